@@ -1,0 +1,68 @@
+// A neutral vocabulary for drawings and charts: plugins say what to draw, the dossier decides how it looks.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/api/geometry.h"
+
+namespace panel_dossier {
+
+enum class LineStyle { thin, normal, heavy, dashed, centre };
+
+/// Fills that stay distinct without colour.
+enum class Hatch { none, timber, insulation, board, membrane, masonry, glass, metal, air };
+
+struct DrawnLine {
+  Vec2 from;
+  Vec2 to;
+  LineStyle style = LineStyle::normal;
+};
+
+struct DrawnPolygon {
+  Polygon outline;
+  Hatch hatch = Hatch::none;
+  LineStyle style = LineStyle::normal;
+  std::string label;  ///< set at the centroid when it fits; may be empty
+};
+
+/// A dimension line parallel to from-to, `offset` metres to its left.
+struct DrawnDimension {
+  Vec2 from;
+  Vec2 to;
+  double offset = 0.0;
+  std::string text;  ///< empty: the length in millimetres
+};
+
+struct DrawnText {
+  Vec2 at;
+  std::string text;
+};
+
+/// A drawing in metres at true proportions, x to the right and y up.
+struct Drawing {
+  std::string title;
+  std::vector<DrawnPolygon> polygons;  ///< painted first, in order
+  std::vector<DrawnLine> lines;
+  std::vector<DrawnDimension> dimensions;
+  std::vector<DrawnText> texts;
+};
+
+/// One curve of a chart.
+struct Curve {
+  std::string name;
+  std::vector<Vec2> points;
+};
+
+/// A line chart with labelled axes.
+struct Series {
+  std::string title;
+  std::string x_label;
+  std::string x_unit;
+  std::string y_label;
+  std::string y_unit;
+  std::vector<Curve> curves;
+};
+
+}  // namespace panel_dossier

@@ -1,0 +1,26 @@
+#include "core/api/material.h"
+
+namespace panel_dossier {
+
+std::optional<Sourced<double>> Material::density_kg_per_m3() const {
+  return properties.number("Pset_MaterialCommon", "MassDensity");
+}
+
+std::optional<Sourced<double>> Material::thermal_conductivity_w_per_mk() const {
+  return properties.number("Pset_MaterialThermal", "ThermalConductivity");
+}
+
+std::optional<Sourced<double>> Material::specific_heat_j_per_kgk() const {
+  return properties.number("Pset_MaterialThermal", "SpecificHeatCapacity");
+}
+
+std::optional<Sourced<double>> Material::vapour_resistance_factor() const {
+  return properties.number("Pset_MaterialHygroscopic", "UpperVaporResistanceFactor");
+}
+
+std::optional<Sourced<std::string>> Material::strength_class() const {
+  auto grade = properties.text("Pset_MaterialWood", "StrengthGrade");
+  return grade ? grade : properties.text("Panel_Timber", "StrengthClass");
+}
+
+}  // namespace panel_dossier

@@ -1,0 +1,54 @@
+// One physical part of a panel.
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "core/api/geometry.h"
+#include "core/api/origin.h"
+#include "core/api/properties.h"
+
+namespace panel_dossier {
+
+enum class PartKind {
+  stud,        ///< vertical framing member
+  post,        ///< heavier vertical member, usually beside an opening or at a lift point
+  rail,        ///< horizontal framing member at head or sole (IfcMember PLATE)
+  lintel,      ///< member over an opening
+  blocking,    ///< short horizontal member between studs (nogging, sill trimmer)
+  batten,      ///< member of a service void or cladding support zone
+  sheet,       ///< board (IfcPlate SHEET): sheathing, lining
+  membrane,    ///< vapour control layer, breather membrane
+  insulation,  ///< slab or batt
+  cladding,    ///< outer finish
+  fastener,    ///< screws, nails, brackets; `count` tells how many
+  other,
+};
+
+std::string_view to_string(PartKind kind);
+
+/// Timber framing members: stud, post, rail, lintel, blocking and batten.
+bool is_framing(PartKind kind);
+
+struct Part {
+  std::string global_id;
+  std::string name;
+  std::string object_type;  ///< ObjectType or PredefinedType as the export gives it
+  PartKind kind = PartKind::other;
+  std::optional<std::size_t> material;  ///< index into Project::materials
+  /// Shape in the panel's frame; none when the export gives quantities only.
+  std::optional<Extrusion> solid;
+  /// Box in the panel's frame; none when the part has no geometry at all.
+  std::optional<Box3> bounds;
+  /// Net volume in m³: from the solid, else from the export's quantities.
+  std::optional<Sourced<double>> volume_m3;
+  /// Length along the member axis or the longest edge of a sheet, in m.
+  std::optional<Sourced<double>> length_m;
+  int count = 1;  ///< number of pieces this entity stands for (fasteners)
+  Properties properties;
+  Origin origin;
+};
+
+}  // namespace panel_dossier

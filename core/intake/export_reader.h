@@ -1,0 +1,38 @@
+// ifcXML -> Project. The one entry of the intake stage.
+#pragma once
+
+#include <cstddef>
+#include <filesystem>
+#include <map>
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "core/api/project.h"
+#include "core/intake/diagnostics.h"
+
+namespace panel_dossier {
+
+/// Which way material layers are listed when the export itself does not say which face is outside.
+enum class LayerOrder { inside_to_outside, outside_to_inside };
+
+struct IntakeOptions {
+  std::filesystem::path schema_dir;               ///< holds the XSD of the accepted export
+  std::filesystem::path project_dir;              ///< evidence is looked up below this folder and never outside it
+  std::optional<LayerOrder> default_layer_order;  ///< setting `intake.layer_order`
+};
+
+struct IntakeResult {
+  std::optional<Project> project;  ///< none when `diagnostics` holds an error
+  Diagnostics diagnostics;         ///< in file order
+  std::string schema_version;      ///< `IFC2x3 TC1`, `IFC4 ADD2 TC1` or `IFC4X3 ADD2`; empty when not recognised
+  std::map<std::string, std::size_t> skipped;  ///< entities not read, by name
+};
+
+/// Reads the whole file. Never throws for bad input: every problem becomes a diagnostic, all of them in one run.
+IntakeResult read_export(const std::filesystem::path& file, const IntakeOptions& options);
+
+/// The same from memory; `display_name` stands for the file in diagnostics.
+IntakeResult read_export(std::string_view bytes, const std::string& display_name, const IntakeOptions& options);
+
+}  // namespace panel_dossier

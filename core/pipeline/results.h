@@ -1,0 +1,28 @@
+// What a run of all plugins over all panels gives.
+#pragma once
+
+#include <cstddef>
+#include <filesystem>
+#include <string>
+#include <vector>
+
+#include "core/api/finding.h"
+#include "core/api/plugin.h"
+
+namespace panel_dossier {
+
+struct PluginRecord {
+  PluginInfo info;
+  std::filesystem::path file;      ///< the shared object
+  std::filesystem::path data_dir;  ///< its data tables
+};
+
+struct Results {
+  std::vector<PluginRecord> plugins;                 ///< ordered by id
+  std::vector<std::vector<Finding>> panel_findings;  ///< one entry a panel of Project::panels, by plugin id then check
+  std::vector<Finding> project_findings;             ///< by plugin id, then in the plugin's order
+  /// What a plugin or the environment did wrong, one message each; not empty means the build is incomplete.
+  std::vector<std::string> failures;
+};
+
+}  // namespace panel_dossier

@@ -1,0 +1,27 @@
+// Finishing: pages -> complete, unsigned PDF with metadata, attachments and mended text maps.
+#pragma once
+
+#include <filesystem>
+#include <string>
+#include <vector>
+
+#include "core/trace/results_document.h"
+
+namespace panel_dossier {
+
+struct Attachment {
+  std::string name;  ///< file name inside the PDF
+  std::string mime_type;
+  std::string description;
+  std::string relationship;  ///< ISO 32000-2 AFRelationship: `Source`, `Data`, `Supplement`
+  std::string bytes;
+};
+
+/// Reads `pages`, mends every ToUnicode map, adds XMP metadata (with the hash tree root), the attachments and an empty
+/// signature field with room for `signature_bytes` bytes, and writes `finished`. Same input, same bytes. Throws
+/// std::runtime_error naming the file and what is wrong.
+void finish_dossier(const std::filesystem::path& pages, const ResultsDocument& results,
+                    const std::vector<Attachment>& attachments, std::size_t signature_bytes,
+                    const std::filesystem::path& finished);
+
+}  // namespace panel_dossier

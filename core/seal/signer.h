@@ -1,0 +1,38 @@
+// Signing: the CMS signature of a finished dossier.
+#pragma once
+
+#include <cstddef>
+#include <filesystem>
+#include <memory>
+#include <string>
+#include <string_view>
+
+namespace panel_dossier {
+
+/// Holds one private key and certificate. Kept apart from OpenSSL's types so that callers need no OpenSSL headers.
+class Signer {
+ public:
+  virtual ~Signer() = default;
+  /// Detached CMS over `content`: DER, SHA-256, signing-certificate-v2, no signing-time attribute (ETSI EN 319 142-1).
+  virtual std::string sign(std::string_view content) const = 0;
+  /// Subject of the certificate, as RFC 2253 text.
+  virtual std::string subject() const = 0;
+  /// False for the demonstration key.
+  virtual bool for_issue() const = 0;
+  /// Upper bound of the bytes `sign` returns.
+  virtual std::size_t signature_bytes() const = 0;
+};
+
+/// Reads a PKCS#12 file. Throws std::runtime_error naming the file and what is wrong (wrong password, no key,
+/// certificate expired or not yet valid at `time_utc`, key and certificate do not match).
+std::unique_ptr<Signer> load_signer(const std::filesystem::path& pkcs12, const std::string& password,
+                                    const std::string& time_utc);
+
+/// Makes a fresh self-signed key that marks the dossier as not signed for issue.
+std::unique_ptr<Signer> make_demonstration_signer();
+
+/// Signs the finished file in place: fills ByteRange and Contents of its empty signature field. Throws
+/// std::runtime_error when the file has no such field or the signature does not fit.
+void sign_dossier(const std::filesystem::path& file, const Signer& signer, const std::string& time_utc);
+
+}  // namespace panel_dossier

@@ -1,0 +1,80 @@
+// One build as data: what results.json holds, what the dossier prints, what trace, compare and verify read back.
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "core/api/finding.h"
+
+namespace panel_dossier {
+
+/// SHA-256 as 64 lower-case hexadecimal digits.
+using HexDigest = std::string;
+
+struct HashedFile {
+  std::string name;  ///< file name, or path relative to the project folder for evidence
+  std::string id;    ///< evidence id, plugin id, or empty
+  HexDigest sha256;  ///< empty when the file is missing or was refused
+};
+
+struct PluginSummary {
+  std::string id;
+  std::string title;
+  std::string version;
+  std::string caution;
+  std::vector<std::string> standards;
+  HexDigest sha256;                     ///< of the shared object
+  std::vector<HashedFile> data_tables;  ///< by name
+};
+
+struct BuildSummary {
+  std::string program_version;
+  std::string time_utc;  ///< ISO 8601, for example 2026-11-25T02:00:00Z
+  std::string export_name;
+  std::string export_schema;
+  HexDigest export_sha256;
+  HexDigest settings_sha256;  ///< empty when no settings file was given
+  HexDigest hash_tree_root;
+  bool signed_for_issue = false;  ///< false with the demonstration key
+  bool incomplete = false;
+  std::vector<std::string> failures;  ///< plugin and environment failures
+  std::vector<PluginSummary> plugins;
+  std::vector<HashedFile> evidence;
+};
+
+struct ProjectSummary {
+  std::string global_id;
+  std::string name;
+  std::string description;
+  std::string phase;
+  std::string site;
+  std::vector<std::string> buildings;
+};
+
+struct PanelSummary {
+  std::string global_id;
+  std::string mark;
+  std::string type;
+  std::string storey;   ///< name
+  HexDigest data_hash;  ///< of the panel's canonical data
+  HexDigest hash;       ///< leaf of the hash tree: over the canonical data and the findings
+  std::vector<Finding> findings;
+};
+
+struct ResultsDocument {
+  ProjectSummary project;
+  BuildSummary build;
+  std::vector<PanelSummary> panels;  ///< in the order of Project::panels
+  std::vector<Finding> project_findings;
+};
+
+/// The results.json text: UTF-8, two-space indent, keys in a fixed order, numbers in their shortest exact form, ends
+/// with a newline. Same document, same bytes.
+std::string to_json(const ResultsDocument& document);
+
+/// Throws std::runtime_error naming what is wrong when the text is not a results.json of a version this program reads.
+ResultsDocument results_from_json(std::string_view text);
+
+}  // namespace panel_dossier
