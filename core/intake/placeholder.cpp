@@ -1,0 +1,1 @@
+// Removed once this stage has its first source.

@@ -1,0 +1,1 @@
+// Removed once this plugin has its first source.
