@@ -1,0 +1,104 @@
+#include "core/pipeline/junit_output.h"
+
+#include <map>
+#include <pugixml.hpp>
+#include <sstream>
+
+namespace panel_dossier {
+
+namespace {
+
+/// Adds cases to suites and keeps the counts of each.
+class SuiteWriter {
+ public:
+  explicit SuiteWriter(pugi::xml_node root) : root_(root) {}
+
+  void add(const std::string& suite_name, const std::string& case_name, const Finding& finding) {
+    Suite& suite = suite_named(suite_name);
+    pugi::xml_node test_case = begin_case(suite, finding.check, case_name);
+    if (finding.verdict == Verdict::fail) {
+      ++suite.failures;
+      describe(test_case, "failure", finding);
+    } else if (finding.verdict == Verdict::evidence_needed || finding.verdict == Verdict::not_assessed) {
+      ++suite.skipped;
+      describe(test_case, "skipped", finding);
+    }
+  }
+
+  void add_error(const std::string& message) {
+    Suite& suite = suite_named("run");
+    ++suite.errors;
+    begin_case(suite, "run", message).append_child("error").append_attribute("message") = message.c_str();
+  }
+
+  void close() {
+    for (auto& [name, suite] : suites_) {
+      suite.node.append_attribute("tests") = suite.tests;
+      suite.node.append_attribute("failures") = suite.failures;
+      suite.node.append_attribute("errors") = suite.errors;
+      suite.node.append_attribute("skipped") = suite.skipped;
+    }
+  }
+
+ private:
+  struct Suite {
+    pugi::xml_node node;
+    int tests = 0;
+    int failures = 0;
+    int errors = 0;
+    int skipped = 0;
+  };
+
+  Suite& suite_named(const std::string& name) {
+    Suite& suite = suites_[name];
+    if (!suite.node) {
+      suite.node = root_.append_child("testsuite");
+      suite.node.append_attribute("name") = name.c_str();
+    }
+    return suite;
+  }
+
+  static pugi::xml_node begin_case(Suite& suite, const std::string& check, const std::string& name) {
+    ++suite.tests;
+    pugi::xml_node test_case = suite.node.append_child("testcase");
+    test_case.append_attribute("classname") = check.c_str();
+    test_case.append_attribute("name") = name.c_str();
+    return test_case;
+  }
+
+  static void describe(pugi::xml_node test_case, const char* kind, const Finding& finding) {
+    pugi::xml_node node = test_case.append_child(kind);
+    const std::string message = std::string(to_string(finding.verdict)) + ": " + finding.reason;
+    node.append_attribute("message") = message.c_str();
+    node.text().set((finding.title + ", " + finding.clause).c_str());
+  }
+
+  pugi::xml_node root_;
+  std::map<std::string, Suite> suites_;
+};
+
+std::string suite_of(const Finding& finding) {
+  return finding.check.substr(0, finding.check.find('.'));
+}
+
+}  // namespace
+
+std::string junit_xml(const Project& project, const Results& results) {
+  pugi::xml_document document;
+  pugi::xml_node root = document.append_child("testsuites");
+  root.append_attribute("name") = project.name.c_str();
+  SuiteWriter writer(root);
+  for (std::size_t i = 0; i < results.panel_findings.size(); ++i) {
+    for (const Finding& finding : results.panel_findings[i]) {
+      writer.add(suite_of(finding), project.panels[i].mark, finding);
+    }
+  }
+  for (const Finding& finding : results.project_findings) writer.add(suite_of(finding), "project", finding);
+  for (const std::string& failure : results.failures) writer.add_error(failure);
+  writer.close();
+  std::ostringstream text;
+  document.save(text, "  ");
+  return text.str();
+}
+
+}  // namespace panel_dossier
