@@ -1,25 +1,41 @@
 #include "core/api/take_off.h"
 
+#include <algorithm>
+#include <cmath>
+#include <string_view>
 #include <utility>
+
+#include "core/api/exact_sum.h"
 
 namespace panel_dossier {
 
 namespace {
 
-std::optional<double> declared_weight_kg(const Properties& properties) {
+bool is_positive(double value) {
+  return std::isfinite(value) && value > 0.0;
+}
+
+std::optional<double> weight_quantity_kg(const Properties& properties, std::string_view quantity) {
   for (const auto& [name, property] : properties.all()) {
-    if (name.rfind("Qto_", 0) != 0) continue;
-    const bool weight = name.ends_with(".NetWeight") || name.ends_with(".GrossWeight");
-    if (const double* value = std::get_if<double>(&property.value); weight && value != nullptr) return *value;
+    if (!name.starts_with("Qto_") || !name.ends_with(quantity)) continue;
+    if (const double* value = std::get_if<double>(&property.value); value != nullptr && is_positive(*value)) {
+      return *value;
+    }
   }
   return std::nullopt;
+}
+
+/// Net first: the gross weight of the standard's quantity sets leaves cut-outs and notches out of account.
+std::optional<double> declared_weight_kg(const Properties& properties) {
+  const auto net = weight_quantity_kg(properties, ".NetWeight");
+  return net ? net : weight_quantity_kg(properties, ".GrossWeight");
 }
 
 std::optional<double> mass_by_density(const Project& project, std::optional<std::size_t> material, double volume_m3) {
   const Material* found = material_at(project, material);
   if (found == nullptr) return std::nullopt;
   const auto density = found->density_kg_per_m3();
-  if (!density || density->value <= 0.0) return std::nullopt;
+  if (!density || !is_positive(density->value)) return std::nullopt;
   return density->value * volume_m3;
 }
 
@@ -27,6 +43,17 @@ std::string missing_density(const Project& project, const std::string& item, std
   const Material* found = material_at(project, material);
   if (found == nullptr) return "'" + item + "' has no material";
   return "material '" + found->name + "' has no positive Pset_MaterialCommon.MassDensity";
+}
+
+/// One material without density concerns many parts; it is named once.
+void note_missing(TakeOff& result, std::string what) {
+  const auto& known = result.missing;
+  if (std::find(known.begin(), known.end(), what) == known.end()) result.missing.push_back(std::move(what));
+}
+
+void add_item(TakeOff& result, TakeOffItem item) {
+  if (item.mass_kg) item.mass_kg = rounded_to_millionth(*item.mass_kg);
+  result.items.push_back(std::move(item));
 }
 
 void measure_part(const Panel& panel, const Project& project, std::size_t index, TakeOff& result) {
@@ -40,15 +67,16 @@ void measure_part(const Panel& panel, const Project& project, std::size_t index,
   } else if (part.bounds) {
     item.centroid_m = part.bounds->centre();
   }
-  if (part.volume_m3) item.volume_m3 = part.volume_m3->value;
+  const bool has_volume = part.volume_m3 && is_positive(part.volume_m3->value);
+  if (has_volume) item.volume_m3 = part.volume_m3->value;
   item.mass_kg = declared_weight_kg(part.properties);
-  if (!item.mass_kg && !part.volume_m3) {
-    result.missing.push_back("part '" + part.name + "' has neither a shape nor a volume nor a weight quantity");
+  if (!item.mass_kg && !has_volume) {
+    note_missing(result, "part '" + part.name + "' has neither a shape nor a volume nor a weight quantity");
   } else if (!item.mass_kg) {
     item.mass_kg = mass_by_density(project, part.material, item.volume_m3);
-    if (!item.mass_kg) result.missing.push_back(missing_density(project, part.name, part.material));
+    if (!item.mass_kg) note_missing(result, missing_density(project, part.name, part.material));
   }
-  result.items.push_back(std::move(item));
+  add_item(result, std::move(item));
 }
 
 void measure_layer(const Panel& panel, const Project& project, std::size_t index, TakeOff& result) {
@@ -58,10 +86,16 @@ void measure_layer(const Panel& panel, const Project& project, std::size_t index
   item.name = layer.name;
   item.layer = index;
   item.material = layer.material;
-  item.volume_m3 = panel.net_area_m2() * layer.thickness_m.value;
-  item.mass_kg = mass_by_density(project, layer.material, item.volume_m3);
-  if (!item.mass_kg) result.missing.push_back(missing_density(project, layer.name, layer.material));
-  result.items.push_back(std::move(item));
+  const double volume_m3 = panel.net_area_m2() * layer.thickness_m.value;
+  if (!is_positive(volume_m3)) {
+    note_missing(result,
+                 "layer '" + layer.name + "' has no volume: check the panel's size, openings and layer thickness");
+    return;
+  }
+  item.volume_m3 = volume_m3;
+  item.mass_kg = mass_by_density(project, layer.material, volume_m3);
+  if (!item.mass_kg) note_missing(result, missing_density(project, layer.name, layer.material));
+  add_item(result, std::move(item));
 }
 
 void measure_filling(const Panel& panel, std::size_t index, TakeOff& result) {
@@ -69,13 +103,13 @@ void measure_filling(const Panel& panel, std::size_t index, TakeOff& result) {
   if (opening.filling_entity.empty()) return;
   const auto fitted = opening.filling_properties.logical("Panel_Filling", "FactoryFitted");
   if (!fitted) {
-    result.missing.push_back("'" + opening.filling_name + "' does not say Panel_Filling.FactoryFitted");
+    note_missing(result, "'" + opening.filling_name + "' does not say Panel_Filling.FactoryFitted");
     return;
   }
   if (!fitted->value) return;
   const auto mass = opening.filling_properties.number("Panel_Filling", "Mass");
-  if (!mass || mass->value <= 0.0) {
-    result.missing.push_back("'" + opening.filling_name + "' is factory fitted but has no positive Panel_Filling.Mass");
+  if (!mass || !is_positive(mass->value)) {
+    note_missing(result, "'" + opening.filling_name + "' is factory fitted but has no positive Panel_Filling.Mass");
     return;
   }
   TakeOffItem item;
@@ -84,16 +118,16 @@ void measure_filling(const Panel& panel, std::size_t index, TakeOff& result) {
   item.mass_kg = mass->value;
   item.centroid_m = Vec3{(opening.x_min_m + opening.x_max_m) / 2.0, panel.thickness_m.value / 2.0,
                          (opening.z_min_m + opening.z_max_m) / 2.0};
-  result.items.push_back(std::move(item));
+  add_item(result, std::move(item));
 }
 
 }  // namespace
 
 std::optional<double> TakeOff::mass_kg() const {
   if (!missing.empty() || items.empty()) return std::nullopt;
-  double sum = 0.0;
-  for (const TakeOffItem& item : items) sum += *item.mass_kg;
-  return sum;
+  ExactSum sum;
+  for (const TakeOffItem& item : items) sum.add(*item.mass_kg);
+  return sum.total();
 }
 
 std::optional<Vec3> TakeOff::centre_of_gravity_m() const {
@@ -112,7 +146,7 @@ TakeOff take_off(const Panel& panel, const Project& project) {
   for (std::size_t i = 0; i < panel.parts.size(); ++i) measure_part(panel, project, i, result);
   if (panel.parts.empty()) {
     for (std::size_t i = 0; i < panel.layers.size(); ++i) measure_layer(panel, project, i, result);
-    if (panel.layers.empty()) result.missing.push_back("the panel has neither parts nor material layers");
+    if (panel.layers.empty()) note_missing(result, "the panel has neither parts nor material layers");
   }
   for (std::size_t i = 0; i < panel.openings.size(); ++i) measure_filling(panel, i, result);
   return result;

@@ -18,8 +18,8 @@ struct TakeOffItem {
   std::optional<std::size_t> layer;     ///< index into Panel::layers, when no part stands for it
   std::optional<std::size_t> opening;   ///< index into Panel::openings: a factory-fitted window or door
   std::optional<std::size_t> material;  ///< index into Project::materials
-  double volume_m3 = 0.0;               ///< net
-  std::optional<double> mass_kg;        ///< none when the material has no density
+  double volume_m3 = 0.0;               ///< net; 0 for a filling and for a part known by its weight alone
+  std::optional<double> mass_kg;        ///< in whole milligrams; none when the material has no density
   std::optional<Vec3> centroid_m;       ///< in the panel's frame; none without geometry
 };
 
@@ -27,15 +27,18 @@ struct TakeOff {
   std::vector<TakeOffItem> items;
   std::vector<std::string> missing;  ///< what could not be measured and which property would mend it
 
-  /// Sum of all masses; none when anything is missing.
+  /// Sum of all masses in kg, exact to the milligram; none when anything is missing.
   std::optional<double> mass_kg() const;
   /// Mass-weighted centre in the panel's frame; none when anything is missing or an item has no position.
   std::optional<Vec3> centre_of_gravity_m() const;
 };
 
 /// Measures every part and every factory-fitted window and door (`Panel_Filling.FactoryFitted`, `Panel_Filling.Mass`).
-/// A panel without parts is measured by its layers over the net area. Mass is ρ·V; a part with a
-/// `Qto_…BaseQuantities.GrossWeight` or `NetWeight` (fasteners) uses that instead.
+/// A panel without parts is measured by its layers over the net area; such items have no position, for where framing
+/// lies inside a layer is not known. Mass is ρ·V; a part with a positive `Qto_….NetWeight`, else `Qto_….GrossWeight`
+/// (fasteners: of all `Part::count` pieces together) uses that instead.
+/// Each item's mass is rounded to the milligram once, here; totals are sums of those (see exact_sum.h), so that a table
+/// by part, by material or by panel adds up to the same digit.
 TakeOff take_off(const Panel& panel, const Project& project);
 
 }  // namespace panel_dossier
