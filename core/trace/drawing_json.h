@@ -1,0 +1,17 @@
+// Drawings and chart series as JSON. Private to the trace stage.
+#pragma once
+
+#include <nlohmann/json_fwd.hpp>
+
+#include "core/api/drawing.h"
+
+namespace panel_dossier {
+
+nlohmann::ordered_json drawing_to_json(const Drawing& drawing);
+nlohmann::ordered_json series_to_json(const Series& series);
+
+/// Both throw std::runtime_error naming the member that is missing or wrong.
+Drawing drawing_from_json(const nlohmann::ordered_json& json);
+Series series_from_json(const nlohmann::ordered_json& json);
+
+}  // namespace panel_dossier

@@ -1,0 +1,196 @@
+#include "core/trace/finding_json.h"
+
+#include <cstdint>
+#include <string_view>
+
+#include "core/trace/drawing_json.h"
+#include "core/trace/json_reader.h"
+
+namespace panel_dossier {
+
+namespace {
+
+using nlohmann::ordered_json;
+
+constexpr Verdict kVerdicts[] = {Verdict::pass, Verdict::fail, Verdict::evidence_needed, Verdict::not_assessed,
+                                 Verdict::information};
+constexpr Basis kBases[] = {Basis::calculation, Basis::test_evidence, Basis::declared};
+constexpr Relation kRelations[] = {Relation::none, Relation::at_most, Relation::at_least, Relation::equals};
+constexpr OriginKind kOriginKinds[] = {OriginKind::export_file, OriginKind::data_table, OriginKind::setting};
+
+constexpr auto kWord = [](auto enumerator) { return to_string(enumerator); };
+
+std::string_view word(OriginKind kind) {
+  switch (kind) {
+    case OriginKind::export_file: return "export";
+    case OriginKind::data_table: return "data table";
+    case OriginKind::setting: return "setting";
+  }
+  throw std::logic_error("origin kind without a word");
+}
+
+ordered_json value_to_json(const Value& value) {
+  if (const auto* number = std::get_if<double>(&value)) return *number;
+  if (const auto* text = std::get_if<std::string>(&value)) return *text;
+  return nullptr;
+}
+
+Value value_from_json(const ordered_json& json) {
+  if (json.is_null()) return {};
+  if (json.is_number()) return json.get<double>();
+  if (json.is_string()) return json.get<std::string>();
+  throw std::runtime_error("a value is neither a number nor text nor null");
+}
+
+Value value_member(const ordered_json& object, const char* name) {
+  return value_from_json(member<ordered_json>(object, name));
+}
+
+ordered_json origin_to_json(const Origin& origin) {
+  ordered_json json{{"kind", word(origin.kind)}};
+  switch (origin.kind) {
+    case OriginKind::export_file:
+      json["entity"] = origin.entity;
+      json["global_id"] = origin.global_id;
+      json["line"] = origin.line;
+      json["property"] = origin.property;
+      break;
+    case OriginKind::data_table:
+      json["table"] = origin.table;
+      json["row"] = origin.row;
+      json["source"] = origin.source;
+      break;
+    case OriginKind::setting: json["key"] = origin.key; break;
+  }
+  return json;
+}
+
+Origin origin_from_json(const ordered_json& json) {
+  Origin origin;
+  origin.kind = word_member(json, "kind", kOriginKinds, word);
+  switch (origin.kind) {
+    case OriginKind::export_file:
+      origin.entity = member<std::string>(json, "entity");
+      origin.global_id = member<std::string>(json, "global_id");
+      origin.line = member<std::uint32_t>(json, "line");
+      origin.property = member<std::string>(json, "property");
+      break;
+    case OriginKind::data_table:
+      origin.table = member<std::string>(json, "table");
+      origin.row = member<std::string>(json, "row");
+      origin.source = member<std::string>(json, "source");
+      break;
+    case OriginKind::setting: origin.key = member<std::string>(json, "key"); break;
+  }
+  return origin;
+}
+
+ordered_json input_to_json(const Input& input) {
+  return {{"name", input.name},
+          {"symbol", input.symbol},
+          {"value", value_to_json(input.value)},
+          {"unit", input.unit},
+          {"origin", origin_to_json(input.origin)}};
+}
+
+Input input_from_json(const ordered_json& json) {
+  return {member<std::string>(json, "name"), member<std::string>(json, "symbol"), value_member(json, "value"),
+          member<std::string>(json, "unit"), origin_from_json(member<ordered_json>(json, "origin"))};
+}
+
+ordered_json step_to_json(const Step& step) {
+  return {{"name", step.name},
+          {"symbol", step.symbol},
+          {"value", value_to_json(step.value)},
+          {"unit", step.unit},
+          {"formula", step.formula}};
+}
+
+Step step_from_json(const ordered_json& json) {
+  return {member<std::string>(json, "name"), member<std::string>(json, "symbol"), value_member(json, "value"),
+          member<std::string>(json, "unit"), member<std::string>(json, "formula")};
+}
+
+ordered_json table_to_json(const Table& table) {
+  const auto column = [](const Column& c) { return ordered_json{{"name", c.name}, {"unit", c.unit}}; };
+  const auto row = [](const std::vector<Value>& cells) { return json_array(cells, value_to_json); };
+  return {
+      {"title", table.title}, {"columns", json_array(table.columns, column)}, {"rows", json_array(table.rows, row)}};
+}
+
+std::vector<Value> row_from_json(const ordered_json& json) {
+  if (!json.is_array()) throw std::runtime_error("a table row is not an array");
+  std::vector<Value> cells;
+  for (const auto& cell : json) cells.push_back(value_from_json(cell));
+  return cells;
+}
+
+Table table_from_json(const ordered_json& json) {
+  const auto column = [](const ordered_json& item) {
+    return Column{member<std::string>(item, "name"), member<std::string>(item, "unit")};
+  };
+  Table table{member<std::string>(json, "title"), members(json, "columns", column),
+              members(json, "rows", row_from_json)};
+  for (const auto& row : table.rows) {
+    if (row.size() != table.columns.size()) {
+      throw std::runtime_error("a row of table '" + table.title + "' has not one cell a column");
+    }
+  }
+  return table;
+}
+
+ordered_json panel_to_json(const std::string& global_id) {
+  return global_id.empty() ? ordered_json(nullptr) : ordered_json(global_id);
+}
+
+}  // namespace
+
+ordered_json finding_to_json(const Finding& finding) {
+  return {{"check", finding.check},
+          {"title", finding.title},
+          {"panel", panel_to_json(finding.panel)},
+          {"value", value_to_json(finding.value)},
+          {"unit", finding.unit},
+          {"limit", value_to_json(finding.limit)},
+          {"relation", to_string(finding.relation)},
+          {"utilisation", finding.utilisation ? ordered_json(*finding.utilisation) : ordered_json(nullptr)},
+          {"decimals", finding.decimals},
+          {"verdict", to_string(finding.verdict)},
+          {"reason", finding.reason},
+          {"basis", to_string(finding.basis)},
+          {"clause", finding.clause},
+          {"inputs", json_array(finding.inputs, input_to_json)},
+          {"steps", json_array(finding.steps, step_to_json)},
+          {"notes", finding.notes},
+          {"tables", json_array(finding.tables, table_to_json)},
+          {"series", json_array(finding.series, series_to_json)},
+          {"drawings", json_array(finding.drawings, drawing_to_json)}};
+}
+
+Finding finding_from_json(const ordered_json& json) {
+  Finding finding;
+  finding.check = member<std::string>(json, "check");
+  finding.title = member<std::string>(json, "title");
+  const auto panel = member<ordered_json>(json, "panel");
+  if (!panel.is_null()) finding.panel = member<std::string>(json, "panel");
+  finding.value = value_member(json, "value");
+  finding.unit = member<std::string>(json, "unit");
+  finding.limit = value_member(json, "limit");
+  finding.relation = word_member(json, "relation", kRelations, kWord);
+  const auto utilisation = member<ordered_json>(json, "utilisation");
+  if (!utilisation.is_null()) finding.utilisation = member<double>(json, "utilisation");
+  finding.decimals = member<int>(json, "decimals");
+  finding.verdict = word_member(json, "verdict", kVerdicts, kWord);
+  finding.reason = member<std::string>(json, "reason");
+  finding.basis = word_member(json, "basis", kBases, kWord);
+  finding.clause = member<std::string>(json, "clause");
+  finding.inputs = members(json, "inputs", input_from_json);
+  finding.steps = members(json, "steps", step_from_json);
+  finding.notes = member<std::vector<std::string>>(json, "notes");
+  finding.tables = members(json, "tables", table_from_json);
+  finding.series = members(json, "series", series_from_json);
+  finding.drawings = members(json, "drawings", drawing_from_json);
+  return finding;
+}
+
+}  // namespace panel_dossier

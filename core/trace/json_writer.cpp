@@ -1,0 +1,153 @@
+#include "core/trace/json_writer.h"
+
+#include <algorithm>
+#include <array>
+#include <charconv>
+#include <cmath>
+#include <nlohmann/json.hpp>
+#include <optional>
+#include <stdexcept>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+namespace panel_dossier {
+
+namespace {
+
+using nlohmann::ordered_json;
+
+/// Significant digits of a positive number and the place of its decimal point: value = 0.DIGITS · 10^point.
+struct Decimal {
+  std::string digits;
+  int point = 0;
+};
+
+Decimal shortest_decimal(double positive) {
+  std::array<char, 32> buffer{};
+  const auto end =
+      std::to_chars(buffer.data(), buffer.data() + buffer.size(), positive, std::chars_format::scientific).ptr;
+  const std::string_view text(buffer.data(), static_cast<std::size_t>(end - buffer.data()));
+  const std::size_t mark = text.find('e');
+  Decimal decimal;
+  std::ranges::copy_if(text.substr(0, mark), std::back_inserter(decimal.digits), [](char c) { return c != '.'; });
+  const std::string_view exponent = text.substr(text[mark + 1] == '+' ? mark + 2 : mark + 1);
+  std::from_chars(exponent.data(), exponent.data() + exponent.size(), decimal.point);
+  ++decimal.point;
+  return decimal;
+}
+
+std::string with_exponent(const Decimal& decimal) {
+  std::string text = decimal.digits.substr(0, 1);
+  if (decimal.digits.size() > 1) text += "." + decimal.digits.substr(1);
+  const int exponent = decimal.point - 1;
+  return text + (exponent < 0 ? "e-" : "e+") + std::to_string(std::abs(exponent));
+}
+
+/// ECMA-262, Number::toString, steps 5 to 10; the bounds 21 and -6 are its own.
+std::string ecmascript_layout(const Decimal& decimal) {
+  const int count = static_cast<int>(decimal.digits.size());
+  const int point = decimal.point;
+  if (point > 21 || point <= -6) return with_exponent(decimal);
+  if (point <= 0) return "0." + std::string(static_cast<std::size_t>(-point), '0') + decimal.digits;
+  if (count <= point) return decimal.digits + std::string(static_cast<std::size_t>(point - count), '0');
+  const auto whole = static_cast<std::size_t>(point);
+  return decimal.digits.substr(0, whole) + "." + decimal.digits.substr(whole);
+}
+
+/// Rank of a UTF-8 byte such that comparing ranks orders text by UTF-16 code units: characters beyond U+FFFF (lead
+/// bytes F0 to F4) are surrogates there and come before U+E000 to U+FFFF (lead bytes EE and EF).
+int utf16_rank(char character) {
+  const int byte = static_cast<unsigned char>(character);
+  if (byte >= 0xf0) return byte - 2;
+  return byte >= 0xee ? byte + 5 : byte;
+}
+
+bool before_in_utf16(std::string_view a, std::string_view b) {
+  return std::ranges::lexicographical_compare(a, b, {}, utf16_rank, utf16_rank);
+}
+
+class Writer {
+ public:
+  /// No indent means canonical form.
+  explicit Writer(std::optional<std::size_t> indent) : indent_(indent) {}
+
+  void write(const ordered_json& value) {
+    if (value.is_object()) return write_object(value);
+    if (value.is_array()) return write_array(value);
+    text_ += value.is_number() ? shortest_number(value.get<double>()) : value.dump();
+  }
+
+  std::string take() { return std::move(text_); }
+
+ private:
+  std::string text_;
+  std::optional<std::size_t> indent_;
+  std::size_t depth_ = 0;
+
+  void new_line() {
+    if (indent_) text_ += "\n" + std::string(*indent_ * depth_, ' ');
+  }
+
+  void write_array(const ordered_json& array) {
+    // Points, table rows of numbers and words stay on one line, so that a person can read them.
+    const bool one_line = std::ranges::none_of(array, [](const auto& item) { return item.is_structured(); });
+    text_ += '[';
+    ++depth_;
+    bool first = true;
+    for (const auto& item : array) {
+      separate(first, one_line);
+      write(item);
+    }
+    --depth_;
+    if (!array.empty() && !one_line) new_line();
+    text_ += ']';
+  }
+
+  void write_object(const ordered_json& object) {
+    std::vector<std::pair<std::string_view, const ordered_json*>> members;
+    for (const auto& [name, value] : object.items()) members.emplace_back(name, &value);
+    if (!indent_) {
+      std::ranges::sort(members, before_in_utf16, [](const auto& member) { return member.first; });
+    }
+    text_ += '{';
+    ++depth_;
+    bool first = true;
+    for (const auto& [name, value] : members) {
+      separate(first, false);
+      text_ += ordered_json(name).dump() + (indent_ ? ": " : ":");
+      write(*value);
+    }
+    --depth_;
+    if (!members.empty()) new_line();
+    text_ += '}';
+  }
+
+  void separate(bool& first, bool one_line) {
+    if (!first) text_ += one_line && indent_ ? ", " : ",";
+    first = false;
+    if (!one_line) new_line();
+  }
+};
+
+}  // namespace
+
+std::string shortest_number(double value) {
+  if (!std::isfinite(value)) throw std::runtime_error("a number that is not finite cannot be written as JSON");
+  if (value == 0.0) return "0";
+  return (value < 0.0 ? "-" : "") + ecmascript_layout(shortest_decimal(std::abs(value)));
+}
+
+std::string canonical_json(const ordered_json& value) {
+  Writer writer(std::nullopt);
+  writer.write(value);
+  return writer.take();
+}
+
+std::string indented_json(const ordered_json& value) {
+  Writer writer(2);
+  writer.write(value);
+  return writer.take() + "\n";
+}
+
+}  // namespace panel_dossier

@@ -1,0 +1,139 @@
+#include "core/trace/record.h"
+
+#include <algorithm>
+#include <exception>
+#include <stdexcept>
+#include <system_error>
+
+#include "core/trace/canonical.h"
+#include "core/trace/hash_tree.h"
+#include "core/trace/sha256.h"
+
+namespace panel_dossier {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+HexDigest hash_or_note(const fs::path& file, std::vector<std::string>& failures) {
+  try {
+    return to_hex(sha256_file(file));
+  } catch (const std::runtime_error& error) {
+    failures.emplace_back(error.what());
+    return {};
+  }
+}
+
+/// Symbolic links are resolved first, so that none leads out of the folder.
+bool lies_below(const fs::path& file, const fs::path& folder) {
+  const fs::path resolved_folder = fs::weakly_canonical(folder);
+  const fs::path resolved_file = fs::weakly_canonical(file);
+  const auto [rest, unused] = std::ranges::mismatch(resolved_folder, resolved_file);
+  return rest == resolved_folder.end();
+}
+
+HashedFile hashed_evidence(const Evidence& evidence, const fs::path& project_dir, std::vector<std::string>& failures) {
+  HashedFile record{evidence.location, evidence.id, {}};
+  const fs::path file = project_dir / evidence.location;
+  if (evidence.status != EvidenceStatus::present) return record;
+  if (!lies_below(file, project_dir)) {
+    failures.push_back("evidence '" + evidence.location + "' leads outside the project folder and was not hashed");
+    return record;
+  }
+  record.sha256 = hash_or_note(file, failures);
+  return record;
+}
+
+std::vector<HashedFile> hashed_tables(const PluginRecord& plugin, std::vector<std::string>& failures) {
+  std::vector<fs::path> files;
+  std::error_code error;
+  for (const auto& entry : fs::directory_iterator(plugin.data_dir, error)) {
+    if (entry.path().extension() == ".csv") files.push_back(entry.path());
+  }
+  if (error) {
+    failures.push_back("cannot list '" + plugin.data_dir.string() + "', the data tables of plugin '" + plugin.info.id +
+                       "': " + error.message());
+  }
+  std::ranges::sort(files);
+  std::vector<HashedFile> tables;
+  for (const fs::path& file : files) {
+    tables.push_back({file.filename().string(), plugin.info.id, hash_or_note(file, failures)});
+  }
+  return tables;
+}
+
+PluginSummary plugin_summary(const PluginRecord& plugin, std::vector<std::string>& failures) {
+  return {plugin.info.id,
+          plugin.info.title,
+          plugin.info.version,
+          plugin.info.caution,
+          plugin.info.standards,
+          hash_or_note(plugin.file, failures),
+          hashed_tables(plugin, failures)};
+}
+
+ProjectSummary project_summary(const Project& project) {
+  return {project.global_id, project.name, project.description, project.phase, project.site_name, project.buildings};
+}
+
+PanelSummary panel_summary(const Panel& panel, const Project& project, const std::vector<Finding>& findings) {
+  PanelSummary summary{panel.global_id, panel.mark, panel.type, {}, {}, {}, findings};
+  if (panel.storey) summary.storey = project.storeys.at(*panel.storey).name;
+  try {
+    summary.data_hash = to_hex(sha256(canonical_panel(panel, project)));
+    summary.hash = panel_hash(summary.data_hash, findings);
+  } catch (const std::exception& error) {
+    throw std::runtime_error("panel '" + panel.mark + "' cannot be hashed: " + error.what());
+  }
+  return summary;
+}
+
+BuildSummary build_summary(const Project& project, const Results& results, const BuildFacts& facts) {
+  BuildSummary build;
+  build.program_version = facts.program_version;
+  build.time_utc = facts.time_utc;
+  build.export_name = facts.export_name;
+  build.export_schema = facts.export_schema;
+  build.export_sha256 = to_hex(sha256(facts.export_bytes));
+  if (facts.settings_bytes) build.settings_sha256 = to_hex(sha256(*facts.settings_bytes));
+  build.signed_for_issue = facts.signed_for_issue;
+  build.failures = results.failures;
+  for (const auto& plugin : results.plugins) build.plugins.push_back(plugin_summary(plugin, build.failures));
+  for (const auto& evidence : project.evidence) {
+    build.evidence.push_back(hashed_evidence(evidence, facts.project_dir, build.failures));
+  }
+  build.incomplete = !build.failures.empty();
+  return build;
+}
+
+}  // namespace
+
+ResultsDocument make_results_document(const Project& project, const Results& results, const BuildFacts& facts) {
+  if (results.panel_findings.size() != project.panels.size()) {
+    throw std::runtime_error("the results are not of this project: they cover " +
+                             std::to_string(results.panel_findings.size()) + " panels of " +
+                             std::to_string(project.panels.size()));
+  }
+  ResultsDocument document;
+  document.project = project_summary(project);
+  document.build = build_summary(project, results, facts);
+  for (std::size_t i = 0; i < project.panels.size(); ++i) {
+    document.panels.push_back(panel_summary(project.panels[i], project, results.panel_findings[i]));
+  }
+  document.project_findings = results.project_findings;
+  document.build.hash_tree_root = hash_tree_root(document.panels);
+  return document;
+}
+
+HexDigest panel_hash(const HexDigest& data_hash, const std::vector<Finding>& findings) {
+  return to_hex(panel_leaf(digest_from_hex(data_hash), sha256(canonical_findings(findings))));
+}
+
+HexDigest hash_tree_root(const std::vector<PanelSummary>& panels) {
+  std::vector<Digest> leaves;
+  leaves.reserve(panels.size());
+  for (const auto& panel : panels) leaves.push_back(digest_from_hex(panel.hash));
+  return to_hex(tree_root(leaves));
+}
+
+}  // namespace panel_dossier

@@ -1,0 +1,40 @@
+// Makes the record of one build: results with the hashes of everything they rest on.
+#pragma once
+
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "core/api/project.h"
+#include "core/pipeline/results.h"
+#include "core/trace/results_document.h"
+
+namespace panel_dossier {
+
+/// What the caller knows of the build. The views must outlive the call only.
+struct BuildFacts {
+  std::string program_version;
+  std::string time_utc;  ///< ISO 8601, for example 2026-11-25T02:00:00Z
+  std::string export_name;
+  std::string export_schema;      ///< IntakeResult::schema_version
+  std::string_view export_bytes;  ///< exactly as read
+  std::optional<std::string_view> settings_bytes;
+  bool signed_for_issue = false;
+  std::filesystem::path project_dir;  ///< evidence is hashed below this folder and never outside it
+};
+
+/// Fills every hash: export, settings, evidence, plugins and their data tables (`*.csv`), panels, and the hash tree's
+/// root. `results` must be of this `project`. A present evidence file, plugin or data table that cannot be read leaves
+/// an empty hash, is named in `failures`, and makes the build incomplete. Throws std::runtime_error when a panel holds
+/// a number that is not finite or text that is not UTF-8, naming the panel.
+ResultsDocument make_results_document(const Project& project, const Results& results, const BuildFacts& facts);
+
+/// The leaf hash of a panel, from its data hash and its findings. Throws as canonical_findings does, and
+/// std::runtime_error when `data_hash` is no digest.
+HexDigest panel_hash(const HexDigest& data_hash, const std::vector<Finding>& findings);
+
+/// Root of the hash tree over the panels' leaf hashes, in their order. Throws std::runtime_error when one is no digest.
+HexDigest hash_tree_root(const std::vector<PanelSummary>& panels);
+
+}  // namespace panel_dossier

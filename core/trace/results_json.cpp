@@ -1,0 +1,148 @@
+#include <exception>
+#include <nlohmann/json.hpp>
+#include <stdexcept>
+
+#include "core/trace/finding_json.h"
+#include "core/trace/json_reader.h"
+#include "core/trace/json_writer.h"
+#include "core/trace/results_document.h"
+
+namespace panel_dossier {
+
+namespace {
+
+using nlohmann::ordered_json;
+
+constexpr const char* kFormat = "panel-dossier-results";
+constexpr int kVersion = 1;
+
+ordered_json file_to_json(const HashedFile& file) {
+  return {{"name", file.name}, {"id", file.id}, {"sha256", file.sha256}};
+}
+
+HashedFile file_from_json(const ordered_json& json) {
+  return {member<std::string>(json, "name"), member<std::string>(json, "id"), member<std::string>(json, "sha256")};
+}
+
+ordered_json plugin_to_json(const PluginSummary& plugin) {
+  return {{"id", plugin.id},
+          {"title", plugin.title},
+          {"version", plugin.version},
+          {"caution", plugin.caution},
+          {"standards", plugin.standards},
+          {"sha256", plugin.sha256},
+          {"data_tables", json_array(plugin.data_tables, file_to_json)}};
+}
+
+PluginSummary plugin_from_json(const ordered_json& json) {
+  PluginSummary plugin;
+  plugin.id = member<std::string>(json, "id");
+  plugin.title = member<std::string>(json, "title");
+  plugin.version = member<std::string>(json, "version");
+  plugin.caution = member<std::string>(json, "caution");
+  plugin.standards = member<std::vector<std::string>>(json, "standards");
+  plugin.sha256 = member<std::string>(json, "sha256");
+  plugin.data_tables = members(json, "data_tables", file_from_json);
+  return plugin;
+}
+
+ordered_json build_to_json(const BuildSummary& build) {
+  return {{"program_version", build.program_version},
+          {"time_utc", build.time_utc},
+          {"export_name", build.export_name},
+          {"export_schema", build.export_schema},
+          {"export_sha256", build.export_sha256},
+          {"settings_sha256", build.settings_sha256},
+          {"hash_tree_root", build.hash_tree_root},
+          {"signed_for_issue", build.signed_for_issue},
+          {"incomplete", build.incomplete},
+          {"failures", build.failures},
+          {"plugins", json_array(build.plugins, plugin_to_json)},
+          {"evidence", json_array(build.evidence, file_to_json)}};
+}
+
+BuildSummary build_from_json(const ordered_json& json) {
+  BuildSummary build;
+  build.program_version = member<std::string>(json, "program_version");
+  build.time_utc = member<std::string>(json, "time_utc");
+  build.export_name = member<std::string>(json, "export_name");
+  build.export_schema = member<std::string>(json, "export_schema");
+  build.export_sha256 = member<std::string>(json, "export_sha256");
+  build.settings_sha256 = member<std::string>(json, "settings_sha256");
+  build.hash_tree_root = member<std::string>(json, "hash_tree_root");
+  build.signed_for_issue = member<bool>(json, "signed_for_issue");
+  build.incomplete = member<bool>(json, "incomplete");
+  build.failures = member<std::vector<std::string>>(json, "failures");
+  build.plugins = members(json, "plugins", plugin_from_json);
+  build.evidence = members(json, "evidence", file_from_json);
+  return build;
+}
+
+ordered_json project_to_json(const ProjectSummary& project) {
+  return {{"global_id", project.global_id}, {"name", project.name}, {"description", project.description},
+          {"phase", project.phase},         {"site", project.site}, {"buildings", project.buildings}};
+}
+
+ProjectSummary project_from_json(const ordered_json& json) {
+  return {member<std::string>(json, "global_id"),   member<std::string>(json, "name"),
+          member<std::string>(json, "description"), member<std::string>(json, "phase"),
+          member<std::string>(json, "site"),        member<std::vector<std::string>>(json, "buildings")};
+}
+
+ordered_json panel_to_json(const PanelSummary& panel) {
+  return {{"global_id", panel.global_id},
+          {"mark", panel.mark},
+          {"type", panel.type},
+          {"storey", panel.storey},
+          {"data_hash", panel.data_hash},
+          {"hash", panel.hash},
+          {"findings", json_array(panel.findings, finding_to_json)}};
+}
+
+PanelSummary panel_from_json(const ordered_json& json) {
+  const auto mark = member<std::string>(json, "mark");
+  try {
+    return {member<std::string>(json, "global_id"),      mark,
+            member<std::string>(json, "type"),           member<std::string>(json, "storey"),
+            member<std::string>(json, "data_hash"),      member<std::string>(json, "hash"),
+            members(json, "findings", finding_from_json)};
+  } catch (const std::runtime_error& error) {
+    throw std::runtime_error("panel '" + mark + "': " + error.what());
+  }
+}
+
+ResultsDocument document_from_json(const ordered_json& json) {
+  if (member<std::string>(json, "format") != kFormat) {
+    throw std::runtime_error(std::string("member 'format' is not '") + kFormat + "'");
+  }
+  if (const int version = member<int>(json, "version"); version != kVersion) {
+    throw std::runtime_error("version " + std::to_string(version) + " is not version " + std::to_string(kVersion) +
+                             ", which this program reads; use the program that wrote it");
+  }
+  return {project_from_json(member<ordered_json>(json, "project")),
+          build_from_json(member<ordered_json>(json, "build")), members(json, "panels", panel_from_json),
+          members(json, "project_findings", finding_from_json)};
+}
+
+}  // namespace
+
+std::string to_json(const ResultsDocument& document) {
+  return indented_json({{"format", kFormat},
+                        {"version", kVersion},
+                        {"project", project_to_json(document.project)},
+                        {"build", build_to_json(document.build)},
+                        {"panels", json_array(document.panels, panel_to_json)},
+                        {"project_findings", json_array(document.project_findings, finding_to_json)}});
+}
+
+ResultsDocument results_from_json(std::string_view text) {
+  try {
+    return document_from_json(ordered_json::parse(text));
+  } catch (const nlohmann::json::exception& error) {
+    throw std::runtime_error(std::string("not a results.json: ") + error.what());
+  } catch (const std::runtime_error& error) {
+    throw std::runtime_error(std::string("not a results.json that this program reads: ") + error.what());
+  }
+}
+
+}  // namespace panel_dossier
