@@ -1,1 +1,44 @@
-int main() {}
+#include <CLI/CLI.hpp>
+#include <exception>
+#include <iostream>
+
+#include "core/cli/commands.h"
+#include "core/cli/exit_status.h"
+
+namespace {
+
+constexpr const char* kDescription =
+    "Reads a project of factory-made timber cassette panels from an ifcXML export, runs every check and writes one "
+    "signed "
+    "PDF handover dossier in which every figure can be traced.";
+
+constexpr const char* kFooter =
+    "Exit status: 0 done and nothing fails; 1 done, some verdicts fail; 2 input refused; 3 a plugin or the environment "
+    "failed; 64 wrong usage.\n"
+    "Example: panel-dossier build sample_project/health-centre.ifcxml --out sample_project/out";
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  using namespace panel_dossier;
+  CLI::App app(kDescription, "panel-dossier");
+  app.footer(kFooter);
+  app.set_version_flag("--version", "panel-dossier " PANEL_DOSSIER_VERSION);
+  app.require_subcommand(1);
+  int status = exit_status::kClean;
+  add_build_command(app, status);
+  add_check_command(app, status);
+  add_trace_command(app, status);
+  add_compare_command(app, status);
+  add_verify_command(app, status);
+  add_plugins_command(app, status);
+  try {
+    app.parse(argc, argv);
+  } catch (const CLI::ParseError& error) {
+    return app.exit(error) == 0 ? exit_status::kClean : exit_status::kUsage;
+  } catch (const std::exception& error) {
+    std::cerr << "panel-dossier: error: " << error.what() << '\n';
+    return exit_status::kIncomplete;
+  }
+  return status;
+}

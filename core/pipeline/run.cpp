@@ -1,5 +1,6 @@
 #include "core/pipeline/run.h"
 
+#include <oneapi/tbb/global_control.h>
 #include <oneapi/tbb/parallel_for.h>
 #include <oneapi/tbb/task_arena.h>
 
@@ -102,7 +103,9 @@ Results run_checks(const Project& project, const Settings& settings, const std::
   results.panel_findings.resize(project.panels.size());
 
   progress.begin("checking panels", project.panels.size());
-  const int concurrency = threads > 0 ? threads : oneapi::tbb::task_arena::automatic;
+  using oneapi::tbb::global_control;
+  const int concurrency = threads > 0 ? threads : oneapi::tbb::this_task_arena::max_concurrency();
+  const global_control limit(global_control::max_allowed_parallelism, static_cast<std::size_t>(concurrency));
   oneapi::tbb::task_arena arena(concurrency);
   CallGrid calls;
   arena.execute([&] { calls = run_panels(project, settings, plugins, progress); });

@@ -1,0 +1,63 @@
+#include <CLI/CLI.hpp>
+#include <memory>
+
+#include "core/cli/build_options.h"
+#include "core/cli/clock.h"
+#include "core/cli/commands.h"
+#include "core/cli/refusal.h"
+
+namespace panel_dossier {
+
+namespace {
+
+std::string time_fault(const std::string& text) {
+  return is_time_utc(text) ? std::string{} : "not an existing time of the form 2026-11-25T02:00:00Z: " + text;
+}
+
+void add_input_options(CLI::App& command, BuildOptions& options) {
+  command.add_option("PROJECT", options.input.export_file, "ifcXML export (IFC2x3 TC1, IFC4 ADD2 TC1 or IFC4X3 ADD2)")
+      ->required();
+  command.add_option("--out", options.out, "Folder to write to: a new one, an empty one, or one of an earlier build")
+      ->required();
+  command.add_option("--settings", options.input.settings_file,
+                     "Project settings (default: settings.json beside the export)");
+  command.add_option("--previous", options.previous,
+                     "Output folder of the previous issue, for the change log (default: what stands in --out)");
+  command.add_option("--build-time", options.time_utc, "Fix the build time, for example 2026-11-25T02:00:00Z")
+      ->check(CLI::Validator(time_fault, "TIME"));
+  command.add_option("--threads", options.threads, "Threads to check panels on; 0 means all (results are the same)")
+      ->check(CLI::Range(0, 1024));
+}
+
+void add_signing_options(CLI::App& command, BuildOptions& options) {
+  const auto key =
+      command.add_option("--sign-key", options.sign_key,
+                         "PKCS#12 file with the signing key (default: a demonstration key, not for issue)");
+  const auto descriptor = command.add_option("--password-fd", options.password.file_descriptor,
+                                             "File descriptor to read the key's password from");
+  const auto variable = command.add_option("--password-env", options.password.environment_variable,
+                                           "Environment variable that holds the key's password");
+  descriptor->needs(key)->excludes(variable);
+  variable->needs(key);
+}
+
+void add_location_options(CLI::App& command, BuildOptions& options) {
+  command.add_option("--plugins", options.plugin_dir, "Folder of plugins");
+  command.add_option("--schemas", options.input.schema_dir, "Folder of the XSD");
+  command.add_option("--fonts", options.font_dir, "Folder of the DejaVu Sans Condensed fonts");
+}
+
+}  // namespace
+
+void add_build_command(CLI::App& app, int& status) {
+  auto options = std::make_shared<BuildOptions>();
+  options->input.schema_dir = default_schema_dir();
+  CLI::App* command =
+      app.add_subcommand("build", "Run every check and write the signed dossier and the machine outputs");
+  add_input_options(*command, *options);
+  add_signing_options(*command, *options);
+  add_location_options(*command, *options);
+  command->callback([options, &status] { status = refusing_unreadable_input([&] { return run_build(*options); }); });
+}
+
+}  // namespace panel_dossier

@@ -1,0 +1,28 @@
+// The options of the nightly job.
+#pragma once
+
+#include <filesystem>
+#include <string>
+
+#include "core/cli/inputs.h"
+#include "core/cli/locations.h"
+#include "core/cli/password.h"
+
+namespace panel_dossier {
+
+struct BuildOptions {
+  InputOptions input;
+  std::filesystem::path out;
+  std::filesystem::path plugin_dir = default_plugin_dir();
+  std::filesystem::path font_dir = kDefaultFontDir;
+  std::filesystem::path previous;  ///< output folder of the previous issue; empty: what stands in `out`
+  std::filesystem::path sign_key;  ///< PKCS#12; empty: a demonstration key
+  PasswordSource password;
+  std::string time_utc;  ///< empty: the machine's clock
+  int threads = 0;       ///< 0: as many as the machine has
+};
+
+/// Runs the whole job. Returns the exit status; throws std::runtime_error for what stops a build before it has begun.
+int run_build(const BuildOptions& options);
+
+}  // namespace panel_dossier

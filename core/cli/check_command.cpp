@@ -1,0 +1,82 @@
+#include <CLI/CLI.hpp>
+#include <iostream>
+#include <map>
+#include <memory>
+
+#include "core/cli/commands.h"
+#include "core/cli/exit_status.h"
+#include "core/cli/inputs.h"
+#include "core/cli/locations.h"
+#include "core/cli/refusal.h"
+
+namespace panel_dossier {
+
+namespace {
+
+using Counts = std::map<std::string, std::size_t>;
+
+void print_counts(const char* heading, const Counts& counts) {
+  std::size_t total = 0;
+  for (const auto& [name, count] : counts) total += count;
+  std::cout << heading << ": " << total << '\n';
+  for (const auto& [name, count] : counts) std::cout << "  " << name << ": " << count << '\n';
+}
+
+const char* status_text(EvidenceStatus status) {
+  switch (status) {
+    case EvidenceStatus::present: return "present";
+    case EvidenceStatus::missing: return "missing";
+    case EvidenceStatus::refused: break;
+  }
+  return "refused (outside the project folder)";
+}
+
+void print_project(const Project& project) {
+  Counts types;
+  Counts parts;
+  Counts openings;
+  for (const Panel& panel : project.panels) {
+    ++types[panel.type.empty() ? "(no type)" : panel.type];
+    for (const Part& part : panel.parts) ++parts[std::string(to_string(part.kind))];
+    for (const Opening& opening : panel.openings) {
+      ++openings[opening.filling_entity.empty() ? "open" : opening.filling_entity];
+    }
+  }
+  std::cout << "project: " << project.name << '\n' << "storeys: " << project.storeys.size() << '\n';
+  print_counts("panels by type", types);
+  print_counts("parts by kind", parts);
+  print_counts("openings by filling", openings);
+  std::cout << "materials: " << project.materials.size() << '\n';
+  for (const Material& material : project.materials) std::cout << "  " << material.name << '\n';
+  std::cout << "evidence: " << project.evidence.size() << '\n';
+  for (const Evidence& evidence : project.evidence) {
+    std::cout << "  " << evidence.id << " " << evidence.location << ": " << status_text(evidence.status) << '\n';
+  }
+}
+
+int check(const InputOptions& options) {
+  const Inputs inputs = read_inputs(options);
+  print_diagnostics(inputs.diagnostics);
+  if (!inputs.intake.schema_version.empty()) std::cout << "schema: " << inputs.intake.schema_version << '\n';
+  if (inputs.intake.project) print_project(*inputs.intake.project);
+  print_counts("entities skipped", inputs.intake.skipped);
+  std::cout << (inputs.refused() ? "the input is refused; mend the errors above and export again\n"
+                                 : "the input can be built\n");
+  return inputs.refused() ? exit_status::kInputRefused : exit_status::kClean;
+}
+
+}  // namespace
+
+void add_check_command(CLI::App& app, int& status) {
+  auto options = std::make_shared<InputOptions>();
+  options->schema_dir = default_schema_dir();
+  CLI::App* command = app.add_subcommand("check", "Read and validate an export, and say what it holds");
+  command->add_option("PROJECT", options->export_file, "ifcXML export (IFC2x3 TC1, IFC4 ADD2 TC1 or IFC4X3 ADD2)")
+      ->required();
+  command->add_option("--settings", options->settings_file,
+                      "Project settings (default: settings.json beside the export)");
+  command->add_option("--schemas", options->schema_dir, "Folder of the XSD");
+  command->callback([options, &status] { status = refusing_unreadable_input([&] { return check(*options); }); });
+}
+
+}  // namespace panel_dossier

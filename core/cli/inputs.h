@@ -1,0 +1,35 @@
+// What build and check read: the export and the project settings.
+#pragma once
+
+#include <filesystem>
+#include <optional>
+#include <string>
+
+#include "core/api/settings.h"
+#include "core/intake/export_reader.h"
+
+namespace panel_dossier {
+
+struct InputOptions {
+  std::filesystem::path export_file;
+  std::filesystem::path settings_file;  ///< empty: `settings.json` beside the export, when there is one
+  std::filesystem::path schema_dir;
+};
+
+struct Inputs {
+  IntakeResult intake;
+  Settings settings;
+  std::string export_bytes;
+  std::optional<std::string> settings_bytes;  ///< none when there is no settings file
+  Diagnostics diagnostics;                    ///< of the settings, then of the export
+
+  bool refused() const { return !intake.project || has_errors(diagnostics); }
+};
+
+/// Throws std::runtime_error when a named file cannot be read.
+Inputs read_inputs(const InputOptions& options);
+
+/// Prints one line a diagnostic to standard error, and how many there were of each severity.
+void print_diagnostics(const Diagnostics& diagnostics);
+
+}  // namespace panel_dossier

@@ -1,0 +1,41 @@
+#include "core/cli/locations.h"
+
+#include <stdexcept>
+#include <string>
+
+namespace panel_dossier {
+
+namespace {
+
+/// Folder that holds `bin/`.
+std::filesystem::path prefix() {
+  return std::filesystem::canonical("/proc/self/exe").parent_path().parent_path();
+}
+
+std::filesystem::path face(const std::filesystem::path& folder, const char* name) {
+  std::filesystem::path file = folder / name;
+  if (!std::filesystem::is_regular_file(file)) {
+    throw std::runtime_error("font '" + file.string() +
+                             "' not found; install the package fonts-dejavu-extra or give its folder with --fonts");
+  }
+  return file;
+}
+
+}  // namespace
+
+std::filesystem::path default_plugin_dir() {
+  const auto installed = prefix() / PANEL_DOSSIER_LIBDIR / "panel-dossier" / "plugins";
+  return std::filesystem::is_directory(installed) ? installed : prefix() / "plugins";
+}
+
+std::filesystem::path default_schema_dir() {
+  const auto installed = prefix() / "share" / "panel-dossier" / "schemas";
+  return std::filesystem::is_directory(installed) ? installed : std::filesystem::path(PANEL_DOSSIER_SCHEMA_DIR);
+}
+
+DossierFonts fonts_in(const std::filesystem::path& folder) {
+  return {face(folder, "DejaVuSansCondensed.ttf"), face(folder, "DejaVuSansCondensed-Bold.ttf"),
+          face(folder, "DejaVuSansCondensed-Oblique.ttf")};
+}
+
+}  // namespace panel_dossier

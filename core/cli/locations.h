@@ -1,0 +1,22 @@
+// Where the program finds what belongs to it: plugins, schemas, fonts.
+#pragma once
+
+#include <filesystem>
+
+#include "core/dossier/dossier.h"
+
+namespace panel_dossier {
+
+/// `plugins/` beside the `bin/` folder of the executable in a build tree, else `lib/panel-dossier/plugins` once
+/// installed.
+std::filesystem::path default_plugin_dir();
+
+/// `schemas/` of the source tree this was built from or, once installed, `share/panel-dossier/schemas`.
+std::filesystem::path default_schema_dir();
+
+/// The faces of the dossier in `folder`. Throws std::runtime_error naming the missing file and the Debian package.
+DossierFonts fonts_in(const std::filesystem::path& folder);
+
+inline constexpr const char* kDefaultFontDir = "/usr/share/fonts/truetype/dejavu";
+
+}  // namespace panel_dossier

@@ -1,0 +1,19 @@
+#include "core/cli/refusal.h"
+
+#include <iostream>
+#include <stdexcept>
+
+#include "core/cli/exit_status.h"
+
+namespace panel_dossier {
+
+int refusing_unreadable_input(const std::function<int()>& command) {
+  try {
+    return command();
+  } catch (const std::runtime_error& error) {
+    std::cerr << "panel-dossier: error: " << error.what() << '\n';
+    return exit_status::kInputRefused;
+  }
+}
+
+}  // namespace panel_dossier

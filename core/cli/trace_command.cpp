@@ -1,0 +1,39 @@
+#include <CLI/CLI.hpp>
+#include <filesystem>
+#include <iostream>
+#include <memory>
+#include <string>
+
+#include "core/cli/commands.h"
+#include "core/cli/exit_status.h"
+#include "core/cli/file_bytes.h"
+#include "core/cli/refusal.h"
+#include "core/trace/derivation.h"
+#include "core/trace/results_document.h"
+
+namespace panel_dossier {
+
+namespace {
+
+struct TraceOptions {
+  std::filesystem::path folder;
+  std::string panel;
+};
+
+int trace(const TraceOptions& options) {
+  const ResultsDocument document = results_from_json(read_file(options.folder / "results.json"));
+  std::cout << derivation_text(document, options.panel);
+  return exit_status::kClean;
+}
+
+}  // namespace
+
+void add_trace_command(CLI::App& app, int& status) {
+  auto options = std::make_shared<TraceOptions>();
+  CLI::App* command = app.add_subcommand("trace", "Say where every figure of one panel comes from");
+  command->add_option("DIR", options->folder, "Output folder of a build")->required();
+  command->add_option("PANEL", options->panel, "Mark or GlobalId of the panel")->required();
+  command->callback([options, &status] { status = refusing_unreadable_input([&] { return trace(*options); }); });
+}
+
+}  // namespace panel_dossier

@@ -1,0 +1,44 @@
+#include <CLI/CLI.hpp>
+#include <filesystem>
+#include <iostream>
+#include <memory>
+
+#include "core/cli/commands.h"
+#include "core/cli/exit_status.h"
+#include "core/cli/locations.h"
+#include "core/cli/refusal.h"
+#include "core/seal/verify.h"
+
+namespace panel_dossier {
+
+namespace {
+
+struct VerifyOptions {
+  std::filesystem::path dossier;
+  std::filesystem::path schema_dir = default_schema_dir();
+};
+
+int verify(const VerifyOptions& options) {
+  const Verification verification = verify_dossier(options.dossier, options.schema_dir);
+  for (const VerificationStep& step : verification.steps) {
+    std::cout << (step.holds ? "holds  " : "FAILS  ") << step.what;
+    if (!step.detail.empty()) std::cout << ": " << step.detail;
+    std::cout << '\n';
+  }
+  if (!verification.for_issue) std::cout << "the dossier is not signed for issue: its key is a demonstration key\n";
+  std::cout << (verification.holds() ? "the dossier is intact\n" : "the dossier is NOT intact; do not rely on it\n");
+  return verification.holds() ? exit_status::kClean : exit_status::kVerdictFails;
+}
+
+}  // namespace
+
+void add_verify_command(CLI::App& app, int& status) {
+  auto options = std::make_shared<VerifyOptions>();
+  CLI::App* command =
+      app.add_subcommand("verify", "Recompute signature, attachments and hash tree of a dossier from the PDF alone");
+  command->add_option("DOSSIER", options->dossier, "Signed dossier")->required();
+  command->add_option("--schemas", options->schema_dir, "Folder of the XSD");
+  command->callback([options, &status] { status = refusing_unreadable_input([&] { return verify(*options); }); });
+}
+
+}  // namespace panel_dossier

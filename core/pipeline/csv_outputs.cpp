@@ -1,0 +1,144 @@
+#include "core/pipeline/csv_outputs.h"
+
+#include <algorithm>
+#include <array>
+#include <charconv>
+#include <cmath>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+namespace panel_dossier {
+
+namespace {
+
+constexpr std::string_view kQuantitiesPrefix = "quantities.";
+constexpr std::string_view kCuttingList = "quantities.cutting_list";
+
+std::string number_cell(double value) {
+  if (!std::isfinite(value)) return {};
+  std::array<char, 32> buffer{};
+  const auto [end, error] = std::to_chars(buffer.data(), buffer.data() + buffer.size(), value);
+  return {buffer.data(), end};
+}
+
+bool starts_a_formula(std::string_view text) {
+  return !text.empty() && std::string_view("=+-@\t\r").find(text.front()) != std::string_view::npos;
+}
+
+std::string text_cell(std::string_view text) {
+  std::string cell = starts_a_formula(text) ? "'" : "";
+  cell += text;
+  if (cell.find_first_of(",\"\r\n") == std::string::npos) return cell;
+  std::string quoted = "\"";
+  for (const char c : cell) {
+    if (c == '"') quoted += '"';
+    quoted += c;
+  }
+  return quoted + '"';
+}
+
+std::string value_cell(const Value& value) {
+  if (const double* number = std::get_if<double>(&value)) return number_cell(*number);
+  if (const std::string* text = std::get_if<std::string>(&value)) return text_cell(*text);
+  return {};
+}
+
+std::string heading(const std::string& name, const std::string& unit) {
+  return text_cell(unit.empty() ? name : name + " [" + unit + "]");
+}
+
+/// `cells` are already quoted.
+void add_row(std::string& csv, const std::vector<std::string>& cells) {
+  for (std::size_t i = 0; i < cells.size(); ++i) {
+    if (i != 0) csv += ',';
+    csv += cells[i];
+  }
+  csv += "\r\n";
+}
+
+using CheckAndUnit = std::pair<std::string, std::string>;
+
+/// The numeric quantities checks of all panels, in alphabetical order.
+std::vector<CheckAndUnit> quantity_columns(const Results& results) {
+  std::vector<CheckAndUnit> columns;
+  for (const auto& findings : results.panel_findings) {
+    for (const Finding& finding : findings) {
+      if (!finding.check.starts_with(kQuantitiesPrefix) || !std::holds_alternative<double>(finding.value)) continue;
+      CheckAndUnit column{finding.check, finding.unit};
+      const auto place = std::lower_bound(columns.begin(), columns.end(), column);
+      if (place == columns.end() || *place != column) columns.insert(place, std::move(column));
+    }
+  }
+  return columns;
+}
+
+std::string finding_cell(const std::vector<Finding>& findings, const CheckAndUnit& column) {
+  const auto found = std::find_if(findings.begin(), findings.end(), [&column](const Finding& finding) {
+    return finding.check == column.first && finding.unit == column.second &&
+           std::holds_alternative<double>(finding.value);
+  });
+  return found == findings.end() ? std::string() : value_cell(found->value);
+}
+
+std::string storey_name(const Project& project, const Panel& panel) {
+  return panel.storey ? project.storeys[*panel.storey].name : std::string();
+}
+
+std::vector<const Finding*> cutting_lists(const Results& results, std::size_t panel) {
+  std::vector<const Finding*> lists;
+  for (const Finding& finding : results.panel_findings[panel]) {
+    if (finding.check == kCuttingList && !finding.tables.empty()) lists.push_back(&finding);
+  }
+  return lists;
+}
+
+/// The headings of the first list; every panel's list comes from the same check and so has the same columns.
+std::vector<std::string> cutting_headings(const Project& project, const Results& results) {
+  std::vector<std::string> cells{"mark"};
+  for (std::size_t i = 0; i < project.panels.size(); ++i) {
+    for (const Finding* list : cutting_lists(results, i)) {
+      for (const Column& column : list->tables.front().columns) cells.push_back(heading(column.name, column.unit));
+      return cells;
+    }
+  }
+  return cells;
+}
+
+}  // namespace
+
+std::string quantities_csv(const Project& project, const Results& results) {
+  const std::vector<CheckAndUnit> columns = quantity_columns(results);
+  std::string csv;
+  std::vector<std::string> cells{"global_id", "mark", "type", "storey"};
+  for (const auto& [check, unit] : columns) cells.push_back(heading(check.substr(kQuantitiesPrefix.size()), unit));
+  add_row(csv, cells);
+  for (std::size_t i = 0; i < project.panels.size(); ++i) {
+    const Panel& panel = project.panels[i];
+    cells = {text_cell(panel.global_id), text_cell(panel.mark), text_cell(panel.type),
+             text_cell(storey_name(project, panel))};
+    for (const CheckAndUnit& column : columns) cells.push_back(finding_cell(results.panel_findings[i], column));
+    add_row(csv, cells);
+  }
+  cells = {"TOTAL", "", "", ""};
+  for (const CheckAndUnit& column : columns) cells.push_back(finding_cell(results.project_findings, column));
+  add_row(csv, cells);
+  return csv;
+}
+
+std::string cutting_csv(const Project& project, const Results& results) {
+  std::string csv;
+  add_row(csv, cutting_headings(project, results));
+  for (std::size_t i = 0; i < project.panels.size(); ++i) {
+    for (const Finding* list : cutting_lists(results, i)) {
+      for (const std::vector<Value>& row : list->tables.front().rows) {
+        std::vector<std::string> cells{text_cell(project.panels[i].mark)};
+        for (const Value& value : row) cells.push_back(value_cell(value));
+        add_row(csv, cells);
+      }
+    }
+  }
+  return csv;
+}
+
+}  // namespace panel_dossier

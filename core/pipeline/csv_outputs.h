@@ -1,0 +1,24 @@
+// quantities.csv and cutting.csv: what the workshop and the site load into a spreadsheet.
+#pragma once
+
+#include <string>
+
+#include "core/api/project.h"
+#include "core/pipeline/results.h"
+
+namespace panel_dossier {
+
+/// Both texts are RFC 4180 CSV in UTF-8 with a header line and CRLF line ends, in the order of Project::panels; numbers
+/// stand in their shortest exact form with a decimal point. A text cell that begins with `=`, `+`, `-`, `@`, a tab or a
+/// carriage return gets a leading apostrophe, so that a spreadsheet shows it instead of computing it. Columns are
+/// described in schemas/outputs.md. Both are drawn from findings alone and compute nothing.
+
+/// One row a panel with a column for each check of the discipline `quantities` that has a number, then the row `TOTAL`
+/// from the project findings of the same id and unit. A cell is empty where the check was not assessed.
+std::string quantities_csv(const Project& project, const Results& results);
+
+/// The rows of the table of each panel's finding `quantities.cutting_list`, behind the panel's mark. Panels whose list
+/// was not assessed have no rows.
+std::string cutting_csv(const Project& project, const Results& results);
+
+}  // namespace panel_dossier

@@ -1,0 +1,55 @@
+#include "core/pipeline/junit_output.h"
+
+#include <catch2/catch.hpp>
+#include <pugixml.hpp>
+
+#include "core/api/finding_builder.h"
+
+using namespace panel_dossier;
+
+namespace {
+
+FindingBuilder builder(const std::string& name) {
+  return FindingBuilder("thermal." + name, "Title", "id", "EN 1:2020, 2");
+}
+
+Results one_of_each_verdict() {
+  Results results;
+  results.panel_findings = {{builder("a").judge(1.0, "m", Relation::at_most, 2.0, "too long"),
+                             builder("b").judge(3.0, "m", Relation::at_most, 2.0, "too long & <odd>"),
+                             builder("c").needs_evidence("no report"), builder("d").not_assessed("no density")}};
+  results.failures = {"plugin 'x' failed on panel 'P1': oops"};
+  return results;
+}
+
+pugi::xml_document written(const Results& results) {
+  Project project;
+  project.panels.resize(1);
+  project.panels[0].mark = "P1";
+  pugi::xml_document document;
+  REQUIRE(document.load_string(junit_xml(project, results).c_str()));
+  return document;
+}
+
+}  // namespace
+
+TEST_CASE("Every verdict is counted in its suite") {
+  const pugi::xml_document document = written(one_of_each_verdict());
+  const pugi::xml_node suite = document.first_child().find_child_by_attribute("testsuite", "name", "thermal");
+  CHECK(suite.attribute("tests").as_int() == 4);
+  CHECK(suite.attribute("failures").as_int() == 1);
+  CHECK(suite.attribute("skipped").as_int() == 2);
+  CHECK(suite.attribute("errors").as_int() == 0);
+}
+
+TEST_CASE("A failing verdict carries its reason, escaped") {
+  const pugi::xml_document document = written(one_of_each_verdict());
+  const pugi::xml_node failure = document.select_node("//testcase[@classname='thermal.b']/failure").node();
+  CHECK(std::string(failure.attribute("message").value()) == "fail: too long & <odd>");
+}
+
+TEST_CASE("A plugin failure is an error in a suite of its own") {
+  const pugi::xml_document document = written(one_of_each_verdict());
+  const pugi::xml_node suite = document.first_child().find_child_by_attribute("testsuite", "name", "run");
+  CHECK(suite.attribute("errors").as_int() == 1);
+}

@@ -1,0 +1,3 @@
+extern "C" __attribute__((visibility("default"))) int some_other_symbol() {
+  return 1;
+}

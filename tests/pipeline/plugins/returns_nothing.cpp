@@ -1,0 +1,6 @@
+#include "core/api/plugin.h"
+
+extern "C" __attribute__((visibility("default"))) const panel_dossier::PluginEntry panel_dossier_plugin;
+const panel_dossier::PluginEntry panel_dossier_plugin = {
+    panel_dossier::kApiVersion, "returns_nothing",
+    [](const std::filesystem::path&) -> panel_dossier::Plugin* { return nullptr; }};
