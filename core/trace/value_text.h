@@ -1,0 +1,16 @@
+// Values as a reader sees them in plain text.
+#pragma once
+
+#include <string>
+
+#include "core/api/finding.h"
+
+namespace panel_dossier {
+
+/// The number with that many decimals and its unit, the text as it is, or `none`.
+std::string value_text(const Value& value, const std::string& unit, int decimals);
+
+/// The number in its shortest exact form and its unit, the text as it is, or `none`.
+std::string exact_value_text(const Value& value, const std::string& unit);
+
+}  // namespace panel_dossier
