@@ -20,21 +20,13 @@ struct CompareOptions {
   std::filesystem::path after;
 };
 
-void print_change(const Change& change) {
-  std::cout << (change.worse ? "WORSE  " : "       ") << to_string(change.kind) << "  "
-            << (change.panel_mark.empty() ? "project" : change.panel_mark);
-  if (!change.check.empty()) std::cout << "  " << change.check;
-  if (!change.before.empty() || !change.after.empty()) std::cout << "  " << change.before << " -> " << change.after;
-  std::cout << '\n';
-}
-
 int compare_builds(const CompareOptions& options) {
   const ResultsDocument before = results_from_json(read_file(options.before / "results.json"));
   const ResultsDocument after = results_from_json(read_file(options.after / "results.json"));
   const std::vector<Change> changes = compare(before, after);
   std::cout << "from the build of " << before.build.time_utc << " to that of " << after.build.time_utc << ": "
             << changes.size() << " changes\n";
-  for (const Change& change : changes) print_change(change);
+  for (const Change& change : changes) std::cout << to_string(change) << '\n';
   const bool worse = std::any_of(changes.begin(), changes.end(), [](const Change& change) { return change.worse; });
   return worse ? exit_status::kVerdictFails : exit_status::kClean;
 }

@@ -1,0 +1,184 @@
+// The nightly job: inputs -> findings -> outputs, all or nothing.
+#include <spdlog/spdlog.h>
+
+#include <algorithm>
+#include <iostream>
+#include <iterator>
+#include <memory>
+#include <optional>
+#include <string>
+
+#include "core/cli/build_log.h"
+#include "core/cli/build_options.h"
+#include "core/cli/clock.h"
+#include "core/cli/console_progress.h"
+#include "core/cli/exit_status.h"
+#include "core/cli/file_bytes.h"
+#include "core/cli/output_folder.h"
+#include "core/cli/verdict_counts.h"
+#include "core/dossier/dossier.h"
+#include "core/pipeline/csv_outputs.h"
+#include "core/pipeline/junit_output.h"
+#include "core/pipeline/plugin_host.h"
+#include "core/pipeline/run.h"
+#include "core/seal/finish.h"
+#include "core/seal/signer.h"
+#include "core/trace/compare.h"
+#include "core/trace/record.h"
+
+namespace panel_dossier {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+/// A key that cannot be used stops the build before anything is computed.
+std::unique_ptr<Signer> make_signer(const BuildOptions& options, const std::string& time_utc) {
+  if (options.sign_key.empty()) return make_demonstration_signer();
+  return load_signer(options.sign_key, read_password(options.password), time_utc);
+}
+
+/// The results of the previous issue; none when there is none.
+std::optional<ResultsDocument> previous_issue(const BuildOptions& options) {
+  const fs::path folder = options.previous.empty() ? options.out : options.previous;
+  const fs::path file = folder / "results.json";
+  if (options.previous.empty() && !fs::exists(file)) return std::nullopt;
+  return results_from_json(read_file(file));
+}
+
+/// As `previous_issue`, but a folder that nobody named may hold what this program cannot read: that is told, not fatal.
+std::optional<ResultsDocument> previous_issue_if_readable(const BuildOptions& options, spdlog::logger& log) {
+  try {
+    return previous_issue(options);
+  } catch (const std::runtime_error& error) {
+    if (!options.previous.empty()) throw;
+    log.warn("the build in '{}' cannot be compared with; the change log is left empty: {}", options.out.string(),
+             error.what());
+    return std::nullopt;
+  }
+}
+
+Results run_all_checks(const Project& project, const Settings& settings, const BuildOptions& options,
+                       Progress& progress) {
+  PluginFolder loaded = load_plugins(options.plugin_dir);
+  Results results = run_checks(project, settings, loaded.plugins, options.threads, progress);
+  results.failures.insert(results.failures.begin(), loaded.refused.begin(), loaded.refused.end());
+  if (loaded.plugins.empty()) {
+    results.failures.push_back("no plugin was loaded from '" + options.plugin_dir.string() +
+                               "', so nothing was checked");
+  }
+  return results;
+}
+
+BuildFacts facts_of(const BuildOptions& options, const Inputs& inputs, const std::string& time_utc, bool for_issue) {
+  BuildFacts facts;
+  facts.program_version = PANEL_DOSSIER_VERSION;
+  facts.time_utc = time_utc;
+  facts.export_name = options.input.export_file.filename().string();
+  facts.export_schema = inputs.intake.schema_version;
+  facts.export_bytes = inputs.export_bytes;
+  facts.settings_bytes = inputs.settings_bytes;
+  facts.signed_for_issue = for_issue;
+  facts.project_dir = fs::absolute(options.input.export_file).parent_path();
+  return facts;
+}
+
+std::vector<Attachment> attachments_of(const Inputs& inputs, const std::string& export_name,
+                                       const std::string& results) {
+  std::vector<Attachment> attachments{
+      {"results.json", "application/json", "Every finding with its inputs, steps and clause", "Data", results},
+      {export_name, "application/xml", "The ifcXML export this dossier was made from", "Source", inputs.export_bytes}};
+  if (inputs.settings_bytes) {
+    attachments.push_back({"settings.json", "application/json", "The project settings, source of every assumption",
+                           "Source", *inputs.settings_bytes});
+  }
+  return attachments;
+}
+
+void write_signed_dossier(const DossierContent& content, const BuildOptions& options, const Inputs& inputs,
+                          const std::string& results, const Signer& signer, const fs::path& file, Progress& progress) {
+  const fs::path pages = file.parent_path() / "pages.pdf";
+  std::size_t reported = 0;
+  write_dossier(content, fonts_in(options.font_dir), pages, [&](std::size_t done, std::size_t total) {
+    if (reported == 0) progress.begin("laying out the dossier", total);
+    progress.advance(done - reported);
+    reported = done;
+  });
+  progress.begin("finishing and signing", 0);
+  finish_dossier(pages, content.results, attachments_of(inputs, content.results.build.export_name, results),
+                 signer.signature_bytes(), file);
+  fs::remove(pages);
+  sign_dossier(file, signer, content.results.build.time_utc);
+}
+
+void log_outcome(spdlog::logger& log, const ResultsDocument& document,
+                 const std::optional<std::vector<Change>>& changes) {
+  const VerdictCounts counts = count_verdicts(document);
+  log.info("{} panels: {}", document.panels.size(), to_string(counts));
+  for (const std::string& failure : document.build.failures) log.error("{}", failure);
+  if (changes) {
+    const auto worse =
+        std::count_if(changes->begin(), changes->end(), [](const Change& change) { return change.worse; });
+    log.info("since the previous issue: {} changes, {} verdicts worse", changes->size(), worse);
+  }
+  log.info("hash tree root {}", document.build.hash_tree_root);
+  if (!document.build.signed_for_issue) {
+    log.warn("not signed for issue: a demonstration key was used; give the practice's key with --sign-key");
+  }
+}
+
+int status_of(const ResultsDocument& document) {
+  if (document.build.incomplete) return exit_status::kIncomplete;
+  return count_verdicts(document).fail > 0 ? exit_status::kVerdictFails : exit_status::kClean;
+}
+
+/// Everything after the inputs were accepted.
+int build_accepted(const BuildOptions& options, const Inputs& inputs) {
+  const std::string time_utc = options.time_utc.empty() ? time_now_utc() : options.time_utc;
+  const std::unique_ptr<Signer> signer = make_signer(options, time_utc);
+  OutputFolder folder(options.out);
+  const auto log = open_build_log(folder.staging() / "build.log", options.time_utc.empty());
+  log->info("panel-dossier {} reads '{}' ({})", PANEL_DOSSIER_VERSION, options.input.export_file.string(),
+            inputs.intake.schema_version);
+  for (const Diagnostic& diagnostic : inputs.diagnostics) log->warn("{}", to_string(diagnostic));
+
+  ConsoleProgress progress;
+  const Project& project = *inputs.intake.project;
+  const Results results = run_all_checks(project, inputs.settings, options, progress);
+  const ResultsDocument document =
+      make_results_document(project, results, facts_of(options, inputs, time_utc, signer->for_issue()));
+  const std::string json = to_json(document);
+  write_file(folder.staging() / "results.json", json);
+  write_file(folder.staging() / "checks.xml", junit_xml(project, results));
+  write_file(folder.staging() / "quantities.csv", quantities_csv(project, results));
+  write_file(folder.staging() / "cutting.csv", cutting_csv(project, results));
+
+  std::optional<std::vector<Change>> changes;
+  if (const auto previous = previous_issue_if_readable(options, *log)) changes = compare(*previous, document);
+  write_signed_dossier({project, inputs.settings, document, changes}, options, inputs, json, *signer,
+                       folder.staging() / "dossier.pdf", progress);
+  log_outcome(*log, document, changes);
+  log->flush();
+  folder.publish();
+  std::cout << (folder.target() / "dossier.pdf").string() << '\n';
+  return status_of(document);
+}
+
+}  // namespace
+
+int run_build(const BuildOptions& options) {
+  const Inputs inputs = read_inputs(options.input);
+  if (inputs.refused()) {
+    print_diagnostics(inputs.diagnostics);
+    std::cerr << "panel-dossier: error: the input is refused; nothing was written\n";
+    return exit_status::kInputRefused;
+  }
+  try {
+    return build_accepted(options, inputs);
+  } catch (const std::exception& error) {
+    std::cerr << "panel-dossier: error: " << error.what() << "\nthe last good build, if any, is untouched\n";
+    return exit_status::kIncomplete;
+  }
+}
+
+}  // namespace panel_dossier
