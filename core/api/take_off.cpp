@@ -15,18 +15,18 @@ bool is_positive(double value) {
   return std::isfinite(value) && value > 0.0;
 }
 
-std::optional<double> weight_quantity_kg(const Properties& properties, std::string_view quantity) {
+std::optional<Sourced<double>> weight_quantity_kg(const Properties& properties, std::string_view quantity) {
   for (const auto& [name, property] : properties.all()) {
     if (!name.starts_with("Qto_") || !name.ends_with(quantity)) continue;
     if (const double* value = std::get_if<double>(&property.value); value != nullptr && is_positive(*value)) {
-      return *value;
+      return Sourced<double>{*value, property.origin};
     }
   }
   return std::nullopt;
 }
 
 /// Net first: the gross weight of the standard's quantity sets leaves cut-outs and notches out of account.
-std::optional<double> declared_weight_kg(const Properties& properties) {
+std::optional<Sourced<double>> declared_weight_kg(const Properties& properties) {
   const auto net = weight_quantity_kg(properties, ".NetWeight");
   return net ? net : weight_quantity_kg(properties, ".GrossWeight");
 }
@@ -69,7 +69,8 @@ void measure_part(const Panel& panel, const Project& project, std::size_t index,
   }
   const bool has_volume = part.volume_m3 && is_positive(part.volume_m3->value);
   if (has_volume) item.volume_m3 = part.volume_m3->value;
-  item.mass_kg = declared_weight_kg(part.properties);
+  item.declared_mass_kg = declared_weight_kg(part.properties);
+  if (item.declared_mass_kg) item.mass_kg = item.declared_mass_kg->value;
   if (!item.mass_kg && !has_volume) {
     note_missing(result, "part '" + part.name + "' has neither a shape nor a volume nor a weight quantity");
   } else if (!item.mass_kg) {
@@ -115,6 +116,7 @@ void measure_filling(const Panel& panel, std::size_t index, TakeOff& result) {
   TakeOffItem item;
   item.name = opening.filling_name;
   item.opening = index;
+  item.declared_mass_kg = mass;
   item.mass_kg = mass->value;
   item.centroid_m = Vec3{(opening.x_min_m + opening.x_max_m) / 2.0, panel.thickness_m.value / 2.0,
                          (opening.z_min_m + opening.z_max_m) / 2.0};

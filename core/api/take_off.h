@@ -20,7 +20,9 @@ struct TakeOffItem {
   std::optional<std::size_t> material;  ///< index into Project::materials
   double volume_m3 = 0.0;               ///< net; 0 for a filling and for a part known by its weight alone
   std::optional<double> mass_kg;        ///< in whole milligrams; none when the material has no density
-  std::optional<Vec3> centroid_m;       ///< in the panel's frame; none without geometry
+  /// The weight quantity or Panel_Filling.Mass that stands for ρ·V, unrounded; none when the mass is ρ·V.
+  std::optional<Sourced<double>> declared_mass_kg;
+  std::optional<Vec3> centroid_m;  ///< in the panel's frame; none without geometry
 };
 
 struct TakeOff {

@@ -1,0 +1,37 @@
+// The checks of the discipline, one function each. Lengths in m, masses in kg, forces in kN, times in h.
+#pragma once
+
+#include "core/api/finding.h"
+#include "core/api/panel.h"
+#include "core/api/project.h"
+#include "core/api/settings.h"
+
+namespace panel_dossier::quantities {
+
+/// `quantities.area`: net area of the face in m², every opening deducted in full.
+Finding area(const Panel& panel, const Settings& settings);
+
+/// `quantities.mass`: mass as lifted in kg, with a table by material and one by item.
+Finding mass(const Panel& panel, const Project& project);
+
+/// `quantities.centre_of_gravity`: signed distance in m of the centre of gravity from the middle of the panel's width,
+/// positive towards +x of the panel's frame; x, y and z of the centre are steps.
+Finding centre_of_gravity(const Panel& panel, const Project& project);
+
+/// `quantities.cutting_list`: number of pieces to cut, with the list as the first table.
+Finding cutting_list(const Panel& panel, const Project& project);
+
+/// `quantities.fixings`: number of fasteners, with a table by type.
+Finding fixings(const Panel& panel, const Project& project);
+
+/// `quantities.loads`: self-weight of the panel in kN; the weight per metre of support is a step.
+Finding loads(const Panel& panel, const Project& project);
+
+/// `quantities.erection_time`: hours of one crew, from the gross area and setting
+/// `quantities.crew_area_rate_m2_per_h`.
+Finding erection_time(const Panel& panel, const Settings& settings);
+
+/// `quantities.stock_yield`: share in % of the bought stock length that ends up in framing members of the project.
+Finding stock_yield(const Project& project, const Settings& settings);
+
+}  // namespace panel_dossier::quantities

@@ -1,0 +1,114 @@
+#include "plugins/quantities/cut_parts.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <optional>
+
+namespace panel_dossier::quantities {
+
+namespace {
+
+/// Exports round sizes to the millimetre, so a length quantity and a shape may differ by as much.
+constexpr double kLengthAgreement_m = 0.001;
+
+/// A part that fills all but a millionth of its blank is taken as rectangular: coordinates carry rounding.
+constexpr double kFilledShare = 1.0 - 1.0e-6;
+
+using Sizes = std::array<double, 3>;
+
+bool is_cut(PartKind kind) {
+  return is_framing(kind) || kind == PartKind::sheet || kind == PartKind::insulation || kind == PartKind::membrane;
+}
+
+/// Direction of the longest edge: the blank of a rotated rectangle lies along it.
+Vec2 longest_edge_direction(const Polygon& outline) {
+  Vec2 direction{1.0, 0.0};
+  double longest = 0.0;
+  for (std::size_t i = 0; i < outline.size(); ++i) {
+    const Vec2& a = outline[i];
+    const Vec2& b = outline[(i + 1) % outline.size()];
+    const double edge = std::hypot(b.x - a.x, b.y - a.y);
+    if (edge <= longest) continue;
+    longest = edge;
+    direction = {(b.x - a.x) / edge, (b.y - a.y) / edge};
+  }
+  return direction;
+}
+
+/// Extent of the outline along a direction.
+double extent(const Polygon& outline, const Vec2& along) {
+  double low = 0.0;
+  double high = 0.0;
+  for (std::size_t i = 0; i < outline.size(); ++i) {
+    const double at = outline[i].x * along.x + outline[i].y * along.y;
+    low = i == 0 ? at : std::min(low, at);
+    high = i == 0 ? at : std::max(high, at);
+  }
+  return high - low;
+}
+
+Sizes blank_sizes(const Extrusion& solid) {
+  const Vec2 along = longest_edge_direction(solid.outline);
+  return {extent(solid.outline, along), extent(solid.outline, {-along.y, along.x}), std::abs(solid.depth_m)};
+}
+
+std::optional<Sizes> sizes_of(const Part& part) {
+  if (part.solid) return blank_sizes(*part.solid);
+  if (!part.bounds) return std::nullopt;
+  const Vec3 size = part.bounds->size();
+  return Sizes{size.x, size.y, size.z};
+}
+
+bool fills_blank(const Part& part, const Sizes& sizes) {
+  return !part.solid || part.solid->volume_m3() >= sizes[0] * sizes[1] * sizes[2] * kFilledShare;
+}
+
+/// Puts the size nearest to the stated length last; without one, the longest. False when none is near.
+bool length_last(Sizes& sizes, const std::optional<Sourced<double>>& length_m) {
+  if (!length_m) {
+    std::sort(sizes.begin(), sizes.end());
+    return true;
+  }
+  const auto nearer = [&](double a, double b) { return std::abs(a - length_m->value) < std::abs(b - length_m->value); };
+  std::iter_swap(std::min_element(sizes.begin(), sizes.end(), nearer), std::prev(sizes.end()));
+  if (!(std::abs(sizes[2] - length_m->value) <= kLengthAgreement_m)) return false;
+  sizes[2] = length_m->value;
+  return true;
+}
+
+void add_part(const Part& part, std::size_t index, CutParts& result) {
+  std::optional<Sizes> sizes = sizes_of(part);
+  if (!sizes) {
+    result.missing.push_back("part '" + part.name + "' has no shape, so its section is not known");
+    return;
+  }
+  const bool rectangular = fills_blank(part, *sizes);
+  if (!length_last(*sizes, part.length_m)) {
+    result.missing.push_back("part '" + part.name + "' states a length that no edge of its shape has; mend either");
+    return;
+  }
+  const auto [thinner, wider] = std::minmax((*sizes)[0], (*sizes)[1]);
+  const CutPart cut{index, micrometres(thinner), micrometres(wider), micrometres((*sizes)[2]), rectangular};
+  if (cut.thickness <= 0 || cut.length <= 0) {
+    result.missing.push_back("part '" + part.name + "' has a size of zero");
+    return;
+  }
+  result.parts.push_back(cut);
+}
+
+}  // namespace
+
+Micrometres micrometres(double value_m) {
+  return std::llround(value_m * 1.0e6);
+}
+
+CutParts cut_parts(const Panel& panel) {
+  CutParts result;
+  for (std::size_t i = 0; i < panel.parts.size(); ++i) {
+    if (is_cut(panel.parts[i].kind)) add_part(panel.parts[i], i, result);
+  }
+  return result;
+}
+
+}  // namespace panel_dossier::quantities

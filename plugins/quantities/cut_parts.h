@@ -1,0 +1,43 @@
+// The pieces that the workshop cuts for a panel, by blank size.
+#pragma once
+
+#include <cstddef>
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "core/api/panel.h"
+
+namespace panel_dossier::quantities {
+
+/// Whole micrometres, so that equal sizes compare equal whatever rounding the export's units brought.
+using Micrometres = std::int64_t;
+
+constexpr double millimetres(Micrometres value) {
+  return static_cast<double>(value) / 1.0e3;
+}
+constexpr double metres(Micrometres value) {
+  return static_cast<double>(value) / 1.0e6;
+}
+/// `value_m` in m; magnitude below 9·10⁶ m, which the intake ensures.
+Micrometres micrometres(double value_m);
+
+/// The smallest straight piece of stock that holds the part: `thickness` <= `width`, `length` along the member's axis.
+struct CutPart {
+  std::size_t part = 0;  ///< index into Panel::parts
+  Micrometres thickness = 0;
+  Micrometres width = 0;
+  Micrometres length = 0;
+  /// False when the part does not fill its blank: mitred, notched, or cut around an opening.
+  bool rectangular = true;
+};
+
+struct CutParts {
+  std::vector<CutPart> parts;        ///< in the order of Panel::parts
+  std::vector<std::string> missing;  ///< parts whose size is not known, and what would mend it
+};
+
+/// Framing members, sheets, insulation and membranes. Cladding, fasteners and parts of kind `other` are not cut here.
+CutParts cut_parts(const Panel& panel);
+
+}  // namespace panel_dossier::quantities

@@ -1,0 +1,134 @@
+#include <algorithm>
+#include <map>
+#include <string>
+#include <string_view>
+#include <tuple>
+#include <utility>
+#include <vector>
+
+#include "core/api/finding_builder.h"
+#include "plugins/quantities/checks.h"
+#include "plugins/quantities/cut_parts.h"
+
+namespace panel_dossier::quantities {
+
+namespace {
+
+/// Equal pieces: one line of the list.
+struct ListLine {
+  PartKind kind = PartKind::other;
+  std::string material;
+  CutPart size;
+  std::vector<std::size_t> parts;  ///< indices into Panel::parts
+};
+
+std::string_view mark_letters(PartKind kind) {
+  switch (kind) {
+    case PartKind::stud: return "ST";
+    case PartKind::post: return "PO";
+    case PartKind::rail: return "RL";
+    case PartKind::lintel: return "LI";
+    case PartKind::blocking: return "BL";
+    case PartKind::batten: return "BT";
+    case PartKind::sheet: return "SH";
+    case PartKind::membrane: return "ME";
+    case PartKind::insulation: return "IN";
+    default: return "PT";
+  }
+}
+
+/// Kinds in the order of PartKind, then large sections and long pieces first: the order in which a workshop cuts.
+auto sort_key(const ListLine& line) {
+  return std::tuple(line.kind, line.material, -line.size.width, -line.size.thickness, -line.size.length,
+                    !line.size.rectangular);
+}
+
+bool same_piece(const ListLine& a, const ListLine& b) {
+  // Blanks of shaped parts may be equal while the shapes are not, so each keeps its own line.
+  return a.size.rectangular && sort_key(a) == sort_key(b);
+}
+
+std::vector<ListLine> list_lines(const Panel& panel, const Project& project, const std::vector<CutPart>& cut) {
+  std::vector<ListLine> pieces;
+  for (const CutPart& piece : cut) {
+    const Part& part = panel.parts[piece.part];
+    const Material* material = material_at(project, part.material);
+    pieces.push_back({part.kind, material == nullptr ? "not stated" : material->name, piece, {piece.part}});
+  }
+  std::stable_sort(pieces.begin(), pieces.end(),
+                   [](const ListLine& a, const ListLine& b) { return sort_key(a) < sort_key(b); });
+  std::vector<ListLine> lines;
+  for (ListLine& piece : pieces) {
+    if (!lines.empty() && same_piece(lines.back(), piece)) {
+      lines.back().parts.push_back(piece.parts.front());
+    } else {
+      lines.push_back(std::move(piece));
+    }
+  }
+  return lines;
+}
+
+std::string part_names(const Panel& panel, const std::vector<std::size_t>& parts) {
+  std::string names;
+  for (const std::size_t part : parts) names += (names.empty() ? "" : "; ") + panel.parts[part].name;
+  return names;
+}
+
+Table list_table(const Panel& panel, const std::vector<ListLine>& lines) {
+  Table table{"Cutting list",
+              {{"part mark", ""},
+               {"kind", ""},
+               {"material", ""},
+               {"thickness", "mm"},
+               {"width", "mm"},
+               {"length", "mm"},
+               {"count", ""},
+               {"shape", ""},
+               {"parts", ""}},
+              {}};
+  std::map<PartKind, int> numbers;
+  for (const ListLine& line : lines) {
+    const std::string mark = std::string(mark_letters(line.kind)) + std::to_string(++numbers[line.kind]);
+    table.rows.push_back(
+        {mark, std::string(to_string(line.kind)), line.material, millimetres(line.size.thickness),
+         millimetres(line.size.width), millimetres(line.size.length), static_cast<double>(line.parts.size()),
+         std::string(line.size.rectangular ? "rectangular" : "shaped"), part_names(panel, line.parts)});
+  }
+  return table;
+}
+
+void add_counts(FindingBuilder& finding, const Panel& panel, const std::vector<CutPart>& cut) {
+  std::map<PartKind, int> counts;
+  Micrometres framing = 0;
+  for (const CutPart& piece : cut) {
+    const PartKind kind = panel.parts[piece.part].kind;
+    ++counts[kind];
+    if (is_framing(kind)) framing += piece.length;
+  }
+  for (const auto& [kind, count] : counts) {
+    finding.step("pieces of kind " + std::string(to_string(kind)), "", static_cast<double>(count), "");
+  }
+  finding.step("total framing length", "L", metres(framing), "m", "L = Σ l_i");
+}
+
+}  // namespace
+
+Finding cutting_list(const Panel& panel, const Project& project) {
+  FindingBuilder finding("quantities.cutting_list", "Pieces to cut for the panel", panel.global_id,
+                         "Blank sizes of the parts in the export (common practice)");
+  finding.decimals(0);
+  const CutParts cut = cut_parts(panel);
+  for (const std::string& what : cut.missing) finding.missing(what);
+  if (cut.parts.empty() && cut.missing.empty()) finding.missing("the export gives no parts to cut in this panel");
+  if (finding.incomplete()) return finding.not_assessed();
+
+  add_counts(finding, panel, cut.parts);
+  finding.table(list_table(panel, list_lines(panel, project, cut.parts)));
+  finding.note(
+      "Sizes are nominal, without allowance for kerf, planing or moisture movement. `shaped`: cut from a "
+      "blank of this size to the part's drawing; such parts are never grouped.");
+  finding.note("Cladding and fasteners are not in this list.");
+  return finding.inform(static_cast<double>(cut.parts.size()), "pieces");
+}
+
+}  // namespace panel_dossier::quantities

@@ -1,0 +1,104 @@
+#include <map>
+#include <optional>
+#include <set>
+#include <string>
+
+#include "core/api/exact_sum.h"
+#include "core/api/finding_builder.h"
+#include "core/api/take_off.h"
+#include "plugins/quantities/checks.h"
+
+namespace panel_dossier::quantities {
+
+namespace {
+
+struct MaterialTotal {
+  int items = 0;
+  double volume_m3 = 0.0;
+  ExactSum mass_kg;
+};
+
+std::string material_name(const Project& project, const TakeOffItem& item) {
+  if (item.opening) return "windows and doors, factory fitted";
+  const Material* material = material_at(project, item.material);
+  return material == nullptr ? "no material, weighed" : material->name;
+}
+
+/// Where the item's figures stand in the export; 0 when unknown.
+std::uint32_t export_line(const Panel& panel, const TakeOffItem& item) {
+  if (item.part) return panel.parts[*item.part].origin.line;
+  if (item.layer) return panel.layers[*item.layer].origin.line;
+  return item.opening ? panel.openings[*item.opening].origin.line : 0;
+}
+
+Table by_material(const Project& project, const TakeOff& measured) {
+  std::map<std::string, MaterialTotal> totals;
+  for (const TakeOffItem& item : measured.items) {
+    MaterialTotal& total = totals[material_name(project, item)];
+    ++total.items;
+    total.volume_m3 += item.volume_m3;
+    total.mass_kg.add(*item.mass_kg);
+  }
+  Table table{"Mass by material", {{"material", ""}, {"items", ""}, {"volume", "m³"}, {"mass", "kg"}}, {}};
+  for (const auto& [name, total] : totals) {
+    table.rows.push_back(
+        {name, static_cast<double>(total.items), rounded_to_millionth(total.volume_m3), total.mass_kg.total()});
+  }
+  return table;
+}
+
+Table by_item(const Panel& panel, const Project& project, const TakeOff& measured) {
+  Table table{"Mass by item",
+              {{"item", ""}, {"material", ""}, {"volume", "m³"}, {"mass", "kg"}, {"line of the export", ""}},
+              {}};
+  for (const TakeOffItem& item : measured.items) {
+    table.rows.push_back({item.name, material_name(project, item), rounded_to_millionth(item.volume_m3), *item.mass_kg,
+                          static_cast<double>(export_line(panel, item))});
+  }
+  return table;
+}
+
+/// Each density once, each declared weight where it is used.
+void record_inputs(FindingBuilder& finding, const Project& project, const TakeOff& measured) {
+  std::set<std::size_t> recorded;
+  for (const TakeOffItem& item : measured.items) {
+    if (item.declared_mass_kg) {
+      finding.positive("mass of " + item.name, "m", "kg", item.declared_mass_kg, "no mass");
+    } else if (recorded.insert(*item.material).second) {
+      const Material& material = project.materials[*item.material];
+      finding.positive("density of " + material.name, "ρ", "kg/m³", material.density_kg_per_m3(), "no density");
+    }
+  }
+}
+
+}  // namespace
+
+Finding mass(const Panel& panel, const Project& project) {
+  FindingBuilder finding("quantities.mass", "Mass of the panel", panel.global_id,
+                         "EN 1991-1-1:2002, section 5: nominal dimensions and densities (from memory)");
+  finding.decimals(1);
+  const TakeOff measured = take_off(panel, project);
+  for (const std::string& what : measured.missing) finding.missing(what);
+  const auto total_kg = measured.mass_kg();
+  if (finding.incomplete() || !total_kg) return finding.not_assessed();
+
+  record_inputs(finding, project, measured);
+  finding.step("number of items measured", "n", static_cast<double>(measured.items.size()), "");
+  finding.step("mass of the panel", "m", *total_kg, "kg", "m = Σ ρ·V + Σ m_declared");
+  finding.step("mass by gross area", "m_A", *total_kg / panel.gross_area_m2(), "kg/m²", "m_A = m / A_gross");
+  finding.table(by_material(project, measured)).table(by_item(panel, project, measured));
+  if (panel.parts.empty()) {
+    finding.note(
+        "Measured from the material layers over the net area: the export gives no parts, so framing inside a "
+        "layer is not weighed. Do not lift on this figure.");
+  }
+  finding.note(
+      "Nominal mass at the stated densities, without lifting gear, temporary bracing, packaging, snow or "
+      "water taken up. Weigh the first panel of each type before lifting.");
+  finding.note(
+      "Each item is taken to the whole milligram and then added exactly, so items add up to the panel and "
+      "panels to the project.");
+  return finding.inform(*total_kg, "kg");
+}
+
+}  // namespace panel_dossier::quantities

@@ -1,0 +1,25 @@
+#include "plugins/quantities/project_findings.h"
+
+#include "plugins/quantities/checks.h"
+#include "plugins/quantities/project_total.h"
+
+namespace panel_dossier::quantities {
+
+std::vector<Finding> project_findings(const Project& project, const std::vector<PanelFindings>& panels,
+                                      const Settings& settings) {
+  const std::string sum = "Sum over the panels (common practice)";
+  const std::vector<TotalOf> totals{
+      {"quantities.area", "Net area of all panels", sum, "m²", 2, ""},
+      {"quantities.mass", "Mass of all panels", sum, "kg", 0, "Mass by material"},
+      {"quantities.cutting_list", "Pieces to cut for all panels", sum, "pieces", 0, ""},
+      {"quantities.fixings", "Fixings of all panels", sum, "pieces", 0, "Fixings by type"},
+      {"quantities.loads", "Self-weight of all panels", sum, "kN", 1, ""},
+      {"quantities.erection_time", "Time to erect all panels, one crew", sum, "h", 1, ""},
+  };
+  std::vector<Finding> findings;
+  for (const TotalOf& total : totals) findings.push_back(project_total(total, project, panels));
+  findings.push_back(stock_yield(project, settings));
+  return findings;
+}
+
+}  // namespace panel_dossier::quantities
