@@ -1,0 +1,207 @@
+// What a build of the sample leaves in its folder.
+#include <catch2/catch.hpp>
+#include <map>
+#include <nlohmann/json.hpp>
+#include <set>
+#include <string>
+
+#include "tests/sample/sample_build.h"
+
+using namespace panel_dossier;
+using nlohmann::json;
+
+namespace {
+
+const std::set<std::string> kDisciplines{"thermal", "structural", "fire", "carbon", "quantities"};
+
+json results() {
+  return json::parse(text_of(sample_out() / "results.json"));
+}
+
+std::string discipline_of(const json& finding) {
+  const std::string check = finding.at("check");
+  return check.substr(0, check.find('.'));
+}
+
+bool was_computed(const json& finding) {
+  return finding.at("verdict") != "not assessed" && finding.at("verdict") != "evidence needed";
+}
+
+std::string page_text() {
+  return run_command("pdftotext -layout " + quoted(sample_out() / "dossier.pdf") + " -").out;
+}
+
+}  // namespace
+
+TEST_CASE("Every promised file is written and nothing else") {
+  std::set<std::string> names;
+  for (const auto& entry : std::filesystem::directory_iterator(sample_out())) names.insert(entry.path().filename());
+  CHECK(names == std::set<std::string>{"dossier.pdf", "results.json", "checks.xml", "quantities.csv", "cutting.csv",
+                                       "build.log"});
+}
+
+TEST_CASE("Every panel has findings of all five disciplines") {
+  const json document = results();
+  CHECK(document.at("panels").size() >= 60);
+  for (const json& panel : document.at("panels")) {
+    INFO(panel.at("mark"));
+    std::set<std::string> disciplines;
+    for (const json& finding : panel.at("findings")) disciplines.insert(discipline_of(finding));
+    CHECK(disciplines == kDisciplines);
+  }
+}
+
+TEST_CASE("Every computed finding of a panel has inputs, steps and a clause") {
+  for (const json& panel : results().at("panels")) {
+    for (const json& finding : panel.at("findings")) {
+      if (!was_computed(finding)) continue;
+      INFO(panel.at("mark") << " " << finding.at("check"));
+      CHECK_FALSE(finding.at("inputs").empty());
+      CHECK_FALSE(finding.at("steps").empty());
+      CHECK_FALSE(finding.at("clause").get<std::string>().empty());
+    }
+  }
+}
+
+TEST_CASE("The sample has at least six panel types over three storeys") {
+  std::set<std::string> types;
+  std::set<std::string> storeys;
+  for (const json& panel : results().at("panels")) {
+    types.insert(panel.at("type"));
+    storeys.insert(panel.at("storey"));
+  }
+  CHECK(types.size() >= 6);
+  CHECK(storeys.size() == 3);
+}
+
+TEST_CASE("The only check that fails is the one meant to") {
+  std::map<std::string, std::set<std::string>> failing;
+  for (const json& panel : results().at("panels")) {
+    for (const json& finding : panel.at("findings")) {
+      if (finding.at("verdict") == "fail") failing[finding.at("check")].insert(panel.at("mark"));
+    }
+  }
+  REQUIRE(failing.size() == 1);
+  CHECK(failing.begin()->first == "thermal.u_value");
+  CHECK(failing.begin()->second.size() == 1);
+}
+
+TEST_CASE("No plugin failed") {
+  const json build = results().at("build");
+  CHECK(build.at("incomplete") == false);
+  CHECK(build.at("failures").empty());
+  CHECK(build.at("plugins").size() == 5);
+}
+
+TEST_CASE("results.json validates against its schema") {
+  const auto schema = std::filesystem::path(PANEL_DOSSIER_SOURCE_DIR) / "schemas" / "results.schema.json";
+  const CommandResult result =
+      run_command("/usr/bin/python3 -m jsonschema -i " + quoted(sample_out() / "results.json") + " " + quoted(schema));
+  INFO(result.err);
+  CHECK(result.status == 0);
+}
+
+TEST_CASE("checks.xml counts as many failures as results.json") {
+  const CommandResult result = run_command("grep -c '<failure' " + quoted(sample_out() / "checks.xml"));
+  CHECK(result.out == "1\n");
+}
+
+TEST_CASE("quantities.csv has a line a panel, a head and a total") {
+  const std::string text = text_of(sample_out() / "quantities.csv");
+  const auto lines = static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n'));
+  CHECK(lines == results().at("panels").size() + 2);
+}
+
+TEST_CASE("qpdf finds the dossier sound") {
+  const CommandResult result = run_command("qpdf --check " + quoted(sample_out() / "dossier.pdf"));
+  INFO(result.out << result.err);
+  CHECK(result.status == 0);
+  CHECK_THAT(result.out, Catch::Matchers::Contains("No syntax or stream encoding errors found"));
+}
+
+TEST_CASE("Text extracts without a warning and holds the figures of results.json") {
+  const CommandResult extracted = run_command("pdftotext -layout " + quoted(sample_out() / "dossier.pdf") + " -");
+  CHECK(extracted.status == 0);
+  CHECK(extracted.err.empty());
+  const json document = results();
+  CHECK_THAT(extracted.out, Catch::Matchers::Contains(document.at("project").at("name").get<std::string>()));
+  for (const json& panel : document.at("panels")) {
+    INFO(panel.at("mark"));
+    CHECK(extracted.out.find(panel.at("mark").get<std::string>()) != std::string::npos);
+    CHECK(extracted.out.find(panel.at("global_id").get<std::string>()) != std::string::npos);
+  }
+  CHECK_THAT(extracted.out, Catch::Matchers::Contains("EN ISO 6946:2017") && Catch::Matchers::Contains("W/(m²·K)"));
+}
+
+TEST_CASE("The root of the hash tree is printed in full on the cover") {
+  const CommandResult cover =
+      run_command("pdftotext -l 1 " + quoted(sample_out() / "dossier.pdf") + " - | tr -d ' \\n'");
+  CHECK(cover.out.find(results().at("build").at("hash_tree_root").get<std::string>()) != std::string::npos);
+}
+
+TEST_CASE("Every page says that the dossier is not signed for issue") {
+  const std::string text = page_text();
+  std::size_t pages = 0;
+  std::size_t start = 0;
+  for (std::size_t end = text.find('\f'); end != std::string::npos; end = text.find('\f', start)) {
+    ++pages;
+    INFO("page " << pages);
+    CHECK(text.substr(start, end - start).find("not signed for issue") != std::string::npos);
+    start = end + 1;
+  }
+  CHECK(pages > 100);
+}
+
+TEST_CASE("All fonts are embedded and subset") {
+  const CommandResult fonts = run_command("pdffonts " + quoted(sample_out() / "dossier.pdf") + " | tail -n +3");
+  CHECK(fonts.err.empty());
+  CHECK_FALSE(fonts.out.empty());
+  const CommandResult others =
+      run_command("pdffonts " + quoted(sample_out() / "dossier.pdf") + " | tail -n +3 | grep -v 'yes yes yes' | wc -l");
+  CHECK(others.out == "0\n");
+}
+
+TEST_CASE("pdfsig confirms the signature over the whole document") {
+  const CommandResult result = run_command("pdfsig " + quoted(sample_out() / "dossier.pdf"));
+  CHECK_THAT(result.out, Catch::Matchers::Contains("Signature is Valid") &&
+                             Catch::Matchers::Contains("Total document signed") &&
+                             Catch::Matchers::Contains("SHA-256") && Catch::Matchers::Contains("ETSI.CAdES.detached"));
+}
+
+TEST_CASE("verify confirms the dossier from the PDF alone") {
+  const TemporaryFolder elsewhere;
+  std::filesystem::copy_file(sample_out() / "dossier.pdf", elsewhere.path() / "d.pdf");
+  const CommandResult result =
+      run_command(quoted(PANEL_DOSSIER_PROGRAM) + " verify " + quoted(elsewhere.path() / "d.pdf"));
+  INFO(result.out << result.err);
+  CHECK(result.status == 0);
+  CHECK_THAT(result.out, Catch::Matchers::Contains("the dossier is intact"));
+}
+
+TEST_CASE("verify refuses a dossier with one byte changed in the middle") {
+  const TemporaryFolder folder;
+  std::string bytes = text_of(sample_out() / "dossier.pdf");
+  bytes[bytes.size() / 2] = static_cast<char>(bytes[bytes.size() / 2] ^ 1);
+  std::ofstream(folder.path() / "d.pdf", std::ios::binary) << bytes;
+  const CommandResult result =
+      run_command(quoted(PANEL_DOSSIER_PROGRAM) + " verify " + quoted(folder.path() / "d.pdf"));
+  CHECK(result.status == 1);
+}
+
+TEST_CASE("trace shows the inputs of a panel with their lines in the export") {
+  const std::string mark = results().at("panels").at(0).at("mark");
+  const CommandResult result =
+      run_command(quoted(PANEL_DOSSIER_PROGRAM) + " trace " + quoted(sample_out()) + " " + mark);
+  CHECK(result.status == 0);
+  CHECK_THAT(result.out, Catch::Matchers::Contains("thermal.u_value") && Catch::Matchers::Contains("line "));
+}
+
+TEST_CASE("The panel with missing evidence asks for it and does not pass") {
+  std::size_t asking = 0;
+  for (const json& panel : results().at("panels")) {
+    for (const json& finding : panel.at("findings")) {
+      if (discipline_of(finding) == "fire" && finding.at("verdict") == "evidence needed") ++asking;
+    }
+  }
+  CHECK(asking >= 1);
+}

@@ -1,0 +1,151 @@
+// What a build does when something is wrong.
+#include <sys/types.h>
+
+#include <catch2/catch.hpp>
+#include <fstream>
+#include <string>
+
+#include "tests/sample/sample_build.h"
+
+using namespace panel_dossier;
+namespace fs = std::filesystem;
+
+namespace {
+
+/// An output folder that holds an earlier build's log, to see that nothing touches it.
+struct EarlierBuild {
+  TemporaryFolder folder;
+  fs::path out = folder.path() / "out";
+
+  EarlierBuild() {
+    fs::create_directory(out);
+    std::ofstream(out / "build.log") << "earlier\n";
+  }
+
+  bool untouched() const {
+    return text_of(out / "build.log") == "earlier\n" &&
+           std::distance(fs::directory_iterator(out), fs::directory_iterator()) == 1;
+  }
+};
+
+CommandResult panel_dossier_with(const std::string& arguments) {
+  return run_command(quoted(PANEL_DOSSIER_PROGRAM) + " " + arguments);
+}
+
+}  // namespace
+
+TEST_CASE("Wrong usage exits with 64 and teaches") {
+  const std::string arguments =
+      GENERATE("", "fly", "build", "build x.ifcxml", "build x.ifcxml --out y --build-time noon",
+               "build x.ifcxml --out y --password-env KEY", "trace", "verify");
+  INFO(arguments);
+  const CommandResult result = panel_dossier_with(arguments);
+  CHECK(result.status == 64);
+  CHECK_THAT(result.err, Catch::Matchers::Contains("--help"));
+}
+
+TEST_CASE("Help and version exit with 0") {
+  CHECK(panel_dossier_with("--help").status == 0);
+  CHECK(panel_dossier_with("--version").status == 0);
+  CHECK(panel_dossier_with("build --help").status == 0);
+}
+
+TEST_CASE("An export that does not exist is refused and named") {
+  EarlierBuild earlier;
+  const CommandResult result = run_command(build_command("/nonexistent.ifcxml", earlier.out));
+  CHECK(result.status == 2);
+  CHECK_THAT(result.err, Catch::Matchers::Contains("cannot read '/nonexistent.ifcxml': No such file or directory"));
+  CHECK(earlier.untouched());
+}
+
+TEST_CASE("A truncated export is refused and the earlier build stays") {
+  EarlierBuild earlier;
+  const std::string whole = text_of(sample_export());
+  const fs::path cut = earlier.folder.path() / "cut.ifcxml";
+  std::ofstream(cut, std::ios::binary) << whole.substr(0, whole.size() / 2);
+  const CommandResult result = run_command(build_command(cut, earlier.out));
+  CHECK(result.status == 2);
+  CHECK_THAT(result.err, Catch::Matchers::Contains("cut.ifcxml:") && Catch::Matchers::Contains("nothing was written"));
+  CHECK(earlier.untouched());
+}
+
+TEST_CASE("Settings that are no JSON are refused with their line") {
+  EarlierBuild earlier;
+  const fs::path settings = earlier.folder.path() / "bad.json";
+  std::ofstream(settings) << "{\n  \"project\": ,\n}\n";
+  const CommandResult result =
+      run_command(build_command(sample_export(), earlier.out) + " --settings " + quoted(settings));
+  CHECK(result.status == 2);
+  CHECK_THAT(result.err, Catch::Matchers::Contains("bad.json:2:"));
+  CHECK(earlier.untouched());
+}
+
+TEST_CASE("An output folder with somebody's files is not replaced") {
+  EarlierBuild earlier;
+  std::ofstream(earlier.out / "letter.txt") << "dear client\n";
+  const CommandResult result = run_command(build_command(sample_export(), earlier.out));
+  CHECK(result.status == 3);
+  CHECK_THAT(result.err, Catch::Matchers::Contains("holds 'letter.txt', which no build wrote"));
+  CHECK(text_of(earlier.out / "letter.txt") == "dear client\n");
+}
+
+TEST_CASE("A missing font stops the build with the package to install and keeps the earlier one") {
+  EarlierBuild earlier;
+  const CommandResult result = run_command(build_command(sample_export(), earlier.out) + " --fonts /nonexistent");
+  CHECK(result.status == 3);
+  CHECK_THAT(result.err, Catch::Matchers::Contains("fonts-dejavu-extra"));
+  CHECK(earlier.untouched());
+}
+
+TEST_CASE("A key that cannot be read stops the build and keeps the earlier one") {
+  EarlierBuild earlier;
+  const CommandResult result =
+      run_command(build_command(sample_export(), earlier.out) + " --sign-key /nonexistent.p12");
+  CHECK(result.status == 3);
+  CHECK_THAT(result.err, Catch::Matchers::Contains("/nonexistent.p12"));
+  CHECK(earlier.untouched());
+}
+
+TEST_CASE("A refused plugin leaves a build marked incomplete") {
+  const TemporaryFolder folder;
+  const fs::path plugins = folder.path() / "plugins";
+  fs::copy(PANEL_DOSSIER_PLUGIN_DIR, plugins, fs::copy_options::recursive);
+  std::ofstream(plugins / "carbon.so", std::ios::trunc) << "damaged\n";
+  const fs::path out = folder.path() / "out";
+  const CommandResult result = run_command(build_command(sample_export(), out) + " --plugins " + quoted(plugins));
+  CHECK(result.status == 3);
+  CHECK_THAT(result.err, Catch::Matchers::Contains("carbon.so"));
+  CHECK_THAT(text_of(out / "results.json"), Catch::Matchers::Contains("\"incomplete\": true"));
+  CHECK_THAT(run_command("pdftotext -l 1 " + quoted(out / "dossier.pdf") + " -").out,
+             Catch::Matchers::Contains("ncomplete"));
+}
+
+TEST_CASE("A run killed at any moment leaves the earlier build or the new one, whole") {
+  EarlierBuild earlier;
+  for (const char* after_s : {"0.05", "0.2", "0.5", "1.0"}) {
+    INFO("killed after " << after_s << " s");
+    run_command("timeout -s KILL " + std::string(after_s) + " " + build_command(sample_export(), earlier.out));
+    CHECK((earlier.untouched() || fs::exists(earlier.out / "dossier.pdf")));
+  }
+  CHECK(run_command(build_command(sample_export(), earlier.out)).status == 1);
+  CHECK(fs::exists(earlier.out / "dossier.pdf"));
+  CHECK(std::distance(fs::directory_iterator(earlier.folder.path()), fs::directory_iterator()) == 1);
+}
+
+TEST_CASE("Two builds of one folder at once: the second is told to wait") {
+  const TemporaryFolder folder;
+  const std::string build = build_command(sample_export(), folder.path() / "out");
+  const CommandResult result = run_command(build + " & sleep 0.3; " + build + "; second=$?; wait; exit $second");
+  // On a fast machine the first may be done before the second begins; then both succeed.
+  if (result.status != 1) {
+    CHECK(result.status == 3);
+    CHECK_THAT(result.err, Catch::Matchers::Contains("another build is writing to"));
+  }
+  CHECK(fs::exists(folder.path() / "out" / "dossier.pdf"));
+}
+
+TEST_CASE("trace names the nearest marks when a panel is unknown") {
+  const CommandResult result = panel_dossier_with("trace " + quoted(sample_out()) + " nonexistent-panel");
+  CHECK(result.status == 2);
+  CHECK_THAT(result.err, Catch::Matchers::Contains("nonexistent-panel"));
+}

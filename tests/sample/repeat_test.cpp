@@ -1,0 +1,62 @@
+// Same input, settings and plugins: same bytes. And what compare says when they are not the same.
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <fstream>
+#include <string>
+
+#include "tests/sample/sample_build.h"
+
+using namespace panel_dossier;
+namespace fs = std::filesystem;
+
+namespace {
+
+/// The dossier with the hexadecimal signature blanked: all that was there before the signature.
+std::string before_signature(const fs::path& dossier) {
+  std::string bytes = text_of(dossier);
+  const std::size_t contents = bytes.rfind("/Contents <");
+  REQUIRE(contents != std::string::npos);
+  const std::size_t end = bytes.find('>', contents);
+  std::fill(bytes.begin() + static_cast<std::ptrdiff_t>(contents + 11),
+            bytes.begin() + static_cast<std::ptrdiff_t>(end), '0');
+  return bytes;
+}
+
+}  // namespace
+
+TEST_CASE("A second run gives the same bytes, whatever the number of threads") {
+  const TemporaryFolder folder;
+  const fs::path out = folder.path() / "out";
+  REQUIRE(run_command(build_command(sample_export(), out) + " --threads 1").status == 1);
+  for (const char* name : {"results.json", "checks.xml", "quantities.csv", "cutting.csv", "build.log"}) {
+    INFO(name);
+    CHECK(text_of(out / name) == text_of(sample_out() / name));
+  }
+  CHECK(before_signature(out / "dossier.pdf") == before_signature(sample_out() / "dossier.pdf"));
+}
+
+TEST_CASE("compare finds nothing between two builds of one input") {
+  const CommandResult result =
+      run_command(quoted(PANEL_DOSSIER_PROGRAM) + " compare " + quoted(sample_out()) + " " + quoted(sample_out()));
+  CHECK(result.status == 0);
+  CHECK_THAT(result.out, Catch::Matchers::EndsWith(": 0 changes\n"));
+}
+
+TEST_CASE("A tighter limit in the settings moves verdicts, and compare and the change log say so") {
+  const TemporaryFolder folder;
+  std::string settings = text_of(sample_folder() / "settings.json");
+  const std::string key = "\"target_a1_a5_kgco2e_per_m2\": ";
+  const std::size_t at = settings.find(key) + key.size();
+  settings.replace(at, settings.find_first_of(",}\n", at) - at, "1.0");
+  std::ofstream(folder.path() / "tight.json") << settings;
+  const fs::path out = folder.path() / "out";
+  REQUIRE(run_command(build_command(sample_export(), out) + " --settings " + quoted(folder.path() / "tight.json") +
+                      " --previous " + quoted(sample_out()))
+              .status == 1);
+  const CommandResult result =
+      run_command(quoted(PANEL_DOSSIER_PROGRAM) + " compare " + quoted(sample_out()) + " " + quoted(out));
+  CHECK(result.status == 1);
+  CHECK_THAT(result.out, Catch::Matchers::Contains("WORSE") && Catch::Matchers::Contains("carbon.total_per_area"));
+  CHECK_THAT(run_command("pdftotext -layout " + quoted(out / "dossier.pdf") + " -").out,
+             Catch::Matchers::Contains("verdict moved"));
+}
