@@ -1,0 +1,37 @@
+#include "plugins/structural/checks.h"
+
+#include "plugins/structural/stud_design.h"
+#include "plugins/structural/stud_findings.h"
+#include "plugins/structural/wind_check.h"
+
+namespace panel_dossier::structural {
+
+PluginInfo plugin_info() {
+  PluginInfo info;
+  info.id = "structural";
+  info.title = "Structure";
+  info.version = "1.0.0";
+  info.standards = {"EN 1990:2002+A1:2005", "EN 1991-1-4:2005+A1:2010", "EN 1995-1-1:2004+A1:2008", "EN 338:2016",
+                    "EN 14080:2013"};
+  info.caution =
+      "These calculations support a competent structural engineer and replace none. They cover the checks listed and "
+      "no "
+      "others. National and local rules, the project's structural engineer and licensed practice take precedence; "
+      "loads, "
+      "supports and restraint must be confirmed before anything is built, lifted or altered.";
+  return info;
+}
+
+std::vector<Finding> check_panel(const Panel& panel, const Project& project, const Settings& settings,
+                                 const Tables& tables) {
+  std::vector<Finding> findings;
+  findings.push_back(wind_pressure(panel, project, settings, tables));
+  const StudDesign design = design_studs(panel, project, settings, tables, findings.front());
+  findings.push_back(stud_bending(panel, design));
+  findings.push_back(stud_stability(panel, design));
+  findings.push_back(stud_shear(panel, design));
+  findings.push_back(deflection(panel, design, settings));
+  return findings;
+}
+
+}  // namespace panel_dossier::structural

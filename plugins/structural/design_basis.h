@@ -1,0 +1,53 @@
+// What the checks of all studs of a panel have in common, read once with its origins.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/api/finding.h"
+#include "core/api/finding_builder.h"
+#include "core/api/project.h"
+#include "core/api/settings.h"
+#include "plugins/structural/combinations.h"
+#include "plugins/structural/tables.h"
+#include "plugins/structural/timber.h"
+
+namespace panel_dossier::structural {
+
+struct DesignBasis {
+  std::string annex;
+  CombinationFactors factors;
+  double crack_factor = 0.0;         ///< kcr
+  double wind_pressure_pa = 0.0;     ///< characteristic
+  double self_weight_n_per_m = 0.0;  ///< half of the panel's weight over its width
+  double permanent_n_per_m = 0.0;    ///< on the head; 0 when the panel is not load-bearing
+  double variable_n_per_m = 0.0;     ///< likewise
+  bool load_bearing = false;
+  std::optional<double> support_spacing_m;  ///< none: members span their own length
+  std::vector<Input> inputs;
+  std::vector<std::string> missing;  ///< not empty: nothing can be verified
+};
+
+/// `wind` is the panel's finding structural.wind_pressure.
+DesignBasis read_design_basis(const Panel& panel, const Project& project, const Settings& settings,
+                              const Tables& tables, const Finding& wind);
+
+/// Values of one member's material.
+struct MemberMaterial {
+  TimberClass timber;
+  std::string service_class;  ///< `1`, `2` or `3`
+  Sourced<double> partial_factor;
+  Sourced<double> deformation_factor;
+  std::vector<Input> inputs;
+};
+
+/// None, with the reason added to `missing`, when class or service class is absent or unknown.
+std::optional<MemberMaterial> member_material(const Material* material, const std::string& member_name,
+                                              const Settings& settings, const Tables& tables, const std::string& annex,
+                                              std::vector<std::string>& missing);
+
+/// Records inputs that were read before the finding was begun.
+void add_inputs(FindingBuilder& builder, const std::vector<Input>& inputs);
+
+}  // namespace panel_dossier::structural

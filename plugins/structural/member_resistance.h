@@ -1,0 +1,97 @@
+// A rectangular timber member in bending about its strong axis (y), compression and shear to EN 1995-1-1:2004+A1:2008.
+#pragma once
+
+namespace panel_dossier::structural {
+
+/// b across, h in the direction of bending; both > 0, in m.
+struct Section {
+  double width_m = 0.0;
+  double depth_m = 0.0;
+
+  double area_m2() const { return width_m * depth_m; }
+  double section_modulus_m3() const { return width_m * depth_m * depth_m / 6.0; }
+  double second_moment_m4() const { return width_m * depth_m * depth_m * depth_m / 12.0; }
+};
+
+/// Characteristic values in Pa with the factors that make design values of them.
+struct Resistance {
+  double bending_pa = 0.0;               ///< fm,k
+  double compression_parallel_pa = 0.0;  ///< fc,0,k
+  double shear_pa = 0.0;                 ///< fv,k
+  double modulus_fifth_pa = 0.0;         ///< E0,05
+  double modification_factor = 1.0;      ///< kmod
+  double partial_factor = 1.0;           ///< γM
+  double depth_factor = 1.0;             ///< kh, bending only
+  double system_factor = 1.0;            ///< ksys, strengths but not stiffness
+  double crack_factor = 1.0;             ///< kcr
+  double straightness_factor = 0.2;      ///< βc
+
+  double bending_design_pa() const;      ///< fm,d = kh·ksys·kmod·fm,k/γM
+  double compression_design_pa() const;  ///< fc,0,d = ksys·kmod·fc,0,k/γM
+  double shear_design_pa() const;        ///< fv,d = ksys·kmod·fv,k/γM
+};
+
+struct Restraint {
+  double buckling_length_y_m = 0.0;    ///< about the strong axis, through the wall
+  double buckling_length_z_m = 0.0;    ///< about the weak axis, along the wall; unused when restrained
+  bool restrained_along_wall = false;  ///< no buckling about the weak axis
+  bool compression_edge_held = false;  ///< no lateral torsional buckling
+};
+
+struct Forces {
+  double axial_n = 0.0;    ///< Nd, compression positive
+  double moment_nm = 0.0;  ///< My,d
+  double shear_n = 0.0;    ///< Vd
+};
+
+/// λrel = λ/π · √(fc,0,k/E0,05), expressions (6.21) and (6.22); λ > 0.
+double relative_slenderness(double slenderness, double compression_parallel_pa, double modulus_fifth_pa);
+
+/// kc of expressions (6.25) to (6.29); 1 up to λrel = 0.3.
+double buckling_factor(double relative_slenderness, double straightness_factor);
+
+/// kcrit of expression (6.34); relative slenderness in bending >= 0.
+double lateral_buckling_factor(double relative_slenderness_in_bending);
+
+struct BendingVerification {
+  double stress_pa = 0.0;    ///< σm,y,d
+  double strength_pa = 0.0;  ///< fm,y,d
+  double utilisation = 0.0;  ///< (6.11) with no bending about z
+};
+
+/// EN 1995-1-1 6.1.6.
+BendingVerification verify_bending(const Section& section, const Resistance& resistance, const Forces& forces);
+
+struct ShearVerification {
+  double stress_pa = 0.0;    ///< τd on the effective width kcr·b
+  double strength_pa = 0.0;  ///< fv,d
+  double utilisation = 0.0;  ///< (6.13)
+};
+
+/// EN 1995-1-1 6.1.7.
+ShearVerification verify_shear(const Section& section, const Resistance& resistance, const Forces& forces);
+
+struct StabilityVerification {
+  double compression_stress_pa = 0.0;    ///< σc,0,d
+  double compression_strength_pa = 0.0;  ///< fc,0,d
+  double slenderness_y = 0.0;
+  double slenderness_z = 0.0;               ///< 0 when restrained
+  double relative_slenderness_y = 0.0;      ///< λrel,y
+  double relative_slenderness_z = 0.0;      ///< 0 when restrained
+  double buckling_factor_y = 1.0;           ///< kc,y
+  double buckling_factor_z = 1.0;           ///< kc,z; 1 when restrained
+  double critical_bending_stress_pa = 0.0;  ///< σm,crit (6.32); 0 when the compression edge is held
+  double relative_slenderness_m = 0.0;      ///< λrel,m (6.30)
+  double lateral_factor = 1.0;              ///< kcrit
+  double section_sum = 0.0;                 ///< (6.19): (σc/fc)² + σm/fm
+  double strong_axis_sum = 0.0;             ///< (6.23)
+  double weak_axis_sum = 0.0;               ///< (6.24); 0 when restrained along the wall
+  double lateral_sum = 0.0;                 ///< (6.35); 0 when the compression edge is held
+  double utilisation = 0.0;                 ///< the largest of the sums
+};
+
+/// EN 1995-1-1 6.2.4, 6.3.2 and 6.3.3 for a simply supported member under uniform load.
+StabilityVerification verify_stability(const Section& section, const Resistance& resistance, const Restraint& restraint,
+                                       const Forces& forces);
+
+}  // namespace panel_dossier::structural

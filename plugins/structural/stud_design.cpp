@@ -1,0 +1,127 @@
+#include "plugins/structural/stud_design.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <optional>
+#include <utility>
+
+namespace panel_dossier::structural {
+
+namespace {
+
+void keep_new(std::vector<std::string>& all, const std::vector<std::string>& more) {
+  for (const std::string& what : more) {
+    if (std::find(all.begin(), all.end(), what) == all.end()) all.push_back(what);
+  }
+}
+
+void read_materials(StudDesign& design, const Panel& panel, const Project& project, const Settings& settings,
+                    const Tables& tables) {
+  std::map<std::optional<std::size_t>, std::optional<MemberMaterial>> known;
+  for (const VerticalMember& member : design.framing.members) {
+    if (!known.contains(member.material)) {
+      const std::string& name = panel.parts[member.parts.front()].name;
+      std::vector<std::string> missing;
+      known[member.material] =
+          member_material(material_at(project, member.material), name, settings, tables, design.basis.annex, missing);
+      keep_new(design.missing, missing);
+    }
+    if (const auto& material = known[member.material]) design.materials.push_back(*material);
+  }
+}
+
+Actions actions_on(const VerticalMember& member, const DesignBasis& basis) {
+  Actions actions;
+  actions.permanent_n = (basis.self_weight_n_per_m + basis.permanent_n_per_m) * member.tributary_width_m;
+  actions.variable_n = basis.variable_n_per_m * member.tributary_width_m;
+  actions.wind_n_per_m = basis.wind_pressure_pa * member.tributary_width_m;
+  return actions;
+}
+
+Resistance resistance_of(const StudDesign& design, std::size_t index, double modification_factor) {
+  const MemberMaterial& material = design.materials[index];
+  Resistance resistance;
+  resistance.bending_pa = material.timber.bending_pa.value;
+  resistance.compression_parallel_pa = material.timber.compression_parallel_pa.value;
+  resistance.shear_pa = material.timber.shear_pa.value;
+  resistance.modulus_fifth_pa = material.timber.modulus_fifth_pa.value;
+  resistance.modification_factor = modification_factor;
+  resistance.partial_factor = material.partial_factor.value;
+  resistance.depth_factor = depth_factor(material.timber.family, design.framing.members[index].depth_m);
+  resistance.system_factor = design.framing.members[index].shares_load ? 1.1 : 1.0;
+  resistance.crack_factor = design.basis.crack_factor;
+  resistance.straightness_factor = straightness_factor(material.timber.family);
+  return resistance;
+}
+
+void verify(StudDesign& design, std::size_t index, const Combination& combination, const Tables& tables) {
+  const MemberMaterial& material = design.materials[index];
+  const std::string key = std::string(to_string(material.timber.family)) + "/" + material.service_class;
+  const auto modification = tables.modification_factors.number(key, combination.duration);
+  if (!modification) {
+    keep_new(design.missing, {"no modification factor for " + key + ", " + combination.duration});
+    return;
+  }
+  StudCase result;
+  result.member = index;
+  result.combination = combination;
+  result.modification_factor = *modification;
+  result.resistance = resistance_of(design, index, modification->value);
+  const double span_m = design.spans_m[index];
+  result.forces.axial_n = combination.axial_n;
+  result.forces.moment_nm = combination.line_load_n_per_m * span_m * span_m / 8.0;
+  result.forces.shear_n = combination.line_load_n_per_m * span_m / 2.0;
+  const Section section = design.section(index);
+  result.bending = verify_bending(section, result.resistance, result.forces);
+  result.shear = verify_shear(section, result.resistance, result.forces);
+  result.stability = verify_stability(section, result.resistance, design.restraint(index), result.forces);
+  design.cases.push_back(std::move(result));
+}
+
+StudDeflection deflection_of(const StudDesign& design, std::size_t index) {
+  const TimberClass& timber = design.materials[index].timber;
+  const Section section = design.section(index);
+  const double span_m = design.spans_m[index];
+  StudDeflection result;
+  result.member = index;
+  result.line_load_n_per_m = actions_on(design.framing.members[index], design.basis).wind_n_per_m;
+  result.bending_m = 5.0 * result.line_load_n_per_m * std::pow(span_m, 4) /
+                     (384.0 * timber.modulus_mean_pa.value * section.second_moment_m4());
+  result.shear_m =
+      1.2 * result.line_load_n_per_m * span_m * span_m / (8.0 * timber.shear_modulus_mean_pa.value * section.area_m2());
+  return result;
+}
+
+}  // namespace
+
+Section StudDesign::section(std::size_t member) const {
+  return {framing.members[member].width_m, framing.members[member].depth_m};
+}
+
+Restraint StudDesign::restraint(std::size_t member) const {
+  const VerticalMember& stud = framing.members[member];
+  return {spans_m[member], spans_m[member], stud.restrained_along_wall(), stud.restrained_on_both_faces()};
+}
+
+StudDesign design_studs(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
+                        const Finding& wind) {
+  StudDesign design;
+  design.basis = read_design_basis(panel, project, settings, tables, wind);
+  design.framing = read_framing(panel, project);
+  keep_new(design.missing, design.framing.problems);
+  keep_new(design.missing, design.basis.missing);
+  read_materials(design, panel, project, settings, tables);
+  if (!design.missing.empty()) return design;
+  for (std::size_t i = 0; i < design.framing.members.size(); ++i) {
+    const VerticalMember& member = design.framing.members[i];
+    design.spans_m.push_back(std::min(member.length_m(), design.basis.support_spacing_m.value_or(member.length_m())));
+    for (const Combination& combination : combinations(actions_on(member, design.basis), design.basis.factors)) {
+      verify(design, i, combination, tables);
+    }
+    design.deflections.push_back(deflection_of(design, i));
+  }
+  return design;
+}
+
+}  // namespace panel_dossier::structural

@@ -1,0 +1,14 @@
+// Moment and deflected shape of a simply supported member under uniform load, as curves for a chart.
+#pragma once
+
+#include "core/api/drawing.h"
+
+namespace panel_dossier::structural {
+
+/// Bending moment M(x) = w·x·(l − x)/2 in kNm over the height in m.
+Series moment_diagram(double span_m, double line_load_n_per_m);
+
+/// Bending part of the deflection, u(x) = w·x·(l³ − 2·l·x² + x³)/(24·E·I), in mm over the height in m, with the limit.
+Series deflected_shape(double span_m, double line_load_n_per_m, double bending_stiffness_nm2, double limit_m);
+
+}  // namespace panel_dossier::structural

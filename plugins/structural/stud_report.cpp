@@ -1,0 +1,99 @@
+#include "plugins/structural/stud_report.h"
+
+#include "core/api/units.h"
+
+namespace panel_dossier::structural {
+
+std::string member_name(const Panel& panel, const VerticalMember& member) {
+  std::string name = panel.parts[member.parts.front()].name;
+  if (member.parts.size() > 1) name += " and " + std::to_string(member.parts.size() - 1) + " stacked on it";
+  return name;
+}
+
+void add_member(FindingBuilder& builder, const Panel& panel, const StudDesign& design, std::size_t member) {
+  const VerticalMember& stud = design.framing.members[member];
+  const Part& part = panel.parts[stud.parts.front()];
+  Origin origin = part.origin;
+  origin.property = part.solid ? "Body" : "Box";
+  const auto size = [&](const char* name, const char* symbol, double value_m) {
+    builder.number(name, symbol, "mm", Sourced<double>{units::millimetres_from_metres(value_m), origin}, {});
+  };
+  builder.text("governing member", Sourced<std::string>{member_name(panel, stud), part.origin}, {});
+  size("section width along the wall", "b", stud.width_m);
+  size("section depth through the wall", "h", stud.depth_m);
+  size("length of the member", "L", stud.length_m());
+  add_inputs(builder, design.materials[member].inputs);
+}
+
+void add_strength(FindingBuilder& builder, const char* name, const char* symbol, const Sourced<double>& value_pa) {
+  builder.number(name, symbol, "N/mm²", Sourced<double>{value_pa.value / kPaPerNPerMm2, value_pa.origin}, {});
+}
+
+void add_factors(FindingBuilder& builder, const StudDesign& design, const StudCase& result) {
+  builder.number("modification factor", "k_mod", "", result.modification_factor, {});
+  builder.number("partial factor of the material", "γ_M", "", design.materials[result.member].partial_factor, {});
+}
+
+void add_width_and_span(FindingBuilder& builder, const StudDesign& design, std::size_t member) {
+  const VerticalMember& stud = design.framing.members[member];
+  const auto side = [&](const char* where, const char* symbol, const std::optional<double>& spacing_m) {
+    if (spacing_m) {
+      builder.step(std::string("spacing to the member on the ") + where, symbol, *spacing_m, "m");
+    } else {
+      builder.step_text(std::string("spacing to the member on the ") + where, "none: the edge of the panel");
+    }
+  };
+  side("left", "s_l", stud.left_spacing_m);
+  side("right", "s_r", stud.right_spacing_m);
+  builder
+      .step("width of wall carried", "b_t", stud.tributary_width_m, "m",
+            "b_t = s_l / 2 + s_r / 2; at an edge the whole distance to it")
+      .step("span", "l", design.spans_m[member], "m", "l = L, or the spacing of supports where smaller");
+}
+
+void add_actions(FindingBuilder& builder, const StudDesign& design, const StudCase& result) {
+  const double width_m = design.framing.members[result.member].tributary_width_m;
+  const DesignBasis& basis = design.basis;
+  const double permanent_n = (basis.self_weight_n_per_m + basis.permanent_n_per_m) * width_m;
+  add_width_and_span(builder, design, result.member);
+  builder
+      .step("self-weight of the panel above mid-height", "g", basis.self_weight_n_per_m / kNPerKn, "kN/m",
+            "g = 0.5 · m · 9.80665 m/s² / B")
+      .step("permanent load on the member", "G", permanent_n / kNPerKn, "kN", "G = (g + G_k) · b_t")
+      .step("variable load on the member", "Q", basis.variable_n_per_m * width_m / kNPerKn, "kN", "Q = Q_k · b_t")
+      .step("wind on the member", "W", basis.wind_pressure_pa * width_m / kNPerKn, "kN/m", "W = w_k · b_t")
+      .step_text("governing combination, EN 1990:2002 (6.10)", result.combination.name + ": " +
+                                                                   result.combination.expression + "; load duration " +
+                                                                   result.combination.duration)
+      .step("design axial load", "N_d", result.forces.axial_n / kNPerKn, "kN", "from the combination")
+      .step("design wind", "w_d", result.combination.line_load_n_per_m / kNPerKn, "kN/m", "from the combination");
+}
+
+void add_bending(FindingBuilder& builder, const StudDesign& design, const StudCase& result) {
+  const bool glulam = design.materials[result.member].timber.family == TimberFamily::glulam;
+  builder.step("design moment", "M_y,d", result.forces.moment_nm / kNPerKn, "kNm", "M_y,d = w_d · l² / 8")
+      .step("section modulus", "W_y", design.section(result.member).section_modulus_m3() * 1e9, "mm³",
+            "W_y = b · h² / 6")
+      .step("bending stress", "σ_m,y,d", result.bending.stress_pa / kPaPerNPerMm2, "N/mm²", "σ_m,y,d = M_y,d / W_y")
+      .step("depth factor, 3.2(3) or 3.3(3)", "k_h", result.resistance.depth_factor, "",
+            glulam ? "1 ≤ k_h = (600 mm / h)^0.1 ≤ 1.1" : "1 ≤ k_h = (150 mm / h)^0.2 ≤ 1.3")
+      .step("system factor, 6.6", "k_sys", result.resistance.system_factor, "")
+      .step("bending strength", "f_m,y,d", result.bending.strength_pa / kPaPerNPerMm2, "N/mm²",
+            "f_m,y,d = k_h · k_sys · k_mod · f_m,k / γ_M");
+}
+
+void add_member_notes(FindingBuilder& builder, const StudDesign& design, std::size_t member) {
+  const VerticalMember& stud = design.framing.members[member];
+  builder.note(
+      "Simply supported over the span, wind uniform, axial load without eccentricity. Composite action with the "
+      "sheathing is neglected. Members side by side are not counted on to share load.");
+  if (stud.parts.size() > 1) {
+    builder.note("The member is stacked from pieces; it is taken as continuous and the splices are not checked here.");
+  }
+  if (!stud.shares_load) return;
+  builder.note(
+      "k_sys = 1.1: at least four equal members at equal spacing up to 610 mm (common practice) under continuous "
+      "sheathing; the sheathing's own strength for this is not checked here.");
+}
+
+}  // namespace panel_dossier::structural

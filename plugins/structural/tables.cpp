@@ -1,0 +1,13 @@
+#include "plugins/structural/tables.h"
+
+namespace panel_dossier::structural {
+
+Tables::Tables(const std::filesystem::path& data_dir)
+    : strength_classes(data_dir / "strength_classes.csv"),
+      modification_factors(data_dir / "modification_factors.csv"),
+      deformation_factors(data_dir / "deformation_factors.csv"),
+      national_annex(data_dir / "national_annex.csv"),
+      combination_factors(data_dir / "combination_factors.csv"),
+      terrain_categories(data_dir / "terrain_categories.csv") {}
+
+}  // namespace panel_dossier::structural

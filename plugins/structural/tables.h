@@ -1,0 +1,23 @@
+// The data tables of the structural checks.
+#pragma once
+
+#include <filesystem>
+
+#include "core/api/data_table.h"
+
+namespace panel_dossier::structural {
+
+/// Read once when the plugin is made; immutable, so safe to share between threads.
+struct Tables {
+  /// Throws std::runtime_error naming file and line when a table is absent or broken.
+  explicit Tables(const std::filesystem::path& data_dir);
+
+  DataTable strength_classes;      ///< EN 338, EN 14080
+  DataTable modification_factors;  ///< kmod
+  DataTable deformation_factors;   ///< kdef
+  DataTable national_annex;        ///< partial factors and kcr
+  DataTable combination_factors;   ///< ψ0, ψ1, ψ2 and load-duration class
+  DataTable terrain_categories;    ///< z0, zmin
+};
+
+}  // namespace panel_dossier::structural
