@@ -1,0 +1,33 @@
+#include "core/trace/sha256.h"
+
+#include <catch2/catch.hpp>
+#include <stdexcept>
+
+#include "tests/trace/test_support.h"
+
+using namespace panel_dossier;
+
+TEST_CASE("The digest of a file is the digest of its bytes, whatever its size") {
+  const testing::TemporaryDirectory dir;
+  for (const std::size_t size : {std::size_t{0}, std::size_t{1}, std::size_t{65536}, std::size_t{65537}}) {
+    const std::string bytes(size, 'x');
+    CHECK(sha256_file(dir.write("file", bytes)) == sha256(bytes));
+  }
+}
+
+TEST_CASE("An unreadable file is refused by name") {
+  const testing::TemporaryDirectory dir;
+  CHECK_THROWS_WITH(sha256_file(dir.path() / "absent"), Catch::Contains("absent") && Catch::Contains("No such file"));
+  CHECK_THROWS_WITH(sha256_file(dir.path()), Catch::Contains("cannot read"));
+}
+
+TEST_CASE("A digest survives its hexadecimal form") {
+  const Digest digest = sha256("panel");
+  CHECK(digest_from_hex(to_hex(digest)) == digest);
+}
+
+TEST_CASE("Text that is no digest is refused") {
+  CHECK_THROWS_AS(digest_from_hex("abc"), std::runtime_error);
+  CHECK_THROWS_AS(digest_from_hex(std::string(63, '0') + "A"), std::runtime_error);
+  CHECK_THROWS_AS(digest_from_hex(std::string(63, '0') + "g"), std::runtime_error);
+}
