@@ -2,8 +2,10 @@
 
 #include <algorithm>
 #include <charconv>
+#include <cmath>
 #include <fstream>
 #include <iterator>
+#include <set>
 #include <stdexcept>
 #include <utility>
 
@@ -20,47 +22,97 @@ struct Record {
   throw std::runtime_error(name + ":" + std::to_string(line) + ": " + what);
 }
 
-/// Splits the whole text into records; a quoted field may hold commas, doubled quotes and line breaks.
-std::vector<Record> split(const std::string& name, const std::string& text) {
-  std::vector<Record> records;
-  Record record{{}, 1};
-  std::string field;
-  bool quoted = false;
-  std::size_t line = 1;
-  const auto end_record = [&] {
-    record.fields.push_back(std::move(field));
-    field.clear();
-    const bool blank = record.fields.size() == 1 && record.fields.front().empty();
-    const bool comment = !record.fields.front().empty() && record.fields.front().front() == '#';
-    if (!blank && !comment) records.push_back(std::move(record));
-    record = {{}, line};
-  };
-  for (std::size_t i = 0; i < text.size(); ++i) {
-    const char c = text[i];
-    if (c == '\n') ++line;
-    if (quoted) {
-      if (c != '"') {
-        field += c;
-      } else if (i + 1 < text.size() && text[i + 1] == '"') {
-        field += '"';
-        ++i;
-      } else {
-        quoted = false;
-      }
-    } else if (c == '"' && field.empty()) {
-      quoted = true;
-    } else if (c == ',') {
-      record.fields.push_back(std::move(field));
-      field.clear();
-    } else if (c == '\n') {
-      end_record();
-    } else if (c != '\r') {
-      field += c;
-    }
+/// Walks the text once by RFC 4180: a quoted field may hold commas, doubled quotes and line breaks.
+class Reader {
+ public:
+  Reader(const std::string& name, std::string_view text) : name_(name), text_(text) {
+    constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
+    if (text_.starts_with(kByteOrderMark)) at_ = kByteOrderMark.size();
   }
-  if (quoted) fail(name, record.line, "a quoted field is not closed");
-  if (!field.empty() || !record.fields.empty()) end_record();
-  return records;
+
+  std::vector<Record> records() {
+    std::vector<Record> records;
+    while (at_ < text_.size()) {
+      if (skipped_line()) continue;
+      records.push_back(record());
+    }
+    return records;
+  }
+
+ private:
+  const std::string& name_;
+  std::string_view text_;
+  std::size_t at_ = 0;
+  std::size_t line_ = 1;
+
+  bool at_line_end() const { return at_ >= text_.size() || text_[at_] == '\n' || text_.substr(at_, 2) == "\r\n"; }
+
+  void end_line() {
+    at_ = std::min(text_.find('\n', at_), text_.size() - 1) + 1;
+    ++line_;
+  }
+
+  /// Passes over an empty line or comment.
+  bool skipped_line() {
+    if (!at_line_end() && text_[at_] != '#') return false;
+    end_line();
+    return true;
+  }
+
+  Record record() {
+    Record record{{}, line_};
+    record.fields.push_back(field());
+    while (at_ < text_.size() && text_[at_] == ',') {
+      ++at_;
+      record.fields.push_back(field());
+    }
+    if (!at_line_end()) fail(name_, line_, "text after a closing quote");
+    end_line();
+    return record;
+  }
+
+  std::string field() { return at_ < text_.size() && text_[at_] == '"' ? quoted_field() : plain_field(); }
+
+  std::string plain_field() {
+    const std::size_t start = at_;
+    while (!at_line_end() && text_[at_] != ',') {
+      if (text_[at_] == '"') fail(name_, line_, "a quote inside a field; quote the whole field and double it");
+      ++at_;
+    }
+    return std::string(text_.substr(start, at_ - start));
+  }
+
+  std::string quoted_field() {
+    const std::size_t opened = line_;
+    std::string field;
+    for (++at_; at_ < text_.size(); ++at_) {
+      if (text_[at_] == '"') {
+        if (text_.substr(at_, 2) != "\"\"") {
+          ++at_;
+          return field;
+        }
+        ++at_;
+      }
+      if (text_[at_] == '\n') ++line_;
+      field += text_[at_];
+    }
+    fail(name_, opened, "a quoted field is not closed");
+  }
+};
+
+void check_header(const std::string& name, const Record& header) {
+  std::set<std::string_view> seen;
+  for (const std::string& column : header.fields) {
+    if (column.empty()) fail(name, header.line, "a column has no name");
+    if (!seen.insert(column).second) fail(name, header.line, "column '" + column + "' stands twice");
+  }
+  if (!seen.contains("key") || !seen.contains("source")) {
+    fail(name, header.line, "columns 'key' and 'source' are required");
+  }
+}
+
+std::size_t column_index(const std::vector<std::string>& columns, std::string_view name) {
+  return static_cast<std::size_t>(std::find(columns.begin(), columns.end(), name) - columns.begin());
 }
 
 }  // namespace
@@ -69,24 +121,21 @@ DataTable::DataTable(const std::filesystem::path& file) : name_(file.filename().
   std::ifstream stream(file, std::ios::binary);
   if (!stream) throw std::runtime_error(file.string() + ":0: cannot read the data table");
   const std::string text{std::istreambuf_iterator<char>(stream), {}};
-  std::vector<Record> records = split(name_, text);
+  std::vector<Record> records = Reader(name_, text).records();
   if (records.empty()) fail(name_, 1, "no header line");
+  check_header(name_, records.front());
   columns_ = std::move(records.front().fields);
-  const auto key_column = std::find(columns_.begin(), columns_.end(), "key") - columns_.begin();
-  const auto source_column = std::find(columns_.begin(), columns_.end(), "source") - columns_.begin();
-  const auto count = static_cast<std::ptrdiff_t>(columns_.size());
-  if (key_column == count || source_column == count) fail(name_, 1, "columns 'key' and 'source' are required");
+  const std::size_t key_column = column_index(columns_, "key");
+  const std::size_t source_column = column_index(columns_, "source");
   for (std::size_t i = 1; i < records.size(); ++i) {
     Record& record = records[i];
     if (record.fields.size() != columns_.size()) {
       fail(name_, record.line,
            std::to_string(record.fields.size()) + " fields, the header has " + std::to_string(columns_.size()));
     }
-    const std::string& key = record.fields[static_cast<std::size_t>(key_column)];
+    const std::string& key = record.fields[key_column];
     if (key.empty()) fail(name_, record.line, "empty key");
-    if (record.fields[static_cast<std::size_t>(source_column)].empty()) {
-      fail(name_, record.line, "row '" + key + "' names no source");
-    }
+    if (record.fields[source_column].empty()) fail(name_, record.line, "row '" + key + "' names no source");
     if (!rows_by_key_.try_emplace(key, rows_.size()).second) fail(name_, record.line, "key '" + key + "' stands twice");
     keys_.push_back(key);
     rows_.push_back(std::move(record.fields));
@@ -95,9 +144,9 @@ DataTable::DataTable(const std::filesystem::path& file) : name_(file.filename().
 
 const std::string* DataTable::cell(std::string_view key, std::string_view column) const {
   const auto row = rows_by_key_.find(key);
-  const auto found = std::find(columns_.begin(), columns_.end(), column);
-  if (row == rows_by_key_.end() || found == columns_.end()) return nullptr;
-  const std::string& value = rows_[row->second][static_cast<std::size_t>(found - columns_.begin())];
+  const std::size_t index = column_index(columns_, column);
+  if (row == rows_by_key_.end() || index == columns_.size()) return nullptr;
+  const std::string& value = rows_[row->second][index];
   return value.empty() ? nullptr : &value;
 }
 
@@ -115,7 +164,8 @@ std::optional<Sourced<double>> DataTable::number(std::string_view key, std::stri
   if (value == nullptr) return std::nullopt;
   double parsed = 0.0;
   const auto [end, error] = std::from_chars(value->data(), value->data() + value->size(), parsed);
-  if (error != std::errc{} || end != value->data() + value->size()) return std::nullopt;
+  const bool whole = error == std::errc{} && end == value->data() + value->size();
+  if (!whole || !std::isfinite(parsed)) return std::nullopt;
   return Sourced<double>{parsed, origin(key)};
 }
 

@@ -13,18 +13,20 @@
 
 namespace panel_dossier {
 
-/// Reads RFC 4180 CSV with a header line. Lines that start with `#` are comments. The columns `key` (unique, not empty)
-/// and `source` (not empty) are required; the rest is the plugin's. Immutable after construction, so safe to share.
+/// Reads RFC 4180 CSV in UTF-8 (a byte order mark is passed over) with a header line. Empty lines and lines that start
+/// with `#` are comments. The columns `key` (unique, not empty) and `source` (not empty) are required; the rest is the
+/// plugin's. Immutable after construction, so safe to share between threads.
 class DataTable {
  public:
-  /// Throws std::runtime_error `FILE:LINE: what is wrong` when the file cannot be read or breaks the rules above.
+  /// Throws std::runtime_error `FILE:LINE: what is wrong` when the file cannot be read (line 0) or breaks the rules.
   explicit DataTable(const std::filesystem::path& file);
 
   bool has(std::string_view key) const { return rows_by_key_.find(key) != rows_by_key_.end(); }
   /// In the order of the file.
   const std::vector<std::string>& keys() const { return keys_; }
 
-  /// The cell as a number or text; none when the row or column is absent, the cell is empty, or (number) not a number.
+  /// The cell as a number (decimal point, no thousands sign) or text; none when the row or column is absent, the cell
+  /// is empty, or (number) not a finite number. The origin carries the row's source.
   std::optional<Sourced<double>> number(std::string_view key, std::string_view column) const;
   std::optional<Sourced<std::string>> text(std::string_view key, std::string_view column) const;
 

@@ -74,6 +74,10 @@ void FindingBuilder::missing(std::string what) {
 
 FindingBuilder& FindingBuilder::step(std::string name, std::string symbol, double value, std::string unit,
                                      std::string formula) {
+  if (!std::isfinite(value)) {
+    missing("the intermediate result '" + name + "' is not a finite number");
+    return *this;
+  }
   finding_.steps.push_back({std::move(name), std::move(symbol), value, std::move(unit), std::move(formula)});
   return *this;
 }
@@ -105,6 +109,7 @@ FindingBuilder& FindingBuilder::drawing(Drawing drawing) {
 
 Finding FindingBuilder::judge(double value, std::string unit, Relation relation, double limit,
                               std::string reason_when_failing) {
+  if (incomplete()) return not_assessed();
   if (!std::isfinite(value) || !std::isfinite(limit)) return not_assessed("the result is not a finite number");
   finding_.value = value;
   finding_.unit = std::move(unit);
@@ -112,6 +117,7 @@ Finding FindingBuilder::judge(double value, std::string unit, Relation relation,
   finding_.limit = limit;
   bool holds = true;
   switch (relation) {
+    case Relation::none: finding_.verdict = Verdict::information; return std::move(finding_);
     case Relation::at_most:
       holds = value <= limit;
       if (limit > 0.0 && value >= 0.0) finding_.utilisation = value / limit;
@@ -121,7 +127,6 @@ Finding FindingBuilder::judge(double value, std::string unit, Relation relation,
       if (value > 0.0 && limit >= 0.0) finding_.utilisation = limit / value;
       break;
     case Relation::equals: holds = value == limit; break;
-    case Relation::none: break;
   }
   finding_.verdict = holds ? Verdict::pass : Verdict::fail;
   if (!holds) finding_.reason = std::move(reason_when_failing);
@@ -130,15 +135,17 @@ Finding FindingBuilder::judge(double value, std::string unit, Relation relation,
 
 Finding FindingBuilder::judge_class(std::string value, Relation relation, std::string limit, Verdict verdict,
                                     std::string reason) {
+  if (incomplete()) return not_assessed();
   finding_.value = std::move(value);
   finding_.relation = relation;
   finding_.limit = std::move(limit);
   finding_.verdict = verdict;
-  if (verdict != Verdict::pass) finding_.reason = std::move(reason);
+  if (verdict != Verdict::pass && verdict != Verdict::information) finding_.reason = std::move(reason);
   return std::move(finding_);
 }
 
 Finding FindingBuilder::inform(double value, std::string unit) {
+  if (incomplete()) return not_assessed();
   if (!std::isfinite(value)) return not_assessed("the result is not a finite number");
   finding_.value = value;
   finding_.unit = std::move(unit);
@@ -147,6 +154,7 @@ Finding FindingBuilder::inform(double value, std::string unit) {
 }
 
 Finding FindingBuilder::inform_text(std::string value) {
+  if (incomplete()) return not_assessed();
   finding_.value = std::move(value);
   finding_.verdict = Verdict::information;
   return std::move(finding_);
@@ -154,19 +162,22 @@ Finding FindingBuilder::inform_text(std::string value) {
 
 Finding FindingBuilder::needs_evidence(std::string reason) {
   finding_.verdict = Verdict::evidence_needed;
-  finding_.reason = std::move(reason);
+  finding_.reason = with_missing(std::move(reason));
   return std::move(finding_);
 }
 
 Finding FindingBuilder::not_assessed(std::string_view reason) {
   finding_.verdict = Verdict::not_assessed;
-  std::string text(reason);
-  for (const std::string& what : missing_) {
-    if (!text.empty()) text += "; ";
-    text += what;
-  }
-  finding_.reason = std::move(text);
+  finding_.reason = with_missing(std::string(reason));
   return std::move(finding_);
+}
+
+std::string FindingBuilder::with_missing(std::string reason) const {
+  for (const std::string& what : missing_) {
+    if (!reason.empty()) reason += "; ";
+    reason += what;
+  }
+  return reason;
 }
 
 }  // namespace panel_dossier

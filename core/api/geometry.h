@@ -17,12 +17,13 @@ struct Vec3 {
   double z = 0.0;
 };
 
+/// Vectors in m, or without unit for directions.
 Vec3 operator+(const Vec3& a, const Vec3& b);
 Vec3 operator-(const Vec3& a, const Vec3& b);
 Vec3 operator*(const Vec3& a, double factor);
 double dot(const Vec3& a, const Vec3& b);
 Vec3 cross(const Vec3& a, const Vec3& b);
-double length(const Vec3& a);
+double length(const Vec3& a);  ///< Euclidean
 
 /// A right-handed orthonormal frame: `origin` and the directions of its axes, all in the parent frame.
 struct Frame {
@@ -57,20 +58,20 @@ Box3 united(const Box3& a, const Box3& b);
 /// The common part of both boxes; none when they share no volume.
 std::optional<Box3> intersection(const Box3& a, const Box3& b);
 
-/// A closed outline without its first point repeated; either direction.
+/// A closed outline that does not cross itself, in m, without its first point repeated; either direction.
 using Polygon = std::vector<Vec2>;
 
-/// Unsigned area in m².
+/// Unsigned area in m²; 0 for fewer than three points.
 double area(const Polygon& outline);
-/// Centroid; the mean of the points when the area is zero.
+/// Centroid of the area; the mean of the points when there is no area to speak of, the origin when there are none.
 Vec2 centroid(const Polygon& outline);
 
 /// A straight prism: `outline` in the x-y plane of `frame`, extruded by `depth_m` along `direction` (in `frame`).
 struct Extrusion {
   Polygon outline;
   Frame frame;
-  Vec3 direction{0.0, 0.0, 1.0};  ///< unit vector in `frame`
-  double depth_m = 0.0;
+  Vec3 direction{0.0, 0.0, 1.0};  ///< unit vector in `frame`; oblique is allowed
+  double depth_m = 0.0;           ///< along `direction`, not negative
 
   double volume_m3() const;
   Vec3 centroid() const;  ///< in the parent of `frame`

@@ -5,6 +5,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <variant>
 
 #include "core/api/origin.h"
@@ -17,6 +18,7 @@ class Settings {
  public:
   using Value = std::variant<double, bool, std::string>;
 
+  /// A key that is already there takes the new value.
   void set(std::string key, Value value) { values_[std::move(key)] = std::move(value); }
 
   /// The value as the asked type, or none when the key is absent or of another type.

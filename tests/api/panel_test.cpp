@@ -1,0 +1,48 @@
+#include "core/api/panel.h"
+
+#include <catch2/catch.hpp>
+
+using namespace panel_dossier;
+
+namespace {
+
+Part part_between(double y_inside_m, double y_outside_m) {
+  Part part;
+  part.bounds = Box3{{0.0, y_inside_m, 0.0}, {1.0, y_outside_m, 1.0}};
+  return part;
+}
+
+Layer layer_between(double y_inside_m, double y_outside_m) {
+  Layer layer;
+  layer.y_inside_m = y_inside_m;
+  layer.y_outside_m = y_outside_m;
+  return layer;
+}
+
+Opening opening(double x_min_m, double x_max_m, double z_min_m, double z_max_m) {
+  Opening result;
+  result.x_min_m = x_min_m;
+  result.x_max_m = x_max_m;
+  result.z_min_m = z_min_m;
+  result.z_max_m = z_max_m;
+  return result;
+}
+
+}  // namespace
+
+TEST_CASE("net area is gross area less every opening") {
+  Panel panel;
+  panel.width_m.value = 4.0;
+  panel.height_m.value = 3.0;
+  panel.openings = {opening(0.5, 1.5, 1.0, 2.5), opening(2.0, 3.0, 0.0, 2.0)};
+  CHECK(panel.gross_area_m2() == 12.0);
+  CHECK(panel.opening_area_m2() == 3.5);
+  CHECK(panel.net_area_m2() == 8.5);
+}
+
+TEST_CASE("a part that reaches halfway through a layer belongs to it") {
+  Panel panel;
+  panel.parts = {part_between(0.0, 0.07), part_between(0.0, 0.06), part_between(0.05, 0.2), part_between(0.14, 0.2)};
+  panel.parts.emplace_back();  // without geometry
+  CHECK(parts_in_layer(panel, layer_between(0.0, 0.14)) == std::vector<std::size_t>{0, 2});
+}

@@ -1,0 +1,65 @@
+// The words that pages, results.json and reasons share.
+#include <catch2/catch.hpp>
+
+#include "core/api/finding.h"
+#include "core/api/origin.h"
+#include "core/api/part.h"
+#include "core/api/project.h"
+
+using namespace panel_dossier;
+
+TEST_CASE("verdicts, bases and relations have their fixed words") {
+  CHECK(to_string(Verdict::pass) == "pass");
+  CHECK(to_string(Verdict::fail) == "fail");
+  CHECK(to_string(Verdict::evidence_needed) == "evidence needed");
+  CHECK(to_string(Verdict::not_assessed) == "not assessed");
+  CHECK(to_string(Verdict::information) == "information");
+  CHECK(to_string(Basis::calculation) == "calculation");
+  CHECK(to_string(Basis::test_evidence) == "test evidence");
+  CHECK(to_string(Basis::declared) == "declared");
+  CHECK(to_string(Relation::none) == "none");
+  CHECK(to_string(Relation::at_most) == "at most");
+  CHECK(to_string(Relation::at_least) == "at least");
+  CHECK(to_string(Relation::equals) == "equals");
+}
+
+TEST_CASE("an origin in the export names entity, property, owner and line") {
+  Origin origin;
+  origin.entity = "IfcMaterial";
+  origin.property = "Pset_MaterialCommon.MassDensity";
+  origin.global_id = "2O2Fr$t4X7Zf8NOew3FLOH";
+  origin.line = 120;
+  CHECK(describe(origin) == "IfcMaterial Pset_MaterialCommon.MassDensity, 2O2Fr$t4X7Zf8NOew3FLOH, line 120");
+}
+
+TEST_CASE("an origin that is not known says export") {
+  CHECK(describe(Origin{}) == "export");
+}
+
+TEST_CASE("an origin in a data table names row and source") {
+  Origin origin;
+  origin.kind = OriginKind::data_table;
+  origin.table = "limits.csv";
+  origin.row = "x";
+  origin.source = "EN 1, 2020, table 2";
+  CHECK(describe(origin) == "limits.csv, row 'x' (EN 1, 2020, table 2)");
+}
+
+TEST_CASE("framing is timber members and nothing else") {
+  for (const PartKind kind :
+       {PartKind::stud, PartKind::post, PartKind::rail, PartKind::lintel, PartKind::blocking, PartKind::batten}) {
+    CHECK(is_framing(kind));
+  }
+  for (const PartKind kind : {PartKind::sheet, PartKind::membrane, PartKind::insulation, PartKind::cladding,
+                              PartKind::fastener, PartKind::other}) {
+    CHECK_FALSE(is_framing(kind));
+  }
+}
+
+TEST_CASE("evidence is found by its id") {
+  Project project;
+  project.evidence.resize(2);
+  project.evidence[1].id = "TR-01";
+  CHECK(find_evidence(project, "TR-01") == &project.evidence[1]);
+  CHECK(find_evidence(project, "TR-02") == nullptr);
+}
