@@ -1,0 +1,157 @@
+#include <array>
+
+#include "sample_project/generator/evidence.h"
+#include "sample_project/generator/export_resources.h"
+#include "sample_project/generator/global_id.h"
+
+namespace sample_export {
+
+namespace {
+
+struct SiUnit {
+  const char* type;
+  const char* prefix;  ///< empty: none
+  const char* name;
+};
+
+constexpr std::array kSiUnits = {
+    SiUnit{"lengthunit", "milli", "metre"},  SiUnit{"areaunit", "", "square_metre"},
+    SiUnit{"volumeunit", "", "cubic_metre"}, SiUnit{"massunit", "kilo", "gram"},
+    SiUnit{"timeunit", "", "second"},        SiUnit{"thermodynamictemperatureunit", "", "kelvin"},
+    SiUnit{"forceunit", "", "newton"},       SiUnit{"pressureunit", "", "pascal"},
+    SiUnit{"energyunit", "", "joule"},       SiUnit{"powerunit", "", "watt"}};
+
+struct Factor {
+  SiUnit unit;
+  int exponent;
+};
+
+struct DerivedUnit {
+  const char* type;
+  std::vector<Factor> factors;
+};
+
+const std::vector<DerivedUnit>& derived_units() {
+  static const SiUnit metre{"lengthunit", "", "metre"};
+  static const SiUnit kilogram{"massunit", "kilo", "gram"};
+  static const SiUnit kelvin{"thermodynamictemperatureunit", "", "kelvin"};
+  static const SiUnit watt{"powerunit", "", "watt"};
+  static const SiUnit joule{"energyunit", "", "joule"};
+  static const SiUnit newton{"forceunit", "", "newton"};
+  static const std::vector<DerivedUnit> table = {
+      {"massdensityunit", {{kilogram, 1}, {metre, -3}}},
+      {"thermalconductanceunit", {{watt, 1}, {metre, -1}, {kelvin, -1}}},
+      {"thermaltransmittanceunit", {{watt, 1}, {metre, -2}, {kelvin, -1}}},
+      {"specificheatcapacityunit", {{joule, 1}, {kilogram, -1}, {kelvin, -1}}},
+      {"linearforceunit", {{newton, 1}, {metre, -1}}}};
+  return table;
+}
+
+Attributes si_attributes(const SiUnit& unit) {
+  Attributes attributes{{"UnitType", unit.type}};
+  if (*unit.prefix != '\0') attributes.emplace_back("Prefix", unit.prefix);
+  attributes.emplace_back("Name", unit.name);
+  return attributes;
+}
+
+void write_derived(IfcWriter& ifc, const DerivedUnit& unit) {
+  const auto derived = ifc.xml.element("IfcDerivedUnit", {{"UnitType", unit.type}});
+  const auto elements = ifc.xml.element("Elements");
+  for (const Factor& factor : unit.factors) {
+    const auto element = ifc.xml.element("IfcDerivedUnitElement", {{"Exponent", std::to_string(factor.exponent)}});
+    Attributes attributes{{"xsi:type", "IfcSIUnit"}};
+    for (const Attribute& attribute : si_attributes(factor.unit)) attributes.push_back(attribute);
+    ifc.xml.leaf("Unit", attributes);
+  }
+}
+
+struct Conversion {
+  const char* id;
+  const char* type;
+  const char* name;
+  const char* exponent;  ///< the one dimension, empty for an angle
+  const char* measure;
+  double factor;
+  SiUnit base;
+};
+
+void write_conversion(IfcWriter& ifc, const Conversion& unit) {
+  const auto element =
+      ifc.xml.element("IfcConversionBasedUnit", {{"id", unit.id}, {"UnitType", unit.type}, {"Name", unit.name}});
+  Attributes exponents;
+  for (const char* dimension : {"Length", "Mass", "Time", "ElectricCurrent", "ThermodynamicTemperature",
+                                "AmountOfSubstance", "LuminousIntensity"}) {
+    const bool is_one = std::string(dimension) == unit.exponent;
+    exponents.emplace_back(std::string(dimension) + "Exponent", is_one ? "1" : "0");
+  }
+  ifc.xml.leaf("Dimensions", exponents);
+  const auto factor = ifc.xml.element("ConversionFactor");
+  {
+    const auto value = ifc.xml.element("ValueComponent");
+    ifc.xml.text_element(std::string(unit.measure) + "-wrapper", number_text(unit.factor));
+  }
+  const auto component = ifc.xml.element("UnitComponent");
+  ifc.xml.leaf("IfcSIUnit", si_attributes(unit.base));
+}
+
+void write_sub_context(IfcWriter& ifc, const char* id, const char* identifier) {
+  ifc.xml.leaf("IfcGeometricRepresentationSubContext",
+               {{"id", id}, {"ContextIdentifier", identifier}, {"ContextType", "Model"}, {"TargetView", "model_view"}});
+}
+
+}  // namespace
+
+void write_contexts(IfcWriter& ifc) {
+  const auto contexts = ifc.xml.element("RepresentationContexts");
+  const auto model = ifc.xml.element(
+      "IfcGeometricRepresentationContext",
+      {{"id", "context-model"}, {"ContextType", "Model"}, {"CoordinateSpaceDimension", "3"}, {"Precision", "0.0001"}});
+  {
+    const auto world = ifc.xml.element("WorldCoordinateSystem");
+    const auto axes = ifc.xml.element("IfcAxis2Placement3D");
+    ifc.cartesian_point("Location", {});
+  }
+  // 20 degrees west of the y axis of the grid.
+  ifc.xml.leaf("TrueNorth", {{"DirectionRatios", "-0.3420201433256687 0.9396926207859084"}});
+  const auto sub_contexts = ifc.xml.element("HasSubContexts");
+  write_sub_context(ifc, "context-axis", "Axis");
+  write_sub_context(ifc, "context-body", "Body");
+  write_sub_context(ifc, "context-box", "Box");
+}
+
+void write_units(IfcWriter& ifc) {
+  const auto in_context = ifc.xml.element("UnitsInContext");
+  const auto units = ifc.xml.element("Units");
+  for (const SiUnit& unit : kSiUnits) ifc.xml.leaf("IfcSIUnit", si_attributes(unit));
+  write_conversion(ifc, {"unit-degree",
+                         "planeangleunit",
+                         "degree",
+                         "",
+                         "IfcPlaneAngleMeasure",
+                         0.017453292519943295,
+                         {"planeangleunit", "", "radian"}});
+  for (const DerivedUnit& unit : derived_units()) write_derived(ifc, unit);
+}
+
+void write_property_units(IfcWriter& ifc) {
+  ifc.xml.leaf("IfcSIUnit",
+               {{"id", "unit-kilometre"}, {"UnitType", "lengthunit"}, {"Prefix", "kilo"}, {"Name", "metre"}});
+  // Julian year of 365.25 days.
+  write_conversion(ifc,
+                   {"unit-year", "timeunit", "year", "Time", "IfcTimeMeasure", 31557600.0, {"timeunit", "", "second"}});
+}
+
+void write_documents(IfcWriter& ifc) {
+  for (const EvidenceDocument& document : evidence_documents()) {
+    const std::string id(document.id);
+    const auto relation = ifc.xml.element("IfcRelAssociatesDocument",
+                                          {{"GlobalId", global_id("project/document/" + id)}, {"Name", "Evidence"}});
+    const auto relating = ifc.xml.element("RelatingDocument");
+    ifc.xml.leaf("IfcDocumentReference", {{"id", "document-" + id},
+                                          {"Location", std::string(document.location)},
+                                          {"Identification", id},
+                                          {"Name", std::string(document.name)}});
+  }
+}
+
+}  // namespace sample_export

@@ -1,0 +1,108 @@
+#include "sample_project/generator/export_types.h"
+
+#include "sample_project/generator/global_id.h"
+#include "sample_project/generator/panel_types.h"
+
+namespace sample_export {
+
+namespace {
+
+std::vector<PropertySet> property_sets(const PanelType& type) {
+  std::vector<PropertySet> sets;
+  sets.push_back(
+      {"Pset_WallCommon",
+       {identifier("Reference", std::string(type.key)), label("FireRating", std::string(type.fire_resistance)),
+        number("ThermalTransmittance", "IfcThermalTransmittanceMeasure", type.declared_u_value_w_per_m2k),
+        boolean("IsExternal", true), boolean("LoadBearing", type.load_bearing())}});
+  sets.push_back({"Pset_Warranty",
+                  {label("WarrantyContent", "Cassette, its membranes and its fixings"),
+                   number_in("WarrantyPeriod", "IfcTimeMeasure", 12.0, "unit-year")}});
+  sets.push_back({"Panel_Construction", {label("FirstLayerFace", "INSIDE")}});
+  sets.push_back(
+      {"Panel_FireRequirement",
+       {label("Resistance", std::string(type.fire_resistance)),
+        label("Basis", "Fire strategy of the project (invented): 60 minutes for every external wall panel")}});
+  PropertySet evidence{"Panel_FireEvidence",
+                       {label("Resistance", std::string(type.fire_resistance)),
+                        identifier("DocumentId", std::string(type.fire_document)),
+                        number("MaxHeight", "IfcPositiveLengthMeasure", type.tested_height_mm),
+                        number("MaxWidth", "IfcPositiveLengthMeasure", type.tested_width_mm)}};
+  PropertySet structure{"Panel_Structure", {number("DesignWindPressure", "IfcPressureMeasure", 850.0)}};
+  if (type.key == "FEA-T") {
+    structure.properties.push_back(number("SupportSpacing", "IfcPositiveLengthMeasure", 3600.0));
+  }
+  if (type.load_bearing()) {
+    evidence.properties.push_back(number("MaxLoad", "IfcLinearForceMeasure", 25000.0));
+    structure.properties.push_back(number("PermanentLineLoad", "IfcLinearForceMeasure", 4200.0));
+    structure.properties.push_back(number("VariableLineLoad", "IfcLinearForceMeasure", 3600.0));
+    structure.properties.push_back(label("VariableLoadCategory", "H"));
+  }
+  sets.push_back(std::move(evidence));
+  sets.push_back(std::move(structure));
+  sets.push_back({"Panel_Air", {number("PermeabilityQ50", "IfcReal", 0.6)}});
+  return sets;
+}
+
+void write_layer(IfcWriter& ifc, const LayerSpec& layer) {
+  Attributes attributes{{"LayerThickness", number_text(layer.thickness_mm)}};
+  if (layer.role == LayerRole::service_void) attributes.emplace_back("IsVentilated", "false");
+  if (layer.role == LayerRole::cavity) attributes.emplace_back("IsVentilated", "true");
+  attributes.emplace_back("Name", std::string(layer.name));
+  attributes.emplace_back("Category", std::string(layer.category));
+  const auto element = ifc.xml.element("IfcMaterialLayer", attributes);
+  if (!layer.material_key.empty()) ifc.xml.reference("Material", material_id(layer.material_key));
+}
+
+void write_layer_set(IfcWriter& ifc, const PanelType& type) {
+  const auto associations = ifc.xml.element("HasAssociations");
+  const auto relation = ifc.xml.element("IfcRelAssociatesMaterial",
+                                        {{"GlobalId", global_id("type/" + std::string(type.key) + "/layers")}});
+  const auto relating = ifc.xml.element("RelatingMaterial");
+  const auto set =
+      ifc.xml.element("IfcMaterialLayerSet", {{"id", layer_set_id(type.key)}, {"LayerSetName", std::string(type.key)}});
+  const auto layers = ifc.xml.element("MaterialLayers");
+  for (const LayerSpec& layer : type.layers) write_layer(ifc, layer);
+}
+
+void write_wall_type(IfcWriter& ifc, const PanelType& type) {
+  const std::string owner = "type/" + std::string(type.key);
+  const auto element = ifc.xml.element("IfcWallType", {{"id", type_id(type.key)},
+                                                       {"GlobalId", global_id(owner)},
+                                                       {"Name", std::string(type.key)},
+                                                       {"Description", std::string(type.name)},
+                                                       {"PredefinedType", "elementedwall"}});
+  write_layer_set(ifc, type);
+  const auto sets = ifc.xml.element("HasPropertySets");
+  for (const PropertySet& set : property_sets(type)) ifc.property_set(owner, set);
+}
+
+void write_filling_type(IfcWriter& ifc, const FillingSpec& filling) {
+  const std::string owner = "type/" + std::string(filling.key);
+  Attributes attributes{{"id", type_id(filling.key)},
+                        {"GlobalId", global_id(owner)},
+                        {"Name", std::string(filling.key)},
+                        {"Description", std::string(filling.name)},
+                        {"PredefinedType", filling.is_door ? "door" : "window"}};
+  if (filling.is_door) {
+    attributes.emplace_back("OperationType", "single_swing_left");
+  } else {
+    attributes.emplace_back("PartitioningType", "single_panel");
+  }
+  const auto element = ifc.xml.element(filling.is_door ? "IfcDoorType" : "IfcWindowType", attributes);
+  const auto sets = ifc.xml.element("HasPropertySets");
+  ifc.property_set(owner,
+                   {filling.is_door ? "Pset_DoorCommon" : "Pset_WindowCommon",
+                    {boolean("IsExternal", true),
+                     number("ThermalTransmittance", "IfcThermalTransmittanceMeasure", filling.u_value_w_per_m2k)}});
+  ifc.property_set(
+      owner, {"Panel_Filling", {boolean("FactoryFitted", true), number("Mass", "IfcMassMeasure", filling.mass_kg)}});
+}
+
+}  // namespace
+
+void write_types(IfcWriter& ifc) {
+  for (const PanelType& type : panel_types()) write_wall_type(ifc, type);
+  for (const FillingSpec& filling : filling_types()) write_filling_type(ifc, filling);
+}
+
+}  // namespace sample_export

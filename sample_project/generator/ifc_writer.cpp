@@ -1,0 +1,178 @@
+#include "sample_project/generator/ifc_writer.h"
+
+#include <utility>
+
+#include "sample_project/generator/global_id.h"
+
+namespace sample_export {
+
+namespace {
+
+std::string triple(const Point& point) {
+  return number_text(point.x) + " " + number_text(point.y) + " " + number_text(point.z);
+}
+
+bool is_default(const Placement& placement) {
+  return placement.z_axis.z == 1.0 && placement.x_axis.x == 1.0;
+}
+
+/// Sides of the section and the extruded length, in the order of the placement of `box_placement`.
+struct SweptSizes {
+  double x;
+  double y;
+  double depth;
+};
+
+SweptSizes swept_sizes(const Box& box, Axis axis) {
+  switch (axis) {
+    case Axis::x: return {box.height(), box.depth(), box.width()};
+    case Axis::y: return {box.width(), box.height(), box.depth()};
+    case Axis::z: break;
+  }
+  return {box.width(), box.depth(), box.height()};
+}
+
+}  // namespace
+
+void IfcWriter::cartesian_point(const std::string& attribute, const Point& point) {
+  xml.leaf(attribute, {{"Coordinates", triple(point)}});
+}
+
+void IfcWriter::direction(const std::string& attribute, const Point& ratios) {
+  xml.leaf(attribute, {{"DirectionRatios", triple(ratios)}});
+}
+
+void IfcWriter::axis_placement_content(const Placement& placement) {
+  cartesian_point("Location", placement.origin);
+  if (is_default(placement)) return;
+  direction("Axis", placement.z_axis);
+  direction("RefDirection", placement.x_axis);
+}
+
+void IfcWriter::local_placement(const std::string& id, const std::string& relative_to, const Placement& placement) {
+  Attributes attributes{{"xsi:type", "IfcLocalPlacement"}};
+  if (!id.empty()) attributes.emplace_back("id", id);
+  const auto local = xml.element("ObjectPlacement", attributes);
+  if (!relative_to.empty()) xml.reference("PlacementRelTo", relative_to, "IfcLocalPlacement");
+  const auto relative = xml.element("RelativePlacement");
+  const auto axes = xml.element("IfcAxis2Placement3D");
+  axis_placement_content(placement);
+}
+
+void IfcWriter::property(const Property& property) {
+  const auto single = xml.element("IfcPropertySingleValue", {{"Name", property.name}});
+  {
+    const auto value = xml.element("NominalValue");
+    xml.text_element(property.measure + "-wrapper", property.value);
+  }
+  if (property.unit_id.empty()) return;
+  const auto unit = xml.element("Unit");
+  const char* entity = property.unit_id == "unit-year" ? "IfcConversionBasedUnit" : "IfcSIUnit";
+  xml.reference(entity, property.unit_id);
+}
+
+void IfcWriter::property_set(const std::string& owner, const PropertySet& set) {
+  const auto element =
+      xml.element("IfcPropertySet", {{"GlobalId", global_id(owner + "/" + set.name)}, {"Name", set.name}});
+  const auto properties = xml.element("HasProperties");
+  for (const Property& single : set.properties) property(single);
+}
+
+void IfcWriter::defining_properties(const std::string& owner, const PropertySet& set) {
+  const auto relation =
+      xml.element("IfcRelDefinesByProperties", {{"GlobalId", global_id(owner + "/" + set.name + "/defines")}});
+  const auto relating = xml.element("RelatingPropertyDefinition");
+  property_set(owner, set);
+}
+
+void IfcWriter::typed_by(const std::string& owner, const std::string& type_entity, const std::string& type_id) {
+  const auto typed = xml.element("IsTypedBy");
+  const auto relation = xml.element("IfcRelDefinesByType", {{"GlobalId", global_id(owner + "/typed-by")}});
+  xml.reference("RelatingType", type_id, type_entity);
+}
+
+void IfcWriter::shared_material(const std::string& material_entity, const std::string& material_id) {
+  const std::string id = "of-" + material_id;
+  if (!first_use(id)) return xml.reference("IfcRelAssociatesMaterial", id);
+  const auto relation = xml.element("IfcRelAssociatesMaterial", {{"id", id}, {"GlobalId", global_id(id)}});
+  const auto relating = xml.element("RelatingMaterial");
+  xml.reference(material_entity, material_id);
+}
+
+void IfcWriter::shared_document(const std::string& document_id) {
+  const std::string id = "evidenced-by-" + document_id;
+  if (!first_use(id)) return xml.reference("IfcRelAssociatesDocument", id);
+  const auto relation = xml.element("IfcRelAssociatesDocument", {{"id", id}, {"GlobalId", global_id(id)}});
+  const auto relating = xml.element("RelatingDocument");
+  xml.reference("IfcDocumentReference", "document-" + document_id);
+}
+
+void IfcWriter::swept_box(const Box& box, Axis axis) {
+  const SweptSizes sizes = swept_sizes(box, axis);
+  swept_body(sizes.x, sizes.y, sizes.depth, nullptr);
+}
+
+void IfcWriter::swept_box_in_place(const Box& box) {
+  const Placement centre{{box.width() / 2.0, box.depth() / 2.0, 0.0}};
+  swept_body(box.width(), box.depth(), box.height(), &centre);
+}
+
+void IfcWriter::swept_body(double x_dim, double y_dim, double depth, const Placement* section_centre) {
+  const auto representation = xml.element("Representation", {{"xsi:type", "IfcProductDefinitionShape"}});
+  const auto representations = xml.element("Representations");
+  const auto shape = xml.element("IfcShapeRepresentation",
+                                 {{"RepresentationIdentifier", "Body"}, {"RepresentationType", "SweptSolid"}});
+  xml.reference("ContextOfItems", "context-body", "IfcGeometricRepresentationSubContext");
+  const auto items = xml.element("Items");
+  const auto solid = xml.element("IfcExtrudedAreaSolid", {{"Depth", number_text(depth)}});
+  xml.leaf("SweptArea", {{"xsi:type", "IfcRectangleProfileDef"},
+                         {"ProfileType", "area"},
+                         {"XDim", number_text(x_dim)},
+                         {"YDim", number_text(y_dim)}});
+  if (section_centre != nullptr) {
+    const auto position = xml.element("Position");
+    axis_placement_content(*section_centre);
+  }
+  xml.reference("ExtrudedDirection", "direction-up");
+}
+
+void IfcWriter::bounding_box(const Box& box) {
+  const auto representation = xml.element("Representation", {{"xsi:type", "IfcProductDefinitionShape"}});
+  const auto representations = xml.element("Representations");
+  const auto shape = xml.element("IfcShapeRepresentation",
+                                 {{"RepresentationIdentifier", "Box"}, {"RepresentationType", "BoundingBox"}});
+  xml.reference("ContextOfItems", "context-box", "IfcGeometricRepresentationSubContext");
+  const auto items = xml.element("Items");
+  const auto bounds = xml.element(
+      "IfcBoundingBox",
+      {{"XDim", number_text(box.width())}, {"YDim", number_text(box.depth())}, {"ZDim", number_text(box.height())}});
+  cartesian_point("Corner", {});
+}
+
+Placement box_placement(const Box& box, Axis axis) {
+  const Point middle{(box.min.x + box.max.x) / 2.0, (box.min.y + box.max.y) / 2.0, (box.min.z + box.max.z) / 2.0};
+  switch (axis) {
+    case Axis::x: return {{box.min.x, middle.y, middle.z}, {1.0, 0.0, 0.0}, {0.0, 0.0, 1.0}};
+    case Axis::y: return {{middle.x, box.min.y, middle.z}, {0.0, 1.0, 0.0}, {1.0, 0.0, 0.0}};
+    case Axis::z: break;
+  }
+  return {{middle.x, middle.y, box.min.z}, {0.0, 0.0, 1.0}, {1.0, 0.0, 0.0}};
+}
+
+std::string type_id(std::string_view key) {
+  return "type-" + std::string(key);
+}
+
+std::string layer_set_id(std::string_view type_key) {
+  return "layers-" + std::string(type_key);
+}
+
+std::string material_id(std::string_view key) {
+  return "material-" + std::string(key);
+}
+
+std::string profile_set_id(double width_mm, double depth_mm, std::string_view material_key) {
+  return "section-" + number_text(width_mm) + "x" + number_text(depth_mm) + "-" + std::string(material_key);
+}
+
+}  // namespace sample_export

@@ -1,0 +1,70 @@
+// Writes the constructs that recur in an IFC4 ADD2 TC1 ifcXML document.
+#pragma once
+
+#include <set>
+#include <string>
+#include <vector>
+
+#include "sample_project/generator/panel_parts.h"
+#include "sample_project/generator/properties.h"
+#include "sample_project/generator/shapes.h"
+#include "sample_project/generator/xml_writer.h"
+
+namespace sample_export {
+
+/// A placement: origin, direction of its z axis and of its x axis, in the frame it is relative to.
+struct Placement {
+  Point origin;
+  Point z_axis{0.0, 0.0, 1.0};
+  Point x_axis{1.0, 0.0, 0.0};
+};
+
+class IfcWriter {
+ public:
+  explicit IfcWriter(XmlWriter& writer) : xml(writer) {}
+
+  XmlWriter& xml;
+
+  /// True the first time it is asked for an id: the element is then written in full, later ones refer to it.
+  bool first_use(const std::string& id) { return written_.insert(id).second; }
+
+  void cartesian_point(const std::string& attribute, const Point& point);
+  void direction(const std::string& attribute, const Point& ratios);
+  /// Location, and the axes unless they are the default ones.
+  void axis_placement_content(const Placement& placement);
+  /// ObjectPlacement as an IfcLocalPlacement with this id, relative to another unless `relative_to` is empty.
+  void local_placement(const std::string& id, const std::string& relative_to, const Placement& placement);
+
+  void property(const Property& property);
+  /// IfcPropertySet as an element of that name; its GlobalId is derived from `owner` and the set's name.
+  void property_set(const std::string& owner, const PropertySet& set);
+  /// IfcRelDefinesByProperties for an occurrence, to stand within IsDefinedBy.
+  void defining_properties(const std::string& owner, const PropertySet& set);
+  /// IfcRelDefinesByType within IsTypedBy.
+  void typed_by(const std::string& owner, const std::string& type_entity, const std::string& type_id);
+  /// IfcRelAssociatesMaterial shared by everything of that material, to stand within HasAssociations.
+  void shared_material(const std::string& material_entity, const std::string& material_id);
+  void shared_document(const std::string& document_id);
+
+  /// Representation with one Body of one box, extruded along `axis`, whose section is centred on the placement's
+  /// origin.
+  void swept_box(const Box& box, Axis axis);
+  /// Representation with one Body of a box that starts at the placement's origin, extruded upwards.
+  void swept_box_in_place(const Box& box);
+  void bounding_box(const Box& box);
+
+ private:
+  std::set<std::string> written_;
+
+  void swept_body(double x_dim, double y_dim, double depth, const Placement* section_centre);
+};
+
+/// Where the solid of `swept_box` starts: the middle of the box's first face along `axis`.
+Placement box_placement(const Box& box, Axis axis);
+
+std::string type_id(std::string_view key);
+std::string layer_set_id(std::string_view type_key);
+std::string material_id(std::string_view key);
+std::string profile_set_id(double width_mm, double depth_mm, std::string_view material_key);
+
+}  // namespace sample_export

@@ -1,0 +1,64 @@
+#include "sample_project/generator/panel_records.h"
+
+#include <cstdint>
+#include <string>
+
+namespace sample_export {
+
+namespace {
+
+/// Panels up to this place in the erection order stand on the day of the export.
+constexpr int kErected = 44;
+constexpr int kErectedADay = 6;
+constexpr int kMadeADay = 3;
+
+std::string two_digits(int number) {
+  return (number < 10 ? "0" : "") + std::to_string(number);
+}
+
+/// The `day`th working day from 2 March 2026, a Monday; weeks of five days.
+std::string working_day(int day) {
+  static constexpr int kDaysInMonth[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
+  int month = 3;
+  int date_of_month = 2 + day / 5 * 7 + day % 5;
+  int year = 2026;
+  while (date_of_month > kDaysInMonth[month - 1]) {
+    date_of_month -= kDaysInMonth[month - 1];
+    month = month % 12 + 1;
+    if (month == 1) ++year;
+  }
+  return std::to_string(year) + "-" + two_digits(month) + "-" + two_digits(date_of_month);
+}
+
+/// A deviation of -2 to +2 mm that looks measured and repeats from run to run.
+double deviation_mm(int order, int which) {
+  const auto mixed = static_cast<std::uint32_t>(order * 7 + which * 3) * 2654435761U;
+  return static_cast<double>((mixed >> 16U) % 5U) - 2.0;
+}
+
+}  // namespace
+
+std::vector<PropertySet> panel_records(const PlacedPanel& panel) {
+  const int order = panel.erection_order;
+  const int made = (order - 1) / kMadeADay;
+  std::vector<PropertySet> sets;
+  sets.push_back({"Panel_Identity",
+                  {identifier("Mark", panel.mark), integer("ErectionOrder", order), label("Elevation", panel.elevation),
+                   label("Arrangement", std::string(panel.type->arrangement))}});
+  sets.push_back({"Pset_ManufacturerOccurrence", {identifier("SerialNumber", "2026-" + std::to_string(1000 + order))}});
+  sets.push_back({"Panel_Inspection",
+                  {label("Result", "ACCEPTED"), label("Inspector", "Workshop quality inspector"),
+                   date("Date", working_day(made + 1))}});
+  sets.push_back({"Panel_AsBuilt",
+                  {number("Width", "IfcPositiveLengthMeasure", panel.width_mm + deviation_mm(order, 1)),
+                   number("Height", "IfcPositiveLengthMeasure", panel.height_mm + deviation_mm(order, 2)),
+                   number("Thickness", "IfcPositiveLengthMeasure", panel.type->thickness_mm())}});
+  if (order <= kErected) {
+    sets.push_back({"Panel_Install",
+                    {date("Date", working_day(25 + (order - 1) / kErectedADay)), label("Team", "Erection team A"),
+                     label("Result", "ACCEPTED")}});
+  }
+  return sets;
+}
+
+}  // namespace sample_export

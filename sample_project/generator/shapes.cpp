@@ -1,0 +1,105 @@
+#include "sample_project/generator/shapes.h"
+
+#include <algorithm>
+
+namespace sample_export {
+
+namespace {
+
+/// Positions closer than this are one position: coordinates are sums of tenths of a millimetre.
+constexpr double kSame_mm = 1e-6;
+
+struct Interval {
+  double from;
+  double to;
+};
+
+Rectangles without(const Rectangle& whole, const Rectangle& hole) {
+  if (!overlap(whole, hole)) return {whole};
+  const double left = std::max(whole.x_min, hole.x_min);
+  const double right = std::min(whole.x_max, hole.x_max);
+  Rectangles rest;
+  if (left > whole.x_min) rest.push_back({whole.x_min, left, whole.z_min, whole.z_max});
+  if (hole.z_min > whole.z_min) rest.push_back({left, right, whole.z_min, hole.z_min});
+  if (hole.z_max < whole.z_max) rest.push_back({left, right, hole.z_max, whole.z_max});
+  if (right < whole.x_max) rest.push_back({right, whole.x_max, whole.z_min, whole.z_max});
+  return rest;
+}
+
+std::vector<double> edges_in_x(const Rectangle& whole, const Rectangles& holes) {
+  std::vector<double> edges{whole.x_min, whole.x_max};
+  for (const Rectangle& hole : holes) {
+    edges.push_back(std::clamp(hole.x_min, whole.x_min, whole.x_max));
+    edges.push_back(std::clamp(hole.x_max, whole.x_min, whole.x_max));
+  }
+  std::sort(edges.begin(), edges.end());
+  const auto same = [](double a, double b) { return b - a < kSame_mm; };
+  edges.erase(std::unique(edges.begin(), edges.end(), same), edges.end());
+  return edges;
+}
+
+/// The free heights of the column between x_min and x_max, from the bottom up.
+std::vector<Interval> free_heights(const Rectangle& whole, const Rectangles& holes, double x_min, double x_max) {
+  std::vector<Interval> taken;
+  for (const Rectangle& hole : holes) {
+    if (hole.x_min < x_max - kSame_mm && hole.x_max > x_min + kSame_mm) taken.push_back({hole.z_min, hole.z_max});
+  }
+  std::sort(taken.begin(), taken.end(), [](const Interval& a, const Interval& b) { return a.from < b.from; });
+  std::vector<Interval> heights;
+  double bottom = whole.z_min;
+  for (const Interval& interval : taken) {
+    if (interval.from > bottom + kSame_mm) heights.push_back({bottom, std::min(interval.from, whole.z_max)});
+    bottom = std::max(bottom, interval.to);
+  }
+  if (bottom < whole.z_max - kSame_mm) heights.push_back({bottom, whole.z_max});
+  return heights;
+}
+
+bool continues(const Rectangle& strip, double x_min, const Interval& height) {
+  return x_min - strip.x_max < kSame_mm && std::abs(strip.z_min - height.from) < kSame_mm &&
+         std::abs(strip.z_max - height.to) < kSame_mm;
+}
+
+}  // namespace
+
+bool overlap(const Rectangle& a, const Rectangle& b) {
+  return a.x_min < b.x_max - kSame_mm && b.x_min < a.x_max - kSame_mm && a.z_min < b.z_max - kSame_mm &&
+         b.z_min < a.z_max - kSame_mm;
+}
+
+Rectangles minus(const Rectangle& whole, const Rectangles& holes) {
+  Rectangles rest{whole};
+  for (const Rectangle& hole : holes) {
+    Rectangles next;
+    for (const Rectangle& piece : rest) {
+      const Rectangles cut = without(piece, hole);
+      next.insert(next.end(), cut.begin(), cut.end());
+    }
+    rest = std::move(next);
+  }
+  return rest;
+}
+
+Rectangles free_strips(const Rectangle& whole, const Rectangles& holes, double smallest) {
+  Rectangles strips;
+  const std::vector<double> edges = edges_in_x(whole, holes);
+  for (std::size_t i = 0; i + 1 < edges.size(); ++i) {
+    for (const Interval& height : free_heights(whole, holes, edges[i], edges[i + 1])) {
+      const auto neighbour = std::find_if(strips.begin(), strips.end(),
+                                          [&](const Rectangle& s) { return continues(s, edges[i], height); });
+      if (neighbour != strips.end()) {
+        neighbour->x_max = edges[i + 1];
+      } else {
+        strips.push_back({edges[i], edges[i + 1], height.from, height.to});
+      }
+    }
+  }
+  std::erase_if(strips, [&](const Rectangle& s) { return s.width() < smallest || s.height() < smallest; });
+  return strips;
+}
+
+Box box_of(const Rectangle& face, double y_min, double y_max) {
+  return {{face.x_min, y_min, face.z_min}, {face.x_max, y_max, face.z_max}};
+}
+
+}  // namespace sample_export
