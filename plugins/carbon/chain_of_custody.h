@@ -1,0 +1,14 @@
+// Where the wood of a panel comes from, as claimed and documented.
+#pragma once
+
+#include "core/api/finding.h"
+#include "plugins/carbon/account.h"
+
+namespace panel_dossier::carbon {
+
+/// `carbon.chain_of_custody`: share by volume, in %, of wood with a claim (CERTIFIED, CONTROLLED or RECLAIMED) and a
+/// document that the project folder holds. Below 100 %: evidence needed, with the materials named. `no wood` where
+/// there is none.
+Finding check_chain_of_custody(const PanelAccount& account);
+
+}  // namespace panel_dossier::carbon

@@ -1,0 +1,35 @@
+// Environmental product declarations as the export carries them: Panel_EnvironmentalDeclaration of a material.
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "core/api/panel.h"
+#include "core/api/project.h"
+#include "core/api/settings.h"
+#include "plugins/carbon/account.h"
+#include "plugins/carbon/amounts.h"
+#include "plugins/carbon/open_finding.h"
+
+namespace panel_dossier::carbon {
+
+/// An amount in the declared unit, or why the declaration does not fit it.
+struct DeclaredAmount {
+  std::optional<double> units;
+  std::string gap;  ///< empty when `units` is there
+};
+
+/// Converts to declared units: kg from mass, m3 from volume, m2 from volume and `thickness_m`, piece from the count.
+/// `unit` is one of these four words. `thickness_m` is none when the declaration gives none.
+DeclaredAmount declared_amount(const MaterialAmount& amount, std::string_view unit, std::optional<double> thickness_m);
+
+/// Reads the declaration of the material in `row` of the account and checks document, validity on
+/// `project.assessment_date` and unit, recording inputs and gaps in `finding`. Gives the amount in declared units.
+std::optional<double> read_declared_units(const PanelAccount& account, std::size_t row, OpenFinding& finding);
+
+/// The declared value of `property` in kg CO2e per declared unit, any sign; a gap when the declaration lacks it.
+std::optional<double> read_indicator(const Material& material, std::string_view property, OpenFinding& finding);
+
+}  // namespace panel_dossier::carbon

@@ -1,0 +1,33 @@
+// The modules of EN 15978:2011 for one panel.
+#pragma once
+
+#include <vector>
+
+#include "core/api/finding.h"
+#include "plugins/carbon/account.h"
+
+namespace panel_dossier::carbon {
+
+/// Each check fills its columns of the account, and gives the panel's total as a finding.
+
+/// `carbon.a1_a3`: GWP-fossil + GWP-luluc of the product stage; GWP-biogenic beside it.
+Finding check_product_stage(PanelAccount& account);
+
+/// `carbon.a4`: mass × Panel_Supply.TransportDistance × the project's factor.
+Finding check_transport(PanelAccount& account);
+
+/// `carbon.c1_c4`: GWP-total as declared; the biogenic carbon returned in C3 and C4 beside it.
+Finding check_end_of_life(PanelAccount& account);
+
+/// `carbon.d`: benefits beyond the boundary, never added to anything.
+Finding check_beyond_boundary(const PanelAccount& account);
+
+/// `carbon.a5`: waste between factory gate and finished panel, and assembly on site. `upstream` are the findings of
+/// a1_a3, a4 and c1_c4 of the same panel, made from the same account before.
+Finding check_construction(const PanelAccount& account, const std::vector<const Finding*>& upstream);
+
+/// Share of waste to a finished amount, for a share `waste_rate` of the input that is lost: 1 / (1 − w) − 1.
+/// 0 <= waste_rate < 1.
+double waste_factor(double waste_rate);
+
+}  // namespace panel_dossier::carbon

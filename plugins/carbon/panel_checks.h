@@ -1,0 +1,18 @@
+// All carbon checks of one panel.
+#pragma once
+
+#include <vector>
+
+#include "core/api/finding.h"
+#include "core/api/panel.h"
+#include "core/api/project.h"
+#include "core/api/settings.h"
+#include "plugins/carbon/tables.h"
+
+namespace panel_dossier::carbon {
+
+/// In the order of the modules. Pure and thread-safe.
+std::vector<Finding> check_panel(const Panel& panel, const Project& project, const Settings& settings,
+                                 const Tables& tables);
+
+}  // namespace panel_dossier::carbon

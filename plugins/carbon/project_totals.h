@@ -1,0 +1,18 @@
+// Findings of the whole project from those of its panels.
+#pragma once
+
+#include <vector>
+
+#include "core/api/finding.h"
+#include "core/api/plugin.h"
+#include "core/api/project.h"
+#include "core/api/settings.h"
+
+namespace panel_dossier::carbon {
+
+/// Every carbon check summed over the panels. A total over some panels only would mislead, so one panel without a value
+/// leaves the total without one; the sum of the others is a step.
+std::vector<Finding> total_project(const Project& project, const std::vector<PanelFindings>& panels,
+                                   const Settings& settings);
+
+}  // namespace panel_dossier::carbon

@@ -1,0 +1,18 @@
+// The data tables of the carbon discipline.
+#pragma once
+
+#include <filesystem>
+
+#include "core/api/data_table.h"
+
+namespace panel_dossier::carbon {
+
+/// Read once when the plugin is made; immutable and shared by all threads after that.
+struct Tables {
+  /// Throws std::runtime_error naming file and line when a table cannot be read.
+  explicit Tables(const std::filesystem::path& data_dir) : biogenic_carbon(data_dir / "biogenic_carbon.csv") {}
+
+  DataTable biogenic_carbon;
+};
+
+}  // namespace panel_dossier::carbon

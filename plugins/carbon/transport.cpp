@@ -1,0 +1,62 @@
+#include "core/api/exact_sum.h"
+#include "plugins/carbon/module_finding.h"
+#include "plugins/carbon/modules.h"
+
+namespace panel_dossier::carbon {
+
+namespace {
+
+constexpr double kKilogramsPerTonne = 1000.0;
+constexpr double kMetresPerKilometre = 1000.0;
+
+std::optional<double> read_mass(const PanelAccount& account, std::size_t row, FindingBuilder& builder) {
+  const Material& material = account.material(row);
+  const auto mass = account.amounts.materials[row].mass_kg;
+  if (!mass) {
+    builder.missing("material '" + material.name + "' has no positive Pset_MaterialCommon.MassDensity");
+    return std::nullopt;
+  }
+  return builder.number("mass of '" + material.name + "' in the panel, by take-off", "m", "kg",
+                        Sourced<double>{*mass, account.panel.origin}, {});
+}
+
+std::optional<double> read_distance(const Material& material, FindingBuilder& builder) {
+  const auto distance = builder.number("distance by road of '" + material.name + "'", "s", "m",
+                                       material.properties.number("Panel_Supply", "TransportDistance"),
+                                       "material '" + material.name + "' has no Panel_Supply.TransportDistance");
+  if (distance && *distance < 0.0) {
+    builder.missing("material '" + material.name + "': Panel_Supply.TransportDistance is negative");
+    return std::nullopt;
+  }
+  return distance;
+}
+
+}  // namespace
+
+Finding check_transport(PanelAccount& account) {
+  OpenFinding finding = open_module(account, "carbon.a4", "Transport to the site A4", "EN 15978:2011, 8.5");
+  FindingBuilder& builder = finding.builder();
+  const auto factor = builder.number("GWP of road transport", "g", "kg CO2e/(t·km)",
+                                     account.settings.number("carbon.road_transport_gwp_kgco2e_per_tonne_km"),
+                                     "setting 'carbon.road_transport_gwp_kgco2e_per_tonne_km' is missing");
+  Table table{"By material", {{"material", ""}, {"mass", "kg"}, {"distance", "km"}, {"A4", "kg CO2e"}}, {}};
+  ExactSum sum;
+  for (std::size_t row = 0; row < account.materials.size(); ++row) {
+    const auto mass = read_mass(account, row, builder);
+    const auto distance = read_distance(account.material(row), builder);
+    if (!factor || !mass || !distance) continue;
+    const double distance_km = *distance / kMetresPerKilometre;
+    account.materials[row].transport = rounded_to_millionth(*mass / kKilogramsPerTonne * distance_km * *factor);
+    sum.add(*account.materials[row].transport);
+    table.rows.push_back({account.material(row).name, *mass, distance_km, *account.materials[row].transport});
+  }
+  builder.table(std::move(table));
+  if (!finding.complete()) return finding.close_incomplete();
+  builder.step("transport", "A4", sum.total(), "kg CO2e", "Σ m / 1000 · s / 1000 · g");
+  builder.note(
+      "Distance by road from the factory gate of each material to the site by way of the workshop; the factor "
+      "is the project's and should include empty return trips.");
+  return builder.inform(sum.total(), "kg CO2e");
+}
+
+}  // namespace panel_dossier::carbon

@@ -1,0 +1,28 @@
+#include "plugins/thermal/air_layer.h"
+
+#include "core/api/units.h"
+
+namespace panel_dossier::thermal {
+
+std::optional<Sourced<double>> air_layer_resistance(const DataTable& table, double thickness_m, HeatFlow direction) {
+  const double thickness_mm = units::millimetres_from_metres(thickness_m);
+  std::optional<Sourced<double>> below;
+  double below_mm = 0.0;
+  for (const std::string& key : table.keys()) {
+    const auto row_mm = table.number(key, "thickness_mm");
+    const auto resistance = table.number(key, to_string(direction));
+    if (!row_mm || !resistance || row_mm->value < 0.0) continue;
+    if (row_mm->value == thickness_mm) return resistance;
+    if (row_mm->value > thickness_mm) {
+      if (!below) return std::nullopt;
+      const double share = (thickness_mm - below_mm) / (row_mm->value - below_mm);
+      below->value += share * (resistance->value - below->value);
+      return below;
+    }
+    below = resistance;
+    below_mm = row_mm->value;
+  }
+  return std::nullopt;
+}
+
+}  // namespace panel_dossier::thermal

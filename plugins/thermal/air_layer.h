@@ -1,0 +1,16 @@
+// Thermal resistance of unventilated air layers.
+#pragma once
+
+#include <optional>
+
+#include "core/api/data_table.h"
+#include "plugins/thermal/heat_flow.h"
+
+namespace panel_dossier::thermal {
+
+/// Resistance in m²·K/W of an unventilated air layer between surfaces of high emissivity, interpolated linearly between
+/// the rows of `table` (EN ISO 6946:2017, 6.9.2 and table 8). The origin is the row at or below the thickness.
+/// None when the thickness lies outside the table (0 to 0.300 m).
+std::optional<Sourced<double>> air_layer_resistance(const DataTable& table, double thickness_m, HeatFlow direction);
+
+}  // namespace panel_dossier::thermal

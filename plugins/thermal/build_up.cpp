@@ -1,0 +1,104 @@
+#include "plugins/thermal/build_up.h"
+
+#include "plugins/thermal/layer_reader.h"
+
+namespace panel_dossier::thermal {
+
+namespace {
+
+void read_surfaces(const Tables& tables, BuildUp& build_up, FindingBuilder& builder) {
+  const std::string inside = "inside_" + std::string(to_string(build_up.heat_flow));
+  const auto r_si = builder.positive("internal surface resistance", "R_si", "m²·K/W",
+                                     tables.surface_resistances.number(inside, "resistance_m2k_per_w"),
+                                     "surface_resistances.csv has no row '" + inside + "'");
+  // Behind a well-ventilated cavity the air is still: EN ISO 6946:2017, 6.9.4.
+  const std::string outside = build_up.ends_at_cavity ? inside : "outside";
+  const auto r_se = builder.positive("external surface resistance", "R_se", "m²·K/W",
+                                     tables.surface_resistances.number(outside, "resistance_m2k_per_w"),
+                                     "surface_resistances.csv has no row '" + outside + "'");
+  build_up.r_si_m2k_per_w = r_si.value_or(0.0);
+  build_up.r_se_m2k_per_w = r_se.value_or(0.0);
+}
+
+bool has_face(const Panel& panel, FindingBuilder& builder) {
+  const auto width = builder.positive("width of the panel", "b", "m", panel.width_m, {});
+  const auto height = builder.positive("height of the panel", "h", "m", panel.height_m, {});
+  if (!width || !height) return false;
+  if (panel.net_area_m2() > 0.0) return true;
+  builder.missing("the openings leave no area of the panel");
+  return false;
+}
+
+bool has_layers(const Panel& panel, FindingBuilder& builder) {
+  if (!panel.layers.empty()) return true;
+  builder.missing(panel.outside_known
+                      ? "the panel has no material layers (IfcMaterialLayerSetUsage)"
+                      : "it is not known which face is outside (Panel_Construction.FirstLayerFace), so the layers "
+                        "cannot be put in order");
+  return false;
+}
+
+void note_scope(const BuildUp& build_up, bool measured, FindingBuilder& builder) {
+  if (build_up.ends_at_cavity) {
+    builder.note(
+        "The ventilated air layer is taken as well ventilated: it and everything outside it are disregarded, and the "
+        "external surface resistance is that of still air (EN ISO 6946:2017, 6.9.4).");
+  }
+  if (measured) {
+    builder.note(
+        "Shares of framing are measured from the parts on the face of the panel, openings left out and overlaps "
+        "counted "
+        "once; sections through several bridged layers come from the same measurement. Timber around openings "
+        "(lintels, "
+        "and members within 25 mm of an opening) is included; take it out where a linear transmittance of the opening "
+        "already holds it.");
+  } else {
+    builder.note("The framing of this panel is unknown; its share is an assumption from the project settings.");
+  }
+}
+
+}  // namespace
+
+BuildUp read_build_up(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
+                      FindingBuilder& builder) {
+  BuildUp result;
+  const bool face = has_face(panel, builder);
+  if (!has_layers(panel, builder) || !face) return result;
+  result.heat_flow = heat_flow_through(panel);
+  ConductivityReader conductivities(project, builder);
+  const PlainLayers plain =
+      read_plain_layers(panel, project, settings, tables, result.heat_flow, conductivities, builder);
+  result.ends_at_cavity = plain.ends_at_cavity;
+  if (plain.layers.empty()) builder.missing("no layer stands inside the ventilated air layer");
+  read_surfaces(tables, result, builder);
+  const bool measured = !panel.parts.empty();
+  result.bridged = measured ? measure_bridging(panel, project, plain, conductivities, builder)
+                            : assume_bridging(panel, settings, plain, builder);
+  note_scope(result, measured, builder);
+  return result;
+}
+
+std::vector<HeatPath> heat_paths(const BridgedLayers& bridged) {
+  std::vector<HeatPath> paths;
+  for (const SectionArea& section : bridged.sections) {
+    HeatPath path;
+    path.fraction = section.area_m2 / bridged.net_area_m2;
+    for (std::size_t layer = 0; layer < bridged.layers.size(); ++layer) {
+      path.resistances.push_back(bridged.layers[layer].slots[section.slots[layer]].resistance_m2k_per_w);
+    }
+    paths.push_back(std::move(path));
+  }
+  return paths;
+}
+
+std::string section_name(const BridgedLayers& bridged, const SectionArea& section) {
+  std::string name;
+  for (std::size_t layer = 0; layer < bridged.layers.size(); ++layer) {
+    if (section.slots[layer] == 0) continue;
+    if (!name.empty()) name += " + ";
+    name += bridged.layers[layer].slots[section.slots[layer]].material + " in " + bridged.layers[layer].name;
+  }
+  return name.empty() ? "main materials" : name;
+}
+
+}  // namespace panel_dossier::thermal

@@ -1,0 +1,59 @@
+// Reads the layers of a panel up to the outside or to a well-ventilated cavity.
+#pragma once
+
+#include <cstddef>
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/api/finding_builder.h"
+#include "core/api/panel.h"
+#include "core/api/project.h"
+#include "core/api/settings.h"
+#include "plugins/thermal/heat_flow.h"
+#include "plugins/thermal/tables.h"
+
+namespace panel_dossier::thermal {
+
+/// Conductivities of the project's materials, each recorded as an input of the finding once.
+class ConductivityReader {
+ public:
+  /// Both must outlive the reader.
+  ConductivityReader(const Project& project, FindingBuilder& builder) : project_(project), builder_(builder) {}
+
+  /// λ in W/(m·K), above 0; none when missing, which the builder then knows.
+  std::optional<double> conductivity_w_per_mk(std::size_t material);
+
+ private:
+  const Project& project_;
+  FindingBuilder& builder_;
+  std::map<std::size_t, std::optional<double>> known_;
+};
+
+/// A layer before it is known what bridges it.
+struct PlainLayer {
+  const Layer* layer = nullptr;  ///< lives as long as the panel
+  bool is_air = false;
+  std::string material;  ///< name, or `air`
+  double thickness_m = 0.0;
+  double resistance_m2k_per_w = 0.0;
+};
+
+struct PlainLayers {
+  std::vector<PlainLayer> layers;  ///< from inside
+  bool ends_at_cavity = false;
+};
+
+/// An air layer has no material, or a layer or material category of `air`, or is stated to be ventilated.
+bool is_air_layer(const Layer& layer, const Project& project);
+
+/// Reads thicknesses and resistances. Layers from a ventilated air layer outwards are left out (EN ISO 6946:2017,
+/// 6.9.4). An air layer whose ventilation the export leaves open is unventilated only where the setting
+/// `thermal.air_layers_of_unknown_ventilation` is `unventilated`. What is missing is noted in `builder`, and the result
+/// is then of no use.
+PlainLayers read_plain_layers(const Panel& panel, const Project& project, const Settings& settings,
+                              const Tables& tables, HeatFlow heat_flow, ConductivityReader& conductivities,
+                              FindingBuilder& builder);
+
+}  // namespace panel_dossier::thermal

@@ -1,0 +1,24 @@
+#include "plugins/thermal/panel_checks.h"
+
+#include <utility>
+
+#include "plugins/thermal/heat_loss.h"
+#include "plugins/thermal/surface_temperature.h"
+#include "plugins/thermal/transmittance.h"
+
+namespace panel_dossier::thermal {
+
+std::vector<Finding> check_panel(const Panel& panel, const Project& project, const Settings& settings,
+                                 const Tables& tables) {
+  TransmittanceResult transmittance = check_transmittance(panel, project, settings, tables);
+  std::vector<Finding> findings;
+  Finding heat_loss = check_heat_loss(panel, transmittance);
+  Finding surface = check_surface_temperature(panel, settings, tables, transmittance);
+  findings.push_back(std::move(transmittance.u_value));
+  findings.push_back(std::move(transmittance.r_value));
+  findings.push_back(std::move(heat_loss));
+  findings.push_back(std::move(surface));
+  return findings;
+}
+
+}  // namespace panel_dossier::thermal

@@ -1,0 +1,69 @@
+#include "plugins/thermal/surface_temperature.h"
+
+#include <numeric>
+
+#include "core/api/finding_builder.h"
+#include "core/api/fixed_text.h"
+#include "plugins/thermal/temperature_profile.h"
+
+namespace panel_dossier::thermal {
+
+namespace {
+
+void add_worst_section(const Transmittance& t, double r_si, FindingBuilder& builder) {
+  const auto paths = heat_paths(t.build_up.bridged);
+  const std::size_t least = least_insulated(paths);
+  const auto& resistances = paths[least].resistances;
+  const double total = std::accumulate(resistances.begin(), resistances.end(), r_si + t.build_up.r_se_m2k_per_w);
+  builder.step("factor of the least insulated section (" +
+                   section_name(t.build_up.bridged, t.build_up.bridged.sections[least]) +
+                   "), heat not spreading sideways",
+               "f_Rsi,min", surface_temperature_factor(1.0 / total, r_si), "", "1 − R_si / R_section");
+}
+
+std::optional<double> least_factor(const Settings& settings, const Tables& tables, FindingBuilder& builder) {
+  const auto jurisdiction = builder.text("jurisdiction", settings.text("project.jurisdiction"),
+                                         "setting 'project.jurisdiction' is missing, so no limit is known");
+  if (!jurisdiction) return std::nullopt;
+  return builder.positive(
+      "least temperature factor against mould growth", "f_Rsi,limit", "",
+      tables.surface_factor_limits.number(*jurisdiction, "factor_min"),
+      "surface_factor_limits.csv holds no limit for '" + *jurisdiction + "' (setting project.jurisdiction)");
+}
+
+}  // namespace
+
+double surface_temperature_factor(double u_w_per_m2k, double r_si) {
+  return 1.0 - u_w_per_m2k * r_si;
+}
+
+Finding check_surface_temperature(const Panel& panel, const Settings& settings, const Tables& tables,
+                                  const TransmittanceResult& panel_transmittance) {
+  FindingBuilder builder("thermal.surface_temperature_factor", "Temperature factor at the internal surface, plain area",
+                         panel.global_id, "EN ISO 13788:2012, 4.3 and 5.3");
+  if (!panel_transmittance.transmittance) {
+    return builder.not_assessed("thermal.u_value is not assessed: " + panel_transmittance.u_value.reason);
+  }
+  const Transmittance& t = *panel_transmittance.transmittance;
+  const auto r_si = builder.positive("internal surface resistance for mould growth", "R_si", "m²·K/W",
+                                     tables.surface_resistances.number("inside_mould", "resistance_m2k_per_w"),
+                                     "surface_resistances.csv has no row 'inside_mould'");
+  const auto limit = least_factor(settings, tables, builder);
+  if (!r_si || !limit) return builder.not_assessed();
+  const CombinedResistance resistance = combine(heat_paths(t.build_up.bridged), *r_si, t.build_up.r_se_m2k_per_w);
+  builder.step("total resistance with this surface resistance, layers as in thermal.u_value", "R_tot", resistance.total,
+               "m²·K/W", "(R'_tot + R''_tot) / 2");
+  builder.step("thermal transmittance", "U", resistance.transmittance(), "W/(m²·K)", "1 / R_tot");
+  const double factor = surface_temperature_factor(resistance.transmittance(), *r_si);
+  builder.step("temperature factor", "f_Rsi", factor, "", "1 − U · R_si");
+  add_worst_section(t, *r_si, builder);
+  builder.note(
+      "Plain area only: corners, reveals and joints between panels are colder and need EN ISO 10211. The limit holds "
+      "for "
+      "ordinary rooms; wet or heated wet rooms such as pools, kitchens and laundries need a higher factor.");
+  return builder.judge(factor, "", Relation::at_least, *limit,
+                       "factor " + fixed_text(factor, 3) + " is below " + fixed_text(*limit, 2) +
+                           ": mould may grow on the surface; the panel needs more insulation");
+}
+
+}  // namespace panel_dossier::thermal

@@ -1,0 +1,25 @@
+// The data tables of the thermal discipline.
+#pragma once
+
+#include <filesystem>
+
+#include "core/api/data_table.h"
+
+namespace panel_dossier::thermal {
+
+/// Read once when the plugin is made; immutable and shared by all threads after that.
+struct Tables {
+  /// Throws std::runtime_error naming file and line when a table cannot be read.
+  explicit Tables(const std::filesystem::path& data_dir)
+      : surface_resistances(data_dir / "surface_resistances.csv"),
+        air_layers(data_dir / "air_layers.csv"),
+        u_value_limits(data_dir / "u_value_limits.csv"),
+        surface_factor_limits(data_dir / "surface_factor_limits.csv") {}
+
+  DataTable surface_resistances;
+  DataTable air_layers;
+  DataTable u_value_limits;
+  DataTable surface_factor_limits;
+};
+
+}  // namespace panel_dossier::thermal

@@ -1,0 +1,32 @@
+// U-value and total resistance of the plain area of one panel.
+#pragma once
+
+#include <optional>
+
+#include "core/api/finding.h"
+#include "core/api/panel.h"
+#include "core/api/project.h"
+#include "core/api/settings.h"
+#include "plugins/thermal/build_up.h"
+#include "plugins/thermal/combined_method.h"
+#include "plugins/thermal/tables.h"
+
+namespace panel_dossier::thermal {
+
+/// What later checks of the same panel start from.
+struct Transmittance {
+  BuildUp build_up;
+  CombinedResistance resistance;
+};
+
+struct TransmittanceResult {
+  Finding u_value;
+  Finding r_value;
+  std::optional<Transmittance> transmittance;  ///< none when it could not be worked out; the findings say why
+};
+
+/// `thermal.u_value` and `thermal.r_value` to EN ISO 6946:2017, 6.7.2, judged against the limit of the jurisdiction.
+TransmittanceResult check_transmittance(const Panel& panel, const Project& project, const Settings& settings,
+                                        const Tables& tables);
+
+}  // namespace panel_dossier::thermal

@@ -1,0 +1,60 @@
+#include "plugins/thermal/u_value_limit.h"
+
+#include <string>
+
+#include "core/api/iso_date.h"
+
+namespace panel_dossier::thermal {
+
+namespace {
+
+struct Situation {
+  std::string jurisdiction;
+  std::string date;
+  bool dwelling = false;
+};
+
+std::optional<Situation> read_situation(const Settings& settings, FindingBuilder& builder) {
+  const auto jurisdiction = builder.text("jurisdiction", settings.text("project.jurisdiction"),
+                                         "setting 'project.jurisdiction' is missing, so no limit is known");
+  const auto use = builder.text("use of the building", settings.text("project.use"),
+                                "setting 'project.use' is missing, so no limit is known");
+  const auto date = builder.text("day of assessment", settings.text("project.assessment_date"),
+                                 "setting 'project.assessment_date' is missing, so no limit is known");
+  if (!jurisdiction || !use || !date) return std::nullopt;
+  if (!is_iso_date(*date)) {
+    builder.missing("setting 'project.assessment_date' is not a date YYYY-MM-DD but '" + *date + "'");
+    return std::nullopt;
+  }
+  return Situation{*jurisdiction, *date, *use == "dwelling"};
+}
+
+bool holds(const DataTable& limits, const std::string& row, const Situation& situation) {
+  const auto cell = [&](const char* column) {
+    const auto found = limits.text(row, column);
+    return found ? found->value : std::string();
+  };
+  const std::string until = cell("valid_until");
+  return cell("jurisdiction") == situation.jurisdiction && (cell("dwelling") == "yes") == situation.dwelling &&
+         cell("valid_from") <= situation.date && (until.empty() || situation.date <= until);
+}
+
+}  // namespace
+
+std::optional<double> find_u_value_limit(const DataTable& limits, const Settings& settings, FindingBuilder& builder) {
+  const auto situation = read_situation(settings, builder);
+  if (!situation) return std::nullopt;
+  for (const std::string& row : limits.keys()) {
+    if (!holds(limits, row, *situation)) continue;
+    return builder.positive("limit on the U-value of a wall", "U_max", "W/(m²·K)",
+                            limits.number(row, "u_limit_w_per_m2k"),
+                            "u_value_limits.csv row '" + row + "' has no number in u_limit_w_per_m2k");
+  }
+  builder.missing("u_value_limits.csv holds no limit for " +
+                  std::string(situation->dwelling ? "dwellings" : "buildings other than dwellings") + " in '" +
+                  situation->jurisdiction + "' on " + situation->date +
+                  " (settings project.jurisdiction, project.use, project.assessment_date)");
+  return std::nullopt;
+}
+
+}  // namespace panel_dossier::thermal
