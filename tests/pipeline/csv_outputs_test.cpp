@@ -1,0 +1,134 @@
+#include "core/pipeline/csv_outputs.h"
+
+#include <catch2/catch.hpp>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+using namespace panel_dossier;
+
+namespace {
+
+Finding finding(const std::string& check, const std::string& panel, Value value, const std::string& unit) {
+  Finding result;
+  result.check = check;
+  result.panel = panel;
+  result.value = std::move(value);
+  result.unit = unit;
+  result.verdict = Verdict::information;
+  return result;
+}
+
+Panel panel(const std::string& mark, std::optional<std::size_t> storey) {
+  Panel result;
+  result.global_id = "id-" + mark;
+  result.mark = mark;
+  result.type = "infill";
+  result.storey = storey;
+  return result;
+}
+
+/// Two panels; the second has no mass.
+struct Build {
+  Project project;
+  Results results;
+
+  Build() {
+    project.storeys.resize(1);
+    project.storeys[0].name = "Ground, north";
+    project.panels = {panel("P1", 0), panel("P2", std::nullopt)};
+    results.panel_findings = {
+        {finding("quantities.area", "id-P1", 7.5, "m²"), finding("quantities.mass", "id-P1", 0.1, "kg"),
+         finding("thermal.u_value", "id-P1", 0.2, "W/(m²·K)")},
+        {finding("quantities.area", "id-P2", 1.0, "m²"), finding("quantities.mass", "id-P2", Value{}, "")}};
+    results.project_findings = {finding("quantities.area", "", 8.5, "m²"), finding("quantities.mass", "", Value{}, "")};
+  }
+};
+
+Finding list_of(const std::string& panel, std::vector<std::vector<Value>> rows) {
+  Finding list = finding("quantities.cutting_list", panel, 1.0, "pieces");
+  list.tables = {{"Cutting list", {{"part mark", ""}, {"length", "mm"}}, std::move(rows)}};
+  return list;
+}
+
+}  // namespace
+
+TEST_CASE("quantities.csv has a row a panel, a column a numeric quantity and a total") {
+  const Build build;
+  CHECK(quantities_csv(build.project, build.results) ==
+        "global_id,mark,type,storey,area [m²],mass [kg]\r\n"
+        "id-P1,P1,infill,\"Ground, north\",7.5,0.1\r\n"
+        "id-P2,P2,infill,,1,\r\n"
+        "TOTAL,,,,8.5,\r\n");
+}
+
+TEST_CASE("a quantity in words has no column") {
+  Build build;
+  build.results.panel_findings[0].push_back(finding("quantities.note", "id-P1", std::string("words"), ""));
+  CHECK(quantities_csv(build.project, build.results).find("note") == std::string::npos);
+}
+
+TEST_CASE("one check in two units has two columns and no mixed total") {
+  Build build;
+  build.results.panel_findings[1][0].unit = "ft²";
+  CHECK(quantities_csv(build.project, build.results) ==
+        "global_id,mark,type,storey,area [ft²],area [m²],mass [kg]\r\n"
+        "id-P1,P1,infill,\"Ground, north\",,7.5,0.1\r\n"
+        "id-P2,P2,infill,,1,,\r\n"
+        "TOTAL,,,,,8.5,\r\n");
+}
+
+TEST_CASE("a project without panels still gives header and total") {
+  CHECK(quantities_csv(Project{}, Results{}) == "global_id,mark,type,storey\r\nTOTAL,,,\r\n");
+  CHECK(cutting_csv(Project{}, Results{}) == "mark\r\n");
+}
+
+TEST_CASE("cutting.csv has every row of every panel's list behind its mark") {
+  Build build;
+  build.results.panel_findings[0].push_back(
+      list_of("id-P1", {{std::string("ST1"), 2417.0}, {std::string("RL1"), 0.5}}));
+  build.results.panel_findings[1].push_back(list_of("id-P2", {{std::string("ST1"), 1200.125}}));
+  CHECK(cutting_csv(build.project, build.results) ==
+        "mark,part mark,length [mm]\r\nP1,ST1,2417\r\nP1,RL1,0.5\r\nP2,ST1,1200.125\r\n");
+}
+
+TEST_CASE("a list that was not assessed has no rows") {
+  Build build;
+  build.results.panel_findings[0].push_back(finding("quantities.cutting_list", "id-P1", Value{}, ""));
+  build.results.panel_findings[1].push_back(list_of("id-P2", {{std::string("ST1"), 1.0}}));
+  CHECK(cutting_csv(build.project, build.results) == "mark,part mark,length [mm]\r\nP2,ST1,1\r\n");
+}
+
+TEST_CASE("text is quoted by RFC 4180 and kept from becoming a formula") {
+  struct Cell {
+    const char* label;
+    const char* text;
+    const char* expected;
+  };
+  const Cell cell =
+      GENERATE(Cell{"plain", "P1", "P1"}, Cell{"comma", "a,b", "\"a,b\""}, Cell{"quote", "6\" post", "\"6\"\" post\""},
+               Cell{"line break", "a\nb", "\"a\nb\""}, Cell{"carriage return inside", "a\rb", "\"a\rb\""},
+               Cell{"equals", "=1+1", "'=1+1"}, Cell{"plus", "+44", "'+44"}, Cell{"minus", "-A1", "'-A1"},
+               Cell{"at", "@SUM(A1)", "'@SUM(A1)"}, Cell{"tab", "\t=1", "'\t=1"}, Cell{"return", "\r=1", "\"'\r=1\""},
+               Cell{"formula with comma", "=A(1,2)", "\"'=A(1,2)\""}, Cell{"equals inside", "a=1", "a=1"});
+  INFO(cell.label);
+  Build build;
+  build.project.panels = {panel(cell.text, std::nullopt)};
+  build.project.panels[0].global_id = "id";
+  build.results.panel_findings.resize(1);
+  CHECK(quantities_csv(build.project, build.results).find("\r\nid," + std::string(cell.expected) + ",infill,") !=
+        std::string::npos);
+}
+
+TEST_CASE("a negative number is a number and stays bare") {
+  Build build;
+  build.results.panel_findings[0].push_back(finding("quantities.centre_of_gravity", "id-P1", -0.025, "m"));
+  CHECK(quantities_csv(build.project, build.results).find(",7.5,-0.025,0.1\r\n") != std::string::npos);
+}
+
+TEST_CASE("numbers keep every digit") {
+  Build build;
+  build.results.panel_findings[0][1].value = 1234.567891;
+  CHECK(quantities_csv(build.project, build.results).find(",1234.567891\r\n") != std::string::npos);
+}
