@@ -1,0 +1,109 @@
+#include <catch2/catch.hpp>
+#include <map>
+#include <random>
+#include <string>
+#include <vector>
+
+#include "plugins/quantities/checks.h"
+#include "plugins/quantities/cut_parts.h"
+#include "tests/quantities/cassette.h"
+
+using namespace panel_dossier;
+using namespace panel_dossier::quantities;
+using namespace panel_dossier::quantities::test;
+
+namespace {
+
+std::string text(const std::vector<Value>& row, std::size_t column) {
+  return std::get<std::string>(row[column]);
+}
+
+double number(const std::vector<Value>& row, std::size_t column) {
+  return std::get<double>(row[column]);
+}
+
+}  // namespace
+
+TEST_CASE("equal pieces stand on one line with their count and names") {
+  const Project project = project_of({cassette("P1")});
+  const Finding found = cutting_list(project.panels[0], project);
+  CHECK(std::get<double>(found.value) == 9.0);
+  CHECK(found.unit == "pieces");
+  const auto& rows = found.tables.at(0).rows;
+  REQUIRE(rows.size() == 3);
+  CHECK(text(rows[0], 0) == "ST1");
+  CHECK(text(rows[0], 1) == "stud");
+  CHECK(text(rows[0], 2) == "softwood");
+  CHECK(number(rows[0], 3) == 45.0);
+  CHECK(number(rows[0], 4) == 145.0);
+  CHECK(number(rows[0], 5) == 2310.0);
+  CHECK(number(rows[0], 6) == 5.0);
+  CHECK(text(rows[0], 7) == "rectangular");
+  CHECK(text(rows[0], 8) == "stud 1; stud 2; stud 3; stud 4; stud 5");
+  CHECK(text(rows[1], 0) == "RL1");
+  CHECK(text(rows[2], 0) == "SH1");
+  CHECK(step(found, "L") == 5 * 2.31 + 2 * 2.4);
+}
+
+TEST_CASE("pieces that differ in material, section or length stand apart") {
+  Panel panel = cassette("P1");
+  panel.parts = {box(PartKind::stud, "a", 0, {0.0, 0.0, 0.0}, {0.045, 0.145, 2.4}),
+                 box(PartKind::stud, "b", 1, {0.1, 0.0, 0.0}, {0.045, 0.145, 2.4}),
+                 box(PartKind::stud, "c", 0, {0.2, 0.0, 0.0}, {0.06, 0.145, 2.4}),
+                 box(PartKind::stud, "d", 0, {0.3, 0.0, 0.0}, {0.045, 0.145, 2.399}),
+                 box(PartKind::post, "e", 0, {0.4, 0.0, 0.0}, {0.045, 0.145, 2.4})};
+  CHECK(cutting_list(panel, project_of({panel})).tables.at(0).rows.size() == 5);
+}
+
+TEST_CASE("shaped pieces of equal blanks are never grouped") {
+  Panel panel = cassette("P1");
+  Part mitred = box(PartKind::stud, "a", 0, {0.0, 0.0, 0.0}, {0.045, 0.145, 2.4});
+  mitred.solid = Extrusion{{{0.0, 0.0}, {2.4, 0.0}, {2.255, 0.145}, {0.0, 0.145}}, {}, {0.0, 0.0, 1.0}, 0.045};
+  panel.parts = {mitred, mitred};
+  const Finding found = cutting_list(panel, project_of({panel}));
+  REQUIRE(found.tables.at(0).rows.size() == 2);
+  CHECK(text(found.tables[0].rows[0], 7) == "shaped");
+}
+
+TEST_CASE("a list with one unknown piece is not assessed at all") {
+  Panel panel = cassette("P1");
+  panel.parts[0].solid.reset();
+  panel.parts[0].bounds.reset();
+  const Finding found = cutting_list(panel, project_of({panel}));
+  CHECK(found.verdict == Verdict::not_assessed);
+  CHECK(found.reason == "part 'stud 1' has no shape, so its section is not known");
+  CHECK(found.tables.empty());
+}
+
+TEST_CASE("a panel without parts has no cutting list and says so") {
+  Panel panel = cassette("P1");
+  panel.parts.clear();
+  CHECK(cutting_list(panel, project_of({panel})).reason == "the export gives no parts to cut in this panel");
+}
+
+TEST_CASE("every part stands in the list once and every length is preserved") {
+  std::mt19937 random(4);
+  std::uniform_int_distribution<int> length_mm(200, 230);  // few lengths, so that many pieces are equal
+  Panel panel = cassette("P1");
+  panel.parts.clear();
+  std::map<double, double> expected;
+  for (int i = 0; i < 400; ++i) {
+    const int mm = length_mm(random);
+    panel.parts.push_back(
+        box(PartKind::blocking, "b" + std::to_string(i), 0, {0.0, 0.0, 0.0}, {mm / 1000.0, 0.145, 0.045}));
+    expected[mm] += 1.0;
+  }
+  const Finding found = cutting_list(panel, project_of({panel}));
+  std::map<double, double> listed;
+  std::string names;
+  double longest_before = 1e9;
+  for (const auto& row : found.tables.at(0).rows) {
+    CHECK(number(row, 5) < longest_before);
+    longest_before = number(row, 5);
+    listed[number(row, 5)] += number(row, 6);
+    names += "; " + text(row, 8) + ";";
+  }
+  CHECK(listed == expected);
+  for (const Part& part : panel.parts) REQUIRE(names.find(" " + part.name + ";") != std::string::npos);
+  CHECK(std::get<double>(found.value) == 400.0);
+}
