@@ -1,0 +1,38 @@
+#include "plugins/fire/checks.h"
+
+#include "plugins/fire/build_up.h"
+#include "plugins/fire/evidence_check.h"
+#include "plugins/fire/resistance_checks.h"
+#include "plugins/fire/surface_checks.h"
+
+namespace panel_dossier::fire {
+
+PluginInfo plugin_info() {
+  PluginInfo info;
+  info.id = "fire";
+  info.title = "Fire";
+  info.version = "1.0.0";
+  info.standards = {"EN 13501-1:2018", "EN 13501-2:2016", "EN 1995-1-2:2004",
+                    "Building Regulations 2010 (England) regulation 7, Approved Document B vol. 2 (2019 as amended)"};
+  info.caution =
+      "These checks support a competent fire engineer and replace none. A class rests on test evidence within its "
+      "field of "
+      "application; a calculation beside it never outranks a test report. Local codes, the building control body and "
+      "licensed practice take precedence, and openings, joints, penetrations and cavity barriers need their own "
+      "evidence.";
+  return info;
+}
+
+std::vector<Finding> check_panel(const Panel& panel, const Project& project, const Settings& settings,
+                                 const Tables& tables) {
+  const Cassette cassette = read_cassette(panel, project, tables);
+  std::vector<Finding> findings;
+  findings.push_back(load_bearing_capacity(panel, project, settings, tables, cassette));
+  findings.push_back(integrity_and_insulation(panel, project, settings, tables, cassette));
+  findings.push_back(reaction_to_fire(panel, project));
+  findings.push_back(external_wall_material(panel, project, settings, tables));
+  findings.push_back(fire_evidence(panel, project));
+  return findings;
+}
+
+}  // namespace panel_dossier::fire

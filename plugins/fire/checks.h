@@ -1,0 +1,18 @@
+// All fire checks of one panel.
+#pragma once
+
+#include <vector>
+
+#include "core/api/plugin.h"
+#include "plugins/fire/tables.h"
+
+namespace panel_dossier::fire {
+
+/// Discipline, standards and caution.
+PluginInfo plugin_info();
+
+/// One finding for each fire check id that applies to a panel; pure and thread-safe.
+std::vector<Finding> check_panel(const Panel& panel, const Project& project, const Settings& settings,
+                                 const Tables& tables);
+
+}  // namespace panel_dossier::fire

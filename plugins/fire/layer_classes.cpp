@@ -1,0 +1,39 @@
+#include "plugins/fire/layer_classes.h"
+
+#include <utility>
+
+namespace panel_dossier::fire {
+
+namespace {
+
+constexpr double kThinnestBoard_m = 0.003;
+
+}  // namespace
+
+LayerClass class_of(const Material& material, std::string name, bool membrane) {
+  LayerClass result;
+  result.name = std::move(name);
+  result.material = material.name;
+  result.membrane = membrane;
+  result.stated = material.properties.text("Panel_Fire", "ReactionToFire");
+  if (result.stated) result.parsed = parse_reaction_class(result.stated->value);
+  return result;
+}
+
+std::vector<LayerClass> layer_classes(const Panel& panel, const Project& project) {
+  std::vector<LayerClass> result;
+  for (const Layer& layer : panel.layers) {
+    const Material* material = material_at(project, layer.material);
+    if (material == nullptr) continue;
+    const bool membrane = layer.category == "membrane" || layer.thickness_m.value < kThinnestBoard_m;
+    result.push_back(class_of(*material, layer.name, membrane));
+  }
+  return result;
+}
+
+std::string missing_class(const LayerClass& layer) {
+  if (!layer.stated) return "material '" + layer.material + "': Panel_Fire.ReactionToFire";
+  return "'" + layer.stated->value + "' of material '" + layer.material + "' is not a class of EN 13501-1";
+}
+
+}  // namespace panel_dossier::fire

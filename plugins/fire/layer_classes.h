@@ -1,0 +1,30 @@
+// Reaction to fire class of each layer of a panel.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/api/project.h"
+#include "plugins/fire/reaction_class.h"
+
+namespace panel_dossier::fire {
+
+struct LayerClass {
+  std::string name;
+  std::string material;
+  bool membrane = false;
+  std::optional<Sourced<std::string>> stated;  ///< Panel_Fire.ReactionToFire as given
+  std::optional<ReactionClass> parsed;
+};
+
+/// Every layer with a material, from inside to outside; air layers are left out.
+std::vector<LayerClass> layer_classes(const Panel& panel, const Project& project);
+
+/// Class of a material, as a layer of the given name.
+LayerClass class_of(const Material& material, std::string name, bool membrane);
+
+/// What to say of a layer without a usable class.
+std::string missing_class(const LayerClass& layer);
+
+}  // namespace panel_dossier::fire

@@ -1,1 +1,0 @@
-// Removed once this plugin has its first source.

@@ -1,0 +1,156 @@
+#include "plugins/fire/resistance_evidence.h"
+
+#include <cmath>
+#include <utility>
+
+namespace panel_dossier::fire {
+
+namespace {
+
+std::string joined(const std::vector<std::string>& texts) {
+  std::string all;
+  for (const std::string& text : texts) {
+    if (!all.empty()) all += "; ";
+    all += text;
+  }
+  return all;
+}
+
+std::string not_a_class(const Sourced<std::string>& text) {
+  return "'" + text.value + "' is not a class of EN 13501-2 (" + describe(text.origin) + ")";
+}
+
+void read_tested_class(FindingBuilder& builder, const Panel& panel, ShownResistance& shown) {
+  const auto tested = panel.properties.text("Panel_FireEvidence", "Resistance");
+  const auto declared = panel.properties.text("Pset_WallCommon", "FireRating");
+  if (declared) builder.text("class declared for the panel", declared, {});
+  if (tested) {
+    builder.text("class shown by test", tested, {});
+    shown.tested = parse_resistance_class(tested->value);
+    if (!shown.tested) shown.open_points.push_back(not_a_class(*tested));
+    return;
+  }
+  shown.declared_only = declared.has_value();
+  shown.open_points.push_back(declared ? "'" + declared->value +
+                                             "' is declared (Pset_WallCommon.FireRating) but no tested class is given "
+                                             "(Panel_FireEvidence.Resistance)"
+                                       : std::string("no tested class (Panel_FireEvidence.Resistance)"));
+}
+
+void read_document(FindingBuilder& builder, const Panel& panel, const Project& project, ShownResistance& shown) {
+  const auto id = panel.properties.text("Panel_FireEvidence", "DocumentId");
+  if (!id || id->value.empty()) {
+    shown.open_points.emplace_back("no document (Panel_FireEvidence.DocumentId)");
+    return;
+  }
+  builder.text("document", id, {});
+  const Evidence* document = find_evidence(project, id->value);
+  if (document == nullptr) {
+    shown.open_points.push_back("document '" + id->value + "' is not in the export (IfcDocumentReference)");
+  } else if (document->status == EvidenceStatus::missing) {
+    shown.open_points.push_back("file of document '" + id->value + "' is missing: '" + document->location + "'");
+  } else if (document->status == EvidenceStatus::refused) {
+    shown.open_points.push_back("file of document '" + id->value + "' lies outside the project folder: '" +
+                                document->location + "'");
+  }
+}
+
+/// One point of the field of application: a row of the table, and an open point unless the panel lies inside.
+void compare(FindingBuilder& builder, const Panel& panel, ShownResistance& shown, Table& table, const char* point,
+             const char* property, const char* unit, const Sourced<double>& actual) {
+  const std::string name = std::string("Panel_FireEvidence.") + property;
+  const auto limit = panel.properties.number("Panel_FireEvidence", property);
+  const bool usable = limit && std::isfinite(limit->value) && limit->value > 0.0;
+  const bool inside = usable && std::isfinite(actual.value) && actual.value <= limit->value;
+  builder.number(std::string(point) + " of the panel", {}, unit, actual, {});
+  if (usable) builder.number(std::string("largest ") + point + " covered", {}, unit, limit, {});
+  if (!usable) {
+    shown.open_points.push_back(std::string(point) + ": the field of application is not given (" + name + ")");
+  } else if (!inside) {
+    shown.open_points.push_back(std::string(point) + " of the panel is outside the field of application (" + name +
+                                ")");
+  }
+  table.rows.push_back({std::string(point), std::string(unit), actual.value, usable ? Value{limit->value} : Value{},
+                        std::string(usable ? (inside ? "inside" : "outside") : "not given")});
+}
+
+void compare_load(FindingBuilder& builder, const Panel& panel, ShownResistance& shown, Table& table) {
+  const auto permanent = panel.properties.number("Panel_Structure", "PermanentLineLoad");
+  const auto variable = panel.properties.number("Panel_Structure", "VariableLineLoad");
+  if (!permanent || !variable) {
+    shown.open_points.emplace_back(
+        "load of the panel is not given (Panel_Structure.PermanentLineLoad and VariableLineLoad)");
+    return;
+  }
+  compare(builder, panel, shown, table, "load, characteristic permanent and variable", "MaxLoad", "N/m",
+          Sourced<double>{permanent->value + variable->value, permanent->origin});
+}
+
+}  // namespace
+
+std::optional<ResistanceClass> required_resistance(FindingBuilder& builder, const Panel& panel,
+                                                   const Settings& settings, bool load_bearing) {
+  if (const auto stated = panel.properties.text("Panel_FireRequirement", "Resistance")) {
+    builder.text("class required of the panel", stated, {});
+    const auto parsed = parse_resistance_class(stated->value);
+    if (!parsed) builder.missing(not_a_class(*stated));
+    return parsed;
+  }
+  const auto minutes = builder.positive("fire resistance required of the building", "", "min",
+                                        settings.number("building.fire_resistance_minutes"),
+                                        "Panel_FireRequirement.Resistance or setting building.fire_resistance_minutes");
+  if (!minutes) return std::nullopt;
+  const std::string text = class_text(load_bearing ? "REI" : "EI", static_cast<int>(std::lround(*minutes)));
+  const auto parsed = parse_resistance_class(text);
+  if (!parsed)
+    builder.missing("'" + text + "' is not a class of EN 13501-2 (setting building.fire_resistance_minutes)");
+  builder.note(
+      "No requirement is given for this panel (Panel_FireRequirement.Resistance); the building's period from "
+      "the settings is taken.");
+  return parsed;
+}
+
+ShownResistance shown_resistance(FindingBuilder& builder, const Panel& panel, const Project& project,
+                                 bool load_bearing) {
+  ShownResistance shown;
+  read_tested_class(builder, panel, shown);
+  // Without a tested class there is no field of application to compare with.
+  if (!panel.properties.find("Panel_FireEvidence", "Resistance")) return shown;
+  read_document(builder, panel, project, shown);
+  Table table{"Field of application of the test",
+              {{"point", ""}, {"unit", ""}, {"panel", ""}, {"largest covered", ""}, {"panel is", ""}},
+              {}};
+  compare(builder, panel, shown, table, "height", "MaxHeight", "m", panel.height_m);
+  compare(builder, panel, shown, table, "width", "MaxWidth", "m", panel.width_m);
+  if (load_bearing) compare_load(builder, panel, shown, table);
+  builder.table(std::move(table));
+  return shown;
+}
+
+Finding judge_resistance(FindingBuilder& builder, const ResistanceClass& required, const ShownResistance& shown,
+                         std::string_view criteria) {
+  const int needed_min = required.minutes_for(criteria);
+  const std::string limit = class_text(criteria, needed_min);
+  if (!shown.tested) {
+    builder.basis(shown.declared_only ? Basis::declared : Basis::test_evidence);
+    Finding finding =
+        builder.judge_class({}, Relation::at_least, limit, Verdict::evidence_needed, joined(shown.open_points));
+    finding.value = std::monostate{};
+    return finding;
+  }
+  builder.basis(Basis::test_evidence);
+  const int achieved_min = shown.tested->minutes_for(criteria);
+  const std::string value = achieved_min > 0 ? class_text(criteria, achieved_min) : "no " + std::string(criteria);
+  if (achieved_min < needed_min) {
+    return builder.judge_class(value, Relation::at_least, limit, Verdict::fail,
+                               "the tested class is shorter than the class required");
+  }
+  std::vector<std::string> open_points = shown.open_points;
+  if (!shown.tested->covers_direction_of(required)) {
+    open_points.emplace_back("the test does not state the direction of fire that is required");
+  }
+  const Verdict verdict = open_points.empty() ? Verdict::pass : Verdict::evidence_needed;
+  return builder.judge_class(value, Relation::at_least, limit, verdict, joined(open_points));
+}
+
+}  // namespace panel_dossier::fire

@@ -1,0 +1,14 @@
+#include "plugins/fire/tables.h"
+
+namespace panel_dossier::fire {
+
+Tables::Tables(const std::filesystem::path& data_dir)
+    : charring_rates(data_dir / "charring_rates.csv"),
+      boards(data_dir / "boards.csv"),
+      cavity_insulation(data_dir / "cavity_insulation.csv"),
+      unexposed_position(data_dir / "unexposed_position.csv"),
+      timber_in_fire(data_dir / "timber_in_fire.csv"),
+      uses(data_dir / "uses.csv"),
+      external_walls(data_dir / "external_walls.csv") {}
+
+}  // namespace panel_dossier::fire

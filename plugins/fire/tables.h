@@ -1,0 +1,24 @@
+// The data tables of the fire checks.
+#pragma once
+
+#include <filesystem>
+
+#include "core/api/data_table.h"
+
+namespace panel_dossier::fire {
+
+/// Read once when the plugin is made; immutable, so safe to share between threads.
+struct Tables {
+  /// Throws std::runtime_error naming file and line when a table is absent or broken.
+  explicit Tables(const std::filesystem::path& data_dir);
+
+  DataTable charring_rates;      ///< β0, βn
+  DataTable boards;              ///< protection and insulation by boards
+  DataTable cavity_insulation;   ///< tins,0 and kdens of mineral wool
+  DataTable unexposed_position;  ///< kpos behind stone wool
+  DataTable timber_in_fire;      ///< strengths for the reduced cross-section
+  DataTable uses;                ///< group of a building's use by jurisdiction
+  DataTable external_walls;      ///< restrictions of external wall materials
+};
+
+}  // namespace panel_dossier::fire
