@@ -14,7 +14,7 @@ const std::vector<EvidenceDocument>& evidence_documents() {
       {"EPD-302", "Environmental declaration, glued laminated timber", "evidence/EPD-302-glulam.txt"},
       {"EPD-303", "Environmental declaration, oriented strand board", "evidence/EPD-303-osb.txt"},
       {"EPD-304", "Environmental declaration, gypsum boards", "evidence/EPD-304-gypsum-boards.txt"},
-      {"EPD-305", "Environmental declaration, mineral wool", "evidence/EPD-305-mineral-wool.txt"},
+      {"EPD-305", "Environmental declaration, stone wool", "evidence/EPD-305-stone-wool.txt"},
       {"EPD-306", "Environmental declaration, membranes", "evidence/EPD-306-membranes.txt"},
       {"EPD-307", "Environmental declaration, fibre cement", "evidence/EPD-307-fibre-cement.txt"},
       {"EPD-308", "Environmental declaration, steel fixings", "evidence/EPD-308-steel-fixings.txt"},

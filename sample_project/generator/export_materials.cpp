@@ -19,7 +19,7 @@ constexpr std::array kSections = {Section{45, 220, "softwood"}, Section{60, 220,
                                   Section{45, 195, "softwood"}, Section{38, 45, "softwood"}};
 
 void write_section(IfcWriter& ifc, const Section& section) {
-  const std::string size = number_text(section.width_mm) + " x " + number_text(section.depth_mm);
+  const std::string size = mm_text(section.width_mm) + " x " + mm_text(section.depth_mm);
   const auto set = ifc.xml.element("IfcMaterialProfileSet",
                                    {{"id", profile_set_id(section.width_mm, section.depth_mm, section.material_key)},
                                     {"Name", size + " " + std::string(material(section.material_key).name)}});
@@ -29,8 +29,8 @@ void write_section(IfcWriter& ifc, const Section& section) {
   ifc.xml.leaf("Profile", {{"xsi:type", "IfcRectangleProfileDef"},
                            {"ProfileType", "area"},
                            {"ProfileName", size},
-                           {"XDim", number_text(section.width_mm)},
-                           {"YDim", number_text(section.depth_mm)}});
+                           {"XDim", mm_text(section.width_mm)},
+                           {"YDim", mm_text(section.depth_mm)}});
 }
 
 }  // namespace

@@ -36,7 +36,7 @@ void write_quantities(IfcWriter& ifc, const PlacedPanel& panel) {
   const std::pair<const char*, double> lengths[] = {
       {"Length", panel.width_mm}, {"Width", panel.type->thickness_mm()}, {"Height", panel.height_mm}};
   for (const auto& [name, value] : lengths) {
-    ifc.xml.leaf("IfcQuantityLength", {{"Name", name}, {"LengthValue", number_text(value)}});
+    ifc.xml.leaf("IfcQuantityLength", {{"Name", name}, {"LengthValue", mm_text(value)}});
   }
 }
 
@@ -57,8 +57,8 @@ void write_filling(IfcWriter& ifc, const PlacedPanel& panel, std::size_t index, 
                                  {"GlobalId", global_id(owner)},
                                  {"Name", std::string(filling.name)},
                                  {"Tag", panel.mark + (filling.is_door ? "-D" : "-W") + std::to_string(index + 1)},
-                                 {"OverallHeight", number_text(filling.height_mm)},
-                                 {"OverallWidth", number_text(filling.width_mm)}});
+                                 {"OverallHeight", mm_text(filling.height_mm)},
+                                 {"OverallWidth", mm_text(filling.width_mm)}});
   ifc.typed_by(owner, filling.is_door ? "IfcDoorType" : "IfcWindowType", type_id(filling.key));
   ifc.local_placement({}, opening_placement, {});
 }
@@ -73,7 +73,7 @@ void write_opening(IfcWriter& ifc, const PlacedPanel& panel, std::size_t index, 
                                                                  {"Name", "Opening " + std::to_string(index + 1)},
                                                                  {"PredefinedType", "opening"}});
   ifc.local_placement(opening_placement, placement_id, {{face.x_min, 0.0, face.z_min}});
-  ifc.swept_box_in_place({{0.0, 0.0, 0.0}, {face.width(), panel.type->thickness_mm(), face.height()}});
+  ifc.block_shape(face.width(), panel.type->thickness_mm(), face.height());
   write_filling(ifc, panel, index, opening_placement);
 }
 
@@ -112,7 +112,7 @@ void write_panel(IfcWriter& ifc, const PlacedPanel& panel, const std::string& st
   write_definitions(ifc, panel);
   const Point in_storey{panel.origin.x, panel.origin.y, 0.0};
   ifc.local_placement(placement_id, storey_placement_id, {in_storey, {0.0, 0.0, 1.0}, panel.direction});
-  ifc.swept_box_in_place({{0.0, 0.0, 0.0}, {panel.width_mm, panel.type->thickness_mm(), panel.height_mm}});
+  ifc.wall_shape(panel.width_mm, panel.type->thickness_mm(), panel.height_mm);
   write_openings(ifc, panel, placement_id);
 }
 

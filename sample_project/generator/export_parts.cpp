@@ -75,7 +75,7 @@ void write_part(IfcWriter& ifc, const PanelPart& part, const std::string& owner,
   }
   write_batch(ifc, part.material_key, batch);
   ifc.local_placement({}, placement_id, box_placement(part.box, part.axis));
-  ifc.swept_box(part.box, part.axis);
+  ifc.part_shape(part);
 }
 
 void write_fastener_quantities(IfcWriter& ifc, const FastenerGroup& group, const std::string& owner) {
@@ -87,15 +87,15 @@ void write_fastener_quantities(IfcWriter& ifc, const FastenerGroup& group, const
   const auto list = ifc.xml.element("Quantities");
   ifc.xml.leaf("IfcQuantityCount", {{"Name", "Count"}, {"CountValue", std::to_string(group.count)}});
   ifc.xml.leaf("IfcQuantityWeight",
-               {{"Name", "GrossWeight"}, {"WeightValue", number_text(group.count * group.mass_each_kg)}});
+               {{"Name", "GrossWeight"}, {"WeightValue", rounded_text(group.count * group.mass_each_kg, 4)}});
 }
 
 void write_fasteners(IfcWriter& ifc, const FastenerGroup& group, const std::string& owner,
                      const std::string& placement_id) {
   const std::string path = owner + "/" + group.name;
   Attributes attributes = element_attributes(owner, group.name, group.object_type.c_str(), group.predefined_type);
-  attributes.emplace_back("NominalDiameter", number_text(group.diameter_mm));
-  attributes.emplace_back("NominalLength", number_text(group.length_mm));
+  attributes.emplace_back("NominalDiameter", mm_text(group.diameter_mm));
+  attributes.emplace_back("NominalLength", mm_text(group.length_mm));
   const auto element = ifc.xml.element("IfcMechanicalFastener", attributes);
   {
     const auto associations = ifc.xml.element("HasAssociations");
@@ -111,7 +111,7 @@ void write_fasteners(IfcWriter& ifc, const FastenerGroup& group, const std::stri
     write_fastener_quantities(ifc, group, path);
   }
   ifc.local_placement({}, placement_id, {group.zone.min});
-  ifc.bounding_box(group.zone);
+  ifc.box_shape(group.zone);
 }
 
 }  // namespace

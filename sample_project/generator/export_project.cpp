@@ -44,7 +44,7 @@ void write_storey(IfcWriter& ifc, const Panels& panels, std::size_t wing, std::s
   const auto element = ifc.xml.element("IfcBuildingStorey", {{"GlobalId", global_id(owner)},
                                                              {"Name", storey.name},
                                                              {"CompositionType", "element"},
-                                                             {"Elevation", number_text(storey.elevation_mm)}});
+                                                             {"Elevation", mm_text(storey.elevation_mm)}});
   ifc.local_placement(placement_id, "placement-building-" + std::to_string(wing + 1),
                       {{0.0, 0.0, storey.elevation_mm}});
   write_contained(ifc, panels, wing, index, owner, placement_id);

@@ -44,7 +44,7 @@ std::vector<PropertySet> property_sets(const PanelType& type) {
 }
 
 void write_layer(IfcWriter& ifc, const LayerSpec& layer) {
-  Attributes attributes{{"LayerThickness", number_text(layer.thickness_mm)}};
+  Attributes attributes{{"LayerThickness", mm_text(layer.thickness_mm)}};
   if (layer.role == LayerRole::service_void) attributes.emplace_back("IsVentilated", "false");
   if (layer.role == LayerRole::cavity) attributes.emplace_back("IsVentilated", "true");
   attributes.emplace_back("Name", std::string(layer.name));

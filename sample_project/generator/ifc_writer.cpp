@@ -8,8 +8,12 @@ namespace sample_export {
 
 namespace {
 
+Attributes shape_attributes(const char* identifier, const char* type) {
+  return {{"RepresentationIdentifier", identifier}, {"RepresentationType", type}};
+}
+
 std::string triple(const Point& point) {
-  return number_text(point.x) + " " + number_text(point.y) + " " + number_text(point.z);
+  return mm_text(point.x) + " " + mm_text(point.y) + " " + mm_text(point.z);
 }
 
 bool is_default(const Placement& placement) {
@@ -107,46 +111,102 @@ void IfcWriter::shared_document(const std::string& document_id) {
   xml.reference("IfcDocumentReference", "document-" + document_id);
 }
 
-void IfcWriter::swept_box(const Box& box, Axis axis) {
-  const SweptSizes sizes = swept_sizes(box, axis);
-  swept_body(sizes.x, sizes.y, sizes.depth, nullptr);
-}
-
-void IfcWriter::swept_box_in_place(const Box& box) {
-  const Placement centre{{box.width() / 2.0, box.depth() / 2.0, 0.0}};
-  swept_body(box.width(), box.depth(), box.height(), &centre);
-}
-
-void IfcWriter::swept_body(double x_dim, double y_dim, double depth, const Placement* section_centre) {
-  const auto representation = xml.element("Representation", {{"xsi:type", "IfcProductDefinitionShape"}});
+void IfcWriter::part_shape(const PanelPart& part) {
+  const SweptSizes sizes = swept_sizes(part.box, part.axis);
+  const bool is_box = part.outline.empty();
+  Attributes attributes{{"xsi:type", "IfcProductDefinitionShape"}};
+  if (is_box) {
+    const std::string id = "shape-" + mm_text(sizes.x) + "x" + mm_text(sizes.y) + "x" + mm_text(sizes.depth);
+    if (!first_use(id)) return xml.reference("Representation", id, "IfcProductDefinitionShape");
+    attributes.emplace_back("id", id);
+  }
+  const auto representation = xml.element("Representation", attributes);
   const auto representations = xml.element("Representations");
-  const auto shape = xml.element("IfcShapeRepresentation",
-                                 {{"RepresentationIdentifier", "Body"}, {"RepresentationType", "SweptSolid"}});
-  xml.reference("ContextOfItems", "context-body", "IfcGeometricRepresentationSubContext");
+  const auto shape = xml.element("IfcShapeRepresentation", shape_attributes("Body", "SweptSolid"));
+  context("context-body");
   const auto items = xml.element("Items");
-  const auto solid = xml.element("IfcExtrudedAreaSolid", {{"Depth", number_text(depth)}});
+  if (is_box) {
+    rectangle_solid(sizes.x, sizes.y, sizes.depth, nullptr);
+  } else {
+    outline_solid(part);
+  }
+}
+
+void IfcWriter::rectangle_solid(double x_dim, double y_dim, double depth, const Point* section_centre) {
+  const auto solid = xml.element("IfcExtrudedAreaSolid", {{"Depth", mm_text(depth)}});
   xml.leaf("SweptArea", {{"xsi:type", "IfcRectangleProfileDef"},
                          {"ProfileType", "area"},
-                         {"XDim", number_text(x_dim)},
-                         {"YDim", number_text(y_dim)}});
+                         {"XDim", mm_text(x_dim)},
+                         {"YDim", mm_text(y_dim)}});
   if (section_centre != nullptr) {
     const auto position = xml.element("Position");
-    axis_placement_content(*section_centre);
+    axis_placement_content({*section_centre});
   }
   xml.reference("ExtrudedDirection", "direction-up");
 }
 
-void IfcWriter::bounding_box(const Box& box) {
+void IfcWriter::outline_solid(const PanelPart& part) {
+  const auto solid = xml.element("IfcExtrudedAreaSolid", {{"Depth", mm_text(part.box.depth())}});
+  {
+    const auto area = xml.element("SweptArea", {{"xsi:type", "IfcArbitraryClosedProfileDef"}, {"ProfileType", "area"}});
+    const auto curve = xml.element("OuterCurve", {{"xsi:type", "IfcPolyline"}});
+    const auto points = xml.element("Points");
+    const Point centre = box_placement(part.box, part.axis).origin;
+    for (std::size_t i = 0; i <= part.outline.size(); ++i) {
+      const Corner& corner = part.outline[i % part.outline.size()];
+      // The section's y axis points down, as its z axis points out of the panel.
+      xml.leaf("IfcCartesianPoint",
+               {{"Coordinates", mm_text(corner.x - centre.x) + " " + mm_text(centre.z - corner.z)}});
+    }
+  }
+  xml.reference("ExtrudedDirection", "direction-up");
+}
+
+void IfcWriter::block_shape(double width_mm, double depth_mm, double height_mm) {
   const auto representation = xml.element("Representation", {{"xsi:type", "IfcProductDefinitionShape"}});
   const auto representations = xml.element("Representations");
-  const auto shape = xml.element("IfcShapeRepresentation",
-                                 {{"RepresentationIdentifier", "Box"}, {"RepresentationType", "BoundingBox"}});
-  xml.reference("ContextOfItems", "context-box", "IfcGeometricRepresentationSubContext");
+  body(width_mm, depth_mm, height_mm);
+}
+
+void IfcWriter::wall_shape(double width_mm, double depth_mm, double height_mm) {
+  const auto representation = xml.element("Representation", {{"xsi:type", "IfcProductDefinitionShape"}});
+  const auto representations = xml.element("Representations");
+  axis(width_mm);
+  body(width_mm, depth_mm, height_mm);
+}
+
+void IfcWriter::body(double width_mm, double depth_mm, double height_mm) {
+  const auto shape = xml.element("IfcShapeRepresentation", shape_attributes("Body", "SweptSolid"));
+  context("context-body");
   const auto items = xml.element("Items");
-  const auto bounds = xml.element(
-      "IfcBoundingBox",
-      {{"XDim", number_text(box.width())}, {"YDim", number_text(box.depth())}, {"ZDim", number_text(box.height())}});
+  const Point centre{width_mm / 2.0, depth_mm / 2.0, 0.0};
+  rectangle_solid(width_mm, depth_mm, height_mm, &centre);
+}
+
+void IfcWriter::axis(double width_mm) {
+  const auto shape = xml.element("IfcShapeRepresentation", shape_attributes("Axis", "Curve2D"));
+  context("context-axis");
+  const auto items = xml.element("Items");
+  const auto line = xml.element("IfcPolyline");
+  const auto points = xml.element("Points");
+  xml.leaf("IfcCartesianPoint", {{"Coordinates", "0 0"}});
+  xml.leaf("IfcCartesianPoint", {{"Coordinates", mm_text(width_mm) + " 0"}});
+}
+
+void IfcWriter::box_shape(const Box& box) {
+  const auto representation = xml.element("Representation", {{"xsi:type", "IfcProductDefinitionShape"}});
+  const auto representations = xml.element("Representations");
+  const auto shape = xml.element("IfcShapeRepresentation", shape_attributes("Box", "BoundingBox"));
+  context("context-box");
+  const auto items = xml.element("Items");
+  const auto bounds =
+      xml.element("IfcBoundingBox",
+                  {{"XDim", mm_text(box.width())}, {"YDim", mm_text(box.depth())}, {"ZDim", mm_text(box.height())}});
   cartesian_point("Corner", {});
+}
+
+void IfcWriter::context(const std::string& id) {
+  xml.reference("ContextOfItems", id, "IfcGeometricRepresentationSubContext");
 }
 
 Placement box_placement(const Box& box, Axis axis) {
@@ -157,6 +217,10 @@ Placement box_placement(const Box& box, Axis axis) {
     case Axis::z: break;
   }
   return {{middle.x, middle.y, box.min.z}, {0.0, 0.0, 1.0}, {1.0, 0.0, 0.0}};
+}
+
+std::string mm_text(double value_mm) {
+  return rounded_text(value_mm, 4);
 }
 
 std::string type_id(std::string_view key) {
@@ -172,7 +236,7 @@ std::string material_id(std::string_view key) {
 }
 
 std::string profile_set_id(double width_mm, double depth_mm, std::string_view material_key) {
-  return "section-" + number_text(width_mm) + "x" + number_text(depth_mm) + "-" + std::string(material_key);
+  return "section-" + mm_text(width_mm) + "x" + mm_text(depth_mm) + "-" + std::string(material_key);
 }
 
 }  // namespace sample_export

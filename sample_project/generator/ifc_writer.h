@@ -46,21 +46,30 @@ class IfcWriter {
   void shared_material(const std::string& material_entity, const std::string& material_id);
   void shared_document(const std::string& document_id);
 
-  /// Representation with one Body of one box, extruded along `axis`, whose section is centred on the placement's
-  /// origin.
-  void swept_box(const Box& box, Axis axis);
-  /// Representation with one Body of a box that starts at the placement's origin, extruded upwards.
-  void swept_box_in_place(const Box& box);
-  void bounding_box(const Box& box);
+  /// Representation with one Body of the part, whose section is centred on the placement of `box_placement`. Parts of
+  /// one shape share it.
+  void part_shape(const PanelPart& part);
+  /// Representation with one Body of this size that starts at the placement's origin, extruded upwards.
+  void block_shape(double width_mm, double depth_mm, double height_mm);
+  /// The same with the wall's Axis beside the Body.
+  void wall_shape(double width_mm, double depth_mm, double height_mm);
+  void box_shape(const Box& box);
 
  private:
   std::set<std::string> written_;
 
-  void swept_body(double x_dim, double y_dim, double depth, const Placement* section_centre);
+  void rectangle_solid(double x_dim, double y_dim, double depth, const Point* section_centre);
+  void outline_solid(const PanelPart& part);
+  void body(double width_mm, double depth_mm, double height_mm);
+  void axis(double width_mm);
+  void context(const std::string& id);
 };
 
-/// Where the solid of `swept_box` starts: the middle of the box's first face along `axis`.
+/// Where the solid of `part_shape` starts: the middle of the box's first face along `axis`.
 Placement box_placement(const Box& box, Axis axis);
+
+/// A length without the rounding errors of sums: to 0.1 µm, the precision that the export states.
+std::string mm_text(double value_mm);
 
 std::string type_id(std::string_view key);
 std::string layer_set_id(std::string_view type_key);

@@ -4,7 +4,7 @@ namespace sample_export {
 
 // λ, c and μ of generic materials: EN ISO 10456:2007 table 3 (wood 500 kg/m³, OSB 650 kg/m³, gypsum plasterboard 900
 // and 700 kg/m³, steel) and table 4 (mineral wool c); from memory. Densities of timber: EN 338:2016 C24 and EN
-// 14080:2013 GL24h mean values; from memory. Mineral wool, membranes and fibre cement: invented declared values in the
+// 14080:2013 GL24h mean values; from memory. Stone wool, membranes and fibre cement: invented declared values in the
 // usual range. Reaction to fire of solid timber and OSB: EN 14081-1 and EN 13986 classes without further testing; from
 // memory. Biogenic carbon of wood follows EN 16449:2014: 0.5 · 44/12 · dry mass. All other declaration values are
 // invented.
@@ -55,7 +55,7 @@ const std::vector<MaterialData>& material_data() {
        .specific_heat_j_per_kgk = 1700,
        .vapour_factor_dry = 50,
        .vapour_factor_wet = 30,
-       .strength_class = "OSB/3",
+       .strength_class = {},
        .moisture_content = 0.05,
        .product_standard = "EN 300 OSB/3",
        .reaction_to_fire = "D-s2,d0",
@@ -100,10 +100,10 @@ const std::vector<MaterialData>& material_data() {
        .transport_km = 140,
        .custody_claim = {},
        .environment = {"EPD-304", "m2", 12.5, "2030-01-31", 3.4, -0.1, 0.01, 0.05, 0.05, 0.11, 0.12, -0.03, 0.10}},
-      {.key = "mineral-wool",
-       .name = "Mineral wool slab",
+      {.key = "stone-wool",
+       .name = "Stone wool slab",
        .category = "insulation",
-       .manufacturer = "Mineral wool works (fictional)",
+       .manufacturer = "Stone wool works (fictional)",
        .density_kg_per_m3 = 40,
        .conductivity_w_per_mk = 0.034,
        .specific_heat_j_per_kgk = 1030,

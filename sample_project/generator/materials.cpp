@@ -56,6 +56,7 @@ PropertySet fire(const MaterialData& data) {
   add_text(set, "ReactionToFire", data.reaction_to_fire);
   add_text(set, "ProtectionRole", data.protection_role);
   add_text(set, "CharringClass", data.charring_class);
+  if (data.key == "stone-wool") add_text(set, "InsulationType", "STONE_WOOL");
   return set;
 }
 

@@ -28,6 +28,12 @@ Rectangles sheet_grid(const Rectangle& face, double width, double height) {
 
 void add_boards(const PlacedPanel& panel, const LayerSpec& layer, double y_min, PartRole role, Parts& parts) {
   for (const Rectangle& cell : sheet_grid(panel.face(), kSheetWidth_mm, kSheetHeight_mm)) {
+    const Outline outline = cut_outline(cell, panel.opening_faces());
+    if (!outline.empty()) {
+      const Box box = box_of(cell, y_min, y_min + layer.thickness_mm);
+      parts.push_back({role, std::string(layer.name), layer.material_key, box, Axis::y, outline});
+      continue;
+    }
     for (const Rectangle& piece : minus(cell, panel.opening_faces())) {
       if (piece.width() < kSmallestPiece_mm || piece.height() < kSmallestPiece_mm) continue;
       parts.push_back({role, std::string(layer.name), layer.material_key,

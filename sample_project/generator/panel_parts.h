@@ -21,6 +21,7 @@ struct PanelPart {
   std::string_view material_key;
   Box box;
   Axis axis;
+  Outline outline = {};  ///< of a sheet with a cut-out; empty: the whole box
 };
 
 /// Fasteners of one kind in one panel.

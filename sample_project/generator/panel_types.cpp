@@ -18,7 +18,7 @@ LayerSpec lining() {
 std::vector<LayerSpec> cassette_layers(double stud_depth_mm) {
   return {{LayerRole::vapour_control, "Vapour control layer", "Membrane", "vapour-control", 0.2},
           {LayerRole::inner_sheathing, "Inner sheathing", "Sheathing", "osb", 12.0},
-          {LayerRole::cassette, "Studs with mineral wool", "Insulation", "mineral-wool", stud_depth_mm},
+          {LayerRole::cassette, "Studs with stone wool", "Insulation", "stone-wool", stud_depth_mm},
           {LayerRole::outer_sheathing, "Outer sheathing", "Sheathing", "gypsum-h", 12.5},
           {LayerRole::breather, "Breather membrane", "Membrane", "breather", 0.5}};
 }

@@ -1,6 +1,9 @@
 #include "sample_project/generator/shapes.h"
 
 #include <algorithm>
+#include <array>
+#include <cmath>
+#include <optional>
 
 namespace sample_export {
 
@@ -24,6 +27,23 @@ Rectangles without(const Rectangle& whole, const Rectangle& hole) {
   if (hole.z_max < whole.z_max) rest.push_back({left, right, hole.z_max, whole.z_max});
   if (right < whole.x_max) rest.push_back({right, whole.x_max, whole.z_min, whole.z_max});
   return rest;
+}
+
+/// The part of the only hole that overlaps `whole`, clipped to it; none when no hole or several do.
+std::optional<Rectangle> only_cut(const Rectangle& whole, const Rectangles& holes) {
+  std::optional<Rectangle> cut;
+  for (const Rectangle& hole : holes) {
+    if (!overlap(whole, hole)) continue;
+    if (cut) return std::nullopt;
+    cut = Rectangle{std::max(whole.x_min, hole.x_min), std::min(whole.x_max, hole.x_max),
+                    std::max(whole.z_min, hole.z_min), std::min(whole.z_max, hole.z_max)};
+  }
+  return cut;
+}
+
+/// Anticlockwise from the lower left.
+std::array<Corner, 4> corners(const Rectangle& face) {
+  return {{{face.x_min, face.z_min}, {face.x_max, face.z_min}, {face.x_max, face.z_max}, {face.x_min, face.z_max}}};
 }
 
 std::vector<double> edges_in_x(const Rectangle& whole, const Rectangles& holes) {
@@ -78,6 +98,33 @@ Rectangles minus(const Rectangle& whole, const Rectangles& holes) {
     rest = std::move(next);
   }
   return rest;
+}
+
+Outline cut_outline(const Rectangle& whole, const Rectangles& holes) {
+  const auto cut = only_cut(whole, holes);
+  if (!cut) return {};
+  const auto sheet = corners(whole);
+  const auto hole = corners(*cut);
+  // Side k runs from corner k to corner k + 1.
+  const std::array<bool, 4> touches = {cut->z_min - whole.z_min < kSame_mm, whole.x_max - cut->x_max < kSame_mm,
+                                       whole.z_max - cut->z_max < kSame_mm, cut->x_min - whole.x_min < kSame_mm};
+  const auto touched = std::count(touches.begin(), touches.end(), true);
+  const bool through = (touches[0] && touches[2]) || (touches[1] && touches[3]);
+  if (touched == 0 || touched > 2 || through) return {};
+  Outline outline;
+  for (std::size_t k = 0; k < 4; ++k) {
+    const Corner& next = hole[(k + 1) % 4];
+    const Corner& opposite = hole[(k + 2) % 4];
+    const Corner& previous = hole[(k + 3) % 4];
+    const bool takes_corner = touches[k] && touches[(k + 3) % 4];
+    if (takes_corner) {
+      outline.insert(outline.end(), {previous, opposite, next});
+    } else {
+      outline.push_back(sheet[k]);
+    }
+    if (touches[k] && touched == 1) outline.insert(outline.end(), {hole[k], previous, opposite, next});
+  }
+  return outline;
 }
 
 Rectangles free_strips(const Rectangle& whole, const Rectangles& holes, double smallest) {

@@ -33,11 +33,23 @@ struct Rectangle {
 
 using Rectangles = std::vector<Rectangle>;
 
+/// A corner of an outline in the panel's x-z plane.
+struct Corner {
+  double x = 0.0;
+  double z = 0.0;
+};
+
+using Outline = std::vector<Corner>;
+
 bool overlap(const Rectangle& a, const Rectangle& b);
 
 /// What is left of `whole` outside `holes`, cut into full-height strips beside each hole first and pieces above and
 /// below it second.
 Rectangles minus(const Rectangle& whole, const Rectangles& holes);
+
+/// Outline, anticlockwise, of what is left of `whole` when one of `holes` cuts a corner or a notch out of it; empty
+/// when they leave a rectangle, several pieces or a closed hole.
+Outline cut_outline(const Rectangle& whole, const Rectangles& holes);
 
 /// What is left of `whole` outside `holes`, as vertical strips as wide as possible; pieces narrower or lower than
 /// `smallest` are left out.

@@ -4,6 +4,7 @@
 
 #include <array>
 #include <charconv>
+#include <cmath>
 #include <stdexcept>
 
 namespace sample_export {
@@ -25,6 +26,11 @@ std::string number_text(double value) {
   const double without_negative_zero = value == 0.0 ? 0.0 : value;
   const auto result = std::to_chars(buffer.data(), buffer.data() + buffer.size(), without_negative_zero);
   return {buffer.data(), result.ptr};
+}
+
+std::string rounded_text(double value, int decimals) {
+  const double scale = std::pow(10.0, decimals);
+  return number_text(std::round(value * scale) / scale);
 }
 
 XmlWriter::Element::Element(XmlWriter& writer, const std::string& name, const Attributes& attributes)

@@ -15,6 +15,8 @@ using Attributes = std::vector<Attribute>;
 
 /// The shortest text that reads back as the same number, with a point whatever the locale.
 std::string number_text(double value);
+/// The same after rounding to `decimals`, for sums that carry a rounding error.
+std::string rounded_text(double value, int decimals);
 
 /// Writes one document. Not copyable; not thread-safe. `finish` must be called, or the end of the file may be lost.
 class XmlWriter {
