@@ -1,0 +1,34 @@
+#include "plugins/thermal/combined_method.h"
+
+#include <catch2/catch.hpp>
+
+using namespace panel_dossier::thermal;
+
+TEST_CASE("one path gives the plain sum of resistances") {
+  const auto result = combine({{1.0, {0.1, 3.0, 0.4}}}, 0.13, 0.04);
+  CHECK(result.upper == Approx(3.67));
+  CHECK(result.lower == Approx(3.67));
+  CHECK(result.total == Approx(3.67));
+  CHECK(result.max_relative_error() == Approx(0.0).margin(1e-12));
+}
+
+TEST_CASE("a bridged layer lies between its upper and lower limit") {
+  const auto result = combine({{0.9, {4.0}}, {0.1, {1.0}}}, 0.13, 0.04);
+  CHECK(result.upper == Approx(1.0 / (0.9 / 4.17 + 0.1 / 1.17)));
+  CHECK(result.lower == Approx(0.17 + 1.0 / (0.9 / 4.0 + 0.1 / 1.0)));
+  CHECK(result.upper > result.lower);
+  CHECK(result.total == Approx((result.upper + result.lower) / 2.0));
+}
+
+TEST_CASE("a film without resistance adds nothing and divides by nothing") {
+  const auto result = combine({{0.8, {0.0, 2.0}}, {0.2, {0.0, 1.0}}}, 0.13, 0.04);
+  CHECK(result.layer_resistances.front() == 0.0);
+  CHECK(result.lower == Approx(0.17 + 1.0 / (0.4 + 0.2)));
+}
+
+TEST_CASE("paths that are split in two give the same result") {
+  const auto whole = combine({{0.85, {3.7}}, {0.15, {1.1}}}, 0.13, 0.04);
+  const auto split = combine({{0.5, {3.7}}, {0.35, {3.7}}, {0.1, {1.1}}, {0.05, {1.1}}}, 0.13, 0.04);
+  CHECK(split.upper == Approx(whole.upper));
+  CHECK(split.lower == Approx(whole.lower));
+}

@@ -1,0 +1,121 @@
+#include "plugins/thermal/panel_checks.h"
+
+#include <catch2/catch.hpp>
+#include <string>
+
+#include "core/api/panel_values.h"
+#include "plugins/thermal/project_totals.h"
+#include "tests/support/timber_panel.h"
+#include "tests/thermal/tables_support.h"
+
+using namespace panel_dossier;
+using namespace panel_dossier::test_support;
+
+namespace {
+
+std::vector<Finding> check(const TimberPanel& model) {
+  return thermal::check_panel(model.project.panels.front(), model.project, model.settings, thermal_tables());
+}
+
+}  // namespace
+
+TEST_CASE("every thermal finding can be followed: inputs with origin, steps, clause") {
+  TimberPanel model;
+  add_window(model.panel(), 0.6225, 1.1775, 1.0, 2.0, 1.2);
+  const auto findings = check(model);
+  REQUIRE(findings.size() == 4);
+  for (const Finding& finding : findings) {
+    INFO(finding.check);
+    CHECK(std::holds_alternative<double>(finding.value));
+    CHECK_FALSE(finding.inputs.empty());
+    CHECK_FALSE(finding.steps.empty());
+    CHECK_FALSE(finding.clause.empty());
+    CHECK_FALSE(finding.notes.empty());
+    for (const Input& input : finding.inputs) CHECK(describe(input.origin).size() > 3);
+  }
+}
+
+TEST_CASE("heat loss adds windows to the net area") {
+  TimberPanel model;
+  add_window(model.panel(), 0.6225, 1.1775, 1.0, 2.0, 1.2);
+  const auto findings = check(model);
+  const double u = number_of(finding_of(findings, "thermal.u_value"));
+  CHECK(number_of(finding_of(findings, "thermal.heat_loss")) == Approx(u * (6.48 - 0.555) + 1.2 * 0.555));
+}
+
+TEST_CASE("heat loss names a window without U-value and an opening without window") {
+  TimberPanel model;
+  add_window(model.panel(), 0.6225, 1.1775, 1.0, 2.0, std::nullopt);
+  CHECK(finding_of(check(model), "thermal.heat_loss").reason == "'W-01' has no Pset_WindowCommon.ThermalTransmittance");
+  model.panel().openings.front().filling_entity.clear();
+  CHECK(finding_of(check(model), "thermal.heat_loss").reason == "opening 'W-01' has neither a window nor a door");
+}
+
+TEST_CASE("the temperature factor is that of the plain area with its own surface resistance") {
+  TimberPanel model;
+  const auto findings = check(model);
+  const Finding& factor = finding_of(findings, "thermal.surface_temperature_factor");
+  CHECK(factor.verdict == Verdict::pass);
+  CHECK(number_of(factor) == Approx(1.0 - step_value(factor, "U") * 0.25));
+  CHECK(step_value(factor, "f_Rsi,min") < number_of(factor));
+}
+
+TEST_CASE("checks that rest on the U-value say why they have none") {
+  TimberPanel model;
+  model.project.materials[model.wool].properties = {};
+  const auto findings = check(model);
+  for (const char* id : {"thermal.heat_loss", "thermal.surface_temperature_factor"}) {
+    CHECK(finding_of(findings, id).verdict == Verdict::not_assessed);
+    CHECK(finding_of(findings, id).reason ==
+          "thermal.u_value is not assessed: material 'mineral wool' has no Pset_MaterialThermal.ThermalConductivity");
+  }
+}
+
+TEST_CASE("without a limit the U-value is still there for the totals") {
+  TimberPanel model;
+  model.settings = {};
+  const auto findings = check(model);
+  const Finding& u = finding_of(findings, "thermal.u_value");
+  CHECK(u.verdict == Verdict::not_assessed);
+  CHECK(std::holds_alternative<double>(u.value));
+  CHECK(std::holds_alternative<double>(finding_of(findings, "thermal.heat_loss").value));
+}
+
+TEST_CASE("the project's average weighs panels by their net area") {
+  TimberPanel model;
+  Panel second = model.panel();
+  second.mark = "P-02";
+  second.layers[1].material = model.timber;
+  add_window(second, 0.6225, 1.1775, 1.0, 2.0, 1.2);
+  model.project.panels.push_back(second);
+  std::vector<PanelFindings> all;
+  for (const Panel& panel : model.project.panels) {
+    all.push_back({&panel, thermal::check_panel(panel, model.project, model.settings, thermal_tables())});
+  }
+  const auto totals = thermal::total_project(model.project, all);
+  const double u1 = number_of(all[0].findings[0]);
+  const double u2 = number_of(all[1].findings[0]);
+  // Sums are kept to millionths of a unit, so the average of two panels is good to about 1e-7.
+  CHECK(number_of(finding_of(totals, "thermal.u_value")) == Approx((u1 * 6.48 + u2 * 5.925) / 12.405).margin(1e-6));
+  CHECK(number_of(finding_of(totals, "thermal.heat_loss")) ==
+        Approx(u1 * 6.48 + u2 * 5.925 + 1.2 * 0.555).margin(2e-6));
+}
+
+TEST_CASE("a panel without a value leaves the project without a total and is named") {
+  TimberPanel model;
+  model.project.materials[model.wool].properties = {};
+  const std::vector<PanelFindings> all{{&model.project.panels.front(), check(model)}};
+  const auto totals = thermal::total_project(model.project, all);
+  for (const Finding& total : totals) {
+    CHECK(total.verdict == Verdict::not_assessed);
+    CHECK(total.reason.find("1 panel has no " + total.check + ": P-01") == 0);
+  }
+}
+
+TEST_CASE("a project without panels has no totals") {
+  Project project;
+  for (const Finding& total : thermal::total_project(project, {})) {
+    CHECK(total.verdict == Verdict::not_assessed);
+    CHECK(total.reason.find("the project has no panels") == 0);
+  }
+}

@@ -1,0 +1,57 @@
+#include "plugins/thermal/u_value_limit.h"
+
+#include <catch2/catch.hpp>
+#include <string>
+
+#include "tests/thermal/tables_support.h"
+
+using namespace panel_dossier;
+using namespace panel_dossier::test_support;
+using panel_dossier::thermal::find_u_value_limit;
+
+namespace {
+
+struct Result {
+  std::optional<double> limit;
+  std::string reason;
+};
+
+Result limit_for(const char* jurisdiction, const char* use, const char* date) {
+  Settings settings;
+  if (jurisdiction != nullptr) settings.set("project.jurisdiction", std::string(jurisdiction));
+  if (use != nullptr) settings.set("project.use", std::string(use));
+  if (date != nullptr) settings.set("project.assessment_date", std::string(date));
+  FindingBuilder builder("thermal.u_value", "", "", "clause");
+  const auto limit = find_u_value_limit(thermal_tables().u_value_limits, settings, builder);
+  return {limit, builder.not_assessed().reason};
+}
+
+}  // namespace
+
+TEST_CASE("the limit follows the day of assessment") {
+  CHECK(limit_for("England", "healthcare", "2022-06-14").limit == 0.35);
+  CHECK(limit_for("England", "healthcare", "2022-06-15").limit == 0.26);
+}
+
+TEST_CASE("the limit follows the jurisdiction and the use") {
+  CHECK(limit_for("Germany", "office", "2026-06-01").limit == 0.28);
+  CHECK(limit_for("England", "dwelling", "2026-06-01").limit == 0.26);
+}
+
+TEST_CASE("a day or place without a row gives no limit and names the settings") {
+  const auto early = limit_for("England", "healthcare", "1999-01-01");
+  CHECK_FALSE(early.limit);
+  CHECK(early.reason ==
+        "u_value_limits.csv holds no limit for buildings other than dwellings in 'England' on 1999-01-01 (settings "
+        "project.jurisdiction, project.use, project.assessment_date)");
+  CHECK_FALSE(limit_for("Atlantis", "healthcare", "2026-06-01").limit);
+}
+
+TEST_CASE("missing settings are named") {
+  CHECK(limit_for(nullptr, "healthcare", "2026-06-01").reason ==
+        "setting 'project.jurisdiction' is missing, so no limit is known");
+  CHECK(limit_for("England", "healthcare", nullptr).reason ==
+        "setting 'project.assessment_date' is missing, so no limit is known");
+  CHECK(limit_for("England", "healthcare", "1 June 2026").reason ==
+        "setting 'project.assessment_date' is not a date YYYY-MM-DD but '1 June 2026'");
+}
