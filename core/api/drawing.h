@@ -40,7 +40,8 @@ struct DrawnText {
   std::string text;
 };
 
-/// A drawing in metres at true proportions, x to the right and y up.
+/// A drawing in metres at true proportions, x to the right and y up; no coordinate may be NaN or infinite. The dossier
+/// chooses scale, line widths and text size.
 struct Drawing {
   std::string title;
   std::vector<DrawnPolygon> polygons;  ///< painted first, in order

@@ -26,7 +26,7 @@ struct Layer {
   Origin origin;
 };
 
-/// A rectangular opening through the panel, in the panel's x-z plane.
+/// A rectangular opening through the panel, in the panel's x-z plane; `min` < `max` both ways.
 struct Opening {
   std::string global_id;
   std::string name;
@@ -45,8 +45,8 @@ struct Opening {
   double area_m2() const { return width_m() * height_m(); }
 };
 
-/// Frame of a panel: origin at the lower corner of the inner face, x along the width, y through the panel from the
-/// inner face (0) to the outer face, z up. Seen from inside, x runs to the right.
+/// A factory-made wall panel. Its frame: origin at the lower corner of the inner face, x along the width, y through the
+/// panel from the inner face (0) to the outer face, z up. Seen from inside, x runs to the right.
 struct Panel {
   std::string global_id;
   std::string mark;  ///< the mark painted on the panel: Tag, else Name; unique in the project
@@ -68,14 +68,17 @@ struct Panel {
   Properties properties;
   Origin origin;
 
+  /// Of the face, openings included.
   double gross_area_m2() const { return width_m.value * height_m.value; }
+  /// Sum over the openings, which the intake keeps from overlapping.
   double opening_area_m2() const;
   double net_area_m2() const { return gross_area_m2() - opening_area_m2(); }
   /// Pset_WallCommon.LoadBearing.
   std::optional<Sourced<bool>> load_bearing() const { return properties.logical("Pset_WallCommon", "LoadBearing"); }
 };
 
-/// Indices into `panel.parts` of the parts whose box reaches at least halfway through the layer.
+/// Ascending indices into `panel.parts` of the parts whose box reaches at least halfway through the layer; parts
+/// without a box are left out.
 std::vector<std::size_t> parts_in_layer(const Panel& panel, const Layer& layer);
 
 }  // namespace panel_dossier

@@ -27,11 +27,13 @@ enum class PartKind {
   other,
 };
 
+/// The word used in tables and reasons: the enumerator's own name.
 std::string_view to_string(PartKind kind);
 
 /// Timber framing members: stud, post, rail, lintel, blocking and batten.
 bool is_framing(PartKind kind);
 
+/// Sizes and quantities are as the export gives them: a plugin checks what it divides by.
 struct Part {
   std::string global_id;
   std::string name;
@@ -46,7 +48,7 @@ struct Part {
   std::optional<Sourced<double>> volume_m3;
   /// Length along the member axis or the longest edge of a sheet, in m.
   std::optional<Sourced<double>> length_m;
-  int count = 1;  ///< number of pieces this entity stands for (fasteners)
+  int count = 1;  ///< number of pieces this entity stands for (fasteners); its quantities are those of all pieces
   Properties properties;
   Origin origin;
 };

@@ -34,20 +34,25 @@ struct PanelFindings {
 class Plugin {
  public:
   virtual ~Plugin() = default;
+  /// The same object for the plugin's whole life.
   virtual const PluginInfo& info() const = 0;
+  /// Every check of the discipline for one panel, each under its own id, those that cannot be assessed included: a
+  /// check that is left out looks like one that does not exist.
   virtual std::vector<Finding> check_panel(const Panel& panel, const Project& project,
                                            const Settings& settings) const = 0;
-  /// Called once, after every panel. `panels` holds this plugin's own findings only, in the project's panel order.
+  /// Findings of the project as a whole, their `panel` empty; totals stand under the id of the panels' check. Called
+  /// once, after every panel. `panels` holds this plugin's own findings only, in the project's panel order.
   virtual std::vector<Finding> check_project(const Project& project, const std::vector<PanelFindings>& panels,
                                              const Settings& settings) const = 0;
 };
 
-/// What the shared object exports. Plain data first, so that a plugin built for another api version is recognised
-/// before any of its code runs.
+/// What the shared object exports, as the symbol `panel_dossier_plugin`. Plain data first, so that a plugin built for
+/// another api version is recognised before any of its code runs.
 struct PluginEntry {
   std::uint32_t api_version;
   const char* id;
-  /// `data_dir` is the plugin's own folder of data tables. May throw; the plugin is then refused with the message.
+  /// Gives an object that the caller deletes. `data_dir` is the plugin's own folder of data tables. May throw; the
+  /// plugin is then refused with the message.
   Plugin* (*create)(const std::filesystem::path& data_dir);
 };
 

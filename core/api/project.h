@@ -17,7 +17,7 @@ struct Storey {
   std::string global_id;
   std::string name;
   std::string building;
-  std::optional<Sourced<double>> elevation_m;
+  std::optional<Sourced<double>> elevation_m;  ///< of the floor, above the building's own datum
   Origin origin;
 };
 
@@ -38,7 +38,7 @@ struct Project {
   Origin origin;
 };
 
-/// Material of a part or layer index; null when there is none.
+/// Material of a part or layer; null when there is none. Precondition: `index` comes from this project.
 inline const Material* material_at(const Project& project, std::optional<std::size_t> index) {
   return index ? &project.materials[*index] : nullptr;
 }

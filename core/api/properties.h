@@ -19,7 +19,8 @@ struct Property {
   Origin origin;
 };
 
-/// All properties of one entity: its own, with those of its type behind them.
+/// All properties of one entity: its own, with those of its type behind them. Quantity sets (`Qto_…`) are among them.
+/// The names that the program reads, with units, are listed in schemas/properties.csv.
 class Properties {
  public:
   /// Adds a property; an existing one of that name is kept, so add those of the occurrence before those of the type.
@@ -33,7 +34,7 @@ class Properties {
   std::optional<Sourced<bool>> logical(std::string_view set, std::string_view name) const;
   std::optional<Sourced<std::string>> text(std::string_view set, std::string_view name) const;
 
-  /// Every property under its full name `Pset.Property`, in alphabetical order.
+  /// Every property, of whatever set, under its full name `Pset.Property`, in alphabetical order.
   const std::map<std::string, Property, std::less<>>& all() const { return properties_; }
 
  private:

@@ -9,6 +9,7 @@
 #include "core/api/finding_builder.h"
 #include "plugins/quantities/checks.h"
 #include "plugins/quantities/cut_parts.h"
+#include "plugins/quantities/part_names.h"
 
 namespace panel_dossier::quantities {
 
@@ -68,9 +69,9 @@ std::vector<ListLine> list_lines(const Panel& panel, const Project& project, con
   return lines;
 }
 
-std::string part_names(const Panel& panel, const std::vector<std::size_t>& parts) {
-  std::string names;
-  for (const std::size_t part : parts) names += (names.empty() ? "" : "; ") + panel.parts[part].name;
+std::vector<std::string> names_of(const Panel& panel, const std::vector<std::size_t>& parts) {
+  std::vector<std::string> names;
+  for (const std::size_t part : parts) names.push_back(panel.parts[part].name);
   return names;
 }
 
@@ -92,7 +93,7 @@ Table list_table(const Panel& panel, const std::vector<ListLine>& lines) {
     table.rows.push_back(
         {mark, std::string(to_string(line.kind)), line.material, millimetres(line.size.thickness),
          millimetres(line.size.width), millimetres(line.size.length), static_cast<double>(line.parts.size()),
-         std::string(line.size.rectangular ? "rectangular" : "shaped"), part_names(panel, line.parts)});
+         std::string(line.size.rectangular ? "rectangular" : "shaped"), part_names(names_of(panel, line.parts))});
   }
   return table;
 }

@@ -1,12 +1,11 @@
 #include <algorithm>
-#include <array>
-#include <charconv>
 #include <map>
 #include <string>
 #include <tuple>
 #include <vector>
 
 #include "core/api/finding_builder.h"
+#include "core/api/fixed_text.h"
 #include "plugins/quantities/bar_packing.h"
 #include "plugins/quantities/checks.h"
 #include "plugins/quantities/cut_parts.h"
@@ -79,20 +78,13 @@ void note_pieces_longer_than_stock(FindingBuilder& finding, const Project& proje
   }
 }
 
-/// In the classic locale, without trailing zeros.
-std::string millimetres_in_words(Micrometres length) {
-  std::array<char, 32> buffer{};
-  const auto [end, error] = std::to_chars(buffer.data(), buffer.data() + buffer.size(), millimetres(length));
-  return std::string(buffer.data(), end) + " mm";
-}
-
-/// For example `2 × 4800 mm, 1 × 6000 mm`, short bars first.
+/// For example `2 × 4.800 m, 1 × 6.000 m`, short bars first.
 std::string bars_in_words(const std::vector<Bar>& bars) {
   std::map<Micrometres, int> counts;
   for (const Bar& bar : bars) ++counts[bar.stock];
   std::string words;
   for (const auto& [length, count] : counts) {
-    words += (words.empty() ? "" : ", ") + std::to_string(count) + " × " + millimetres_in_words(length);
+    words += (words.empty() ? "" : ", ") + std::to_string(count) + " × " + fixed_text(metres(length), 3) + " m";
   }
   return words;
 }
