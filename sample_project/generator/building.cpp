@@ -56,7 +56,7 @@ PlacedPanel place(const Elevation& elevation, std::size_t wing, std::size_t stor
   panel.origin.x += static_cast<double>(wing) * kWingPitch_mm;
   panel.origin.z = storeys()[storey].elevation_mm;
   panel.width_mm = place.width_mm;
-  panel.height_mm = panel.type->key == "FEA-T" ? kFeaturePanelHeight_mm : elevation.panel_height_mm;
+  panel.height_mm = panel.type->spans_storeys() ? kFeaturePanelHeight_mm : elevation.panel_height_mm;
   panel.openings = place_openings(panel);
   return panel;
 }

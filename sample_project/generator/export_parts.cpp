@@ -30,6 +30,15 @@ IfcClass ifc_class(PartRole role) {
   return {"IfcBuildingElementPart", "insulation", ""};
 }
 
+IfcClass ifc_class(FastenerKind kind) {
+  switch (kind) {
+    case FastenerKind::screw: return {"IfcMechanicalFastener", "screw", ""};
+    case FastenerKind::bracket: return {"IfcDiscreteAccessory", "bracket", ""};
+    case FastenerKind::lifting_loop: break;
+  }
+  return {"IfcDiscreteAccessory", "userdefined", "LIFTING LOOP"};
+}
+
 bool is_member(PartRole role) {
   return std::string(ifc_class(role).entity) == "IfcMember";
 }
@@ -93,10 +102,13 @@ void write_fastener_quantities(IfcWriter& ifc, const FastenerGroup& group, const
 void write_fasteners(IfcWriter& ifc, const FastenerGroup& group, const std::string& owner,
                      const std::string& placement_id) {
   const std::string path = owner + "/" + group.name;
-  Attributes attributes = element_attributes(owner, group.name, group.object_type.c_str(), group.predefined_type);
-  attributes.emplace_back("NominalDiameter", mm_text(group.diameter_mm));
-  attributes.emplace_back("NominalLength", mm_text(group.length_mm));
-  const auto element = ifc.xml.element("IfcMechanicalFastener", attributes);
+  const IfcClass kind = ifc_class(group.kind);
+  Attributes attributes = element_attributes(owner, group.name, kind.object_type, kind.predefined_type);
+  if (group.kind == FastenerKind::screw) {
+    attributes.emplace_back("NominalDiameter", mm_text(group.diameter_mm));
+    attributes.emplace_back("NominalLength", mm_text(group.length_mm));
+  }
+  const auto element = ifc.xml.element(kind.entity, attributes);
   {
     const auto associations = ifc.xml.element("HasAssociations");
     ifc.shared_material("IfcMaterial", material_id("steel"));

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <string>
+#include <utility>
 
 #include "sample_project/generator/export_panel.h"
 #include "sample_project/generator/export_resources.h"
@@ -21,18 +22,27 @@ std::string wing_name(std::size_t wing) {
   return wing == 0 ? "Health centre" : "Health centre, wing " + std::to_string(wing + 1);
 }
 
+/// The panels of one storey; they stand together, as place_panels goes through the project storey by storey.
+Panels::const_iterator first_of(const Panels& panels, std::size_t wing, std::size_t storey) {
+  return std::partition_point(panels.begin(), panels.end(), [&](const PlacedPanel& panel) {
+    return std::pair(panel.wing, panel.storey) < std::pair(wing, storey);
+  });
+}
+
 /// What stands in the storey: its panels in full, and the windows and doors that their openings hold.
 void write_contained(IfcWriter& ifc, const Panels& panels, std::size_t wing, std::size_t storey,
                      const std::string& owner, const std::string& placement_id) {
+  const auto first = first_of(panels, wing, storey);
+  const auto last = first_of(panels, wing, storey + 1);
+  if (first == last) return;
   const auto contains = ifc.xml.element("ContainsElements");
   const auto relation =
       ifc.xml.element("IfcRelContainedInSpatialStructure", {{"GlobalId", global_id(owner + "/elements")}});
   const auto related = ifc.xml.element("RelatedElements");
-  for (const PlacedPanel& panel : panels) {
-    if (panel.wing != wing || panel.storey != storey) continue;
-    write_panel(ifc, panel, placement_id);
-    for (std::size_t i = 0; i < panel.openings.size(); ++i) {
-      ifc.xml.reference(filling_entity(*panel.openings[i].filling), filling_id(panel, i));
+  for (auto panel = first; panel != last; ++panel) {
+    write_panel(ifc, *panel, placement_id);
+    for (std::size_t i = 0; i < panel->openings.size(); ++i) {
+      ifc.xml.reference(filling_entity(*panel->openings[i].filling), filling_id(*panel, i));
     }
   }
 }

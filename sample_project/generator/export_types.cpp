@@ -1,5 +1,6 @@
 #include "sample_project/generator/export_types.h"
 
+#include "sample_project/generator/building.h"
 #include "sample_project/generator/global_id.h"
 #include "sample_project/generator/panel_types.h"
 
@@ -7,39 +8,61 @@ namespace sample_export {
 
 namespace {
 
+// Invented values of the project's structural engineer and of the workshop's tests.
+constexpr double kFeatureWindPressure_pa = 1000.0;
+constexpr double kRoofPermanentLoad_n_per_m = 4200.0;
+constexpr double kRoofVariableLoad_n_per_m = 3600.0;
+constexpr double kPermeabilityQ50_m3_per_hm2 = 0.6;
+constexpr double kWarranty_years = 12.0;
+
+PropertySet wall_common(const PanelType& type) {
+  return {"Pset_WallCommon",
+          {identifier("Reference", std::string(type.key)), label("FireRating", std::string(type.fire_resistance)),
+           number("ThermalTransmittance", "IfcThermalTransmittanceMeasure", type.declared_u_value_w_per_m2k),
+           boolean("IsExternal", true), boolean("LoadBearing", type.load_bearing())}};
+}
+
+PropertySet fire_evidence(const PanelType& type) {
+  PropertySet set{"Panel_FireEvidence",
+                  {label("Resistance", std::string(type.fire_resistance)),
+                   identifier("DocumentId", std::string(type.fire_document)),
+                   number("MaxHeight", "IfcPositiveLengthMeasure", type.tested_height_mm),
+                   number("MaxWidth", "IfcPositiveLengthMeasure", type.tested_width_mm)}};
+  if (type.tested_load_n_per_m > 0.0) {
+    set.properties.push_back(number("MaxLoad", "IfcLinearForceMeasure", type.tested_load_n_per_m));
+  }
+  return set;
+}
+
+/// What the structural engineer gave for the type; empty for most, whose wind the program derives.
+PropertySet structure(const PanelType& type) {
+  PropertySet set{"Panel_Structure", {}};
+  if (type.spans_storeys()) {
+    set.properties.push_back(number("DesignWindPressure", "IfcPressureMeasure", kFeatureWindPressure_pa));
+    set.properties.push_back(number("SupportSpacing", "IfcPositiveLengthMeasure", kStoreyHeight_mm));
+  }
+  if (type.load_bearing()) {
+    set.properties.push_back(number("PermanentLineLoad", "IfcLinearForceMeasure", kRoofPermanentLoad_n_per_m));
+    set.properties.push_back(number("VariableLineLoad", "IfcLinearForceMeasure", kRoofVariableLoad_n_per_m));
+    set.properties.push_back(label("VariableLoadCategory", "H"));
+  }
+  return set;
+}
+
 std::vector<PropertySet> property_sets(const PanelType& type) {
   std::vector<PropertySet> sets;
-  sets.push_back(
-      {"Pset_WallCommon",
-       {identifier("Reference", std::string(type.key)), label("FireRating", std::string(type.fire_resistance)),
-        number("ThermalTransmittance", "IfcThermalTransmittanceMeasure", type.declared_u_value_w_per_m2k),
-        boolean("IsExternal", true), boolean("LoadBearing", type.load_bearing())}});
+  sets.push_back(wall_common(type));
   sets.push_back({"Pset_Warranty",
                   {label("WarrantyContent", "Cassette, its membranes and its fixings"),
-                   number_in("WarrantyPeriod", "IfcTimeMeasure", 12.0, "unit-year")}});
+                   number_in("WarrantyPeriod", "IfcTimeMeasure", kWarranty_years, "unit-year")}});
   sets.push_back({"Panel_Construction", {label("FirstLayerFace", "INSIDE")}});
   sets.push_back(
       {"Panel_FireRequirement",
        {label("Resistance", std::string(type.fire_resistance)),
         label("Basis", "Fire strategy of the project (invented): 60 minutes for every external wall panel")}});
-  PropertySet evidence{"Panel_FireEvidence",
-                       {label("Resistance", std::string(type.fire_resistance)),
-                        identifier("DocumentId", std::string(type.fire_document)),
-                        number("MaxHeight", "IfcPositiveLengthMeasure", type.tested_height_mm),
-                        number("MaxWidth", "IfcPositiveLengthMeasure", type.tested_width_mm)}};
-  PropertySet structure{"Panel_Structure", {number("DesignWindPressure", "IfcPressureMeasure", 850.0)}};
-  if (type.key == "FEA-T") {
-    structure.properties.push_back(number("SupportSpacing", "IfcPositiveLengthMeasure", 3600.0));
-  }
-  if (type.load_bearing()) {
-    evidence.properties.push_back(number("MaxLoad", "IfcLinearForceMeasure", 25000.0));
-    structure.properties.push_back(number("PermanentLineLoad", "IfcLinearForceMeasure", 4200.0));
-    structure.properties.push_back(number("VariableLineLoad", "IfcLinearForceMeasure", 3600.0));
-    structure.properties.push_back(label("VariableLoadCategory", "H"));
-  }
-  sets.push_back(std::move(evidence));
-  sets.push_back(std::move(structure));
-  sets.push_back({"Panel_Air", {number("PermeabilityQ50", "IfcReal", 0.6)}});
+  sets.push_back(fire_evidence(type));
+  if (PropertySet set = structure(type); !set.properties.empty()) sets.push_back(std::move(set));
+  sets.push_back({"Panel_Air", {number("PermeabilityQ50", "IfcReal", kPermeabilityQ50_m3_per_hm2)}});
   return sets;
 }
 

@@ -30,56 +30,64 @@ int screws_of(const PanelPart& sheet) {
 
 FastenerGroup screws(const PlacedPanel& panel, const std::vector<PanelPart>& parts, LayerRole role,
                      const std::string& name, double length_mm, double mass_each_kg) {
-  const Box zone = layer_zone(panel, role);
-  int count = 0;
+  FastenerGroup group;
+  group.kind = FastenerKind::screw;
+  group.name = name;
+  group.product = "Sheathing screw 4.2 x " + std::to_string(static_cast<int>(length_mm));
+  group.diameter_mm = 4.2;
+  group.length_mm = length_mm;
+  group.spacing_mm = kEdgeSpacing_mm;
+  group.mass_each_kg = mass_each_kg;
+  group.zone = layer_zone(panel, role);
+  group.count = 0;
   for (const PanelPart& part : parts) {
-    if (part.axis == Axis::y && part.box.min.y == zone.min.y && part.box.max.y == zone.max.y) count += screws_of(part);
+    const bool in_layer = part.box.min.y == group.zone.min.y && part.box.max.y == group.zone.max.y;
+    if (part.role == PartRole::sheet && in_layer) group.count += screws_of(part);
   }
-  return {name,
-          "screw",
-          {},
-          "Sheathing screw 4.2 x " + std::to_string(static_cast<int>(length_mm)),
-          4.2,
-          length_mm,
-          kEdgeSpacing_mm,
-          count,
-          mass_each_kg,
-          zone};
+  return group;
 }
 
-/// Hung on the studs nearest the quarter points, so that the panel hangs level.
-FastenerGroup lifting_loop(const PlacedPanel& panel, double x, const std::string& name) {
+/// At equal shares of the width, so that the panel hangs level.
+FastenerGroup lifting_loop(const PlacedPanel& panel, int index, int loops) {
   const Box cassette = layer_zone(panel, LayerRole::cassette);
-  const double middle = (cassette.min.y + cassette.max.y) / 2.0;
-  const Box zone{{x - 40.0, middle - 20.0, panel.height_mm - 300.0}, {x + 40.0, middle + 20.0, panel.height_mm}};
-  return {name, "userdefined", "LIFTING LOOP", "Lifting loop, working load limit 10 kN", 12.0, 300.0, 0.0, 1,
-          0.9,  zone};
+  const double x = panel.width_mm * (index + 0.5) / loops;
+  const double y = (cassette.min.y + cassette.max.y) / 2.0;
+  FastenerGroup group;
+  group.kind = FastenerKind::lifting_loop;
+  group.name = "Lifting loop " + std::to_string(index + 1);
+  group.product = "Lifting loop, working load limit 10 kN";
+  group.count = 1;
+  group.mass_each_kg = 0.9;
+  group.zone = {{x - 40.0, y - 20.0, panel.height_mm - 300.0}, {x + 40.0, y + 20.0, panel.height_mm}};
+  return group;
 }
 
+/// One row at the head, one at the sole, and one at each floor that the panel passes.
 FastenerGroup brackets(const PlacedPanel& panel) {
-  const int a_row = static_cast<int>(std::ceil(panel.width_mm / kBracketSpacing_mm)) + 1;
+  const int in_a_row = static_cast<int>(std::ceil(panel.width_mm / kBracketSpacing_mm)) + 1;
   const int rows = 1 + static_cast<int>(std::ceil(panel.height_mm / kStoreyHeight_mm));
-  return {"Frame brackets",
-          "userdefined",
-          "FRAME BRACKET",
-          "Angle bracket 90 x 90 x 3, adjustable",
-          12.0,
-          90.0,
-          kBracketSpacing_mm,
-          a_row * rows,
-          0.55,
-          layer_zone(panel, LayerRole::cassette)};
+  FastenerGroup group;
+  group.kind = FastenerKind::bracket;
+  group.name = "Frame brackets";
+  group.product = "Angle bracket 90 x 90 x 3, adjustable";
+  group.spacing_mm = kBracketSpacing_mm;
+  group.count = in_a_row * rows;
+  group.mass_each_kg = 0.55;
+  group.zone = layer_zone(panel, LayerRole::cassette);
+  return group;
 }
 
 }  // namespace
 
 std::vector<FastenerGroup> fasteners(const PlacedPanel& panel, const std::vector<PanelPart>& parts) {
-  return {screws(panel, parts, LayerRole::inner_sheathing, "Inner sheathing screws", 45.0, 0.0031),
-          screws(panel, parts, LayerRole::outer_sheathing, "Outer sheathing screws", 45.0, 0.0031),
-          screws(panel, parts, LayerRole::lining, "Lining screws", 35.0, 0.0022),
-          lifting_loop(panel, panel.width_mm * 0.25, "Lifting loop 1"),
-          lifting_loop(panel, panel.width_mm * 0.75, "Lifting loop 2"),
-          brackets(panel)};
+  std::vector<FastenerGroup> groups = {
+      screws(panel, parts, LayerRole::inner_sheathing, "Inner sheathing screws", 45.0, 0.0031),
+      screws(panel, parts, LayerRole::outer_sheathing, "Outer sheathing screws", 45.0, 0.0031),
+      screws(panel, parts, LayerRole::lining, "Lining screws", 35.0, 0.0022)};
+  const int loops = panel.height_mm > kStoreyHeight_mm ? 4 : 2;
+  for (int i = 0; i < loops; ++i) groups.push_back(lifting_loop(panel, i, loops));
+  groups.push_back(brackets(panel));
+  return groups;
 }
 
 }  // namespace sample_export

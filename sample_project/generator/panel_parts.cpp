@@ -15,8 +15,8 @@ constexpr double kSmallestPiece_mm = 5.0;
 
 using Parts = std::vector<PanelPart>;
 
-/// Cells of the sheet grid over the panel's face, from the lower left.
-Rectangles sheet_grid(const Rectangle& face, double width, double height) {
+/// The face cut into cells of at most this size, from the lower left.
+Rectangles cells_of(const Rectangle& face, double width, double height) {
   Rectangles cells;
   for (double x = face.x_min; x < face.x_max - kSmallestPiece_mm; x += width) {
     for (double z = face.z_min; z < face.z_max - kSmallestPiece_mm; z += height) {
@@ -27,7 +27,7 @@ Rectangles sheet_grid(const Rectangle& face, double width, double height) {
 }
 
 void add_boards(const PlacedPanel& panel, const LayerSpec& layer, double y_min, PartRole role, Parts& parts) {
-  for (const Rectangle& cell : sheet_grid(panel.face(), kSheetWidth_mm, kSheetHeight_mm)) {
+  for (const Rectangle& cell : cells_of(panel.face(), kSheetWidth_mm, kSheetHeight_mm)) {
     const Outline outline = cut_outline(cell, panel.opening_faces());
     if (!outline.empty()) {
       const Box box = box_of(cell, y_min, y_min + layer.thickness_mm);
@@ -49,14 +49,16 @@ void add_membrane(const PlacedPanel& panel, const LayerSpec& layer, double y_min
   }
 }
 
-/// Upright battens over the studs, cut at openings.
+/// Upright battens over the studs, cut at openings and at floors.
 void add_battens(const PlacedPanel& panel, const LayerSpec& layer, double y_min, Parts& parts) {
   for (const double centre : stud_centres(panel.width_mm)) {
-    const Rectangle whole{centre - kStudWidth_mm / 2.0, centre + kStudWidth_mm / 2.0, 0.0, panel.height_mm};
-    for (const Rectangle& piece : minus(whole, panel.opening_faces())) {
-      if (piece.width() < kStudWidth_mm) continue;
-      parts.push_back(
-          {PartRole::batten, "Batten", "softwood", box_of(piece, y_min, y_min + layer.thickness_mm), Axis::z});
+    const Rectangle line{centre - kStudWidth_mm / 2.0, centre + kStudWidth_mm / 2.0, 0.0, panel.height_mm};
+    for (const Rectangle& whole : cells_of(line, kStudWidth_mm, kStoreyHeight_mm)) {
+      for (const Rectangle& piece : minus(whole, panel.opening_faces())) {
+        if (piece.width() < kStudWidth_mm) continue;
+        const Box box = box_of(piece, y_min, y_min + layer.thickness_mm);
+        parts.push_back({PartRole::batten, "Batten", "softwood", box, Axis::z});
+      }
     }
   }
 }

@@ -24,17 +24,18 @@ struct PanelPart {
   Outline outline = {};  ///< of a sheet with a cut-out; empty: the whole box
 };
 
+enum class FastenerKind { screw, bracket, lifting_loop };
+
 /// Fasteners of one kind in one panel.
 struct FastenerGroup {
+  FastenerKind kind = FastenerKind::screw;
   std::string name;
-  std::string predefined_type;  ///< value of IfcMechanicalFastenerTypeEnum
-  std::string object_type;      ///< where the enumeration has no value
-  std::string product;          ///< Panel_Fastener.Type
-  double diameter_mm;
-  double length_mm;
-  double spacing_mm;  ///< 0: none stated
-  int count;
-  double mass_each_kg;
+  std::string product;       ///< Panel_Fastener.Type
+  double diameter_mm = 0.0;  ///< of a screw
+  double length_mm = 0.0;    ///< of a screw
+  double spacing_mm = 0.0;   ///< 0: none stated
+  int count = 0;
+  double mass_each_kg = 0.0;
   Box zone;  ///< within which they are placed
 };
 

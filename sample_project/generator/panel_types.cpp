@@ -61,23 +61,24 @@ const std::vector<FillingSpec>& filling_types() {
 }
 
 const std::vector<PanelType>& panel_types() {
+  static const std::vector<LayerSpec> infill = infill_layers(kStudDepth_mm);
+  static const std::vector<LayerSpec> oversail = oversail_layers();
+  // key, name, arrangement, layers, filling, fillings a storey, fire class, its report, tested height, width and load,
+  // declared U-value
   static const std::vector<PanelType> table = {
-      {"INF-S", "Infill panel, solid", "INFILL", infill_layers(kStudDepth_mm), "", 0, "EI 60", "FT-101", 3600, 4500,
-       0.19},
-      {"INF-W", "Infill panel with window", "INFILL", infill_layers(kStudDepth_mm), "WIN-A", 1, "EI 60", "FT-101", 3600,
-       4500, 0.22},
-      {"INF-D", "Infill panel with door", "INFILL", infill_layers(kStudDepth_mm), "DOOR-A", 1, "EI 60", "FT-101", 3600,
-       4500, 0.22},
-      {"INF-R", "Infill panel at riser, solid", "INFILL", riser_layers(), "", 0, "EI 60", "FT-101", 3600, 4500, 0.30},
-      {"OVS-S", "Oversail panel, solid", "OVERSAIL", oversail_layers(), "", 0, "EI 60", "FT-102", 3600, 4500, 0.19},
-      {"OVS-W", "Oversail panel with windows", "OVERSAIL", oversail_layers(), "WIN-A", 2, "EI 60", "FT-102", 3600, 4500,
+      {"INF-S", "Infill panel, solid", "INFILL", infill, "", 0, "EI 60", "FT-101", 3600, 4500, 0, 0.19},
+      {"INF-W", "Infill panel with window", "INFILL", infill, "WIN-A", 1, "EI 60", "FT-101", 3600, 4500, 0, 0.22},
+      {"INF-D", "Infill panel with door", "INFILL", infill, "DOOR-A", 1, "EI 60", "FT-101", 3600, 4500, 0, 0.22},
+      {"INF-R", "Infill panel at riser, solid", "INFILL", riser_layers(), "", 0, "EI 60", "FT-101", 3600, 4500, 0,
+       0.30},
+      {"OVS-S", "Oversail panel, solid", "OVERSAIL", oversail, "", 0, "EI 60", "FT-102", 3600, 4500, 0, 0.19},
+      {"OVS-W", "Oversail panel with windows", "OVERSAIL", oversail, "WIN-A", 2, "EI 60", "FT-102", 3600, 4500, 0,
        0.22},
-      {"FEA-T", "Feature panel over three storeys", "OVERSAIL", oversail_layers(), "WIN-B", 1, "EI 60", "FT-103", 12000,
-       3000, 0.23},
-      {"LBW-S", "Load-bearing panel, solid", "LOADBEARING", infill_layers(kStudDepth_mm), "", 0, "REI 60", "FT-104",
-       3600, 3600, 0.19},
-      {"LBW-W", "Load-bearing panel with window", "LOADBEARING", infill_layers(kStudDepth_mm), "WIN-A", 1, "REI 60",
-       "FT-104", 3600, 3600, 0.22}};
+      {"FEA-T", "Feature panel over three storeys", "OVERSAIL", oversail, "WIN-B", 1, "EI 60", "FT-103", 12000, 3000, 0,
+       0.21},
+      {"LBW-S", "Load-bearing panel, solid", "LOADBEARING", infill, "", 0, "REI 60", "FT-104", 3600, 3600, 25000, 0.19},
+      {"LBW-W", "Load-bearing panel with window", "LOADBEARING", infill, "WIN-A", 1, "REI 60", "FT-104", 3600, 3600,
+       25000, 0.22}};
   return table;
 }
 

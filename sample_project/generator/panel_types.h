@@ -50,8 +50,10 @@ struct PanelType {
   std::string_view fire_document;
   double tested_height_mm;
   double tested_width_mm;
+  double tested_load_n_per_m;  ///< 0: not load-bearing
   double declared_u_value_w_per_m2k;
 
+  bool spans_storeys() const { return key == "FEA-T"; }
   bool load_bearing() const { return arrangement == "LOADBEARING"; }
   double thickness_mm() const;
 };
