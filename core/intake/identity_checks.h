@@ -1,0 +1,17 @@
+// GlobalIds: well-formed and unique.
+#pragma once
+
+#include <string_view>
+
+#include "core/intake/graph.h"
+#include "core/intake/reporter.h"
+
+namespace panel_dossier {
+
+/// 22 characters of 0-9 A-Z a-z _ $, of which the first holds 2 bits only: IfcGloballyUniqueId, ISO 16739-1.
+bool is_global_id(std::string_view text);
+
+/// Reports malformed and repeated GlobalIds.
+void check_identities(const Graph& graph, Reporter& report);
+
+}  // namespace panel_dossier

@@ -1,0 +1,48 @@
+// What every reading step needs, and the values it asks for.
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "core/intake/graph.h"
+#include "core/intake/reporter.h"
+
+namespace panel_dossier {
+
+/// Refuses an export that is small as a file and huge once shared types and shapes are copied to each panel.
+class ExpansionBudget {
+ public:
+  explicit ExpansionBudget(std::size_t file_size);
+
+  /// False once more items have been asked for than the file could honestly need.
+  bool take(std::size_t items);
+  bool is_spent() const { return used_ > limit_; }
+
+ private:
+  std::size_t limit_;
+  std::size_t used_ = 0;
+};
+
+struct ReadContext {
+  const Graph& graph;
+  Reporter& report;
+  ExpansionBudget& budget;
+};
+
+/// A finite number in the classic notation, nothing else; independent of the locale.
+std::optional<double> parse_number(std::string_view text);
+
+/// An attribute as a number in the export's units. Reports a value that is no number and returns none then.
+std::optional<double> number(const ReadContext& context, const Element& owner, std::string_view attribute);
+/// The same, and reports an absent attribute.
+std::optional<double> required_number(const ReadContext& context, const Element& owner, std::string_view attribute);
+/// A list of numbers, of one or two levels, flattened. Reports what is no number and returns none then.
+std::optional<std::vector<double>> numbers(const ReadContext& context, const Element& owner,
+                                           std::string_view attribute);
+/// `true`/`t`/`1` and `false`/`f`/`0` in either case; none for anything else, `unknown` among it.
+std::optional<bool> parse_logical(std::string_view text);
+
+}  // namespace panel_dossier

@@ -1,0 +1,132 @@
+#include "core/intake/spatial_reader.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <utility>
+#include <vector>
+
+#include "core/intake/entity_type.h"
+
+namespace panel_dossier {
+
+namespace {
+
+// Project, site, building, storey, space, and a handful of assemblies: far below this. A longer chain is a cycle,
+// which the decomposition check reports.
+constexpr int kMaxOwners = 64;
+
+void add_behind(const Properties& from, Properties& to) {
+  for (const auto& [full_name, property] : from.all()) {
+    const std::size_t dot = full_name.find('.');
+    to.add(full_name.substr(0, dot), full_name.substr(dot + 1), property);
+  }
+}
+
+}  // namespace
+
+Element owner_of(const ReadContext& context, const Element& element) {
+  for (const Link link : {Link::container, Link::whole}) {
+    const auto owners = context.graph.linked(link, element);
+    if (!owners.empty()) return owners.front();
+  }
+  return {};
+}
+
+Element SpatialReader::find_project(const ReadContext& context) {
+  const std::vector<Element>& projects = context.graph.all("IfcProject");
+  if (projects.empty()) {
+    context.report.file_error(0, 0, "the file has no IfcProject", "export the whole project, not a selection");
+    return {};
+  }
+  for (std::size_t i = 1; i < projects.size(); ++i) {
+    context.report.error(projects[i],
+                         "the file has a second IfcProject; the first is at line " +
+                             std::to_string(context.report.line(projects.front())),
+                         "export one project a file");
+  }
+  return projects.front();
+}
+
+void SpatialReader::read(const Element& project_entity) {
+  const Graph& graph = context_.graph;
+  project_.global_id = own_global_id(project_entity);
+  project_.name = graph.text(project_entity, "Name");
+  if (project_.name.empty()) project_.name = graph.text(project_entity, "LongName");
+  project_.description = graph.text(project_entity, "Description");
+  project_.phase = graph.text(project_entity, "Phase");
+  project_.origin = context_.report.origin(project_entity);
+  project_.properties = properties_.of_object(project_entity);
+  project_.true_north_rad = true_north(project_entity);
+  for (const Element& site : graph.all("IfcSite")) {
+    if (project_.site_name.empty()) project_.site_name = graph.text(site, "Name");
+    add_behind(properties_.of_object(site), project_.properties);
+  }
+  for (const Element& building : graph.all("IfcBuilding")) {
+    project_.buildings.push_back(graph.text(building, "Name"));
+    add_behind(properties_.of_object(building), project_.properties);
+  }
+  read_storeys();
+}
+
+void SpatialReader::read_storeys() {
+  static const Measure& kLength = *find_measure("IfcLengthMeasure");
+  std::vector<std::pair<Storey, const void*>> storeys;
+  for (const Element& entity : context_.graph.all("IfcBuildingStorey")) {
+    Storey storey;
+    storey.global_id = own_global_id(entity);
+    storey.name = context_.graph.text(entity, "Name");
+    storey.building = building_of(entity);
+    storey.origin = context_.report.origin(entity);
+    if (const auto elevation = number(context_, entity, "Elevation")) {
+      const auto metres = units_.to_si(*elevation, kLength, {});
+      if (metres) storey.elevation_m = Sourced<double>{*metres, context_.report.origin(entity, "Elevation")};
+    }
+    storeys.emplace_back(std::move(storey), entity.key());
+  }
+  const auto height = [](const auto& entry) {
+    return entry.first.elevation_m ? entry.first.elevation_m->value : std::numeric_limits<double>::infinity();
+  };
+  std::stable_sort(storeys.begin(), storeys.end(), [&](const auto& a, const auto& b) { return height(a) < height(b); });
+  for (auto& [storey, key] : storeys) {
+    storey_index_[key] = project_.storeys.size();
+    project_.storeys.push_back(std::move(storey));
+  }
+}
+
+std::string SpatialReader::building_of(const Element& element) const {
+  Element at = element;
+  for (int i = 0; at && i < kMaxOwners; ++i) {
+    if (ifc_type(at) == "IfcBuilding") return context_.graph.text(at, "Name");
+    at = owner_of(context_, at);
+  }
+  return {};
+}
+
+SpatialPlace SpatialReader::place_of(const Element& element) const {
+  SpatialPlace place;
+  place.building = building_of(element);
+  Element at = element;
+  for (int i = 0; at && i < kMaxOwners; ++i) {
+    const auto found = storey_index_.find(at.key());
+    if (found != storey_index_.end()) {
+      place.storey = found->second;
+      return place;
+    }
+    at = owner_of(context_, at);
+  }
+  return place;
+}
+
+double SpatialReader::true_north(const Element& project_entity) const {
+  for (const Element& context : context_.graph.entities(project_entity, "RepresentationContexts")) {
+    const Element direction = context_.graph.entity(context, "TrueNorth");
+    if (!direction) continue;
+    const auto ratios = numbers(context_, direction, "DirectionRatios");
+    if (!ratios || ratios->size() < 2) continue;
+    return std::atan2(-(*ratios)[0], (*ratios)[1]);
+  }
+  return 0.0;
+}
+
+}  // namespace panel_dossier
