@@ -13,7 +13,7 @@ std::string two_digits(std::size_t number) {
   return (number < 10 ? "0" : "") + std::to_string(number);
 }
 
-/// S1-03: elevation, storey, position from the left seen from outside; W2-S1-03 in the second wing.
+/// S1-03: elevation, storey, place from the left seen from inside; W2-S1-03 in the second wing.
 std::string mark_of(const Elevation& elevation, std::size_t wing, std::size_t storey, std::size_t slot) {
   std::string mark = elevation.name.substr(0, 1) + std::to_string(storey) + "-" + two_digits(slot + 1);
   return wing == 0 ? mark : "W" + std::to_string(wing + 1) + "-" + mark;
