@@ -1,0 +1,149 @@
+#include "plugins/structural/checks.h"
+
+#include <catch2/catch.hpp>
+#include <cmath>
+
+#include "tests/structural/structural_tables.h"
+#include "tests/support/cassette_panel.h"
+
+using namespace panel_dossier;
+using namespace panel_dossier::test;
+
+namespace {
+
+std::vector<Finding> findings_of(const Project& project, const Settings& settings = cassette_settings()) {
+  return structural::check_panel(project.panels.front(), project, settings, structural_tables());
+}
+
+/// Studs 45 x 145 of C24 at 600 mm over 2.91 m with 1.0 kPa of wind.
+Project panel_under_wind(const CassetteSpec& spec = {}) {
+  Project project = cassette_project(spec);
+  project.panels.front().properties.add("Panel_Structure", "DesignWindPressure", property_of(1000.0));
+  return project;
+}
+
+Project load_bearing_panel() {
+  Project project = panel_under_wind();
+  Properties& properties = project.panels.front().properties;
+  replace(properties, "Pset_WallCommon", "LoadBearing", property_of(true));
+  properties.add("Panel_Structure", "PermanentLineLoad", property_of(8000.0));
+  properties.add("Panel_Structure", "VariableLineLoad", property_of(6000.0));
+  properties.add("Panel_Structure", "VariableLoadCategory", property_of("C"));
+  return project;
+}
+
+const std::vector<std::string> kStudChecks{"structural.stud_bending", "structural.stud_stability",
+                                           "structural.stud_shear", "structural.deflection"};
+
+}  // namespace
+
+TEST_CASE("A panel gets one finding for each check, each with clause, inputs and steps") {
+  const auto findings = findings_of(load_bearing_panel());
+  REQUIRE(findings.size() == 5);
+  for (const Finding& finding : findings) {
+    INFO(finding.check);
+    CHECK(finding.panel == "panel");
+    CHECK_FALSE(finding.clause.empty());
+    CHECK_FALSE(finding.inputs.empty());
+    CHECK_FALSE(finding.notes.empty());
+  }
+  for (const std::string& check : kStudChecks) CHECK_FALSE(finding_of(findings, check).steps.empty());
+}
+
+TEST_CASE("Bending of the governing stud can be redone by hand") {
+  const auto findings = findings_of(panel_under_wind());
+  const Finding& finding = finding_of(findings, "structural.stud_bending");
+  // w_d = 1.5·1.0·0.6 = 0.9 kN/m; M = 0.9·2.91²/8 = 0.9527 kNm; W = 157 688 mm³; σ = 6.041 N/mm².
+  // k_h = (150/145)^0.2 = 1.0068; k_sys = 1.1; f_m,d = 1.0068·1.1·0.9·24/1.3 = 18.40 N/mm².
+  CHECK(step_of(finding, "M_y,d") == Approx(0.9527).epsilon(1e-3));
+  CHECK(std::get<double>(finding.value) == Approx(6.041).epsilon(1e-3));
+  CHECK(std::get<double>(finding.limit) == Approx(18.40).epsilon(1e-3));
+  CHECK(finding.verdict == Verdict::pass);
+  CHECK(finding.utilisation.value() == Approx(6.041 / 18.40).epsilon(1e-3));
+}
+
+TEST_CASE("Shear of the governing stud can be redone by hand") {
+  const auto findings = findings_of(panel_under_wind());
+  const Finding& finding = finding_of(findings, "structural.stud_shear");
+  // V = 0.9·2.91/2 = 1.3095 kN; τ = 1.5·1309.5/(0.67·45·145) = 0.4493 N/mm²; f_v,d = 1.1·0.9·4/1.3 = 3.046 N/mm².
+  CHECK(std::get<double>(finding.value) == Approx(0.4493).epsilon(1e-3));
+  CHECK(std::get<double>(finding.limit) == Approx(3.046).epsilon(1e-3));
+}
+
+TEST_CASE("Deflection of the governing stud can be redone by hand") {
+  const auto findings = findings_of(panel_under_wind());
+  const Finding& finding = finding_of(findings, "structural.deflection");
+  // I = 45·145³/12 = 11.432e6 mm⁴; u_m = 5·0.6·2910⁴/(384·11000·11.432e6) = 4.455 mm;
+  // u_v = 1.2·0.6·2910²/(8·690·45·145) = 0.169 mm; limit 2910/300 = 9.7 mm.
+  CHECK(step_of(finding, "u_m") == Approx(4.455).epsilon(1e-3));
+  CHECK(step_of(finding, "u_v") == Approx(0.1693).epsilon(2e-3));
+  CHECK(std::get<double>(finding.limit) == Approx(9.7));
+  CHECK(finding.verdict == Verdict::pass);
+}
+
+TEST_CASE("Stability of a load-bearing stud can be redone by hand") {
+  const auto findings = findings_of(load_bearing_panel());
+  const Finding& finding = finding_of(findings, "structural.stud_stability");
+  // λ_y = 2910/(145/√12) = 69.52; λ_rel = 69.52/π·√(21/7400) = 1.1789;
+  // k = 0.5·(1 + 0.2·0.8789 + 1.3898) = 1.2828; k_c,y = 1/(1.2828 + √(1.6456 − 1.3898)) = 0.5592.
+  CHECK(step_of(finding, "λ_y") == Approx(69.52).epsilon(1e-3));
+  CHECK(step_of(finding, "λ_rel,y") == Approx(1.1789).epsilon(1e-3));
+  CHECK(step_of(finding, "k_c,y") == Approx(0.5592).epsilon(1e-3));
+  const double compression = step_of(finding, "σ_c,0,d") / (0.5592 * step_of(finding, "f_c,0,d"));
+  const double bending = step_of(finding, "σ_m,y,d") / step_of(finding, "f_m,y,d");
+  CHECK(std::get<double>(finding.value) == Approx(compression + bending).epsilon(1e-3));
+}
+
+TEST_CASE("The axial load is self-weight above mid-height and the loads on the head over the width carried") {
+  const auto findings = findings_of(load_bearing_panel());
+  const Finding& finding = finding_of(findings, "structural.stud_stability");
+  const double g = step_of(finding, "g");
+  CHECK(step_of(finding, "G") == Approx((g + 8.0) * 0.6));
+  CHECK(step_of(finding, "Q") == Approx(6.0 * 0.6));
+}
+
+TEST_CASE("Without sheathing the stud buckles along the wall and the finding says so") {
+  const auto held = findings_of(panel_under_wind());
+  const auto bare = findings_of(panel_under_wind({.sheathed_inside = false, .sheathed_outside = false}));
+  const Finding& finding = finding_of(bare, "structural.stud_stability");
+  CHECK(step_of(finding, "λ_z") == Approx(2910.0 / (45.0 / std::sqrt(12.0))));
+  CHECK(std::get<double>(finding.value) > std::get<double>(finding_of(held, "structural.stud_stability").value));
+}
+
+TEST_CASE("Supports up the panel shorten the span") {
+  Project project = panel_under_wind({.height_m = 9.0});
+  const auto tall = findings_of(project);
+  project.panels.front().properties.add("Panel_Structure", "SupportSpacing", property_of(3.0));
+  const auto supported = findings_of(project);
+  CHECK(finding_of(tall, "structural.deflection").verdict == Verdict::fail);
+  CHECK(finding_of(supported, "structural.deflection").verdict == Verdict::pass);
+  CHECK(step_of(finding_of(supported, "structural.deflection"), "l") == Approx(3.0));
+}
+
+TEST_CASE("A stud that is too weak fails and is named") {
+  Project project = panel_under_wind();
+  replace(project.panels.front().properties, "Panel_Structure", "DesignWindPressure", property_of(9000.0));
+  const auto findings = findings_of(project);
+  const Finding& finding = finding_of(findings, "structural.stud_bending");
+  CHECK(finding.verdict == Verdict::fail);
+  CHECK(finding.reason == "bending stress exceeds the bending strength of 'S3'");
+}
+
+TEST_CASE("The governing stud's moment and deflected shape are drawn") {
+  const auto findings = findings_of(panel_under_wind());
+  const Finding& bending = finding_of(findings, "structural.stud_bending");
+  REQUIRE(bending.series.size() == 1);
+  double largest = 0.0;
+  for (const Vec2& point : bending.series[0].curves[0].points) largest = std::max(largest, point.y);
+  CHECK(largest == Approx(step_of(bending, "M_y,d")));
+  const Finding& deflected = finding_of(findings, "structural.deflection");
+  REQUIRE(deflected.series.size() == 1);
+  CHECK(deflected.series[0].curves[0].points[10].y == Approx(step_of(deflected, "u_m")));
+}
+
+TEST_CASE("The same panel gives the same findings whatever ran before") {
+  const auto first = findings_of(load_bearing_panel());
+  findings_of(panel_under_wind());
+  const auto second = findings_of(load_bearing_panel());
+  for (std::size_t i = 0; i < first.size(); ++i) CHECK(first[i].value == second[i].value);
+}

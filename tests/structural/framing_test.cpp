@@ -1,0 +1,120 @@
+#include "plugins/structural/framing.h"
+
+#include <catch2/catch.hpp>
+
+#include "tests/support/cassette_panel.h"
+
+using namespace panel_dossier;
+using namespace panel_dossier::test;
+using structural::Framing;
+using structural::read_framing;
+
+namespace {
+
+Framing framing_of(const Project& project) {
+  return read_framing(project.panels.front(), project);
+}
+
+}  // namespace
+
+TEST_CASE("A stud between equal spacings carries one spacing of wall") {
+  const Framing framing = framing_of(cassette_project());
+  REQUIRE(framing.members.size() == 5);
+  CHECK(framing.members[2].tributary_width_m == Approx(0.6));
+  CHECK(framing.members[2].length_m() == Approx(2.91));
+}
+
+TEST_CASE("A stud at the edge carries half a spacing and the wall to the edge") {
+  const Framing framing = framing_of(cassette_project());
+  CHECK_FALSE(framing.members.front().left_spacing_m.has_value());
+  CHECK(framing.members.front().tributary_width_m == Approx((0.6 - 0.0225) / 2.0 + 0.0225));
+}
+
+TEST_CASE("The shares of all studs add up to the width of the panel") {
+  double sum_m = 0.0;
+  for (const auto& member : framing_of(cassette_project()).members) sum_m += member.tributary_width_m;
+  CHECK(sum_m == Approx(2.4));
+}
+
+TEST_CASE("A post beside an opening carries half of the opening, not the cripple studs in it") {
+  Project project = cassette_project({.width_m = 3.6});
+  Panel& panel = project.panels.front();
+  // The opening replaces the studs at 1.2, 1.8 and 2.4 m by cripple studs below a sill at 0.9 m.
+  for (Part& part : panel.parts) {
+    const double x_m = part.bounds->centre().x;
+    if (part.kind == PartKind::stud && x_m > 1.0 && x_m < 2.6) part.bounds->max.z = 0.9;
+  }
+  const Framing framing = framing_of(project);
+  REQUIRE(framing.members.size() == 7);
+  CHECK(framing.members[1].x_m == Approx(0.6));
+  CHECK(framing.members[1].right_spacing_m.value() == Approx(2.4));
+  CHECK(framing.members[1].tributary_width_m == Approx((0.5775 + 2.4) / 2.0));
+  CHECK(framing.members[2].tributary_width_m == Approx(0.6));
+  CHECK_FALSE(framing.members[1].shares_load);
+}
+
+TEST_CASE("Pieces stacked end to end are one member of their common length") {
+  Project project = cassette_project({.height_m = 6.0});
+  Panel& panel = project.panels.front();
+  Part upper = panel.parts[2];
+  panel.parts[2].bounds->max.z = 3.0;
+  upper.bounds->min.z = 3.0;
+  panel.parts.push_back(upper);
+  const Framing framing = framing_of(project);
+  REQUIRE(framing.members.size() == 5);
+  CHECK(framing.members[2].parts.size() == 2);
+  CHECK(framing.members[2].length_m() == Approx(5.91));
+}
+
+TEST_CASE("Only a sheet on the face over the whole length restrains a stud") {
+  CHECK(framing_of(cassette_project()).members[2].restrained_on_both_faces());
+  const auto one_face = framing_of(cassette_project({.sheathed_outside = false})).members[2];
+  CHECK(one_face.restrained_along_wall());
+  CHECK_FALSE(one_face.restrained_on_both_faces());
+  Project bare = cassette_project({.sheathed_outside = false});
+  for (Part& part : bare.panels.front().parts) {
+    if (part.kind == PartKind::sheet) part.bounds->max.z = 1.5;
+  }
+  CHECK_FALSE(framing_of(bare).members[2].restrained_along_wall());
+}
+
+TEST_CASE("Gypsum boards are not counted as restraint") {
+  Project project = cassette_project();
+  for (Part& part : project.panels.front().parts) {
+    if (part.kind == PartKind::sheet) part.material = kGypsum;
+  }
+  CHECK_FALSE(framing_of(project).members[2].restrained_along_wall());
+}
+
+TEST_CASE("Load sharing needs equal spacing, equal neighbours and sheathing") {
+  CHECK(framing_of(cassette_project()).members[2].shares_load);
+  CHECK_FALSE(framing_of(cassette_project({.spacing_m = 0.8})).members[1].shares_load);
+  CHECK_FALSE(framing_of(cassette_project()).members[0].shares_load);
+  Project project = cassette_project({.sheathed_inside = false, .sheathed_outside = false});
+  CHECK_FALSE(framing_of(project).members[2].shares_load);
+}
+
+TEST_CASE("Studs that cannot be used are named") {
+  Project without_studs = cassette_project();
+  std::erase_if(without_studs.panels.front().parts, [](const Part& part) { return part.kind == PartKind::stud; });
+  CHECK(framing_of(without_studs).problems ==
+        std::vector<std::string>{"the panel has no studs or posts (IfcMember STUD or POST)"});
+
+  Project flat = cassette_project();
+  flat.panels.front().parts[1].bounds->max.z = flat.panels.front().parts[1].bounds->min.z;
+  CHECK(framing_of(flat).problems == std::vector<std::string>{"'S2' has a zero or negative size"});
+
+  Project shapeless = cassette_project();
+  shapeless.panels.front().parts[1].bounds.reset();
+  CHECK(framing_of(shapeless).problems == std::vector<std::string>{"'S2' has no geometry"});
+}
+
+TEST_CASE("A stud of I-shaped section is refused, not taken as a full rectangle") {
+  Project project = cassette_project();
+  Part& stud = project.panels.front().parts[1];
+  Extrusion solid;
+  solid.outline = {{0, 0}, {0.045, 0}, {0.045, 0.145}, {0.02, 0.145}, {0.02, 0.01}, {0, 0.01}};
+  solid.depth_m = stud.bounds->size().z;
+  stud.solid = solid;
+  CHECK(framing_of(project).problems == std::vector<std::string>{"'S2' is not of rectangular section"});
+}
