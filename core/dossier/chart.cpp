@@ -1,0 +1,166 @@
+#include "core/dossier/chart.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <limits>
+#include <optional>
+
+#include "core/dossier/number_format.h"
+#include "core/dossier/text_layout.h"
+
+namespace panel_dossier {
+
+namespace {
+
+constexpr TextStyle kLabel{Face::regular, 6.0, 7.5, kInk};
+constexpr TextStyle kTitle{Face::bold, 7.0, 9.0, kInk};
+constexpr double kLegendLine = 8.5;
+constexpr double kAxisBand = 24.0;
+
+// Curves differ by dash and width first; the accent only helps.
+Stroke curve_stroke(std::size_t index) {
+  static constexpr std::array<Stroke, 6> kStrokes{{{1.1, kAccent, 0, 0},
+                                                   {0.9, kInk, 4, 2},
+                                                   {0.9, kInk, 1, 2},
+                                                   {0.6, kInk, 0, 0},
+                                                   {1.1, kAccent, 7, 3},
+                                                   {0.7, kMidGrey, 2, 1}}};
+  return kStrokes[index % kStrokes.size()];
+}
+
+struct Range {
+  double low = std::numeric_limits<double>::infinity();
+  double high = -std::numeric_limits<double>::infinity();
+
+  void include(double value) {
+    if (!std::isfinite(value)) return;
+    low = std::min(low, value);
+    high = std::max(high, value);
+  }
+};
+
+bool finite(Vec2 point) {
+  return std::isfinite(point.x) && std::isfinite(point.y);
+}
+
+struct Axes {
+  Rect plot;
+  std::vector<double> x;
+  std::vector<double> y;
+
+  Vec2 on_page(Vec2 point) const {
+    return {plot.left + (point.x - x.front()) / (x.back() - x.front()) * plot.width(),
+            plot.bottom + (point.y - y.front()) / (y.back() - y.front()) * plot.height()};
+  }
+};
+
+std::string axis_title(const std::string& label, const std::string& unit) {
+  return unit.empty() ? label : label + " in " + format_unit(unit);
+}
+
+void draw_axes(PdfDocument& pdf, std::size_t page, const Axes& axes, const Series& series) {
+  const Rect& plot = axes.plot;
+  std::vector<Segment> rules;
+  for (const double value : axes.y) {
+    const double y = axes.on_page({axes.x.front(), value}).y;
+    rules.emplace_back(Vec2{plot.left, y}, Vec2{plot.right, y});
+    const std::string text = format_significant(value);
+    const double width = pdf.text_width(text, kLabel.face, kLabel.size);
+    pdf.text(page, {plot.left - 4.0 - width, y - 2.1}, text, kLabel);
+  }
+  pdf.segments(page, rules, {0.25, kRule, 0, 0});
+  std::vector<Segment> ticks{{{plot.left, plot.bottom}, {plot.right, plot.bottom}},
+                             {{plot.left, plot.bottom}, {plot.left, plot.top}}};
+  for (const double value : axes.x) {
+    const double x = axes.on_page({value, axes.y.front()}).x;
+    ticks.emplace_back(Vec2{x, plot.bottom}, Vec2{x, plot.bottom - 2.5});
+    const std::string text = format_significant(value);
+    const double width = pdf.text_width(text, kLabel.face, kLabel.size);
+    pdf.text(page, {x - width / 2.0, plot.bottom - 9.0}, text, kLabel);
+  }
+  pdf.segments(page, ticks, {0.5, kInk, 0, 0});
+  const auto measure = [&pdf](std::string_view text) { return pdf.text_width(text, kLabel.face, kLabel.size); };
+  const std::string x_title = shorten(axis_title(series.x_label, series.x_unit), plot.width(), measure);
+  pdf.text(page, {plot.right - measure(x_title), plot.bottom - 18.5}, x_title, kLabel);
+  const std::string y_title = shorten(axis_title(series.y_label, series.y_unit), plot.width(), measure);
+  pdf.text(page, {plot.left - 4.0, plot.top + 4.5}, y_title, kLabel);
+}
+
+void draw_curve(PdfDocument& pdf, std::size_t page, const Axes& axes, const Curve& curve, const Stroke& stroke) {
+  std::vector<Vec2> run;
+  for (const Vec2& point : curve.points) {
+    if (finite(point)) {
+      run.push_back(axes.on_page(point));
+      continue;
+    }
+    pdf.polyline(page, run, stroke);
+    run.clear();
+  }
+  pdf.polyline(page, run, stroke);
+}
+
+}  // namespace
+
+std::vector<double> axis_ticks(double low, double high, int wanted) {
+  if (!std::isfinite(low) || !std::isfinite(high)) return {0.0, 1.0};
+  if (low > high) std::swap(low, high);
+  if (high - low <= 1e-12 * std::max(std::fabs(low), std::fabs(high)) || high == low) {
+    const double half = low == 0.0 ? 1.0 : std::fabs(low) / 2.0;
+    low -= half;
+    high += half;
+  }
+  const double rough = (high - low) / std::max(1, wanted);
+  const double decade = std::pow(10.0, std::floor(std::log10(rough)));
+  double step = 10.0 * decade;
+  for (const double factor : {1.0, 2.0, 5.0}) {
+    if (factor * decade >= rough * (1.0 - 1e-9)) {
+      step = factor * decade;
+      break;
+    }
+  }
+  constexpr double kOnTick = 1e-9;  // of a step: a bound this near to a tick counts as lying on it
+  const double first = std::floor(low / step + kOnTick);
+  const double last = std::ceil(high / step - kOnTick);
+  std::vector<double> ticks;
+  for (double i = first; i <= last; i += 1.0) ticks.push_back(i * step);
+  return ticks;
+}
+
+double chart_height(const Series& series, double width) {
+  return std::min(0.55 * width, 150.0) + kTitle.leading + 2.0 * kAxisBand +
+         kLegendLine * static_cast<double>(series.curves.size());
+}
+
+void draw_chart(PdfDocument& pdf, std::size_t page, const Series& series, const Rect& area) {
+  const auto in_title = [&pdf](std::string_view text) { return pdf.text_width(text, kTitle.face, kTitle.size); };
+  pdf.text(page, {area.left, area.top - kTitle.size}, shorten(series.title, area.width(), in_title), kTitle);
+  Range x;
+  Range y;
+  for (const Curve& curve : series.curves) {
+    for (const Vec2& point : curve.points) {
+      if (!finite(point)) continue;
+      x.include(point.x);
+      y.include(point.y);
+    }
+  }
+  const double legend = kLegendLine * static_cast<double>(series.curves.size());
+  Axes axes;
+  axes.x = axis_ticks(x.low, x.high, 6);
+  axes.y = axis_ticks(y.low, y.high, 5);
+  axes.plot = {area.left + 34.0, area.bottom + kAxisBand + legend, area.right - 8.0,
+               area.top - kTitle.leading - kLabel.leading - 6.0};
+  draw_axes(pdf, page, axes, series);
+  const auto in_label = [&pdf](std::string_view text) { return pdf.text_width(text, kLabel.face, kLabel.size); };
+  double legend_y = area.bottom + legend - kLegendLine + 2.0;
+  for (std::size_t i = 0; i < series.curves.size(); ++i) {
+    const Stroke stroke = curve_stroke(i);
+    draw_curve(pdf, page, axes, series.curves[i], stroke);
+    pdf.line(page, {axes.plot.left, legend_y + 2.0}, {axes.plot.left + 22.0, legend_y + 2.0}, stroke);
+    const double room = axes.plot.width() - 28.0;
+    pdf.text(page, {axes.plot.left + 28.0, legend_y}, shorten(series.curves[i].name, room, in_label), kLabel);
+    legend_y -= kLegendLine;
+  }
+}
+
+}  // namespace panel_dossier

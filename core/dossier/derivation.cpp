@@ -1,0 +1,255 @@
+#include "core/dossier/derivation.h"
+
+#include <algorithm>
+#include <map>
+#include <utility>
+
+#include "core/dossier/chart.h"
+#include "core/dossier/drawing_view.h"
+#include "core/dossier/number_format.h"
+#include "core/dossier/text_layout.h"
+#include "core/dossier/verdict_mark.h"
+
+namespace panel_dossier {
+
+namespace {
+
+constexpr int kColumns = 2;
+constexpr std::size_t kMostRowsInColumn = 14;
+constexpr TextStyle kTitle{Face::bold, 7.0, 9.0, kInk};
+constexpr TextStyle kLabel{Face::regular, 6.0, 8.0, kMidGrey};
+constexpr TextStyle kRemark{Face::italic, 6.5, 8.4, kMidGrey};
+
+/// Numbers the sources of a scope in the order in which they are first used.
+class SourceList {
+ public:
+  std::string number(const Origin& origin) {
+    const std::string text = describe(origin);
+    const auto [entry, added] = numbers_.try_emplace(text, texts_.size() + 1);
+    if (added) texts_.push_back(text);
+    return "[" + std::to_string(entry->second) + "]";
+  }
+
+  const std::vector<std::string>& texts() const { return texts_; }
+
+ private:
+  std::map<std::string, std::size_t> numbers_;
+  std::vector<std::string> texts_;
+};
+
+class DerivationWriter {
+ public:
+  DerivationWriter(Book& book, std::string scope) : book_(book), scope_(std::move(scope)) {}
+
+  void add(const Finding& finding, std::size_t index) {
+    number_ = std::to_string(index + 1);
+    add_head(finding, index);
+    if (!finding.reason.empty()) add_text(finding.reason, type::kFine, 0.0);
+    if (!finding.inputs.empty()) add_text("inputs", kLabel, 0.0, true);
+    for (const Input& input : finding.inputs) {
+      add_pair(named(input.symbol, input.name), format_value(input.value, input.unit) + "  " + sources_.number(input.origin));
+    }
+    if (!finding.steps.empty()) add_text("steps", kLabel, 0.0, true);
+    for (const Step& step : finding.steps) add_step(step);
+    for (const std::string& note : finding.notes) add_text(note, kRemark, 0.0);
+    for (const Table& table : finding.tables) add_table(table);
+    for (const Series& series : finding.series) add_series(series);
+    for (const Drawing& drawing : finding.drawings) add_drawing(drawing);
+    blocks_.push_back({5.0, false, [](std::size_t, double, double) {}});
+  }
+
+  void write() {
+    Flow& flow = book_.flow;
+    flow.columns(blocks_, kColumns);
+    for (auto& [title, table] : wide_tables_) {
+      flow.heading(title, type::kSubheading, 50.0);
+      set_table(flow, std::move(table));
+    }
+    write_sources();
+  }
+
+ private:
+  Book& book_;
+  std::string scope_;
+  std::string number_;
+  std::vector<Block> blocks_;
+  std::vector<std::pair<std::string, TableSpec>> wide_tables_;
+  SourceList sources_;
+  double width_ = column_span(0, kColumns).width();
+
+  double measure(std::string_view text, const TextStyle& style) const {
+    return book_.pdf.text_width(text, style.face, style.size);
+  }
+
+  std::vector<std::string> lines(std::string_view text, const TextStyle& style, double width) const {
+    return wrap(text, width, [&](std::string_view piece) { return measure(piece, style); });
+  }
+
+  static std::string named(const std::string& symbol, const std::string& name) {
+    return symbol.empty() ? name : symbol + "  " + name;
+  }
+
+  void add_text(std::string_view text, const TextStyle& style, double indent, bool keep = false) {
+    PdfDocument& pdf = book_.pdf;
+    for (std::string& line : lines(text, style, width_ - indent)) {
+      blocks_.push_back({style.leading, keep, [&pdf, style, indent, line = std::move(line)](
+                                                  std::size_t page, double left, double top) {
+                           pdf.text(page, {left + indent, top - style.size}, line, style);
+                         }});
+    }
+  }
+
+  void add_head(const Finding& finding, std::size_t index) {
+    PdfDocument& pdf = book_.pdf;
+    const double width = width_;
+    const std::string anchor = derivation_anchor(scope_, index);
+    blocks_.push_back({3.0, true, [&pdf, width, anchor](std::size_t page, double left, double top) {
+                         pdf.line(page, {left, top}, {left + width, top}, {0.6, kAccent, 0, 0});
+                         pdf.anchor(anchor, page, top + 4.0);
+                       }});
+    add_text(number_ + "  " + finding.title, kTitle, 0.0, true);
+    std::string result = format_value(finding.value, finding.unit, finding.decimals);
+    const std::string limit = format_limit(finding);
+    if (!limit.empty()) result += (result.empty() ? "limit " : ", limit ") + limit;
+    if (finding.utilisation) result += ", utilisation " + format_fixed(*finding.utilisation, 2);
+    add_verdict_line(finding.verdict, result);
+    add_text(finding.check + ", " + std::string(to_string(finding.basis)) +
+                 (finding.clause.empty() ? "" : ", " + finding.clause),
+             kLabel, 0.0, true);
+  }
+
+  void add_verdict_line(Verdict verdict, const std::string& result) {
+    PdfDocument& pdf = book_.pdf;
+    const std::string word(to_string(verdict));
+    const TextStyle style{verdict == Verdict::fail ? Face::bold : Face::regular, 6.5, 8.4, kInk};
+    const double indent = 8.0;
+    const auto text = lines(word + (result.empty() ? "" : ":  " + result), style, width_ - indent);
+    for (std::size_t i = 0; i < text.size(); ++i) {
+      blocks_.push_back({style.leading, true, [&pdf, style, indent, verdict, i, line = text[i]](
+                                                  std::size_t page, double left, double top) {
+                           if (i == 0) draw_verdict_mark(pdf, page, {left, top - style.size - 0.2}, 5.0, verdict);
+                           pdf.text(page, {left + indent, top - style.size}, line, style);
+                         }});
+    }
+  }
+
+  // Name to the left, value to the right of its last line; a value too long for that goes below.
+  void add_pair(const std::string& name, const std::string& value) {
+    PdfDocument& pdf = book_.pdf;
+    const TextStyle style = type::kFine;
+    constexpr double kGap = 8.0;
+    constexpr double kIndent = 5.0;
+    const double value_width = measure(value, style);
+    if (value_width > width_ * 0.55) {
+      add_text(name, style, kIndent, true);
+      add_text(value, style, 3.0 * kIndent);
+      return;
+    }
+    auto text = lines(name, style, width_ - kIndent - value_width - kGap);
+    for (std::size_t i = 0; i < text.size(); ++i) {
+      const bool last = i + 1 == text.size();
+      const double value_left = width_ - value_width;
+      blocks_.push_back({style.leading, !last,
+                         [&pdf, style, last, value, value_left, line = std::move(text[i])](std::size_t page,
+                                                                                         double left, double top) {
+                           pdf.text(page, {left + kIndent, top - style.size}, line, style);
+                           if (last) pdf.text(page, {left + value_left, top - style.size}, value, style);
+                         }});
+    }
+  }
+
+  void add_step(const Step& step) {
+    std::string name = named(step.symbol, step.name);
+    if (!step.formula.empty()) name += ":  " + step.formula;
+    add_pair(name, format_value(step.value, step.unit));
+  }
+
+  void add_table(const Table& table) {
+    TableSpec spec = table_spec(table);
+    const std::string title = table.title.empty() ? "Table" : table.title;
+    const bool in_column = spec.rows.size() <= kMostRowsInColumn && natural_table_width(book_.pdf, spec) <= width_;
+    if (!in_column) {
+      wide_tables_.emplace_back("Table to " + number_ + ":  " + title, std::move(spec));
+      add_text("table '" + title + "' stands below", kRemark, 0.0);
+      return;
+    }
+    add_text(title, kLabel, 0.0, true);
+    for (Block& block : table_blocks(book_.pdf, std::move(spec), width_)) blocks_.push_back(std::move(block));
+  }
+
+  static TableSpec table_spec(const Table& table) {
+    TableSpec spec;
+    spec.style = type::kFine;
+    for (std::size_t column = 0; column < table.columns.size(); ++column) {
+      const Column& head = table.columns[column];
+      bool numeric = !table.rows.empty();
+      for (const auto& row : table.rows) {
+        if (column < row.size() && std::holds_alternative<std::string>(row[column])) numeric = false;
+      }
+      spec.columns.push_back({head.unit.empty() ? head.name : head.name + " " + format_unit(head.unit), numeric});
+    }
+    for (const auto& row : table.rows) {
+      std::vector<Cell> cells;
+      for (const Value& value : row) cells.emplace_back(format_value(value, ""));
+      spec.rows.push_back(std::move(cells));
+    }
+    return spec;
+  }
+
+  void add_series(const Series& series) {
+    PdfDocument& pdf = book_.pdf;
+    const double height = std::min(chart_height(series, width_), grid::kTop - grid::kBottom - 150.0);
+    blocks_.push_back({height + 4.0, false, [&pdf, series, height, width = width_](std::size_t page, double left, double top) {
+                         draw_chart(pdf, page, series, {left, top - height, left + width, top - 2.0});
+                       }});
+  }
+
+  void add_drawing(const Drawing& drawing) {
+    const auto covered = extent(drawing);
+    if (!covered) return;
+    PdfDocument& pdf = book_.pdf;
+    constexpr double kHighest = 240.0;
+    constexpr double kMargin = 24.0;
+    const double scale = choose_scale(covered->width(), covered->height(), {0, 0, width_ - kMargin, kHighest - kMargin});
+    const double height = covered->height() * points_per_metre(scale) + kMargin + 2.0;
+    add_text(drawing.title + ", scale " + scale_text(scale), kLabel, 0.0, true);
+    blocks_.push_back({height, false, [&pdf, drawing, height, width = width_](std::size_t page, double left, double top) {
+                         fit_drawing(pdf, page, drawing, {left, top - height, left + width, top});
+                       }});
+  }
+
+  void write_sources() {
+    if (sources_.texts().empty()) return;
+    book_.flow.heading("Sources of the inputs", type::kSubheading, 30.0);
+    blocks_.clear();
+    PdfDocument& pdf = book_.pdf;
+    for (std::size_t i = 0; i < sources_.texts().size(); ++i) {
+      constexpr double kIndent = 18.0;
+      const std::string number = "[" + std::to_string(i + 1) + "]";
+      const auto text = lines(sources_.texts()[i], type::kFine, width_ - kIndent);
+      for (std::size_t line = 0; line < text.size(); ++line) {
+        blocks_.push_back({type::kFine.leading, line + 1 < text.size(),
+                           [&pdf, number, line, words = text[line]](std::size_t page, double left, double top) {
+                             const double y = top - type::kFine.size;
+                             if (line == 0) pdf.text(page, {left, y}, number, type::kFine);
+                             pdf.text(page, {left + kIndent, y}, words, type::kFine);
+                           }});
+      }
+    }
+    book_.flow.columns(blocks_, kColumns);
+  }
+};
+
+}  // namespace
+
+std::string derivation_anchor(const std::string& scope, std::size_t index) {
+  return "derivation-" + scope + "-" + std::to_string(index);
+}
+
+void write_derivations(Book& book, const std::vector<const Finding*>& findings, const std::string& scope) {
+  DerivationWriter writer(book, scope);
+  for (std::size_t i = 0; i < findings.size(); ++i) writer.add(*findings[i], i);
+  writer.write();
+}
+
+}  // namespace panel_dossier

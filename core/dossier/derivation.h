@@ -1,0 +1,18 @@
+// The derivation of findings: inputs with their sources, steps, notes, tables, charts and drawings.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "core/dossier/book.h"
+
+namespace panel_dossier {
+
+/// Anchor of the derivation of finding `index` within `scope` (a panel's GlobalId or another unique name).
+std::string derivation_anchor(const std::string& scope, std::size_t index);
+
+/// Sets the derivations in two columns, then the tables too wide for a column, then the numbered list of sources.
+/// Numbers findings from 1.
+void write_derivations(Book& book, const std::vector<const Finding*>& findings, const std::string& scope);
+
+}  // namespace panel_dossier

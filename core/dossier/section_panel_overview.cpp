@@ -1,0 +1,158 @@
+#include <cmath>
+
+#include "core/dossier/drawing_view.h"
+#include "core/dossier/key_plan.h"
+#include "core/dossier/number_format.h"
+#include "core/dossier/sections.h"
+
+namespace panel_dossier {
+
+namespace {
+
+constexpr TextStyle kMark{Face::regular, 5.5, 6.5, kInk};
+constexpr TextStyle kCaption{Face::regular, 7.0, 9.0, kMidGrey};
+constexpr double kHighestView = 300.0;
+constexpr double kLowestView = 90.0;
+constexpr const char* kMassCheck = "quantities.mass";
+constexpr const char* kAreaCheck = "quantities.area";
+
+bool overlap(const Rect& a, const Rect& b) {
+  return a.left < b.right && b.left < a.right && a.bottom < b.top && b.bottom < a.top;
+}
+
+/// Places marks beside or in their outlines without covering each other; a mark that finds no place is counted.
+class MarkPlacer {
+ public:
+  MarkPlacer(PdfDocument& pdf, std::size_t page, const Rect& area) : pdf_(pdf), page_(page), area_(area) {}
+
+  std::size_t unplaced() const { return unplaced_; }
+
+  void place(const std::string& mark, const Polygon& outline, const std::string& anchor) {
+    const double width = pdf_.text_width(mark, kMark.face, kMark.size);
+    const Vec2 centre = centroid(outline);
+    for (const double step : {0.0, 7.0, 14.0, 21.0, 28.0}) {
+      for (const Vec2 direction : {Vec2{0, 1}, Vec2{0, -1}, Vec2{1, 0}, Vec2{-1, 0}}) {
+        const double away_x = direction.x * (step + (direction.x != 0.0 ? width / 2.0 : 0.0));
+        const Vec2 middle{centre.x + away_x, centre.y + direction.y * step};
+        const Rect box{middle.x - width / 2.0 - 0.8, middle.y - 3.0, middle.x + width / 2.0 + 0.8, middle.y + 3.0};
+        if (!free(box)) continue;
+        taken_.push_back(box);
+        pdf_.rectangle(page_, box, kWhite, std::nullopt);
+        pdf_.text(page_, {middle.x - width / 2.0, middle.y - 2.0}, mark, kMark);
+        pdf_.link(page_, box, anchor);
+        return;
+      }
+    }
+    ++unplaced_;
+  }
+
+ private:
+  PdfDocument& pdf_;
+  std::size_t page_;
+  Rect area_;
+  std::vector<Rect> taken_;
+  std::size_t unplaced_ = 0;
+
+  bool free(const Rect& box) const {
+    if (box.left < area_.left || box.right > area_.right || box.bottom < area_.bottom || box.top > area_.top)
+      return false;
+    for (const Rect& other : taken_) {
+      if (overlap(box, other)) return false;
+    }
+    return true;
+  }
+};
+
+double view_height(const Extent& covered) {
+  constexpr double kMargin = 50.0;
+  const double scale = choose_scale(covered.width(), covered.height(), {0, 0, grid::kWidth - kMargin, kHighestView - kMargin});
+  return std::max(kLowestView, covered.height() * points_per_metre(scale) + kMargin);
+}
+
+void write_view(Book& book, const KeyView& view) {
+  Flow& flow = book.flow;
+  const auto covered = extent(view.drawing);
+  if (!covered) return;
+  const double height = view_height(*covered);
+  flow.need(height + 40.0);
+  flow.heading(view.title, type::kSubheading, height);
+  const Rect area = flow.take(height);
+  constexpr double kMargin = 25.0;
+  const Rect inner{area.left + kMargin, area.bottom + kMargin, area.right - kMargin, area.top - kMargin};
+  const double scale = choose_scale(covered->width(), covered->height(), inner);
+  const DrawingFrame frame = centred_frame(*covered, inner, scale);
+  paint_drawing(book.pdf, flow.page(), view.drawing, frame);
+  MarkPlacer placer(book.pdf, flow.page(), area);
+  for (std::size_t i = 0; i < view.panels.size(); ++i) {
+    const Panel& panel = book.project().panels[view.panels[i]];
+    Polygon outline;
+    for (const Vec2& point : view.drawing.polygons[i].outline) outline.push_back(frame.on_page(point));
+    placer.place(panel.mark, outline, sheet_anchor(panel.global_id));
+  }
+  std::string caption = "Scale " + scale_text(scale) + ", " + std::to_string(view.panels.size()) + " panels.";
+  if (placer.unplaced() > 0)
+    caption += " " + std::to_string(placer.unplaced()) + " marks found no room here; the schedule below lists every panel.";
+  flow.paragraph(caption, kCaption);
+  flow.skip(4.0);
+}
+
+void write_views(Book& book) {
+  const Project& project = book.project();
+  book.flow.heading("Key plans");
+  for (std::size_t storey = 0; storey < project.storeys.size(); ++storey) write_view(book, storey_plan(project, storey));
+  write_view(book, storey_plan(project, std::nullopt));
+  const auto facades = facade_views(project);
+  if (facades.empty()) {
+    book.flow.paragraph("No face of the building is drawn: the export does not tell which face of the panels is outside.");
+    return;
+  }
+  book.flow.heading("Faces of the building");
+  for (const KeyView& view : facades) write_view(book, view);
+}
+
+Cell number_of(const Finding* finding) {
+  return finding != nullptr && std::holds_alternative<double>(finding->value) ? value_cell(*finding) : Cell("–");
+}
+
+Cell area_of(const PanelSummary& summary, const Panel& panel) {
+  const Finding* finding = find_check(summary.findings, kAreaCheck);
+  if (finding != nullptr && std::holds_alternative<double>(finding->value)) return number_of(finding);
+  return format_fixed(panel.net_area_m2(), 2) + " m²";
+}
+
+void write_schedule(Book& book) {
+  book.flow.heading("Schedule of panels");
+  TableSpec table;
+  table.columns = {{"mark"},           {"type"},           {"storey"},        {"width mm", true}, {"height mm", true},
+                   {"thick mm", true}, {"area net", true}, {"mass", true},    {"worst verdict"},  {"page", true}};
+  for (std::size_t i = 0; i < book.results().panels.size(); ++i) {
+    const PanelSummary& summary = book.results().panels[i];
+    const Panel& panel = book.project().panels[i];
+    Cell page;
+    page.page_of = sheet_anchor(summary.global_id);
+    page.link = page.page_of;
+    table.rows.push_back({link_cell(summary.mark, sheet_anchor(summary.global_id)), summary.type, summary.storey,
+                          format_millimetres(panel.width_m.value), format_millimetres(panel.height_m.value),
+                          format_millimetres(panel.thickness_m.value), area_of(summary, panel),
+                          number_of(find_check(summary.findings, kMassCheck)),
+                          verdict_cell(worst_verdict(summary.findings)), page});
+  }
+  set_table(book.flow, std::move(table));
+}
+
+}  // namespace
+
+void write_panel_overview(Book& book) {
+  book.begin_part(DossierPart::panels);
+  Flow& flow = book.flow;
+  const ResultsDocument& results = book.results();
+  flow.paragraph(results.project.description);
+  flow.paragraph(std::to_string(results.panels.size()) + " panels, " + std::to_string(book.project().storeys.size()) +
+                 " storeys, " + std::to_string(book.project().materials.size()) + " materials, " +
+                 std::to_string(book.project().evidence.size()) + " evidence documents.");
+  if (results.panels.empty()) return;
+  write_views(book);
+  write_schedule(book);
+}
+
+}  // namespace panel_dossier

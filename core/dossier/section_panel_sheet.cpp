@@ -1,0 +1,185 @@
+#include <algorithm>
+#include <map>
+#include <set>
+
+#include "core/dossier/derivation.h"
+#include "core/dossier/number_format.h"
+#include "core/dossier/qr_code.h"
+#include "core/dossier/sections.h"
+#include "core/dossier/sheet_drawings.h"
+#include "core/dossier/text_layout.h"
+
+namespace panel_dossier {
+
+namespace {
+
+constexpr double kCodeSize = 76.0;
+constexpr std::string_view kBatchProperty = "Pset_ManufacturerOccurrence.BatchReference";
+
+std::string property_text(const Property& property) {
+  if (const auto* logical = std::get_if<bool>(&property.value)) return *logical ? "yes" : "no";
+  if (const auto* number = std::get_if<double>(&property.value)) return format_value(*number, property.unit);
+  return std::get<std::string>(property.value);
+}
+
+bool is_record(std::string_view name) {
+  return name.starts_with("Panel_") || name.starts_with("Pset_Manufacturer") || name.starts_with("Pset_Warranty");
+}
+
+std::string size_text(const Panel& panel) {
+  return format_millimetres(panel.width_m.value) + " × " + format_millimetres(panel.height_m.value) + " × " +
+         format_millimetres(panel.thickness_m.value) + " mm (width × height × thickness)";
+}
+
+std::string verdict_text(const PanelSummary& summary) {
+  VerdictCounts counts{};
+  count_verdicts(summary.findings, counts);
+  std::string text;
+  for (const VerdictCount& count : listed(counts))
+    text += (text.empty() ? "" : ", ") + std::to_string(count.count) + " " + std::string(to_string(count.verdict));
+  return text.empty() ? "no findings" : text;
+}
+
+// Name and value pairs set beside the QR code.
+void write_identity(Book& book, const Panel& panel, const PanelSummary& summary) {
+  Flow& flow = book.flow;
+  const std::vector<std::pair<std::string, std::string>> rows{
+      {"type", summary.type},
+      {"building, storey", panel.building + (panel.building.empty() || summary.storey.empty() ? "" : ", ") + summary.storey},
+      {"size", size_text(panel)},
+      {"area", format_fixed(panel.gross_area_m2(), 2) + " m² gross, " + format_fixed(panel.net_area_m2(), 2) + " m² net"},
+      {"verdicts", verdict_text(summary)},
+      {"GlobalId", panel.global_id},
+      {"hash", summary.hash}};
+  constexpr double kNameWidth = 68.0;
+  const TextStyle& style = type::kTable;
+  const double width = grid::kWidth - kCodeSize - kNameWidth - 10.0;
+  const double top = flow.y();
+  const auto measure = [&](std::string_view text) { return book.pdf.text_width(text, style.face, style.size); };
+  double y = top;
+  for (const auto& [name, value] : rows) {
+    TextStyle name_style = style;
+    name_style.colour = kMidGrey;
+    book.pdf.text(flow.page(), {grid::kLeft, y - style.size}, name, name_style);
+    for (const std::string& line : wrap(value.empty() ? "–" : value, width, measure)) {
+      book.pdf.text(flow.page(), {grid::kLeft + kNameWidth, y - style.size}, line, style);
+      y -= style.leading + 0.5;
+    }
+  }
+  draw_qr_code(book.pdf, flow.page(), {grid::kRight - kCodeSize + 6.0, top - kCodeSize + 6.0}, kCodeSize,
+               panel_code(panel.global_id, summary.hash));
+  flow.move_to(std::min(y, top - kCodeSize + 6.0) - 4.0);
+  book.pdf.line(flow.page(), {grid::kLeft, flow.y()}, {grid::kRight, flow.y()}, {0.4, kRule, 0, 0});
+  flow.skip(4.0);
+}
+
+void write_findings(Book& book, const PanelSummary& summary) {
+  Flow& flow = book.flow;
+  flow.heading("Findings");
+  if (summary.findings.empty()) {
+    flow.paragraph("No check returned a finding for this panel.");
+    return;
+  }
+  TableSpec table;
+  table.style = type::kFine;
+  table.columns = {{"no.", true}, {"check"}, {"value"}, {"limit"}, {"util.", true}, {"verdict"}, {"basis"}, {"clause"}};
+  for (std::size_t i = 0; i < summary.findings.size(); ++i) {
+    const Finding& finding = summary.findings[i];
+    Cell title(finding.title);
+    title.link = derivation_anchor(summary.global_id, i);
+    table.rows.push_back({link_cell(std::to_string(i + 1), title.link), title, value_cell(finding), limit_cell(finding),
+                          utilisation_cell(finding), verdict_cell(finding.verdict),
+                          std::string(to_string(finding.basis)), finding.clause});
+  }
+  set_table(flow, std::move(table));
+}
+
+void write_records(Book& book, const Panel& panel) {
+  TableSpec table;
+  table.style = type::kFine;
+  table.columns = {{"property"}, {"value"}, {"where from"}};
+  for (const auto& [name, property] : panel.properties.all()) {
+    if (is_record(name)) table.rows.push_back({name, property_text(property), describe(property.origin)});
+  }
+  std::map<std::string, std::set<std::string>> batches;
+  for (const Part& part : panel.parts) {
+    const auto batch = part.properties.all().find(kBatchProperty);
+    if (batch == part.properties.all().end()) continue;
+    const Material* material = material_at(book.project(), part.material);
+    batches[property_text(batch->second)].insert(material != nullptr ? material->name
+                                                                     : std::string(to_string(part.kind)));
+  }
+  for (const auto& [batch, materials] : batches) {
+    const std::vector<std::string> names(materials.begin(), materials.end());
+    table.rows.push_back({"batch of parts", batch, list_some(names, 8)});
+  }
+  book.flow.heading("Making, inspection, as built, installation");
+  if (table.rows.empty()) {
+    book.flow.paragraph("The export carries no batch, inspection, as-built, installation or warranty record for this panel.");
+    return;
+  }
+  set_table(book.flow, std::move(table));
+}
+
+std::string status_text(EvidenceStatus status) {
+  switch (status) {
+    case EvidenceStatus::present: return "present";
+    case EvidenceStatus::missing: return "missing: no file at that place";
+    case EvidenceStatus::refused: return "refused: the place lies outside the project folder";
+  }
+  return {};
+}
+
+void write_evidence(Book& book, const Panel& panel) {
+  if (panel.evidence.empty()) return;
+  book.flow.heading("Evidence");
+  TableSpec table;
+  table.style = type::kFine;
+  table.columns = {{"id"}, {"document"}, {"file"}, {"status"}};
+  for (const std::size_t index : panel.evidence) {
+    const Evidence& evidence = book.project().evidence[index];
+    table.rows.push_back({link_cell(evidence.id, part_anchor(DossierPart::evidence)), evidence.name, evidence.location,
+                          status_text(evidence.status)});
+  }
+  set_table(book.flow, std::move(table));
+}
+
+void write_sheet(Book& book, const Panel& panel, const PanelSummary& summary, std::size_t part_bookmark) {
+  Flow& flow = book.flow;
+  const std::string title = "Panel " + summary.mark;
+  flow.start_page({"5  Panel sheets: " + summary.mark, "", false});
+  book.pdf.anchor(sheet_anchor(summary.global_id), flow.page(), grid::kTop + 10.0);
+  book.pdf.bookmark(part_bookmark, title, flow.page(), grid::kTop + 10.0);
+  flow.heading(title, type::kPart);
+  write_identity(book, panel, summary);
+  write_sheet_drawings(book, panel);
+  flow.next_page();
+  write_findings(book, summary);
+  write_records(book, panel);
+  write_evidence(book, panel);
+  if (summary.findings.empty()) return;
+  flow.heading("Derivations", type::kHeading, 100.0);
+  std::vector<const Finding*> findings;
+  for (const Finding& finding : summary.findings) findings.push_back(&finding);
+  write_derivations(book, findings, summary.global_id);
+}
+
+}  // namespace
+
+void write_panel_sheets(Book& book, const DossierProgress& progress) {
+  const std::size_t bookmark = book.begin_part(DossierPart::sheets);
+  Flow& flow = book.flow;
+  flow.paragraph(
+      "One sheet a panel, in the order of the marks: identity and drawings first, then all findings, the records of "
+      "making and installing, the evidence, and the derivation of every finding with the sources of its inputs.");
+  flow.paragraph(
+      "The QR code holds the panel's GlobalId and hash as text (panel-dossier:GLOBALID:HASH), so that a panel on site "
+      "can be matched with this dossier without a network.");
+  const std::size_t total = book.project().panels.size();
+  for (std::size_t i = 0; i < total; ++i) {
+    write_sheet(book, book.project().panels[i], book.results().panels[i], bookmark);
+    if (progress) progress(i + 1, total);
+  }
+}
+
+}  // namespace panel_dossier

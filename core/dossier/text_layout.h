@@ -1,0 +1,24 @@
+// Breaking text into lines.
+#pragma once
+
+#include <functional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace panel_dossier {
+
+/// Width of a piece of text in points.
+using Measure = std::function<double(std::string_view)>;
+
+/// Breaks at spaces and line feeds; a word wider than a line breaks behind `/ - _ . , : ;`, and where that does not
+/// help between any two characters. No character but spaces at breaks is lost. Empty text gives one empty line.
+std::vector<std::string> wrap(std::string_view text, double width, const Measure& measure);
+
+/// The text, or as much of it as fits with `…` in the place of what is left out.
+std::string shorten(std::string_view text, double width, const Measure& measure);
+
+/// Width of the widest piece that `wrap` breaks only between characters.
+double widest_word(std::string_view text, const Measure& measure);
+
+}  // namespace panel_dossier
