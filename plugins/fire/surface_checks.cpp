@@ -116,7 +116,7 @@ Finding judge(FindingBuilder& builder, const Settings& settings, const Rule& rul
   const std::string worst = worst_class(materials);
   const auto boundary_m = settings.number("building.boundary_distance_m");
   const auto near_short = falling_short(materials, rule.near);
-  if (!boundary_m) {
+  if (!boundary_m && rule.near != rule.far) {
     if (near_short.empty()) {
       builder.note("Distance to the boundary is not given; the strictest rule is met.");
       return builder.judge_class(worst, Relation::at_least, rule.near, Verdict::pass, {});
@@ -125,8 +125,8 @@ Finding judge(FindingBuilder& builder, const Settings& settings, const Rule& rul
                     " asked for within 1 m of the boundary is not met");
     return builder.not_assessed();
   }
-  builder.number("distance to the relevant boundary", "", "m", boundary_m, {});
-  const std::string& asked = boundary_m->value < 1.0 ? rule.near : rule.far;
+  if (boundary_m) builder.number("distance to the relevant boundary", "", "m", boundary_m, {});
+  const std::string& asked = boundary_m && boundary_m->value < 1.0 ? rule.near : rule.far;
   if (asked == "none") {
     builder.note("No class is asked for at this height and distance.");
     return builder.judge_class(worst, Relation::at_least, asked, Verdict::pass, {});

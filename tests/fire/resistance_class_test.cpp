@@ -1,0 +1,58 @@
+#include "plugins/fire/resistance_class.h"
+
+#include <catch2/catch.hpp>
+
+using namespace panel_dossier::fire;
+
+TEST_CASE("Resistance classes are read with or without blanks") {
+  for (const char* text : {"REI 60", "REI60", " REI  60 "}) {
+    const auto parsed = parse_resistance_class(text);
+    INFO(text);
+    REQUIRE(parsed.has_value());
+    CHECK(parsed->minutes_for("R") == 60);
+    CHECK(parsed->minutes_for("EI") == 60);
+    CHECK(parsed->direction == FireDirection::not_stated);
+  }
+}
+
+TEST_CASE("A class says nothing about criteria it does not name") {
+  CHECK(parse_resistance_class("EI 60")->minutes_for("R") == 0);
+  CHECK(parse_resistance_class("E 30")->minutes_for("EI") == 0);
+}
+
+TEST_CASE("Classes joined by a slash give each criterion its own period") {
+  const auto parsed = parse_resistance_class("R 90 / EI 30");
+  REQUIRE(parsed.has_value());
+  CHECK(parsed->minutes_for("R") == 90);
+  CHECK(parsed->minutes_for("EI") == 30);
+  CHECK(parsed->minutes_for("REI") == 30);
+}
+
+TEST_CASE("Radiation and mechanical action are read beside the main criteria") {
+  CHECK(parse_resistance_class("EW 30")->minutes_for("W") == 30);
+  CHECK(parse_resistance_class("REI 120-M")->minutes_for("M") == 120);
+  CHECK(parse_resistance_class("REI 120-M")->minutes_for("REI") == 120);
+}
+
+TEST_CASE("Directions are read in both spellings") {
+  CHECK(parse_resistance_class("EI 60 (i→o)")->direction == FireDirection::inside_to_outside);
+  CHECK(parse_resistance_class("EI 60 (o->i)")->direction == FireDirection::outside_to_inside);
+  CHECK(parse_resistance_class("EI 60 (i↔o)")->direction == FireDirection::both);
+}
+
+TEST_CASE("A direction is covered by itself or by both") {
+  const auto required = *parse_resistance_class("EI 60 (o→i)");
+  CHECK(parse_resistance_class("EI 60 (o→i)")->covers_direction_of(required));
+  CHECK(parse_resistance_class("EI 60 (i↔o)")->covers_direction_of(required));
+  CHECK_FALSE(parse_resistance_class("EI 60 (i→o)")->covers_direction_of(required));
+  CHECK_FALSE(parse_resistance_class("EI 60")->covers_direction_of(required));
+  CHECK(parse_resistance_class("EI 60 (i→o)")->covers_direction_of(*parse_resistance_class("EI 60")));
+}
+
+TEST_CASE("What is no class is refused") {
+  for (const char* text : {"", "60", "EI", "EI 61", "EI 0", "EI -60", "XI 60", "EI 60 min", "EI 60 (up)", "EI 60/",
+                           "EI 6000", "one hour"}) {
+    INFO(text);
+    CHECK_FALSE(parse_resistance_class(text).has_value());
+  }
+}

@@ -1,0 +1,107 @@
+#include "plugins/fire/surface_checks.h"
+
+#include <catch2/catch.hpp>
+
+#include "tests/fire/fire_tables.h"
+#include "tests/support/cassette_panel.h"
+
+using namespace panel_dossier;
+using namespace panel_dossier::test;
+
+namespace {
+
+Finding external_wall(const Project& project, const Settings& settings) {
+  return fire::external_wall_material(project.panels.front(), project, settings, fire_tables());
+}
+
+Settings with(const char* key, Settings::Value value) {
+  Settings settings = cassette_settings();
+  settings.set(key, std::move(value));
+  return settings;
+}
+
+}  // namespace
+
+TEST_CASE("Both surfaces are listed with every layer between") {
+  const Project project = cassette_project();
+  const Finding finding = fire::reaction_to_fire(project.panels.front(), project);
+  CHECK(finding.verdict == Verdict::information);
+  CHECK(finding.basis == Basis::declared);
+  CHECK(std::get<std::string>(finding.value) == "inner D-s2,d0; outer A2-s1,d0");
+  CHECK(finding.tables.at(0).rows.size() == 3);
+}
+
+TEST_CASE("A surface without a class, or with one that is none, is named") {
+  Project project = cassette_project();
+  remove(project.materials[kGypsum].properties, "Panel_Fire.ReactionToFire");
+  CHECK(fire::reaction_to_fire(project.panels.front(), project).reason ==
+        "material 'gypsum': Panel_Fire.ReactionToFire");
+  project.materials[kGypsum].properties.add("Panel_Fire", "ReactionToFire", property_of("Class 0"));
+  const Finding finding = fire::reaction_to_fire(project.panels.front(), project);
+  CHECK(finding.verdict == Verdict::not_assessed);
+  CHECK(finding.reason == "'Class 0' of material 'gypsum' is not a class of EN 13501-1");
+}
+
+TEST_CASE("When the outside is not known no surface is judged") {
+  Project project = cassette_project();
+  project.panels.front().outside_known = false;
+  project.panels.front().layers.clear();
+  const char* reason =
+      "which face is outside is not known (Panel_Construction.FirstLayerFace or setting intake.layer_order)";
+  CHECK(fire::reaction_to_fire(project.panels.front(), project).reason == reason);
+  CHECK(external_wall(project, cassette_settings()).reason == reason);
+}
+
+TEST_CASE("A surface good enough next to the boundary passes without a distance") {
+  const Finding finding = external_wall(cassette_project(), cassette_settings());
+  CHECK(finding.verdict == Verdict::pass);
+  CHECK(std::get<std::string>(finding.value) == "A2-s1,d0");
+  CHECK(std::get<std::string>(finding.limit) == "B-s3,d2");
+}
+
+TEST_CASE("A combustible surface depends on the distance to the boundary") {
+  Project project = cassette_project();
+  project.panels.front().layers.back().material = kOsb;
+  const Finding unknown = external_wall(project, cassette_settings());
+  CHECK(unknown.verdict == Verdict::not_assessed);
+  CHECK(unknown.reason ==
+        "setting building.boundary_distance_m: the class B-s3,d2 asked for within 1 m of the boundary is not met");
+  const Finding near = external_wall(project, with("building.boundary_distance_m", 0.5));
+  CHECK(near.verdict == Verdict::fail);
+  CHECK(near.reason == "not of the class required: 'outer board' (D-s2,d0)");
+  CHECK(external_wall(project, with("building.boundary_distance_m", 3.0)).verdict == Verdict::pass);
+}
+
+TEST_CASE("Timber framing fails in a tall building that people sleep in") {
+  Settings settings = with("project.use", std::string("hospital"));
+  settings.set("building.top_storey_height_m", 18.0);
+  const Finding finding = external_wall(cassette_project(), settings);
+  CHECK(finding.verdict == Verdict::fail);
+  CHECK(finding.reason == "not of the class required: 'inner board' (D-s2,d0) 'S1' (D-s2,d0)");
+}
+
+TEST_CASE("Where no rule is held the classes are information") {
+  CHECK(external_wall(cassette_project(), with("project.jurisdiction", std::string("Elsewhere"))).verdict ==
+        Verdict::information);
+  CHECK(external_wall(cassette_project(), with("project.use", std::string("theatre"))).verdict == Verdict::information);
+  Settings middle = with("project.use", std::string("dwellings"));
+  middle.set("building.top_storey_height_m", 15.0);
+  CHECK(external_wall(cassette_project(), middle).verdict == Verdict::information);
+}
+
+TEST_CASE("A panel inside the building has no external wall rule") {
+  Project project = cassette_project();
+  replace(project.panels.front().properties, "Pset_WallCommon", "IsExternal", property_of(false));
+  CHECK(std::get<std::string>(external_wall(project, cassette_settings()).value) == "not external");
+}
+
+TEST_CASE("Missing settings of the building are named") {
+  for (const char* key : {"project.jurisdiction", "project.use", "building.top_storey_height_m"}) {
+    const Finding finding = external_wall(cassette_project(), without(cassette_settings(), key));
+    INFO(key);
+    CHECK(finding.verdict == Verdict::not_assessed);
+    CHECK(finding.reason == std::string("setting ") + key);
+  }
+  CHECK(external_wall(cassette_project(), with("building.top_storey_height_m", -1.0)).reason ==
+        "setting building.top_storey_height_m must not be negative");
+}
