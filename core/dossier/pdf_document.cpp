@@ -273,7 +273,7 @@ void PdfDocument::squares(std::size_t page, const std::vector<Rect>& rects, cons
 void PdfDocument::anchor(const std::string& name, std::size_t page, double top) {
   if (state_->anchors.contains(name)) return;
   const HPDF_Destination destination = HPDF_Page_CreateDestination(state_->pages[page].handle);
-  HPDF_Destination_SetXYZ(destination, 0, real(top), 0);
+  HPDF_Destination_SetFitH(destination, real(top));
   state_->anchors.emplace(name, Anchor{page, destination});
 }
 
@@ -294,7 +294,7 @@ std::size_t PdfDocument::bookmark(std::optional<std::size_t> parent, const std::
   const HPDF_Outline outline = HPDF_CreateOutline(state_->document, above, title.c_str(), encoder);
   HPDF_Outline_SetOpened(outline, HPDF_FALSE);
   const HPDF_Destination destination = HPDF_Page_CreateDestination(state_->pages[page].handle);
-  HPDF_Destination_SetXYZ(destination, 0, real(top), 0);
+  HPDF_Destination_SetFitH(destination, real(top));
   HPDF_Outline_SetDestination(outline, destination);
   state_->bookmarks.push_back(outline);
   return state_->bookmarks.size() - 1;
