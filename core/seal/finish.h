@@ -1,13 +1,18 @@
 // Finishing: pages -> complete, unsigned PDF with metadata, attachments and mended text maps.
 #pragma once
 
+#include <cstddef>
 #include <filesystem>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "core/trace/results_document.h"
 
 namespace panel_dossier {
+
+/// The attachment that verification reads the results from; the export and the settings are found by their hashes.
+inline constexpr std::string_view kResultsAttachment = "results.json";
 
 struct Attachment {
   std::string name;  ///< file name inside the PDF
@@ -19,7 +24,7 @@ struct Attachment {
 
 /// Reads `pages`, mends every ToUnicode map, adds XMP metadata (with the hash tree root), the attachments and an empty
 /// signature field with room for `signature_bytes` bytes, and writes `finished`. Same input, same bytes. Throws
-/// std::runtime_error naming the file and what is wrong.
+/// std::runtime_error naming the files and what is wrong.
 void finish_dossier(const std::filesystem::path& pages, const ResultsDocument& results,
                     const std::vector<Attachment>& attachments, std::size_t signature_bytes,
                     const std::filesystem::path& finished);

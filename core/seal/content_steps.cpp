@@ -1,0 +1,147 @@
+#include "core/seal/content_steps.h"
+
+#include <algorithm>
+#include <cstddef>
+#include <optional>
+#include <stdexcept>
+#include <vector>
+
+#include "core/intake/export_reader.h"
+#include "core/intake/intake_settings.h"
+#include "core/intake/settings_reader.h"
+#include "core/seal/finish.h"
+#include "core/seal/metadata.h"
+#include "core/trace/canonical.h"
+#include "core/trace/record.h"
+#include "core/trace/sha256.h"
+
+namespace panel_dossier {
+
+namespace {
+
+using File = std::pair<const std::string, std::string>;
+
+void require(bool holds, const std::string& otherwise) {
+  if (!holds) throw std::runtime_error(otherwise);
+}
+
+const File& attachment_with(const AttachedContent& content, const HexDigest& hash) {
+  const auto found = std::ranges::find_if(content.attachments,
+                                          [&hash](const File& file) { return to_hex(sha256(file.second)) == hash; });
+  require(found != content.attachments.end(), "no attachment has the SHA-256 " + hash + " that results.json states");
+  return *found;
+}
+
+std::string named(const File& file, const HexDigest& hash) {
+  return "'" + file.first + "', " + std::to_string(file.second.size()) + " bytes, SHA-256 " + hash;
+}
+
+/// The first names of a list, for a message.
+std::string shortened(const std::vector<std::string>& names) {
+  constexpr std::size_t kShown = 5;
+  std::string text;
+  for (std::size_t i = 0; i < std::min(kShown, names.size()); ++i) text += (i == 0 ? "'" : ", '") + names[i] + "'";
+  if (names.size() > kShown) text += " and " + std::to_string(names.size() - kShown) + " more";
+  return text;
+}
+
+void refuse_errors(const Diagnostics& diagnostics) {
+  const auto error = std::ranges::find(diagnostics, Severity::error, &Diagnostic::severity);
+  if (error != diagnostics.end()) throw std::runtime_error(to_string(*error));
+}
+
+/// The settings matter here for how the export is read, nothing else.
+std::optional<LayerOrder> layer_order(const File* settings) {
+  if (settings == nullptr) return std::nullopt;
+  SettingsResult read = read_settings(settings->second, settings->first);
+  const auto order = layer_order_setting(read.settings, read.diagnostics);
+  refuse_errors(read.diagnostics);
+  return order;
+}
+
+Project read_project(const AttachedContent& content, const File& export_file, const File* settings) {
+  IntakeOptions options;
+  options.schema_dir = content.schema_dir;
+  options.project_dir = content.project_dir;
+  options.default_layer_order = layer_order(settings);
+  IntakeResult read = read_export(export_file.second, export_file.first, options);
+  refuse_errors(read.diagnostics);
+  require(read.project.has_value(), "the attached export cannot be read");
+  return std::move(*read.project);
+}
+
+std::string data_recomputed(const Project& project, const ResultsDocument& results) {
+  require(project.panels.size() == results.panels.size(), "the export has " + std::to_string(project.panels.size()) +
+                                                              " panels and results.json " +
+                                                              std::to_string(results.panels.size()));
+  std::vector<std::string> differing;
+  for (std::size_t i = 0; i < project.panels.size(); ++i) {
+    const Panel& panel = project.panels[i];
+    const PanelSummary& summary = results.panels[i];
+    const bool same = panel.global_id == summary.global_id && panel.mark == summary.mark &&
+                      to_hex(sha256(canonical_panel(panel, project))) == summary.data_hash;
+    if (!same) differing.push_back(summary.mark);
+  }
+  require(differing.empty(), "the export gives other data for panel " + shortened(differing) +
+                                 "; the dossier was not made from it, or by a version that reads it differently");
+  return std::to_string(project.panels.size()) + " panels";
+}
+
+std::string findings_recomputed(const ResultsDocument& results) {
+  std::vector<std::string> differing;
+  for (const PanelSummary& panel : results.panels) {
+    if (panel_hash(panel.data_hash, panel.findings) != panel.hash) differing.push_back(panel.mark);
+  }
+  require(differing.empty(), "the findings of panel " + shortened(differing) + " are not those that were hashed");
+  return std::to_string(results.panels.size()) + " panels";
+}
+
+std::string root_recomputed(const ResultsDocument& results, const std::string& xmp) {
+  const HexDigest root = hash_tree_root(results.panels);
+  require(root == results.build.hash_tree_root, "results.json states another root: " + results.build.hash_tree_root);
+  require(root == hash_tree_root_of(xmp), "the metadata state another root: '" + hash_tree_root_of(xmp) + "'");
+  return root;
+}
+
+std::string issue_agrees(const ResultsDocument& results, bool for_issue) {
+  require(results.build.signed_for_issue == for_issue,
+          for_issue ? "its pages say that it is not for issue, but its key is no demonstration key"
+                    : "its pages say that it is signed for issue, but its key is a demonstration key");
+  return for_issue ? "signed for issue" : "not signed for issue, and its pages say so";
+}
+
+ResultsDocument read_results(const AttachedContent& content) {
+  const auto found = content.attachments.find(std::string(kResultsAttachment));
+  require(found != content.attachments.end(), "there is no attachment of that name");
+  return results_from_json(found->second);
+}
+
+}  // namespace
+
+void add_content_steps(StepList& steps, const AttachedContent& content) {
+  ResultsDocument results;
+  const File* export_file = nullptr;
+  const File* settings = nullptr;
+  const bool readable = steps.run("results.json is attached and readable", [&] {
+    results = read_results(content);
+    return "build of " + results.build.time_utc + ", program version " + results.build.program_version;
+  });
+  const bool has_export = readable && steps.run("the export is attached unchanged", [&] {
+    export_file = &attachment_with(content, results.build.export_sha256);
+    return named(*export_file, results.build.export_sha256);
+  });
+  if (!has_export) return;
+  steps.run("the settings are attached unchanged", [&] {
+    if (results.build.settings_sha256.empty()) return std::string("the build used none");
+    settings = &attachment_with(content, results.build.settings_sha256);
+    return named(*settings, results.build.settings_sha256);
+  });
+  steps.run("the panels' data, read again from the export, have the stated hashes",
+            [&] { return data_recomputed(read_project(content, *export_file, settings), results); });
+  steps.run("the panels' findings have the stated hashes", [&] { return findings_recomputed(results); });
+  steps.run("the root of the hash tree is the one in results.json and in the metadata",
+            [&] { return root_recomputed(results, content.xmp); });
+  steps.run("the mark of issue agrees with the key", [&] { return issue_agrees(results, content.for_issue); });
+}
+
+}  // namespace panel_dossier

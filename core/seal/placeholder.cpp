@@ -1,1 +1,0 @@
-// Removed once this stage has its first source.
