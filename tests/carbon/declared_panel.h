@@ -1,0 +1,84 @@
+// A timber panel whose materials carry declarations, and the data tables as they are shipped.
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <variant>
+
+#include "plugins/carbon/tables.h"
+#include "tests/support/timber_panel.h"
+
+namespace panel_dossier::test_support {
+
+inline const carbon::Tables& carbon_tables() {
+  static const carbon::Tables tables(PANEL_DOSSIER_SOURCE_DIR "/plugins/carbon/data");
+  return tables;
+}
+
+/// Declared values in kg CO2e per declared unit.
+struct Declared {
+  const char* unit = "kg";
+  double fossil = 0.0;
+  double biogenic = 0.0;
+  double luluc = 0.0;
+  double c1 = 0.0;
+  double c2 = 0.0;
+  double c3 = 0.0;
+  double c4 = 0.0;
+  double d = 0.0;
+  double waste = 0.0;
+};
+
+inline constexpr const char* kDeclarationSet = "Panel_EnvironmentalDeclaration";
+
+inline void declare(Material& material, const Declared& declared, double distance_m) {
+  Properties& p = material.properties;
+  put(p, kDeclarationSet, "DocumentId", std::string("EPD-1"));
+  put(p, kDeclarationSet, "DeclaredUnit", std::string(declared.unit));
+  put(p, kDeclarationSet, "ValidUntil", std::string("2029-12-31"));
+  put(p, kDeclarationSet, "GwpFossilA1A3", declared.fossil);
+  put(p, kDeclarationSet, "GwpBiogenicA1A3", declared.biogenic);
+  put(p, kDeclarationSet, "GwpLulucA1A3", declared.luluc);
+  put(p, kDeclarationSet, "GwpTotalC1", declared.c1);
+  put(p, kDeclarationSet, "GwpTotalC2", declared.c2);
+  put(p, kDeclarationSet, "GwpTotalC3", declared.c3);
+  put(p, kDeclarationSet, "GwpTotalC4", declared.c4);
+  put(p, kDeclarationSet, "GwpTotalD", declared.d);
+  put(p, kDeclarationSet, "WasteRateA5", declared.waste);
+  put(p, "Panel_Supply", "TransportDistance", distance_m);
+}
+
+/// The timber panel with studs (0.08505 m³ of softwood) and one lining board (0.081 m³, 64.8 kg of gypsum).
+struct DeclaredPanel : TimberPanel {
+  DeclaredPanel() {
+    add_part(panel(), PartKind::sheet, "Lining board", gypsum, {{0.0, 0.0, 0.0}, {2.4, 0.0125, 2.7}});
+    declare(project.materials[timber], {"m3", 60.0, -700.0, 1.0, 0.5, 4.0, 705.0, 0.0, -120.0, 0.10}, 400e3);
+    declare(project.materials[gypsum], {"kg", 0.25, 0.0, 0.0, 0.01, 0.01, 0.01, 0.02, 0.0, 0.20}, 100e3);
+    put(project.materials[timber].properties, "Panel_Timber", "ReferenceMoistureContent", 0.12);
+    put(project.materials[timber].properties, "Panel_Supply", "ChainOfCustodyClaim", std::string("CERTIFIED"));
+    put(project.materials[timber].properties, "Panel_Supply", "ChainOfCustodyDocument", std::string("COC-1"));
+    for (const char* id : {"EPD-1", "COC-1"}) {
+      project.evidence.push_back({id, id, std::string("evidence/") + id, EvidenceStatus::present, {}});
+    }
+    settings.set("carbon.road_transport_gwp_kgco2e_per_tonne_km", 0.1);
+    settings.set("carbon.site_assembly_gwp_kgco2e_per_m2", 1.5);
+    settings.set("carbon.target_a1_a5_kgco2e_per_m2", 120.0);
+  }
+
+  /// Gives one property of a material another value, or takes it away.
+  void replace(std::size_t material, std::string_view set, std::string_view name,
+               std::optional<std::variant<double, bool, std::string>> value) {
+    Properties changed;
+    const std::string full = std::string(set) + "." + std::string(name);
+    for (const auto& [key, property] : project.materials[material].properties.all()) {
+      const auto dot = key.find('.');
+      if (key != full) changed.add(key.substr(0, dot), key.substr(dot + 1), property);
+    }
+    if (value) put(changed, set, name, *value);
+    project.materials[material].properties = changed;
+  }
+};
+
+}  // namespace panel_dossier::test_support
