@@ -16,6 +16,14 @@ namespace panel_dossier {
 
 namespace {
 
+void report_unknown_root(const Element& root, Reporter& report) {
+  const std::string uri(root.namespace_uri());
+  report.error(root,
+               "'" + std::string(root.name()) + "' in namespace '" + uri.substr(0, 100) +
+                   "' is no ifcXML of IFC2x3, IFC4 or IFC4X3",
+               "export ifcXML of one of these generations");
+}
+
 IntakeResult read(std::string text, Reporter& report, const IntakeOptions& options) {
   IntakeResult result;
   report.set_lines(LineTable(text));
@@ -25,7 +33,9 @@ IntakeResult read(std::string text, Reporter& report, const IntakeOptions& optio
     if (document.parse_in_place(text)) {
       const Generation generation = generation_of(document.root());
       result.schema_version = to_string(generation);
-      if (generation != Generation::unknown) {
+      if (generation == Generation::unknown) {
+        report_unknown_root(document.root(), report);
+      } else {
         const Graph graph(document.root(), report);
         check_identities(graph, report);
         result.skipped = graph.skipped();

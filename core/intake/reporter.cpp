@@ -1,6 +1,7 @@
 #include "core/intake/reporter.h"
 
 #include <algorithm>
+#include <set>
 #include <tuple>
 
 #include "core/intake/entity_type.h"
@@ -59,6 +60,25 @@ void Reporter::add(Diagnostic diagnostic) {
   diagnostics_.push_back(std::move(diagnostic));
 }
 
+void Reporter::add_schema_breach(Diagnostic diagnostic) {
+  ++errors_;
+  if (schema_breaches_.size() >= kMaxListed) {
+    ++unlisted_;
+    return;
+  }
+  diagnostic.file = file_;
+  schema_breaches_.push_back(std::move(diagnostic));
+}
+
+void Reporter::add_schema_breaches() {
+  std::set<std::pair<std::uint32_t, std::string>> told;
+  for (const Diagnostic& diagnostic : diagnostics_) told.emplace(diagnostic.line, diagnostic.entity);
+  for (Diagnostic& breach : schema_breaches_) {
+    // One breach a line and entity: libxml2 follows each with another that says the same in general words.
+    if (told.emplace(breach.line, breach.entity).second) diagnostics_.push_back(std::move(breach));
+  }
+}
+
 void Reporter::add_at(Severity severity, const Element& at, std::string message, std::string advice) {
   const Element entity = nearest_entity(at);
   const LineTable::Position position = at ? lines_.at(at.offset()) : LineTable::Position{};
@@ -87,6 +107,7 @@ std::uint32_t Reporter::line(const Element& at) const {
 }
 
 Diagnostics Reporter::take() {
+  add_schema_breaches();
   std::stable_sort(diagnostics_.begin(), diagnostics_.end(), [](const Diagnostic& a, const Diagnostic& b) {
     return std::tie(a.line, a.column) < std::tie(b.line, b.column);
   });

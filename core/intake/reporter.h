@@ -29,6 +29,8 @@ class Reporter {
   void error_at_offset(std::size_t offset, std::string message, std::string advice = {});
   /// A diagnostic made elsewhere; the file name is filled in here.
   void add(Diagnostic diagnostic);
+  /// The same for a breach of the schema; it gives way to a finding about the same entity and line, which says more.
+  void add_schema_breach(Diagnostic diagnostic);
 
   /// The origin of a value read from an element.
   Origin origin(const Element& at, std::string property = {}) const;
@@ -44,9 +46,11 @@ class Reporter {
   std::string file_;
   LineTable lines_;
   Diagnostics diagnostics_;
+  Diagnostics schema_breaches_;
   std::size_t errors_ = 0;
   std::size_t unlisted_ = 0;
 
+  void add_schema_breaches();
   void add_at(Severity severity, const Element& at, std::string message, std::string advice);
 };
 

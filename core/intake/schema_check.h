@@ -33,7 +33,6 @@ class SchemaCheck {
   void start_element(std::uint32_t line, const StartTag& tag);
   void end_element(const unsigned char* name, const unsigned char* prefix, const unsigned char* uri);
   void text(const unsigned char* text, int length);
-  void finish();
 
  private:
   struct State;

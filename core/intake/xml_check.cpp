@@ -130,7 +130,6 @@ bool check_xml(std::string_view text, const std::filesystem::path& schema_dir, R
     report.file_error(0, 0, "the file is not well-formed XML", "export it again: it may be truncated or damaged");
     return false;
   }
-  schema.finish();
   return !pass.is_refused;
 }
 
