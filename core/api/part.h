@@ -46,7 +46,8 @@ struct Part {
   std::optional<Box3> bounds;
   /// Net volume in m³: from the solid, else from the export's quantities.
   std::optional<Sourced<double>> volume_m3;
-  /// Length along the member axis or the longest edge of a sheet, in m.
+  /// Length in m: the longest edge, or the export's own quantity `Length` where there is no shape. A short blocking may
+  /// be longer across its grain than along it, so this is not always the member's axis.
   std::optional<Sourced<double>> length_m;
   int count = 1;  ///< number of pieces this entity stands for (fasteners); its quantities are those of all pieces
   Properties properties;

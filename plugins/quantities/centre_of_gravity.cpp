@@ -1,5 +1,6 @@
 #include <string>
 
+#include "core/api/exact_sum.h"
 #include "core/api/finding_builder.h"
 #include "core/api/take_off.h"
 #include "plugins/quantities/checks.h"
@@ -50,7 +51,7 @@ Finding centre_of_gravity(const Panel& panel, const Project& project) {
   const auto centre = measured.centre_of_gravity_m();
   if (finding.incomplete() || !centre) return finding.not_assessed();
 
-  const double eccentricity_m = centre->x - *width_m / 2.0;
+  const double eccentricity_m = rounded_to_millionth(centre->x - *width_m / 2.0);
   finding.step("mass", "m", *measured.mass_kg(), "kg", "m = Σ m_i");
   finding.step("from the left edge, seen from inside", "x_G", centre->x, "m", "x_G = Σ m_i·x_i / m");
   finding.step("from the inner face", "y_G", centre->y, "m", "y_G = Σ m_i·y_i / m");

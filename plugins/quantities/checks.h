@@ -11,7 +11,7 @@ namespace panel_dossier::quantities {
 /// `quantities.area`: net area of the face in m², every opening deducted in full.
 Finding area(const Panel& panel, const Settings& settings);
 
-/// `quantities.mass`: mass as lifted in kg, with a table by material and one by item.
+/// `quantities.mass`: mass as lifted in kg, with a table by material.
 Finding mass(const Panel& panel, const Project& project);
 
 /// `quantities.centre_of_gravity`: signed distance in m of the centre of gravity from the middle of the panel's width,

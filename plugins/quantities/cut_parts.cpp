@@ -12,8 +12,10 @@ namespace {
 /// Exports round sizes to the millimetre, so a length quantity and a shape may differ by as much.
 constexpr double kLengthAgreement_m = 0.001;
 
-/// A part that fills all but a millionth of its blank is taken as rectangular: coordinates carry rounding.
-constexpr double kFilledShare = 1.0 - 1.0e-6;
+/// What a part may lack of its blank and still be rectangular: volumes carry the rounding of the export's coordinates
+/// and of cubic millimetres; the smallest hole or notch that a workshop cuts is well above.
+constexpr double kRoundedShare = 1.0e-5;
+constexpr double kRoundedVolume_m3 = 1.0e-9;
 
 using Sizes = std::array<double, 3>;
 
@@ -61,19 +63,41 @@ std::optional<Sizes> sizes_of(const Part& part) {
 }
 
 bool fills_blank(const Part& part, const Sizes& sizes) {
-  return !part.solid || part.solid->volume_m3() >= sizes[0] * sizes[1] * sizes[2] * kFilledShare;
+  const double blank_m3 = sizes[0] * sizes[1] * sizes[2];
+  const double least_m3 = blank_m3 * (1.0 - kRoundedShare) - kRoundedVolume_m3;
+  if (part.volume_m3) return part.volume_m3->value >= least_m3;  // net of openings, which the solid is not
+  return !part.solid || part.solid->volume_m3() >= least_m3;
 }
 
-/// Puts the size nearest to the stated length last; without one, the longest. False when none is near.
-bool length_last(Sizes& sizes, const std::optional<Sourced<double>>& length_m) {
-  if (!length_m) {
-    std::sort(sizes.begin(), sizes.end());
-    return true;
+/// Extent along the direction in which a member of this kind runs; none for kinds that run either way. Short blocking
+/// may be shorter than its own depth, so the longest edge does not tell the axis.
+std::optional<double> extent_along_axis(const Part& part) {
+  if (!part.bounds) return std::nullopt;
+  switch (part.kind) {
+    case PartKind::stud:
+    case PartKind::post: return part.bounds->size().z;
+    case PartKind::rail:
+    case PartKind::lintel:
+    case PartKind::blocking: return part.bounds->size().x;
+    default: return std::nullopt;
   }
-  const auto nearer = [&](double a, double b) { return std::abs(a - length_m->value) < std::abs(b - length_m->value); };
-  std::iter_swap(std::min_element(sizes.begin(), sizes.end(), nearer), std::prev(sizes.end()));
-  if (!(std::abs(sizes[2] - length_m->value) <= kLengthAgreement_m)) return false;
-  sizes[2] = length_m->value;
+}
+
+/// Puts the size nearest to `wanted` last; false, and no change, when none is near.
+bool put_last(Sizes& sizes, double wanted) {
+  const auto nearer = [wanted](double a, double b) { return std::abs(a - wanted) < std::abs(b - wanted); };
+  const auto nearest = std::min_element(sizes.begin(), sizes.end(), nearer);
+  if (!(std::abs(*nearest - wanted) <= kLengthAgreement_m)) return false;
+  std::iter_swap(nearest, std::prev(sizes.end()));
+  return true;
+}
+
+/// Puts the length last: along the member's axis where that is square to the panel, else as stated, else the longest.
+/// False when a stated length is none of the sizes.
+bool length_last(Sizes& sizes, const Part& part) {
+  std::sort(sizes.begin(), sizes.end());
+  if (part.length_m && !put_last(sizes, part.length_m->value)) return false;
+  if (const auto along_axis = extent_along_axis(part)) put_last(sizes, *along_axis);
   return true;
 }
 
@@ -84,7 +108,7 @@ void add_part(const Part& part, std::size_t index, CutParts& result) {
     return;
   }
   const bool rectangular = fills_blank(part, *sizes);
-  if (!length_last(*sizes, part.length_m)) {
+  if (!length_last(*sizes, part)) {
     result.missing.push_back("part '" + part.name + "' states a length that no edge of its shape has; mend either");
     return;
   }

@@ -1,7 +1,9 @@
+#include <algorithm>
+#include <cstdint>
 #include <map>
-#include <optional>
 #include <set>
 #include <string>
+#include <utility>
 
 #include "core/api/exact_sum.h"
 #include "core/api/finding_builder.h"
@@ -24,13 +26,6 @@ std::string material_name(const Project& project, const TakeOffItem& item) {
   return material == nullptr ? "no material, weighed" : material->name;
 }
 
-/// Where the item's figures stand in the export; 0 when unknown.
-std::uint32_t export_line(const Panel& panel, const TakeOffItem& item) {
-  if (item.part) return panel.parts[*item.part].origin.line;
-  if (item.layer) return panel.layers[*item.layer].origin.line;
-  return item.opening ? panel.openings[*item.opening].origin.line : 0;
-}
-
 Table by_material(const Project& project, const TakeOff& measured) {
   std::map<std::string, MaterialTotal> totals;
   for (const TakeOffItem& item : measured.items) {
@@ -47,19 +42,42 @@ Table by_material(const Project& project, const TakeOff& measured) {
   return table;
 }
 
-Table by_item(const Panel& panel, const Project& project, const TakeOff& measured) {
-  Table table{"Mass by item",
-              {{"item", ""}, {"material", ""}, {"volume", "m³"}, {"mass", "kg"}, {"line of the export", ""}},
-              {}};
+/// Items of one kind and material that weigh ρ·V.
+struct VolumeGroup {
+  std::size_t items = 0;
+  double volume_m3 = 0.0;
+  Origin first;
+  std::uint32_t last_line = 0;
+};
+
+std::pair<std::string, const Origin*> kind_and_origin(const Panel& panel, const TakeOffItem& item) {
+  if (item.layer) return {"layer", &panel.layers[*item.layer].origin};
+  const Part& part = panel.parts[*item.part];
+  return {std::string(to_string(part.kind)), &part.origin};
+}
+
+void record_volumes(FindingBuilder& finding, const Panel& panel, const Project& project, const TakeOff& measured) {
+  std::map<std::pair<std::string, std::string>, VolumeGroup> groups;
   for (const TakeOffItem& item : measured.items) {
-    table.rows.push_back({item.name, material_name(project, item), rounded_to_millionth(item.volume_m3), *item.mass_kg,
-                          static_cast<double>(export_line(panel, item))});
+    if (item.declared_mass_kg) continue;
+    const auto [kind, origin] = kind_and_origin(panel, item);
+    VolumeGroup& group = groups[{material_name(project, item), kind}];
+    if (group.items == 0) group.first = *origin;
+    ++group.items;
+    group.volume_m3 += item.volume_m3;
+    group.last_line = std::max(group.last_line, origin->line);
   }
-  return table;
+  for (auto& [key, group] : groups) {
+    const auto& [material, kind] = key;
+    group.first.property =
+        "shape, first of " + std::to_string(group.items) + ", last at line " + std::to_string(group.last_line);
+    const Sourced<double> volume{rounded_to_millionth(group.volume_m3), group.first};
+    finding.number("volume of " + material + ", " + kind + " × " + std::to_string(group.items), "V", "m³", volume, "");
+  }
 }
 
 /// Each density once, each declared weight where it is used.
-void record_inputs(FindingBuilder& finding, const Project& project, const TakeOff& measured) {
+void record_densities_and_weights(FindingBuilder& finding, const Project& project, const TakeOff& measured) {
   std::set<std::size_t> recorded;
   for (const TakeOffItem& item : measured.items) {
     if (item.declared_mass_kg) {
@@ -82,11 +100,12 @@ Finding mass(const Panel& panel, const Project& project) {
   const auto total_kg = measured.mass_kg();
   if (finding.incomplete() || !total_kg) return finding.not_assessed();
 
-  record_inputs(finding, project, measured);
+  record_densities_and_weights(finding, project, measured);
+  record_volumes(finding, panel, project, measured);
   finding.step("number of items measured", "n", static_cast<double>(measured.items.size()), "");
   finding.step("mass of the panel", "m", *total_kg, "kg", "m = Σ ρ·V + Σ m_declared");
   finding.step("mass by gross area", "m_A", *total_kg / panel.gross_area_m2(), "kg/m²", "m_A = m / A_gross");
-  finding.table(by_material(project, measured)).table(by_item(panel, project, measured));
+  finding.table(by_material(project, measured));
   if (panel.parts.empty()) {
     finding.note(
         "Measured from the material layers over the net area: the export gives no parts, so framing inside a "

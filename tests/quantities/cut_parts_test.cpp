@@ -44,10 +44,22 @@ TEST_CASE("a rail lying along the panel has the same section as a stud") {
   check_size(cut(box(PartKind::rail, "rail", 0, {0.0, 0.0, 0.0}, {2.4, 0.145, 0.045})), 45000, 145000, 2400000);
 }
 
-TEST_CASE("a short blocking keeps its axis as length when the export states it") {
-  Part blocking = box(PartKind::blocking, "blocking", 0, {0.0, 0.0, 0.0}, {0.1, 0.145, 0.045});
-  blocking.length_m = Sourced<double>{0.1, {}};
-  check_size(cut(blocking), 45000, 145000, 100000);
+TEST_CASE("blocking shorter than its own depth keeps its section") {
+  Part blocking = box(PartKind::blocking, "blocking", 0, {0.0, 0.0, 0.0}, {0.055, 0.22, 0.045});
+  check_size(cut(blocking), 45000, 220000, 55000);
+  blocking.length_m = Sourced<double>{0.22, {}};  // the longest edge
+  check_size(cut(blocking), 45000, 220000, 55000);
+}
+
+TEST_CASE("a short cripple stud keeps its section") {
+  check_size(cut(box(PartKind::stud, "stud", 0, {0.0, 0.0, 0.0}, {0.045, 0.145, 0.1})), 45000, 145000, 100000);
+}
+
+TEST_CASE("a batten, which runs either way, has the length the export states or its longest edge") {
+  Part batten = box(PartKind::batten, "batten", 0, {0.0, 0.0, 0.0}, {0.03, 0.038, 0.045});
+  check_size(cut(batten), 30000, 38000, 45000);
+  batten.length_m = Sourced<double>{0.03, {}};
+  check_size(cut(batten), 38000, 45000, 30000);
 }
 
 TEST_CASE("a part with a box alone has the sizes of its box") {
@@ -74,6 +86,13 @@ TEST_CASE("a mitred member is shaped and has the blank it is cut from") {
   mitred.solid = Extrusion{{{0.0, 0.0}, {2.4, 0.0}, {2.255, 0.145}, {0.0, 0.145}}, {}, {0.0, 0.0, 1.0}, 0.045};
   check_size(cut(mitred), 45000, 145000, 2400000);
   CHECK_FALSE(cut(mitred).parts[0].rectangular);
+}
+
+TEST_CASE("a part whose net volume is less than its blank is shaped though its solid is not") {
+  Part sheet = box(PartKind::sheet, "sheet", 1, {0.0, 0.0, 0.0}, {1.2, 0.012, 2.4});
+  CHECK(cut(sheet).parts.at(0).rectangular);
+  sheet.volume_m3->value -= 0.012 * 0.05 * 0.05;
+  CHECK_FALSE(cut(sheet).parts.at(0).rectangular);
 }
 
 TEST_CASE("a part without shape is named") {

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "core/api/exact_sum.h"
+#include "core/api/take_off.h"
 #include "plugins/quantities/checks.h"
 #include "tests/quantities/cassette.h"
 
@@ -77,10 +78,8 @@ TEST_CASE("items, panels and project agree to the last digit") {
     CHECK(value(totals, check) == of_groups.total());
   }
   ExactSum of_items;
-  for (const PanelFindings& panel : panels) {
-    for (const auto& row : find(panel.findings, "quantities.mass").tables.at(1).rows) {
-      of_items.add(std::get<double>(row[3]));
-    }
+  for (const Panel& panel : project.panels) {
+    for (const TakeOffItem& item : take_off(panel, project).items) of_items.add(*item.mass_kg);
   }
   CHECK(value(totals, "quantities.mass") == of_items.total());
   ExactSum of_materials;
