@@ -59,6 +59,8 @@ std::string_view ifc_type(const Element& element) {
     return without_prefix(trimmed(*type));
   }
   if (name.substr(0, 3) == "Ifc") return without_wrapper(name);
+  // An attribute element that only holds another one is no entity itself.
+  if (const Element inner = element.first_child(); inner && inner.name().substr(0, 3) == "Ifc") return {};
   const auto declared = std::find_if(kDeclaredTypes.begin(), kDeclaredTypes.end(),
                                      [name](const auto& entry) { return entry.first == name; });
   return declared == kDeclaredTypes.end() ? std::string_view() : declared->second;

@@ -36,6 +36,11 @@ void set_size(const ReadContext& context, const Element& entity, const OverallBo
   panel.height_m = sourced(size.z, "Height");
 }
 
+Frame without_negative_zeros(const Frame& frame) {
+  const Vec3 zero;
+  return {to_nanometre(frame.origin), frame.x_axis + zero, frame.y_axis + zero, frame.z_axis + zero};
+}
+
 }  // namespace
 
 Panel PanelReader::read_identity(const PanelEntities& entities) {
@@ -99,7 +104,7 @@ std::optional<Panel> PanelReader::read(const PanelEntities& entities) {
     return std::nullopt;
   }
   frame.origin = frame.to_parent(overall->box.min);
-  panel.frame = frame;
+  panel.frame = without_negative_zeros(frame);
   set_size(context, entity, *overall, panel);
 
   const bool has_sound_size = check_panel_size(context, entity, panel);

@@ -15,9 +15,9 @@ namespace panel_dossier {
 
 /// Belongs to one run on one thread.
 ///
-/// Size of a panel: its own body where it has one, else everything its parts reach to (membranes and fasteners apart,
-/// which lap and stick out), else Qto_WallBaseQuantities. What is made outranks what is stated, so a stated size that
-/// differs is warned of and not used.
+/// Size of a panel: its own body where it has one, else everything its parts reach to (fasteners apart, and membranes
+/// for the thickness only, since they stick out and lap), else Qto_WallBaseQuantities. What is made outranks what is
+/// stated, so a stated size that differs is warned of and not used.
 class PanelReader {
  public:
   PanelReader(PanelReaders& readers, const SpatialReader& spatial, const EvidenceReader& evidence,

@@ -20,29 +20,38 @@ std::optional<Sourced<double>> stated(const Properties& properties, std::string_
   return std::nullopt;
 }
 
-bool counts_for_size(PartKind kind) {
-  return kind != PartKind::membrane && kind != PartKind::fastener;
-}
-
 std::optional<Box3> box_of(const Shape& in_world, const Frame& frame) {
   const auto bounds = in_world.moved(Frame{}, frame).bounds();
   return bounds ? std::optional<Box3>(to_nanometre(*bounds)) : std::nullopt;
+}
+
+/// Box of the parts of the accepted kinds.
+template <typename Accepts>
+std::optional<Box3> box_of_parts(const std::vector<PlacedPart>& parts, const Frame& frame, Accepts accepts) {
+  std::optional<Box3> all;
+  for (const PlacedPart& placed : parts) {
+    if (!accepts(placed.part.kind)) continue;
+    if (const auto box = box_of(placed.shape, frame)) all = all ? united(*all, *box) : *box;
+  }
+  return all;
 }
 
 }  // namespace
 
 std::optional<OverallBox> overall_box(const Shape& body, const std::vector<PlacedPart>& parts, const Frame& frame) {
   if (const auto own = box_of(body, frame)) return OverallBox{*own, OverallBox::Source::body};
-  std::optional<Box3> all;
-  for (const bool any_kind : {false, true}) {
-    for (const PlacedPart& placed : parts) {
-      if (!any_kind && !counts_for_size(placed.part.kind)) continue;
-      const auto box = box_of(placed.shape, frame);
-      if (box) all = all ? united(*all, *box) : *box;
-    }
-    if (all) return OverallBox{*all, OverallBox::Source::parts};
+  const auto solid = [](PartKind kind) { return kind != PartKind::fastener; };
+  const auto rigid = [&](PartKind kind) { return solid(kind) && kind != PartKind::membrane; };
+  const auto face = box_of_parts(parts, frame, rigid);
+  auto all = box_of_parts(parts, frame, solid);
+  if (!all) all = box_of_parts(parts, frame, [](PartKind) { return true; });
+  if (!all) return std::nullopt;
+  // Membranes lap over the joints to the next panel, so they count for the thickness and not for the face.
+  if (face) {
+    all->min = {face->min.x, all->min.y, face->min.z};
+    all->max = {face->max.x, all->max.y, face->max.z};
   }
-  return std::nullopt;
+  return OverallBox{*all, OverallBox::Source::parts};
 }
 
 std::optional<OverallBox> stated_box(const Properties& properties, double layers_total_m) {

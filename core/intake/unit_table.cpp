@@ -177,8 +177,9 @@ UnitTable::Known UnitTable::derived_unit(const Element& entity, int depth) {
 UnitScale UnitTable::assigned(const Measure& measure) {
   const auto found = assigned_.find(measure.unit_type);
   if (found != assigned_.end()) return found->second;
-  // Without an assigned unit the coherent SI unit is meant; worth a word where lengths are not in metres.
-  const bool is_ambiguous = length_factor_ != 1.0 && measure.symbol.find('m') != std::string_view::npos;
+  // Without an assigned unit the coherent SI unit is meant. Areas and volumes are worth a word where lengths are not
+  // in metres, since some exporters then mean the square and cube of their unit of length.
+  const bool is_ambiguous = length_factor_ != 1.0 && (measure.symbol == "m²" || measure.symbol == "m³");
   if (is_ambiguous && warned_.emplace(std::string(measure.unit_type), true).second) {
     context_.report.file_warning("no unit of type " + std::string(measure.unit_type) +
                                      " is assigned; its values are read in " + std::string(measure.symbol),
