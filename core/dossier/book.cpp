@@ -68,9 +68,9 @@ std::vector<VerdictCount> listed(const VerdictCounts& counts) {
 
 Verdict worst_verdict(const std::vector<Finding>& findings) {
   if (findings.empty()) return Verdict::not_assessed;
-  return std::max_element(findings.begin(), findings.end(), [](const Finding& a, const Finding& b) {
-           return urgency(a.verdict) < urgency(b.verdict);
-         })->verdict;
+  return std::max_element(findings.begin(), findings.end(),
+                          [](const Finding& a, const Finding& b) { return urgency(a.verdict) < urgency(b.verdict); })
+      ->verdict;
 }
 
 const Finding* find_check(const std::vector<Finding>& findings, std::string_view check) {

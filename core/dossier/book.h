@@ -31,9 +31,9 @@ enum class DossierPart {
 };
 
 inline constexpr std::array<DossierPart, 12> kParts{
-    DossierPart::reading,     DossierPart::glance,           DossierPart::panels,   DossierPart::chapters,    DossierPart::sheets,
-    DossierPart::maintenance, DossierPart::safety_file,      DossierPart::fire_information, DossierPart::evidence, DossierPart::open_points,
-    DossierPart::changes,     DossierPart::verification};
+    DossierPart::reading,  DossierPart::glance,      DossierPart::panels,      DossierPart::chapters,
+    DossierPart::sheets,   DossierPart::maintenance, DossierPart::safety_file, DossierPart::fire_information,
+    DossierPart::evidence, DossierPart::open_points, DossierPart::changes,     DossierPart::verification};
 
 /// Title of a part, without its number.
 std::string_view part_title(DossierPart part);

@@ -17,7 +17,7 @@ struct LayerLabel {
 };
 
 struct BuildUpSection {
-  Drawing drawing;  ///< inside at the bottom, x to the right as seen from inside
+  Drawing drawing;                 ///< inside at the bottom, x to the right as seen from inside
   std::vector<LayerLabel> labels;  ///< from inside to outside
   double cut_height_m = 0.0;       ///< above the panel's foot
   double length_m = 0.0;           ///< of the part that is shown

@@ -18,7 +18,8 @@ constexpr int kColumns = 2;
 constexpr std::size_t kMostRowsInColumn = 14;
 constexpr TextStyle kTitle{Face::bold, 7.0, 9.0, kInk};
 constexpr TextStyle kLabel{Face::regular, 6.0, 8.0, kMidGrey};
-constexpr TextStyle kRemark{Face::italic, 6.5, 8.4, kMidGrey};
+constexpr TextStyle kLine{Face::regular, 6.3, 7.7, kInk};
+constexpr TextStyle kRemark{Face::italic, 6.3, 7.7, kMidGrey};
 
 /// Numbers the sources of a scope in the order in which they are first used.
 class SourceList {
@@ -44,12 +45,12 @@ class DerivationWriter {
   void add(const Finding& finding, std::size_t index) {
     number_ = std::to_string(index + 1);
     add_head(finding, index);
-    if (!finding.reason.empty()) add_text(finding.reason, type::kFine, 0.0);
-    if (!finding.inputs.empty()) add_text("inputs", kLabel, 0.0, true);
+    if (!finding.reason.empty()) add_text(finding.reason, kLine, 0.0);
     for (const Input& input : finding.inputs) {
-      add_pair(named(input.symbol, input.name), format_value(input.value, input.unit) + "  " + sources_.number(input.origin));
+      add_pair(named(input.symbol, input.name),
+               format_value(input.value, input.unit) + "  " + sources_.number(input.origin));
     }
-    if (!finding.steps.empty()) add_text("steps", kLabel, 0.0, true);
+    if (!finding.inputs.empty() && !finding.steps.empty()) add_divider();
     for (const Step& step : finding.steps) add_step(step);
     for (const std::string& note : finding.notes) add_text(note, kRemark, 0.0);
     for (const Table& table : finding.tables) add_table(table);
@@ -92,8 +93,8 @@ class DerivationWriter {
   void add_text(std::string_view text, const TextStyle& style, double indent, bool keep = false) {
     PdfDocument& pdf = book_.pdf;
     for (std::string& line : lines(text, style, width_ - indent)) {
-      blocks_.push_back({style.leading, keep, [&pdf, style, indent, line = std::move(line)](
-                                                  std::size_t page, double left, double top) {
+      blocks_.push_back({style.leading, keep,
+                         [&pdf, style, indent, line = std::move(line)](std::size_t page, double left, double top) {
                            pdf.text(page, {left + indent, top - style.size}, line, style);
                          }});
     }
@@ -125,18 +126,26 @@ class DerivationWriter {
     const double indent = 8.0;
     const auto text = lines(word + (result.empty() ? "" : ":  " + result), style, width_ - indent);
     for (std::size_t i = 0; i < text.size(); ++i) {
-      blocks_.push_back({style.leading, true, [&pdf, style, indent, verdict, i, line = text[i]](
-                                                  std::size_t page, double left, double top) {
+      blocks_.push_back({style.leading, true,
+                         [&pdf, style, indent, verdict, i, line = text[i]](std::size_t page, double left, double top) {
                            if (i == 0) draw_verdict_mark(pdf, page, {left, top - style.size - 0.2}, 5.0, verdict);
                            pdf.text(page, {left + indent, top - style.size}, line, style);
                          }});
     }
   }
 
+  // Parts the inputs from the steps.
+  void add_divider() {
+    PdfDocument& pdf = book_.pdf;
+    blocks_.push_back({3.0, true, [&pdf](std::size_t page, double left, double top) {
+                         pdf.line(page, {left + 5.0, top - 1.5}, {left + 35.0, top - 1.5}, {0.4, kMidGrey, 1, 1});
+                       }});
+  }
+
   // Name to the left, value to the right of its last line; a value too long for that goes below.
   void add_pair(const std::string& name, const std::string& value) {
     PdfDocument& pdf = book_.pdf;
-    const TextStyle style = type::kFine;
+    const TextStyle& style = kLine;
     constexpr double kGap = 8.0;
     constexpr double kIndent = 5.0;
     const double value_width = measure(value, style);
@@ -149,12 +158,12 @@ class DerivationWriter {
     for (std::size_t i = 0; i < text.size(); ++i) {
       const bool last = i + 1 == text.size();
       const double value_left = width_ - value_width;
-      blocks_.push_back({style.leading, !last,
-                         [&pdf, style, last, value, value_left, line = std::move(text[i])](std::size_t page,
-                                                                                         double left, double top) {
-                           pdf.text(page, {left + kIndent, top - style.size}, line, style);
-                           if (last) pdf.text(page, {left + value_left, top - style.size}, value, style);
-                         }});
+      blocks_.push_back(
+          {style.leading, !last,
+           [&pdf, last, value, value_left, line = std::move(text[i])](std::size_t page, double left, double top) {
+             pdf.text(page, {left + kIndent, top - kLine.size}, line, kLine);
+             if (last) pdf.text(page, {left + value_left, top - kLine.size}, value, kLine);
+           }});
     }
   }
 
@@ -167,7 +176,8 @@ class DerivationWriter {
   void add_table(const Table& table) {
     TableSpec spec = table_spec(table);
     const std::string title = table.title.empty() ? "Table" : table.title;
-    const bool in_column = spec.rows.size() <= kMostRowsInColumn && natural_table_width(book_.pdf, spec) <= width_;
+    const bool in_column =
+        spec.rows.size() <= kMostRowsInColumn && single_lines(table) && natural_table_width(book_.pdf, spec) <= width_;
     if (!in_column) {
       wide_tables_.emplace_back("Table to " + number_ + ":  " + title, std::move(spec));
       add_text("table '" + title + "' stands below", kRemark, 0.0);
@@ -175,6 +185,16 @@ class DerivationWriter {
     }
     add_text(title, kLabel, 0.0, true);
     for (Block& block : table_blocks(book_.pdf, std::move(spec), width_)) blocks_.push_back(std::move(block));
+  }
+
+  static bool single_lines(const Table& table) {
+    for (const auto& row : table.rows) {
+      for (const Value& value : row) {
+        const auto* text = std::get_if<std::string>(&value);
+        if (text != nullptr && text->find('\n') != std::string::npos) return false;
+      }
+    }
+    return true;
   }
 
   static TableSpec table_spec(const Table& table) {
@@ -199,9 +219,10 @@ class DerivationWriter {
   void add_series(const Series& series) {
     PdfDocument& pdf = book_.pdf;
     const double height = std::min(chart_height(series, width_), grid::kTop - grid::kBottom - 150.0);
-    blocks_.push_back({height + 4.0, false, [&pdf, series, height, width = width_](std::size_t page, double left, double top) {
-                         draw_chart(pdf, page, series, {left, top - height, left + width, top - 2.0});
-                       }});
+    blocks_.push_back(
+        {height + 4.0, false, [&pdf, series, height, width = width_](std::size_t page, double left, double top) {
+           draw_chart(pdf, page, series, {left, top - height, left + width, top - 2.0});
+         }});
   }
 
   void add_drawing(const Drawing& drawing) {
@@ -210,29 +231,31 @@ class DerivationWriter {
     PdfDocument& pdf = book_.pdf;
     constexpr double kHighest = 240.0;
     constexpr double kMargin = 24.0;
-    const double scale = choose_scale(covered->width(), covered->height(), {0, 0, width_ - kMargin, kHighest - kMargin});
+    const double scale =
+        choose_scale(covered->width(), covered->height(), {0, 0, width_ - kMargin, kHighest - kMargin});
     const double height = covered->height() * points_per_metre(scale) + kMargin + 2.0;
     add_text(drawing.title + ", scale " + scale_text(scale), kLabel, 0.0, true);
-    blocks_.push_back({height, false, [&pdf, drawing, height, width = width_](std::size_t page, double left, double top) {
-                         fit_drawing(pdf, page, drawing, {left, top - height, left + width, top});
-                       }});
+    blocks_.push_back(
+        {height, false, [&pdf, drawing, height, width = width_](std::size_t page, double left, double top) {
+           fit_drawing(pdf, page, drawing, {left, top - height, left + width, top});
+         }});
   }
 
   void write_sources() {
     if (sources_.texts().empty()) return;
-    book_.flow.heading("Sources of the inputs", type::kSubheading, 30.0);
+    book_.flow.heading("Sources of the inputs", type::kSubheading, book_.flow.least_column_height());
     blocks_.clear();
     PdfDocument& pdf = book_.pdf;
     for (std::size_t i = 0; i < sources_.texts().size(); ++i) {
       constexpr double kIndent = 18.0;
       const std::string number = "[" + std::to_string(i + 1) + "]";
-      const auto text = lines(sources_.texts()[i], type::kFine, width_ - kIndent);
+      const auto text = lines(sources_.texts()[i], kLine, width_ - kIndent);
       for (std::size_t line = 0; line < text.size(); ++line) {
-        blocks_.push_back({type::kFine.leading, line + 1 < text.size(),
+        blocks_.push_back({kLine.leading, line + 1 < text.size(),
                            [&pdf, number, line, words = text[line]](std::size_t page, double left, double top) {
-                             const double y = top - type::kFine.size;
-                             if (line == 0) pdf.text(page, {left, y}, number, type::kFine);
-                             pdf.text(page, {left + kIndent, y}, words, type::kFine);
+                             const double y = top - kLine.size;
+                             if (line == 0) pdf.text(page, {left, y}, number, kLine);
+                             pdf.text(page, {left + kIndent, y}, words, kLine);
                            }});
       }
     }

@@ -61,7 +61,8 @@ void paint_polygon(PdfDocument& pdf, std::size_t page, const DrawnPolygon& polyg
   if (polygon.label.empty() || outline.size() < 3) return;
   const auto [left, right] =
       std::minmax_element(outline.begin(), outline.end(), [](Vec2 a, Vec2 b) { return a.x < b.x; });
-  const auto [low, high] = std::minmax_element(outline.begin(), outline.end(), [](Vec2 a, Vec2 b) { return a.y < b.y; });
+  const auto [low, high] =
+      std::minmax_element(outline.begin(), outline.end(), [](Vec2 a, Vec2 b) { return a.y < b.y; });
   const double width = pdf.text_width(polygon.label, kDrawingText.face, kDrawingText.size);
   const double breadth = right->x - left->x;
   const double rise = high->y - low->y;

@@ -150,9 +150,8 @@ double elevation_scale(const Panel& panel, const Rect& area) {
 
 std::string missing_in_elevation(const Panel& panel) {
   if (panel.parts.empty()) return "The export gives no parts for this panel: framing and sheets are not drawn.";
-  const auto without = std::count_if(panel.parts.begin(), panel.parts.end(), [](const Part& part) {
-    return !part.bounds && part.kind != PartKind::fastener;
-  });
+  const auto without = std::count_if(panel.parts.begin(), panel.parts.end(),
+                                     [](const Part& part) { return !part.bounds && part.kind != PartKind::fastener; });
   if (without == 0) return {};
   return std::to_string(without) + " of " + std::to_string(panel.parts.size()) +
          " parts have no geometry in the export and are not drawn.";

@@ -60,8 +60,15 @@ Rect column_span(int index, int count) {
 
 std::vector<std::string> caution_lines(const PdfDocument& pdf, const std::string& caution) {
   if (caution.empty()) return {};
-  const auto measure = [&pdf](std::string_view text) { return pdf.text_width(text, type::kNote.face, type::kNote.size); };
-  return wrap(caution, grid::kWidth - 2.0 * kCautionPadding, measure);
+  const auto measure = [&pdf](std::string_view text) {
+    return pdf.text_width(text, type::kNote.face, type::kNote.size);
+  };
+  constexpr std::size_t kMostLines = 12;
+  auto lines = wrap(caution, grid::kWidth - 2.0 * kCautionPadding, measure);
+  if (lines.size() <= kMostLines) return lines;
+  lines.resize(kMostLines - 1);
+  lines.emplace_back("… (part 7 prints this caution in full)");
+  return lines;
 }
 
 double caution_height(std::size_t lines) {
@@ -104,12 +111,9 @@ void Flow::paragraph(std::string_view text, const TextStyle& style, double inden
 }
 
 void Flow::item(std::string_view text, const TextStyle& style) {
-  need(2.0 * style.leading);
-  const double top = y_;
-  const std::size_t first_page = page();
-  const auto all = lines(text, style, grid::kWidth - kItemIndent);
-  if (all.size() <= 4) need(static_cast<double>(all.size()) * style.leading);
-  pdf_.text(page(), {grid::kLeft + 1.0, baseline(page() == first_page ? top : y_, style)}, "–", style);
+  const std::size_t count = lines(text, style, grid::kWidth - kItemIndent).size();
+  need(static_cast<double>(std::min<std::size_t>(count, 3)) * style.leading);
+  pdf_.text(page(), {grid::kLeft + 1.0, baseline(y_, style)}, "–", style);
   paragraph(text, style, kItemIndent);
   y_ += kParagraphGap / 2.0;
 }
@@ -117,9 +121,10 @@ void Flow::item(std::string_view text, const TextStyle& style) {
 void Flow::heading(std::string_view text, const TextStyle& style, double follow) {
   const auto all = lines(text, style, grid::kWidth);
   const double height = static_cast<double>(all.size()) * style.leading;
-  need(height + follow);
+  need(std::min(height + follow, page_room()));
   if (y_ < grid::kTop) y_ -= 0.5 * style.leading;
   for (const std::string& line : all) {
+    need(style.leading);
     pdf_.text(page(), {grid::kLeft, baseline(y_, style)}, line, style);
     y_ -= style.leading;
   }
@@ -129,7 +134,7 @@ void Flow::heading(std::string_view text, const TextStyle& style, double follow)
 void Flow::columns(const std::vector<Block>& blocks, int count) {
   std::size_t next = 0;
   while (next < blocks.size()) {
-    if (room() < std::min(page_room() / 8.0, total_height(blocks, next))) next_page();
+    if (room() < std::min(least_column_height(), total_height(blocks, next))) next_page();
     const double height = evened_height(blocks, next, room(), count);
     const double top = y_;
     double lowest = top;

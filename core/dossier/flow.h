@@ -58,6 +58,8 @@ class Flow {
   /// A heading that stays with at least `follow` points of what comes next.
   void heading(std::string_view text, const TextStyle& style = type::kHeading, double follow = 40.0);
 
+  /// Columns start on a new page when less than this is left; a heading before them should ask for it.
+  double least_column_height() const { return page_room() / 8.0; }
   /// Sets blocks in columns of equal width, evened out on the last page. Returns when the cursor is below all of them.
   void columns(const std::vector<Block>& blocks, int count);
 

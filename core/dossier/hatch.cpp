@@ -32,8 +32,10 @@ std::vector<Family> families(Hatch hatch) {
 }
 
 double smaller_extent(const Polygon& outline) {
-  const auto [left, right] = std::minmax_element(outline.begin(), outline.end(), [](Vec2 a, Vec2 b) { return a.x < b.x; });
-  const auto [low, high] = std::minmax_element(outline.begin(), outline.end(), [](Vec2 a, Vec2 b) { return a.y < b.y; });
+  const auto [left, right] =
+      std::minmax_element(outline.begin(), outline.end(), [](Vec2 a, Vec2 b) { return a.x < b.x; });
+  const auto [low, high] =
+      std::minmax_element(outline.begin(), outline.end(), [](Vec2 a, Vec2 b) { return a.y < b.y; });
   return std::min(right->x - left->x, high->y - low->y);
 }
 

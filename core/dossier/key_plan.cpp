@@ -20,8 +20,8 @@ DrawnPolygon plan_outline(const Panel& panel) {
   const double width = panel.width_m.value;
   const double thickness = panel.thickness_m.value;
   DrawnPolygon polygon;
-  for (const auto& [x, y] : std::array<std::pair<double, double>, 4>{
-           {{0.0, 0.0}, {width, 0.0}, {width, thickness}, {0.0, thickness}}}) {
+  for (const auto& [x, y] :
+       std::array<std::pair<double, double>, 4>{{{0.0, 0.0}, {width, 0.0}, {width, thickness}, {0.0, thickness}}}) {
     const Vec3 at = corner(panel, x, y, 0.0);
     polygon.outline.push_back({at.x, at.y});
   }
@@ -57,8 +57,8 @@ DrawnPolygon facade_outline(const Panel& panel, const Vec3& to_right) {
 }  // namespace
 
 std::string compass_point(double bearing_rad) {
-  static constexpr std::array<const char*, kDirections> kNames{
-      "north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west"};
+  static constexpr std::array<const char*, kDirections> kNames{"north", "north-east", "east", "south-east",
+                                                               "south", "south-west", "west", "north-west"};
   const double full = 2.0 * std::numbers::pi;
   const double positive = std::fmod(std::fmod(bearing_rad, full) + full, full);
   return kNames[static_cast<std::size_t>(sector(positive))];

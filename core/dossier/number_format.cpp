@@ -95,14 +95,8 @@ std::string format_millimetres(double length_m) {
 std::string format_unit(std::string_view unit) {
   std::string text(unit);
   if (text == "1") return "";
-  for (const auto& [from, to] :
-       std::array<std::pair<std::string_view, std::string_view>, 7>{{{"CO2", "CO₂"},
-                                                                    {"m2", "m²"},
-                                                                    {"m3", "m³"},
-                                                                    {"m4", "m⁴"},
-                                                                    {"degC", "°C"},
-                                                                    {"^2", "²"},
-                                                                    {"^3", "³"}}})
+  for (const auto& [from, to] : std::array<std::pair<std::string_view, std::string_view>, 7>{
+           {{"CO2", "CO₂"}, {"m2", "m²"}, {"m3", "m³"}, {"m4", "m⁴"}, {"degC", "°C"}, {"^2", "²"}, {"^3", "³"}}})
     replace_all(text, from, to);
   return text;
 }

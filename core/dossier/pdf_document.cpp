@@ -231,8 +231,7 @@ void PdfDocument::polyline(std::size_t page, const std::vector<Vec2>& points, co
   PageState& state = state_->pages[page];
   state_->set_stroke(state, stroke);
   HPDF_Page_MoveTo(state.handle, real(points.front().x), real(points.front().y));
-  for (std::size_t i = 1; i < points.size(); ++i)
-    HPDF_Page_LineTo(state.handle, real(points[i].x), real(points[i].y));
+  for (std::size_t i = 1; i < points.size(); ++i) HPDF_Page_LineTo(state.handle, real(points[i].x), real(points[i].y));
   HPDF_Page_Stroke(state.handle);
 }
 
@@ -256,8 +255,7 @@ void PdfDocument::polygon(std::size_t page, const Polygon& outline, const std::o
 
 void PdfDocument::rectangle(std::size_t page, const Rect& rect, const std::optional<Colour>& fill,
                             const std::optional<Stroke>& stroke) {
-  polygon(page,
-          {{rect.left, rect.bottom}, {rect.right, rect.bottom}, {rect.right, rect.top}, {rect.left, rect.top}},
+  polygon(page, {{rect.left, rect.bottom}, {rect.right, rect.bottom}, {rect.right, rect.top}, {rect.left, rect.top}},
           fill, stroke);
 }
 
@@ -331,8 +329,8 @@ void PdfDocument::information(const std::string& title, const std::string& subje
   HPDF_SetInfoAttr(state_->document, HPDF_INFO_CREATOR, "panel-dossier");
   HPDF_Date date{};
   date.ind = 'Z';
-  if (std::sscanf(time_utc.c_str(), "%d-%d-%dT%d:%d:%d", &date.year, &date.month, &date.day, &date.hour,
-                  &date.minutes, &date.seconds) != 6)
+  if (std::sscanf(time_utc.c_str(), "%d-%d-%dT%d:%d:%d", &date.year, &date.month, &date.day, &date.hour, &date.minutes,
+                  &date.seconds) != 6)
     throw std::runtime_error("build time '" + time_utc + "' is not an ISO 8601 time such as 2026-11-25T02:00:00Z");
   HPDF_SetInfoDateAttr(state_->document, HPDF_INFO_CREATION_DATE, date);
   HPDF_SetInfoDateAttr(state_->document, HPDF_INFO_MOD_DATE, date);

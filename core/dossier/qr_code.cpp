@@ -14,8 +14,8 @@ constexpr int kQuietZone = 4;  // modules, ISO/IEC 18004:2015 clause 5.3.8, from
 }  // namespace
 
 void draw_qr_code(PdfDocument& pdf, std::size_t page, Vec2 at, double size, const std::string& content) {
-  const std::unique_ptr<QRcode, void (*)(QRcode*)> code(
-      QRcode_encodeString8bit(content.c_str(), 0, QR_ECLEVEL_M), QRcode_free);
+  const std::unique_ptr<QRcode, void (*)(QRcode*)> code(QRcode_encodeString8bit(content.c_str(), 0, QR_ECLEVEL_M),
+                                                        QRcode_free);
   if (!code) throw std::runtime_error("'" + content + "' cannot be drawn as a QR code; shorten the GlobalId");
   const double module = size / (code->width + 2 * kQuietZone);
   std::vector<Rect> squares;

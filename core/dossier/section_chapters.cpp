@@ -126,8 +126,9 @@ void write_chapters(Book& book) {
     flow.paragraph("No discipline was run.");
     return;
   }
-  flow.paragraph("One chapter a discipline: the standards applied, the checks with their limits, the findings of the "
-                 "project as a whole, and every panel by check, worst first.");
+  flow.paragraph(
+      "One chapter a discipline: the standards applied, the checks with their limits, the findings of the "
+      "project as a whole, and every panel by check, worst first.");
   TableSpec table;
   table.columns = {{"chapter"}, {"plugin"}, {"version"}, {"page", true}};
   for (const PluginSummary& plugin : plugins) {

@@ -35,8 +35,7 @@ void write_counts(Flow& flow, const ResultsDocument& results) {
   table.columns = {{"verdict"}, {"findings", true}, {"what it means"}};
   const VerdictCounts counts = all_verdicts(results);
   const auto add = [&](Verdict verdict, const char* meaning) {
-    table.rows.push_back(
-        {verdict_cell(verdict), std::to_string(counts[static_cast<std::size_t>(verdict)]), meaning});
+    table.rows.push_back({verdict_cell(verdict), std::to_string(counts[static_cast<std::size_t>(verdict)]), meaning});
   };
   add(Verdict::fail, "the limit is not kept");
   add(Verdict::evidence_needed, "the claim rests on a document that is missing or does not cover the panel");

@@ -79,12 +79,14 @@ void write_project(Book& book) {
 void write_upkeep(Flow& flow) {
   flow.heading("Keeping the fire performance");
   flow.paragraph("Common practice; the fire strategy of the building and the local codes come first.", type::kNote);
-  flow.item("The inner lining is part of the fire protection: keep it whole, and make good every hole with the tested "
-            "system.");
+  flow.item(
+      "The inner lining is part of the fire protection: keep it whole, and make good every hole with the tested "
+      "system.");
   flow.item("Cavity barriers and fire seals at the panels' edges must stay continuous; replace them like for like.");
   flow.item("Outer faces: keep to the reaction-to-fire classes stated when cladding or insulation is replaced.");
-  flow.item("Windows and doors with a fire class are replaced by ones of at least the same class, with their test "
-            "evidence.");
+  flow.item(
+      "Windows and doors with a fire class are replaced by ones of at least the same class, with their test "
+      "evidence.");
 }
 
 }  // namespace
@@ -93,11 +95,13 @@ void write_fire_information(Book& book) {
   const PluginSummary* plugin = book.plugin(kFireDiscipline);
   book.begin_part(DossierPart::fire_information, plugin != nullptr ? plugin->caution : std::string());
   Flow& flow = book.flow;
-  flow.paragraph("For the responsible person and the fire service: what the panels contribute to the fire safety of the "
-                 "building. A classification by calculation never outranks a test report.");
+  flow.paragraph(
+      "For the responsible person and the fire service: what the panels contribute to the fire safety of the "
+      "building. A classification by calculation never outranks a test report.");
   const Summaries summaries = summarise(book.results());
   if (summaries.empty()) {
-    flow.paragraph("The fire discipline returned no findings: nothing is stated here about the panels' fire performance.");
+    flow.paragraph(
+        "The fire discipline returned no findings: nothing is stated here about the panels' fire performance.");
   } else {
     write_types(flow, summaries);
   }

@@ -69,8 +69,8 @@ void write_matrix(Flow& flow, const ResultsDocument& results) {
 void write_legend(Flow& flow) {
   const Rect area = flow.take(14.0);
   double x = area.left;
-  for (const Verdict verdict : {Verdict::fail, Verdict::evidence_needed, Verdict::not_assessed, Verdict::pass,
-                                Verdict::information}) {
+  for (const Verdict verdict :
+       {Verdict::fail, Verdict::evidence_needed, Verdict::not_assessed, Verdict::pass, Verdict::information}) {
     const std::string word(to_string(verdict));
     draw_verdict_mark(flow.pdf(), flow.page(), {x, area.bottom + 4.0}, 5.0, verdict);
     flow.pdf().text(flow.page(), {x + 8.0, area.bottom + 4.0}, word, type::kTable);

@@ -34,33 +34,43 @@ void write_use(Flow& flow) {
   flow.item("Outer face: clear water at low pressure, soft brush, neutral cleaner. No pressure washer towards joints.");
   flow.item("Inner lining: as the finish allows; keep standing water away from the foot of the panel.");
   flow.heading("Repair");
-  flow.item("Find and stop the cause of any damp before the face is closed again. Timber should be back below 20 % "
-            "moisture content.");
-  flow.item("Replace boards, membranes and insulation like for like, from the layers printed on the panel's sheet; "
-            "another product may change the fire, moisture and sound performance.");
-  flow.item("Repair the air and vapour control layer with compatible tape over its whole extent before the lining is "
-            "closed.");
+  flow.item(
+      "Find and stop the cause of any damp before the face is closed again. Timber should be back below 20 % "
+      "moisture content.");
+  flow.item(
+      "Replace boards, membranes and insulation like for like, from the layers printed on the panel's sheet; "
+      "another product may change the fire, moisture and sound performance.");
+  flow.item(
+      "Repair the air and vapour control layer with compatible tape over its whole extent before the lining is "
+      "closed.");
   flow.heading("Penetrations and fixing into the panel");
-  flow.item("Fix light loads into the lining or its battens; heavy loads into the studs, whose places are on the panel's "
-            "elevation drawing.");
+  flow.item(
+      "Fix light loads into the lining or its battens; heavy loads into the studs, whose places are on the panel's "
+      "elevation drawing.");
   flow.item("Never cut or notch a stud, post, rail or lintel without the structural engineer's written agreement.");
-  flow.item("Seal each penetration airtight at the inner side and weathertight at the outer side. Where the panel has a "
-            "fire requirement, use a tested fire stopping system within its field of application.");
+  flow.item(
+      "Seal each penetration airtight at the inner side and weathertight at the outer side. Where the panel has a "
+      "fire requirement, use a tested fire stopping system within its field of application.");
   flow.item("Look for cables and pipes before drilling.");
 }
 
 void write_alteration(Flow& flow) {
   flow.heading("Alteration");
-  flow.item("New or larger openings change the structure, the fire resistance and the envelope of the panel: they need "
-            "a design by the responsible engineers and a new issue of this dossier.");
-  flow.item("A change of the room's use, heating or humidity changes the moisture risk of the build-up; have it checked.");
+  flow.item(
+      "New or larger openings change the structure, the fire resistance and the envelope of the panel: they need "
+      "a design by the responsible engineers and a new issue of this dossier.");
+  flow.item(
+      "A change of the room's use, heating or humidity changes the moisture risk of the build-up; have it checked.");
   flow.heading("End of life and dismantling");
-  flow.item("Panels can be taken down in the reverse order of erection with their lifting points; the mass of each "
-            "panel is in part 7. Have the lift planned by a competent person: fixings and timber have aged.");
-  flow.item("Support each panel before its fixings are loosened. Take out windows and doors first unless the lift plan "
-            "says otherwise.");
-  flow.item("Layers can be parted by material: boards, insulation, membranes, timber. Reuse whole panels or framing "
-            "first, then recycle; the panel's sheet lists the materials.");
+  flow.item(
+      "Panels can be taken down in the reverse order of erection with their lifting points; the mass of each "
+      "panel is in part 7. Have the lift planned by a competent person: fixings and timber have aged.");
+  flow.item(
+      "Support each panel before its fixings are loosened. Take out windows and doors first unless the lift plan "
+      "says otherwise.");
+  flow.item(
+      "Layers can be parted by material: boards, insulation, membranes, timber. Reuse whole panels or framing "
+      "first, then recycle; the panel's sheet lists the materials.");
 }
 
 // The warranty periods of the export, each with the panels it holds for.

@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <cmath>
 
 #include "core/dossier/drawing_view.h"
@@ -11,7 +12,7 @@ namespace {
 
 constexpr TextStyle kMark{Face::regular, 5.5, 6.5, kInk};
 constexpr TextStyle kCaption{Face::regular, 7.0, 9.0, kMidGrey};
-constexpr double kHighestView = 300.0;
+constexpr double kHighestView = 260.0;
 constexpr double kLowestView = 90.0;
 constexpr const char* kMassCheck = "quantities.mass";
 constexpr const char* kAreaCheck = "quantities.area";
@@ -63,35 +64,52 @@ class MarkPlacer {
   }
 };
 
-double view_height(const Extent& covered) {
-  constexpr double kMargin = 50.0;
-  const double scale = choose_scale(covered.width(), covered.height(), {0, 0, grid::kWidth - kMargin, kHighestView - kMargin});
-  return std::max(kLowestView, covered.height() * points_per_metre(scale) + kMargin);
+// An arrow to true north in the upper right corner of a plan.
+void draw_north(Book& book, const Rect& area) {
+  constexpr double kLength = 22.0;
+  const double angle = book.project().true_north_rad;
+  const Vec2 up{-std::sin(angle), std::cos(angle)};
+  const Vec2 side{up.y, -up.x};
+  const Vec2 tail{area.right - 25.0, area.top - 34.0};
+  const auto point = [&](double along, double across) {
+    return Vec2{tail.x + up.x * along + side.x * across, tail.y + up.y * along + side.y * across};
+  };
+  const std::size_t page = book.flow.page();
+  book.pdf.line(page, tail, point(kLength, 0.0), {0.5, kInk, 0, 0});
+  book.pdf.polygon(page, {point(kLength, 0.0), point(kLength - 7.0, 2.4), point(kLength - 7.0, -2.4)}, kInk,
+                   std::nullopt);
+  const Vec2 letter = point(kLength + 5.0, 0.0);
+  book.pdf.text(page, {letter.x - 2.2, letter.y - 2.2}, "N", kCaption);
 }
 
-void write_view(Book& book, const KeyView& view) {
-  Flow& flow = book.flow;
-  const auto covered = extent(view.drawing);
-  if (!covered) return;
-  const double height = view_height(*covered);
-  flow.need(height + 40.0);
-  flow.heading(view.title, type::kSubheading, height);
-  const Rect area = flow.take(height);
-  constexpr double kMargin = 25.0;
-  const Rect inner{area.left + kMargin, area.bottom + kMargin, area.right - kMargin, area.top - kMargin};
-  const double scale = choose_scale(covered->width(), covered->height(), inner);
-  const DrawingFrame frame = centred_frame(*covered, inner, scale);
-  paint_drawing(book.pdf, flow.page(), view.drawing, frame);
-  MarkPlacer placer(book.pdf, flow.page(), area);
+void place_marks(Book& book, const KeyView& view, const DrawingFrame& frame, MarkPlacer& placer) {
   for (std::size_t i = 0; i < view.panels.size(); ++i) {
     const Panel& panel = book.project().panels[view.panels[i]];
     Polygon outline;
     for (const Vec2& point : view.drawing.polygons[i].outline) outline.push_back(frame.on_page(point));
     placer.place(panel.mark, outline, sheet_anchor(panel.global_id));
   }
+}
+
+void write_view(Book& book, const KeyView& view, bool is_plan) {
+  Flow& flow = book.flow;
+  const auto covered = extent(view.drawing);
+  if (!covered) return;
+  constexpr double kMargin = 30.0;  // room for marks beside the outlines
+  const double scale =
+      choose_scale(covered->width(), covered->height(), {0, 0, grid::kWidth - 2.0 * kMargin, kHighestView});
+  const double height = std::max(kLowestView, covered->height() * points_per_metre(scale) + 2.0 * kMargin);
+  flow.heading(view.title, type::kSubheading, height + 12.0);
+  const Rect area = flow.take(height);
+  const DrawingFrame frame = centred_frame(*covered, area, scale);
+  paint_drawing(book.pdf, flow.page(), view.drawing, frame);
+  if (is_plan) draw_north(book, area);
+  MarkPlacer placer(book.pdf, flow.page(), area);
+  place_marks(book, view, frame, placer);
   std::string caption = "Scale " + scale_text(scale) + ", " + std::to_string(view.panels.size()) + " panels.";
   if (placer.unplaced() > 0)
-    caption += " " + std::to_string(placer.unplaced()) + " marks found no room here; the schedule below lists every panel.";
+    caption +=
+        " " + std::to_string(placer.unplaced()) + " marks found no room here; the schedule below lists every panel.";
   flow.paragraph(caption, kCaption);
   flow.skip(4.0);
 }
@@ -99,15 +117,17 @@ void write_view(Book& book, const KeyView& view) {
 void write_views(Book& book) {
   const Project& project = book.project();
   book.flow.heading("Key plans");
-  for (std::size_t storey = 0; storey < project.storeys.size(); ++storey) write_view(book, storey_plan(project, storey));
-  write_view(book, storey_plan(project, std::nullopt));
+  for (std::size_t storey = 0; storey < project.storeys.size(); ++storey)
+    write_view(book, storey_plan(project, storey), true);
+  write_view(book, storey_plan(project, std::nullopt), true);
   const auto facades = facade_views(project);
   if (facades.empty()) {
-    book.flow.paragraph("No face of the building is drawn: the export does not tell which face of the panels is outside.");
+    book.flow.paragraph(
+        "No face of the building is drawn: the export does not tell which face of the panels is outside.");
     return;
   }
   book.flow.heading("Faces of the building");
-  for (const KeyView& view : facades) write_view(book, view);
+  for (const KeyView& view : facades) write_view(book, view, false);
 }
 
 Cell number_of(const Finding* finding) {
@@ -123,8 +143,8 @@ Cell area_of(const PanelSummary& summary, const Panel& panel) {
 void write_schedule(Book& book) {
   book.flow.heading("Schedule of panels");
   TableSpec table;
-  table.columns = {{"mark"},           {"type"},           {"storey"},        {"width mm", true}, {"height mm", true},
-                   {"thick mm", true}, {"area net", true}, {"mass", true},    {"worst verdict"},  {"page", true}};
+  table.columns = {{"mark"},           {"type"},           {"storey"},     {"width mm", true}, {"height mm", true},
+                   {"thick mm", true}, {"area net", true}, {"mass", true}, {"worst verdict"},  {"page", true}};
   for (std::size_t i = 0; i < book.results().panels.size(); ++i) {
     const PanelSummary& summary = book.results().panels[i];
     const Panel& panel = book.project().panels[i];

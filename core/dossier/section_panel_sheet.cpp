@@ -45,9 +45,11 @@ void write_identity(Book& book, const Panel& panel, const PanelSummary& summary)
   Flow& flow = book.flow;
   const std::vector<std::pair<std::string, std::string>> rows{
       {"type", summary.type},
-      {"building, storey", panel.building + (panel.building.empty() || summary.storey.empty() ? "" : ", ") + summary.storey},
+      {"building, storey",
+       panel.building + (panel.building.empty() || summary.storey.empty() ? "" : ", ") + summary.storey},
       {"size", size_text(panel)},
-      {"area", format_fixed(panel.gross_area_m2(), 2) + " m² gross, " + format_fixed(panel.net_area_m2(), 2) + " m² net"},
+      {"area",
+       format_fixed(panel.gross_area_m2(), 2) + " m² gross, " + format_fixed(panel.net_area_m2(), 2) + " m² net"},
       {"verdicts", verdict_text(summary)},
       {"GlobalId", panel.global_id},
       {"hash", summary.hash}};
@@ -55,20 +57,22 @@ void write_identity(Book& book, const Panel& panel, const PanelSummary& summary)
   const TextStyle& style = type::kTable;
   const double width = grid::kWidth - kCodeSize - kNameWidth - 10.0;
   const double top = flow.y();
-  const auto measure = [&](std::string_view text) { return book.pdf.text_width(text, style.face, style.size); };
-  double y = top;
-  for (const auto& [name, value] : rows) {
-    TextStyle name_style = style;
-    name_style.colour = kMidGrey;
-    book.pdf.text(flow.page(), {grid::kLeft, y - style.size}, name, name_style);
-    for (const std::string& line : wrap(value.empty() ? "–" : value, width, measure)) {
-      book.pdf.text(flow.page(), {grid::kLeft + kNameWidth, y - style.size}, line, style);
-      y -= style.leading + 0.5;
-    }
-  }
   draw_qr_code(book.pdf, flow.page(), {grid::kRight - kCodeSize + 6.0, top - kCodeSize + 6.0}, kCodeSize,
                panel_code(panel.global_id, summary.hash));
-  flow.move_to(std::min(y, top - kCodeSize + 6.0) - 4.0);
+  const std::size_t first_page = flow.page();
+  const auto measure = [&](std::string_view text) { return book.pdf.text_width(text, style.face, style.size); };
+  constexpr TextStyle kName{Face::regular, 7.0, 9.0, kMidGrey};
+  for (const auto& [name, value] : rows) {
+    flow.need(style.leading);
+    book.pdf.text(flow.page(), {grid::kLeft, flow.y() - style.size}, name, kName);
+    for (const std::string& line : wrap(value.empty() ? "–" : value, width, measure)) {
+      flow.need(style.leading);
+      book.pdf.text(flow.page(), {grid::kLeft + kNameWidth, flow.y() - style.size}, line, style);
+      flow.skip(style.leading + 0.5);
+    }
+  }
+  if (flow.page() == first_page) flow.move_to(std::min(flow.y(), top - kCodeSize + 6.0));
+  flow.skip(4.0);
   book.pdf.line(flow.page(), {grid::kLeft, flow.y()}, {grid::kRight, flow.y()}, {0.4, kRule, 0, 0});
   flow.skip(4.0);
 }
@@ -115,7 +119,8 @@ void write_records(Book& book, const Panel& panel) {
   }
   book.flow.heading("Making, inspection, as built, installation");
   if (table.rows.empty()) {
-    book.flow.paragraph("The export carries no batch, inspection, as-built, installation or warranty record for this panel.");
+    book.flow.paragraph(
+        "The export carries no batch, inspection, as-built, installation or warranty record for this panel.");
     return;
   }
   set_table(book.flow, std::move(table));
@@ -152,13 +157,15 @@ void write_sheet(Book& book, const Panel& panel, const PanelSummary& summary, st
   book.pdf.bookmark(part_bookmark, title, flow.page(), grid::kTop + 10.0);
   flow.heading(title, type::kPart);
   write_identity(book, panel, summary);
+  constexpr double kDrawingsNeed = 380.0;
+  flow.need(kDrawingsNeed);
   write_sheet_drawings(book, panel);
   flow.next_page();
   write_findings(book, summary);
   write_records(book, panel);
   write_evidence(book, panel);
   if (summary.findings.empty()) return;
-  flow.heading("Derivations", type::kHeading, 100.0);
+  flow.heading("Derivations", type::kHeading, flow.least_column_height());
   std::vector<const Finding*> findings;
   for (const Finding& finding : summary.findings) findings.push_back(&finding);
   write_derivations(book, findings, summary.global_id);

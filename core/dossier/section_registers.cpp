@@ -68,8 +68,9 @@ void write_assumptions(Book& book) {
     book.flow.paragraph("No finding rests on a project setting.");
     return;
   }
-  book.flow.paragraph("Values that come from the project settings and not from the model. Whoever issues the dossier "
-                      "answers for them.");
+  book.flow.paragraph(
+      "Values that come from the project settings and not from the model. Whoever issues the dossier "
+      "answers for them.");
   TableSpec table;
   table.columns = {{"setting"}, {"value"}, {"used as"}, {"in the checks"}};
   for (const auto& [key, assumption] : assumptions) {
@@ -134,8 +135,9 @@ void write_evidence_register(Book& book) {
     flow.paragraph("The export names no evidence documents.");
     return;
   }
-  flow.paragraph("Every document that the export names as evidence. The hash identifies the file that was read; a file "
-                 "that is missing or refused has none.");
+  flow.paragraph(
+      "Every document that the export names as evidence. The hash identifies the file that was read; a file "
+      "that is missing or refused has none.");
   const auto marks = marks_by_evidence(project);
   TableSpec table;
   table.columns = {{"id"}, {"document"}, {"file"}, {"SHA-256"}, {"status"}, {"panels"}};

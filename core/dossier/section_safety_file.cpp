@@ -21,7 +21,8 @@ void write_risks(Flow& flow) {
        "hook on until the temporary fixings of the plan are in."},
       {"wind on a hanging or propped panel", "lifting, before the panel is finally fixed",
        "Keep to the wind limits of the crane and of the lift plan; design props for wind on the full face."},
-      {"loss of stability", "alteration, dismantling", "Prop before cutting or loosening; ask the structural engineer."},
+      {"loss of stability", "alteration, dismantling",
+       "Prop before cutting or loosening; ask the structural engineer."},
       {"fall from height", "work at openings and edges", "Guard openings until windows and doors are in."},
       {"hidden services", "drilling and cutting", "Trace and isolate before work."},
       {"fire during hot work", "repair, roofing, dismantling",
@@ -39,8 +40,9 @@ double mass_of(const PanelSummary& summary) {
 void write_weights(Book& book) {
   Flow& flow = book.flow;
   flow.heading("Weights for lifting");
-  flow.paragraph("Calculated masses from the model, heaviest first, without slings, props and water taken up. Weigh or add "
-                 "a margin as the lift plan demands. A dash: the mass could not be calculated; the panel's sheet tells why.");
+  flow.paragraph(
+      "Calculated masses from the model, heaviest first, without slings, props and water taken up. Weigh or add "
+      "a margin as the lift plan demands. A dash: the mass could not be calculated; the panel's sheet tells why.");
   std::vector<const PanelSummary*> panels;
   for (const PanelSummary& panel : book.results().panels) panels.push_back(&panel);
   std::stable_sort(panels.begin(), panels.end(),
@@ -63,11 +65,13 @@ void write_weights(Book& book) {
 
 void write_substances(Flow& flow) {
   flow.heading("Dust and treatments");
-  flow.item("Sawing and sanding timber, boards and mineral products sets free dust that harms the lungs: extract at the "
-            "tool, and wear a mask of at least class FFP2 (FFP3 for hardwood and silica).");
+  flow.item(
+      "Sawing and sanding timber, boards and mineral products sets free dust that harms the lungs: extract at the "
+      "tool, and wear a mask of at least class FFP2 (FFP3 for hardwood and silica).");
   flow.item("Mineral wool irritates skin and eyes: gloves, long sleeves, goggles for work overhead.");
-  flow.item("Timber may carry preservative or fire-retardant treatment. Treated waste is not to be burnt in the open and "
-            "is kept apart for disposal; the product documents in part 9 say what was used.");
+  flow.item(
+      "Timber may carry preservative or fire-retardant treatment. Treated waste is not to be burnt in the open and "
+      "is kept apart for disposal; the product documents in part 9 say what was used.");
   flow.item("Adhesives and sealants: keep to the safety data sheet of the product.");
 }
 
@@ -88,10 +92,12 @@ void write_safety_file(Book& book) {
   write_risks(book.flow);
   write_weights(book);
   book.flow.heading("Lifting");
-  book.flow.item("Use only the lifting points that the panel was designed for; the lifting findings on the panel's sheet "
-                 "state the assumptions made.");
+  book.flow.item(
+      "Use only the lifting points that the panel was designed for; the lifting findings on the panel's sheet "
+      "state the assumptions made.");
   book.flow.item("Keep the angle of the slings within the lift plan; use a spreader where the plan says so.");
-  book.flow.item("Check lifting points for damage before each lift; reuse after years in the building needs a new check.");
+  book.flow.item(
+      "Check lifting points for damage before each lift; reuse after years in the building needs a new check.");
   write_substances(book.flow);
   write_cautions(book);
 }

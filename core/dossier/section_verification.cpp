@@ -6,19 +6,24 @@ namespace {
 
 void write_steps(Flow& flow) {
   flow.heading("The signature");
-  flow.item("With a PDF reader that shows signatures: open the signature panel. It must say that the document was not "
-            "changed since it was signed, and name a signer whom you know by another way than this file.");
+  flow.item(
+      "With a PDF reader that shows signatures: open the signature panel. It must say that the document was not "
+      "changed since it was signed, and name a signer whom you know by another way than this file.");
   flow.item("At a command line, with the general tool pdfsig: pdfsig dossier.pdf");
-  flow.item("With openssl: cut the bytes that ByteRange names out of the file, take the signature from Contents, and run "
-            "openssl cms -verify -inform DER -binary -content BYTES -in SIGNATURE -CAfile ISSUER");
+  flow.item(
+      "With openssl: cut the bytes that ByteRange names out of the file, take the signature from Contents, and run "
+      "openssl cms -verify -inform DER -binary -content BYTES -in SIGNATURE -CAfile ISSUER");
   flow.heading("The hashes");
-  flow.item("panel-dossier verify dossier.pdf recomputes everything from the PDF alone: the signature, the attached "
-            "files, the hash of each panel and the root of the hash tree.");
-  flow.item("By hand: save the attached export and results.json from the PDF (for example with pdfdetach -saveall "
-            "dossier.pdf) and compare their SHA-256 (sha256sum FILE) with the table below.");
+  flow.item(
+      "panel-dossier verify dossier.pdf recomputes everything from the PDF alone: the signature, the attached "
+      "files, the hash of each panel and the root of the hash tree.");
+  flow.item(
+      "By hand: save the attached export and results.json from the PDF (for example with pdfdetach -saveall "
+      "dossier.pdf) and compare their SHA-256 (sha256sum FILE) with the table below.");
   flow.item("Evidence files: sha256sum FILE must give the digits printed in part 9.");
-  flow.item("A panel's hash is a leaf of a binary hash tree; the root of the tree is printed on the cover. One changed "
-            "digit in one panel changes the root.");
+  flow.item(
+      "A panel's hash is a leaf of a binary hash tree; the root of the tree is printed on the cover. One changed "
+      "digit in one panel changes the root.");
 }
 
 Cell digest_cell(HexDigest digest) {
@@ -50,8 +55,9 @@ void write_verification_guide(Book& book) {
   book.begin_part(DossierPart::verification);
   Flow& flow = book.flow;
   if (!book.results().build.signed_for_issue)
-    flow.paragraph("This dossier is not signed for issue. The steps below show that it was not changed, but not who "
-                   "answers for it.");
+    flow.paragraph(
+        "This dossier is not signed for issue. The steps below show that it was not changed, but not who "
+        "answers for it.");
   write_steps(flow);
   write_files(flow, book.results().build);
 }

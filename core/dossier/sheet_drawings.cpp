@@ -34,7 +34,8 @@ void draw_elevation(Book& book, const Panel& panel, const Rect& area) {
   Rect inner = area;
   const double scale_guess = elevation_scale(panel, {area.left, area.bottom, area.right, area.top - kCaptionHeight});
   std::string text = "Elevation, seen from inside, scale " + scale_text(scale_guess) + ". Dimensions in mm.";
-  if (std::any_of(panel.parts.begin(), panel.parts.end(), [](const Part& part) { return part.kind == PartKind::sheet; }))
+  if (std::any_of(panel.parts.begin(), panel.parts.end(),
+                  [](const Part& part) { return part.kind == PartKind::sheet; }))
     text += " Dashed: sheet joints.";
   const std::string missing = missing_in_elevation(panel);
   if (!missing.empty()) text += " " + missing;
@@ -43,8 +44,7 @@ void draw_elevation(Book& book, const Panel& panel, const Rect& area) {
   const double points = points_per_metre(scale);
   const double width = panel.width_m.value * points + kDimensionBand;
   const double height = panel.height_m.value * points + kDimensionBand;
-  const Vec2 origin{inner.left + (inner.width() - width) / 2.0 + kDimensionBand,
-                    inner.top - height + kDimensionBand};
+  const Vec2 origin{inner.left + (inner.width() - width) / 2.0 + kDimensionBand, inner.top - height + kDimensionBand};
   paint_drawing(book.pdf, book.flow.page(), elevation_drawing(panel, scale), {origin, scale});
 }
 
@@ -61,7 +61,8 @@ void draw_labels(Book& book, const BuildUpSection& section, const DrawingFrame& 
   const auto centres = spread_labels(wanted, heights, area.bottom, area.top);
   const std::size_t page = book.flow.page();
   for (std::size_t i = 0; i < texts.size(); ++i) {
-    book.pdf.polyline(page, {{right_edge - 5.0, wanted[i]}, {right_edge + 4.0, wanted[i]}, {area.left - 3.0, centres[i]}},
+    book.pdf.polyline(page,
+                      {{right_edge - 5.0, wanted[i]}, {right_edge + 4.0, wanted[i]}, {area.left - 3.0, centres[i]}},
                       {0.3, kMidGrey, 0, 0});
     double y = centres[i] + (heights[i] - 1.5) / 2.0;
     for (const std::string& line : texts[i]) {
@@ -79,10 +80,10 @@ void draw_build_up(Book& book, const Panel& panel, const Rect& area) {
   inner.right = area.left + area.width() * (1.0 - kLabelShare);
   inner.top -= 2.0 * kCaptionHeight;
   const Rect clear{inner.left, inner.bottom + kSideText, inner.right, inner.top - kSideText};
-  const double thickness = panel.layers.empty()
-                               ? panel.thickness_m.value
-                               : std::max(panel.thickness_m.value,
-                                          panel.layers.back().y_outside_m - panel.layers.front().y_inside_m);
+  const double thickness =
+      panel.layers.empty()
+          ? panel.thickness_m.value
+          : std::max(panel.thickness_m.value, panel.layers.back().y_outside_m - panel.layers.front().y_inside_m);
   const double scale = choose_scale(std::min(kShownLength_m, panel.width_m.value), thickness, clear);
   const BuildUpSection section =
       build_up_section(panel, book.project(), std::floor(clear.width() / points_per_metre(scale) * 20.0) / 20.0);
@@ -114,11 +115,12 @@ std::vector<double> spread_labels(const std::vector<double>& wanted, const std::
     centres[i] = std::max(centres[i], floor_y + heights[i] / 2.0);
     floor_y = centres[i] + heights[i] / 2.0;
   }
-  double ceiling = std::max(high, low + [&] {
-    double sum = 0.0;
-    for (const double height : heights) sum += height;
-    return sum;
-  }());
+  double ceiling = std::max(
+      high, low + [&] {
+        double sum = 0.0;
+        for (const double height : heights) sum += height;
+        return sum;
+      }());
   for (std::size_t i = centres.size(); i-- > 0;) {
     centres[i] = std::min(centres[i], ceiling - heights[i] / 2.0);
     ceiling = centres[i] - heights[i] / 2.0;
@@ -139,8 +141,9 @@ void write_sheet_drawings(Book& book, const Panel& panel) {
   };
   const bool tall = elevation_scale(panel, without_caption(beside)) < elevation_scale(panel, without_caption(above));
   draw_elevation(book, panel, tall ? beside : above);
-  draw_build_up(book, panel, tall ? Rect{split + 20.0, area.top - 330.0, area.right, area.top}
-                                  : Rect{area.left, area.bottom, area.right, area.bottom + kBuildUpHeight});
+  draw_build_up(book, panel,
+                tall ? Rect{split + 20.0, area.top - 330.0, area.right, area.top}
+                     : Rect{area.left, area.bottom, area.right, area.bottom + kBuildUpHeight});
   book.flow.move_to(area.bottom);
 }
 

@@ -168,6 +168,7 @@ void TableLayout::draw_head(std::size_t page, double left, double top) const {
 
 double TableLayout::number_left(std::string_view text, std::size_t column, double column_left) const {
   const Alignment& alignment = alignments_[column];
+  if (!looks_numeric(text)) return column_left + widths_[column] - kPadding - measure(text, false);
   const double point = column_left + widths_[column] - kPadding - (alignment.whole - alignment.before);
   return point - measure(text.substr(0, integer_part(text)), false);
 }
@@ -188,7 +189,7 @@ void TableLayout::draw_row_lines(std::size_t row, std::size_t first, std::size_t
     if (!cell.link.empty()) style.colour = kAccent;
     const double text_left = at + kPadding + (cell.mark ? kMarkWidth : 0.0);
     const auto lines = cell_lines(cell, column);
-    const bool aligned = spec_.columns[column].numeric && lines.size() == 1 && looks_numeric(cell.text);
+    const bool aligned = spec_.columns[column].numeric && lines.size() == 1;
     double y = top - kRowGap / 2.0;
     if (first == 0) draw_counts(cell, page, {at + kPadding, baseline(y, style)});
     if (first == 0 && !cell.page_of.empty())
@@ -200,8 +201,7 @@ void TableLayout::draw_row_lines(std::size_t row, std::size_t first, std::size_t
       pdf_.text(page, {x, baseline(y, style)}, lines[i], style);
       y -= style.leading;
     }
-    if (!cell.link.empty())
-      pdf_.link(page, {at, top - height, at + widths_[column], top}, cell.link);
+    if (!cell.link.empty()) pdf_.link(page, {at, top - height, at + widths_[column], top}, cell.link);
     at += widths_[column];
   }
   pdf_.line(page, {left, top - height}, {left + width(), top - height}, {0.3, kRule, 0, 0});
@@ -294,9 +294,8 @@ std::vector<Block> table_blocks(PdfDocument& pdf, TableSpec spec, double width) 
   const std::size_t rows = spec.rows.size();
   const auto layout = std::make_shared<const TableLayout>(pdf, std::move(spec), width, false);
   std::vector<Block> blocks;
-  blocks.push_back({layout->head_height(), true, [layout](std::size_t page, double left, double top) {
-                      layout->draw_head(page, left, top);
-                    }});
+  blocks.push_back({layout->head_height(), true,
+                    [layout](std::size_t page, double left, double top) { layout->draw_head(page, left, top); }});
   for (std::size_t row = 0; row < rows; ++row) {
     blocks.push_back({layout->row_height(row), false, [layout, row](std::size_t page, double left, double top) {
                         layout->draw_row(row, page, left, top);

@@ -166,12 +166,12 @@ inline void add_rich_content(Finding& finding) {
 }
 
 inline void add_materials(Project& project) {
-  for (const auto& [name, category] : std::array<std::pair<const char*, const char*>, 5>{
-           {{"softwood C24", "wood"},
-            {"gypsum board type F", "gypsum"},
-            {"oriented strand board", "board"},
-            {"polyethylene film", "membrane"},
-            {"mineral wool", "insulation"}}}) {
+  for (const auto& [name, category] :
+       std::array<std::pair<const char*, const char*>, 5>{{{"softwood C24", "wood"},
+                                                           {"gypsum board type F", "gypsum"},
+                                                           {"oriented strand board", "board"},
+                                                           {"polyethylene film", "membrane"},
+                                                           {"mineral wool", "insulation"}}}) {
     Material material;
     material.name = name;
     material.category = category;
@@ -182,7 +182,7 @@ inline void add_materials(Project& project) {
 inline Frame frame_at(std::size_t side, double along_m, double height_m) {
   constexpr double kSide_m = 24.0;
   static constexpr std::array<Vec3, 4> kDirections{Vec3{-1, 0, 0}, Vec3{0, -1, 0}, Vec3{1, 0, 0}, Vec3{0, 1, 0}};
-  static constexpr std::array<Vec3, 4> kCorners{Vec3{kSide_m, 0, 0}, Vec3{kSide_m, kSide_m, 0} , Vec3{0, kSide_m, 0},
+  static constexpr std::array<Vec3, 4> kCorners{Vec3{kSide_m, 0, 0}, Vec3{kSide_m, kSide_m, 0}, Vec3{0, kSide_m, 0},
                                                 Vec3{0, 0, 0}};
   Frame frame;
   frame.x_axis = kDirections[side];
@@ -201,12 +201,11 @@ inline BuildSummary synthetic_build() {
   build.export_schema = "IFC4 ADD2 TC1";
   build.export_sha256 = std::string(64, 'a');
   build.hash_tree_root = "0123456789abcdef0123456789abcdef0123456789abcdef0123456789abcdef";
-  for (const auto& [id, title] : std::array<std::pair<const char*, const char*>, 5>{
-           {{"thermal", "Thermal performance"},
-            {"structural", "Structure"},
-            {"fire", "Fire"},
-            {"carbon", "Whole-life carbon"},
-            {"quantities", "Quantities"}}}) {
+  for (const auto& [id, title] : std::array<std::pair<const char*, const char*>, 5>{{{"thermal", "Thermal performance"},
+                                                                                     {"structural", "Structure"},
+                                                                                     {"fire", "Fire"},
+                                                                                     {"carbon", "Whole-life carbon"},
+                                                                                     {"quantities", "Quantities"}}}) {
     PluginSummary plugin;
     plugin.id = id;
     plugin.title = title;
@@ -245,7 +244,7 @@ inline SyntheticDossier synthetic_dossier(std::size_t panels, std::size_t findin
     if (i % 4 == 3) panel.type = "T2 oversail";
     panel.storey = storey;
     panel.frame = frame_at(i / 7 % 4, 3.2 * static_cast<double>(i % 7), 3.6 * static_cast<double>(storey));
-    PanelSummary summary{panel.global_id, panel.mark, panel.type, made.project.storeys[storey].name,
+    PanelSummary summary{panel.global_id,      panel.mark,           panel.type, made.project.storeys[storey].name,
                          std::string(64, 'e'), std::string(64, 'f'), {}};
     for (std::size_t f = 0; f < findings; ++f) summary.findings.push_back(synthetic_finding(panel.global_id, f));
     if (!summary.findings.empty()) add_rich_content(summary.findings.front());

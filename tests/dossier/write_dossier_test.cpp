@@ -4,6 +4,7 @@
 #include "tests/dossier/synthetic_project.h"
 
 using namespace panel_dossier;
+using Catch::Matchers::Contains;
 using test::bytes_of;
 using test::installed_fonts;
 using test::output_of;
@@ -12,9 +13,9 @@ using test::temporary_file;
 
 namespace {
 
-std::string written(const test::SyntheticDossier& made, const std::string& name) {
+std::string written(const DossierContent& content, const std::string& name) {
   const auto file = temporary_file(name);
-  write_dossier(made.content(), installed_fonts(), file);
+  write_dossier(content, installed_fonts(), file);
   return file.string();
 }
 
@@ -22,9 +23,161 @@ std::string text_of(const std::string& file) {
   return output_of("pdftotext -layout '" + file + "' - 2>/dev/null");
 }
 
+void require_sound(const std::string& file) {
+  REQUIRE_THAT(output_of("qpdf --check '" + file + "' 2>&1"), Contains("No syntax or stream encoding errors"));
+}
+
+std::size_t pages_of(const std::string& file) {
+  return std::stoul(output_of("qpdf --show-npages '" + file + "'"));
+}
+
 }  // namespace
 
-TEST_CASE("a dossier of a small project is sound PDF") {
-  const std::string file = written(synthetic_dossier(12, 25), "small.pdf");
-  CHECK(output_of("qpdf --check '" + file + "' 2>&1").find("No syntax or stream encoding errors") != std::string::npos);
+TEST_CASE("a dossier of a small project is sound PDF with real text") {
+  const std::string file = written(synthetic_dossier(12, 25).content(), "small.pdf");
+  require_sound(file);
+  const std::string text = text_of(file);
+  for (const char* words : {"Compliance at a glance", "Panel P-7", "Made-up check number 24", "EN 99999:2017, 6.7.2",
+                            "page 1 of", "page i of ii", "0.150 W/(m²·K)", "λ"})
+    CHECK_THAT(text, Contains(words));
+}
+
+TEST_CASE("the twelve parts stand in their order") {
+  const std::string text = text_of(written(synthetic_dossier(1, 5).content(), "parts.pdf"));
+  std::size_t at = text.find("page ii of");
+  for (const char* title :
+       {"What this is and how to read it", "Compliance at a glance", "The project and its panels",
+        "Discipline chapters", "Panel sheets", "Operation and maintenance", "Health and safety file",
+        "Fire safety information", "Evidence register", "Assumptions, open points and failed checks",
+        "Changes since the previous issue", "How to verify the signature and the hashes"}) {
+    const std::size_t found = text.find(title, at);
+    INFO(title);
+    REQUIRE(found != std::string::npos);
+    at = found;
+  }
+}
+
+TEST_CASE("the same content gives the same bytes") {
+  const auto made = synthetic_dossier(3, 10);
+  CHECK(bytes_of(written(made.content(), "first.pdf")) == bytes_of(written(made.content(), "second.pdf")));
+}
+
+TEST_CASE("every page says that the dossier is not signed for issue, until it is") {
+  auto made = synthetic_dossier(2, 5);
+  const std::string draft = written(made.content(), "draft.pdf");
+  const std::string text = text_of(draft);
+  std::size_t notes = 0;
+  for (auto at = text.find("NOT SIGNED FOR ISSUE"); at != std::string::npos;
+       at = text.find("NOT SIGNED FOR ISSUE", at + 1))
+    ++notes;
+  CHECK(notes == pages_of(draft));
+  made.results.build.signed_for_issue = true;
+  CHECK_THAT(text_of(written(made.content(), "issue.pdf")), !Contains("NOT SIGNED FOR ISSUE"));
+}
+
+TEST_CASE("an incomplete build says so and lists what failed") {
+  auto made = synthetic_dossier(1, 5);
+  made.results.build.incomplete = true;
+  made.results.build.failures = {"plugin 'fire' stopped: data table is missing"};
+  const std::string text = text_of(written(made.content(), "incomplete.pdf"));
+  CHECK_THAT(text, Contains("INCOMPLETE BUILD"));
+  CHECK_THAT(text, Contains("plugin 'fire' stopped: data table is missing"));
+}
+
+TEST_CASE("a project without panels or findings still gives a dossier") {
+  const std::string empty = written(synthetic_dossier(0, 0).content(), "empty.pdf");
+  require_sound(empty);
+  CHECK_THAT(text_of(empty), Contains("The project has no panels."));
+  require_sound(written(synthetic_dossier(2, 0).content(), "no_findings.pdf"));
+}
+
+TEST_CASE("panels of any size and of unknown framing are drawn") {
+  auto made = synthetic_dossier(3, 3);
+  const auto resize = [](Panel& panel, double width, double height) {
+    const Panel other = test::synthetic_panel(panel.mark, width, height);
+    panel.width_m = other.width_m;
+    panel.height_m = other.height_m;
+    panel.parts = other.parts;
+  };
+  resize(made.project.panels[0], 4.5, 24.0);
+  resize(made.project.panels[1], 14.0, 0.4);
+  made.project.panels[2].parts.clear();
+  made.project.panels[2].layers.clear();
+  made.project.panels[2].outside_known = false;
+  const std::string file = written(made.content(), "sizes.pdf");
+  require_sound(file);
+  const std::string text = text_of(file);
+  CHECK_THAT(text, Contains("24000"));
+  CHECK_THAT(text, Contains("The export gives no parts for this panel"));
+  CHECK_THAT(text, Contains("the export does not tell which face is outside"));
+}
+
+TEST_CASE("very long names and characters outside the typeface do no harm") {
+  auto made = synthetic_dossier(2, 5);
+  const std::string long_name(200, 'W');
+  made.project.panels[0].mark = made.results.panels[0].mark = long_name;
+  made.results.panels[0].type = made.project.panels[0].type = "type " + long_name;
+  made.results.panels[0].findings[0].title = "title " + long_name;
+  made.results.panels[0].findings[0].clause = long_name;
+  made.results.panels[1].mark = made.project.panels[1].mark = "漢字 \U0001F600 \xFF\xC0 Ω é";
+  made.results.project.name = long_name;
+  made.results.build.plugins[0].caution = std::string(3000, 'c');
+  const std::string file = written(made.content(), "names.pdf");
+  require_sound(file);
+  CHECK_THAT(text_of(file), Contains("Ω é"));
+}
+
+TEST_CASE("progress is told once a sheet and ends at the total") {
+  const auto made = synthetic_dossier(4, 2);
+  std::vector<std::size_t> done;
+  write_dossier(made.content(), installed_fonts(), temporary_file("progress.pdf"),
+                [&](std::size_t sheets, std::size_t total) {
+                  CHECK(total == 4);
+                  done.push_back(sheets);
+                });
+  CHECK(done == std::vector<std::size_t>{1, 2, 3, 4});
+}
+
+TEST_CASE("changes since the previous issue are listed, worse ones marked") {
+  const auto made = synthetic_dossier(1, 2);
+  DossierContent content = made.content();
+  CHECK_THAT(text_of(written(content, "no_issue.pdf")), Contains("There is no previous issue to compare with."));
+  content.changes =
+      std::vector<Change>{{ChangeKind::verdict_moved, "P-1", "thermal.u_value", "0.20 pass", "0.31 fail", true}};
+  const std::string text = text_of(written(content, "changes.pdf"));
+  CHECK_THAT(text, Contains("verdict moved"));
+  CHECK_THAT(text, Contains("0.31 fail"));
+}
+
+TEST_CASE("settings that findings rest on are listed as assumptions") {
+  const std::string text = text_of(written(synthetic_dossier(2, 3).content(), "assumptions.pdf"));
+  CHECK_THAT(text, Contains("thermal.external_temperature_c"));
+}
+
+TEST_CASE("links, bookmarks, labels and dates are in the file") {
+  const std::string file = written(synthetic_dossier(2, 5).content(), "navigation.pdf");
+  const std::string objects = output_of("qpdf --qdf --object-streams=disable '" + file + "' -");
+  CHECK_THAT(objects, Contains("/PageLabels"));
+  CHECK_THAT(objects, Contains("/Outlines"));
+  CHECK_THAT(objects, Contains("/Subtype /Link"));
+  CHECK_THAT(objects, Contains("(D:20261125020000Z"));
+}
+
+TEST_CASE("a font that cannot be read is named") {
+  auto fonts = installed_fonts();
+  fonts.bold = "/nowhere/bold.ttf";
+  const auto made = synthetic_dossier(1, 1);
+  CHECK_THROWS_WITH(write_dossier(made.content(), fonts, temporary_file("never.pdf")), Contains("/nowhere/bold.ttf"));
+}
+
+TEST_CASE("a file that cannot be written is named") {
+  const auto made = synthetic_dossier(1, 1);
+  CHECK_THROWS_WITH(write_dossier(made.content(), installed_fonts(), "/nowhere/dossier.pdf"),
+                    Contains("/nowhere/dossier.pdf"));
+}
+
+TEST_CASE("results that do not match the project are refused") {
+  auto made = synthetic_dossier(2, 1);
+  made.results.panels.pop_back();
+  CHECK_THROWS_AS(write_dossier(made.content(), installed_fonts(), temporary_file("never.pdf")), std::logic_error);
 }

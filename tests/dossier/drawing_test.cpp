@@ -1,0 +1,167 @@
+#include <catch2/catch.hpp>
+#include <cmath>
+#include <numbers>
+
+#include "core/dossier/build_up_section.h"
+#include "core/dossier/chart.h"
+#include "core/dossier/drawing_view.h"
+#include "core/dossier/elevation.h"
+#include "core/dossier/hatch.h"
+#include "core/dossier/key_plan.h"
+#include "core/dossier/sheet_drawings.h"
+#include "tests/dossier/synthetic_project.h"
+
+using namespace panel_dossier;
+
+namespace {
+
+double total_length(const std::vector<Segment>& segments) {
+  double sum = 0.0;
+  for (const auto& [from, to] : segments) sum += std::hypot(to.x - from.x, to.y - from.y);
+  return sum;
+}
+
+constexpr double kA4Width_m = 0.170;  // of the clear page
+const Rect kClearPage{0.0, 0.0, kA4Width_m* kPointsPerMetre, 0.240 * kPointsPerMetre};
+
+}  // namespace
+
+TEST_CASE("hatch lines cover an outline with length = area / spacing") {
+  // Parallel lines at distance s cut an area A into strips, so their total length tends to A / s. At 400 lines the
+  // rest at both edges is at most one line of 400, hence the tolerance of 0.5 %.
+  const Polygon square{{0, 0}, {100, 0}, {100, 100}, {0, 100}};
+  for (const double angle : {0.0, 0.4, std::numbers::pi / 4.0, 1.9})
+    CHECK(total_length(hatch_lines(square, angle, 0.25)) == Approx(100.0 * 100.0 / 0.25).epsilon(0.005));
+}
+
+TEST_CASE("hatch lines stay out of the notch of an L") {
+  const Polygon ell{{0, 0}, {20, 0}, {20, 10}, {10, 10}, {10, 20}, {0, 20}};
+  const auto lines = hatch_lines(ell, std::numbers::pi / 4.0, 0.7);
+  REQUIRE(lines.size() > 10);
+  for (const auto& [from, to] : lines) {
+    const Vec2 middle{(from.x + to.x) / 2.0, (from.y + to.y) / 2.0};
+    CHECK_FALSE((middle.x > 10.001 && middle.y > 10.001));
+  }
+}
+
+TEST_CASE("an outline without area or a hatch without spacing draws nothing") {
+  CHECK(hatch_lines({{0, 0}, {10, 10}}, 0.3, 1.0).empty());
+  CHECK(hatch_lines({{0, 0}, {10, 0}, {10, 10}}, 0.3, 0.0).empty());
+}
+
+TEST_CASE("a layer too thin to hatch is filled") {
+  CHECK(hatch_marks({{0, 0}, {100, 0}, {100, 1}, {0, 1}}, Hatch::board).solid);
+  CHECK_FALSE(hatch_marks({{0, 0}, {100, 0}, {100, 9}, {0, 9}}, Hatch::board).solid);
+}
+
+TEST_CASE("the scale is the largest customary one that fits") {
+  CHECK(choose_scale(3.0, 3.2, kClearPage) == 20.0);    // 150 mm by 160 mm
+  CHECK(choose_scale(4.0, 3.2, kClearPage) == 25.0);    // 160 mm by 128 mm
+  CHECK(choose_scale(4.5, 24.0, kClearPage) == 100.0);  // 45 mm by 240 mm
+  CHECK(choose_scale(0.1, 0.1, kClearPage) == 1.0);
+  CHECK(choose_scale(60.0, 24.0, kClearPage) == 500.0);
+}
+
+TEST_CASE("axis ticks are round and enclose the values") {
+  CHECK(axis_ticks(-2.8, 19.2, 5) == std::vector<double>{-5, 0, 5, 10, 15, 20});
+  const auto small = axis_ticks(0.0, 0.0031, 5);
+  CHECK(small.front() == 0.0);
+  CHECK(small.back() == Approx(0.004));
+}
+
+TEST_CASE("axis ticks of a constant or of no value still span an axis") {
+  CHECK(axis_ticks(4.0, 4.0, 5).size() >= 2);
+  CHECK(axis_ticks(0.0, 0.0, 5).size() >= 2);
+  CHECK(axis_ticks(std::nan(""), 1.0, 5) == std::vector<double>{0.0, 1.0});
+}
+
+TEST_CASE("labels are moved apart and stay in order within their span") {
+  const auto centres = spread_labels({10, 11, 12}, {8, 8, 8}, 0, 100);
+  CHECK(centres[1] - centres[0] >= 8.0 - 1e-9);
+  CHECK(centres[2] - centres[1] >= 8.0 - 1e-9);
+  CHECK(centres[0] >= 4.0);
+  const auto crowded = spread_labels({95, 96}, {10, 10}, 0, 100);
+  CHECK(crowded[1] == Approx(95.0));
+  CHECK(crowded[0] == Approx(85.0));
+}
+
+TEST_CASE("the elevation dimensions the panel's width and height whatever else it dimensions") {
+  const Panel panel = test::synthetic_panel("P", 4.5, 24.0);
+  const Drawing drawing = elevation_drawing(panel, 100.0);
+  bool width = false;
+  bool height = false;
+  for (const DrawnDimension& dimension : drawing.dimensions) {
+    width |= dimension.from.x == 0.0 && dimension.to.x == 4.5;
+    height |= dimension.from.y == 0.0 && dimension.to.y == 24.0;
+  }
+  CHECK(width);
+  CHECK(height);
+}
+
+TEST_CASE("the elevation draws every stud and rail and no sheet joint at the panel's edge") {
+  const Panel panel = test::synthetic_panel("P", 2.4, 3.2);
+  const Drawing drawing = elevation_drawing(panel, 25.0);
+  CHECK(drawing.polygons.size() == 1 + 2 + 4);  // outline, rails, studs
+  for (const DrawnLine& line : drawing.lines) {
+    if (line.style != LineStyle::dashed) continue;
+    const bool inside_x = line.from.x > 0.01 && line.from.x < 2.39;
+    const bool inside_z = line.from.y > 0.01 && line.from.y < 3.19;
+    CHECK((inside_x || inside_z));
+  }
+}
+
+TEST_CASE("a panel without parts is an outline, and the drawing says what is missing") {
+  Panel panel = test::synthetic_panel("P", 2.4, 3.2);
+  panel.parts.clear();
+  CHECK(elevation_drawing(panel, 25.0).polygons.size() == 1);
+  CHECK(missing_in_elevation(panel).find("no parts") != std::string::npos);
+}
+
+TEST_CASE("the section shows every layer and only the framing it cuts") {
+  const auto made = test::synthetic_dossier(1, 0);
+  const Panel& panel = made.project.panels[0];
+  const BuildUpSection section = build_up_section(panel, made.project, 0.7);
+  CHECK(section.labels.size() == 6);
+  CHECK(section.drawing.polygons.size() == 6 + 2);  // layers and the studs at 0 and 600 mm
+  CHECK(section.labels[0].text == "15 mm gypsum board type F (lining)");
+}
+
+TEST_CASE("a section avoids the height of an opening") {
+  auto made = test::synthetic_dossier(1, 0);
+  Panel& panel = made.project.panels[0];
+  panel.openings.push_back(test::window(0.6, 0.9, 1.8, 2.1));
+  const double cut = build_up_section(panel, made.project, 0.7).cut_height_m;
+  CHECK((cut < 0.9 || cut > 2.1));
+}
+
+TEST_CASE("materials are hatched by what they are") {
+  CHECK(hatch_for_material("", "mineral wool") == Hatch::insulation);
+  CHECK(hatch_for_material("gypsum", "type F") == Hatch::board);
+  CHECK(hatch_for_material("wood", "C24") == Hatch::timber);
+  CHECK(hatch_for_material("", "unheard of") == Hatch::none);
+}
+
+TEST_CASE("directions are named by the nearest point of the compass") {
+  const double degree = std::numbers::pi / 180.0;
+  CHECK(compass_point(0.0) == "north");
+  CHECK(compass_point(95.0 * degree) == "east");
+  CHECK(compass_point(225.0 * degree) == "south-west");
+  CHECK(compass_point(-1.0 * degree) == "north");
+  CHECK(compass_point(359.0 * degree) == "north");
+}
+
+TEST_CASE("faces are named after true north, not after the project's axes") {
+  auto made = test::synthetic_dossier(1, 0);
+  made.project.panels[0].frame = Frame{};  // outer face towards +y
+  CHECK(facade_views(made.project).at(0).title == "Face to the north, seen from outside");
+  // True north a quarter turn anticlockwise of +y is -x: +y then looks east.
+  made.project.true_north_rad = std::numbers::pi / 2.0;
+  CHECK(facade_views(made.project).at(0).title == "Face to the east, seen from outside");
+}
+
+TEST_CASE("a storey's plan shows its panels alone") {
+  const auto made = test::synthetic_dossier(30, 0);
+  CHECK(storey_plan(made.project, 0).panels.size() == 28);
+  CHECK(storey_plan(made.project, 1).panels.size() == 2);
+  CHECK(storey_plan(made.project, std::nullopt).panels.empty());
+}
