@@ -65,8 +65,9 @@ std::optional<Sizes> sizes_of(const Part& part) {
 bool fills_blank(const Part& part, const Sizes& sizes) {
   const double blank_m3 = sizes[0] * sizes[1] * sizes[2];
   const double least_m3 = blank_m3 * (1.0 - kRoundedShare) - kRoundedVolume_m3;
-  if (part.volume_m3) return part.volume_m3->value >= least_m3;  // net of openings, which the solid is not
-  return !part.solid || part.solid->volume_m3() >= least_m3;
+  const bool solid_fills = !part.solid || part.solid->volume_m3() >= least_m3;
+  // The net volume also lacks what openings cut from the solid.
+  return solid_fills && (!part.volume_m3 || part.volume_m3->value >= least_m3);
 }
 
 /// Extent along the direction in which a member of this kind runs; none for kinds that run either way. Short blocking
