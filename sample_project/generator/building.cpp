@@ -25,7 +25,7 @@ std::vector<PlacedOpening> place_openings(const PlacedPanel& panel) {
   if (panel.type->filling_key.empty()) return openings;
   const FillingSpec& filling = filling_type(panel.type->filling_key);
   const double share = panel.width_mm / panel.type->fillings_per_storey;
-  for (double foot = 0.0; foot + kStoreyHeight_mm / 2.0 < panel.height_mm; foot += kStoreyHeight_mm) {
+  for (const double foot : steps(0.0, panel.height_mm - kStoreyHeight_mm / 2.0, kStoreyHeight_mm)) {
     for (int i = 0; i < panel.type->fillings_per_storey; ++i) {
       const double left = share * (i + 0.5) - filling.width_mm / 2.0;
       const double sill = foot + filling.sill_mm;

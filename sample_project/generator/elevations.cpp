@@ -25,7 +25,7 @@ constexpr double kJoint_mm = 10.0;
 
 std::vector<Slot> infill_slots(double run_mm) {
   std::vector<Slot> slots;
-  for (double grid = 0.0; grid < run_mm; grid += 6000.0) {
+  for (const double grid : steps(0.0, run_mm, 6000.0)) {
     const double from = grid == 0.0 ? 400.0 : grid + 200.0;
     const double to = grid + 6000.0 >= run_mm ? run_mm - 400.0 : grid + 5800.0;
     const double width = (to - from - 3.0 * kJoint_mm) / 2.0;

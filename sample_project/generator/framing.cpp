@@ -40,7 +40,7 @@ class FrameBuilder {
   /// Sole, head, and one rail centred on each slab edge that the panel passes.
   void rails() {
     rail_heights_.push_back(0.0);
-    for (double floor = kStoreyHeight_mm; floor < panel_.height_mm; floor += kStoreyHeight_mm) {
+    for (const double floor : steps(kStoreyHeight_mm, panel_.height_mm, kStoreyHeight_mm)) {
       rail_heights_.push_back(floor - kStudWidth_mm / 2.0);
     }
     rail_heights_.push_back(panel_.height_mm - kStudWidth_mm);
@@ -113,7 +113,7 @@ class FrameBuilder {
   void blocking(double foot, double head, Rectangles uprights) {
     const auto left_of = [](const Rectangle& a, const Rectangle& b) { return a.x_min < b.x_min; };
     std::sort(uprights.begin(), uprights.end(), left_of);
-    for (double joint = kSheetHeight_mm; joint < panel_.height_mm; joint += kSheetHeight_mm) {
+    for (const double joint : steps(kSheetHeight_mm, panel_.height_mm, kSheetHeight_mm)) {
       const double z = joint - kStudWidth_mm / 2.0;
       if (z < foot || z + kStudWidth_mm > head) continue;
       for (std::size_t i = 0; i + 1 < uprights.size(); ++i) {
@@ -147,9 +147,7 @@ class FrameBuilder {
 std::vector<double> stud_centres(double width_mm) {
   std::vector<double> centres{kStudWidth_mm / 2.0};
   const double last = width_mm - kStudWidth_mm / 2.0;
-  for (double centre = kStudSpacing_mm; centre < last - kStudWidth_mm; centre += kStudSpacing_mm) {
-    centres.push_back(centre);
-  }
+  for (const double centre : steps(kStudSpacing_mm, last - kStudWidth_mm, kStudSpacing_mm)) centres.push_back(centre);
   centres.push_back(last);
   return centres;
 }

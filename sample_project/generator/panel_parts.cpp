@@ -18,8 +18,8 @@ using Parts = std::vector<PanelPart>;
 /// The face cut into cells of at most this size, from the lower left.
 Rectangles cells_of(const Rectangle& face, double width, double height) {
   Rectangles cells;
-  for (double x = face.x_min; x < face.x_max - kSmallestPiece_mm; x += width) {
-    for (double z = face.z_min; z < face.z_max - kSmallestPiece_mm; z += height) {
+  for (const double x : steps(face.x_min, face.x_max - kSmallestPiece_mm, width)) {
+    for (const double z : steps(face.z_min, face.z_max - kSmallestPiece_mm, height)) {
       cells.push_back({x, std::min(x + width, face.x_max), z, std::min(z + height, face.z_max)});
     }
   }
@@ -72,7 +72,7 @@ Rectangles shadows(const Parts& parts) {
 }
 
 void add_slabs(const Rectangle& face, std::string_view material, double y_min, double y_max, Parts& parts) {
-  for (double z = face.z_min; z < face.z_max - kSmallestPiece_mm; z += kSlabHeight_mm) {
+  for (const double z : steps(face.z_min, face.z_max - kSmallestPiece_mm, kSlabHeight_mm)) {
     const Rectangle piece{face.x_min, face.x_max, z, std::min(z + kSlabHeight_mm, face.z_max)};
     parts.push_back({PartRole::insulation, "Insulation slab", material, box_of(piece, y_min, y_max), Axis::y});
   }

@@ -82,6 +82,12 @@ bool continues(const Rectangle& strip, double x_min, const Interval& height) {
 
 }  // namespace
 
+std::vector<double> steps(double from, double to, double step) {
+  std::vector<double> positions;
+  for (int i = 0; from + i * step < to; ++i) positions.push_back(from + i * step);
+  return positions;
+}
+
 bool overlap(const Rectangle& a, const Rectangle& b) {
   return a.x_min < b.x_max - kSame_mm && b.x_min < a.x_max - kSame_mm && a.z_min < b.z_max - kSame_mm &&
          b.z_min < a.z_max - kSame_mm;

@@ -41,6 +41,9 @@ struct Corner {
 
 using Outline = std::vector<Corner>;
 
+/// from, from + step, from + 2 step, … as long as below `to`.
+std::vector<double> steps(double from, double to, double step);
+
 bool overlap(const Rectangle& a, const Rectangle& b);
 
 /// What is left of `whole` outside `holes`, cut into full-height strips beside each hole first and pieces above and
