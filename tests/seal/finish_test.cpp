@@ -1,0 +1,130 @@
+#include "core/seal/finish.h"
+
+#include <catch2/catch.hpp>
+#include <qpdf/QPDF.hh>
+#include <qpdf/QPDFEmbeddedFileDocumentHelper.hh>
+#include <qpdf/QPDFFileSpecObjectHelper.hh>
+#include <qpdf/QPDFObjectHandle.hh>
+
+#include "tests/seal/seal_support.h"
+
+using namespace panel_dossier;
+using namespace panel_dossier::testing;
+
+namespace {
+
+constexpr const char* kFont = "/usr/share/fonts/truetype/dejavu/DejaVuSansCondensed.ttf";
+constexpr std::size_t kRoom = 4096;
+
+std::filesystem::path finished(const TemporaryDirectory& dir, const std::string& text = "text",
+                               const std::string& font = {}) {
+  const ResultsDocument document = exported_document();
+  const auto file = dir.path() / "finished.pdf";
+  finish_dossier(write_pages(dir, text, font), document, attachments_of(document), kRoom, file);
+  return file;
+}
+
+}  // namespace
+
+TEST_CASE("Text beyond ASCII is extracted as it was written and without a warning") {
+  const TemporaryDirectory dir;
+  const std::string text = "λ ≤ 0.18 W/(m²·K) – — “quoted” Ω € ψ µ ° ½ ≥ Ž";
+  const auto file = finished(dir, text, kFont);
+  const auto outcome = run_command("pdftotext '" + file.string() + "' -");
+  CHECK(outcome.status == 0);
+  CHECK(outcome.text.substr(0, outcome.text.find('\n')) == text);
+  CHECK_THAT(outcome.text, !Catch::Contains("Warning"));
+}
+
+TEST_CASE("The pages before finishing do draw the warning that finishing mends") {
+  const TemporaryDirectory dir;
+  const auto pages = write_pages(dir, "λ", kFont);
+  CHECK_THAT(run_command("pdftotext '" + pages.string() + "' -").text, Catch::Contains("Warning"));
+}
+
+TEST_CASE("A finished dossier is a sound PDF") {
+  const TemporaryDirectory dir;
+  const auto outcome = run_command("qpdf --check '" + finished(dir, "λ", kFont).string() + "'");
+  INFO(outcome.text);
+  CHECK(outcome.status == 0);
+}
+
+TEST_CASE("The same input gives the same bytes") {
+  const TemporaryDirectory first;
+  const TemporaryDirectory second;
+  CHECK(bytes_of(finished(first, "λ", kFont)) == bytes_of(finished(second, "λ", kFont)));
+}
+
+TEST_CASE("Metadata say title, time, language and the root of the hash tree") {
+  const TemporaryDirectory dir;
+  QPDF pdf;
+  pdf.processFile(finished(dir).c_str());
+  const auto data = pdf.getRoot().getKey("/Metadata").getStreamData();
+  const std::string xmp(reinterpret_cast<const char*>(data->getBuffer()), data->getSize());
+  CHECK_THAT(xmp, Catch::Contains(exported_document().build.hash_tree_root));
+  CHECK_THAT(xmp, Catch::Contains("Panel dossier: Prüfhaus – ≤ 3 storeys"));
+  CHECK_THAT(xmp, Catch::Contains("<xmp:CreateDate>2026-11-25T02:00:00Z</xmp:CreateDate>"));
+  CHECK(pdf.getRoot().getKey("/Lang").getStringValue() == "en-GB");
+  CHECK(pdf.getRoot().getKey("/ViewerPreferences").getKey("/DisplayDocTitle").getBoolValue());
+  auto information = pdf.getTrailer().getKey("/Info");
+  CHECK(information.getKey("/Title").getUTF8Value() == "Panel dossier: Prüfhaus – ≤ 3 storeys");
+  CHECK(information.getKey("/CreationDate").getStringValue() == "D:20261125020000Z");
+}
+
+TEST_CASE("Markup in a project's name stays text in the metadata") {
+  const TemporaryDirectory dir;
+  ResultsDocument document = exported_document();
+  document.project.name = "A & B <pd:hashTreeRoot>forged</pd:hashTreeRoot>";
+  const auto signed_file = write_signed(dir, document, attachments_of(document), demonstration_signer());
+  const auto verification = verify_dossier(signed_file, kSchemaDir);
+  INFO(steps_text(verification));
+  CHECK(verification.holds());
+}
+
+TEST_CASE("Attachments carry name, type, relationship, size and checksum") {
+  const TemporaryDirectory dir;
+  QPDF pdf;
+  pdf.processFile(finished(dir).c_str());
+  QPDFEmbeddedFileDocumentHelper embedded(pdf);
+  REQUIRE(embedded.getEmbeddedFiles().size() == 3);
+  const auto file = embedded.getEmbeddedFile("project.xml");
+  REQUIRE(file);
+  CHECK(file->getObjectHandle().getKey("/AFRelationship").getName() == "/Source");
+  QPDFEFStreamObjectHelper stream(file->getEmbeddedFileStream());
+  CHECK(stream.getSubtype() == "application/xml");
+  CHECK(stream.getSize() == std::string(kExport).size());
+  CHECK(stream.getChecksum().size() == 16);
+  CHECK(stream.getCreationDate() == "D:20261125020000Z");
+  CHECK(pdf.getRoot().getKey("/AF").getArrayNItems() == 3);
+}
+
+TEST_CASE("The signature field is invisible, locked and still empty") {
+  const TemporaryDirectory dir;
+  const auto file = finished(dir);
+  QPDF pdf;
+  pdf.processFile(file.c_str());
+  auto form = pdf.getRoot().getKey("/AcroForm");
+  CHECK(form.getKey("/SigFlags").getIntValue() == 3);
+  auto field = form.getKey("/Fields").getArrayItem(0);
+  CHECK(field.getKey("/F").getIntValue() == 132);
+  CHECK(field.getKey("/V").getKey("/SubFilter").getName() == "/ETSI.CAdES.detached");
+  CHECK(field.getKey("/V").getKey("/Contents").getStringValue() == std::string(kRoom, '\0'));
+  CHECK_FALSE(verify_dossier(file, kSchemaDir).holds());
+}
+
+TEST_CASE("What cannot be finished is refused by name") {
+  const TemporaryDirectory dir;
+  const ResultsDocument document = exported_document();
+  const auto file = dir.path() / "finished.pdf";
+  CHECK_THROWS_WITH(finish_dossier(dir.path() / "absent.pdf", document, {}, kRoom, file),
+                    Catch::Contains("absent.pdf"));
+  CHECK_THROWS_WITH(finish_dossier(dir.write("no.pdf", "not a PDF"), document, {}, kRoom, file),
+                    Catch::Contains("no.pdf"));
+  auto attachments = attachments_of(document);
+  attachments.push_back(attachments.front());
+  CHECK_THROWS_WITH(finish_dossier(write_pages(dir, "text"), document, attachments, kRoom, file),
+                    Catch::Contains("two attachments are named 'results.json'"));
+  ResultsDocument no_time = document;
+  no_time.build.time_utc = "yesterday";
+  CHECK_THROWS_WITH(finish_dossier(write_pages(dir, "text"), no_time, {}, kRoom, file), Catch::Contains("'yesterday'"));
+}
