@@ -68,6 +68,7 @@ std::vector<Bar> pack_bars(const std::vector<Micrometres>& lengths, const std::v
 
 std::size_t fewest_bars(const std::vector<Micrometres>& lengths, Micrometres stock, Micrometres kerf) {
   std::vector<Micrometres> items;
+  items.reserve(lengths.size());
   for (const Micrometres length : lengths) items.push_back(length + kerf);
   const Micrometres bar = stock + kerf;
   std::vector<Micrometres> thresholds{0};

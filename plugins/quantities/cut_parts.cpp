@@ -84,21 +84,39 @@ std::optional<double> extent_along_axis(const Part& part) {
   }
 }
 
-/// Puts the size nearest to `wanted` last; false, and no change, when none is near.
-bool put_last(Sizes& sizes, double wanted) {
+/// The size nearest to `wanted`; the end when none is near.
+Sizes::iterator find_size(Sizes& sizes, double wanted) {
   const auto nearer = [wanted](double a, double b) { return std::abs(a - wanted) < std::abs(b - wanted); };
   const auto nearest = std::min_element(sizes.begin(), sizes.end(), nearer);
-  if (!(std::abs(*nearest - wanted) <= kLengthAgreement_m)) return false;
-  std::iter_swap(nearest, std::prev(sizes.end()));
-  return true;
+  return std::abs(*nearest - wanted) <= kLengthAgreement_m ? nearest : sizes.end();
 }
 
-/// Puts the length last: along the member's axis where that is square to the panel, else as stated, else the longest.
-/// False when a stated length is none of the sizes.
-bool length_last(Sizes& sizes, const Part& part) {
+/// Length last: along the member's axis where that is square to the panel, else as stated, else the longest.
+void arrange_member(Sizes& sizes, const Part& part) {
+  for (const auto& length :
+       {part.length_m ? std::optional(part.length_m->value) : std::nullopt, extent_along_axis(part)}) {
+    const auto found = length ? find_size(sizes, *length) : sizes.end();
+    if (found != sizes.end()) std::iter_swap(found, std::prev(sizes.end()));
+  }
+  std::sort(sizes.begin(), std::prev(sizes.end()));
+}
+
+/// Thickness first: through the panel, for a narrow strip of insulation is thicker than it is wide.
+void arrange_sheet(Sizes& sizes, const Part& part) {
+  const auto found = part.bounds ? find_size(sizes, part.bounds->size().y) : sizes.end();
+  if (found != sizes.end()) std::iter_swap(found, sizes.begin());
+  std::sort(std::next(sizes.begin()), sizes.end());
+}
+
+/// Thickness, width, length; false when the stated length is none of the sizes.
+bool arrange(Sizes& sizes, const Part& part) {
+  if (part.length_m && find_size(sizes, part.length_m->value) == sizes.end()) return false;
   std::sort(sizes.begin(), sizes.end());
-  if (part.length_m && !put_last(sizes, part.length_m->value)) return false;
-  if (const auto along_axis = extent_along_axis(part)) put_last(sizes, *along_axis);
+  if (is_framing(part.kind)) {
+    arrange_member(sizes, part);
+  } else {
+    arrange_sheet(sizes, part);
+  }
   return true;
 }
 
@@ -109,13 +127,12 @@ void add_part(const Part& part, std::size_t index, CutParts& result) {
     return;
   }
   const bool rectangular = fills_blank(part, *sizes);
-  if (!length_last(*sizes, part)) {
+  if (!arrange(*sizes, part)) {
     result.missing.push_back("part '" + part.name + "' states a length that no edge of its shape has; mend either");
     return;
   }
-  const auto [thinner, wider] = std::minmax((*sizes)[0], (*sizes)[1]);
-  const CutPart cut{index, micrometres(thinner), micrometres(wider), micrometres((*sizes)[2]), rectangular};
-  if (cut.thickness <= 0 || cut.length <= 0) {
+  const CutPart cut{index, micrometres((*sizes)[0]), micrometres((*sizes)[1]), micrometres((*sizes)[2]), rectangular};
+  if (std::min({cut.thickness, cut.width, cut.length}) <= 0) {
     result.missing.push_back("part '" + part.name + "' has a size of zero");
     return;
   }

@@ -22,7 +22,8 @@ constexpr double metres(Micrometres value) {
 /// `value_m` in m; magnitude below 9·10⁶ m, which the intake ensures.
 Micrometres micrometres(double value_m);
 
-/// The smallest straight piece of stock that holds the part: `thickness` <= `width`, `length` along the member's axis.
+/// The smallest straight piece of stock that holds the part. A member: `thickness` <= `width`, `length` along its axis.
+/// A sheet, slab or membrane: `thickness` through the panel, `width` <= `length`.
 struct CutPart {
   std::size_t part = 0;  ///< index into Panel::parts
   Micrometres thickness = 0;

@@ -71,6 +71,7 @@ std::vector<ListLine> list_lines(const Panel& panel, const Project& project, con
 
 std::vector<std::string> names_of(const Panel& panel, const std::vector<std::size_t>& parts) {
   std::vector<std::string> names;
+  names.reserve(parts.size());
   for (const std::size_t part : parts) names.push_back(panel.parts[part].name);
   return names;
 }

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
-#include <iterator>
 #include <random>
 #include <string>
 #include <vector>
@@ -53,6 +52,10 @@ TEST_CASE("blocking shorter than its own depth keeps its section") {
 
 TEST_CASE("a short cripple stud keeps its section") {
   check_size(cut(box(PartKind::stud, "stud", 0, {0.0, 0.0, 0.0}, {0.045, 0.145, 0.1})), 45000, 145000, 100000);
+}
+
+TEST_CASE("a strip of insulation narrower than its thickness keeps its thickness") {
+  check_size(cut(box(PartKind::insulation, "strip", 1, {0.0, 0.0, 0.0}, {0.055, 0.22, 1.2})), 220000, 55000, 1200000);
 }
 
 TEST_CASE("a batten, which runs either way, has the length the export states or its longest edge") {
@@ -132,15 +135,16 @@ TEST_CASE("any box, however placed and whichever way extruded, gives its own thr
   std::uniform_int_distribution<int> size_mm(10, 6000);
   std::uniform_real_distribution<double> place(-20.0, 20.0);
   for (int i = 0; i < 500; ++i) {
-    Micrometres sizes[3] = {size_mm(random) * 1000, size_mm(random) * 1000, size_mm(random) * 1000};
+    const Micrometres sizes[3] = {size_mm(random) * 1000, size_mm(random) * 1000, size_mm(random) * 1000};
     const Part part = box(PartKind::sheet, "sheet", 1, {place(random), place(random), place(random)},
                           {metres(sizes[0]), metres(sizes[1]), metres(sizes[2])});
-    std::sort(std::begin(sizes), std::end(sizes));
+    const Micrometres through_panel = sizes[1];
+    const auto [shorter, longer] = std::minmax(sizes[0], sizes[2]);
     const CutParts found = cut(part);
     REQUIRE(found.parts.size() == 1);
-    REQUIRE(found.parts[0].thickness == sizes[0]);
-    REQUIRE(found.parts[0].width == sizes[1]);
-    REQUIRE(found.parts[0].length == sizes[2]);
+    REQUIRE(found.parts[0].thickness == through_panel);
+    REQUIRE(found.parts[0].width == shorter);
+    REQUIRE(found.parts[0].length == longer);
     REQUIRE(found.parts[0].rectangular);
   }
 }
