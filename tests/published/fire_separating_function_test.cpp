@@ -1,0 +1,50 @@
+// EN 1995-1-2:2004 annex E by hand, and the trade's experience of bare cassettes. Values from memory.
+#include <catch2/catch.hpp>
+#include <filesystem>
+
+#include "plugins/fire/build_up.h"
+#include "plugins/fire/separating_function.h"
+#include "tests/support/cassette_panel.h"
+
+using namespace panel_dossier;
+using namespace panel_dossier::fire;
+using namespace panel_dossier::test;
+
+namespace {
+
+SeparatingFunction function_of(const Project& project, bool fire_inside) {
+  const Tables tables(std::filesystem::path(PANEL_DOSSIER_SOURCE_DIR) / "plugins/fire/data");
+  const Panel& panel = project.panels.front();
+  return separating_function(read_cassette(panel, project, tables), panel, tables, fire_inside);
+}
+
+}  // namespace
+
+TEST_CASE("A single-layer wall with stone wool adds up as annex E does by hand") {
+  // Fire on gypsum 12 mm: 1.4·12·(0.02·12 + 0.54) = 13.10; stone wool 145 mm of 50 kg/m³: 0.2·145·1.1 = 31.9;
+  // strand board 12 mm behind 145 mm of it: 0.95·12·3.9 = 44.46. Sum 89.5 min; hand rounding 0.05.
+  const auto function = function_of(cassette_project(), false);
+  REQUIRE(function.missing.empty());
+  CHECK(function.layers[0].minutes() == Approx(13.10).margin(0.05));
+  CHECK(function.layers[1].minutes() == Approx(31.9).margin(0.05));
+  CHECK(function.layers[2].minutes() == Approx(44.46).margin(0.05));
+}
+
+TEST_CASE("The same wall with glass wool adds up as annex E does by hand") {
+  // Glass wool 145 mm of 20 kg/m³: 0.1·145·1.0 = 14.5; board behind it: 0.95·12·(0.07·12 − 0.17) = 7.64.
+  Project project = cassette_project();
+  project.materials[kWool].name = "glass wool";
+  replace(project.materials[kWool].properties, "Pset_MaterialCommon", "MassDensity", property_of(20.0));
+  const auto function = function_of(project, false);
+  REQUIRE(function.missing.empty());
+  CHECK(function.layers[1].minutes() == Approx(14.5).margin(0.05));
+  CHECK(function.layers[2].minutes() == Approx(7.64).margin(0.05));
+}
+
+TEST_CASE("A bare cassette with stone wool is calculated at 60 minutes and more from either side") {
+  // Common practice, no source: bare cassettes of this kind are rated at least 60 minutes by test before any lining or
+  // cladding. The calculation must not contradict that.
+  const Project project = cassette_project();
+  CHECK(function_of(project, true).insulation_time_min() >= 60.0);
+  CHECK(function_of(project, false).insulation_time_min() >= 60.0);
+}
