@@ -55,7 +55,7 @@ Finding check_construction(const PanelAccount& account, const std::vector<const 
     if (!factor || !entry.product_fossil_luluc || !entry.product_biogenic || !entry.transport || !entry.end_of_life) {
       continue;
     }
-    const double disposal = *entry.end_of_life - returned_biogenic(*entry.product_biogenic);
+    const double disposal = rounded_to_millionth(*entry.end_of_life - returned_biogenic(*entry.product_biogenic));
     const double value = rounded_to_millionth(*factor * (*entry.product_fossil_luluc + *entry.transport + disposal));
     waste.add(value);
     table.rows.push_back(

@@ -1,5 +1,7 @@
 #include "plugins/carbon/declaration.h"
 
+#include <cmath>
+
 #include "core/api/evidence.h"
 #include "core/api/finding_builder.h"
 #include "core/api/iso_date.h"
@@ -14,13 +16,13 @@ std::string lacks(const Material& material, std::string_view property) {
   return "material '" + material.name + "' has no " + std::string(kSet) + "." + std::string(property);
 }
 
-void check_document(const Project& project, const Material& material, OpenFinding& finding) {
+void check_document(const Project& project, const Material& material, Listing listing, OpenFinding& finding) {
   const auto id = material.properties.text(kSet, "DocumentId");
   if (!id || id->value.empty()) {
     finding.evidence_gap(lacks(material, "DocumentId"));
     return;
   }
-  finding.builder().text("environmental declaration of '" + material.name + "'", id, {});
+  if (listing == Listing::whole) finding.builder().text("environmental declaration of '" + material.name + "'", id, {});
   const Evidence* evidence = find_evidence(project, id->value);
   if (evidence == nullptr) {
     finding.evidence_gap("declaration '" + id->value + "' of material '" + material.name +
@@ -31,7 +33,7 @@ void check_document(const Project& project, const Material& material, OpenFindin
   }
 }
 
-void check_validity(const Settings& settings, const Material& material, OpenFinding& finding) {
+void check_validity(const Settings& settings, const Material& material, Listing listing, OpenFinding& finding) {
   const auto valid_until = material.properties.text(kSet, "ValidUntil");
   const auto assessed = settings.text("project.assessment_date");
   if (!assessed || !is_iso_date(assessed->value)) {
@@ -44,7 +46,9 @@ void check_validity(const Settings& settings, const Material& material, OpenFind
     finding.evidence_gap("material '" + material.name + "': Panel_EnvironmentalDeclaration.ValidUntil '" +
                          valid_until->value + "' is not a date YYYY-MM-DD");
   } else {
-    finding.builder().text("declaration of '" + material.name + "' valid until", valid_until, {});
+    if (listing == Listing::whole) {
+      finding.builder().text("declaration of '" + material.name + "' valid until", valid_until, {});
+    }
     if (valid_until->value < assessed->value) {
       finding.evidence_gap("the declaration of material '" + material.name + "' ran out on " + valid_until->value +
                            " (Panel_EnvironmentalDeclaration.ValidUntil), before project.assessment_date " +
@@ -54,9 +58,11 @@ void check_validity(const Settings& settings, const Material& material, OpenFind
 }
 
 /// Nothing when the value is absent; a value that is not above zero is noted as unusable.
-std::optional<double> read_thickness(const Material& material, OpenFinding& finding) {
+std::optional<double> read_thickness(const Material& material, Listing listing, OpenFinding& finding) {
   const auto thickness = material.properties.number(kSet, "DeclaredThickness");
   if (!thickness) return std::nullopt;
+  const bool usable = std::isfinite(thickness->value) && thickness->value > 0.0;
+  if (usable && listing == Listing::amount_only) return thickness->value;
   return finding.builder().positive("thickness behind the declared m² of '" + material.name + "'", "d", "m", thickness,
                                     {});
 }
@@ -86,17 +92,18 @@ DeclaredAmount declared_amount(const MaterialAmount& amount, std::string_view un
                             "', which is none of kg, m3, m2 and piece"};
 }
 
-std::optional<double> read_declared_units(const PanelAccount& account, std::size_t row, OpenFinding& finding) {
+std::optional<double> read_declared_units(const PanelAccount& account, std::size_t row, Listing listing,
+                                          OpenFinding& finding) {
   const Material& material = account.material(row);
-  check_document(account.project, material, finding);
-  check_validity(account.settings, material, finding);
+  check_document(account.project, material, listing, finding);
+  check_validity(account.settings, material, listing, finding);
   const auto unit = material.properties.text(kSet, "DeclaredUnit");
   if (!unit || unit->value.empty()) {
     finding.evidence_gap(lacks(material, "DeclaredUnit"));
     return std::nullopt;
   }
-  finding.builder().text("declared unit of '" + material.name + "'", unit, {});
-  const auto thickness = unit->value == "m2" ? read_thickness(material, finding) : std::nullopt;
+  if (listing == Listing::whole) finding.builder().text("declared unit of '" + material.name + "'", unit, {});
+  const auto thickness = unit->value == "m2" ? read_thickness(material, listing, finding) : std::nullopt;
   const MaterialAmount& amount = account.amounts.materials[row];
   const DeclaredAmount declared = declared_amount(amount, unit->value, thickness);
   if (!declared.units) {

@@ -25,9 +25,14 @@ struct DeclaredAmount {
 /// `unit` is one of these four words. `thickness_m` is none when the declaration gives none.
 DeclaredAmount declared_amount(const MaterialAmount& amount, std::string_view unit, std::optional<double> thickness_m);
 
+/// Whether document, validity, unit and thickness are listed as inputs. One finding of a panel lists them; the others
+/// check them as well but refer to it, or its sheet would repeat the same lines for each module.
+enum class Listing { whole, amount_only };
+
 /// Reads the declaration of the material in `row` of the account and checks document, validity on
-/// `project.assessment_date` and unit, recording inputs and gaps in `finding`. Gives the amount in declared units.
-std::optional<double> read_declared_units(const PanelAccount& account, std::size_t row, OpenFinding& finding);
+/// `project.assessment_date` and unit, noting gaps in `finding`. Gives the amount in declared units.
+std::optional<double> read_declared_units(const PanelAccount& account, std::size_t row, Listing listing,
+                                          OpenFinding& finding);
 
 /// The declared value of `property` in kg CO2e per declared unit, any sign; a gap when the declaration lacks it.
 std::optional<double> read_indicator(const Material& material, std::string_view property, OpenFinding& finding);

@@ -54,7 +54,7 @@ Finding check_end_of_life(PanelAccount& account) {
   ExactSum returned_sum;
   for (std::size_t row = 0; row < account.materials.size(); ++row) {
     const Material& material = account.material(row);
-    const auto units = read_declared_units(account, row, finding);
+    const auto units = read_declared_units(account, row, Listing::amount_only, finding);
     const auto factors = read_factors(material, finding);
     if (!units || !factors) continue;
     const double c1 = rounded_to_millionth(*units * factors->c1);
@@ -77,7 +77,8 @@ Finding check_end_of_life(PanelAccount& account) {
                          "C1–C4 − C,bio");
   finding.builder().note(
       "The value holds the biogenic carbon that leaves the panel at the end of its life (+1). It was taken up in A1–A3 "
-      "(−1) and is shown there apart; add both or neither.");
+      "(−1) and is shown there apart; add both or neither. Declarations, their units and validity are listed in "
+      "carbon.a1_a3.");
   return finding.builder().inform(sum.total(), "kg CO2e");
 }
 
@@ -87,7 +88,7 @@ Finding check_beyond_boundary(const PanelAccount& account) {
   Table table{"By material, GWP-total", {{"material", ""}, {"D", "kg CO2e"}}, {}};
   ExactSum sum;
   for (std::size_t row = 0; row < account.materials.size(); ++row) {
-    const auto units = read_declared_units(account, row, finding);
+    const auto units = read_declared_units(account, row, Listing::amount_only, finding);
     const auto factor = read_indicator(account.material(row), "GwpTotalD", finding);
     if (!units || !factor) continue;
     const double value = rounded_to_millionth(*units * *factor);
@@ -97,7 +98,9 @@ Finding check_beyond_boundary(const PanelAccount& account) {
   finding.builder().table(std::move(table));
   if (!finding.complete()) return finding.close_incomplete();
   finding.builder().step("module D", "D", sum.total(), "kg CO2e", "Σ q · D");
-  finding.builder().note("Module D lies outside the life of the panel and is added to no total.");
+  finding.builder().note(
+      "Module D lies outside the life of the panel and is added to no total. Declarations, their units and validity "
+      "are listed in carbon.a1_a3.");
   return finding.builder().inform(sum.total(), "kg CO2e");
 }
 

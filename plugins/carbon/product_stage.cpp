@@ -18,7 +18,7 @@ Finding check_product_stage(PanelAccount& account) {
   ExactSum biogenic_sum;
   for (std::size_t row = 0; row < account.materials.size(); ++row) {
     const Material& material = account.material(row);
-    const auto units = read_declared_units(account, row, finding);
+    const auto units = read_declared_units(account, row, Listing::whole, finding);
     const auto fossil = read_indicator(material, "GwpFossilA1A3", finding);
     const auto luluc = read_indicator(material, "GwpLulucA1A3", finding);
     const auto biogenic = read_indicator(material, "GwpBiogenicA1A3", finding);

@@ -2,7 +2,11 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <optional>
+#include <tuple>
+
+#include "core/api/exact_sum.h"
 
 namespace panel_dossier::thermal {
 
@@ -103,9 +107,10 @@ class BridgingReader {
     for (std::size_t i = 0; i < count; ++i) {
       const double share = count == 1 ? 1.0 : (limits[i + 1] - limits[i]) / (limits.back() - limits.front());
       ThermalLayer layer;
-      layer.name = plain.layer->name;
+      layer.export_name = plain.layer->name;
+      layer.name = layer.export_name;
       if (count > 1) layer.name += " (" + std::to_string(i + 1) + " of " + std::to_string(count) + ")";
-      layer.thickness_m = plain.thickness_m * share;
+      layer.thickness_m = rounded_to_millionth(plain.thickness_m * share);
       layer.slots.push_back({plain.material, plain.resistance_m2k_per_w * share, 0.0, 0.0});
       result_.layers.push_back(std::move(layer));
       for (const Part* part : parts) {
@@ -127,6 +132,7 @@ class BridgingReader {
       slot.fraction += share;
       if (stands_at_opening(panel_, *cover_parts_[i])) slot.fraction_at_openings += share;
     }
+    record_areas(face.cover_areas_m2);
     for (ThermalLayer& layer : result_.layers) {
       double bridged = 0.0;
       for (const LayerSlot& slot : layer.slots) bridged += slot.fraction;
@@ -154,6 +160,29 @@ class BridgingReader {
     }
     if (!fills_its_box(part)) {
       builder_.missing(label + " is not square to the panel, so its area on the face cannot be measured");
+    }
+  }
+
+  /// One input for each kind and material in a layer, so that the shares can be traced to the parts.
+  void record_areas(const std::vector<double>& areas_m2) {
+    struct Group {
+      const Part* first = nullptr;
+      int count = 0;
+      double area_m2 = 0.0;
+    };
+    std::map<std::tuple<std::size_t, std::size_t, PartKind>, Group> groups;
+    for (std::size_t i = 0; i < covers_.size(); ++i) {
+      Group& group = groups[{covers_[i].layer, covers_[i].slot, cover_parts_[i]->kind}];
+      if (group.first == nullptr) group.first = cover_parts_[i];
+      ++group.count;
+      group.area_m2 += areas_m2[i];
+    }
+    for (const auto& [key, group] : groups) {
+      const ThermalLayer& layer = result_.layers[std::get<0>(key)];
+      builder_.number("area on the face of " + std::to_string(group.count) + " × " +
+                          std::string(to_string(std::get<2>(key))) + " of '" + layer.slots[std::get<1>(key)].material +
+                          "' in '" + layer.name + "' (origin of '" + group.first->name + "')",
+                      "A_bridge", "m²", Sourced<double>{group.area_m2, group.first->origin}, {});
     }
   }
 
@@ -218,8 +247,10 @@ BridgedLayers assume_bridging(const Panel& panel, const Settings& settings, cons
     return result;
   }
   for (const PlainLayer& layer : plain.layers) {
-    result.layers.push_back(
-        {layer.layer->name, layer.thickness_m, {{layer.material, layer.resistance_m2k_per_w, 1.0, 0.0}}});
+    result.layers.push_back({layer.layer->name,
+                             layer.layer->name,
+                             layer.thickness_m,
+                             {{layer.material, layer.resistance_m2k_per_w, 1.0, 0.0}}});
   }
   std::vector<std::size_t> slots(result.layers.size(), 0);
   result.sections.push_back({slots, (1.0 - *fraction) * result.net_area_m2});

@@ -24,6 +24,7 @@ struct LayerSlot {
 
 struct ThermalLayer {
   std::string name;
+  std::string export_name;  ///< of the layer in the export; the same for all that it was split into
   double thickness_m = 0.0;
   std::vector<LayerSlot> slots;  ///< first the main material
 };

@@ -1,5 +1,7 @@
 #include "plugins/thermal/build_up.h"
 
+#include <map>
+
 #include "plugins/thermal/layer_reader.h"
 
 namespace panel_dossier::thermal {
@@ -24,6 +26,10 @@ bool has_face(const Panel& panel, FindingBuilder& builder) {
   const auto width = builder.positive("width of the panel", "b", "m", panel.width_m, {});
   const auto height = builder.positive("height of the panel", "h", "m", panel.height_m, {});
   if (!width || !height) return false;
+  for (const Opening& opening : panel.openings) {
+    builder.positive("area of opening '" + opening.name + "'", "A_opening", "m²",
+                     Sourced<double>{opening.area_m2(), opening.origin}, {});
+  }
   if (panel.net_area_m2() > 0.0) return true;
   builder.missing("the openings leave no area of the panel");
   return false;
@@ -93,10 +99,20 @@ std::vector<HeatPath> heat_paths(const BridgedLayers& bridged) {
 
 std::string section_name(const BridgedLayers& bridged, const SectionArea& section) {
   std::string name;
-  for (std::size_t layer = 0; layer < bridged.layers.size(); ++layer) {
-    if (section.slots[layer] == 0) continue;
-    if (!name.empty()) name += " + ";
-    name += bridged.layers[layer].slots[section.slots[layer]].material + " in " + bridged.layers[layer].name;
+  const auto& layers = bridged.layers;
+  for (std::size_t first = 0; first < layers.size();) {
+    // All that one layer of the export was split into is named once for each material.
+    std::size_t end = first;
+    while (end < layers.size() && layers[end].export_name == layers[first].export_name) ++end;
+    std::map<std::string, std::size_t> depths;
+    for (std::size_t layer = first; layer < end; ++layer) {
+      if (section.slots[layer] != 0) ++depths[layers[layer].slots[section.slots[layer]].material];
+    }
+    for (const auto& [material, count] : depths) {
+      name += (name.empty() ? "" : " + ") + material + " in " + layers[first].export_name;
+      if (count < end - first) name += " (part of its depth)";
+    }
+    first = end;
   }
   return name.empty() ? "main materials" : name;
 }

@@ -98,6 +98,8 @@ FaceMeasure measure_face(double width_m, double height_m, const std::vector<Rect
   const FaceGrid grid(width_m, height_m, openings, covers);
   const auto owners = owners_by_layer(grid, openings, covers, layer_count);
   std::map<std::vector<std::size_t>, double> areas;
+  // Neighbouring cells mostly have the same materials, so the last entry is tried before the map.
+  auto last = areas.end();
   std::vector<std::size_t> slots(layer_count, 0);
   for (std::size_t cell = 0; cell < grid.cell_count(); ++cell) {
     if (layer_count == 0 || owners.front()[cell] == kOpening) continue;
@@ -107,7 +109,8 @@ FaceMeasure measure_face(double width_m, double height_m, const std::vector<Rect
       slots[layer] = owner == kNobody ? 0 : covers[static_cast<std::size_t>(owner)].slot;
       if (owner != kNobody) result.cover_areas_m2[static_cast<std::size_t>(owner)] += area;
     }
-    areas[slots] += area;
+    if (last == areas.end() || last->first != slots) last = areas.try_emplace(slots, 0.0).first;
+    last->second += area;
     result.net_area_m2 += area;
   }
   for (auto& [key, area] : areas) result.sections.push_back({key, area});

@@ -1,0 +1,166 @@
+#include "plugins/thermal/conduction_multigrid.h"
+
+#include <Eigen/SparseCholesky>
+#include <stdexcept>
+#include <utility>
+
+#include "plugins/thermal/conduction_aggregation.h"
+
+namespace panel_dossier::thermal::conduction {
+
+namespace {
+
+/// Below this many unknowns a direct solution costs less than further levels.
+constexpr std::size_t kDirectSize = 400;
+/// A second step on a coarse level is spared when the first has brought the residual down to this share (Notay 2010).
+constexpr double kGoodReduction = 0.25;
+
+/// (D + L) x = b.
+void forward_from_zero(const Matrix& a, const Vector& b, Vector& x) {
+  for (std::size_t i = 0; i < a.size(); ++i) {
+    double sum = b[i];
+    for (int k = a.start[i]; k < a.middle[i]; ++k) {
+      const auto at = static_cast<std::size_t>(k);
+      sum -= a.value[at] * x[static_cast<std::size_t>(a.column[at])];
+    }
+    x[i] = sum / a.diagonal[i];
+  }
+}
+
+/// r = b − A x after `forward_from_zero`, which leaves the part right of the diagonal alone.
+void residual_after_forward(const Matrix& a, const Vector& x, Vector& r) {
+  for (std::size_t i = 0; i < a.size(); ++i) {
+    double sum = 0.0;
+    for (int k = a.middle[i]; k < a.start[i + 1]; ++k) {
+      const auto at = static_cast<std::size_t>(k);
+      sum -= a.value[at] * x[static_cast<std::size_t>(a.column[at])];
+    }
+    r[i] = sum;
+  }
+}
+
+void backward(const Matrix& a, const Vector& b, Vector& x) {
+  for (std::size_t i = a.size(); i-- > 0;) {
+    double sum = b[i];
+    for (int k = a.start[i]; k < a.start[i + 1]; ++k) {
+      const auto at = static_cast<std::size_t>(k);
+      sum -= a.value[at] * x[static_cast<std::size_t>(a.column[at])];
+    }
+    x[i] = sum / a.diagonal[i];
+  }
+}
+
+Eigen::SparseMatrix<double> lower_triangle(const Matrix& a) {
+  const auto size = static_cast<Eigen::Index>(a.size());
+  std::vector<Eigen::Triplet<double>> entries;
+  for (std::size_t i = 0; i < a.size(); ++i) {
+    const int row = static_cast<int>(i);
+    entries.emplace_back(row, row, a.diagonal[i]);
+    for (int k = a.start[i]; k < a.middle[i]; ++k) {
+      const auto at = static_cast<std::size_t>(k);
+      entries.emplace_back(row, a.column[at], a.value[at]);
+    }
+  }
+  Eigen::SparseMatrix<double> result(size, size);
+  result.setFromTriplets(entries.begin(), entries.end());
+  return result;
+}
+
+}  // namespace
+
+/// One level, with the vectors of the next coarser one that a cycle needs.
+struct Multigrid::Level {
+  const Matrix* matrix = nullptr;
+  Matrix own;  ///< empty on the finest level
+  std::vector<int> aggregate;
+  Vector residual;
+  Vector coarse_b, coarse_x, step, step_image, second, second_image;
+
+  void prepare(std::size_t coarse_size) {
+    residual.resize(matrix->size());
+    for (Vector* v : {&coarse_b, &coarse_x, &step, &step_image, &second, &second_image}) v->resize(coarse_size);
+  }
+  void restrict_residual() {
+    coarse_b.assign(coarse_b.size(), 0.0);
+    for (std::size_t i = 0; i < residual.size(); ++i) coarse_b[static_cast<std::size_t>(aggregate[i])] += residual[i];
+  }
+  void add_correction(Vector& x) const {
+    for (std::size_t i = 0; i < x.size(); ++i) x[i] += coarse_x[static_cast<std::size_t>(aggregate[i])];
+  }
+};
+
+struct Multigrid::Coarsest {
+  Eigen::SimplicialLDLT<Eigen::SparseMatrix<double>> factors;
+
+  explicit Coarsest(const Matrix& a) : factors(lower_triangle(a)) {
+    if (factors.info() != Eigen::Success || (factors.vectorD().array() <= 0.0).any()) {
+      throw std::runtime_error("the conduction network is not positive definite");
+    }
+  }
+  void solve(const Vector& b, Vector& x) const {
+    const auto size = static_cast<Eigen::Index>(b.size());
+    Eigen::Map<Eigen::VectorXd>(x.data(), size) = factors.solve(Eigen::Map<const Eigen::VectorXd>(b.data(), size));
+  }
+};
+
+Multigrid::Multigrid(const Matrix& finest) {
+  const Matrix* matrix = &finest;
+  while (matrix->size() > kDirectSize) {
+    Coarsening coarse = coarsen(*matrix);
+    if (coarse.matrix.size() > matrix->size() * 9 / 10) break;
+    auto level = std::make_unique<Level>();
+    level->matrix = matrix;
+    level->aggregate = std::move(coarse.aggregate);
+    level->prepare(coarse.matrix.size());
+    level->own = std::move(coarse.matrix);
+    matrix = &level->own;
+    levels_.push_back(std::move(level));
+  }
+  coarsest_ = std::make_unique<Coarsest>(*matrix);
+}
+
+Multigrid::~Multigrid() = default;
+
+void Multigrid::apply(const Vector& b, Vector& x) {
+  x.resize(b.size());
+  cycle(0, b, x);
+}
+
+void Multigrid::cycle(std::size_t level, const Vector& b, Vector& x) {
+  if (level == levels_.size()) return coarsest_->solve(b, x);
+  Level& at = *levels_[level];
+  forward_from_zero(*at.matrix, b, x);
+  residual_after_forward(*at.matrix, x, at.residual);
+  at.restrict_residual();
+  correct(level);
+  at.add_correction(x);
+  backward(*at.matrix, b, x);
+}
+
+/// Solves the coarse problem of `level` by at most two steps of flexible conjugate gradients.
+void Multigrid::correct(std::size_t level) {
+  Level& at = *levels_[level];
+  if (level + 1 == levels_.size()) return coarsest_->solve(at.coarse_b, at.coarse_x);
+  const Matrix& coarse = at.own;
+  Vector& r = at.coarse_b;
+  cycle(level + 1, r, at.step);
+  multiply(coarse, at.step, at.step_image);
+  const double rho = dot(at.step, at.step_image);
+  const double alpha = dot(at.step, r);
+  const double norm_squared = dot(r, r);
+  at.coarse_x.assign(at.coarse_x.size(), 0.0);
+  if (norm_squared == 0.0) return;
+  add_scaled(alpha / rho, at.step, at.coarse_x);
+  add_scaled(-alpha / rho, at.step_image, r);
+  if (dot(r, r) <= kGoodReduction * kGoodReduction * norm_squared) return;
+  cycle(level + 1, r, at.second);
+  multiply(coarse, at.second, at.second_image);
+  const double gamma = dot(at.second, at.step_image);
+  const double beta = dot(at.second, at.second_image);
+  const double alpha_2 = dot(at.second, r);
+  const double rho_2 = beta - gamma * gamma / rho;
+  add_scaled(-gamma * alpha_2 / (rho * rho_2), at.step, at.coarse_x);
+  add_scaled(alpha_2 / rho_2, at.second, at.coarse_x);
+}
+
+}  // namespace panel_dossier::thermal::conduction
