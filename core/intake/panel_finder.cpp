@@ -8,7 +8,6 @@
 
 #include "core/intake/entity_lists.h"
 #include "core/intake/entity_type.h"
-#include "core/intake/spatial_reader.h"
 
 namespace panel_dossier {
 
@@ -129,30 +128,74 @@ std::vector<Element> candidates(const ReadContext& context) {
   return found;
 }
 
-/// Walks up from an element; false when that never ends. Everything passed on the way is then known to be sound.
-bool reaches_top(const ReadContext& context, const Element& element, KeySet& sound) {
-  KeySet passed;
-  for (Element at = element; at && sound.count(at.key()) == 0; at = owner_of(context, at)) {
-    if (!passed.insert(at.key()).second) return false;
+/// Everything an element is a part of or contained in. A sound element has one owner, a faulty one may have several.
+std::vector<Element> owners_of(const ReadContext& context, const Element& element) {
+  std::vector<Element> owners;
+  for (const Link link : {Link::whole, Link::container}) {
+    const auto found = context.graph.linked(link, element);
+    owners.insert(owners.end(), found.begin(), found.end());
   }
-  sound.insert(passed.begin(), passed.end());
-  return true;
+  return owners;
 }
+
+/// Depth-first search over owners, without recursion: chains may be as long as the file.
+class CycleSearch {
+ public:
+  explicit CycleSearch(const ReadContext& context) : context_(context) {}
+
+  bool is_sound() const { return is_sound_; }
+
+  void from(const Element& start) {
+    open(start);
+    while (!path_.empty()) {
+      Step& step = path_.back();
+      if (step.next == step.owners.size()) {
+        state_[step.element.key()] = State::done;
+        path_.pop_back();
+        continue;
+      }
+      const Element owner = step.owners[step.next++];
+      const auto known = state_.find(owner.key());
+      if (known == state_.end()) {
+        open(owner);
+      } else if (known->second == State::on_path) {
+        report(step.element);
+      }
+    }
+  }
+
+ private:
+  enum class State { on_path, done };
+  struct Step {
+    Element element;
+    std::vector<Element> owners;
+    std::size_t next = 0;
+  };
+
+  const ReadContext& context_;
+  std::unordered_map<const void*, State> state_;
+  std::vector<Step> path_;
+  bool is_sound_ = true;
+
+  void open(const Element& element) {
+    if (state_.emplace(element.key(), State::on_path).second) {
+      path_.push_back({element, owners_of(context_, element), 0});
+    }
+  }
+
+  void report(const Element& element) {
+    is_sound_ = false;
+    context_.report.error(element, "is, through what it is a part of, inside itself",
+                          "let every object be a part of one whole, up to the project");
+  }
+};
 
 }  // namespace
 
 bool check_decomposition(const ReadContext& context) {
-  KeySet sound;
-  bool is_sound = true;
-  for (const Element& element : context.graph.rooted()) {
-    if (reaches_top(context, element, sound)) continue;
-    is_sound = false;
-    context.report.error(element, "is, through what it is a part of, inside itself",
-                         "let every object be a part of one whole, up to the project");
-    // Everything that leads into this circle would say the same.
-    for (Element at = element; at && sound.insert(at.key()).second;) at = owner_of(context, at);
-  }
-  return is_sound;
+  CycleSearch search(context);
+  for (const Element& element : context.graph.rooted()) search.from(element);
+  return search.is_sound();
 }
 
 std::vector<PanelEntities> find_panels(const ReadContext& context) {
