@@ -1,5 +1,8 @@
 #include "plugins/fire/evidence_check.h"
 
+#include <string>
+#include <variant>
+
 #include "core/api/finding_builder.h"
 
 namespace panel_dossier::fire {
@@ -43,7 +46,9 @@ Finding fire_evidence(const Panel& panel, const Project& project) {
   builder.text("location", Sourced<std::string>{document->location, document->origin}, {});
   const std::string status = status_text(document->status);
   if (document->status == EvidenceStatus::present) {
-    return builder.judge_class(id->value + ": " + status, Relation::none, {}, Verdict::pass, {});
+    Finding finding = builder.judge_class(id->value + ": " + status, Relation::none, {}, Verdict::pass, {});
+    finding.limit = std::monostate{};
+    return finding;
   }
   return builder.needs_evidence("document '" + id->value + "': " + status + " ('" + document->location + "')");
 }

@@ -1,6 +1,8 @@
 #include "plugins/structural/design_basis.h"
 
+#include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "core/api/take_off.h"
 #include "core/api/units.h"
@@ -69,11 +71,14 @@ void read_annex(Reader& reader, DesignBasis& basis, const Settings& settings, co
 
 void read_wind(Reader& reader, DesignBasis& basis, const Finding& wind) {
   const double* pressure_pa = std::get_if<double>(&wind.value);
-  if (pressure_pa == nullptr || wind.inputs.empty()) {
+  // The pressure stands for the first number it was worked out from: the given value or the wind velocity.
+  const auto source = std::find_if(wind.inputs.begin(), wind.inputs.end(),
+                                   [](const Input& input) { return std::holds_alternative<double>(input.value); });
+  if (pressure_pa == nullptr || source == wind.inputs.end()) {
     return reader.missing("structural.wind_pressure is " + std::string(to_string(wind.verdict)) + ": " + wind.reason);
   }
   basis.wind_pressure_pa = reader.number("wind pressure of structural.wind_pressure", "w_k", "Pa",
-                                         Sourced<double>{*pressure_pa, wind.inputs.front().origin}, {});
+                                         Sourced<double>{*pressure_pa, source->origin}, {});
 }
 
 void read_self_weight(Reader& reader, DesignBasis& basis, const Panel& panel, const Project& project) {

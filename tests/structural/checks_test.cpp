@@ -62,6 +62,13 @@ TEST_CASE("Bending of the governing stud can be redone by hand") {
   CHECK(finding.utilisation.value() == Approx(6.041 / 18.40).epsilon(1e-3));
 }
 
+TEST_CASE("A calculated wind pressure is traced to the wind velocity") {
+  const auto findings = findings_of(cassette_project());
+  for (const Input& input : finding_of(findings, "structural.stud_bending").inputs) {
+    if (input.symbol == "w_k") CHECK(input.origin.key == "structural.wind.basic_velocity_m_per_s");
+  }
+}
+
 TEST_CASE("Shear of the governing stud can be redone by hand") {
   const auto findings = findings_of(panel_under_wind());
   const Finding& finding = finding_of(findings, "structural.stud_shear");
