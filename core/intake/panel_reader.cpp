@@ -107,7 +107,7 @@ std::optional<Panel> PanelReader::read(const PanelEntities& entities) {
   panel.frame = without_negative_zeros(frame);
   set_size(context, entity, *overall, panel);
 
-  const bool has_sound_size = check_panel_size(context, entity, panel);
+  const bool has_sound_size = readers_.units.has_length() && check_panel_size(context, entity, panel);
   for (PlacedPart& placed : parts) {
     placed.shape = placed.shape.moved(Frame{}, frame);
     set_geometry(readers_, placed, voids_of_part(readers_, placed.entity, frame));
@@ -117,7 +117,7 @@ std::optional<Panel> PanelReader::read(const PanelEntities& entities) {
     check_parts_inside(context, panel, parts);
     check_openings(context, panel, openings);
     if (overall->source != OverallBox::Source::quantities) {
-      compare_with_quantities(context, entity, panel, overall->source);
+      compare_with_quantities(context, entity, panel, parts, overall->source);
     }
   }
   set_layers(context, entity, build_up, panel);

@@ -1,5 +1,6 @@
 #include "core/intake/panel_size.h"
 
+#include <algorithm>
 #include <array>
 #include <string_view>
 
@@ -36,6 +37,26 @@ std::optional<Box3> box_of_parts(const std::vector<PlacedPart>& parts, const Fra
   return all;
 }
 
+/// The part that stands farthest from the middle of all parts.
+Element farthest_part(const std::vector<PlacedPart>& parts, const Element& panel) {
+  Vec3 sum;
+  double count = 0.0;
+  for (const PlacedPart& placed : parts) {
+    if (!placed.part.bounds) continue;
+    sum = sum + placed.part.bounds->centre();
+    count += 1.0;
+  }
+  Element farthest = panel;
+  double largest_m = 0.0;
+  for (const PlacedPart& placed : parts) {
+    if (!placed.part.bounds) continue;
+    const double away_m = length(placed.part.bounds->centre() - sum * (1.0 / count));
+    if (away_m > largest_m) farthest = placed.entity;
+    largest_m = std::max(largest_m, away_m);
+  }
+  return farthest;
+}
+
 }  // namespace
 
 std::optional<OverallBox> overall_box(const Shape& body, const std::vector<PlacedPart>& parts, const Frame& frame) {
@@ -64,7 +85,7 @@ std::optional<OverallBox> stated_box(const Properties& properties, double layers
 }
 
 void compare_with_quantities(const ReadContext& context, const Element& entity, const Panel& panel,
-                             OverallBox::Source source) {
+                             const std::vector<PlacedPart>& parts, OverallBox::Source source) {
   struct Pair {
     std::string_view quantity;
     double actual_m;
@@ -78,7 +99,9 @@ void compare_with_quantities(const ReadContext& context, const Element& entity, 
                                 (source == OverallBox::Source::body ? "body" : "parts") + " measure " +
                                 metres(pair.actual_m);
     if (pair.actual_m - value->value > kLapAllowance_m && source == OverallBox::Source::parts) {
-      context.report.error(entity, message, "a part lies outside the panel: check its placement");
+      context.report.error(farthest_part(parts, entity),
+                           "the part lies outside its panel '" + panel.mark + "': " + message,
+                           "check the placement of the part and the length unit");
     } else {
       context.report.warning(entity, message + "; the shape is used", "export quantities and shapes of one state");
     }

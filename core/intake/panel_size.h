@@ -26,8 +26,9 @@ std::optional<OverallBox> overall_box(const Shape& body, const std::vector<Place
 std::optional<OverallBox> stated_box(const Properties& properties, double layers_total_m);
 
 /// Warns where Qto_WallBaseQuantities states another size than the panel has. Parts that reach far beyond the stated
-/// size are reported as an error.
+/// size are reported as an error at the part that stands farthest from the others. The parts stand in the panel's
+/// frame.
 void compare_with_quantities(const ReadContext& context, const Element& entity, const Panel& panel,
-                             OverallBox::Source source);
+                             const std::vector<PlacedPart>& parts, OverallBox::Source source);
 
 }  // namespace panel_dossier

@@ -63,6 +63,9 @@ std::string plain(const char* message) {
            text.substr(subject_end + 2);
   }
   replace_all(text, "The ", "the ");
+  replace_all(text, "[facet 'pattern'] ", "");
+  // A regular expression tells an exporter's user nothing.
+  if (const std::size_t pattern = text.find(" by the pattern "); pattern != std::string::npos) text.erase(pattern);
   while (!text.empty() && text.back() == '.') text.pop_back();
   return text;
 }

@@ -26,6 +26,8 @@ class UnitTable {
 
   /// Metres per unit of length, for geometry.
   double length_factor() const { return length_factor_; }
+  /// False when the unit of length is unknown, which is reported; sizes then mean nothing.
+  bool has_length() const { return assigned_.count("LENGTHUNIT") != 0; }
 
   /// A number of this measure in SI. `own_unit` is the unit stated beside the value, or empty. None when that unit
   /// is unknown, which is reported.
