@@ -17,6 +17,10 @@ constexpr TextStyle kLabel{Face::regular, 6.0, 7.5, kInk};
 constexpr TextStyle kTitle{Face::bold, 7.0, 9.0, kInk};
 constexpr double kLegendLine = 8.5;
 constexpr double kAxisBand = 24.0;
+constexpr double kLeftBand = 34.0;
+constexpr double kRightBand = 8.0;
+constexpr double kLegendSample = 22.0;
+constexpr double kLegendIndent = 28.0;
 
 // Curves differ by dash and width first; the accent only helps.
 Stroke curve_stroke(std::size_t index) {
@@ -27,6 +31,30 @@ Stroke curve_stroke(std::size_t index) {
                                                    {1.1, kAccent, 7, 3},
                                                    {0.7, kMidGrey, 2, 1}}};
   return kStrokes[index % kStrokes.size()];
+}
+
+// Title and legend broken into lines.
+struct ChartText {
+  std::vector<std::string> title;
+  std::vector<std::vector<std::string>> legend;  // one entry a curve
+
+  double title_height() const { return static_cast<double>(title.size()) * kTitle.leading; }
+  double legend_height() const {
+    std::size_t lines = 0;
+    for (const auto& entry : legend) lines += entry.size();
+    return static_cast<double>(lines) * kLegendLine;
+  }
+};
+
+ChartText chart_text(const PdfDocument& pdf, const Series& series, double width) {
+  const auto in = [&pdf](const TextStyle& style) {
+    return [&pdf, style](std::string_view text) { return pdf.text_width(text, style.face, style.size); };
+  };
+  ChartText text;
+  text.title = wrap(series.title, width, in(kTitle));
+  for (const Curve& curve : series.curves)
+    text.legend.push_back(wrap(curve.name, width - kLeftBand - kRightBand - kLegendIndent, in(kLabel)));
+  return text;
 }
 
 struct Range {
@@ -127,14 +155,18 @@ std::vector<double> axis_ticks(double low, double high, int wanted) {
   return ticks;
 }
 
-double chart_height(const Series& series, double width) {
-  return std::min(0.55 * width, 150.0) + kTitle.leading + 2.0 * kAxisBand +
-         kLegendLine * static_cast<double>(series.curves.size());
+double chart_height(const PdfDocument& pdf, const Series& series, double width) {
+  const ChartText text = chart_text(pdf, series, width);
+  return std::min(0.55 * width, 150.0) + text.title_height() + 2.0 * kAxisBand + text.legend_height();
 }
 
 void draw_chart(PdfDocument& pdf, std::size_t page, const Series& series, const Rect& area) {
-  const auto in_title = [&pdf](std::string_view text) { return pdf.text_width(text, kTitle.face, kTitle.size); };
-  pdf.text(page, {area.left, area.top - kTitle.size}, shorten(series.title, area.width(), in_title), kTitle);
+  const ChartText text = chart_text(pdf, series, area.width());
+  double title_y = area.top - kTitle.size;
+  for (const std::string& line : text.title) {
+    pdf.text(page, {area.left, title_y}, line, kTitle);
+    title_y -= kTitle.leading;
+  }
   Range x;
   Range y;
   for (const Curve& curve : series.curves) {
@@ -144,22 +176,21 @@ void draw_chart(PdfDocument& pdf, std::size_t page, const Series& series, const 
       y.include(point.y);
     }
   }
-  const double legend = kLegendLine * static_cast<double>(series.curves.size());
   Axes axes;
   axes.x = axis_ticks(x.low, x.high, 6);
   axes.y = axis_ticks(y.low, y.high, 5);
-  axes.plot = {area.left + 34.0, area.bottom + kAxisBand + legend, area.right - 8.0,
-               area.top - kTitle.leading - kLabel.leading - 6.0};
+  axes.plot = {area.left + kLeftBand, area.bottom + kAxisBand + text.legend_height(), area.right - kRightBand,
+               area.top - text.title_height() - kLabel.leading - 6.0};
   draw_axes(pdf, page, axes, series);
-  const auto in_label = [&pdf](std::string_view text) { return pdf.text_width(text, kLabel.face, kLabel.size); };
-  double legend_y = area.bottom + legend - kLegendLine + 2.0;
+  double legend_y = area.bottom + text.legend_height() - kLegendLine + 2.0;
   for (std::size_t i = 0; i < series.curves.size(); ++i) {
     const Stroke stroke = curve_stroke(i);
     draw_curve(pdf, page, axes, series.curves[i], stroke);
-    pdf.line(page, {axes.plot.left, legend_y + 2.0}, {axes.plot.left + 22.0, legend_y + 2.0}, stroke);
-    const double room = axes.plot.width() - 28.0;
-    pdf.text(page, {axes.plot.left + 28.0, legend_y}, shorten(series.curves[i].name, room, in_label), kLabel);
-    legend_y -= kLegendLine;
+    pdf.line(page, {axes.plot.left, legend_y + 2.0}, {axes.plot.left + kLegendSample, legend_y + 2.0}, stroke);
+    for (const std::string& line : text.legend[i]) {
+      pdf.text(page, {axes.plot.left + kLegendIndent, legend_y}, line, kLabel);
+      legend_y -= kLegendLine;
+    }
   }
 }
 

@@ -14,7 +14,7 @@ namespace panel_dossier {
 std::vector<double> axis_ticks(double low, double high, int wanted);
 
 /// Height that a chart of this series takes at the width, in points.
-double chart_height(const Series& series, double width);
+double chart_height(const PdfDocument& pdf, const Series& series, double width);
 
 /// Draws title, axes, curves and legend into the area. Points that are not finite break the curve.
 void draw_chart(PdfDocument& pdf, std::size_t page, const Series& series, const Rect& area);

@@ -1,11 +1,11 @@
 #include "core/dossier/derivation.h"
 
 #include <algorithm>
-#include <map>
 #include <utility>
 
 #include "core/dossier/chart.h"
 #include "core/dossier/drawing_view.h"
+#include "core/dossier/input_list.h"
 #include "core/dossier/number_format.h"
 #include "core/dossier/text_layout.h"
 #include "core/dossier/verdict_mark.h"
@@ -15,47 +15,30 @@ namespace panel_dossier {
 namespace {
 
 constexpr int kColumns = 2;
+constexpr double kIndent = 5.0;
 constexpr std::size_t kMostRowsInColumn = 14;
 constexpr TextStyle kTitle{Face::bold, 7.0, 9.0, kInk};
 constexpr TextStyle kLabel{Face::regular, 6.0, 8.0, kMidGrey};
 constexpr TextStyle kLine{Face::regular, 6.3, 7.7, kInk};
 constexpr TextStyle kRemark{Face::italic, 6.3, 7.7, kMidGrey};
 
-/// Numbers the sources of a scope in the order in which they are first used.
-class SourceList {
- public:
-  std::string number(const Origin& origin) {
-    const std::string text = describe(origin);
-    const auto [entry, added] = numbers_.try_emplace(text, texts_.size() + 1);
-    if (added) texts_.push_back(text);
-    return "[" + std::to_string(entry->second) + "]";
-  }
-
-  const std::vector<std::string>& texts() const { return texts_; }
-
- private:
-  std::map<std::string, std::size_t> numbers_;
-  std::vector<std::string> texts_;
-};
-
 class DerivationWriter {
  public:
   DerivationWriter(Book& book, std::string scope) : book_(book), scope_(std::move(scope)) {}
 
   void add(const Finding& finding, std::size_t index) {
+    const std::size_t first = blocks_.size();
     number_ = std::to_string(index + 1);
     add_head(finding, index);
     if (!finding.reason.empty()) add_text(finding.reason, kLine, 0.0);
-    for (const Input& input : finding.inputs) {
-      add_pair(named(input.symbol, input.name),
-               format_value(input.value, input.unit) + "  " + sources_.number(input.origin));
-    }
+    add_inputs(finding);
     if (!finding.inputs.empty() && !finding.steps.empty()) add_divider();
     for (const Step& step : finding.steps) add_step(step);
     for (const std::string& note : finding.notes) add_text(note, kRemark, 0.0);
     for (const Table& table : finding.tables) add_table(table);
     for (const Series& series : finding.series) add_series(series);
     for (const Drawing& drawing : finding.drawings) add_drawing(drawing);
+    keep_ends_together(first);
     blocks_.push_back({5.0, false, [](std::size_t, double, double) {}});
   }
 
@@ -75,7 +58,7 @@ class DerivationWriter {
   std::string number_;
   std::vector<Block> blocks_;
   std::vector<std::pair<std::string, TableSpec>> wide_tables_;
-  SourceList sources_;
+  InputList inputs_;
   double width_ = column_span(0, kColumns).width();
 
   double measure(std::string_view text, const TextStyle& style) const {
@@ -90,14 +73,30 @@ class DerivationWriter {
     return symbol.empty() ? name : symbol + "  " + name;
   }
 
-  void add_text(std::string_view text, const TextStyle& style, double indent, bool keep = false) {
+  void add_text(std::string_view text, const TextStyle& style, double indent, bool keep = false,
+                const std::string& link = {}) {
     PdfDocument& pdf = book_.pdf;
+    const double right = width_;
     for (std::string& line : lines(text, style, width_ - indent)) {
-      blocks_.push_back({style.leading, keep,
-                         [&pdf, style, indent, line = std::move(line)](std::size_t page, double left, double top) {
-                           pdf.text(page, {left + indent, top - style.size}, line, style);
-                         }});
+      blocks_.push_back(
+          {style.leading, keep,
+           [&pdf, style, indent, right, link, line = std::move(line)](std::size_t page, double left, double top) {
+             pdf.text(page, {left + indent, top - style.size}, line, style);
+             if (!link.empty()) pdf.link(page, {left, top - style.leading, left + right, top}, link);
+           }});
     }
+  }
+
+  // A derivation never leaves one or two of its lines alone at the foot or head of a column.
+  void keep_ends_together(std::size_t first) {
+    constexpr std::size_t kFirstLines = 7;
+    constexpr std::size_t kLastLines = 3;
+    for (std::size_t i = first; i < blocks_.size(); ++i) {
+      const bool near_start = i - first < kFirstLines;
+      const bool near_end = blocks_.size() - i <= kLastLines;
+      if ((near_start || near_end) && blocks_[i].height < kTitle.leading + 1.0) blocks_[i].keep_with_next = true;
+    }
+    blocks_.back().keep_with_next = false;
   }
 
   void add_head(const Finding& finding, std::size_t index) {
@@ -116,7 +115,7 @@ class DerivationWriter {
     add_verdict_line(finding.verdict, result);
     add_text(finding.check + ", " + std::string(to_string(finding.basis)) +
                  (finding.clause.empty() ? "" : ", " + finding.clause),
-             kLabel, 0.0, true);
+             kLabel, 0.0, true, chapter_anchor(discipline_of(finding.check)));
   }
 
   void add_verdict_line(Verdict verdict, const std::string& result) {
@@ -147,7 +146,6 @@ class DerivationWriter {
     PdfDocument& pdf = book_.pdf;
     const TextStyle& style = kLine;
     constexpr double kGap = 8.0;
-    constexpr double kIndent = 5.0;
     const double value_width = measure(value, style);
     if (value_width > width_ * 0.55) {
       add_text(name, style, kIndent, true);
@@ -218,7 +216,7 @@ class DerivationWriter {
 
   void add_series(const Series& series) {
     PdfDocument& pdf = book_.pdf;
-    const double height = std::min(chart_height(series, width_), grid::kTop - grid::kBottom - 150.0);
+    const double height = std::min(chart_height(pdf, series, width_), grid::kTop - grid::kBottom - 150.0);
     blocks_.push_back(
         {height + 4.0, false, [&pdf, series, height, width = width_](std::size_t page, double left, double top) {
            draw_chart(pdf, page, series, {left, top - height, left + width, top - 2.0});
@@ -241,25 +239,45 @@ class DerivationWriter {
          }});
   }
 
-  void write_sources() {
-    if (sources_.texts().empty()) return;
-    book_.flow.heading("Sources of the inputs", type::kSubheading, book_.flow.least_column_height());
-    blocks_.clear();
-    PdfDocument& pdf = book_.pdf;
-    for (std::size_t i = 0; i < sources_.texts().size(); ++i) {
-      constexpr double kIndent = 18.0;
-      const std::string number = "[" + std::to_string(i + 1) + "]";
-      const auto text = lines(sources_.texts()[i], kLine, width_ - kIndent);
-      for (std::size_t line = 0; line < text.size(); ++line) {
-        blocks_.push_back({kLine.leading, line + 1 < text.size(),
-                           [&pdf, number, line, words = text[line]](std::size_t page, double left, double top) {
-                             const double y = top - kLine.size;
-                             if (line == 0) pdf.text(page, {left, y}, number, kLine);
-                             pdf.text(page, {left + kIndent, y}, words, kLine);
-                           }});
+  // An input already printed on the sheet is named by its number alone.
+  void add_inputs(const Finding& finding) {
+    std::vector<std::size_t> repeated;
+    for (const Input& input : finding.inputs) {
+      const auto [number, is_new] = inputs_.number(input);
+      if (is_new) {
+        add_pair(named(input.symbol, input.name),
+                 format_value(input.value, input.unit) + "  [" + std::to_string(number) + "]");
+      } else {
+        repeated.push_back(number);
       }
     }
+    if (!repeated.empty()) add_text("and as before " + number_ranges(std::move(repeated)), kLine, kIndent);
+  }
+
+  void write_sources() {
+    const auto sources = inputs_.sources();
+    if (sources.empty()) return;
+    book_.flow.heading("Sources of the inputs", type::kSubheading, book_.flow.least_column_height());
+    blocks_.clear();
+    for (const auto& [text, numbers] : sources) add_source(number_ranges(numbers), text);
     book_.flow.columns(blocks_, kColumns);
+  }
+
+  void add_source(const std::string& numbers, const std::string& text) {
+    PdfDocument& pdf = book_.pdf;
+    const double hang = std::max(20.0, measure(numbers + " ", kLine));
+    const bool beside = hang < width_ / 3.0;
+    if (!beside) add_text(numbers, kLine, 0.0, true);
+    const double indent = beside ? hang : 20.0;
+    const auto words = lines(text, kLine, width_ - indent);
+    for (std::size_t i = 0; i < words.size(); ++i) {
+      const std::string lead = i == 0 && beside ? numbers : std::string();
+      blocks_.push_back({kLine.leading, i + 1 < words.size(),
+                         [&pdf, lead, indent, line = words[i]](std::size_t page, double left, double top) {
+                           pdf.text(page, {left, top - kLine.size}, lead, kLine);
+                           pdf.text(page, {left + indent, top - kLine.size}, line, kLine);
+                         }});
+    }
   }
 };
 

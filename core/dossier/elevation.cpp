@@ -47,7 +47,41 @@ void add_framing(Drawing& drawing, const Panel& panel) {
   }
 }
 
-// Joints inside the panel; the edges of the panel itself are no joints.
+struct Span {
+  double low;
+  double high;
+};
+
+// What is left of the span outside the cuts.
+std::vector<Span> without(Span span, std::vector<Span> cuts) {
+  std::sort(cuts.begin(), cuts.end(), [](const Span& a, const Span& b) { return a.low < b.low; });
+  std::vector<Span> rest;
+  for (const Span& cut : cuts) {
+    if (cut.low > span.low) rest.push_back({span.low, std::min(cut.low, span.high)});
+    span.low = std::max(span.low, cut.high);
+    if (span.low >= span.high) return rest;
+  }
+  rest.push_back(span);
+  return rest;
+}
+
+std::vector<Span> vertical_joint(const Panel& panel, double x, Span span) {
+  std::vector<Span> cuts;
+  for (const Opening& opening : panel.openings) {
+    if (x > opening.x_min_m && x < opening.x_max_m) cuts.push_back({opening.z_min_m, opening.z_max_m});
+  }
+  return without(span, std::move(cuts));
+}
+
+std::vector<Span> horizontal_joint(const Panel& panel, double z, Span span) {
+  std::vector<Span> cuts;
+  for (const Opening& opening : panel.openings) {
+    if (z > opening.z_min_m && z < opening.z_max_m) cuts.push_back({opening.x_min_m, opening.x_max_m});
+  }
+  return without(span, std::move(cuts));
+}
+
+// Joints inside the panel; the edges of the panel itself are no joints, and none crosses an opening.
 void add_sheet_joints(Drawing& drawing, const Panel& panel) {
   constexpr double kJoint_m = 0.006;
   const auto key = [](double length_m) { return std::lround(length_m * 500.0); };
@@ -61,10 +95,12 @@ void add_sheet_joints(Drawing& drawing, const Panel& panel) {
     const Vec3& low = part.bounds->min;
     const Vec3& high = part.bounds->max;
     for (const double x : {low.x, high.x}) {
-      if (x > kJoint_m && x < panel.width_m.value - kJoint_m) add({x, low.z}, {x, high.z});
+      if (x <= kJoint_m || x >= panel.width_m.value - kJoint_m) continue;
+      for (const Span& span : vertical_joint(panel, x, {low.z, high.z})) add({x, span.low}, {x, span.high});
     }
     for (const double z : {low.z, high.z}) {
-      if (z > kJoint_m && z < panel.height_m.value - kJoint_m) add({low.x, z}, {high.x, z});
+      if (z <= kJoint_m || z >= panel.height_m.value - kJoint_m) continue;
+      for (const Span& span : horizontal_joint(panel, z, {low.x, high.x})) add({span.low, z}, {span.high, z});
     }
   }
 }

@@ -28,15 +28,14 @@ ResultsByCheck collect(const ResultsDocument& results, const std::string& discip
   return checks;
 }
 
-// Worst first: by verdict, then by utilisation, then by mark.
+// Worst first: by verdict, then by utilisation; equals stay in the project's order.
 bool worse(const PanelResult& a, const PanelResult& b) {
   const int urgency_a = urgency(a.finding->verdict);
   const int urgency_b = urgency(b.finding->verdict);
   if (urgency_a != urgency_b) return urgency_a > urgency_b;
   const double used_a = a.finding->utilisation.value_or(-1.0);
   const double used_b = b.finding->utilisation.value_or(-1.0);
-  if (used_a != used_b) return used_a > used_b;
-  return a.panel->mark < b.panel->mark;
+  return used_a > used_b;
 }
 
 std::string limits_in_words(const std::vector<PanelResult>& results) {

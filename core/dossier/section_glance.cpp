@@ -10,10 +10,21 @@ namespace {
 
 constexpr std::size_t kTypesPerTable = 6;
 
-struct CheckRow {
-  std::string title;
-  std::map<std::string, VerdictCounts> by_type;
+// Verdicts of one check over the panels of one type.
+struct TypeCounts {
+  VerdictCounts counts{};
+  int worst = -1;           // urgency
+  std::string worst_panel;  // GlobalId of the first panel with the most urgent verdict
+
+  void add(const PanelSummary& panel, Verdict verdict) {
+    ++counts[static_cast<std::size_t>(verdict)];
+    if (urgency(verdict) <= worst) return;
+    worst = urgency(verdict);
+    worst_panel = panel.global_id;
+  }
 };
+
+using CheckRow = std::map<std::string, TypeCounts>;
 
 std::string type_name(const PanelSummary& panel) {
   return panel.type.empty() ? "(no type)" : panel.type;
@@ -23,9 +34,7 @@ std::map<std::string, CheckRow> rows_by_check(const ResultsDocument& results) {
   std::map<std::string, CheckRow> rows;
   for (const PanelSummary& panel : results.panels) {
     for (const Finding& finding : panel.findings) {
-      CheckRow& row = rows[finding.check];
-      if (row.title.empty()) row.title = finding.title;
-      ++row.by_type[type_name(panel)][static_cast<std::size_t>(finding.verdict)];
+      rows[finding.check][type_name(panel)].add(panel, finding.verdict);
     }
   }
   return rows;
@@ -38,10 +47,11 @@ std::map<std::string, std::size_t> panels_by_type(const ResultsDocument& results
 }
 
 Cell counts_cell(const CheckRow& row, const std::string& type) {
-  const auto found = row.by_type.find(type);
-  if (found == row.by_type.end()) return "–";
+  const auto found = row.find(type);
+  if (found == row.end()) return "–";
   Cell cell;
-  cell.counts = listed(found->second);
+  cell.counts = listed(found->second.counts);
+  cell.link = sheet_anchor(found->second.worst_panel);
   return cell;
 }
 
@@ -117,7 +127,8 @@ void write_glance(Book& book) {
   }
   flow.paragraph(
       "Checks by panel type. Each cell counts the verdicts of the panels of that type; the number behind the type is "
-      "its number of panels. A dash: the check does not apply to the type.");
+      "its number of panels. A cell leads to the first sheet with its most urgent verdict. A dash: the check does not "
+      "apply to the type.");
   write_legend(flow);
   write_matrix(flow, book.results());
   write_urgent(book, Verdict::fail, "Checks that fail", "No check fails.");

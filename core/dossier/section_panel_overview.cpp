@@ -12,7 +12,7 @@ namespace {
 
 constexpr TextStyle kMark{Face::regular, 5.5, 6.5, kInk};
 constexpr TextStyle kCaption{Face::regular, 7.0, 9.0, kMidGrey};
-constexpr double kHighestView = 260.0;
+constexpr double kHighestView = 300.0;
 constexpr double kLowestView = 90.0;
 constexpr const char* kMassCheck = "quantities.mass";
 constexpr const char* kAreaCheck = "quantities.area";
@@ -28,20 +28,16 @@ class MarkPlacer {
 
   std::size_t unplaced() const { return unplaced_; }
 
-  void place(const std::string& mark, const Polygon& outline, const std::string& anchor) {
+  /// Inside the outline where there is room, else beside it, on the side of `outward` (a page direction) first.
+  void place(const std::string& mark, const Polygon& outline, Vec2 outward, const std::string& anchor) {
     const double width = pdf_.text_width(mark, kMark.face, kMark.size);
     const Vec2 centre = centroid(outline);
-    for (const double step : {0.0, 7.0, 14.0, 21.0, 28.0}) {
-      for (const Vec2 direction : {Vec2{0, 1}, Vec2{0, -1}, Vec2{1, 0}, Vec2{-1, 0}}) {
-        const double away_x = direction.x * (step + (direction.x != 0.0 ? width / 2.0 : 0.0));
-        const Vec2 middle{centre.x + away_x, centre.y + direction.y * step};
-        const Rect box{middle.x - width / 2.0 - 0.8, middle.y - 3.0, middle.x + width / 2.0 + 0.8, middle.y + 3.0};
-        if (!free(box)) continue;
-        taken_.push_back(box);
-        pdf_.rectangle(page_, box, kWhite, std::nullopt);
-        pdf_.text(page_, {middle.x - width / 2.0, middle.y - 2.0}, mark, kMark);
-        pdf_.link(page_, box, anchor);
-        return;
+    if (fits_inside(outline, width) && put(mark, centre, width, anchor)) return;
+    for (const double step : {7.0, 13.0, 19.0, 25.0}) {
+      for (const double side : {1.0, -1.0}) {
+        const double reach = step + std::fabs(outward.x) * width / 2.0;
+        if (put(mark, {centre.x + side * outward.x * reach, centre.y + side * outward.y * reach}, width, anchor))
+          return;
       }
     }
     ++unplaced_;
@@ -53,6 +49,24 @@ class MarkPlacer {
   Rect area_;
   std::vector<Rect> taken_;
   std::size_t unplaced_ = 0;
+
+  static bool fits_inside(const Polygon& outline, double width) {
+    Rect box{outline[0].x, outline[0].y, outline[0].x, outline[0].y};
+    for (const Vec2& point : outline) {
+      box = {std::min(box.left, point.x), std::min(box.bottom, point.y), std::max(box.right, point.x),
+             std::max(box.top, point.y)};
+    }
+    return box.width() > width + 2.0 && box.height() > kMark.leading + 1.0;
+  }
+
+  bool put(const std::string& mark, Vec2 middle, double width, const std::string& anchor) {
+    const Rect box{middle.x - width / 2.0 - 0.8, middle.y - 3.0, middle.x + width / 2.0 + 0.8, middle.y + 3.0};
+    if (!free(box)) return false;
+    taken_.push_back(box);
+    pdf_.text(page_, {middle.x - width / 2.0, middle.y - 2.0}, mark, kMark);
+    pdf_.link(page_, box, anchor);
+    return true;
+  }
 
   bool free(const Rect& box) const {
     if (box.left < area_.left || box.right > area_.right || box.bottom < area_.bottom || box.top > area_.top)
@@ -82,12 +96,14 @@ void draw_north(Book& book, const Rect& area) {
   book.pdf.text(page, {letter.x - 2.2, letter.y - 2.2}, "N", kCaption);
 }
 
-void place_marks(Book& book, const KeyView& view, const DrawingFrame& frame, MarkPlacer& placer) {
+void place_marks(Book& book, const KeyView& view, const DrawingFrame& frame, bool is_plan, MarkPlacer& placer) {
   for (std::size_t i = 0; i < view.panels.size(); ++i) {
     const Panel& panel = book.project().panels[view.panels[i]];
     Polygon outline;
     for (const Vec2& point : view.drawing.polygons[i].outline) outline.push_back(frame.on_page(point));
-    placer.place(panel.mark, outline, sheet_anchor(panel.global_id));
+    const Vec3& out = panel.frame.y_axis;
+    const Vec2 outward = is_plan ? Vec2{out.x, out.y} : Vec2{0.0, 1.0};
+    placer.place(panel.mark, outline, outward, sheet_anchor(panel.global_id));
   }
 }
 
@@ -105,7 +121,7 @@ void write_view(Book& book, const KeyView& view, bool is_plan) {
   paint_drawing(book.pdf, flow.page(), view.drawing, frame);
   if (is_plan) draw_north(book, area);
   MarkPlacer placer(book.pdf, flow.page(), area);
-  place_marks(book, view, frame, placer);
+  place_marks(book, view, frame, is_plan, placer);
   std::string caption = "Scale " + scale_text(scale) + ", " + std::to_string(view.panels.size()) + " panels.";
   if (placer.unplaced() > 0)
     caption +=

@@ -18,7 +18,11 @@ constexpr std::string_view kBatchProperty = "Pset_ManufacturerOccurrence.BatchRe
 
 std::string property_text(const Property& property) {
   if (const auto* logical = std::get_if<bool>(&property.value)) return *logical ? "yes" : "no";
-  if (const auto* number = std::get_if<double>(&property.value)) return format_value(*number, property.unit);
+  if (const auto* number = std::get_if<double>(&property.value)) {
+    constexpr double kSecondsPerYear = 31557600.0;  // 365.25 days
+    const bool years = property.unit == "s" && *number >= kSecondsPerYear;
+    return years ? format_significant(*number / kSecondsPerYear) + " years" : format_value(*number, property.unit);
+  }
   return std::get<std::string>(property.value);
 }
 
@@ -101,9 +105,11 @@ void write_findings(Book& book, const PanelSummary& summary) {
 void write_records(Book& book, const Panel& panel) {
   TableSpec table;
   table.style = type::kFine;
-  table.columns = {{"property"}, {"value"}, {"where from"}};
+  table.columns = {{"property"}, {"value"}, {"line"}};
   for (const auto& [name, property] : panel.properties.all()) {
-    if (is_record(name)) table.rows.push_back({name, property_text(property), describe(property.origin)});
+    if (!is_record(name)) continue;
+    const std::string line = property.origin.line == 0 ? "–" : std::to_string(property.origin.line);
+    table.rows.push_back({name, property_text(property), line});
   }
   std::map<std::string, std::set<std::string>> batches;
   for (const Part& part : panel.parts) {
@@ -115,7 +121,7 @@ void write_records(Book& book, const Panel& panel) {
   }
   for (const auto& [batch, materials] : batches) {
     const std::vector<std::string> names(materials.begin(), materials.end());
-    table.rows.push_back({"batch of parts", batch, list_some(names, 8)});
+    table.rows.push_back({"batch of " + list_some(names, 8), batch, "–"});
   }
   book.flow.heading("Making, inspection, as built, installation");
   if (table.rows.empty()) {
@@ -123,7 +129,8 @@ void write_records(Book& book, const Panel& panel) {
         "The export carries no batch, inspection, as-built, installation or warranty record for this panel.");
     return;
   }
-  set_table(book.flow, std::move(table));
+  book.flow.paragraph("Line: where the property stands in the model export.", type::kNote);
+  set_table_in_columns(book.flow, std::move(table), 2);
 }
 
 std::string status_text(EvidenceStatus status) {

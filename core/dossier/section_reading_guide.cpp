@@ -48,10 +48,10 @@ void write_tracing(Flow& flow) {
       "leads to its derivation on the following pages of the sheet.");
   flow.item(
       "The derivation lists first the inputs and, behind a short dotted rule, the steps in the order in which a person "
-      "would work them out. The number in brackets behind an input leads to the list of sources that closes the "
-      "sheet.");
+      "would work them out. The number in brackets behind an input stands again in the list of sources that closes the "
+      "sheet. An input that an earlier derivation of the sheet has printed is named by its number alone.");
   flow.item(
-      "A source is a line of the model export (entity, property, GlobalId and line number), a row of a data table "
+      "A source is a line of the model export (entity or property, GlobalId and line number), a row of a data table "
       "with its published source, or a key of the project settings. Settings are listed as assumptions in part "
       "10.");
   flow.item(

@@ -18,12 +18,14 @@ void write_steps(Flow& flow) {
       "panel-dossier verify dossier.pdf recomputes everything from the PDF alone: the signature, the attached "
       "files, the hash of each panel and the root of the hash tree.");
   flow.item(
-      "By hand: save the attached export and results.json from the PDF (for example with pdfdetach -saveall "
-      "dossier.pdf) and compare their SHA-256 (sha256sum FILE) with the table below.");
+      "By hand: save the attached files from the PDF (for example with pdfdetach -saveall dossier.pdf) and compare "
+      "the SHA-256 of the export (sha256sum FILE) with the table below.");
   flow.item("Evidence files: sha256sum FILE must give the digits printed in part 9.");
   flow.item(
-      "A panel's hash is a leaf of a binary hash tree; the root of the tree is printed on the cover. One changed "
-      "digit in one panel changes the root.");
+      "The hash tree is that of RFC 6962, section 2.1, with SHA-256. A panel's hash, printed on its sheet, is a leaf: "
+      "the hash of a zero byte, the digest of the panel's data and the digest of its findings. Going up, each pair "
+      "is hashed behind a byte of value one, in the order of the schedule in part 3. The root is printed on the "
+      "cover; one changed digit in one panel changes it.");
 }
 
 Cell digest_cell(HexDigest digest) {

@@ -139,7 +139,10 @@ void write_sheet_drawings(Book& book, const Panel& panel) {
     rect.top -= kCaptionHeight;
     return rect;
   };
-  const bool tall = elevation_scale(panel, without_caption(beside)) < elevation_scale(panel, without_caption(above));
+  const double beside_scale = elevation_scale(panel, without_caption(beside));
+  const double above_scale = elevation_scale(panel, without_caption(above));
+  const bool slender = panel.height_m.value > 3.0 * panel.width_m.value;
+  const bool tall = beside_scale < above_scale || (beside_scale == above_scale && slender);
   draw_elevation(book, panel, tall ? beside : above);
   draw_build_up(book, panel,
                 tall ? Rect{split + 20.0, area.top - 330.0, area.right, area.top}

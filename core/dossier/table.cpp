@@ -17,7 +17,8 @@ constexpr double kRowGap = 3.0;   // above and below the lines of a row together
 constexpr double kMarkWidth = 8.5;
 constexpr double kMarkSize = 5.0;
 constexpr double kCountGap = 3.0;
-constexpr double kShortestSplit = 3.0;  // lines of a row that may stand alone on a page
+constexpr double kWidestWordShare = 0.22;  // of the table that a word may claim for its column
+constexpr double kShortestSplit = 3.0;     // lines of a row that may stand alone on a page
 
 // Bytes before the decimal point of a number, or all of it when it has none.
 std::size_t integer_part(std::string_view text) {
@@ -67,7 +68,9 @@ TableLayout::TableLayout(PdfDocument& pdf, TableSpec spec, double width, bool fi
       narrowest = std::max(narrowest, mark + widest_word(cell.text, in_face));
     }
     natural.push_back(widest + 2.0 * kPadding);
-    minimum.push_back(std::min(narrowest, widest) + 2.0 * kPadding);
+    // One endless word must not squeeze the other columns: it is broken instead.
+    const double cap = kWidestWordShare * width;
+    minimum.push_back(std::min({narrowest, widest, cap}) + 2.0 * kPadding);
   }
   widths_ = fit_columns(natural, minimum, width, fill);
   std::size_t lines = 1;

@@ -23,12 +23,22 @@ std::vector<std::string_view> split(std::string_view text, char separator) {
   return pieces;
 }
 
+bool is_digit(char character) {
+  return character >= '0' && character <= '9';
+}
+
+// Behind punctuation, but not within a number.
+bool break_allowed(std::string_view word, std::size_t at) {
+  const bool decimal = at > 0 && is_digit(word[at - 1]) && is_digit(word[at + 1]);
+  return breaks_behind(word[at]) && !breaks_behind(word[at + 1]) && !decimal;
+}
+
 // Pieces that together are the word; a break is allowed between any two.
 std::vector<std::string_view> soft_pieces(std::string_view word) {
   std::vector<std::string_view> pieces;
   std::size_t start = 0;
   for (std::size_t i = 0; i + 1 < word.size(); ++i) {
-    if (!breaks_behind(word[i]) || breaks_behind(word[i + 1])) continue;
+    if (!break_allowed(word, i)) continue;
     pieces.push_back(word.substr(start, i + 1 - start));
     start = i + 1;
   }

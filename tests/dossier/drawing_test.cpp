@@ -110,6 +110,18 @@ TEST_CASE("the elevation draws every stud and rail and no sheet joint at the pan
   }
 }
 
+TEST_CASE("no sheet joint crosses an opening") {
+  Panel panel = test::synthetic_panel("P", 3.0, 3.2);
+  panel.openings.push_back(test::window(0.6, 0.9, 1.8, 2.1));
+  double joint_at_opening = 0.0;
+  for (const DrawnLine& line : elevation_drawing(panel, 25.0).lines) {
+    const bool vertical = line.style == LineStyle::dashed && line.from.x == line.to.x && line.from.x == 1.2;
+    if (!vertical) continue;
+    joint_at_opening += std::max(0.0, std::min(line.to.y, 2.1) - std::max(line.from.y, 0.9));
+  }
+  CHECK(joint_at_opening == 0.0);
+}
+
 TEST_CASE("a panel without parts is an outline, and the drawing says what is missing") {
   Panel panel = test::synthetic_panel("P", 2.4, 3.2);
   panel.parts.clear();

@@ -77,7 +77,7 @@ inline void add_framing(Panel& panel, double y_min, double y_max) {
 /// A panel with studs at 600 mm, rails, sheets of 1200 × 2400 mm and six layers.
 inline Panel synthetic_panel(const std::string& mark, double width_m, double height_m) {
   Panel panel;
-  panel.global_id = "0PaNeL" + mark + std::string(16 - std::min<std::size_t>(16, mark.size()), '0');
+  panel.global_id = std::string(22 - std::min<std::size_t>(22, mark.size()), '0') + mark;
   panel.mark = mark;
   panel.name = "Panel " + mark;
   panel.type = "T1 infill";

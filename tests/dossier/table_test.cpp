@@ -47,6 +47,16 @@ TEST_CASE("minima that do not fit are cut in proportion") {
   CHECK(widths[1] == Approx(200.0));
 }
 
+TEST_CASE("one endless word leaves the other columns readable") {
+  PdfDocument pdf(test::installed_fonts());
+  TableSpec table;
+  table.columns = {{"mark"}, {"reason"}};
+  table.rows = {{std::string(300, 'W'), "a reason of several ordinary words"}};
+  const TableLayout layout(pdf, table, grid::kWidth, true);
+  CHECK(layout.width() == Approx(grid::kWidth));
+  CHECK(layout.row_lines(0) <= 300 * 7 / 200);
+}
+
 TEST_CASE("figures are recognised with relation signs, minus signs and units") {
   CHECK(looks_numeric("≤ 0.26 W/(m²·K)"));
   CHECK(looks_numeric("\u22123.5"));

@@ -36,6 +36,11 @@ TEST_CASE("a word wider than a line breaks behind its punctuation first") {
   CHECK(wrap("Pset_Wall.FireRating", 12, characters) == std::vector<std::string>{"Pset_Wall.", "FireRating"});
 }
 
+TEST_CASE("a number is not parted at its decimal point") {
+  CHECK(wrap("R=10.25", 5, characters) == std::vector<std::string>{"R=10.", "25"});
+  CHECK(wrap("a/b10.25", 6, characters) == std::vector<std::string>{"a/", "b10.25"});
+}
+
 TEST_CASE("a word without punctuation breaks between characters and loses none") {
   const std::string word(200, 'x');
   const auto lines = wrap(word, 30, characters);

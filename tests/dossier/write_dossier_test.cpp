@@ -98,6 +98,7 @@ TEST_CASE("panels of any size and of unknown framing are drawn") {
     panel.width_m = other.width_m;
     panel.height_m = other.height_m;
     panel.parts = other.parts;
+    panel.openings.clear();
   };
   resize(made.project.panels[0], 4.5, 24.0);
   resize(made.project.panels[1], 14.0, 0.4);
