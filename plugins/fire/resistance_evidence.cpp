@@ -92,7 +92,7 @@ std::optional<ResistanceClass> required_resistance(FindingBuilder& builder, cons
                                                    const Settings& settings, bool load_bearing) {
   if (const auto stated = panel.properties.text("Panel_FireRequirement", "Resistance")) {
     builder.text("class required of the panel", stated, {});
-    const auto parsed = parse_resistance_class(stated->value);
+    auto parsed = parse_resistance_class(stated->value);
     if (!parsed) builder.missing(not_a_class(*stated));
     return parsed;
   }
@@ -101,7 +101,7 @@ std::optional<ResistanceClass> required_resistance(FindingBuilder& builder, cons
                                         "Panel_FireRequirement.Resistance or setting building.fire_resistance_minutes");
   if (!minutes) return std::nullopt;
   const std::string text = class_text(load_bearing ? "REI" : "EI", static_cast<int>(std::lround(*minutes)));
-  const auto parsed = parse_resistance_class(text);
+  auto parsed = parse_resistance_class(text);
   if (!parsed)
     builder.missing("'" + text + "' is not a class of EN 13501-2 (setting building.fire_resistance_minutes)");
   builder.note(
