@@ -99,6 +99,7 @@ Vector Field::heat_flows_w() const {
 std::vector<std::optional<Surface>> Field::surfaces() const {
   std::vector<std::optional<Surface>> surfaces(air_temperatures_c_.size());
   for (const Exposure& exposure : network_->exposures) {
+    if (!network_->solid_at(exposure.cell).surface_counts) continue;
     auto& surface = surfaces[network_->model.environment_boxes[exposure.environment_box].environment];
     const double temperature = face_temperature_c(exposure.cell, exposure.axis, exposure.upper);
     const Vec3 at = face_middle(network_->grid, exposure);

@@ -10,7 +10,7 @@
 
 namespace panel_dossier::thermal::conduction {
 
-/// The surface that an environment touches.
+/// The surface that an environment touches, of solids whose surface counts.
 struct Surface {
   double lowest_c = 0.0;
   Vec3 lowest_at;  ///< middle of the cell face, m
@@ -37,7 +37,7 @@ class Field {
 
   /// Heat that flows from each environment into the solids, in W (per metre of depth in two dimensions).
   Vector heat_flows_w() const;
-  /// One an environment; none where it touches no solid.
+  /// One an environment; none where it touches no solid whose surface counts.
   std::vector<std::optional<Surface>> surfaces() const;
 
  private:

@@ -104,7 +104,7 @@ std::string identity(const Model& model) {
   for (const SolidBox& solid : model.solids) {
     append(text, solid.box);
     append(text, {solid.conductivity_w_per_mk});
-    text += '\n';
+    text += solid.surface_counts ? "\n" : "uncounted\n";
   }
   for (const Environment& environment : model.environments) append(text, {environment.temperature_c});
   text += '\n';

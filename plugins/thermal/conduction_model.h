@@ -18,6 +18,8 @@ struct SolidBox {
   double conductivity_w_per_mk = 0.0;  ///< λ, above 0
   std::string name;                    ///< of the material; for drawings and messages
   Hatch hatch = Hatch::none;
+  /// False leaves its faces out of the lowest and highest surface temperatures: a window frame beside a wall.
+  bool surface_counts = true;
 };
 
 /// Air of one temperature (EN ISO 10211:2017, 3.1: internal or external environment).

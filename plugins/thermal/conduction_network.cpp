@@ -101,8 +101,7 @@ void check_all_reached(const Network& network) {
   }
   for (std::size_t i = 0; i < reached.size(); ++i) {
     if (reached[i]) continue;
-    const int solid = network.cells.solid(position(network.cell_of_unknown[i]));
-    throw std::invalid_argument("a part of solid '" + network.model.solids[static_cast<std::size_t>(solid)].name +
+    throw std::invalid_argument("a part of solid '" + network.solid_at(network.cell_of_unknown[i]).name +
                                 "' has no contact with any environment");
   }
 }
@@ -124,9 +123,12 @@ Network::Network(Model model_in, Grid grid_in)
   check_all_reached(*this);
 }
 
+const SolidBox& Network::solid_at(const CellPosition& cell) const {
+  return model.solids[static_cast<std::size_t>(cells.solid(position(cell)))];
+}
+
 double Network::half_conductance_w_per_m2k(const CellPosition& cell, std::size_t axis) const {
-  const auto solid = static_cast<std::size_t>(cells.solid(position(cell)));
-  return 2.0 * model.solids[solid].conductivity_w_per_mk / grid.size_m(axis, cell[axis]);
+  return 2.0 * solid_at(cell).conductivity_w_per_mk / grid.size_m(axis, cell[axis]);
 }
 
 }  // namespace panel_dossier::thermal::conduction

@@ -36,6 +36,8 @@ struct Network {
   /// touches no environment, so that its temperature is undetermined.
   Network(Model model_in, Grid grid_in);
 
+  /// `cell` is one of `cell_of_unknown`.
+  const SolidBox& solid_at(const CellPosition& cell) const;
   /// λ/(d/2) in W/(m²·K): from the middle of a solid cell to its face across `axis`.
   double half_conductance_w_per_m2k(const CellPosition& cell, std::size_t axis) const;
 };

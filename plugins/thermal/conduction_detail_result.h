@@ -1,0 +1,47 @@
+// Linear thermal transmittance and temperature factor of a junction detail.
+#pragma once
+
+#include <cstddef>
+#include <map>
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "core/api/finding.h"
+#include "plugins/thermal/conduction_detail.h"
+#include "plugins/thermal/conduction_solve.h"
+
+namespace panel_dossier::thermal::conduction {
+
+/// R_si for the risk of mould on opaque surfaces, m²·K/W (EN ISO 13788:2012, 4.4.1, from memory).
+inline constexpr double kSurfaceMouldResistance_m2k_per_w = 0.25;
+
+struct DetailResult {
+  double l_2d_w_per_mk = 0.0;          ///< thermal coupling coefficient
+  double psi_internal_w_per_mk = 0.0;  ///< Ψ_i = L_2D − Σ U · l_i (EN ISO 10211:2017, by internal dimensions)
+  double psi_external_w_per_mk = 0.0;  ///< Ψ_e, likewise by external dimensions
+  double temperature_factor = 0.0;     ///< f_Rsi, for R_si = 0.25 m²·K/W everywhere inside
+  Vec3 coldest_at;                     ///< where, in the model's frame, m
+  std::shared_ptr<const Solution> heat_flow;  ///< with the surface resistances of the build-up
+  std::shared_ptr<const Solution> surface;    ///< with R_si = 0.25 m²·K/W
+};
+
+/// Solves each model once, however many details share it. Not thread-safe; make one for each run over a project.
+class DetailSolver {
+ public:
+  /// `detail` has nothing missing. Throws what `solve` throws, and std::runtime_error when the accuracy that the
+  /// standard asks for is not reached.
+  DetailResult solve(const Detail& detail);
+
+  std::size_t models_solved() const { return solved_.size(); }
+
+ private:
+  std::map<std::string, std::shared_ptr<const Solution>> solved_;
+
+  std::shared_ptr<const Solution> solve_once(const Model& model);
+};
+
+/// L_2D, U and lengths of the flanks, Ψ, f_Rsi and the refinement of the grid, in the order of a hand calculation.
+std::vector<Step> detail_steps(const Detail& detail, const DetailResult& result);
+
+}  // namespace panel_dossier::thermal::conduction

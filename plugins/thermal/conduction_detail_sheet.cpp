@@ -1,0 +1,81 @@
+#include "plugins/thermal/conduction_detail_sheet.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace panel_dossier::thermal::conduction {
+
+double flank_length_m(double thickness_m) {
+  return std::max(1.0, 3.0 * thickness_m);
+}
+
+DetailSheet::DetailSheet(Detail& detail, const DetailBuildUp& build_up, const Settings& settings)
+    : detail_(detail), build_up_(build_up), settings_(settings) {
+  detail_.model.environments = {{"inside", 1.0}, {"outside", 0.0}};
+  if (build_up.layers.empty()) missing("the panel has no layers");
+}
+
+double DetailSheet::setting(const std::string& key, const std::string& name, const std::string& symbol,
+                            const std::string& unit) {
+  const auto value = known("thermal.details." + key);
+  if (!value) return 0.0;
+  if (value->value < 0.0) missing("setting 'thermal.details." + key + "' must not be below 0");
+  detail_.inputs.push_back({name, symbol, value->value, unit, value->origin});
+  return value->value;
+}
+
+double DetailSheet::positive(const std::string& key, const std::string& name, const std::string& symbol,
+                             const std::string& unit) {
+  const auto value = known("thermal.details." + key);
+  if (!value) return 0.0;
+  if (value->value <= 0.0) missing("setting 'thermal.details." + key + "' must be above 0");
+  detail_.inputs.push_back({name, symbol, value->value, unit, value->origin});
+  return value->value;
+}
+
+std::optional<Sourced<double>> DetailSheet::known(const std::string& full_key) {
+  auto value = settings_.number(full_key);
+  if (!value) {
+    missing("setting '" + full_key + "' is missing");
+  } else if (!std::isfinite(value->value)) {
+    missing("setting '" + full_key + "' is not a number");
+    return std::nullopt;
+  }
+  return value;
+}
+
+double DetailSheet::timber(const std::optional<double>& dimension_m, const std::string& what) {
+  if (!dimension_m) missing(what);
+  return dimension_m.value_or(0.0);
+}
+
+void DetailSheet::panel(double y_min_m, double y_max_m) {
+  double x = 0.0;
+  for (const DetailLayer& layer : build_up_.layers) {
+    solid(box_2d(x, y_min_m, x + layer.thickness_m, y_max_m), layer.conductivity_w_per_mk, layer.name, layer.hatch);
+    x += layer.thickness_m;
+  }
+}
+
+void DetailSheet::framing(double y_min_m, double y_max_m) {
+  if (y_max_m <= y_min_m) return;
+  if (!build_up_.framing_conductivity_w_per_mk) return missing("the framing has no thermal conductivity");
+  double x = 0.0;
+  for (const DetailLayer& layer : build_up_.layers) {
+    if (layer.framed) {
+      solid(box_2d(x, y_min_m, x + layer.thickness_m, y_max_m), *build_up_.framing_conductivity_w_per_mk, "framing",
+            Hatch::timber);
+    }
+    x += layer.thickness_m;
+  }
+}
+
+void DetailSheet::solid(const Box3& box, double conductivity_w_per_mk, const std::string& name, Hatch hatch) {
+  detail_.model.solids.push_back({box, conductivity_w_per_mk, name, hatch});
+}
+
+void DetailSheet::window_frame(const Box3& box, double conductivity_w_per_mk) {
+  detail_.model.solids.push_back({box, conductivity_w_per_mk, "window frame", Hatch::timber, false});
+}
+
+}  // namespace panel_dossier::thermal::conduction

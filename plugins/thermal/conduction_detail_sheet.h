@@ -1,0 +1,74 @@
+// The sheet on which a junction detail is drawn up: panels, slabs and air by their measures, settings by their keys.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <utility>
+
+#include "plugins/thermal/conduction_detail.h"
+
+namespace panel_dossier::thermal::conduction {
+
+/// From a junction to the cut plane of a flank: at least 1 m and three times the flank's thickness
+/// (EN ISO 10211:2017, position of cut planes, from memory).
+double flank_length_m(double thickness_m);
+
+/// x runs through the panel from its inner face (0) to its outer face, y along it.
+/// Not thread-safe; one sheet belongs to one detail.
+class DetailSheet {
+ public:
+  /// All must outlive the sheet.
+  DetailSheet(Detail& detail, const DetailBuildUp& build_up, const Settings& settings);
+
+  /// The setting `thermal.details.KEY`, recorded as an input. Absent, not finite or below 0: noted as missing.
+  double setting(const std::string& key, const std::string& name, const std::string& symbol, const std::string& unit);
+  /// As `setting`, and 0 is refused too.
+  double positive(const std::string& key, const std::string& name, const std::string& symbol, const std::string& unit);
+  /// A dimension of the build-up; none is noted as missing under `what`.
+  double timber(const std::optional<double>& dimension_m, const std::string& what);
+
+  bool complete() const { return detail_.missing.empty(); }
+  void missing(std::string what) { detail_.missing.push_back(std::move(what)); }
+  void note(std::string text) { detail_.notes.push_back(std::move(text)); }
+
+  const DetailBuildUp& build_up() const { return build_up_; }
+  double thickness_m() const { return build_up_.thickness_m(); }
+  /// How far the panel runs to its cut plane.
+  double flank_m() const { return flank_length_m(thickness_m()); }
+
+  /// All layers of the panel over y.
+  void panel(double y_min_m, double y_max_m);
+  /// Timber in the framed layers over y.
+  void framing(double y_min_m, double y_max_m);
+  void solid(const Box3& box, double conductivity_w_per_mk, const std::string& name, Hatch hatch);
+  /// A solid whose surface temperature is not assessed.
+  void window_frame(const Box3& box, double conductivity_w_per_mk);
+  void inside(const Box3& box) { air(kInside, box, build_up_.r_si_m2k_per_w); }
+  void outside(const Box3& box) { air(kOutside, box, build_up_.r_se_m2k_per_w); }
+  void flank(const std::string& name, double u_value_w_per_m2k, double internal_m, double external_m) {
+    detail_.flanks.push_back({name, u_value_w_per_m2k, internal_m, external_m});
+  }
+
+ private:
+  Detail& detail_;
+  const DetailBuildUp& build_up_;
+  const Settings& settings_;
+
+  std::optional<Sourced<double>> known(const std::string& full_key);
+  void air(std::size_t environment, const Box3& box, double surface_resistance_m2k_per_w) {
+    detail_.model.environment_boxes.push_back({environment, box, surface_resistance_m2k_per_w});
+  }
+};
+
+/// One function a group of details; each adds to the sheet of a detail of its kinds.
+void draw_panel_joint(DetailSheet& sheet);
+void draw_external_corner(DetailSheet& sheet);
+void draw_internal_corner(DetailSheet& sheet);
+void draw_head_under_slab(DetailSheet& sheet);
+void draw_sole_on_slab(DetailSheet& sheet);
+void draw_floor_edge(DetailSheet& sheet);
+void draw_parapet(DetailSheet& sheet);
+/// `timber_m` is the height or width of the timber at the edge of the opening.
+void draw_window(DetailSheet& sheet, const std::optional<double>& timber_m, const std::string& what_is_missing);
+
+}  // namespace panel_dossier::thermal::conduction
