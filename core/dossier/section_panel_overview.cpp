@@ -124,8 +124,7 @@ void write_view(Book& book, const KeyView& view, bool is_plan) {
   place_marks(book, view, frame, is_plan, placer);
   std::string caption = "Scale " + scale_text(scale) + ", " + std::to_string(view.panels.size()) + " panels.";
   if (placer.unplaced() > 0)
-    caption +=
-        " " + std::to_string(placer.unplaced()) + " marks found no room here; the schedule below lists every panel.";
+    caption += " Marks without room here: " + std::to_string(placer.unplaced()) + "; the schedule lists every panel.";
   flow.paragraph(caption, kCaption);
   flow.skip(4.0);
 }
