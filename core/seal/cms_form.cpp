@@ -74,7 +74,7 @@ class CertificateStack {
 std::string signing_certificate_v2(const std::vector<std::string>& certificates) {
   const Certificate signer = read_certificate(certificates.at(0));
   std::vector<std::string> issuer_octets(certificates.begin() + 1, certificates.end());
-  std::ranges::sort(issuer_octets);
+  std::sort(issuer_octets.begin(), issuer_octets.end());
   const CertificateStack issuers(issuer_octets);
   using SigningCertificate = Handle<ESS_SIGNING_CERT_V2, ESS_SIGNING_CERT_V2_free>;
   const auto value = owned<SigningCertificate>(
@@ -115,7 +115,7 @@ std::string signer_info(const CmsParts& parts, std::string_view version, const s
 
 /// DER of a set: its elements in ascending order of their octets.
 std::string set_of(std::vector<std::string> elements) {
-  std::ranges::sort(elements);
+  std::sort(elements.begin(), elements.end());
   std::string content;
   for (const auto& element : elements) content += element;
   return der(kSet, content);
@@ -177,7 +177,9 @@ CmsParts parse_cms(std::string_view octets) {
   CmsParts parts;
   parts.certificates = certificates_of(cms.get(), signer);
   std::vector<std::string> attributes;
-  for (int i = 0; i < CMS_signed_get_attr_count(signer); ++i) {
+  const int count = CMS_signed_get_attr_count(signer);
+  attributes.reserve(count < 0 ? 0 : static_cast<std::size_t>(count));
+  for (int i = 0; i < count; ++i) {
     attributes.push_back(encoded(CMS_signed_get_attr(signer, i), i2d_X509_ATTRIBUTE));
   }
   parts.signed_attributes = set_of(attributes);

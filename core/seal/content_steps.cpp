@@ -26,8 +26,8 @@ void require(bool holds, const std::string& otherwise) {
 }
 
 const File& attachment_with(const AttachedContent& content, const HexDigest& hash) {
-  const auto found = std::ranges::find_if(content.attachments,
-                                          [&hash](const File& file) { return to_hex(sha256(file.second)) == hash; });
+  const auto found = std::find_if(content.attachments.begin(), content.attachments.end(),
+                                  [&hash](const File& file) { return to_hex(sha256(file.second)) == hash; });
   require(found != content.attachments.end(), "no attachment has the SHA-256 " + hash + " that results.json states");
   return *found;
 }
@@ -46,7 +46,8 @@ std::string shortened(const std::vector<std::string>& names) {
 }
 
 void refuse_errors(const Diagnostics& diagnostics) {
-  const auto error = std::ranges::find(diagnostics, Severity::error, &Diagnostic::severity);
+  const auto error = std::find_if(diagnostics.begin(), diagnostics.end(),
+                                  [](const Diagnostic& diagnostic) { return diagnostic.severity == Severity::error; });
   if (error != diagnostics.end()) throw std::runtime_error(to_string(*error));
 }
 
@@ -97,7 +98,7 @@ std::string findings_recomputed(const ResultsDocument& results) {
 }
 
 std::string root_recomputed(const ResultsDocument& results, const std::string& xmp) {
-  const HexDigest root = hash_tree_root(results.panels);
+  HexDigest root = hash_tree_root(results.panels);
   require(root == results.build.hash_tree_root, "results.json states another root: " + results.build.hash_tree_root);
   require(root == hash_tree_root_of(xmp), "the metadata state another root: '" + hash_tree_root_of(xmp) + "'");
   return root;

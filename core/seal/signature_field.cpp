@@ -38,7 +38,7 @@ Object only_signature(QPDF& pdf) {
   return signature;
 }
 
-std::size_t offset_of(QPDF& pdf, Object object) {
+std::size_t offset_of(QPDF& pdf, const Object& object) {
   const auto table = pdf.getXRefTable();
   const auto entry = table.find(object.getObjGen());
   constexpr int kPlainObject = 1;

@@ -58,7 +58,7 @@ std::string certificate_named(const std::string& content, const CmsParts& parts)
           "the certificate was exchanged after signing");
   require(parts.signed_attributes == signed_attributes(content, parts.certificates),
           "there are other signed attributes than the baseline's");
-  return std::to_string(parts.certificates.size()) + " certificates, each named with its SHA-256";
+  return "number of certificates: " + std::to_string(parts.certificates.size()) + ", each named with its SHA-256";
 }
 
 std::string value_fits(const CmsParts& parts) {

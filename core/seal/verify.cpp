@@ -24,7 +24,8 @@ std::string opened(QPDF& pdf, const std::string& bytes) {
 }  // namespace
 
 bool Verification::holds() const {
-  return !steps.empty() && std::ranges::all_of(steps, &VerificationStep::holds);
+  return !steps.empty() &&
+         std::all_of(steps.begin(), steps.end(), [](const VerificationStep& step) { return step.holds; });
 }
 
 Verification verify_dossier(const std::filesystem::path& file, const std::filesystem::path& schema_dir) {

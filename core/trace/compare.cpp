@@ -88,10 +88,10 @@ class Comparison {
     const auto new_findings = by_key(after);
     for (const auto& [key, finding] : new_findings) {
       const auto old = old_findings.find(key);
-      add_finding(mark, old == old_findings.end() ? nullptr : old->second, finding);
+      add_finding(mark, *finding, old == old_findings.end() ? nullptr : old->second, finding);
     }
     for (const auto& [key, finding] : old_findings) {
-      if (!new_findings.contains(key)) add_finding(mark, finding, nullptr);
+      if (!new_findings.contains(key)) add_finding(mark, *finding, finding, nullptr);
     }
   }
 
@@ -118,8 +118,8 @@ class Comparison {
     add_findings(after.mark, before->findings, after.findings);
   }
 
-  void add_finding(const std::string& mark, const Finding* before, const Finding* after) {
-    const Finding& named = after != nullptr ? *after : *before;
+  /// `named` is either of the two, whichever there is.
+  void add_finding(const std::string& mark, const Finding& named, const Finding* before, const Finding* after) {
     if (before != nullptr && after != nullptr && before->verdict == after->verdict) {
       if (before->value == after->value && before->unit == after->unit) return;
       const bool exact = shown(*before, false) == shown(*after, false);
