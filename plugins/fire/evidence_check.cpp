@@ -45,6 +45,8 @@ Finding fire_evidence(const Panel& panel, const Project& project) {
   }
   builder.text("location", Sourced<std::string>{document->location, document->origin}, {});
   const std::string status = status_text(document->status);
+  builder.step_text("document the panel names", id->value).step_text("its entry in the export", document->name);
+  builder.step_text("its file, '" + document->location + "'", status);
   if (document->status == EvidenceStatus::present) {
     Finding finding = builder.judge_class(id->value + ": " + status, Relation::none, {}, Verdict::pass, {});
     finding.limit = std::monostate{};

@@ -100,17 +100,20 @@ Table list_table(const Panel& panel, const std::vector<ListLine>& lines) {
 }
 
 void add_counts(FindingBuilder& finding, const Panel& panel, const std::vector<CutPart>& cut) {
-  std::map<PartKind, int> counts;
+  std::map<PartKind, std::vector<std::size_t>> parts_by_kind;
   Micrometres framing = 0;
   for (const CutPart& piece : cut) {
     const PartKind kind = panel.parts[piece.part].kind;
-    ++counts[kind];
+    parts_by_kind[kind].push_back(piece.part);
     if (is_framing(kind)) framing += piece.length;
   }
-  for (const auto& [kind, count] : counts) {
-    finding.step("pieces of kind " + std::string(to_string(kind)), "", static_cast<double>(count), "");
+  for (const auto& [kind, parts] : parts_by_kind) {
+    const Sourced<double> count{static_cast<double>(parts.size()), panel.parts[parts.front()].origin};
+    finding.number("pieces of kind " + std::string(to_string(kind)) + " (source: the first of them)", "n", "", count,
+                   {});
   }
-  finding.step("total framing length", "L", metres(framing), "m", "L = Σ l_i");
+  finding.step("all pieces", "N", static_cast<double>(cut.size()), "", "N = Σ n")
+      .step("total framing length", "L", metres(framing), "m", "L = Σ l_i");
 }
 
 }  // namespace
