@@ -150,8 +150,10 @@ std::vector<double> axis_ticks(double low, double high, int wanted) {
   constexpr double kOnTick = 1e-9;  // of a step: a bound this near to a tick counts as lying on it
   const double first = std::floor(low / step + kOnTick);
   const double last = std::ceil(high / step - kOnTick);
+  const auto count = static_cast<std::size_t>(last - first) + 1;
   std::vector<double> ticks;
-  for (double i = first; i <= last; i += 1.0) ticks.push_back(i * step);
+  ticks.reserve(count);
+  for (std::size_t i = 0; i < count; ++i) ticks.push_back((first + static_cast<double>(i)) * step);
   return ticks;
 }
 

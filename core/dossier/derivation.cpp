@@ -208,6 +208,7 @@ class DerivationWriter {
     }
     for (const auto& row : table.rows) {
       std::vector<Cell> cells;
+      cells.reserve(row.size());
       for (const Value& value : row) cells.emplace_back(format_value(value, ""));
       spec.rows.push_back(std::move(cells));
     }

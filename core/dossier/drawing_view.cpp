@@ -140,7 +140,9 @@ double points_per_metre(double scale) {
 
 double choose_scale(double width_m, double height_m, const Rect& area) {
   constexpr std::array<double, 4> kSteps{1.0, 2.0, 2.5, 5.0};
-  for (double decade = 1.0; decade < 1e9; decade *= 10.0) {
+  constexpr int kDecades = 9;
+  double decade = 1.0;
+  for (int power = 0; power < kDecades; ++power, decade *= 10.0) {
     for (const double step : kSteps) {
       const double scale = step * decade;
       if (scale != std::floor(scale)) continue;  // 1:2.5 is not customary
@@ -148,7 +150,7 @@ double choose_scale(double width_m, double height_m, const Rect& area) {
       if (width_m * points <= area.width() && height_m * points <= area.height()) return scale;
     }
   }
-  return 1e9;
+  return decade;
 }
 
 std::string scale_text(double scale) {

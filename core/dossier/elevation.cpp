@@ -83,7 +83,7 @@ std::vector<Span> horizontal_joint(const Panel& panel, double z, Span span) {
 
 // Joints inside the panel; the edges of the panel itself are no joints, and none crosses an opening.
 void add_sheet_joints(Drawing& drawing, const Panel& panel) {
-  constexpr double kJoint_m = 0.006;
+  constexpr double kJointMetres = 0.006;
   const auto key = [](double length_m) { return std::lround(length_m * 500.0); };
   std::set<std::tuple<long, long, long, long>> drawn;
   const auto add = [&](Vec2 from, Vec2 to) {
@@ -95,11 +95,11 @@ void add_sheet_joints(Drawing& drawing, const Panel& panel) {
     const Vec3& low = part.bounds->min;
     const Vec3& high = part.bounds->max;
     for (const double x : {low.x, high.x}) {
-      if (x <= kJoint_m || x >= panel.width_m.value - kJoint_m) continue;
+      if (x <= kJointMetres || x >= panel.width_m.value - kJointMetres) continue;
       for (const Span& span : vertical_joint(panel, x, {low.z, high.z})) add({x, span.low}, {x, span.high});
     }
     for (const double z : {low.z, high.z}) {
-      if (z <= kJoint_m || z >= panel.height_m.value - kJoint_m) continue;
+      if (z <= kJointMetres || z >= panel.height_m.value - kJointMetres) continue;
       for (const Span& span : horizontal_joint(panel, z, {low.x, high.x})) add({span.low, z}, {span.high, z});
     }
   }

@@ -27,7 +27,7 @@ void drop_trailing_zeros(std::string& text) {
   if (text.back() == '.') text.pop_back();
 }
 
-std::string with_sign(std::string magnitude, bool negative) {
+std::string with_sign(const std::string& magnitude, bool negative) {
   const bool zero = magnitude.find_first_not_of("0.") == std::string::npos;
   return negative && !zero ? std::string(kMinus) + magnitude : magnitude;
 }
@@ -83,13 +83,13 @@ std::string format_significant(double value) {
   const int whole_digits = static_cast<int>(std::floor(std::log10(magnitude))) + 1;
   std::string text = digits(magnitude, std::chars_format::fixed, std::max(0, kSignificantDigits - whole_digits));
   drop_trailing_zeros(text);
-  return with_sign(std::move(text), value < 0.0);
+  return with_sign(text, value < 0.0);
 }
 
 std::string format_millimetres(double length_m) {
-  constexpr double kWholeWithin_mm = 0.05;
+  constexpr double kWholeWithinMillimetres = 0.05;
   const double length_mm = length_m * 1000.0;
-  return format_fixed(length_mm, std::fabs(length_mm - std::round(length_mm)) < kWholeWithin_mm ? 0 : 1);
+  return format_fixed(length_mm, std::fabs(length_mm - std::round(length_mm)) < kWholeWithinMillimetres ? 0 : 1);
 }
 
 std::string format_unit(std::string_view unit) {

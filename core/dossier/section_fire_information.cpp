@@ -41,6 +41,7 @@ Summaries summarise(const ResultsDocument& results) {
 
 std::string values_text(const std::map<std::string, std::size_t>& values) {
   std::vector<std::string> texts;
+  texts.reserve(values.size());
   for (const auto& [value, count] : values) texts.push_back(value + " (" + std::to_string(count) + ")");
   return texts.empty() ? "–" : list_some(texts, 4);
 }

@@ -74,7 +74,7 @@ void draw_labels(Book& book, const BuildUpSection& section, const DrawingFrame& 
 
 void draw_build_up(Book& book, const Panel& panel, const Rect& area) {
   constexpr double kLabelShare = 0.5;
-  constexpr double kShownLength_m = 0.7;
+  constexpr double kShownLengthMetres = 0.7;
   constexpr double kSideText = 14.0;
   Rect inner = area;
   inner.right = area.left + area.width() * (1.0 - kLabelShare);
@@ -84,7 +84,7 @@ void draw_build_up(Book& book, const Panel& panel, const Rect& area) {
       panel.layers.empty()
           ? panel.thickness_m.value
           : std::max(panel.thickness_m.value, panel.layers.back().y_outside_m - panel.layers.front().y_inside_m);
-  const double scale = choose_scale(std::min(kShownLength_m, panel.width_m.value), thickness, clear);
+  const double scale = choose_scale(std::min(kShownLengthMetres, panel.width_m.value), thickness, clear);
   const BuildUpSection section =
       build_up_section(panel, book.project(), std::floor(clear.width() / points_per_metre(scale) * 20.0) / 20.0);
   std::string text = "Horizontal section " + format_millimetres(section.cut_height_m) + " mm above the foot, scale " +
