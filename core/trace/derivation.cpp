@@ -20,7 +20,7 @@ namespace {
   std::string message = "no panel '" + std::string(panel) + "' in these results";
   std::string separator = "; did you mean ";
   for (const auto& name : nearest(panel, names, kMostSuggestions)) {
-    message += separator + "'" + name + "'";
+    message.append(separator).append("'").append(name).append("'");
     separator = " or ";
   }
   throw std::runtime_error(message);

@@ -56,6 +56,7 @@ std::vector<HashedFile> hashed_tables(const PluginRecord& plugin, std::vector<st
   }
   std::ranges::sort(files);
   std::vector<HashedFile> tables;
+  tables.reserve(files.size());
   for (const fs::path& file : files) {
     tables.push_back({file.filename().string(), plugin.info.id, hash_or_note(file, failures)});
   }
