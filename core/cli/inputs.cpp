@@ -22,6 +22,10 @@ std::filesystem::path folder_of(const std::filesystem::path& file) {
   return std::filesystem::absolute(file).parent_path();
 }
 
+std::string counted(std::size_t count, const char* noun) {
+  return std::to_string(count) + ' ' + noun + (count == 1 ? "" : "s");
+}
+
 }  // namespace
 
 Inputs read_inputs(const InputOptions& options) {
@@ -49,7 +53,7 @@ void print_diagnostics(const Diagnostics& diagnostics) {
     std::cerr << to_string(diagnostic) << '\n';
     if (diagnostic.severity == Severity::error) ++errors;
   }
-  std::cerr << errors << " errors, " << diagnostics.size() - errors << " warnings\n";
+  std::cerr << counted(errors, "error") << ", " << counted(diagnostics.size() - errors, "warning") << '\n';
 }
 
 }  // namespace panel_dossier

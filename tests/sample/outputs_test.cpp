@@ -1,5 +1,6 @@
 // What a build of the sample leaves in its folder.
 #include <catch2/catch.hpp>
+#include <fstream>
 #include <map>
 #include <nlohmann/json.hpp>
 #include <set>
@@ -170,6 +171,23 @@ TEST_CASE("pdfsig confirms the signature over the whole document") {
   CHECK_THAT(result.out, Catch::Matchers::Contains("Signature is Valid") &&
                              Catch::Matchers::Contains("Total document signed") &&
                              Catch::Matchers::Contains("SHA-256") && Catch::Matchers::Contains("ETSI.CAdES.detached"));
+}
+
+TEST_CASE("openssl confirms the detached signature over the bytes that ByteRange names") {
+  const std::string bytes = text_of(sample_out() / "dossier.pdf");
+  const std::size_t contents = bytes.rfind("/Contents <") + 11;
+  const std::size_t end = bytes.find('>', contents);
+  const TemporaryFolder folder;
+  std::ofstream(folder.path() / "signed", std::ios::binary) << bytes.substr(0, contents - 1) << bytes.substr(end + 1);
+  std::ofstream(folder.path() / "signature.hex") << bytes.substr(contents, end - contents);
+  const CommandResult result =
+      run_command("cd " + quoted(folder.path()) +
+                  " && /usr/bin/python3 -c \"open('signature', 'wb').write(bytes.fromhex("
+                  "open('signature.hex').read()))\" && openssl cms -verify -binary -noverify -inform DER -in signature "
+                  "-content signed -out /dev/null");
+  INFO(result.err);
+  CHECK(result.status == 0);
+  CHECK_THAT(result.err, Catch::Matchers::Contains("CMS Verification successful"));
 }
 
 TEST_CASE("verify confirms the dossier from the PDF alone") {
