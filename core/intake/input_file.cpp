@@ -1,5 +1,6 @@
 #include "core/intake/input_file.h"
 
+#include <array>
 #include <fstream>
 #include <system_error>
 
@@ -11,6 +12,7 @@ namespace fs = std::filesystem;
 
 namespace {
 
+constexpr std::size_t kBlock = 1U << 16U;
 constexpr std::string_view kSaveAsUtf8 = "export the file in UTF-8";
 
 /// Length of the UTF-8 sequence at the front, or 0 when it is none (RFC 3629 section 4).
@@ -67,11 +69,11 @@ std::optional<std::string> load_file(const fs::path& file, Reporter& report) {
   }
   std::ifstream stream(file, std::ios::binary);
   std::string text;
-  if (stream) {
-    text.reserve(fs::is_regular_file(status) ? static_cast<std::size_t>(fs::file_size(file, failed)) : 0);
-    text.assign(std::istreambuf_iterator<char>(stream), std::istreambuf_iterator<char>());
+  for (std::array<char, kBlock> block{}; stream;) {
+    stream.read(block.data(), block.size());
+    text.append(block.data(), static_cast<std::size_t>(stream.gcount()));
   }
-  if (!stream || stream.bad()) {
+  if (stream.bad() || !stream.eof()) {
     report.file_error(0, 0, "the file cannot be read", "check its permissions");
     return std::nullopt;
   }

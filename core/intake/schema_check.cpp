@@ -104,10 +104,13 @@ struct SchemaCheck::State {
   std::vector<Open> open;
   std::unordered_set<std::string> names;  ///< names taken from xsi:type; the validator keeps pointers to them
   int unchecked_depth = 0;
+  const xmlChar* last_uri = nullptr;  ///< the parser keeps one copy of each, so its address tells it
+  Generation last_generation = Generation::unknown;
 
   State(std::filesystem::path dir, Reporter& r) : schema_dir(std::move(dir)), report(r) {}
 
   void load(Generation generation);
+  Generation generation_of_uri(const xmlChar* uri);
   std::string nearest_global_id() const;
   const xmlChar* checked_name(const StartTag& tag);
   static bool is_pointer(const StartTag& tag);
@@ -135,6 +138,14 @@ void SchemaCheck::State::load(Generation generation) {
   validator.reset(xmlSchemaNewValidCtxt(schema.get()));
   xmlSchemaSetValidStructuredErrors(validator.get(), on_breach, this);
   plug.reset(xmlSchemaSAXPlug(validator.get(), &sax, &sax_data));
+}
+
+Generation SchemaCheck::State::generation_of_uri(const xmlChar* uri) {
+  if (uri != last_uri) {
+    last_uri = uri;
+    last_generation = generation_of_namespace(view(uri));
+  }
+  return last_generation;
 }
 
 std::string SchemaCheck::State::nearest_global_id() const {
@@ -179,7 +190,7 @@ void SchemaCheck::State::on_breach(void* state, xmlError* error) {
 
 void SchemaCheck::start_element(std::uint32_t line, const StartTag& tag) {
   State& state = *state_;
-  const Generation generation = generation_of_namespace(view(tag.uri));
+  const Generation generation = state.generation_of_uri(tag.uri);
   if (state.form == nullptr && generation != Generation::unknown) state.load(generation);
   if (state.form == nullptr || state.is_refused) return;
   const bool is_unchecked = state.unchecked_depth > 0 || State::is_pointer(tag);
@@ -204,7 +215,7 @@ void SchemaCheck::end_element(const unsigned char* /*name*/, const unsigned char
   State& state = *state_;
   if (state.open.empty()) return;
   if (state.open.back().is_checked) {
-    const bool is_ours = generation_of_namespace(view(uri)) != Generation::unknown;
+    const bool is_ours = state.generation_of_uri(uri) != Generation::unknown;
     state.sax->endElementNs(state.sax_data, state.open.back().name, prefix,
                             is_ours ? xml_text(state.form->canonical_namespace) : uri);
   } else {
