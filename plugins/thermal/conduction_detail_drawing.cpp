@@ -73,8 +73,8 @@ void draw_solids(const Model& model, Drawing& drawing) {
 
 void draw_isotherms(const Field& field, double inside_c, double outside_c, double step_k, Drawing& drawing) {
   const IsothermTracer tracer(field);
-  for (int i = static_cast<int>(std::ceil(outside_c / step_k)); i * step_k < inside_c; ++i) {
-    const double level = i * step_k;
+  for (int number = static_cast<int>(std::ceil(outside_c / step_k)); number * step_k < inside_c; ++number) {
+    const double level = number * step_k;
     // The detail is solved between 1 °C and 0 °C.
     const auto lines = tracer.trace((level - outside_c) / (inside_c - outside_c));
     for (const Polyline& line : lines) {
