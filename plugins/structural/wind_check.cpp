@@ -18,6 +18,7 @@ Finding declared_pressure(const Panel& panel, const Sourced<double>& pressure) {
   builder.basis(Basis::declared).decimals(0);
   const auto value = builder.positive("wind pressure given for the panel", "w_k", "Pa", pressure, {});
   if (!value) return builder.not_assessed();
+  builder.step("pressure on the panel, as given", "w", *value, "Pa", "w = w_k");
   builder.note("Taken from the export as the structural engineer's value; not calculated here.");
   return builder.inform(*value, "Pa");
 }
