@@ -9,7 +9,7 @@ namespace {
 using NameSet = std::unordered_set<std::string_view>;
 
 const NameSet& listed() {
-  static const NameSet kNames{
+  static const NameSet names{
       "IfcProject",
       "IfcSite",
       "IfcBuilding",
@@ -37,11 +37,11 @@ const NameSet& listed() {
       "IfcRelAssociatesDocument",
       "IfcExternalReferenceRelationship",
   };
-  return kNames;
+  return names;
 }
 
 const NameSet& read_on_the_way() {
-  static const NameSet kNames{
+  static const NameSet names{
       "IfcArbitraryClosedProfileDef",
       "IfcAxis2Placement2D",
       "IfcAxis2Placement3D",
@@ -117,7 +117,7 @@ const NameSet& read_on_the_way() {
       "IfcWindow",
       "IfcWindowType",
   };
-  return kNames;
+  return names;
 }
 
 }  // namespace

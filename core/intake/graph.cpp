@@ -261,9 +261,9 @@ std::string Graph::text(const Element& owner, std::string_view attribute) const 
 }
 
 const std::vector<Element>& Graph::all(std::string_view type) const {
-  static const std::vector<Element> kNone;
+  static const std::vector<Element> none;
   const auto found = by_type_.find(type);
-  return found == by_type_.end() ? kNone : found->second;
+  return found == by_type_.end() ? none : found->second;
 }
 
 std::span<const Element> Graph::linked(Link link, const Element& from) const {

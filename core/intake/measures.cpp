@@ -63,13 +63,13 @@ constexpr Measure kMeasures[] = {
 }  // namespace
 
 const Measure* find_measure(std::string_view type) {
-  static const std::unordered_map<std::string_view, const Measure*> kByType = [] {
+  static const std::unordered_map<std::string_view, const Measure*> by_type = [] {
     std::unordered_map<std::string_view, const Measure*> index;
     for (const Measure& measure : kMeasures) index.emplace(measure.type, &measure);
     return index;
   }();
-  const auto found = kByType.find(type);
-  return found == kByType.end() ? nullptr : found->second;
+  const auto found = by_type.find(type);
+  return found == by_type.end() ? nullptr : found->second;
 }
 
 }  // namespace panel_dossier

@@ -14,6 +14,7 @@ namespace {
 
 // Two openings in parts that share most of their area are one hole cut through several layers.
 constexpr double kSameHoleShare = 0.5;
+constexpr std::size_t kMaxOpenings = 1000;
 // Openings may share an edge; a strip of 1 mm over 1 m is rounding of the exporter.
 constexpr double kTouchingArea_m2 = 1e-3;
 
@@ -66,6 +67,14 @@ bool is_same_hole(const Opening& a, const Opening& b) {
   return common_area(a, b) > kSameHoleShare * std::min(a.area_m2(), b.area_m2());
 }
 
+/// Every opening is compared with the others of its panel, so a panel full of them would take for ever.
+bool has_room(const ReadContext& context, const Element& panel, std::size_t count) {
+  if (count < kMaxOpenings) return true;
+  context.report.error(panel, "the panel has more than " + std::to_string(kMaxOpenings) + " openings",
+                       "export one opening for each window, door and penetration");
+  return false;
+}
+
 void add_merged(std::vector<PlacedOpening>& openings, PlacedOpening added) {
   for (PlacedOpening& known : openings) {
     if (!is_same_hole(known.opening, added.opening)) continue;
@@ -82,12 +91,14 @@ std::vector<PlacedOpening> read_openings(PanelReaders& readers, const PanelEntit
   std::vector<PlacedOpening> openings;
   const Graph& graph = readers.context.graph;
   for (const Element& entity : graph.linked(Link::openings, entities.panel)) {
+    if (!has_room(readers.context, entities.panel, openings.size())) return openings;
     if (auto placed = read_opening(readers, entity, frame)) openings.push_back(std::move(*placed));
   }
   if (!graph.linked(Link::openings, entities.panel).empty()) return openings;
   for (const std::vector<Element>* group : {&entities.subassemblies, &entities.parts}) {
     for (const Element& part : *group) {
       for (const Element& entity : graph.linked(Link::openings, part)) {
+        if (!has_room(readers.context, entities.panel, openings.size())) return openings;
         if (auto placed = read_opening(readers, entity, frame)) add_merged(openings, std::move(*placed));
       }
     }

@@ -3,10 +3,8 @@
 #include <algorithm>
 #include <utility>
 
-#include "core/intake/build_up.h"
 #include "core/intake/entity_type.h"
 #include "core/intake/panel_frame.h"
-#include "core/intake/panel_size.h"
 #include "core/intake/rounding.h"
 #include "core/intake/size_checks.h"
 
@@ -76,6 +74,40 @@ std::vector<PlacedPart> PanelReader::read_parts(const PanelEntities& entities) {
   return parts;
 }
 
+std::optional<OverallBox> PanelReader::place(const PanelEntities& entities, const std::vector<PlacedPart>& parts,
+                                             const BuildUp& build_up, Panel& panel) {
+  const Element& entity = entities.panel;
+  const auto placement = readers_.placements.of_object(entity);
+  if (!placement) return std::nullopt;
+  const Shape body = readers_.shapes.of_product(entity).moved(*placement, Frame{});
+  Frame frame = upright(*placement, extent(overall_box(body, parts, *placement)), build_up.lies_along_x());
+  if (build_up.order && !build_up.outside_is_positive_y) frame = turned_about(frame);
+  auto overall = overall_box(body, parts, frame);
+  if (!overall) overall = stated_box(panel.properties, build_up.total_m);
+  if (!overall) {
+    readers_.context.report.error(
+        entity, "the panel has neither a shape nor stated sizes",
+        "export a body, parts with shapes, or Qto_WallBaseQuantities with Length, Height and Width");
+    return std::nullopt;
+  }
+  frame.origin = frame.to_parent(overall->box.min);
+  panel.frame = without_negative_zeros(frame);
+  set_size(readers_.context, entity, *overall, panel);
+  return overall;
+}
+
+void PanelReader::check(const PanelEntities& entities, const std::vector<PlacedPart>& parts,
+                        const std::vector<PlacedOpening>& openings, const OverallBox& overall,
+                        const Panel& panel) const {
+  const ReadContext& context = readers_.context;
+  if (!readers_.units.has_length() || !check_panel_size(context, entities.panel, panel)) return;
+  check_parts_inside(context, panel, parts);
+  check_openings(context, panel, openings);
+  if (overall.source != OverallBox::Source::quantities) {
+    compare_with_quantities(context, entities.panel, panel, parts, overall.source);
+  }
+}
+
 std::optional<Panel> PanelReader::read(const PanelEntities& entities) {
   const ReadContext& context = readers_.context;
   const Element& entity = entities.panel;
@@ -84,46 +116,23 @@ std::optional<Panel> PanelReader::read(const PanelEntities& entities) {
     context.report.error(entity, "the panel has no mark", "give its Tag, Panel_Identity.Mark or Name");
   }
   std::vector<PlacedPart> parts = read_parts(entities);
-  const auto placement = readers_.placements.of_object(entity);
-  if (!placement) return std::nullopt;
-  const BuildUp build_up = read_build_up(context, readers_.materials, entities, panel.properties, default_layer_order_);
+  BuildUp build_up = read_build_up(context, readers_.materials, entities, panel.properties, default_layer_order_);
   if (parts.empty() && !build_up.set) {
     context.report.warning(entity, "the wall has neither parts nor layers; only its size is read",
                            "export its parts or assign a material layer set");
   }
-
-  const Shape body = readers_.shapes.of_product(entity).moved(*placement, Frame{});
-  const Vec3 size = extent(overall_box(body, parts, *placement));
-  Frame frame = upright(*placement, size, build_up.lies_along_x());
-  if (build_up.order && !build_up.outside_is_positive_y) frame = turned_about(frame);
-  auto overall = overall_box(body, parts, frame);
-  if (!overall) overall = stated_box(panel.properties, build_up.total_m);
-  if (!overall) {
-    context.report.error(entity, "the panel has neither a shape nor stated sizes",
-                         "export a body, parts with shapes, or Qto_WallBaseQuantities with Length, Height and Width");
-    return std::nullopt;
-  }
-  frame.origin = frame.to_parent(overall->box.min);
-  panel.frame = without_negative_zeros(frame);
-  set_size(context, entity, *overall, panel);
-
-  const bool has_sound_size = readers_.units.has_length() && check_panel_size(context, entity, panel);
+  const auto overall = place(entities, parts, build_up, panel);
+  if (!overall) return std::nullopt;
   for (PlacedPart& placed : parts) {
-    placed.shape = placed.shape.moved(Frame{}, frame);
-    set_geometry(readers_, placed, voids_of_part(readers_, placed.entity, frame));
+    placed.shape = placed.shape.moved(Frame{}, panel.frame);
+    set_geometry(readers_, placed, voids_of_part(readers_, placed.entity, panel.frame));
   }
-  const std::vector<PlacedOpening> openings = read_openings(readers_, entities, frame);
-  if (has_sound_size) {
-    check_parts_inside(context, panel, parts);
-    check_openings(context, panel, openings);
-    if (overall->source != OverallBox::Source::quantities) {
-      compare_with_quantities(context, entity, panel, parts, overall->source);
-    }
-  }
-  set_layers(context, entity, build_up, panel);
+  const std::vector<PlacedOpening> openings = read_openings(readers_, entities, panel.frame);
+  check(entities, parts, openings, *overall, panel);
+  set_layers(context, entity, std::move(build_up), panel);
   for (PlacedPart& placed : parts) panel.parts.push_back(std::move(placed.part));
-  panel.evidence = evidence_of(entities, panel);
   for (const PlacedOpening& placed : openings) panel.openings.push_back(placed.opening);
+  panel.evidence = evidence_of(entities, panel);
   return panel;
 }
 

@@ -4,10 +4,12 @@
 #include <optional>
 
 #include "core/api/panel.h"
+#include "core/intake/build_up.h"
 #include "core/intake/evidence_reader.h"
 #include "core/intake/export_reader.h"
 #include "core/intake/opening_reader.h"
 #include "core/intake/panel_finder.h"
+#include "core/intake/panel_size.h"
 #include "core/intake/part_reader.h"
 #include "core/intake/spatial_reader.h"
 
@@ -40,6 +42,11 @@ class PanelReader {
 
   Panel read_identity(const PanelEntities& entities);
   std::vector<PlacedPart> read_parts(const PanelEntities& entities);
+  /// Sets frame and size of the panel; none, reported, when nothing gives them.
+  std::optional<OverallBox> place(const PanelEntities& entities, const std::vector<PlacedPart>& parts,
+                                  const BuildUp& build_up, Panel& panel);
+  void check(const PanelEntities& entities, const std::vector<PlacedPart>& parts,
+             const std::vector<PlacedOpening>& openings, const OverallBox& overall, const Panel& panel) const;
   std::vector<std::size_t> evidence_of(const PanelEntities& entities, const Panel& panel) const;
 };
 

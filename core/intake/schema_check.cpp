@@ -3,6 +3,7 @@
 #include <libxml/parser.h>
 #include <libxml/xmlschemas.h>
 
+#include <cstddef>
 #include <string>
 #include <string_view>
 #include <unordered_set>
@@ -17,7 +18,7 @@ namespace panel_dossier {
 namespace {
 
 constexpr std::string_view kInstanceNamespace = "http://www.w3.org/2001/XMLSchema-instance";
-constexpr int kFieldsPerAttribute = 5;
+constexpr std::ptrdiff_t kFieldsPerAttribute = 5;
 
 struct Form {
   const char* file;
@@ -208,7 +209,8 @@ void SchemaCheck::start_element(std::uint32_t line, const StartTag& tag) {
   }
   const xmlChar* uri = generation == Generation::unknown ? tag.uri : xml_text(state.form->canonical_namespace);
   state.sax->startElementNs(state.sax_data, state.open.back().name, tag.prefix, uri, 0, nullptr,
-                            static_cast<int>(attributes.size()) / kFieldsPerAttribute, 0, attributes.data());
+                            static_cast<int>(static_cast<std::ptrdiff_t>(attributes.size()) / kFieldsPerAttribute), 0,
+                            attributes.data());
 }
 
 void SchemaCheck::end_element(const unsigned char* /*name*/, const unsigned char* prefix, const unsigned char* uri) {

@@ -70,7 +70,7 @@ void SpatialReader::read(const Element& project_entity) {
 }
 
 void SpatialReader::read_storeys() {
-  static const Measure& kLength = *find_measure("IfcLengthMeasure");
+  static const Measure& length_measure = *find_measure("IfcLengthMeasure");
   std::vector<std::pair<Storey, const void*>> storeys;
   for (const Element& entity : context_.graph.all("IfcBuildingStorey")) {
     Storey storey;
@@ -79,7 +79,7 @@ void SpatialReader::read_storeys() {
     storey.building = building_of(entity);
     storey.origin = context_.report.origin(entity);
     if (const auto elevation = number(context_, entity, "Elevation")) {
-      const auto metres = units_.to_si(*elevation, kLength, {});
+      const auto metres = units_.to_si(*elevation, length_measure, {});
       if (metres) storey.elevation_m = Sourced<double>{*metres, context_.report.origin(entity, "Elevation")};
     }
     storeys.emplace_back(std::move(storey), entity.key());

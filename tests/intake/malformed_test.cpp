@@ -169,6 +169,48 @@ TEST_CASE("a panel that is a part of its own part is an error", "[intake]") {
   CHECK(only_error(read_text(text)).message == "is, through what it is a part of, inside itself");
 }
 
+TEST_CASE("two openings over one another are an error that names both", "[intake]") {
+  std::string text = file_text("hall-ifc4-nested.ifcxml");
+  const std::string closing = "</IfcRelVoidsElement>";
+  const std::size_t start = text.find("<IfcRelVoidsElement");
+  const std::size_t end = text.find(closing, start) + closing.size();
+  std::string second = text.substr(start, end - start);
+  for (std::size_t at = second.find(" id=\""); at != std::string::npos; at = second.find(" id=\"", at + 5)) {
+    second.insert(at + 5, "second-");
+  }
+  for (std::size_t at = second.find("GlobalId=\""); at != std::string::npos; at = second.find("GlobalId=\"", at + 1)) {
+    char& last = second[at + 31];
+    last = last == '0' ? '1' : '0';
+  }
+  text.insert(end, second);
+  const Diagnostic error = only_error(read_text(text));
+  CHECK(error.entity == "IfcOpeningElement");
+  CHECK(error.message.find("the opening overlaps opening '") == 0);
+}
+
+TEST_CASE("a GlobalId used twice is an error that names the first use", "[intake]") {
+  std::string text = file_text("hall-ifc4-nested.ifcxml");
+  const auto global_id_at = [&](const std::string& name) {
+    return text.rfind("GlobalId=\"", text.find("Name=\"" + name + "\"")) + 10;
+  };
+  text.replace(global_id_at("Stud 2"), 22, text.substr(global_id_at("Stud 1"), 22));
+  const Diagnostic error = only_error(read_text(text));
+  CHECK(error.message.find("GlobalId is already that of IfcMember at line ") == 0);
+}
+
+TEST_CASE("an export without panels or without a project is an error", "[intake]") {
+  std::string text = file_text("hall-ifc4-nested.ifcxml");
+  for (std::size_t at = text.find("IfcWall "); at != std::string::npos; at = text.find("IfcWall ", at)) {
+    text.replace(at, 8, "IfcSlab ");
+  }
+  for (std::size_t at = text.find("/IfcWall>"); at != std::string::npos; at = text.find("/IfcWall>", at)) {
+    text.replace(at, 9, "/IfcSlab>");
+  }
+  CHECK(only_error(read_text(text)).message == "the project has no panels");
+  CHECK(only_error(read_text("<ifcXML xmlns=\"http://www.buildingsmart-tech.org/ifcXML/IFC4/Add2\"/>")).message ==
+        "the file has no IfcProject");
+}
+
 TEST_CASE("all problems of a file are reported in one run, in file order", "[intake]") {
   std::string text = file_text("hall-ifc4-nested.ifcxml");
   text = edited(text, "Name=\"Stud 1\"", "Depth=\"2610.\"", "Depth=\"NaN\"");
