@@ -23,6 +23,8 @@ std::optional<Sourced<T>> value_as(const Property* property) {
 
 }  // namespace
 
+// The property is moved on; the check does not see through try_emplace.
+// NOLINTNEXTLINE(performance-unnecessary-value-param)
 void Properties::add(std::string_view set, std::string_view name, Property property) {
   properties_.try_emplace(full_name(set, name), std::move(property));
 }

@@ -2,6 +2,7 @@
 
 #include <unistd.h>
 
+#include <cmath>
 #include <iostream>
 
 namespace panel_dossier {
@@ -22,7 +23,7 @@ std::string two_digits(long value) {
 }  // namespace
 
 std::string duration_text(double duration_s) {
-  const long whole = static_cast<long>(duration_s + 0.5);
+  const long whole = std::lround(duration_s);
   if (whole < 60) return std::to_string(whole) + " s";
   if (whole < 3600) return std::to_string(whole / 60) + " min " + two_digits(whole % 60) + " s";
   return std::to_string(whole / 3600) + " h " + two_digits(whole % 3600 / 60) + " min";

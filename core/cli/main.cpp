@@ -17,9 +17,7 @@ constexpr const char* kFooter =
     "failed; 64 wrong usage.\n"
     "Example: panel-dossier build sample_project/health-centre.ifcxml --out sample_project/out";
 
-}  // namespace
-
-int main(int argc, char** argv) {
+int run(int argc, char** argv) {
   using namespace panel_dossier;
   CLI::App app(kDescription, "panel-dossier");
   app.footer(kFooter);
@@ -36,9 +34,19 @@ int main(int argc, char** argv) {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {
     return app.exit(error) == 0 ? exit_status::kClean : exit_status::kUsage;
-  } catch (const std::exception& error) {
-    std::cerr << "panel-dossier: error: " << error.what() << '\n';
-    return exit_status::kIncomplete;
   }
   return status;
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  try {
+    return run(argc, argv);
+  } catch (const std::exception& error) {
+    std::cerr << "panel-dossier: error: " << error.what() << '\n';
+  } catch (...) {
+    std::cerr << "panel-dossier: error: something that is no std::exception was thrown\n";
+  }
+  return panel_dossier::exit_status::kIncomplete;
 }

@@ -59,6 +59,7 @@ void write_matrix(Flow& flow, const ResultsDocument& results) {
   const auto rows = rows_by_check(results);
   const auto types = panels_by_type(results);
   std::vector<std::string> names;
+  names.reserve(types.size());
   for (const auto& [name, count] : types) names.push_back(name);
   for (std::size_t first = 0; first < names.size(); first += kTypesPerTable) {
     const std::size_t last = std::min(names.size(), first + kTypesPerTable);
