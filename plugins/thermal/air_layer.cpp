@@ -1,5 +1,7 @@
 #include "plugins/thermal/air_layer.h"
 
+#include <algorithm>
+
 #include "core/api/units.h"
 
 namespace panel_dossier::thermal {
@@ -23,6 +25,13 @@ std::optional<Sourced<double>> air_layer_resistance(const DataTable& table, doub
     below_mm = row_mm->value;
   }
   return std::nullopt;
+}
+
+double ventilated_share(double openings_mm2_per_m) {
+  constexpr double kUnventilated_mm2_per_m = 500.0;
+  constexpr double kWellVentilated_mm2_per_m = 1500.0;
+  return std::clamp(
+      (openings_mm2_per_m - kUnventilated_mm2_per_m) / (kWellVentilated_mm2_per_m - kUnventilated_mm2_per_m), 0.0, 1.0);
 }
 
 }  // namespace panel_dossier::thermal

@@ -15,6 +15,8 @@ namespace {
 /// Parts that end this near to each other or to a layer's face are taken to be flush.
 constexpr double kFlush_m = 0.001;
 
+constexpr const char* kInsulation = "insulation";
+
 double depth_inside(const Part& part, double y_inside_m, double y_outside_m) {
   return std::min(part.bounds->max.y, y_outside_m) - std::max(part.bounds->min.y, y_inside_m);
 }
@@ -112,6 +114,9 @@ class BridgingReader {
       if (count > 1) layer.name += " (" + std::to_string(i + 1) + " of " + std::to_string(count) + ")";
       layer.thickness_m = rounded_to_millionth(plain.thickness_m * share);
       layer.slots.push_back({plain.material, plain.resistance_m2k_per_w * share, 0.0, 0.0});
+      layer.is_insulation = plain.layer->category == kInsulation;
+      layer.starts_export_layer = i == 0;
+      layer.ventilated_share = plain.ventilated_share;
       result_.layers.push_back(std::move(layer));
       for (const Part* part : parts) {
         if (depth_inside(*part, limits[i], limits[i + 1]) >= (limits[i + 1] - limits[i]) / 2.0) cover(*part);
@@ -208,7 +213,7 @@ class BridgingReader {
 std::optional<std::size_t> main_insulation(const PlainLayers& plain) {
   std::optional<std::size_t> found;
   for (std::size_t i = 0; i < plain.layers.size(); ++i) {
-    if (plain.layers[i].layer->category != "insulation") continue;
+    if (plain.layers[i].layer->category != kInsulation) continue;
     if (!found || plain.layers[i].thickness_m > plain.layers[*found].thickness_m) found = i;
   }
   return found;
@@ -250,7 +255,10 @@ BridgedLayers assume_bridging(const Panel& panel, const Settings& settings, cons
     result.layers.push_back({layer.layer->name,
                              layer.layer->name,
                              layer.thickness_m,
-                             {{layer.material, layer.resistance_m2k_per_w, 1.0, 0.0}}});
+                             {{layer.material, layer.resistance_m2k_per_w, 1.0, 0.0}},
+                             layer.layer->category == kInsulation,
+                             true,
+                             layer.ventilated_share});
   }
   std::vector<std::size_t> slots(result.layers.size(), 0);
   result.sections.push_back({slots, (1.0 - *fraction) * result.net_area_m2});

@@ -26,7 +26,10 @@ struct ThermalLayer {
   std::string name;
   std::string export_name;  ///< of the layer in the export; the same for all that it was split into
   double thickness_m = 0.0;
-  std::vector<LayerSlot> slots;  ///< first the main material
+  std::vector<LayerSlot> slots;     ///< first the main material
+  bool is_insulation = false;       ///< category `insulation` in the export
+  bool starts_export_layer = true;  ///< false for all but the first of those a layer was split into
+  double ventilated_share = 0.0;    ///< of an air layer, see PlainLayer
 };
 
 struct BridgedLayers {

@@ -22,6 +22,25 @@ void read_surfaces(const Tables& tables, BuildUp& build_up, FindingBuilder& buil
   build_up.r_se_m2k_per_w = r_se.value_or(0.0);
 }
 
+void read_ventilated_case(BuildUp& build_up, FindingBuilder& builder) {
+  const auto& layers = build_up.bridged.layers;
+  for (std::size_t i = 0; i < layers.size(); ++i) {
+    if (layers[i].ventilated_share <= 0.0) continue;
+    if (i == 0 || build_up.ventilated) {
+      builder.missing("slightly ventilated air layer '" + layers[i].name +
+                      (i == 0 ? "' has no layer inside it" : "' is not the only one; the standard covers one"));
+      continue;
+    }
+    // Outside the layer taken as well ventilated the air is still, so R_se = R_si: EN ISO 6946:2017, 6.9.4.
+    build_up.ventilated = VentilatedCase{i, build_up.r_si_m2k_per_w, layers[i].ventilated_share};
+    builder.step("share of the well-ventilated case for '" + layers[i].name + "'", "s", layers[i].ventilated_share, "",
+                 "(A_v − 500) / 1000");
+    builder.note("Air layer '" + layers[i].name +
+                 "' is slightly ventilated: the total resistance lies between those with the layer unventilated and "
+                 "well ventilated (EN ISO 6946:2017, 6.9.3). Sections and temperature profile show it unventilated.");
+  }
+}
+
 bool has_face(const Panel& panel, FindingBuilder& builder) {
   const auto width = builder.positive("width of the panel", "b", "m", panel.width_m, {});
   const auto height = builder.positive("height of the panel", "h", "m", panel.height_m, {});
@@ -80,6 +99,7 @@ BuildUp read_build_up(const Panel& panel, const Project& project, const Settings
   const bool measured = !panel.parts.empty();
   result.bridged = measured ? measure_bridging(panel, project, plain, conductivities, builder)
                             : assume_bridging(panel, settings, plain, builder);
+  read_ventilated_case(result, builder);
   note_scope(result, measured, builder);
   return result;
 }
@@ -95,6 +115,19 @@ std::vector<HeatPath> heat_paths(const BridgedLayers& bridged) {
     paths.push_back(std::move(path));
   }
   return paths;
+}
+
+CombinedResistance total_resistance(const BuildUp& build_up, double r_si) {
+  auto paths = heat_paths(build_up.bridged);
+  CombinedResistance result = combine(paths, r_si, build_up.r_se_m2k_per_w);
+  if (!build_up.ventilated) return result;
+  const VentilatedCase& ventilated = *build_up.ventilated;
+  for (HeatPath& path : paths) path.resistances.resize(ventilated.inner_layers);
+  const CombinedResistance inner = combine(paths, r_si, ventilated.r_se_m2k_per_w);
+  result.upper += ventilated.share * (inner.upper - result.upper);
+  result.lower += ventilated.share * (inner.lower - result.lower);
+  result.total += ventilated.share * (inner.total - result.total);
+  return result;
 }
 
 std::string section_name(const BridgedLayers& bridged, const SectionArea& section) {

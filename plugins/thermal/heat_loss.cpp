@@ -3,28 +3,19 @@
 #include <string>
 
 #include "core/api/finding_builder.h"
+#include "plugins/thermal/window_check.h"
 
 namespace panel_dossier::thermal {
 
 namespace {
 
-std::string label(const Opening& opening) {
-  return opening.filling_name.empty() ? opening.name : opening.filling_name;
-}
-
 /// U·A of a window or door in W/K; 0 when something is missing, which the builder then knows.
 double filling_heat_loss(const Opening& opening, FindingBuilder& builder) {
-  if (opening.filling_entity.empty()) {
-    builder.missing("opening '" + label(opening) + "' has neither a window nor a door");
-    return 0.0;
-  }
-  const std::string set = opening.filling_entity == "IfcDoor" ? "Pset_DoorCommon" : "Pset_WindowCommon";
-  const auto u = builder.positive("U-value of '" + label(opening) + "'", "U_w", "W/(m²·K)",
-                                  opening.filling_properties.number(set, "ThermalTransmittance"),
-                                  "'" + label(opening) + "' has no " + set + ".ThermalTransmittance");
-  const auto area = builder.positive("area of the opening of '" + label(opening) + "'", "A_w", "m²",
+  const auto u = filling_transmittance(opening, builder);
+  if (!u) return 0.0;
+  const auto area = builder.positive("area of the opening of '" + filling_label(opening) + "'", "A_w", "m²",
                                      Sourced<double>{opening.area_m2(), opening.origin}, {});
-  return u && area ? *u * *area : 0.0;
+  return area ? *u * *area : 0.0;
 }
 
 }  // namespace
@@ -35,7 +26,7 @@ Finding check_heat_loss(const Panel& panel, const TransmittanceResult& panel_tra
   if (!panel_transmittance.transmittance) {
     return builder.not_assessed("thermal.u_value is not assessed: " + panel_transmittance.u_value.reason);
   }
-  const double u = panel_transmittance.transmittance->resistance.transmittance();
+  const double u = panel_transmittance.transmittance->u_w_per_m2k();
   const auto area = builder.positive("area of the panel without openings", "A_net", "m²",
                                      Sourced<double>{panel.net_area_m2(), panel.origin}, {});
   double fillings = 0.0;

@@ -19,26 +19,43 @@ void check_thickness(const Panel& panel, const Layer& layer, FindingBuilder& bui
   }
 }
 
+double share_of_openings(const Layer& layer, const Sourced<double>& openings, FindingBuilder& builder) {
+  const auto area =
+      builder.number("openings of air layer '" + layer.name + "' to the outside", "A_v", "mm²/m", openings, {});
+  if (!area) return 0.0;
+  if (*area < 0.0) builder.missing("openings of air layer '" + layer.name + "' must not be below 0");
+  const double share = ventilated_share(*area);
+  if (share > 0.0 && layer.is_ventilated && !*layer.is_ventilated) {
+    builder.missing("air layer '" + layer.name +
+                    "' has openings of more than 500 mm²/m although IfcMaterialLayer.IsVentilated is FALSE");
+  }
+  return share;
+}
+
 /// IFC writes `unknown` both for an air layer without air exchange and for one of which nothing is known, so only the
 /// project can say which is meant.
-bool is_unventilated(const Layer& layer, const Settings& settings, FindingBuilder& builder) {
-  if (layer.is_ventilated) return !*layer.is_ventilated;
+double read_ventilated_share(const Layer& layer, const Settings& settings, FindingBuilder& builder) {
+  if (const auto openings = layer.properties.number("Panel_AirLayer", "OpeningArea")) {
+    return share_of_openings(layer, *openings, builder);
+  }
+  if (layer.is_ventilated) return *layer.is_ventilated ? 1.0 : 0.0;
+  if (const auto openings = settings.number("thermal.air_layer_openings_mm2_per_m")) {
+    return share_of_openings(layer, *openings, builder);
+  }
   const auto assumed = settings.text("thermal.air_layers_of_unknown_ventilation");
   if (assumed && assumed->value == "unventilated") {
     builder.text("air layer '" + layer.name + "' of unknown ventilation is taken as", assumed, {});
-    return true;
+    return 0.0;
   }
   builder.missing("air layer '" + layer.name +
-                  "' does not say whether it is ventilated (IfcMaterialLayer.IsVentilated, or setting "
-                  "thermal.air_layers_of_unknown_ventilation); slightly ventilated air layers are not assessed");
-  return false;
+                  "' does not say whether it is ventilated (IfcMaterialLayer.IsVentilated, Panel_AirLayer.OpeningArea, "
+                  "or setting thermal.air_layers_of_unknown_ventilation)");
+  return 0.0;
 }
 
-void read_air(const Settings& settings, const Tables& tables, HeatFlow heat_flow, PlainLayer& result,
-              FindingBuilder& builder) {
+void read_air(const Tables& tables, HeatFlow heat_flow, PlainLayer& result, FindingBuilder& builder) {
   const Layer& layer = *result.layer;
   result.material = "air";
-  if (!is_unventilated(layer, settings, builder)) return;
   const auto resistance = air_layer_resistance(tables.air_layers, result.thickness_m, heat_flow);
   const auto found =
       builder.number("thermal resistance of unventilated air layer '" + layer.name + "'", "R_g", "m²·K/W", resistance,
@@ -87,7 +104,8 @@ PlainLayers read_plain_layers(const Panel& panel, const Project& project, const 
     PlainLayer plain;
     plain.layer = &layer;
     plain.is_air = is_air_layer(layer, project);
-    if (plain.is_air && layer.is_ventilated.value_or(false)) {
+    if (plain.is_air) plain.ventilated_share = read_ventilated_share(layer, settings, builder);
+    if (plain.ventilated_share >= 1.0) {
       result.ends_at_cavity = true;
       break;
     }
@@ -96,7 +114,7 @@ PlainLayers read_plain_layers(const Panel& panel, const Project& project, const 
     plain.thickness_m = *thickness;
     check_thickness(panel, layer, builder);
     if (plain.is_air) {
-      read_air(settings, tables, heat_flow, plain, builder);
+      read_air(tables, heat_flow, plain, builder);
     } else {
       read_solid(project, conductivities, plain, builder);
     }

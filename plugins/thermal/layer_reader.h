@@ -38,6 +38,7 @@ struct PlainLayer {
   std::string material;  ///< name, or `air`
   double thickness_m = 0.0;
   double resistance_m2k_per_w = 0.0;
+  double ventilated_share = 0.0;  ///< of a slightly ventilated air layer: above 0, below 1; its R is that at rest
 };
 
 struct PlainLayers {
@@ -48,10 +49,11 @@ struct PlainLayers {
 /// An air layer has no material, or a layer or material category of `air`, or is stated to be ventilated.
 bool is_air_layer(const Layer& layer, const Project& project);
 
-/// Reads thicknesses and resistances. Layers from a ventilated air layer outwards are left out (EN ISO 6946:2017,
-/// 6.9.4). An air layer whose ventilation the export leaves open is unventilated only where the setting
-/// `thermal.air_layers_of_unknown_ventilation` is `unventilated`. What is missing is noted in `builder`, and the result
-/// is then of no use.
+/// Reads thicknesses and resistances. Layers from a well-ventilated air layer outwards are left out (EN ISO 6946:2017,
+/// 6.9.4). How well an air layer is ventilated follows from its Panel_AirLayer.OpeningArea, else from IsVentilated
+/// (TRUE is well ventilated, FALSE unventilated), else from the setting `thermal.air_layer_openings_mm2_per_m`, else it
+/// is unventilated only where `thermal.air_layers_of_unknown_ventilation` is `unventilated`. What is missing is noted
+/// in `builder`, and the result is then of no use.
 PlainLayers read_plain_layers(const Panel& panel, const Project& project, const Settings& settings,
                               const Tables& tables, HeatFlow heat_flow, ConductivityReader& conductivities,
                               FindingBuilder& builder);

@@ -2,9 +2,12 @@
 
 #include <utility>
 
+#include "plugins/thermal/air_tightness_check.h"
+#include "plugins/thermal/air_tightness_joints.h"
 #include "plugins/thermal/heat_loss.h"
 #include "plugins/thermal/surface_temperature.h"
 #include "plugins/thermal/transmittance.h"
+#include "plugins/thermal/window_check.h"
 
 namespace panel_dossier::thermal {
 
@@ -18,6 +21,9 @@ std::vector<Finding> check_panel(const Panel& panel, const Project& project, con
   findings.push_back(std::move(transmittance.r_value));
   findings.push_back(std::move(heat_loss));
   findings.push_back(std::move(surface));
+  findings.push_back(check_windows(panel, settings, tables));
+  findings.push_back(check_air_permeability(panel, settings, tables));
+  findings.push_back(check_joints(panel));
   return findings;
 }
 

@@ -50,11 +50,12 @@ Finding check_surface_temperature(const Panel& panel, const Settings& settings, 
                                      "surface_resistances.csv has no row 'inside_mould'");
   const auto limit = least_factor(settings, tables, builder);
   if (!r_si || !limit) return builder.not_assessed();
-  const CombinedResistance resistance = combine(heat_paths(t.build_up.bridged), *r_si, t.build_up.r_se_m2k_per_w);
+  const CombinedResistance resistance = total_resistance(t.build_up, *r_si);
   builder.step("total resistance with this surface resistance, layers as in thermal.u_value", "R_tot", resistance.total,
                "m²·K/W", "(R'_tot + R''_tot) / 2");
-  builder.step("thermal transmittance", "U", resistance.transmittance(), "W/(m²·K)", "1 / R_tot");
-  const double factor = surface_temperature_factor(resistance.transmittance(), *r_si);
+  const double u = resistance.transmittance() + t.correction_w_per_m2k;
+  builder.step("thermal transmittance with the correction of thermal.u_value", "U", u, "W/(m²·K)", "1 / R_tot + ΔU");
+  const double factor = surface_temperature_factor(u, *r_si);
   builder.step("temperature factor", "f_Rsi", factor, "", "1 − U · R_si");
   add_worst_section(t, *r_si, builder);
   builder.note(

@@ -14,11 +14,21 @@ struct Tables {
       : surface_resistances(data_dir / "surface_resistances.csv"),
         air_layers(data_dir / "air_layers.csv"),
         u_value_limits(data_dir / "u_value_limits.csv"),
+        window_limits(data_dir / "window_limits.csv"),
+        air_permeability_limits(data_dir / "air_permeability_limits.csv"),
+        air_void_levels(data_dir / "air_void_levels.csv"),
+        design_values(data_dir / "design_values.csv"),
+        design_value_conversions(data_dir / "design_value_conversions.csv"),
         surface_factor_limits(data_dir / "surface_factor_limits.csv") {}
 
   DataTable surface_resistances;
   DataTable air_layers;
   DataTable u_value_limits;
+  DataTable window_limits;
+  DataTable air_permeability_limits;
+  DataTable air_void_levels;
+  DataTable design_values;
+  DataTable design_value_conversions;
   DataTable surface_factor_limits;
 };
 

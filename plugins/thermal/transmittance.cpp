@@ -6,6 +6,7 @@
 
 #include "core/api/finding_builder.h"
 #include "core/api/fixed_text.h"
+#include "plugins/thermal/envelope_correction_reader.h"
 #include "plugins/thermal/temperature_profile.h"
 #include "plugins/thermal/u_value_limit.h"
 
@@ -92,10 +93,9 @@ void add_profile(const Transmittance& t, const Settings& settings, FindingBuilde
 
 std::optional<Transmittance> work_out(const Panel& panel, const Project& project, const Settings& settings,
                                       const Tables& tables, FindingBuilder& builder) {
-  Transmittance t{read_build_up(panel, project, settings, tables, builder), {}};
+  Transmittance t{read_build_up(panel, project, settings, tables, builder), {}, 0.0};
   if (builder.incomplete()) return std::nullopt;
-  const auto paths = heat_paths(t.build_up.bridged);
-  t.resistance = combine(paths, t.build_up.r_si_m2k_per_w, t.build_up.r_se_m2k_per_w);
+  t.resistance = total_resistance(t.build_up, t.build_up.r_si_m2k_per_w);
   add_share_steps(t.build_up.bridged, builder);
   add_resistance_steps(t.resistance, builder);
   if (!(t.resistance.ratio() <= kGreatestRatio)) {
@@ -105,6 +105,13 @@ std::optional<Transmittance> work_out(const Panel& panel, const Project& project
     return std::nullopt;
   }
   return t;
+}
+
+void add_correction(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
+                    Transmittance& t, FindingBuilder& builder) {
+  const double u = t.resistance.transmittance();
+  builder.step("thermal transmittance without corrections", "U", u, "W/(m²·K)", "1 / R_tot");
+  t.correction_w_per_m2k = read_correction(panel, project, settings, tables, t.build_up, u, builder);
 }
 
 /// The same calculation without what only the U-value needs.
@@ -117,11 +124,9 @@ Finding r_value_finding(FindingBuilder builder, const std::optional<Transmittanc
 
 Finding u_value_finding(FindingBuilder builder, const Panel& panel, const Settings& settings, const Tables& tables,
                         const Transmittance& t) {
-  const double u = t.resistance.transmittance();
-  builder.step("thermal transmittance, unrounded", "U", u, "W/(m²·K)", "1 / R_tot");
-  builder.note(
-      "The unrounded U is compared with the limit; the printed U is rounded as the standard asks. Corrections for air "
-      "voids and mechanical fasteners (EN ISO 6946:2017, annex F) are not included.");
+  const double u = t.u_w_per_m2k();
+  builder.step("thermal transmittance, corrected and unrounded", "U_c", u, "W/(m²·K)", "U + ΔU");
+  builder.note("The unrounded U is compared with the limit; the printed U is rounded as the standard asks.");
   builder.note(
       "Where the jurisdiction sets its limit on the area-weighted average of all walls, a single panel above it "
       "is for the designer to judge with the project's average.");
@@ -133,7 +138,7 @@ Finding u_value_finding(FindingBuilder builder, const Panel& panel, const Settin
     builder.note("Pset_WallCommon.IsExternal is false, so no limit applies.");
     return builder.inform(u, "W/(m²·K)");
   }
-  const auto limit = find_u_value_limit(tables.u_value_limits, settings, builder);
+  const auto limit = find_limit(tables.u_value_limits, kWallLimit, settings, builder);
   if (!limit || builder.incomplete()) {
     // The value itself is sound, and the totals of the project need it.
     Finding finding = builder.not_assessed();
@@ -151,10 +156,12 @@ Finding u_value_finding(FindingBuilder builder, const Panel& panel, const Settin
 TransmittanceResult check_transmittance(const Panel& panel, const Project& project, const Settings& settings,
                                         const Tables& tables) {
   FindingBuilder builder("thermal.u_value", "U-value of the panel without its openings", panel.global_id,
-                         "EN ISO 6946:2017, 6.7.2");
+                         "EN ISO 6946:2017, 6.7.2 and annex F");
   TransmittanceResult result;
   result.transmittance = work_out(panel, project, settings, tables, builder);
   result.r_value = r_value_finding(builder, result.transmittance);
+  if (result.transmittance) add_correction(panel, project, settings, tables, *result.transmittance, builder);
+  if (builder.incomplete()) result.transmittance.reset();
   result.u_value = result.transmittance
                        ? u_value_finding(std::move(builder), panel, settings, tables, *result.transmittance)
                        : builder.not_assessed();

@@ -17,6 +17,10 @@ namespace panel_dossier::thermal {
 struct Transmittance {
   BuildUp build_up;
   CombinedResistance resistance;
+  double correction_w_per_m2k = 0.0;  ///< ΔU of annex F; 0 where it may be left out
+
+  /// U in W/(m²·K) with its correction.
+  double u_w_per_m2k() const { return resistance.transmittance() + correction_w_per_m2k; }
 };
 
 struct TransmittanceResult {
@@ -25,7 +29,8 @@ struct TransmittanceResult {
   std::optional<Transmittance> transmittance;  ///< none when it could not be worked out; the findings say why
 };
 
-/// `thermal.u_value` and `thermal.r_value` to EN ISO 6946:2017, 6.7.2, judged against the limit of the jurisdiction.
+/// `thermal.u_value` and `thermal.r_value` to EN ISO 6946:2017, 6.7.2 and annex F, judged against the limit of the
+/// jurisdiction.
 TransmittanceResult check_transmittance(const Panel& panel, const Project& project, const Settings& settings,
                                         const Tables& tables);
 

@@ -41,17 +41,17 @@ bool holds(const DataTable& limits, const std::string& row, const Situation& sit
 
 }  // namespace
 
-std::optional<double> find_u_value_limit(const DataTable& limits, const Settings& settings, FindingBuilder& builder) {
+std::optional<double> find_limit(const DataTable& limits, const LimitKind& kind, const Settings& settings,
+                                 FindingBuilder& builder) {
   const auto situation = read_situation(settings, builder);
   if (!situation) return std::nullopt;
   for (const std::string& row : limits.keys()) {
     if (!holds(limits, row, *situation)) continue;
-    return builder.positive("limit on the U-value of a wall", "U_max", "W/(m²·K)",
-                            limits.number(row, "u_limit_w_per_m2k"),
-                            "u_value_limits.csv row '" + row + "' has no number in u_limit_w_per_m2k");
+    return builder.positive(kind.name, kind.symbol, kind.unit, limits.number(row, kind.column),
+                            std::string(kind.table) + " row '" + row + "' has no number in " + kind.column);
   }
-  builder.missing("u_value_limits.csv holds no limit for " +
-                  std::string(situation->dwelling ? "dwellings" : "buildings other than dwellings") + " in '" +
+  builder.missing(std::string(kind.table) + " holds no limit for " +
+                  (situation->dwelling ? "dwellings" : "buildings other than dwellings") + " in '" +
                   situation->jurisdiction + "' on " + situation->date +
                   " (settings project.jurisdiction, project.use, project.assessment_date)");
   return std::nullopt;

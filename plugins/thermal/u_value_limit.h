@@ -1,4 +1,4 @@
-// The limit on the U-value that holds for a project.
+// The limits that hold for a project, by jurisdiction, use and day.
 #pragma once
 
 #include <optional>
@@ -9,8 +9,27 @@
 
 namespace panel_dossier::thermal {
 
-/// The row of `limits` for settings `project.jurisdiction`, `project.use` and `project.assessment_date`, in W/(m²·K),
-/// recorded as an input. None, with the reason noted in `builder`, when a setting is missing or no row holds that day.
-std::optional<double> find_u_value_limit(const DataTable& limits, const Settings& settings, FindingBuilder& builder);
+/// Which limit is looked up, and the words for it.
+struct LimitKind {
+  const char* table;   ///< file name
+  const char* column;  ///< of the value
+  const char* name;
+  const char* symbol;
+  const char* unit;
+};
+
+inline constexpr LimitKind kWallLimit{"u_value_limits.csv", "u_limit_w_per_m2k", "limit on the U-value of a wall",
+                                      "U_max", "W/(m²·K)"};
+inline constexpr LimitKind kWindowLimit{"window_limits.csv", "u_limit_w_per_m2k", "limit on the U-value of a window",
+                                        "U_max", "W/(m²·K)"};
+inline constexpr LimitKind kAirPermeabilityLimit{"air_permeability_limits.csv", "q50_limit_m3_per_hm2",
+                                                 "limit on the air permeability of the envelope at 50 Pa", "q_50,max",
+                                                 "m³/(h·m²)"};
+
+/// The row of `limits` for settings `project.jurisdiction`, `project.use` and `project.assessment_date`, in the unit of
+/// `kind`, recorded as an input. None, with the reason noted in `builder`, when a setting is missing or no row holds
+/// that day.
+std::optional<double> find_limit(const DataTable& limits, const LimitKind& kind, const Settings& settings,
+                                 FindingBuilder& builder);
 
 }  // namespace panel_dossier::thermal

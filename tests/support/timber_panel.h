@@ -38,6 +38,8 @@ struct TimberPanel {
     settings.set("project.jurisdiction", std::string("England"));
     settings.set("project.use", std::string("healthcare"));
     settings.set("project.assessment_date", std::string("2026-06-01"));
+    put(project.panels.front().properties, "Panel_Air", "PermeabilityQ50", 0.6);
+    settings.set("thermal.air_void_level", 0.0);
     settings.set("thermal.internal_temperature_c", 20.0);
     settings.set("thermal.external_temperature_c", -3.0);
   }

@@ -23,7 +23,7 @@ TEST_CASE("every thermal finding can be followed: inputs with origin, steps, cla
   TimberPanel model;
   add_window(model.panel(), 0.6225, 1.1775, 1.0, 2.0, 1.2);
   const auto findings = check(model);
-  REQUIRE(findings.size() == 4);
+  REQUIRE(findings.size() >= 7);
   for (const Finding& finding : findings) {
     INFO(finding.check);
     CHECK(std::holds_alternative<double>(finding.value));
@@ -74,6 +74,7 @@ TEST_CASE("checks that rest on the U-value say why they have none") {
 TEST_CASE("without a limit the U-value is still there for the totals") {
   TimberPanel model;
   model.settings = {};
+  model.settings.set("thermal.air_void_level", 0.0);
   const auto findings = check(model);
   const Finding& u = finding_of(findings, "thermal.u_value");
   CHECK(u.verdict == Verdict::not_assessed);

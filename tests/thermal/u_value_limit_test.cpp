@@ -7,7 +7,6 @@
 
 using namespace panel_dossier;
 using namespace panel_dossier::test_support;
-using panel_dossier::thermal::find_u_value_limit;
 
 namespace {
 
@@ -22,7 +21,7 @@ Result limit_for(const char* jurisdiction, const char* use, const char* date) {
   if (use != nullptr) settings.set("project.use", std::string(use));
   if (date != nullptr) settings.set("project.assessment_date", std::string(date));
   FindingBuilder builder("thermal.u_value", "", "", "clause");
-  const auto limit = find_u_value_limit(thermal_tables().u_value_limits, settings, builder);
+  const auto limit = thermal::find_limit(thermal_tables().u_value_limits, thermal::kWallLimit, settings, builder);
   return {limit, builder.not_assessed().reason};
 }
 
