@@ -72,7 +72,9 @@ void record_volumes(FindingBuilder& finding, const Panel& panel, const Project& 
     group.first.property =
         "shape, first of " + std::to_string(group.items) + ", last at line " + std::to_string(group.last_line);
     const Sourced<double> volume{rounded_to_millionth(group.volume_m3), group.first};
-    finding.number("volume of " + material + ", " + kind + " × " + std::to_string(group.items), "V", "m³", volume, "");
+    std::string name = "volume of ";
+    name.append(material).append(", ").append(kind).append(" × ").append(std::to_string(group.items));
+    finding.number(std::move(name), "V", "m³", volume, "");
   }
 }
 
