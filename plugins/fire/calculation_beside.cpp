@@ -64,18 +64,16 @@ void add_direction(FindingBuilder& builder, Table& table, const SeparatingFuncti
                function.insulation_time_min(), "min", "t_ins = Σ t_ins,0 · k_pos · k_j");
 }
 
-Table charring_table() {
-  return {"Studs in fire, EN 1995-1-2:2004 3.4 and 4.2.2",
-          {{"fire", ""},
-           {"member", ""},
-           {"b", "mm"},
-           {"h", "mm"},
-           {"d_ef", "mm"},
-           {"b left", "mm"},
-           {"h left", "mm"},
-           {"k_c,fi", ""},
-           {"N_fi,Rd", "kN"}},
-          {}};
+/// Resistances are columns only where they are calculated: for a load-bearing panel.
+Table charring_table(bool with_resistance) {
+  Table table{
+      "Studs in fire, EN 1995-1-2:2004 3.4 and 4.2.2",
+      {{"fire", ""}, {"member", ""}, {"b", "mm"}, {"h", "mm"}, {"d_ef", "mm"}, {"b left", "mm"}, {"h left", "mm"}},
+      {}};
+  if (!with_resistance) return table;
+  table.columns.push_back({"k_c,fi", ""});
+  table.columns.push_back({"N_fi,Rd", "kN"});
+  return table;
 }
 
 void add_charring_steps(FindingBuilder& builder, const StudsInFire& studs) {
@@ -90,11 +88,13 @@ void add_charring_steps(FindingBuilder& builder, const StudsInFire& studs) {
       .step("effective char depth" + side, "d_ef", c.effective_depth_mm, "mm", "d_ef = d_char,n + k_0 · 7 mm");
 }
 
-void add_rows(Table& table, const StudsInFire& studs) {
+void add_rows(Table& table, const StudsInFire& studs, bool with_resistance) {
   for (const RemainingStud& stud : studs.studs) {
     table.rows.push_back({std::string(face(studs.charring.fire_inside)), stud.name, stud.width_mm, stud.depth_mm,
-                          studs.charring.effective_depth_mm, stud.remaining_width_mm, stud.remaining_depth_mm,
-                          stud.buckling_factor, stud.resistance_n / 1e3});
+                          studs.charring.effective_depth_mm, stud.remaining_width_mm, stud.remaining_depth_mm});
+    if (!with_resistance) continue;
+    table.rows.back().emplace_back(stud.buckling_factor);
+    table.rows.back().emplace_back(stud.resistance_n / 1e3);
   }
 }
 
@@ -155,7 +155,7 @@ void add_separating_function(FindingBuilder& builder, const Panel& panel, const 
 
 void add_studs_in_fire(FindingBuilder& builder, const Panel& panel, const Project& project, const Settings& settings,
                        const Cassette& cassette, const Tables& tables, double time_min, bool load_bearing) {
-  Table table = charring_table();
+  Table table = charring_table(load_bearing);
   double least_n = 0.0;
   for (const bool fire_inside : {true, false}) {
     const StudsInFire studs = studs_in_fire(panel, project, cassette, tables, time_min, fire_inside, load_bearing);
@@ -164,7 +164,7 @@ void add_studs_in_fire(FindingBuilder& builder, const Panel& panel, const Projec
       return;
     }
     add_charring_steps(builder, studs);
-    add_rows(table, studs);
+    add_rows(table, studs, load_bearing);
     least_n = fire_inside ? studs.resistance_n() : std::min(least_n, studs.resistance_n());
   }
   builder.table(std::move(table))

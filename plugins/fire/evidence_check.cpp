@@ -28,7 +28,7 @@ void add_row(Table& table, const Evidence& document, bool for_fire) {
 Finding fire_evidence(const Panel& panel, const Project& project) {
   FindingBuilder builder("fire.evidence", "Fire evidence of the panel", panel.global_id,
                          "EN 13501-2:2016 (classification report behind the class)");
-  builder.basis(Basis::test_evidence);
+  builder.basis(Basis::declared);  // until the document is seen to be there
   const auto id = panel.properties.text("Panel_FireEvidence", "DocumentId");
   Table table{"Documents of the panel", {{"id", ""}, {"name", ""}, {"location", ""}, {"for", ""}, {"status", ""}}, {}};
   const Evidence* document = id ? find_evidence(project, id->value) : nullptr;
@@ -48,6 +48,7 @@ Finding fire_evidence(const Panel& panel, const Project& project) {
   builder.step_text("document the panel names", id->value).step_text("its entry in the export", document->name);
   builder.step_text("its file, '" + document->location + "'", status);
   if (document->status == EvidenceStatus::present) {
+    builder.basis(Basis::test_evidence);
     Finding finding = builder.judge_class(id->value + ": " + status, Relation::none, {}, Verdict::pass, {});
     finding.limit = std::monostate{};
     return finding;

@@ -30,7 +30,6 @@ void read_tested_class(FindingBuilder& builder, const Panel& panel, ShownResista
     if (!shown.tested) shown.open_points.push_back(not_a_class(*tested));
     return;
   }
-  shown.declared_only = declared.has_value();
   shown.open_points.push_back(declared ? "'" + declared->value +
                                              "' is declared (Pset_WallCommon.FireRating) but no tested class is given "
                                              "(Panel_FireEvidence.Resistance)"
@@ -52,6 +51,8 @@ void read_document(FindingBuilder& builder, const Panel& panel, const Project& p
   } else if (document->status == EvidenceStatus::refused) {
     shown.open_points.push_back("file of document '" + id->value + "' lies outside the project folder: '" +
                                 document->location + "'");
+  } else {
+    shown.document_present = true;
   }
 }
 
@@ -131,16 +132,16 @@ Finding judge_resistance(FindingBuilder& builder, const ResistanceClass& require
                          std::string_view criteria) {
   const int needed_min = required.minutes_for(criteria);
   const std::string limit = class_text(criteria, needed_min);
+  builder.basis(shown.document_present ? Basis::test_evidence : Basis::declared);
   if (!shown.tested) {
-    builder.basis(shown.declared_only ? Basis::declared : Basis::test_evidence);
     Finding finding =
         builder.judge_class({}, Relation::at_least, limit, Verdict::evidence_needed, joined(shown.open_points));
     finding.value = std::monostate{};
     return finding;
   }
-  builder.basis(Basis::test_evidence);
   const int achieved_min = shown.tested->minutes_for(criteria);
-  const std::string value = achieved_min > 0 ? class_text(criteria, achieved_min) : "no " + std::string(criteria);
+  std::string value = achieved_min > 0 ? class_text(criteria, achieved_min) : "no " + std::string(criteria);
+  if (!shown.document_present) value += " declared, not shown";
   if (achieved_min < needed_min) {
     return builder.judge_class(value, Relation::at_least, limit, Verdict::fail,
                                "the tested class is shorter than the class required");

@@ -21,7 +21,7 @@ std::optional<ResistanceClass> required_resistance(FindingBuilder& builder, cons
 /// What the evidence shows, and every point on which it does not yet cover the panel.
 struct ShownResistance {
   std::optional<ResistanceClass> tested;
-  bool declared_only = false;            ///< a declared class, but no tested one
+  bool document_present = false;         ///< the file of the document that the panel names is there
   std::vector<std::string> open_points;  ///< empty: the evidence covers the panel
 };
 
@@ -30,8 +30,9 @@ struct ShownResistance {
 ShownResistance shown_resistance(FindingBuilder& builder, const Panel& panel, const Project& project,
                                  bool load_bearing);
 
-/// Closes the finding: fail when the tested class is too short, evidence needed on any open point, else pass.
-/// `criteria` are the letters judged, for example `EI`.
+/// Closes the finding: fail when the tested class is too short, evidence needed on any open point, else pass. The basis
+/// is test evidence only when the document is present; without it the class is `declared, not shown`. `criteria` are
+/// the letters judged, for example `EI`.
 Finding judge_resistance(FindingBuilder& builder, const ResistanceClass& required, const ShownResistance& shown,
                          std::string_view criteria);
 

@@ -137,6 +137,32 @@ TEST_CASE("A declared class alone is never a pass") {
       "'EI 120' is declared (Pset_WallCommon.FireRating) but no tested class is given (Panel_FireEvidence.Resistance)");
 }
 
+TEST_CASE("A class whose document is not there is declared, not shown") {
+  struct Case {
+    const char* label;
+    void (*spoil)(Project&);
+  };
+  const std::vector<Case> cases{
+      {"file missing", [](Project& p) { p.evidence[0].status = EvidenceStatus::missing; }},
+      {"file refused", [](Project& p) { p.evidence[0].status = EvidenceStatus::refused; }},
+      {"no document named", [](Project& p) { remove(properties_of(p), "Panel_FireEvidence.DocumentId"); }},
+      {"document not in the export", [](Project& p) {
+         p.evidence.clear();
+         p.panels.front().evidence.clear();
+       }}};
+  for (const Case& absent : cases) {
+    Project project = tested_panel();
+    absent.spoil(project);
+    const auto findings = findings_of(project);
+    INFO(absent.label);
+    CHECK(finding_of(findings, kSeparating).basis == Basis::declared);
+    CHECK(std::get<std::string>(finding_of(findings, kSeparating).value) == "EI 60 declared, not shown");
+    CHECK(finding_of(findings, kSeparating).verdict == Verdict::evidence_needed);
+    CHECK(finding_of(findings, "fire.evidence").basis == Basis::declared);
+  }
+  CHECK(finding_of(findings_of(tested_panel()), "fire.evidence").basis == Basis::test_evidence);
+}
+
 TEST_CASE("A requirement from the settings is used and said to be one") {
   Project project = tested_panel();
   remove(properties_of(project), "Panel_FireRequirement.Resistance");
@@ -165,6 +191,23 @@ TEST_CASE("A panel that carries no load needs no R and shows the charring all th
   CHECK(finding.verdict == Verdict::information);
   CHECK(std::get<std::string>(finding.value) == "not required");
   CHECK(step_of(finding, "d_char,n") > 0.0);
+}
+
+TEST_CASE("Resistances of studs in fire are shown only where they are calculated") {
+  const auto columns = [](const Finding& finding) {
+    REQUIRE(finding.tables.size() >= 1);
+    const Table& table = finding.tables.back();
+    CHECK(table.title == "Studs in fire, EN 1995-1-2:2004 3.4 and 4.2.2");
+    for (const auto& row : table.rows) CHECK(row.size() == table.columns.size());
+    std::vector<std::string> names;
+    for (const Column& column : table.columns) names.push_back(column.name);
+    return names;
+  };
+  const std::vector<std::string> sizes{"fire", "member", "b", "h", "d_ef", "b left", "h left"};
+  CHECK(columns(finding_of(findings_of(tested_panel()), kLoadBearing)) == sizes);
+  std::vector<std::string> with_resistance = sizes;
+  with_resistance.insert(with_resistance.end(), {"k_c,fi", "N_fi,Rd"});
+  CHECK(columns(finding_of(findings_of(tested_load_bearing_panel()), kLoadBearing)) == with_resistance);
 }
 
 TEST_CASE("A load-bearing panel is judged for R with its load in the field of application") {
