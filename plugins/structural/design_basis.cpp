@@ -85,13 +85,21 @@ void read_self_weight(Reader& reader, DesignBasis& basis, const Panel& panel, co
   if (!std::isfinite(panel.width_m.value) || panel.width_m.value <= 0.0) {
     return reader.missing("width of the panel must be greater than zero (" + describe(panel.width_m.origin) + ")");
   }
+  if (!std::isfinite(panel.height_m.value) || panel.height_m.value <= 0.0) {
+    return reader.missing("height of the panel must be greater than zero (" + describe(panel.height_m.origin) + ")");
+  }
   const TakeOff measured = take_off(panel, project);
   for (const std::string& what : measured.missing) reader.missing("mass of the panel: " + what);
   const auto mass_kg = measured.mass_kg();
   if (!mass_kg) return;
   reader.number("mass of the panel from its parts", "m", "kg", Sourced<double>{*mass_kg, panel.origin}, {});
   reader.number("width of the panel", "B", "m", panel.width_m, {});
-  basis.self_weight_n_per_m = 0.5 * *mass_kg * units::kStandardGravity_m_per_s2 / panel.width_m.value;
+  reader.number("height of the panel", "H", "m", panel.height_m, {});
+  // The panel stands on its foot, so the middle of the lowest span carries all that lies above it.
+  const double lowest_span_m = std::min(basis.support_spacing_m.value_or(panel.height_m.value), panel.height_m.value);
+  basis.self_weight_share = 1.0 - lowest_span_m / (2.0 * panel.height_m.value);
+  basis.self_weight_n_per_m =
+      basis.self_weight_share * *mass_kg * units::kStandardGravity_m_per_s2 / panel.width_m.value;
 }
 
 void read_category(Reader& reader, DesignBasis& basis, const Panel& panel, const Tables& tables) {
@@ -156,9 +164,9 @@ DesignBasis read_design_basis(const Panel& panel, const Project& project, const 
   Reader reader(basis);
   read_annex(reader, basis, settings, tables);
   read_wind(reader, basis, wind);
+  read_support_spacing(reader, basis, panel, settings);
   read_self_weight(reader, basis, panel, project);
   read_line_loads(reader, basis, panel, tables);
-  read_support_spacing(reader, basis, panel, settings);
   return basis;
 }
 

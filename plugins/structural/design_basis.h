@@ -20,7 +20,8 @@ struct DesignBasis {
   CombinationFactors factors;
   double crack_factor = 0.0;         ///< kcr
   double wind_pressure_pa = 0.0;     ///< characteristic
-  double self_weight_n_per_m = 0.0;  ///< half of the panel's weight over its width
+  double self_weight_share = 0.5;    ///< of the panel's weight, above the middle of the lowest span
+  double self_weight_n_per_m = 0.0;  ///< that share of the weight over the panel's width
   double permanent_n_per_m = 0.0;    ///< on the head; 0 when the panel is not load-bearing
   double variable_n_per_m = 0.0;     ///< likewise
   bool load_bearing = false;

@@ -57,8 +57,10 @@ void add_actions(FindingBuilder& builder, const StudDesign& design, const StudCa
   const double permanent_n = (basis.self_weight_n_per_m + basis.permanent_n_per_m) * width_m;
   add_width_and_span(builder, design, result.member);
   builder
-      .step("self-weight of the panel above mid-height", "g", basis.self_weight_n_per_m / kNPerKn, "kN/m",
-            "g = 0.5 · m · 9.80665 m/s² / B")
+      .step("share of the panel above the middle of its lowest span", "ρ_g", basis.self_weight_share, "",
+            "ρ_g = 1 − l_s / (2 · H); 0.5 without supports between foot and head")
+      .step("self-weight of that share", "g", basis.self_weight_n_per_m / kNPerKn, "kN/m",
+            "g = ρ_g · m · 9.80665 m/s² / B")
       .step("permanent load on the member", "G", permanent_n / kNPerKn, "kN", "G = (g + G_k) · b_t")
       .step("variable load on the member", "Q", basis.variable_n_per_m * width_m / kNPerKn, "kN", "Q = Q_k · b_t")
       .step("wind on the member", "W", basis.wind_pressure_pa * width_m / kNPerKn, "kN/m", "W = w_k · b_t")
@@ -86,7 +88,8 @@ void add_member_notes(FindingBuilder& builder, const StudDesign& design, std::si
   const VerticalMember& stud = design.framing.members[member];
   builder.note(
       "Simply supported over the span, wind uniform, axial load without eccentricity. Composite action with the "
-      "sheathing is neglected. Members side by side are not counted on to share load.");
+      "sheathing is neglected. Members side by side are not counted on to share load. The panel is taken to stand on "
+      "its foot: supports further up hold it against wind, not its weight.");
   if (stud.parts.size() > 1) {
     builder.note("The member is stacked from pieces; it is taken as continuous and the splices are not checked here.");
   }

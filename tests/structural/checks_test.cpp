@@ -109,6 +109,22 @@ TEST_CASE("The axial load is self-weight above mid-height and the loads on the h
   CHECK(step_of(finding, "Q") == Approx(6.0 * 0.6));
 }
 
+TEST_CASE("A panel that stands on its foot past several supports loads its lowest span with all that lies above") {
+  Project project = panel_under_wind({.height_m = 9.0});
+  const auto whole = findings_of(project);
+  project.panels.front().properties.add("Panel_Structure", "SupportSpacing", property_of(3.0));
+  const auto supported = findings_of(project);
+  const Finding& lowest = finding_of(supported, "structural.stud_stability");
+  // Mass per m² of face: five studs of 45 x 145 and two sheets of OSB 12 mm; the middle of the lowest 3 m lies 1.5 m
+  // above the foot, so 7.5 of 9 m press on it.
+  const double studs_kg = 5.0 * 0.045 * 0.145 * 8.91 * 420.0;
+  const double rails_kg = 2.0 * 2.4 * 0.045 * 0.145 * 420.0;
+  const double sheets_kg = 2.0 * 2.4 * 9.0 * 0.012 * 620.0;
+  CHECK(step_of(lowest, "ρ_g") == Approx(7.5 / 9.0));
+  CHECK(step_of(lowest, "g") == Approx(7.5 / 9.0 * (studs_kg + rails_kg + sheets_kg) * 9.80665 / 2.4 / 1e3));
+  CHECK(step_of(finding_of(whole, "structural.stud_stability"), "ρ_g") == 0.5);
+}
+
 TEST_CASE("Without sheathing the stud buckles along the wall and the finding says so") {
   const auto held = findings_of(panel_under_wind());
   const auto bare = findings_of(panel_under_wind({.sheathed_inside = false, .sheathed_outside = false}));
