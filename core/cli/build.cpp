@@ -111,11 +111,20 @@ void write_signed_dossier(const DossierContent& content, const BuildOptions& opt
   sign_dossier(file, signer, content.results.build.time_utc);
 }
 
+/// Names every finding that fails, so that the log alone tells what to look at.
+void log_failing(spdlog::logger& log, const std::string& subject, const std::vector<Finding>& findings) {
+  for (const Finding& finding : findings) {
+    if (finding.verdict == Verdict::fail) log.error("{}: {} fails: {}", subject, finding.check, finding.reason);
+  }
+}
+
 void log_outcome(spdlog::logger& log, const ResultsDocument& document,
                  const std::optional<std::vector<Change>>& changes) {
   const VerdictCounts counts = count_verdicts(document);
   log.info("{} panels: {}", document.panels.size(), to_string(counts));
   for (const std::string& failure : document.build.failures) log.error("{}", failure);
+  for (const PanelSummary& panel : document.panels) log_failing(log, "panel '" + panel.mark + "'", panel.findings);
+  log_failing(log, "project", document.project_findings);
   if (changes) {
     const auto worse =
         std::count_if(changes->begin(), changes->end(), [](const Change& change) { return change.worse; });

@@ -6,6 +6,7 @@
 
 #include "core/cli/file_bytes.h"
 #include "core/intake/intake_settings.h"
+#include "core/intake/known_settings.h"
 #include "core/intake/settings_reader.h"
 
 namespace panel_dossier {
@@ -36,6 +37,9 @@ Inputs read_inputs(const InputOptions& options) {
     SettingsResult read = read_settings(*inputs.settings_bytes, file.string());
     inputs.settings = std::move(read.settings);
     inputs.diagnostics = std::move(read.diagnostics);
+    const Diagnostics unknown =
+        unknown_settings(inputs.settings, options.schema_dir / "settings.schema.json", file.string());
+    std::copy(unknown.begin(), unknown.end(), std::back_inserter(inputs.diagnostics));
   }
   IntakeOptions intake;
   intake.schema_dir = options.schema_dir;

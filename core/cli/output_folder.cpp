@@ -2,6 +2,7 @@
 
 #include <fcntl.h>
 #include <sys/file.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include <algorithm>
@@ -20,8 +21,8 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr std::array<std::string_view, 6> kOutputs{"dossier.pdf",    "results.json", "checks.xml",
-                                                   "quantities.csv", "cutting.csv",  "build.log"};
+constexpr std::array<std::string_view, 8> kOutputs{"dossier.pdf", "results.json", "checks.xml", "quantities.csv",
+                                                   "cutting.csv", "build.log",    "pages.pdf",  "dossier.pdf.part"};
 
 [[noreturn]] void fail(const std::string& what) {
   throw std::runtime_error(what);
@@ -32,34 +33,62 @@ fs::path normalised(const fs::path& target) {
   return absolute.has_filename() ? absolute : absolute.parent_path();
 }
 
-void require_replaceable(const fs::path& target) {
-  if (!fs::exists(fs::symlink_status(target))) return;
-  if (!fs::is_directory(fs::symlink_status(target))) {
-    fail("output '" + target.string() + "' exists and is not a folder; choose another with --out");
+/// Only what a build wrote may be dropped: a folder, not a link to one, that holds nothing but a build's files.
+void require_replaceable(const fs::path& folder) {
+  const fs::file_status status = fs::symlink_status(folder);
+  if (!fs::exists(status)) return;
+  if (!fs::is_directory(status)) {
+    fail("output '" + folder.string() + "' exists and is not a folder; choose another with --out");
   }
-  for (const auto& entry : fs::directory_iterator(target)) {
+  for (const auto& entry : fs::directory_iterator(folder)) {
     const std::string name = entry.path().filename().string();
-    if (std::find(kOutputs.begin(), kOutputs.end(), name) == kOutputs.end()) {
-      fail("output folder '" + target.string() + "' holds '" + name +
+    const bool known = std::find(kOutputs.begin(), kOutputs.end(), name) != kOutputs.end();
+    if (!known || !entry.is_regular_file() || entry.is_symlink()) {
+      fail("output folder '" + folder.string() + "' holds '" + name +
            "', which no build wrote; choose an empty folder or one of an earlier build");
     }
   }
 }
 
 void clear(const fs::path& folder) {
-  for (const auto& entry : fs::directory_iterator(folder)) fs::remove_all(entry.path());
+  for (const auto& entry : fs::directory_iterator(folder)) fs::remove(entry.path());
+}
+
+void make_parent(const fs::path& target) {
+  std::error_code error;
+  fs::create_directories(target.parent_path(), error);
+  if (error) fail("cannot make '" + target.parent_path().string() + "': " + error.message());
+}
+
+/// Opens the folder itself, never what a link of that name points to.
+int open_folder(const fs::path& folder) {
+  const int descriptor = ::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_NOFOLLOW | O_CLOEXEC);
+  if (descriptor < 0) fail("cannot open '" + folder.string() + "': " + std::strerror(errno));
+  return descriptor;
+}
+
+/// Brings the folder's files to the disk, so that a power cut after publishing cannot leave empty ones.
+void flush_to_disk(const fs::path& folder) {
+  for (const auto& entry : fs::directory_iterator(folder)) {
+    const int descriptor = ::open(entry.path().c_str(), O_RDONLY | O_NOFOLLOW | O_CLOEXEC);
+    if (descriptor < 0) fail("cannot open '" + entry.path().string() + "': " + std::strerror(errno));
+    const int result = ::fsync(descriptor);
+    ::close(descriptor);
+    if (result != 0) fail("cannot bring '" + entry.path().string() + "' to the disk: " + std::strerror(errno));
+  }
 }
 
 }  // namespace
 
 OutputFolder::OutputFolder(const fs::path& target) : target_(normalised(target)) {
   require_replaceable(target_);
+  make_parent(target_);
   staging_ = target_.parent_path() / ("." + target_.filename().string() + ".building");
-  std::error_code error;
-  fs::create_directories(staging_, error);
-  if (error) fail("cannot write beside '" + target_.string() + "': " + error.message());
-  lock_ = ::open(staging_.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
-  if (lock_ < 0) fail("cannot open '" + staging_.string() + "': " + std::strerror(errno));
+  require_replaceable(staging_);
+  if (::mkdir(staging_.c_str(), 0777) != 0 && errno != EEXIST) {
+    fail("cannot write beside '" + target_.string() + "': " + std::strerror(errno));
+  }
+  lock_ = open_folder(staging_);
   if (::flock(lock_, LOCK_EX | LOCK_NB) != 0) {
     ::close(lock_);
     fail("another build is writing to '" + target_.string() + "'; wait for it or choose another folder");
@@ -74,6 +103,7 @@ OutputFolder::~OutputFolder() {
 }
 
 void OutputFolder::publish() {
+  flush_to_disk(staging_);
   if (!fs::exists(target_)) {
     fs::rename(staging_, target_);
     return;
@@ -86,6 +116,7 @@ void OutputFolder::publish() {
   }
   // Some network file systems cannot exchange: two renames, with the last good build kept under the name beside it.
   const fs::path former = staging_.string() + ".former";
+  require_replaceable(former);
   fs::remove_all(former);
   fs::rename(target_, former);
   fs::rename(staging_, target_);

@@ -25,7 +25,9 @@ int verify(const VerifyOptions& options) {
     if (!step.detail.empty()) std::cout << ": " << step.detail;
     std::cout << '\n';
   }
-  if (!verification.for_issue) std::cout << "the dossier is not signed for issue: its key is a demonstration key\n";
+  if (verification.holds() && !verification.for_issue) {
+    std::cout << "the dossier is not signed for issue: its key is a demonstration key\n";
+  }
   std::cout << (verification.holds() ? "the dossier is intact\n" : "the dossier is NOT intact; do not rely on it\n");
   return verification.holds() ? exit_status::kClean : exit_status::kVerdictFails;
 }

@@ -61,14 +61,14 @@ class MarkPlacer {
 
   bool put(const std::string& mark, Vec2 middle, double width, const std::string& anchor) {
     const Rect box{middle.x - width / 2.0 - 0.8, middle.y - 3.0, middle.x + width / 2.0 + 0.8, middle.y + 3.0};
-    if (!free(box)) return false;
+    if (!is_free(box)) return false;
     taken_.push_back(box);
     pdf_.text(page_, {middle.x - width / 2.0, middle.y - 2.0}, mark, kMark);
     pdf_.link(page_, box, anchor);
     return true;
   }
 
-  bool free(const Rect& box) const {
+  bool is_free(const Rect& box) const {
     if (box.left < area_.left || box.right > area_.right || box.bottom < area_.bottom || box.top > area_.top)
       return false;
     for (const Rect& other : taken_) {

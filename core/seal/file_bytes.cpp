@@ -9,6 +9,9 @@
 namespace panel_dossier {
 
 std::string read_bytes(const std::filesystem::path& file) {
+  if (!std::filesystem::is_regular_file(file)) {
+    throw std::runtime_error("'" + file.string() + "' cannot be read: there is no such file");
+  }
   std::string bytes(std::filesystem::file_size(file), '\0');
   errno = 0;
   std::ifstream stream(file, std::ios::binary);

@@ -89,6 +89,30 @@ TEST_CASE("An output folder with somebody's files is not replaced") {
   CHECK(text_of(earlier.out / "letter.txt") == "dear client\n");
 }
 
+TEST_CASE("A link in the place of the hidden folder is not followed") {
+  EarlierBuild earlier;
+  const fs::path victim = earlier.folder.path() / "victim";
+  fs::create_directory(victim);
+  std::ofstream(victim / "build.log") << "precious\n";
+  fs::create_directory_symlink(victim, earlier.folder.path() / ".out.building");
+  const CommandResult result = run_command(build_command(sample_export(), earlier.out));
+  CHECK(result.status == 3);
+  CHECK(text_of(victim / "build.log") == "precious\n");
+  CHECK(earlier.untouched());
+}
+
+TEST_CASE("An export through a pipe is refused instead of waited for") {
+  const TemporaryFolder folder;
+  const CommandResult result = run_command("mkfifo " + quoted(folder.path() / "pipe") + " && timeout 20 " +
+                                           build_command(folder.path() / "pipe", folder.path() / "out"));
+  CHECK(result.status == 2);
+  CHECK_THAT(result.err, Catch::Matchers::Contains("is not a file but a folder, pipe or device"));
+}
+
+TEST_CASE("The log names what fails") {
+  CHECK_THAT(text_of(sample_out() / "build.log"), Catch::Matchers::Contains("panel 'E1-03': thermal.u_value fails: "));
+}
+
 TEST_CASE("A missing font stops the build with the package to install and keeps the earlier one") {
   EarlierBuild earlier;
   const CommandResult result = run_command(build_command(sample_export(), earlier.out) + " --fonts /nonexistent");

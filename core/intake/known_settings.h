@@ -1,0 +1,17 @@
+// Settings keys that nobody reads: nearly always a slip of the pen.
+#pragma once
+
+#include <filesystem>
+#include <string>
+
+#include "core/api/settings.h"
+#include "core/intake/diagnostics.h"
+
+namespace panel_dossier {
+
+/// One warning for every key that `schema_file` (schemas/settings.schema.json) does not describe; a group of it that
+/// allows additional properties takes any key. Throws std::runtime_error naming the schema file when it cannot be read.
+Diagnostics unknown_settings(const Settings& settings, const std::filesystem::path& schema_file,
+                             const std::string& display_name);
+
+}  // namespace panel_dossier

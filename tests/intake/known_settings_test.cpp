@@ -1,0 +1,43 @@
+#include "core/intake/known_settings.h"
+
+#include <catch2/catch.hpp>
+
+#include "core/intake/settings_reader.h"
+
+using namespace panel_dossier;
+
+namespace {
+
+Diagnostics unknown_in(const char* text) {
+  const SettingsResult read = read_settings(text, "settings.json");
+  REQUIRE(read.diagnostics.empty());
+  const auto schema = std::filesystem::path(PANEL_DOSSIER_SOURCE_DIR) / "schemas" / "settings.schema.json";
+  return unknown_settings(read.settings, schema, "settings.json");
+}
+
+}  // namespace
+
+TEST_CASE("A misspelt setting is warned of and named") {
+  const Diagnostics found = unknown_in(R"({"structural": {"wind": {"basic_velocty_m_per_s": 22.5}}})");
+  REQUIRE(found.size() == 1);
+  CHECK(
+      to_string(found[0]) ==
+      "settings.json: warning: structural.wind.basic_velocty_m_per_s: no check reads this setting; it is ignored; see "
+      "settings.schema.json for the keys");
+}
+
+TEST_CASE("A group nobody knows is warned of") {
+  CHECK(unknown_in(R"({"acoustic": {"limit": 1}})").size() == 1);
+}
+
+TEST_CASE("Known settings, elements of a list and open groups are not warned of") {
+  CHECK(unknown_in(R"({"structural": {"wind": {"terrain_category": "II"}},
+                       "quantities": {"stock_lengths_m": [3.0, 4.2]},
+                       "thermal": {"details": {"slab_thickness_m": 0.25}}})")
+            .empty());
+}
+
+TEST_CASE("A schema that cannot be read is an error with the way out") {
+  CHECK_THROWS_WITH(unknown_settings({}, "/nonexistent/settings.schema.json", "s"),
+                    "cannot read '/nonexistent/settings.schema.json'; give the folder of the schemas with --schemas");
+}
