@@ -86,9 +86,29 @@ const PluginSummary* Book::plugin(std::string_view id) const {
   return found == plugins.end() ? nullptr : &*found;
 }
 
-std::size_t Book::begin_part(DossierPart part, const std::string& caution) {
+std::string Book::joined_cautions() const {
+  std::string text;
+  for (const PluginSummary& summary : results().build.plugins) {
+    if (summary.caution.empty()) continue;
+    text += (text.empty() ? "" : " ") + summary.title + ": " + summary.caution;
+  }
+  return text;
+}
+
+std::string Book::short_cautions() const {
+  std::string text;
+  for (const PluginSummary& summary : results().build.plugins) {
+    if (summary.caution.empty()) continue;
+    const std::size_t end = summary.caution.find(". ");
+    text += summary.title + ": " + (end == std::string::npos ? summary.caution : summary.caution.substr(0, end + 1));
+    text += ' ';
+  }
+  return text.empty() ? text : text + "All cautions in full: part 7.";
+}
+
+std::size_t Book::begin_part(DossierPart part, const std::string& caution, const std::string& next_caution) {
   const std::string title = numbered_title(part);
-  flow.start_page({title, caution, false});
+  flow.start_page({title, caution, false, next_caution});
   pdf.anchor(part_anchor(part), flow.page(), grid::kTop + 10.0);
   const std::size_t bookmark = pdf.bookmark(std::nullopt, title, flow.page(), grid::kTop + 10.0);
   flow.heading(title, type::kPart);

@@ -68,9 +68,14 @@ struct Book {
   const Project& project() const { return content.project; }
   const ResultsDocument& results() const { return content.results; }
   const PluginSummary* plugin(std::string_view id) const;
+  /// The cautions of all disciplines, each led by its title; empty when none has one.
+  std::string joined_cautions() const;
+  /// The first sentence of each, and where the rest stands; empty when no discipline has a caution.
+  std::string short_cautions() const;
 
   /// Starts a part on a new page: furniture, title, anchor, bookmark. Returns the bookmark.
-  std::size_t begin_part(DossierPart part, const std::string& caution = {});
+  /// `next_caution` takes the caution's place on the pages that follow; empty: the same on all.
+  std::size_t begin_part(DossierPart part, const std::string& caution = {}, const std::string& next_caution = {});
 };
 
 /// Value, limit and utilisation of a finding as table cells.

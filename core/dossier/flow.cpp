@@ -82,6 +82,12 @@ void Flow::start_page(PageFurniture furniture) {
   y_ = grid::kTop;
 }
 
+void Flow::next_page() {
+  PageFurniture furniture = furniture_.back();
+  if (!furniture.next_caution.empty()) furniture.caution = furniture.next_caution;
+  start_page(std::move(furniture));
+}
+
 void Flow::need(double height) {
   if (room() < height && y_ < grid::kTop) next_page();
 }

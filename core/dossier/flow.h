@@ -17,6 +17,7 @@ struct PageFurniture {
   std::string part;     ///< running head
   std::string caution;  ///< boxed above the foot; may be empty
   bool front_matter = false;
+  std::string next_caution = {};  ///< instead of `caution` on the pages that follow by overflow; empty: the same
 };
 
 /// A piece of matter of known height that is not split.
@@ -41,8 +42,8 @@ class Flow {
 
   /// Starts a page under new furniture.
   void start_page(PageFurniture furniture);
-  /// Goes on to the next page under the same furniture.
-  void next_page() { start_page(furniture_.back()); }
+  /// Goes on to the next page under the same furniture, with its `next_caution` where there is one.
+  void next_page();
   /// Goes on to the next page unless `height` is left on this one.
   void need(double height);
   /// Takes an area of full width; the caller draws into it. Higher than a page is refused by std::logic_error.

@@ -63,8 +63,11 @@ void write_alteration(Flow& flow) {
       "A change of the room's use, heating or humidity changes the moisture risk of the build-up; have it checked.");
   flow.heading("End of life and dismantling");
   flow.item(
-      "Panels can be taken down in the reverse order of erection with their lifting points; the mass of each "
-      "panel is in part 7. Have the lift planned by a competent person: fixings and timber have aged.");
+      "Panels can be taken down in the reverse order of erection; the mass of each panel is in part 7. Have the lift "
+      "planned by a competent person: fixings and timber have aged.");
+  flow.item(
+      "Do not reuse erection loops unless their certificate allows it: dismantling needs newly designed lifting "
+      "points.");
   flow.item(
       "Support each panel before its fixings are loosened. Take out windows and doors first unless the lift plan "
       "says otherwise.");
@@ -96,7 +99,7 @@ void write_warranty(Book& book) {
 }  // namespace
 
 void write_maintenance(Book& book) {
-  book.begin_part(DossierPart::maintenance);
+  book.begin_part(DossierPart::maintenance, book.joined_cautions(), book.short_cautions());
   book.flow.paragraph(kCommonPractice, type::kNote);
   write_inspection(book.flow);
   write_use(book.flow);

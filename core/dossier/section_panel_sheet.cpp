@@ -159,7 +159,8 @@ void write_evidence(Book& book, const Panel& panel) {
 void write_sheet(Book& book, const Panel& panel, const PanelSummary& summary, std::size_t part_bookmark) {
   Flow& flow = book.flow;
   const std::string title = "Panel " + summary.mark;
-  flow.start_page({"5  Panel sheets: " + summary.mark, "", false});
+  const std::string head = "5  Panel sheets: " + summary.mark;
+  flow.start_page({head, book.short_cautions(), false});
   book.pdf.anchor(sheet_anchor(summary.global_id), flow.page(), grid::kTop + 10.0);
   book.pdf.bookmark(part_bookmark, title, flow.page(), grid::kTop + 10.0);
   flow.heading(title, type::kPart);
@@ -167,7 +168,7 @@ void write_sheet(Book& book, const Panel& panel, const PanelSummary& summary, st
   constexpr double kDrawingsNeed = 380.0;
   flow.need(kDrawingsNeed);
   write_sheet_drawings(book, panel);
-  flow.next_page();
+  flow.start_page({head, book.joined_cautions(), false, book.short_cautions()});
   write_findings(book, summary);
   write_records(book, panel);
   write_evidence(book, panel);

@@ -37,30 +37,63 @@ double mass_of(const PanelSummary& summary) {
   return mass != nullptr ? *mass : -1.0;
 }
 
+// A coordinate of the centre of gravity: a step of its finding, by symbol.
+Cell coordinate_cell(const Finding* centre, std::string_view symbol) {
+  if (centre == nullptr) return "–";
+  const auto step = std::find_if(centre->steps.begin(), centre->steps.end(),
+                                 [symbol](const Step& candidate) { return candidate.symbol == symbol; });
+  const auto* value_m = step != centre->steps.end() ? std::get_if<double>(&step->value) : nullptr;
+  return value_m != nullptr ? Cell(format_fixed(*value_m, 3)) : Cell("–");
+}
+
 void write_weights(Book& book) {
   Flow& flow = book.flow;
   flow.heading("Weights for lifting");
   flow.paragraph(
       "Calculated masses from the model, heaviest first, without slings, props and water taken up. Weigh or add "
-      "a margin as the lift plan demands. A dash: the mass could not be calculated; the panel's sheet tells why.");
+      "a margin as the lift plan demands. A dash: the figure could not be calculated; the panel's sheet tells why.");
+  flow.paragraph(
+      "Centre of gravity in metres, the panel standing and seen from inside: x from its left edge, y from its inner "
+      "face, z from its foot.");
   std::vector<const PanelSummary*> panels;
   for (const PanelSummary& panel : book.results().panels) panels.push_back(&panel);
   std::stable_sort(panels.begin(), panels.end(),
                    [](const PanelSummary* a, const PanelSummary* b) { return mass_of(*a) > mass_of(*b); });
   TableSpec table;
-  table.columns = {{"panel"}, {"type"}, {"mass", true}, {"centre of gravity"}};
+  table.columns = {{"panel"}, {"type"}, {"mass", true}, {"x m", true}, {"y m", true}, {"z m", true}};
   for (const PanelSummary* panel : panels) {
     const Finding* mass = find_check(panel->findings, kMassCheck);
     const Finding* centre = find_check(panel->findings, kCentreCheck);
     table.rows.push_back({link_cell(panel->mark, sheet_anchor(panel->global_id)), panel->type,
-                          mass != nullptr ? value_cell(*mass) : Cell("–"),
-                          centre != nullptr ? value_cell(*centre) : Cell("–")});
+                          mass != nullptr ? value_cell(*mass) : Cell("–"), coordinate_cell(centre, "x_G"),
+                          coordinate_cell(centre, "y_G"), coordinate_cell(centre, "z_G")});
   }
   if (table.rows.empty()) {
     flow.paragraph("The project has no panels.");
     return;
   }
   set_table(flow, std::move(table));
+}
+
+bool has_lifting_finding(const ResultsDocument& results) {
+  return std::any_of(results.panels.begin(), results.panels.end(), [](const PanelSummary& panel) {
+    return std::any_of(panel.findings.begin(), panel.findings.end(),
+                       [](const Finding& finding) { return finding.check.find("lifting") != std::string::npos; });
+  });
+}
+
+void write_lifting(Book& book) {
+  Flow& flow = book.flow;
+  flow.heading("Lifting");
+  flow.item("Use only the lifting points that the panel was designed for, and only as their certificate allows.");
+  flow.item(has_lifting_finding(book.results())
+                ? "The lifting findings on the panel's sheet state the assumptions made."
+                : "This dossier holds no check of lifting points: the lift plan has to bring its own.");
+  flow.item("Keep the angle of the slings within the lift plan; use a spreader where the plan says so.");
+  flow.item("Check lifting points for damage before each lift.");
+  flow.item(
+      "Do not reuse erection loops unless their certificate allows it: dismantling needs newly designed lifting "
+      "points.");
 }
 
 void write_substances(Flow& flow) {
@@ -88,16 +121,10 @@ void write_cautions(Book& book) {
 }  // namespace
 
 void write_safety_file(Book& book) {
-  book.begin_part(DossierPart::safety_file);
+  book.begin_part(DossierPart::safety_file, book.joined_cautions(), book.short_cautions());
   write_risks(book.flow);
   write_weights(book);
-  book.flow.heading("Lifting");
-  book.flow.item(
-      "Use only the lifting points that the panel was designed for; the lifting findings on the panel's sheet "
-      "state the assumptions made.");
-  book.flow.item("Keep the angle of the slings within the lift plan; use a spreader where the plan says so.");
-  book.flow.item(
-      "Check lifting points for damage before each lift; reuse after years in the building needs a new check.");
+  write_lifting(book);
   write_substances(book.flow);
   write_cautions(book);
 }

@@ -1,0 +1,74 @@
+#include <catch2/catch.hpp>
+
+#include "core/dossier/dossier.h"
+#include "tests/dossier/synthetic_project.h"
+
+using namespace panel_dossier;
+using Catch::Matchers::Contains;
+
+namespace {
+
+std::string text_of(const test::SyntheticDossier& made, const std::string& name) {
+  const auto file = test::temporary_file(name);
+  write_dossier(made.content(), test::installed_fonts(), file);
+  return test::output_of("pdftotext -layout '" + file.string() + "' - 2>/dev/null");
+}
+
+std::vector<std::string> pages_with(const std::string& text, const std::string& words) {
+  std::vector<std::string> pages;
+  std::istringstream stream(text);
+  for (std::string page; std::getline(stream, page, '\f');) {
+    if (page.find(words) != std::string::npos) pages.push_back(page);
+  }
+  return pages;
+}
+
+}  // namespace
+
+TEST_CASE("the upkeep and safety pages forbid the reuse of erection loops without a certificate") {
+  const std::string text = text_of(test::synthetic_dossier(1, 5), "loops.pdf");
+  for (const char* part : {"6 Operation and maintenance", "7 Health and safety file"}) {
+    INFO(part);
+    std::string pages;
+    for (const std::string& page : pages_with(text, part)) pages += page;
+    CHECK_THAT(pages, Contains("Do not reuse erection loops unless their certificate allows it"));
+  }
+  CHECK_THAT(text, !Contains("with their lifting points"));
+}
+
+TEST_CASE("lifting findings are spoken of only where there are some") {
+  auto made = test::synthetic_dossier(1, 5);
+  CHECK_THAT(text_of(made, "no_lifting.pdf"), Contains("holds no check of lifting points"));
+  made.results.panels[0].findings[0].check = "structural.lifting_point";
+  CHECK_THAT(text_of(made, "lifting.pdf"), Contains("The lifting findings on the panel's sheet"));
+}
+
+TEST_CASE("weights for lifting give the centre of gravity by axis and datum") {
+  auto made = test::synthetic_dossier(1, 1);
+  Finding& finding = made.results.panels[0].findings[0];
+  finding.check = "quantities.centre_of_gravity";
+  finding.steps = {{"from the left edge", "x_G", 1.2345, "m", ""},
+                   {"from the inner face", "y_G", 0.1114, "m", ""},
+                   {"from the foot", "z_G", 1.6789, "m", ""}};
+  const auto pages = pages_with(text_of(made, "centre.pdf"), "Weights for lifting");
+  REQUIRE(pages.size() == 1);
+  CHECK_THAT(pages[0], Contains("x from its left edge, y from its inner face, z from its foot") ||
+                           Contains("x from its left edge, y from its inner"));
+  for (const char* value : {"1.234", "0.111", "1.679"}) CHECK_THAT(pages[0], Contains(value));
+}
+
+TEST_CASE("every page of a sheet carries the cautions, in full where the findings stand") {
+  auto made = test::synthetic_dossier(1, 25);
+  made.results.build.plugins[1].caution = "Short warning. The longer part of the warning.";
+  const auto pages = pages_with(text_of(made, "cautions.pdf"), "5 Panel sheets: P-1");
+  REQUIRE(pages.size() >= 2);
+  for (const std::string& page : pages) CHECK_THAT(page, Contains("Short warning."));
+  CHECK_THAT(pages[0], !Contains("The longer part"));
+  CHECK_THAT(pages[1], Contains("The longer part of the warning."));
+}
+
+TEST_CASE("a project without cautions has no caution boxes") {
+  auto made = test::synthetic_dossier(1, 5);
+  for (PluginSummary& plugin : made.results.build.plugins) plugin.caution.clear();
+  CHECK_THAT(text_of(made, "no_cautions.pdf"), !Contains("All cautions in full"));
+}
