@@ -6,6 +6,7 @@
 
 #include "core/api/take_off.h"
 #include "core/api/units.h"
+#include "plugins/structural/projection.h"
 
 namespace panel_dossier::structural {
 
@@ -143,6 +144,23 @@ void read_support_spacing(Reader& reader, DesignBasis& basis, const Panel& panel
   basis.support_spacing_m = reader.number("spacing of the supports up the panel", "l_s", "m", spacing, {});
 }
 
+/// After read_self_weight, which refuses a panel without a height.
+void read_projection(Reader& reader, DesignBasis& basis, const Panel& panel) {
+  if (!basis.missing.empty()) return;
+  const double height_m = panel.height_m.value;
+  const auto given = panel.properties.number("Panel_Structure", "TopProjection");
+  if (given && given->value >= height_m) {
+    return reader.missing("Panel_Structure.TopProjection must be less than the height of the panel");
+  }
+  if (given) {
+    basis.projection_m = reader.number("height of the panel above its highest support", "a", "m", given, {});
+  } else if (basis.support_spacing_m) {
+    basis.projection_m = height_above_last_support_m(height_m, *basis.support_spacing_m);
+    basis.projection_derived = basis.projection_m > 0.0;
+  }
+  basis.top_support_m = height_m - basis.projection_m;
+}
+
 std::optional<std::string> service_class_of(const Material& material, const Settings& settings,
                                             std::vector<Input>& inputs) {
   auto value = material.properties.number("Panel_Timber", "ServiceClass");
@@ -167,6 +185,7 @@ DesignBasis read_design_basis(const Panel& panel, const Project& project, const 
   read_support_spacing(reader, basis, panel, settings);
   read_self_weight(reader, basis, panel, project);
   read_line_loads(reader, basis, panel, tables);
+  read_projection(reader, basis, panel);
   return basis;
 }
 

@@ -26,6 +26,9 @@ struct DesignBasis {
   double variable_n_per_m = 0.0;     ///< likewise
   bool load_bearing = false;
   std::optional<double> support_spacing_m;  ///< none: members span their own length
+  double top_support_m = 0.0;               ///< above the foot; the panel's height where its head is held
+  double projection_m = 0.0;                ///< a: height of the panel above its highest support
+  bool projection_derived = false;          ///< from height and spacing, for the export does not give it
   std::vector<Input> inputs;
   std::vector<std::string> missing;  ///< not empty: nothing can be verified
 };

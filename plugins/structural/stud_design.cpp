@@ -6,6 +6,8 @@
 #include <optional>
 #include <utility>
 
+#include "plugins/structural/projection.h"
+
 namespace panel_dossier::structural {
 
 namespace {
@@ -70,8 +72,10 @@ void verify(StudDesign& design, std::size_t index, const Combination& combinatio
   result.resistance = resistance_of(design, index, modification->value);
   const double span_m = design.spans_m[index];
   result.forces.axial_n = combination.axial_n;
-  result.forces.moment_nm = combination.line_load_n_per_m * span_m * span_m / 8.0;
-  result.forces.shear_n = combination.line_load_n_per_m * span_m / 2.0;
+  const double over_m = design.projections_m[index];
+  const double over_moment_nm = combination.line_load_n_per_m * over_m * over_m / 2.0;
+  result.forces.moment_nm = std::max(combination.line_load_n_per_m * span_m * span_m / 8.0, over_moment_nm);
+  result.forces.shear_n = combination.line_load_n_per_m * span_m / 2.0 + over_moment_nm / span_m;
   const Section section = design.section(index);
   result.bending = verify_bending(section, result.resistance, result.forces);
   result.shear = verify_shear(section, result.resistance, result.forces);
@@ -80,16 +84,18 @@ void verify(StudDesign& design, std::size_t index, const Combination& combinatio
 }
 
 StudDeflection deflection_of(const StudDesign& design, std::size_t index) {
-  const TimberClass& timber = design.materials[index].timber;
-  const Section section = design.section(index);
   const double span_m = design.spans_m[index];
+  const double over_m = design.projections_m[index];
+  const double bending_nm2 = design.bending_stiffness_nm2(index);
+  const double shear_n = design.shear_stiffness_n(index);
   StudDeflection result;
   result.member = index;
   result.line_load_n_per_m = actions_on(design.framing.members[index], design.basis).wind_n_per_m;
-  result.bending_m = 5.0 * result.line_load_n_per_m * std::pow(span_m, 4) /
-                     (384.0 * timber.modulus_mean_pa.value * section.second_moment_m4());
-  result.shear_m =
-      1.2 * result.line_load_n_per_m * span_m * span_m / (8.0 * timber.shear_modulus_mean_pa.value * section.area_m2());
+  const double w = result.line_load_n_per_m;
+  result.bending_m = 5.0 * w * std::pow(span_m, 4) / (384.0 * bending_nm2);
+  result.shear_m = w * span_m * span_m / (8.0 * shear_n);
+  result.tip_m = tip_deflection_from_bending_m(over_m, span_m, w, bending_nm2) +
+                 tip_deflection_from_shear_m(over_m, span_m, w, shear_n);
   return result;
 }
 
@@ -101,7 +107,22 @@ Section StudDesign::section(std::size_t member) const {
 
 Restraint StudDesign::restraint(std::size_t member) const {
   const VerticalMember& stud = framing.members[member];
-  return {spans_m[member], spans_m[member], stud.restrained_along_wall(), stud.restrained_on_both_faces()};
+  const double length_m = std::max(spans_m[member], 2.0 * projections_m[member]);
+  return {length_m, length_m, stud.restrained_along_wall(), stud.restrained_on_both_faces()};
+}
+
+double StudDesign::bending_stiffness_nm2(std::size_t member) const {
+  return materials[member].timber.modulus_mean_pa.value * section(member).second_moment_m4();
+}
+
+double StudDesign::shear_stiffness_n(std::size_t member) const {
+  return materials[member].timber.shear_modulus_mean_pa.value * section(member).area_m2() / 1.2;
+}
+
+double StudDesign::deflection_ratio(const StudDeflection& deflection) const {
+  const double span_ratio = deflection.instantaneous_m() / spans_m[deflection.member];
+  const double over_m = projections_m[deflection.member];
+  return over_m > 0.0 ? std::max(span_ratio, deflection.tip_m / (2.0 * over_m)) : span_ratio;
 }
 
 StudDesign design_studs(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
@@ -115,7 +136,10 @@ StudDesign design_studs(const Panel& panel, const Project& project, const Settin
   if (!design.missing.empty()) return design;
   for (std::size_t i = 0; i < design.framing.members.size(); ++i) {
     const VerticalMember& member = design.framing.members[i];
-    design.spans_m.push_back(std::min(member.length_m(), design.basis.support_spacing_m.value_or(member.length_m())));
+    const bool projects = member.bottom_m < design.basis.top_support_m && member.top_m > design.basis.top_support_m;
+    const double below_m = projects ? design.basis.top_support_m - member.bottom_m : member.length_m();
+    design.spans_m.push_back(std::min(below_m, design.basis.support_spacing_m.value_or(below_m)));
+    design.projections_m.push_back(projects ? design.basis.projection_m : 0.0);
     for (const Combination& combination : combinations(actions_on(member, design.basis), design.basis.factors)) {
       verify(design, i, combination, tables);
     }

@@ -49,6 +49,9 @@ void add_width_and_span(FindingBuilder& builder, const StudDesign& design, std::
       .step("width of wall carried", "b_t", stud.tributary_width_m, "m",
             "b_t = s_l / 2 + s_r / 2; at an edge the whole distance to it")
       .step("span", "l", design.spans_m[member], "m", "l = L, or the spacing of supports where smaller");
+  if (design.projections_m[member] == 0.0) return;
+  builder.step("height of the panel above its highest support", "a", design.projections_m[member], "m",
+               design.basis.projection_derived ? "a = H − n · l_s, n whole spans" : "as given");
 }
 
 void add_actions(FindingBuilder& builder, const StudDesign& design, const StudCase& result) {
@@ -73,7 +76,10 @@ void add_actions(FindingBuilder& builder, const StudDesign& design, const StudCa
 
 void add_bending(FindingBuilder& builder, const StudDesign& design, const StudCase& result) {
   const bool glulam = design.materials[result.member].timber.family == TimberFamily::glulam;
-  builder.step("design moment", "M_y,d", result.forces.moment_nm / kNPerKn, "kNm", "M_y,d = w_d · l² / 8")
+  const bool projects = design.projections_m[result.member] > 0.0;
+  builder
+      .step("design moment", "M_y,d", result.forces.moment_nm / kNPerKn, "kNm",
+            projects ? "M_y,d = max(w_d · l² / 8; w_d · a² / 2)" : "M_y,d = w_d · l² / 8")
       .step("section modulus", "W_y", design.section(result.member).section_modulus_m3() * 1e9, "mm³",
             "W_y = b · h² / 6")
       .step("bending stress", "σ_m,y,d", result.bending.stress_pa / kPaPerNPerMm2, "N/mm²", "σ_m,y,d = M_y,d / W_y")
@@ -92,6 +98,17 @@ void add_member_notes(FindingBuilder& builder, const StudDesign& design, std::si
       "its foot: supports further up hold it against wind, not its weight.");
   if (stud.parts.size() > 1) {
     builder.note("The member is stacked from pieces; it is taken as continuous and the splices are not checked here.");
+  }
+  if (design.projections_m[member] > 0.0) {
+    builder.note(
+        "The part above the highest support is a cantilever under the same wind as the rest. Where it stands above a "
+        "roof the wind zones of parapets and corners, EN 1991-1-4:2005 7.2 and 7.4, press harder: they are not "
+        "calculated here.");
+  }
+  if (design.basis.projection_derived) {
+    builder.note(
+        "How far the panel stands above its highest support is not given (Panel_Structure.TopProjection, 0 where the "
+        "head is held): supports are counted from the foot at l_s.");
   }
   if (!stud.shares_load) return;
   builder.note(
