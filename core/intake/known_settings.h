@@ -1,4 +1,4 @@
-// Settings keys that nobody reads: nearly always a slip of the pen.
+// Settings keys that nobody reads and words that nobody knows: nearly always a slip of the pen.
 #pragma once
 
 #include <filesystem>
@@ -9,8 +9,9 @@
 
 namespace panel_dossier {
 
-/// One warning for every key that `schema_file` (schemas/settings.schema.json) does not describe; a group of it that
-/// allows additional properties takes any key. Throws std::runtime_error naming the schema file when it cannot be read.
+/// An error for every word that is not in the list its key allows, and a warning for every key that `schema_file`
+/// (schemas/settings.schema.json) does not describe; a group of it that allows additional properties takes any key.
+/// Throws std::runtime_error naming the schema file when it cannot be read.
 Diagnostics unknown_settings(const Settings& settings, const std::filesystem::path& schema_file,
                              const std::string& display_name);
 

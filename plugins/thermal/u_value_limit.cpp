@@ -26,7 +26,7 @@ std::optional<Situation> read_situation(const Settings& settings, FindingBuilder
     builder.missing("setting 'project.assessment_date' is not a date YYYY-MM-DD but '" + *date + "'");
     return std::nullopt;
   }
-  return Situation{*jurisdiction, *date, *use == "dwelling"};
+  return Situation{*jurisdiction, *date, *use == "dwellings"};
 }
 
 bool holds(const DataTable& limits, const std::string& row, const Situation& situation) {

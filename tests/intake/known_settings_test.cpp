@@ -37,6 +37,14 @@ TEST_CASE("Known settings, elements of a list and open groups are not warned of"
             .empty());
 }
 
+TEST_CASE("A word that is not in its setting's list is refused with the list") {
+  const Diagnostics found = unknown_in(R"({"structural": {"national_annex": "uk"}})");
+  REQUIRE(found.size() == 1);
+  CHECK(to_string(found[0]) ==
+        "settings.json: error: structural.national_annex: 'uk' is not a word for this setting; write one of: "
+        "recommended, UK");
+}
+
 TEST_CASE("A schema that cannot be read is an error with the way out") {
   CHECK_THROWS_WITH(unknown_settings({}, "/nonexistent/settings.schema.json", "s"),
                     "cannot read '/nonexistent/settings.schema.json'; give the folder of the schemas with --schemas");

@@ -34,7 +34,7 @@ TEST_CASE("the limit follows the day of assessment") {
 
 TEST_CASE("the limit follows the jurisdiction and the use") {
   CHECK(limit_for("Germany", "office", "2026-06-01").limit == 0.28);
-  CHECK(limit_for("England", "dwelling", "2026-06-01").limit == 0.26);
+  CHECK(limit_for("England", "dwellings", "2026-06-01").limit == 0.26);
 }
 
 TEST_CASE("a day or place without a row gives no limit and names the settings") {
