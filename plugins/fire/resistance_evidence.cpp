@@ -1,7 +1,8 @@
 #include "plugins/fire/resistance_evidence.h"
 
 #include <cmath>
-#include <utility>
+
+#include "plugins/fire/field_of_application.h"
 
 namespace panel_dossier::fire {
 
@@ -56,37 +57,6 @@ void read_document(FindingBuilder& builder, const Panel& panel, const Project& p
   }
 }
 
-/// One point of the field of application: a row of the table, and an open point unless the panel lies inside.
-void compare(FindingBuilder& builder, const Panel& panel, ShownResistance& shown, Table& table, const char* point,
-             const char* property, const char* unit, const Sourced<double>& actual) {
-  const std::string name = std::string("Panel_FireEvidence.") + property;
-  const auto limit = panel.properties.number("Panel_FireEvidence", property);
-  const bool usable = limit && std::isfinite(limit->value) && limit->value > 0.0;
-  const bool inside = usable && std::isfinite(actual.value) && actual.value <= limit->value;
-  builder.number(std::string(point) + " of the panel", {}, unit, actual, {});
-  if (usable) builder.number(std::string("largest ") + point + " covered", {}, unit, limit, {});
-  if (!usable) {
-    shown.open_points.push_back(std::string(point) + ": the field of application is not given (" + name + ")");
-  } else if (!inside) {
-    shown.open_points.push_back(std::string(point) + " of the panel is outside the field of application (" + name +
-                                ")");
-  }
-  table.rows.push_back({std::string(point), std::string(unit), actual.value, usable ? Value{limit->value} : Value{},
-                        std::string(usable ? (inside ? "inside" : "outside") : "not given")});
-}
-
-void compare_load(FindingBuilder& builder, const Panel& panel, ShownResistance& shown, Table& table) {
-  const auto permanent = panel.properties.number("Panel_Structure", "PermanentLineLoad");
-  const auto variable = panel.properties.number("Panel_Structure", "VariableLineLoad");
-  if (!permanent || !variable) {
-    shown.open_points.emplace_back(
-        "load of the panel is not given (Panel_Structure.PermanentLineLoad and VariableLineLoad)");
-    return;
-  }
-  compare(builder, panel, shown, table, "load, characteristic permanent and variable", "MaxLoad", "N/m",
-          Sourced<double>{permanent->value + variable->value, permanent->origin});
-}
-
 }  // namespace
 
 std::optional<ResistanceClass> required_resistance(FindingBuilder& builder, const Panel& panel,
@@ -118,13 +88,8 @@ ShownResistance shown_resistance(FindingBuilder& builder, const Panel& panel, co
   // Without a tested class there is no field of application to compare with.
   if (!panel.properties.find("Panel_FireEvidence", "Resistance")) return shown;
   read_document(builder, panel, project, shown);
-  Table table{"Field of application of the test",
-              {{"point", ""}, {"unit", ""}, {"panel", ""}, {"largest covered", ""}, {"panel is", ""}},
-              {}};
-  compare(builder, panel, shown, table, "height", "MaxHeight", "m", panel.height_m);
-  compare(builder, panel, shown, table, "width", "MaxWidth", "m", panel.width_m);
-  if (load_bearing) compare_load(builder, panel, shown, table);
-  builder.table(std::move(table));
+  const auto outside = compare_field_of_application(builder, panel, load_bearing);
+  shown.open_points.insert(shown.open_points.end(), outside.begin(), outside.end());
   return shown;
 }
 

@@ -137,6 +137,59 @@ TEST_CASE("A declared class alone is never a pass") {
       "'EI 120' is declared (Pset_WallCommon.FireRating) but no tested class is given (Panel_FireEvidence.Resistance)");
 }
 
+TEST_CASE("Studs and openings are compared with the limits of the test where they are given") {
+  struct Case {
+    const char* property;
+    double inside_m;
+    double outside_m;
+    const char* reason;
+  };
+  // Studs 145 mm deep at 600 mm; a window of 1.2 m by 1.5 m.
+  const std::vector<Case> cases{
+      {"MinStudDepth", 0.145, 0.170, "depth of the shallowest stud of the panel is outside the field of application"},
+      {"MaxStudSpacing", 0.600, 0.400, "widest spacing of studs of the panel is outside the field of application"},
+      {"MaxOpeningWidth", 1.2, 1.1, "width of the widest opening of the panel is outside the field of application"},
+      {"MaxOpeningHeight", 1.5, 1.4, "height of the tallest opening of the panel is outside the field of application"}};
+  for (const Case& limit : cases) {
+    Project project = tested_panel();
+    Opening window;
+    window.x_min_m = 0.6;
+    window.x_max_m = 1.8;
+    window.z_min_m = 0.9;
+    window.z_max_m = 2.4;
+    project.panels.front().openings.push_back(window);
+    properties_of(project).add("Panel_FireEvidence", limit.property, property_of(limit.inside_m));
+    INFO(limit.property);
+    CHECK(finding_of(findings_of(project), kSeparating).verdict == Verdict::pass);
+    replace(properties_of(project), "Panel_FireEvidence", limit.property, property_of(limit.outside_m));
+    const auto findings = findings_of(project);
+    CHECK(finding_of(findings, kSeparating).verdict == Verdict::evidence_needed);
+    CHECK(finding_of(findings, kSeparating).reason ==
+          std::string(limit.reason) + " (Panel_FireEvidence." + limit.property + ")");
+  }
+}
+
+TEST_CASE("Limits of the test that the export does not give are named as not compared") {
+  const auto note_of = [](const Project& project) {
+    const auto findings = findings_of(project);
+    std::string found;
+    for (const std::string& note : finding_of(findings, kSeparating).notes) {
+      if (note.starts_with("Not compared")) found = note;
+    }
+    return found;
+  };
+  const std::string end =
+      ". A competent person must read the report for these and for every other condition of the test.";
+  Project project = tested_panel();
+  CHECK(note_of(project) ==
+        "Not compared with the field of application, for the export gives no limit: depth of the shallowest stud "
+        "(Panel_FireEvidence.MinStudDepth), widest spacing of studs (Panel_FireEvidence.MaxStudSpacing)" +
+            end);
+  properties_of(project).add("Panel_FireEvidence", "MinStudDepth", property_of(0.1));
+  properties_of(project).add("Panel_FireEvidence", "MaxStudSpacing", property_of(0.625));
+  CHECK(note_of(project).empty());
+}
+
 TEST_CASE("A class whose document is not there is declared, not shown") {
   struct Case {
     const char* label;

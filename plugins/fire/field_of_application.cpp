@@ -1,0 +1,152 @@
+#include "plugins/fire/field_of_application.h"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+#include <utility>
+
+namespace panel_dossier::fire {
+
+namespace {
+
+enum class Bound { largest, least };
+
+/// One limit of the test.
+struct Point {
+  const char* name;
+  const char* property;  ///< of Panel_FireEvidence
+  const char* unit;
+  Bound bound = Bound::largest;
+  bool required = true;  ///< an open point, not a note, when the limit is not given
+};
+
+class Comparison {
+ public:
+  Comparison(FindingBuilder& builder, const Panel& panel) : builder_(builder), panel_(panel) {}
+
+  void compare(const Point& point, const Sourced<double>& actual) {
+    const std::string property = std::string("Panel_FireEvidence.") + point.property;
+    const auto limit = panel_.properties.number("Panel_FireEvidence", point.property);
+    const bool usable = limit && std::isfinite(limit->value) && limit->value > 0.0;
+    if (!usable) {
+      leave_open(point, property);
+      if (!point.required) return;
+    }
+    builder_.number(std::string(point.name) + " of the panel", {}, point.unit, actual, {});
+    bool inside = false;
+    if (usable) {
+      builder_.number(std::string(bound_name(point)) + " " + point.name + " covered", {}, point.unit, limit, {});
+      inside = lies_inside(point, actual.value, limit->value);
+      if (!inside) {
+        open_points.push_back(std::string(point.name) + " of the panel is outside the field of application (" +
+                              property + ")");
+      }
+    }
+    table_.rows.push_back({std::string(point.name), std::string(point.unit), actual.value,
+                           std::string(bound_name(point)), usable ? Value{limit->value} : Value{},
+                           std::string(usable ? (inside ? "inside" : "outside") : "not given")});
+  }
+
+  void close() {
+    builder_.table(std::move(table_));
+    if (not_compared_.empty()) return;
+    std::string names;
+    for (const std::string& name : not_compared_) names += (names.empty() ? "" : ", ") + name;
+    builder_.note("Not compared with the field of application, for the export gives no limit: " + names +
+                  ". A competent person must read the report for these and for every other condition of the test.");
+  }
+
+  std::vector<std::string> open_points;
+
+ private:
+  FindingBuilder& builder_;
+  const Panel& panel_;
+  std::vector<std::string> not_compared_;
+  Table table_{"Field of application of the test",
+               {{"point", ""}, {"unit", ""}, {"panel", ""}, {"bound", ""}, {"covered", ""}, {"panel is", ""}},
+               {}};
+
+  static const char* bound_name(const Point& point) { return point.bound == Bound::largest ? "largest" : "least"; }
+
+  /// Lengths of the export are whole nanometres at best, so a stud of the depth tested must not fall out by rounding.
+  static bool lies_inside(const Point& point, double actual, double limit) {
+    constexpr double kRounding = 1e-9;
+    if (!std::isfinite(actual)) return false;
+    return point.bound == Bound::largest ? actual <= limit + kRounding : actual >= limit - kRounding;
+  }
+
+  void leave_open(const Point& point, const std::string& property) {
+    if (point.required) {
+      open_points.push_back(std::string(point.name) + ": the field of application is not given (" + property + ")");
+    } else {
+      not_compared_.push_back(std::string(point.name) + " (" + property + ")");
+    }
+  }
+};
+
+void compare_load(Comparison& comparison, const Panel& panel) {
+  const auto permanent = panel.properties.number("Panel_Structure", "PermanentLineLoad");
+  const auto variable = panel.properties.number("Panel_Structure", "VariableLineLoad");
+  if (!permanent || !variable) {
+    comparison.open_points.emplace_back(
+        "load of the panel is not given (Panel_Structure.PermanentLineLoad and VariableLineLoad)");
+    return;
+  }
+  comparison.compare({"load, characteristic permanent and variable", "MaxLoad", "N/m"},
+                     Sourced<double>{permanent->value + variable->value, permanent->origin});
+}
+
+/// Studs and posts with a box, short ones above and below openings among them, from left to right.
+std::vector<const Part*> uprights(const Panel& panel) {
+  std::vector<const Part*> found;
+  for (const Part& part : panel.parts) {
+    if ((part.kind == PartKind::stud || part.kind == PartKind::post) && part.bounds) found.push_back(&part);
+  }
+  std::sort(found.begin(), found.end(),
+            [](const Part* a, const Part* b) { return a->bounds->centre().x < b->bounds->centre().x; });
+  return found;
+}
+
+void compare_studs(Comparison& comparison, const Panel& panel) {
+  const auto studs = uprights(panel);
+  if (studs.empty()) return;
+  const auto shallowest = *std::min_element(studs.begin(), studs.end(), [](const Part* a, const Part* b) {
+    return a->bounds->size().y < b->bounds->size().y;
+  });
+  comparison.compare({"depth of the shallowest stud", "MinStudDepth", "m", Bound::least, false},
+                     Sourced<double>{shallowest->bounds->size().y, shallowest->origin});
+  if (studs.size() < 2) return;
+  Sourced<double> widest_m{0.0, studs.front()->origin};
+  for (std::size_t i = 1; i < studs.size(); ++i) {
+    const double apart_m = studs[i]->bounds->centre().x - studs[i - 1]->bounds->centre().x;
+    if (apart_m > widest_m.value) widest_m = {apart_m, studs[i]->origin};
+  }
+  comparison.compare({"widest spacing of studs", "MaxStudSpacing", "m", Bound::largest, false}, widest_m);
+}
+
+void compare_openings(Comparison& comparison, const Panel& panel) {
+  if (panel.openings.empty()) return;
+  const auto widest = std::max_element(panel.openings.begin(), panel.openings.end(),
+                                       [](const Opening& a, const Opening& b) { return a.width_m() < b.width_m(); });
+  const auto tallest = std::max_element(panel.openings.begin(), panel.openings.end(),
+                                        [](const Opening& a, const Opening& b) { return a.height_m() < b.height_m(); });
+  comparison.compare({"width of the widest opening", "MaxOpeningWidth", "m", Bound::largest, false},
+                     Sourced<double>{widest->width_m(), widest->origin});
+  comparison.compare({"height of the tallest opening", "MaxOpeningHeight", "m", Bound::largest, false},
+                     Sourced<double>{tallest->height_m(), tallest->origin});
+}
+
+}  // namespace
+
+std::vector<std::string> compare_field_of_application(FindingBuilder& builder, const Panel& panel, bool load_bearing) {
+  Comparison comparison(builder, panel);
+  comparison.compare({"height", "MaxHeight", "m"}, panel.height_m);
+  comparison.compare({"width", "MaxWidth", "m"}, panel.width_m);
+  if (load_bearing) compare_load(comparison, panel);
+  compare_studs(comparison, panel);
+  compare_openings(comparison, panel);
+  comparison.close();
+  return std::move(comparison.open_points);
+}
+
+}  // namespace panel_dossier::fire
