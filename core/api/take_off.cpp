@@ -11,6 +11,9 @@ namespace panel_dossier {
 
 namespace {
 
+/// Boxes are whole nanometres, so half a layer and a part may differ by as much.
+constexpr double kRounding_m = 1.0e-9;
+
 bool is_positive(double value) {
   return std::isfinite(value) && value > 0.0;
 }
@@ -56,6 +59,11 @@ void add_item(TakeOff& result, TakeOffItem item) {
   result.items.push_back(std::move(item));
 }
 
+/// A quantity set counts all pieces together, a shape is one of them.
+int drawn_pieces(const Part& part) {
+  return part.solid ? std::max(part.count, 1) : 1;
+}
+
 void measure_part(const Panel& panel, const Project& project, std::size_t index, TakeOff& result) {
   const Part& part = panel.parts[index];
   TakeOffItem item;
@@ -68,7 +76,7 @@ void measure_part(const Panel& panel, const Project& project, std::size_t index,
     item.centroid_m = part.bounds->centre();
   }
   const bool has_volume = part.volume_m3 && is_positive(part.volume_m3->value);
-  if (has_volume) item.volume_m3 = part.volume_m3->value;
+  if (has_volume) item.volume_m3 = part.volume_m3->value * drawn_pieces(part);
   item.declared_mass_kg = declared_weight_kg(part.properties);
   if (item.declared_mass_kg) item.mass_kg = item.declared_mass_kg->value;
   if (!item.mass_kg && !has_volume) {
@@ -78,6 +86,26 @@ void measure_part(const Panel& panel, const Project& project, std::size_t index,
     if (!item.mass_kg) note_missing(result, missing_density(project, part.name, part.material));
   }
   add_item(result, std::move(item));
+}
+
+/// Whether parts of the layer's own material reach through half of it, alone or one behind the other.
+bool parts_stand_for(const Panel& panel, const Layer& layer) {
+  std::vector<std::pair<double, double>> ranges_m;
+  for (const Part& part : panel.parts) {
+    if (part.material != layer.material) continue;
+    if (!part.bounds) return true;
+    const double inside_m = std::max(part.bounds->min.y, layer.y_inside_m);
+    const double outside_m = std::min(part.bounds->max.y, layer.y_outside_m);
+    if (outside_m > inside_m) ranges_m.emplace_back(inside_m, outside_m);
+  }
+  std::sort(ranges_m.begin(), ranges_m.end());
+  double covered_m = 0.0;
+  double reached_m = layer.y_inside_m;
+  for (const auto& [inside_m, outside_m] : ranges_m) {
+    covered_m += std::max(0.0, outside_m - std::max(inside_m, reached_m));
+    reached_m = std::max(reached_m, outside_m);
+  }
+  return covered_m >= (layer.y_outside_m - layer.y_inside_m) / 2.0 - kRounding_m;
 }
 
 void measure_layer(const Panel& panel, const Project& project, std::size_t index, TakeOff& result) {
@@ -143,9 +171,25 @@ std::optional<Vec3> TakeOff::centre_of_gravity_m() const {
   return moment * (1.0 / *mass);
 }
 
+std::vector<std::size_t> layers_without_parts(const Panel& panel) {
+  std::vector<std::size_t> found;
+  if (panel.parts.empty()) return found;
+  for (std::size_t i = 0; i < panel.layers.size(); ++i) {
+    if (panel.layers[i].material && !parts_stand_for(panel, panel.layers[i])) found.push_back(i);
+  }
+  return found;
+}
+
+std::string missing_part_of(const Layer& layer) {
+  return "layer '" + layer.name + "' has no part";
+}
+
 TakeOff take_off(const Panel& panel, const Project& project) {
   TakeOff result;
   for (std::size_t i = 0; i < panel.parts.size(); ++i) measure_part(panel, project, i, result);
+  for (const std::size_t layer : layers_without_parts(panel)) {
+    note_missing(result, missing_part_of(panel.layers[layer]));
+  }
   if (panel.parts.empty()) {
     for (std::size_t i = 0; i < panel.layers.size(); ++i) measure_layer(panel, project, i, result);
     if (panel.layers.empty()) note_missing(result, "the panel has neither parts nor material layers");

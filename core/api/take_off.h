@@ -40,7 +40,16 @@ struct TakeOff {
 /// lies inside a layer is not known. Mass is ρ·V; a part with a positive `Qto_….NetWeight`, else `Qto_….GrossWeight`
 /// (fasteners: of all `Part::count` pieces together) uses that instead.
 /// Each item's mass is rounded to the milligram once, here; totals are sums of those (see exact_sum.h), so that a table
-/// by part, by material or by panel adds up to the same digit.
+/// by part, by material or by panel adds up to the same digit. A shape drawn once for `Part::count` pieces counts that
+/// often; quantity sets are of all pieces together already. Layers of `layers_without_parts` are noted as missing.
 TakeOff take_off(const Panel& panel, const Project& project);
+
+/// Ascending indices into `panel.layers` of the layers whose material no part stands for, though the panel has parts:
+/// their mass is not known. The parts of the layer's material must reach through at least half of the layer together;
+/// one of that material without a box may lie anywhere and so counts for it. A layer without material, such as air,
+/// needs no part; a layer that is all framing is named for one material of its parts.
+std::vector<std::size_t> layers_without_parts(const Panel& panel);
+/// What is missing for one of them, in words.
+std::string missing_part_of(const Layer& layer);
 
 }  // namespace panel_dossier

@@ -52,6 +52,9 @@ PanelAmounts measure_amounts(const Panel& panel, const Project& project) {
       running[*item.material].add(item, panel);
     }
   }
+  for (const std::size_t layer : layers_without_parts(panel)) {
+    result.missing.push_back(missing_part_of(panel.layers[layer]));
+  }
   for (const auto& [material, amount] : running) result.materials.push_back(amount.total(material));
   if (result.materials.empty()) result.missing.emplace_back("the panel has neither parts nor material layers");
   return result;

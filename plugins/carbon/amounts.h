@@ -20,7 +20,7 @@ struct MaterialAmount {
 
 struct PanelAmounts {
   std::vector<MaterialAmount> materials;  ///< in the project's order of materials
-  std::vector<std::string> missing;       ///< parts that belong to no material, and an empty panel
+  std::vector<std::string> missing;       ///< parts without material, layers without part, an empty panel
   std::vector<std::string> fillings;      ///< windows and doors fitted in the workshop, which have no material
 };
 

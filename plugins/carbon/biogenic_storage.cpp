@@ -7,6 +7,9 @@ namespace panel_dossier::carbon {
 
 namespace {
 
+/// Timber built into a panel holds far less water than dry wood; more is a figure in per cent.
+constexpr double kLargestMoistureRatio = 1.0;
+
 std::optional<WoodCarbon> read_constants(const DataTable& table, FindingBuilder& builder) {
   const auto read = [&](const char* name, const char* symbol, const char* unit, const char* row) {
     return builder.positive(name, symbol, unit, table.number(row, "value"),
@@ -31,6 +34,11 @@ std::optional<double> read_moisture(const Material& material, FindingBuilder& bu
                      "material '" + material.name + "' has no Panel_Timber.ReferenceMoistureContent");
   if (moisture && *moisture < 0.0) {
     builder.missing("material '" + material.name + "': the moisture content is negative");
+    return std::nullopt;
+  }
+  if (moisture && *moisture > kLargestMoistureRatio) {
+    builder.missing("material '" + material.name +
+                    "': the moisture content is above 1; it is a ratio of masses, so 12 % is 0.12");
     return std::nullopt;
   }
   return moisture;

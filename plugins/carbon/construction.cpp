@@ -9,7 +9,7 @@ namespace {
 
 /// 1 / (1 − w) − 1; none when the rate is missing or no share.
 std::optional<double> read_waste_factor(const Material& material, OpenFinding& finding) {
-  const auto rate = read_indicator(material, "WasteRateA5", finding);
+  const auto rate = read_waste_rate(material, finding);
   if (!rate) return std::nullopt;
   if (*rate < 0.0 || *rate >= 1.0) {
     finding.builder().missing("material '" + material.name +

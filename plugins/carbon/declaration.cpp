@@ -119,14 +119,23 @@ std::optional<double> read_declared_units(const PanelAccount& account, std::size
                                   Sourced<double>{*declared.units, account.panel.origin}, {});
 }
 
-std::optional<double> read_indicator(const Material& material, std::string_view property, OpenFinding& finding) {
-  const auto value = material.properties.number(kSet, property);
+std::optional<double> read_indicator(const Material& material, const Indicator& indicator, OpenFinding& finding) {
+  const auto value = material.properties.number(kSet, indicator.property);
   if (!value) {
-    finding.evidence_gap(lacks(material, property));
+    finding.evidence_gap(lacks(material, indicator.property));
     return std::nullopt;
   }
-  return finding.builder().number(std::string(property) + " of '" + material.name + "'", "",
+  return finding.builder().number(std::string(indicator.name) + ", of '" + material.name + "'", "",
                                   "kg CO2e per declared unit", value, {});
+}
+
+std::optional<double> read_waste_rate(const Material& material, OpenFinding& finding) {
+  const auto rate = material.properties.number(kSet, "WasteRateA5");
+  if (!rate) {
+    finding.evidence_gap(lacks(material, "WasteRateA5"));
+    return std::nullopt;
+  }
+  return finding.builder().number("share of '" + material.name + "' lost as waste", "w", "", rate, {});
 }
 
 }  // namespace panel_dossier::carbon

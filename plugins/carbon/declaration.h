@@ -34,7 +34,26 @@ enum class Listing { whole, amount_only };
 std::optional<double> read_declared_units(const PanelAccount& account, std::size_t row, Listing listing,
                                           OpenFinding& finding);
 
-/// The declared value of `property` in kg CO2e per declared unit, any sign; a gap when the declaration lacks it.
-std::optional<double> read_indicator(const Material& material, std::string_view property, OpenFinding& finding);
+/// A declared value: its property in the export, and how it is written for a reader.
+struct Indicator {
+  std::string_view property;
+  std::string_view name;
+};
+
+inline constexpr Indicator kFossilA1A3{"GwpFossilA1A3", "GWP-fossil, A1–A3"};
+inline constexpr Indicator kLulucA1A3{"GwpLulucA1A3", "GWP-luluc (land use and its change), A1–A3"};
+inline constexpr Indicator kBiogenicA1A3{"GwpBiogenicA1A3", "GWP-biogenic, A1–A3"};
+inline constexpr Indicator kTotalC1{"GwpTotalC1", "GWP-total, C1"};
+inline constexpr Indicator kTotalC2{"GwpTotalC2", "GWP-total, C2"};
+inline constexpr Indicator kTotalC3{"GwpTotalC3", "GWP-total, C3"};
+inline constexpr Indicator kTotalC4{"GwpTotalC4", "GWP-total, C4"};
+inline constexpr Indicator kTotalD{"GwpTotalD", "GWP-total, D"};
+
+/// The declared value in kg CO2e per declared unit, any sign; a gap when the declaration lacks it.
+std::optional<double> read_indicator(const Material& material, const Indicator& indicator, OpenFinding& finding);
+
+/// WasteRateA5 as declared, the share of the material bought that is lost, without checking its range; a gap when the
+/// declaration lacks it.
+std::optional<double> read_waste_rate(const Material& material, OpenFinding& finding);
 
 }  // namespace panel_dossier::carbon

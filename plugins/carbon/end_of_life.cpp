@@ -22,11 +22,11 @@ bool returns_its_carbon(const EndOfLifeFactors& factors) {
 }
 
 std::optional<EndOfLifeFactors> read_factors(const Material& material, OpenFinding& finding) {
-  const auto c1 = read_indicator(material, "GwpTotalC1", finding);
-  const auto c2 = read_indicator(material, "GwpTotalC2", finding);
-  const auto c3 = read_indicator(material, "GwpTotalC3", finding);
-  const auto c4 = read_indicator(material, "GwpTotalC4", finding);
-  const auto biogenic = read_indicator(material, "GwpBiogenicA1A3", finding);
+  const auto c1 = read_indicator(material, kTotalC1, finding);
+  const auto c2 = read_indicator(material, kTotalC2, finding);
+  const auto c3 = read_indicator(material, kTotalC3, finding);
+  const auto c4 = read_indicator(material, kTotalC4, finding);
+  const auto biogenic = read_indicator(material, kBiogenicA1A3, finding);
   if (!c1 || !c2 || !c3 || !c4 || !biogenic) return std::nullopt;
   const EndOfLifeFactors factors{*c1, *c2, *c3, *c4, *biogenic};
   if (!returns_its_carbon(factors)) {
@@ -89,7 +89,7 @@ Finding check_beyond_boundary(const PanelAccount& account) {
   ExactSum sum;
   for (std::size_t row = 0; row < account.materials.size(); ++row) {
     const auto units = read_declared_units(account, row, Listing::amount_only, finding);
-    const auto factor = read_indicator(account.material(row), "GwpTotalD", finding);
+    const auto factor = read_indicator(account.material(row), kTotalD, finding);
     if (!units || !factor) continue;
     const double value = rounded_to_millionth(*units * *factor);
     sum.add(value);

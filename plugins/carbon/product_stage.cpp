@@ -19,9 +19,9 @@ Finding check_product_stage(PanelAccount& account) {
   for (std::size_t row = 0; row < account.materials.size(); ++row) {
     const Material& material = account.material(row);
     const auto units = read_declared_units(account, row, Listing::whole, finding);
-    const auto fossil = read_indicator(material, "GwpFossilA1A3", finding);
-    const auto luluc = read_indicator(material, "GwpLulucA1A3", finding);
-    const auto biogenic = read_indicator(material, "GwpBiogenicA1A3", finding);
+    const auto fossil = read_indicator(material, kFossilA1A3, finding);
+    const auto luluc = read_indicator(material, kLulucA1A3, finding);
+    const auto biogenic = read_indicator(material, kBiogenicA1A3, finding);
     if (!units || !fossil || !luluc || !biogenic) continue;
     MaterialAccount& entry = account.materials[row];
     entry.product_fossil_luluc = rounded_to_millionth(*units * (*fossil + *luluc));

@@ -20,15 +20,17 @@ std::optional<double> read_mass(const PanelAccount& account, std::size_t row, Fi
                         Sourced<double>{*mass, account.panel.origin}, {});
 }
 
-std::optional<double> read_distance(const Material& material, FindingBuilder& builder) {
-  const auto distance = builder.number("distance by road of '" + material.name + "'", "s", "m",
-                                       material.properties.number("Panel_Supply", "TransportDistance"),
-                                       "material '" + material.name + "' has no Panel_Supply.TransportDistance");
-  if (distance && *distance < 0.0) {
+/// By road in km; the export's own unit is the project's unit of length.
+std::optional<double> read_distance_km(const Material& material, FindingBuilder& builder) {
+  auto distance = material.properties.number("Panel_Supply", "TransportDistance");
+  if (distance) distance->value /= kMetresPerKilometre;
+  const auto distance_km = builder.number("distance by road of '" + material.name + "'", "s", "km", distance,
+                                          "material '" + material.name + "' has no Panel_Supply.TransportDistance");
+  if (distance_km && *distance_km < 0.0) {
     builder.missing("material '" + material.name + "': Panel_Supply.TransportDistance is negative");
     return std::nullopt;
   }
-  return distance;
+  return distance_km;
 }
 
 }  // namespace
@@ -43,16 +45,15 @@ Finding check_transport(PanelAccount& account) {
   ExactSum sum;
   for (std::size_t row = 0; row < account.materials.size(); ++row) {
     const auto mass = read_mass(account, row, builder);
-    const auto distance = read_distance(account.material(row), builder);
-    if (!factor || !mass || !distance) continue;
-    const double distance_km = *distance / kMetresPerKilometre;
-    account.materials[row].transport = rounded_to_millionth(*mass / kKilogramsPerTonne * distance_km * *factor);
+    const auto distance_km = read_distance_km(account.material(row), builder);
+    if (!factor || !mass || !distance_km) continue;
+    account.materials[row].transport = rounded_to_millionth(*mass / kKilogramsPerTonne * *distance_km * *factor);
     sum.add(*account.materials[row].transport);
-    table.rows.push_back({account.material(row).name, *mass, distance_km, *account.materials[row].transport});
+    table.rows.push_back({account.material(row).name, *mass, *distance_km, *account.materials[row].transport});
   }
   builder.table(std::move(table));
   if (!finding.complete()) return finding.close_incomplete();
-  builder.step("transport", "A4", sum.total(), "kg CO2e", "Σ m / 1000 · s / 1000 · g");
+  builder.step("transport", "A4", sum.total(), "kg CO2e", "Σ m / 1000 · s · g");
   builder.note(
       "Distance by road from the factory gate of each material to the site by way of the workshop; the factor "
       "is the project's and should include empty return trips.");

@@ -36,12 +36,15 @@ struct Totals {
 Saw read_saw(FindingBuilder& finding, const Settings& settings) {
   Saw saw;
   for (std::size_t i = 0;; ++i) {
-    const auto length = settings.number("quantities.stock_lengths_m." + std::to_string(i));
-    if (!length) break;
-    const auto length_m = finding.positive("length of stock", "L", "m", length, "");
+    const std::string key = "quantities.stock_lengths_m." + std::to_string(i);
+    if (settings.all().count(key) == 0) break;
+    const auto length_m = finding.positive("length of stock", "L", "m", settings.number(key),
+                                           "setting '" + key + "' is not a number: a length in m");
     if (length_m) saw.stock.push_back(micrometres(*length_m));
   }
-  if (saw.stock.empty()) finding.missing("setting 'quantities.stock_lengths_m' is missing: a list of lengths in m");
+  if (saw.stock.empty() && !finding.incomplete()) {
+    finding.missing("setting 'quantities.stock_lengths_m' is missing: a list of lengths in m");
+  }
   const auto kerf_m = finding.number("width of the saw cut", "k", "m", settings.number("quantities.saw_kerf_m"),
                                      "setting 'quantities.saw_kerf_m' is missing");
   if (kerf_m && *kerf_m < 0.0) finding.missing("setting 'quantities.saw_kerf_m' must not be negative");

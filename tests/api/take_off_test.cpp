@@ -40,6 +40,24 @@ Part block(const std::string& name, double x_m, double width_m, double depth_m, 
   return part;
 }
 
+/// Of softwood, from `inside_m` to `outside_m` through the panel.
+Layer wood_layer(const std::string& name, double inside_m, double outside_m) {
+  Layer layer;
+  layer.name = name;
+  layer.material = 0;
+  layer.y_inside_m = inside_m;
+  layer.y_outside_m = outside_m;
+  layer.thickness_m.value = outside_m - inside_m;
+  return layer;
+}
+
+/// A softwood board from `inside_m` to `outside_m` through the panel.
+Part board(double inside_m, double outside_m) {
+  Part part = block("board", 0.0, 1.0, outside_m - inside_m, 1.0);
+  part.bounds = Box3{{0.0, inside_m, 0.0}, {1.0, outside_m, 1.0}};
+  return part;
+}
+
 Opening window(const std::string& name) {
   Opening opening;
   opening.x_min_m = 1.0;
@@ -209,4 +227,75 @@ TEST_CASE("an item without position leaves the mass and hides the centre of grav
   const TakeOff measured = take_off(panel, project);
   CHECK(measured.mass_kg() == 11.5);
   CHECK_FALSE(measured.centre_of_gravity_m());
+}
+
+TEST_CASE("a layer whose material no part stands for is named, and the panel has no mass") {
+  const Project project = project_with_materials();
+  Panel panel;
+  panel.parts = {board(0.0, 0.02)};
+  panel.parts[0].material = 1;
+  panel.layers = {wood_layer("lining", 0.0, 0.02)};
+  const TakeOff measured = take_off(panel, project);
+  CHECK(measured.missing == std::vector<std::string>{"layer 'lining' has no part"});
+  CHECK_FALSE(measured.mass_kg());
+}
+
+TEST_CASE("a layer without material needs no part") {
+  const Project project = project_with_materials();
+  Panel panel;
+  panel.parts = {board(0.0, 0.02)};
+  panel.layers = {wood_layer("lining", 0.0, 0.02), wood_layer("void", 0.02, 0.06)};
+  panel.layers[1].material.reset();
+  CHECK(take_off(panel, project).missing.empty());
+}
+
+TEST_CASE("parts stand for a layer when they reach through half of it together") {
+  struct Case {
+    const char* label;
+    std::vector<Part> parts;
+    bool stands;
+  };
+  const std::vector<Case> cases = {{"whole", {board(0.1, 0.3)}, true},
+                                   {"just half", {board(0.2, 0.3)}, true},
+                                   {"less than half", {board(0.201, 0.3)}, false},
+                                   {"three slabs", {board(0.1, 0.16), board(0.16, 0.22), board(0.22, 0.3)}, true},
+                                   {"one slab beside another", {board(0.1, 0.16), board(0.1, 0.16)}, false},
+                                   {"in front of the layer", {board(0.0, 0.1)}, false},
+                                   {"thicker than the layer", {board(0.0, 0.5)}, true}};
+  for (const Case& c : cases) {
+    INFO(c.label);
+    Panel panel;
+    panel.parts = c.parts;
+    panel.layers = {wood_layer("wool", 0.1, 0.3)};
+    CHECK(layers_without_parts(panel).empty() == c.stands);
+  }
+}
+
+TEST_CASE("a part without a box stands for the layers of its material") {
+  Panel panel;
+  panel.parts = {block("board", 0.0, 1.0, 0.02, 1.0)};
+  panel.layers = {wood_layer("lining", 0.0, 0.02)};
+  CHECK(layers_without_parts(panel).empty());
+}
+
+TEST_CASE("a panel without parts has no layer that lacks one") {
+  Panel panel;
+  panel.layers = {wood_layer("lining", 0.0, 0.02)};
+  CHECK(layers_without_parts(panel).empty());
+}
+
+TEST_CASE("a shape drawn once for several pieces weighs that often; a quantity is of all pieces already") {
+  const Project project = project_with_materials();
+  Panel panel;
+  panel.parts = {block("stud", 0.0, 0.05, 0.2, 2.5)};
+  panel.parts[0].count = 4;
+  const TakeOff drawn = take_off(panel, project);
+  CHECK(drawn.items[0].volume_m3 == 4.0 * panel.parts[0].volume_m3->value);
+  CHECK(drawn.mass_kg() == 42.0);
+  panel.parts[0].solid.reset();
+  CHECK(take_off(panel, project).mass_kg() == 10.5);
+  panel.parts[0] = block("stud", 0.0, 0.05, 0.2, 2.5);
+  panel.parts[0].count = 4;
+  panel.parts[0].properties.add("Qto_MemberBaseQuantities", "NetWeight", number(41.0));
+  CHECK(take_off(panel, project).mass_kg() == 41.0);
 }

@@ -50,9 +50,11 @@ inline void declare(Material& material, const Declared& declared, double distanc
   put(p, "Panel_Supply", "TransportDistance", distance_m);
 }
 
-/// The timber panel with studs (0.08505 m³ of softwood) and one lining board (0.081 m³, 64.8 kg of gypsum).
+/// The timber panel without its layers, with studs (0.08505 m³ of softwood) and one lining board (0.081 m³, 64.8 kg of
+/// gypsum).
 struct DeclaredPanel : TimberPanel {
   DeclaredPanel() {
+    panel().layers.clear();  // each layer of wool and board would ask for its part
     add_part(panel(), PartKind::sheet, "Lining board", gypsum, {{0.0, 0.0, 0.0}, {2.4, 0.0125, 2.7}});
     declare(project.materials[timber], {"m3", 60.0, -700.0, 1.0, 0.5, 4.0, 705.0, 0.0, -120.0, 0.10}, 400e3);
     declare(project.materials[gypsum], {"kg", 0.25, 0.0, 0.0, 0.01, 0.01, 0.01, 0.02, 0.0, 0.20}, 100e3);

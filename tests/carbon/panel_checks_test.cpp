@@ -2,6 +2,7 @@
 
 #include <catch2/catch.hpp>
 #include <limits>
+#include <stdexcept>
 #include <string>
 #include <vector>
 
@@ -35,6 +36,13 @@ std::vector<Finding> check(const DeclaredPanel& model) {
   return carbon::check_panel(model.project.panels.front(), model.project, model.settings, carbon_tables());
 }
 
+const Input& input_of(const Finding& finding, const std::string& name) {
+  for (const Input& input : finding.inputs) {
+    if (input.name == name) return input;
+  }
+  throw std::out_of_range("no input '" + name + "'");
+}
+
 }  // namespace
 
 TEST_CASE("every carbon finding can be followed: inputs with origin, steps, clause") {
@@ -61,6 +69,26 @@ TEST_CASE("A1-A3 leaves biogenic carbon out and prints it") {
 TEST_CASE("A4 is mass times distance times the project's factor") {
   const double expected = (kTimber_kg / 1000.0 * 400.0 + kGypsum_kg / 1000.0 * 100.0) * 0.1;
   CHECK(number_of(finding_of(check(DeclaredPanel()), "carbon.a4")) == Approx(expected).margin(kRounding));
+}
+
+TEST_CASE("the distance of A4 stands in kilometres, as the factor does") {
+  const Finding a4 = finding_of(check(DeclaredPanel()), "carbon.a4");
+  const Input& distance = input_of(a4, "distance by road of 'softwood'");
+  CHECK(distance.unit == "km");
+  CHECK(std::get<double>(distance.value) == 400.0);
+}
+
+TEST_CASE("indicators stand under readable names, and the waste rate is a share") {
+  const auto findings = check(DeclaredPanel());
+  CHECK(input_of(finding_of(findings, "carbon.a1_a3"), "GWP-fossil, A1–A3, of 'softwood'").unit ==
+        "kg CO2e per declared unit");
+  CHECK(std::get<double>(input_of(finding_of(findings, "carbon.c1_c4"), "GWP-total, C3, of 'softwood'").value) ==
+        705.0);
+  CHECK(std::get<double>(input_of(finding_of(findings, "carbon.d"), "GWP-total, D, of 'softwood'").value) == -120.0);
+  const Finding& a5 = finding_of(findings, "carbon.a5");
+  const Input& waste = input_of(a5, "share of 'softwood' lost as waste");
+  CHECK(waste.unit.empty());
+  CHECK(std::get<double>(waste.value) == 0.1);
 }
 
 TEST_CASE("A5 is the waste of each material without biogenic carbon, and the assembly on site") {
@@ -199,7 +227,7 @@ TEST_CASE("unusable data of the model is not assessed, named, and never becomes 
       {"NaN density", [](DeclaredPanel& m) { m.replace(m.timber, "Pset_MaterialCommon", "MassDensity", kNan); },
        "carbon.biogenic_storage", "material 'softwood' has no positive Pset_MaterialCommon.MassDensity"},
       {"NaN indicator", [](DeclaredPanel& m) { m.replace(m.timber, kDeclarationSet, "GwpFossilA1A3", kNan); },
-       "carbon.a1_a3", "GwpFossilA1A3 of 'softwood' is not a finite number"},
+       "carbon.a1_a3", "GWP-fossil, A1–A3, of 'softwood' is not a finite number"},
       {"part without material", [](DeclaredPanel& m) { m.panel().parts[1].material.reset(); }, "carbon.a1_a3",
        "'Stud 2' has no material"},
       {"no parts and no layers",
@@ -214,6 +242,12 @@ TEST_CASE("unusable data of the model is not assessed, named, and never becomes 
        "carbon.a4", "material 'gypsum board': Panel_Supply.TransportDistance is negative"},
       {"all is lost", [](DeclaredPanel& m) { m.replace(m.timber, kDeclarationSet, "WasteRateA5", 1.0); }, "carbon.a5",
        "material 'softwood': Panel_EnvironmentalDeclaration.WasteRateA5 must be at least 0 and below 1"},
+      {"layer without part", [](DeclaredPanel& m) { add_layer(m.panel(), "wool", "insulation", m.wool, 0.14); },
+       "carbon.a1_a3", "layer 'wool' has no part"},
+      {"moisture content in per cent",
+       [](DeclaredPanel& m) { m.replace(m.timber, "Panel_Timber", "ReferenceMoistureContent", 12.0); },
+       "carbon.biogenic_storage",
+       "material 'softwood': the moisture content is above 1; it is a ratio of masses, so 12 % is 0.12"},
       {"no moisture content",
        [](DeclaredPanel& m) { m.replace(m.timber, "Panel_Timber", "ReferenceMoistureContent", std::nullopt); },
        "carbon.biogenic_storage", "material 'softwood' has no Panel_Timber.ReferenceMoistureContent"},

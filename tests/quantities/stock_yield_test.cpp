@@ -62,6 +62,9 @@ TEST_CASE("missing and bad settings are named") {
   Settings negative = settings();
   negative.set("quantities.saw_kerf_m", -0.004);
   CHECK(stock_yield(project, negative).reason == "setting 'quantities.saw_kerf_m' must not be negative");
+  Settings word = settings();
+  word.set("quantities.stock_lengths_m.0", std::string("4.8 m"));
+  CHECK(stock_yield(project, word).reason == "setting 'quantities.stock_lengths_m.0' is not a number: a length in m");
   Settings zero = settings();
   zero.set("quantities.stock_lengths_m.1", 0.0);
   CHECK(stock_yield(project, zero).reason ==

@@ -45,6 +45,17 @@ inline Part box_part(std::string name, PartKind kind, std::size_t material, Box3
   return part;
 }
 
+/// A gram of this material somewhere in the panel.
+inline Part weighed_part(std::string name, PartKind kind, std::size_t material) {
+  Part part;
+  part.name = std::move(name);
+  part.kind = kind;
+  part.material = material;
+  part.properties.add("Qto_BuildingElementPartBaseQuantities", "NetWeight", property_of(0.001));
+  part.origin = export_origin("IfcBuildingElementPart", 20);
+  return part;
+}
+
 inline Material material_of(std::string name, std::string category, double density_kg_per_m3) {
   Material material;
   material.name = std::move(name);
@@ -144,6 +155,9 @@ inline Project cassette_project(const CassetteSpec& spec = {}) {
   panel.properties.add("Pset_WallCommon", "LoadBearing", property_of(false));
   panel.properties.add("Pset_WallCommon", "IsExternal", property_of(true));
   add_cassette_parts(panel, spec, kBoard_m, outside_m);
+  // Weighed without a shape, so that they weigh and do nothing else.
+  panel.parts.push_back(weighed_part("stone wool", PartKind::insulation, kWool));
+  panel.parts.push_back(weighed_part("gypsum", PartKind::other, kGypsum));
   add_layer(panel, "inner board", "sheathing", kOsb, 0.0, kBoard_m);
   add_layer(panel, "studs", "insulation", kWool, kBoard_m, outside_m);
   add_layer(panel, "outer board", "sheathing", kGypsum, outside_m, outside_m + kBoard_m);
