@@ -1,0 +1,102 @@
+#include "plugins/thermal/moisture_charts.h"
+
+#include <utility>
+#include <vector>
+
+#include "core/api/fixed_text.h"
+
+namespace panel_dossier::thermal {
+
+namespace {
+
+std::vector<std::size_t> wet_planes(const GlaserYear& year) {
+  std::vector<std::size_t> planes;
+  for (std::size_t i = 0; i < year.greatest_kg_per_m2.size(); ++i) {
+    if (year.condenses && year.greatest_kg_per_m2[i] > 0.0) planes.push_back(i);
+  }
+  return planes;
+}
+
+Curve profile_curve(std::string name, const std::vector<double>& sd_m, const std::vector<double>& values) {
+  Curve curve;
+  curve.name = std::move(name);
+  for (std::size_t i = 0; i < sd_m.size(); ++i) curve.points.push_back({sd_m[i], values[i]});
+  return curve;
+}
+
+Series profile_series(const std::string& title, const std::string& y_label, const std::string& y_unit) {
+  Series series;
+  series.title = title;
+  series.x_label = "vapour diffusion thickness s_d from the internal surface";
+  series.x_unit = "m";
+  series.y_label = y_label;
+  series.y_unit = y_unit;
+  return series;
+}
+
+}  // namespace
+
+std::string plane_name(const VapourBuildUp& build_up, std::size_t plane) {
+  const auto& layers = build_up.layers;
+  const std::string& inside = layers[plane - 1].name;
+  const std::string& outside = layers[plane].name;
+  if (inside != outside) return "between '" + inside + "' and '" + outside + "'";
+  std::size_t first = plane;
+  while (first > 0 && layers[first - 1].name == inside) --first;
+  std::size_t end = plane;
+  while (end < layers.size() && layers[end].name == inside) ++end;
+  const double share = static_cast<double>(plane - first) / static_cast<double>(end - first);
+  return "within '" + inside + "', " + fixed_text(100.0 * share, 0) + " % of its depth";
+}
+
+Series condensate_series(const VapourBuildUp& build_up, const GlaserYear& year) {
+  Series series;
+  series.title =
+      "Condensate held at the end of each month, from " + std::string(kMonthNames[year.months.front().month]) + " on";
+  series.x_label = "months since the start";
+  series.y_label = "condensate";
+  series.y_unit = "kg/m²";
+  const auto add = [&](std::string name, auto held) {
+    Curve curve{std::move(name), {{0.0, 0.0}}};
+    for (std::size_t m = 0; m < kMonths; ++m)
+      curve.points.push_back({static_cast<double>(m + 1), held(year.months[m])});
+    series.curves.push_back(std::move(curve));
+  };
+  for (const std::size_t plane : wet_planes(year)) {
+    add(plane_name(build_up, plane), [&](const GlaserMonth& month) { return month.held_kg_per_m2[plane]; });
+  }
+  if (series.curves.empty()) add("all planes", [](const GlaserMonth& month) { return month.total_kg_per_m2(); });
+  return series;
+}
+
+Series pressure_series(const VapourProfile& profile, const std::string& month) {
+  Series series = profile_series("Vapour pressure through the build-up, " + month, "pressure", "Pa");
+  series.curves.push_back(profile_curve("saturation pressure", profile.sd_m, profile.saturation_pa));
+  series.curves.push_back(profile_curve("vapour pressure", profile.sd_m, profile.pressure_pa));
+  return series;
+}
+
+Series profile_temperature_series(const VapourProfile& profile, const std::string& month) {
+  Series series = profile_series("Temperature through the build-up, " + month, "temperature", "°C");
+  series.curves.push_back(profile_curve("temperature", profile.sd_m, profile.temperature_c));
+  return series;
+}
+
+Table condensate_table(const VapourBuildUp& build_up, const GlaserYear& year) {
+  Table table{"Condensate at the end of each month",
+              {{"month", ""}, {"vapour in from inside", "kg/m²"}, {"vapour out to outside", "kg/m²"}},
+              {}};
+  const auto planes = wet_planes(year);
+  for (const std::size_t plane : planes) table.columns.push_back({plane_name(build_up, plane), "kg/m²"});
+  table.columns.push_back({"all planes", "kg/m²"});
+  for (const GlaserMonth& month : year.months) {
+    std::vector<Value> row{std::string(kMonthNames[month.month]), month.vapour_from_inside_kg_per_m2,
+                           month.vapour_to_outside_kg_per_m2};
+    for (const std::size_t plane : planes) row.emplace_back(month.held_kg_per_m2[plane]);
+    row.emplace_back(month.total_kg_per_m2());
+    table.rows.push_back(std::move(row));
+  }
+  return table;
+}
+
+}  // namespace panel_dossier::thermal
