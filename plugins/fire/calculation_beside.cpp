@@ -71,8 +71,7 @@ Table charring_table(bool with_resistance) {
       {{"fire", ""}, {"member", ""}, {"b", "mm"}, {"h", "mm"}, {"d_ef", "mm"}, {"b left", "mm"}, {"h left", "mm"}},
       {}};
   if (!with_resistance) return table;
-  table.columns.push_back({"k_c,fi", ""});
-  table.columns.push_back({"N_fi,Rd", "kN"});
+  for (const Column& column : {Column{"b_t", "m"}, {"k_c,fi", ""}, {"N_fi,Rd", "kN"}}) table.columns.push_back(column);
   return table;
 }
 
@@ -93,14 +92,23 @@ void add_rows(Table& table, const StudsInFire& studs, bool with_resistance) {
     table.rows.push_back({std::string(face(studs.charring.fire_inside)), stud.name, stud.width_mm, stud.depth_mm,
                           studs.charring.effective_depth_mm, stud.remaining_width_mm, stud.remaining_depth_mm});
     if (!with_resistance) continue;
+    table.rows.back().emplace_back(stud.tributary_width_m);
     table.rows.back().emplace_back(stud.buckling_factor);
     table.rows.back().emplace_back(stud.resistance_n / 1e3);
   }
 }
 
-/// Design load in fire of the whole panel in N; none, with a step that says why, when something is missing.
-std::optional<double> load_in_fire_n(FindingBuilder& builder, const Panel& panel, const Project& project,
-                                     const Settings& settings) {
+/// Share of the panel's weight above the middle of its lowest span: it stands on its foot.
+double self_weight_share(const Panel& panel, const Settings& settings) {
+  auto spacing_m = panel.properties.number("Panel_Structure", "SupportSpacing");
+  if (!spacing_m) spacing_m = settings.number("structural.support_spacing_m");
+  const double height_m = panel.height_m.value;
+  return 1.0 - std::min(spacing_m ? spacing_m->value : height_m, height_m) / (2.0 * height_m);
+}
+
+/// Design load in fire on each metre of the panel in N/m; none, with a step that says why, when something is missing.
+std::optional<double> load_in_fire_n_per_m(FindingBuilder& builder, const Panel& panel, const Project& project,
+                                           const Settings& settings) {
   const auto ratio = settings.number("fire.load_ratio_in_fire");
   const auto permanent = panel.properties.number("Panel_Structure", "PermanentLineLoad");
   const auto variable = panel.properties.number("Panel_Structure", "VariableLineLoad");
@@ -114,14 +122,55 @@ std::optional<double> load_in_fire_n(FindingBuilder& builder, const Panel& panel
   builder.number("load in fire over design load", "η_fi", "", ratio, {});
   builder.number("characteristic permanent load on the head", "G_k", "N/m", permanent, {});
   builder.number("characteristic variable load on the head", "Q_k", "N/m", variable, {});
-  const double self_weight_n = 0.5 * *mass_kg * units::kStandardGravity_m_per_s2;
-  const double design_n = kPermanentFactor * (permanent->value * panel.width_m.value + self_weight_n) +
-                          kVariableFactor * variable->value * panel.width_m.value;
-  builder.step("self-weight above mid-height", "G_0", self_weight_n / 1e3, "kN", "G_0 = 0.5 · m · 9.80665 m/s²")
-      .step("design load at normal temperature", "N_d", design_n / 1e3, "kN",
-            "N_d = 1.35 · (G_k · B + G_0) + 1.5 · Q_k · B")
-      .step("design load in fire, 2.4.2", "N_d,fi", ratio->value * design_n / 1e3, "kN", "N_d,fi = η_fi · N_d");
-  return ratio->value * design_n;
+  const double share = self_weight_share(panel, settings);
+  const double self_weight_n_per_m = share * *mass_kg * units::kStandardGravity_m_per_s2 / panel.width_m.value;
+  const double design_n_per_m =
+      kPermanentFactor * (permanent->value + self_weight_n_per_m) + kVariableFactor * variable->value;
+  builder.step("share of the panel above the middle of its lowest span", "ρ_g", share, "", "ρ_g = 1 − l_s / (2 · H)")
+      .step("self-weight of that share", "g", self_weight_n_per_m / 1e3, "kN/m", "g = ρ_g · m · 9.80665 m/s² / B")
+      .step("design load at normal temperature", "n_d", design_n_per_m / 1e3, "kN/m",
+            "n_d = 1.35 · (G_k + g) + 1.5 · Q_k")
+      .step("design load in fire, 2.4.2", "n_d,fi", ratio->value * design_n_per_m / 1e3, "kN/m", "n_d,fi = η_fi · n_d");
+  return ratio->value * design_n_per_m;
+}
+
+/// The member with the least resistance for each metre of wall that it carries.
+struct GoverningStud {
+  RemainingStud stud;
+  StudCharring charring;
+
+  double resistance_n_per_m() const { return stud.resistance_n / stud.tributary_width_m; }
+};
+
+void keep_governing(std::optional<GoverningStud>& governing, const StudsInFire& studs) {
+  for (const RemainingStud& stud : studs.studs) {
+    if (stud.tributary_width_m <= 0.0) continue;
+    const GoverningStud candidate{stud, studs.charring};
+    if (!governing || candidate.resistance_n_per_m() < governing->resistance_n_per_m()) governing = candidate;
+  }
+}
+
+void add_governing(FindingBuilder& builder, const GoverningStud& governing, std::optional<double> load_n_per_m) {
+  const RemainingStud& stud = governing.stud;
+  builder.step_text("governing member", stud.name + ", fire " + face(governing.charring.fire_inside))
+      .step_text("buckling along the wall", governing.charring.restrained_along_wall
+                                                ? "prevented by the wood panel on the side away from the fire"
+                                                : "not prevented: the board away from the fire is gypsum")
+      .step("width of wall carried", "b_t", stud.tributary_width_m, "m",
+            "b_t = s_l / 2 + s_r / 2; at an edge the whole distance to it")
+      .step("buckling factor", "k_c,fi", stud.buckling_factor, "",
+            "the smaller of k_c,y and, where not prevented, k_c,z")
+      .step("calculated resistance, 4.2.2", "N_fi,Rd", stud.resistance_n / 1e3, "kN",
+            "N_fi,Rd = k_c,fi · k_fi · f_c,0,k · b · h");
+  if (!load_n_per_m) return;
+  const double load_n = *load_n_per_m * stud.tributary_width_m;
+  builder.step("design load in fire of the member", "N_d,fi", load_n / 1e3, "kN", "N_d,fi = n_d,fi · b_t");
+  if (stud.resistance_n > 0.0) {
+    builder.step("calculated utilisation in fire", "η", load_n / stud.resistance_n, "", "η = N_d,fi / N_fi,Rd");
+  } else {
+    builder.step_text("calculated utilisation in fire",
+                      "no section remains: the member carries nothing by calculation");
+  }
 }
 
 }  // namespace
@@ -156,7 +205,7 @@ void add_separating_function(FindingBuilder& builder, const Panel& panel, const 
 void add_studs_in_fire(FindingBuilder& builder, const Panel& panel, const Project& project, const Settings& settings,
                        const Cassette& cassette, const Tables& tables, double time_min, bool load_bearing) {
   Table table = charring_table(load_bearing);
-  double least_n = 0.0;
+  std::optional<GoverningStud> governing;
   for (const bool fire_inside : {true, false}) {
     const StudsInFire studs = studs_in_fire(panel, project, cassette, tables, time_min, fire_inside, load_bearing);
     if (!studs.missing.empty()) {
@@ -165,7 +214,7 @@ void add_studs_in_fire(FindingBuilder& builder, const Panel& panel, const Projec
     }
     add_charring_steps(builder, studs);
     add_rows(table, studs, load_bearing);
-    least_n = fire_inside ? studs.resistance_n() : std::min(least_n, studs.resistance_n());
+    keep_governing(governing, studs);
   }
   builder.table(std::move(table))
       .note(
@@ -175,17 +224,13 @@ void add_studs_in_fire(FindingBuilder& builder, const Panel& panel, const Projec
           "cavity, else on three faces; annex C is not applied.");
   note_scope(builder, cassette);
   if (!load_bearing) return;
-  const auto load_n = load_in_fire_n(builder, panel, project, settings);
-  builder.step("calculated resistance of all studs over the full length, 4.2.2", "N_fi,Rd", least_n / 1e3, "kN",
-               "N_fi,Rd = Σ k_c,fi · k_fi · f_c,0,k · b · h");
-  if (load_n && least_n > 0.0) {
-    builder.step("calculated utilisation in fire", "η", *load_n / least_n, "", "η = N_d,fi / N_fi,Rd");
-  } else if (load_n) {
-    builder.step_text("calculated utilisation in fire", "no section remains: the studs carry nothing by calculation");
-  }
+  const auto load_n_per_m = load_in_fire_n_per_m(builder, panel, project, settings);
+  if (governing) add_governing(builder, *governing, load_n_per_m);
   builder.note(
-      "Studs share the load of the panel evenly; buckling along the wall is taken as prevented by the board on "
-      "the side away from the fire. Wind is not combined with fire (ψ_2 = 0).");
+      "Each member carries its own width of wall; short members are not counted. Buckling along the wall is taken as "
+      "prevented only by a wood panel on the side away from the fire, never by gypsum or noggings. Wind is not "
+      "combined "
+      "with fire (ψ_2 = 0).");
 }
 
 }  // namespace panel_dossier::fire

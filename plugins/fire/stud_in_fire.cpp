@@ -72,7 +72,7 @@ std::optional<FireMaterial> read_material(const Material* material, const Part& 
   return result;
 }
 
-/// kc of EN 1995-1-1 (6.21) and (6.25) to (6.29) about the axis along the wall.
+/// kc of EN 1995-1-1 (6.21) and (6.25) to (6.29) for buckling in the direction of `depth_mm`.
 double buckling_factor(double length_m, double depth_mm, const FireMaterial& material) {
   const double slenderness = units::millimetres_from_metres(length_m) / (depth_mm / std::sqrt(12.0));
   const double relative =
@@ -95,6 +95,10 @@ RemainingStud remaining(const Part& part, const StudCharring& charring, const Fi
   stud.remaining_depth_mm = std::max(0.0, stud.depth_mm - charring.effective_depth_mm);
   if (!with_resistance || stud.remaining_width_mm <= 0.0 || stud.remaining_depth_mm <= 0.0) return stud;
   stud.buckling_factor = buckling_factor(stud.length_m, stud.remaining_depth_mm, material);
+  if (!charring.restrained_along_wall) {
+    stud.buckling_factor =
+        std::min(stud.buckling_factor, buckling_factor(stud.length_m, stud.remaining_width_mm, material));
+  }
   const double area_m2 = stud.remaining_width_mm * stud.remaining_depth_mm * 1e-6;
   stud.resistance_n = stud.buckling_factor * material.k_fi * material.compression_n_per_mm2 * kPaPerNPerMm2 * area_m2;
   return stud;
@@ -114,18 +118,24 @@ std::vector<const Part*> full_length_studs(const Panel& panel, std::vector<std::
     longest_m = std::max(longest_m, size.z);
   }
   std::erase_if(studs, [&](const Part* part) { return part->bounds->size().z < kFullLength * longest_m; });
+  std::sort(studs.begin(), studs.end(),
+            [](const Part* a, const Part* b) { return a->bounds->centre().x < b->bounds->centre().x; });
   if (studs.empty() && missing.empty())
     missing.emplace_back("the panel has no studs or posts (IfcMember STUD or POST)");
   return studs;
 }
 
-}  // namespace
-
-double StudsInFire::resistance_n() const {
-  double sum = 0.0;
-  for (const RemainingStud& stud : studs) sum += stud.resistance_n;
-  return sum;
+/// Of the member at `index` of members in order from left to right.
+double tributary_width_m(const std::vector<std::pair<const Part*, FireMaterial>>& studs, std::size_t index,
+                         double panel_width_m) {
+  const auto x_m = [&](std::size_t i) { return studs[i].first->bounds->centre().x; };
+  const double left_m = index > 0 ? (x_m(index) - x_m(index - 1)) / 2.0 : std::max(0.0, x_m(index));
+  const double right_m =
+      index + 1 < studs.size() ? (x_m(index + 1) - x_m(index)) / 2.0 : std::max(0.0, panel_width_m - x_m(index));
+  return left_m + right_m;
 }
+
+}  // namespace
 
 double charring_start_min(const CassetteBoard& board, const Tables& tables) {
   const auto rate = tables.boards.number(board.key, "charring_mm_per_min");
@@ -143,6 +153,8 @@ StudsInFire studs_in_fire(const Panel& panel, const Project& project, const Cass
   charring.charring_start_min = charring_start_min(fire_inside ? *cassette.inside : *cassette.outside, tables);
   charring.zero_strength_factor = zero_strength_factor(time_min, charring.charring_start_min);
   charring.sides_protected = cassette.filling->key == "STONE_WOOL";
+  const CassetteBoard& away = fire_inside ? *cassette.outside : *cassette.inside;
+  charring.restrained_along_wall = tables.boards.number(away.key, "charring_mm_per_min").has_value();
   double fastest_mm_per_min = 0.0;
   std::vector<std::pair<const Part*, FireMaterial>> studs;
   for (const Part* part : full_length_studs(panel, result.missing)) {
@@ -156,8 +168,9 @@ StudsInFire studs_in_fire(const Panel& panel, const Project& project, const Cass
   // One char depth for all members, that of the fastest charring material: safe for the others.
   charring.char_depth_mm = char_depth_mm(time_min, charring.charring_start_min, fastest_mm_per_min);
   charring.effective_depth_mm = effective_char_depth_mm(time_min, charring.charring_start_min, fastest_mm_per_min);
-  for (const auto& [part, material] : studs) {
-    result.studs.push_back(remaining(*part, charring, material, with_resistance));
+  for (std::size_t i = 0; i < studs.size(); ++i) {
+    result.studs.push_back(remaining(*studs[i].first, charring, studs[i].second, with_resistance));
+    result.studs.back().tributary_width_m = tributary_width_m(studs, i, panel.width_m.value);
   }
   return result;
 }

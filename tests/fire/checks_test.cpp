@@ -259,7 +259,7 @@ TEST_CASE("Resistances of studs in fire are shown only where they are calculated
   const std::vector<std::string> sizes{"fire", "member", "b", "h", "d_ef", "b left", "h left"};
   CHECK(columns(finding_of(findings_of(tested_panel()), kLoadBearing)) == sizes);
   std::vector<std::string> with_resistance = sizes;
-  with_resistance.insert(with_resistance.end(), {"k_c,fi", "N_fi,Rd"});
+  with_resistance.insert(with_resistance.end(), {"b_t", "k_c,fi", "N_fi,Rd"});
   CHECK(columns(finding_of(findings_of(tested_load_bearing_panel()), kLoadBearing)) == with_resistance);
 }
 
@@ -305,8 +305,42 @@ TEST_CASE("Resistance of the studs in fire can be redone by hand") {
   CHECK(step_of(finding, "d_char,n") == Approx(48.0).epsilon(1e-3));
   CHECK(step_of(finding, "d_ef") == Approx(55.0).epsilon(1e-3));
   // λ = 2910/(90/√12) = 112.0; λ_rel = 112.0/π·√(21/7400) = 1.899; k = 0.5·(1 + 0.2·1.599 + 3.607) = 2.464;
-  // k_c = 1/(2.464 + √(6.069 − 3.607)) = 0.2480; N = 5·0.2480·1.25·21·45·90 = 131.8 kN.
-  CHECK(step_of(finding, "N_fi,Rd") == Approx(131.8).epsilon(2e-3));
+  // k_c,y = 1/(2.464 + √(6.069 − 3.607)) = 0.2480. The board away from that fire is gypsum, so the stud also buckles
+  // along the wall: λ = 2910/(45/√12) = 224.0; λ_rel = 224.0/π·√(21/7400) = 3.7985;
+  // k = 0.5·(1 + 0.2·3.4985 + 14.4288) = 8.0642; k_c,z = 1/(8.0642 + √(65.032 − 14.4288)) = 0.06589.
+  // N = 0.06589·1.25·21·45·90.0 = 7.005 kN.
+  CHECK(step_of(finding, "k_c,fi") == Approx(0.06589).epsilon(1e-3));
+  CHECK(step_of(finding, "N_fi,Rd") == Approx(7.005).epsilon(2e-3));
+}
+
+TEST_CASE("Each stud in fire carries its own width of wall") {
+  const auto findings = findings_of(tested_load_bearing_panel());
+  const Finding& finding = finding_of(findings, kLoadBearing);
+  // Studs at 22.5, 600, 1200, 1800 and 2377.5 mm of 2.4 m: the middle one carries 0.6 m, those beside it
+  // (577.5 + 600)/2 = 588.75 mm, those at the edges 22.5 + 577.5/2 = 311.25 mm.
+  const Table& table = finding.tables.back();
+  const std::vector<double> widths_m{0.31125, 0.58875, 0.6, 0.58875, 0.31125};
+  REQUIRE(table.rows.size() == 10);
+  for (std::size_t i = 0; i < 10; ++i) CHECK(std::get<double>(table.rows[i][7]) == Approx(widths_m[i % 5]));
+  CHECK(step_of(finding, "b_t") == Approx(0.6));
+  // n_d = 1.35·(8 + g) + 1.5·6 kN/m; 0.6 of it in fire on 0.6 m.
+  const double load_kn = 0.6 * (1.35 * (8.0 + step_of(finding, "g")) + 1.5 * 6.0) * 0.6;
+  CHECK(step_of(finding, "N_d,fi") == Approx(load_kn));
+  CHECK(step_of(finding, "η") == Approx(load_kn / step_of(finding, "N_fi,Rd")));
+}
+
+TEST_CASE("A wood panel away from the fire holds the studs along the wall, gypsum does not") {
+  Project project = tested_load_bearing_panel();
+  const auto by_direction = [](const Finding& finding) {
+    const Table& table = finding.tables.back();
+    return std::pair(std::get<double>(table.rows[0][8]), std::get<double>(table.rows[5][8]));
+  };
+  const auto [fire_inside, fire_outside] = by_direction(finding_of(findings_of(project), kLoadBearing));
+  CHECK(fire_inside < 0.07);
+  // λ_y = 2910/(93.18/√12) = 108.2; λ_rel = 1.834; k = 0.5·(1 + 0.2·1.534 + 3.365) = 2.336; k_c,y = 0.2644.
+  CHECK(fire_outside == Approx(0.2644).epsilon(2e-3));
+  project.panels.front().layers.back().material = kOsb;
+  CHECK(by_direction(finding_of(findings_of(project), kLoadBearing)).first == Approx(0.2480).epsilon(2e-3));
 }
 
 TEST_CASE("Studs without stone wool beside them char on three faces") {
