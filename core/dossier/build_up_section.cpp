@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cctype>
+#include <limits>
 #include <string_view>
 #include <utility>
 
@@ -32,17 +33,30 @@ bool in_opening(const Panel& panel, double height_m) {
   });
 }
 
-// The height among a few that meets most upright framing and no opening; openings only when every height meets one.
+bool is_upright(PartKind kind) {
+  return kind == PartKind::stud || kind == PartKind::post;
+}
+
+// Counts the members of one orientation that the height meets; those across are cut along their grain and hide the
+// layers.
+long members_met(const Panel& panel, double height_m, bool upright) {
+  return std::count_if(panel.parts.begin(), panel.parts.end(), [height_m, upright](const Part& part) {
+    if (!part.bounds || !is_framing(part.kind) || part.kind == PartKind::batten) return false;
+    return is_upright(part.kind) == upright && crosses(*part.bounds, height_m);
+  });
+}
+
+// The height among a few that meets most upright framing, no rail, lintel or blocking and no opening; those only when
+// every height meets one.
 double cut_height(const Panel& panel) {
-  constexpr std::array<double, 7> kShares{0.5, 0.4, 0.6, 0.25, 0.75, 0.1, 0.9};
+  constexpr std::array<double, 11> kShares{0.5, 0.45, 0.55, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9};
   double best = 0.5 * panel.height_m.value;
-  long most = -1;
+  long most = std::numeric_limits<long>::min();
   for (const double share : kShares) {
     const double height = share * panel.height_m.value;
-    long met = std::count_if(panel.parts.begin(), panel.parts.end(), [height](const Part& part) {
-      return part.bounds && is_framing(part.kind) && crosses(*part.bounds, height);
-    });
-    if (in_opening(panel, height)) met = 0;
+    const auto all = static_cast<long>(panel.parts.size()) + 1;
+    long met = members_met(panel, height, true) - all * members_met(panel, height, false);
+    if (in_opening(panel, height)) met -= all;
     if (met > most) {
       most = met;
       best = height;

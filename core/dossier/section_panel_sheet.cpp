@@ -3,6 +3,7 @@
 #include <set>
 
 #include "core/dossier/derivation.h"
+#include "core/dossier/material_documents.h"
 #include "core/dossier/number_format.h"
 #include "core/dossier/qr_code.h"
 #include "core/dossier/sections.h"
@@ -143,16 +144,26 @@ std::string status_text(EvidenceStatus status) {
 }
 
 void write_evidence(Book& book, const Panel& panel) {
-  if (panel.evidence.empty()) return;
-  book.flow.heading("Evidence");
+  const auto by_material = material_documents(panel, book.project());
+  if (panel.evidence.empty() && by_material.empty()) return;
   TableSpec table;
   table.style = type::kFine;
-  table.columns = {{"id"}, {"document"}, {"file"}, {"status"}};
-  for (const std::size_t index : panel.evidence) {
-    const Evidence& evidence = book.project().evidence[index];
+  table.columns = {{"id"}, {"document"}, {"file"}, {"status"}, {"for"}};
+  const auto add = [&table](const Evidence& evidence, const std::string& use) {
     table.rows.push_back({link_cell(evidence.id, part_anchor(DossierPart::evidence)), evidence.name, evidence.location,
-                          status_text(evidence.status)});
+                          status_text(evidence.status), use});
+  };
+  for (const std::size_t index : panel.evidence) add(book.project().evidence[index], "the panel");
+  for (const auto& [id, materials] : by_material) {
+    const std::string use = "by material: " + list_some(materials, 4);
+    const Evidence* evidence = find_evidence(book.project(), id);
+    if (evidence != nullptr) {
+      add(*evidence, use);
+    } else {
+      table.rows.push_back({id, "–", "–", "not among the export's documents", use});
+    }
   }
+  book.flow.heading("Evidence");
   set_table(book.flow, std::move(table));
 }
 

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <map>
 
+#include "core/dossier/material_documents.h"
 #include "core/dossier/number_format.h"
 #include "core/dossier/sections.h"
 
@@ -16,6 +17,21 @@ std::map<std::size_t, std::vector<std::string>> marks_by_evidence(const Project&
     for (const std::size_t evidence : panel.evidence) marks[evidence].push_back(panel.mark);
   }
   return marks;
+}
+
+std::map<std::string, std::vector<std::string>> materials_by_document(const Project& project) {
+  std::map<std::string, std::vector<std::string>> materials;
+  for (const Material& material : project.materials) {
+    for (const std::string& id : document_ids(material)) materials[id].push_back(material.name);
+  }
+  return materials;
+}
+
+std::string use_text(const std::vector<std::string>& marks, const std::vector<std::string>& materials) {
+  std::string text = marks.empty() ? "" : list_some(marks, kMarksShown);
+  if (!materials.empty())
+    text += (text.empty() ? "by material: " : "; by material: ") + list_some(materials, kMarksShown);
+  return text.empty() ? "not referred to" : text;
 }
 
 HexDigest digest_of(const ResultsDocument& results, const Evidence& evidence) {
@@ -139,8 +155,9 @@ void write_evidence_register(Book& book) {
       "Every document that the export names as evidence. The hash identifies the file that was read; a file "
       "that is missing or refused has none.");
   const auto marks = marks_by_evidence(project);
+  const auto materials = materials_by_document(project);
   TableSpec table;
-  table.columns = {{"id"}, {"document"}, {"file"}, {"SHA-256"}, {"status"}, {"panels"}};
+  table.columns = {{"id"}, {"document"}, {"file"}, {"SHA-256"}, {"status"}, {"used by"}};
   table.style = type::kFine;
   for (std::size_t i = 0; i < project.evidence.size(); ++i) {
     const Evidence& evidence = project.evidence[i];
@@ -150,7 +167,9 @@ void write_evidence_register(Book& book) {
     for (std::size_t at = 48; at > 0 && digest.size() >= 64; at -= 16) digest.insert(at, " ");
     table.rows.push_back({evidence.id, evidence.name, evidence.location, digest.empty() ? "–" : digest,
                           word(evidence.status),
-                          used == marks.end() ? "none directly" : list_some(used->second, kMarksShown)});
+                          use_text(used == marks.end() ? std::vector<std::string>() : used->second,
+                                   materials.find(evidence.id) == materials.end() ? std::vector<std::string>()
+                                                                                  : materials.at(evidence.id))});
   }
   set_table(flow, std::move(table));
 }

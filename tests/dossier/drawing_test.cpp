@@ -146,6 +146,17 @@ TEST_CASE("a section avoids the height of an opening") {
   CHECK((cut < 0.9 || cut > 2.1));
 }
 
+TEST_CASE("a section is not cut along a rail, blocking or lintel") {
+  auto made = test::synthetic_dossier(1, 0);
+  Panel& panel = made.project.panels[0];
+  for (const double z : {1.57, 1.4, 1.9}) {
+    for (int piece = 0; piece < 9; ++piece)  // more pieces than the panel has studs
+      panel.parts.push_back(test::box_part(PartKind::blocking, "blocking", 0, {0, 0.02, z}, {2.4, 0.2, z + 0.06}));
+  }
+  const double cut = build_up_section(panel, made.project, 0.7).cut_height_m;
+  for (const double z : {1.57, 1.4, 1.9}) CHECK((cut < z || cut > z + 0.06));
+}
+
 TEST_CASE("materials are hatched by what they are") {
   CHECK(hatch_for_material("", "mineral wool") == Hatch::insulation);
   CHECK(hatch_for_material("gypsum", "type F") == Hatch::board);

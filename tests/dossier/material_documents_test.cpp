@@ -1,0 +1,54 @@
+#include "core/dossier/material_documents.h"
+
+#include <catch2/catch.hpp>
+
+#include "core/dossier/dossier.h"
+#include "tests/dossier/synthetic_project.h"
+
+using namespace panel_dossier;
+
+namespace {
+
+// The wool, which the panel uses by its layer alone, and a material that no panel uses, refer to documents.
+test::SyntheticDossier with_declarations() {
+  auto made = test::synthetic_dossier(1, 1);
+  const auto refer = [](Material& material, const char* set, const char* name, const char* id) {
+    material.properties.add(set, name, {std::string(id), "", test::export_origin("IfcMaterial", name, 7)});
+  };
+  refer(made.project.materials[4], "Panel_Declaration", "DocumentId", "DEC-9");
+  refer(made.project.materials[0], "Panel_Timber", "ChainOfCustodyDocument", "COC-4");
+  Material unused;
+  unused.name = "unused material";
+  refer(unused, "Panel_Declaration", "DocumentId", "DEC-0");
+  made.project.materials.push_back(unused);
+  Evidence declaration;
+  declaration.id = "DEC-9";
+  declaration.name = "Invented declaration of wool";
+  made.project.evidence.push_back(declaration);
+  return made;
+}
+
+}  // namespace
+
+TEST_CASE("a panel's materials give the documents that they refer to") {
+  const auto made = with_declarations();
+  const auto documents = material_documents(made.project.panels[0], made.project);
+  REQUIRE(documents.size() == 2);
+  CHECK(documents[0].first == "COC-4");
+  CHECK(documents[0].second == std::vector<std::string>{"softwood C24"});
+  CHECK(documents[1].first == "DEC-9");
+  CHECK(documents[1].second == std::vector<std::string>{"mineral wool"});
+}
+
+TEST_CASE("the register and the sheet name the materials that rest on a document") {
+  const auto made = with_declarations();
+  const auto file = test::temporary_file("declarations.pdf");
+  write_dossier(made.content(), test::installed_fonts(), file);
+  const std::string text = test::output_of("pdftotext -layout '" + file.string() + "' - 2>/dev/null");
+  std::size_t found = 0;
+  for (auto at = text.find("by material: mineral wool"); at != std::string::npos;
+       at = text.find("by material: mineral wool", at + 1))
+    ++found;
+  CHECK(found == 2);
+  CHECK_THAT(text, Catch::Matchers::Contains("not among the export's documents"));
+}
