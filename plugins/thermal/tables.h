@@ -19,7 +19,10 @@ struct Tables {
         air_void_levels(data_dir / "air_void_levels.csv"),
         design_values(data_dir / "design_values.csv"),
         design_value_conversions(data_dir / "design_value_conversions.csv"),
-        surface_factor_limits(data_dir / "surface_factor_limits.csv") {}
+        surface_factor_limits(data_dir / "surface_factor_limits.csv"),
+        climates(data_dir / "climates.csv"),
+        humidity_classes(data_dir / "humidity_classes.csv"),
+        condensate_limits(data_dir / "condensate_limits.csv") {}
 
   DataTable surface_resistances;
   DataTable air_layers;
@@ -30,6 +33,9 @@ struct Tables {
   DataTable design_values;
   DataTable design_value_conversions;
   DataTable surface_factor_limits;
+  DataTable climates;
+  DataTable humidity_classes;
+  DataTable condensate_limits;
 };
 
 }  // namespace panel_dossier::thermal
