@@ -1,8 +1,16 @@
 #include "plugins/thermal/conduction_matrix.h"
 
-#include <numeric>
+#include <Eigen/Core>
 
 namespace panel_dossier::thermal::conduction {
+
+namespace {
+
+Eigen::Map<const Eigen::VectorXd> mapped(const Vector& v) {
+  return {v.data(), static_cast<Eigen::Index>(v.size())};
+}
+
+}  // namespace
 
 void multiply(const Matrix& a, const Vector& x, Vector& y) {
   y.resize(a.size());
@@ -16,11 +24,11 @@ void multiply(const Matrix& a, const Vector& x, Vector& y) {
 }
 
 double dot(const Vector& a, const Vector& b) {
-  return std::inner_product(a.begin(), a.end(), b.begin(), 0.0);
+  return mapped(a).dot(mapped(b));
 }
 
 void add_scaled(double factor, const Vector& x, Vector& y) {
-  for (std::size_t i = 0; i < y.size(); ++i) y[i] += factor * x[i];
+  Eigen::Map<Eigen::VectorXd>(y.data(), static_cast<Eigen::Index>(y.size())) += factor * mapped(x);
 }
 
 }  // namespace panel_dossier::thermal::conduction

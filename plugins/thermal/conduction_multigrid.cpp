@@ -15,38 +15,30 @@ constexpr std::size_t kDirectSize = 400;
 /// A second step on a coarse level is spared when the first has brought the residual down to this share (Notay 2010).
 constexpr double kGoodReduction = 0.25;
 
+/// Σ a_ik x_k over a range of entries.
+double product(const Matrix& a, int from, int to, const Vector& x) {
+  const int* column = a.column.data();
+  const double* value = a.value.data();
+  double sum = 0.0;
+  for (int k = from; k < to; ++k) sum += value[k] * x[static_cast<std::size_t>(column[k])];
+  return sum;
+}
+
 /// (D + L) x = b.
-void forward_from_zero(const Matrix& a, const Vector& b, Vector& x) {
+void forward_from_zero(const Matrix& a, const Vector& inverse_diagonal, const Vector& b, Vector& x) {
   for (std::size_t i = 0; i < a.size(); ++i) {
-    double sum = b[i];
-    for (int k = a.start[i]; k < a.middle[i]; ++k) {
-      const auto at = static_cast<std::size_t>(k);
-      sum -= a.value[at] * x[static_cast<std::size_t>(a.column[at])];
-    }
-    x[i] = sum / a.diagonal[i];
+    x[i] = (b[i] - product(a, a.start[i], a.middle[i], x)) * inverse_diagonal[i];
   }
 }
 
 /// r = b − A x after `forward_from_zero`, which leaves the part right of the diagonal alone.
 void residual_after_forward(const Matrix& a, const Vector& x, Vector& r) {
-  for (std::size_t i = 0; i < a.size(); ++i) {
-    double sum = 0.0;
-    for (int k = a.middle[i]; k < a.start[i + 1]; ++k) {
-      const auto at = static_cast<std::size_t>(k);
-      sum -= a.value[at] * x[static_cast<std::size_t>(a.column[at])];
-    }
-    r[i] = sum;
-  }
+  for (std::size_t i = 0; i < a.size(); ++i) r[i] = -product(a, a.middle[i], a.start[i + 1], x);
 }
 
-void backward(const Matrix& a, const Vector& b, Vector& x) {
+void backward(const Matrix& a, const Vector& inverse_diagonal, const Vector& b, Vector& x) {
   for (std::size_t i = a.size(); i-- > 0;) {
-    double sum = b[i];
-    for (int k = a.start[i]; k < a.start[i + 1]; ++k) {
-      const auto at = static_cast<std::size_t>(k);
-      sum -= a.value[at] * x[static_cast<std::size_t>(a.column[at])];
-    }
-    x[i] = sum / a.diagonal[i];
+    x[i] = (b[i] - product(a, a.start[i], a.start[i + 1], x)) * inverse_diagonal[i];
   }
 }
 
@@ -73,11 +65,13 @@ struct Multigrid::Level {
   const Matrix* matrix = nullptr;
   Matrix own;  ///< empty on the finest level
   std::vector<int> aggregate;
+  Vector inverse_diagonal;
   Vector residual;
   Vector coarse_b, coarse_x, step, step_image, second, second_image;
 
   void prepare(std::size_t coarse_size) {
     residual.resize(matrix->size());
+    for (const double entry : matrix->diagonal) inverse_diagonal.push_back(1.0 / entry);
     for (Vector* v : {&coarse_b, &coarse_x, &step, &step_image, &second, &second_image}) v->resize(coarse_size);
   }
   void restrict_residual() {
@@ -129,12 +123,12 @@ void Multigrid::apply(const Vector& b, Vector& x) {
 void Multigrid::cycle(std::size_t level, const Vector& b, Vector& x) {
   if (level == levels_.size()) return coarsest_->solve(b, x);
   Level& at = *levels_[level];
-  forward_from_zero(*at.matrix, b, x);
+  forward_from_zero(*at.matrix, at.inverse_diagonal, b, x);
   residual_after_forward(*at.matrix, x, at.residual);
   at.restrict_residual();
   correct(level);
   at.add_correction(x);
-  backward(*at.matrix, b, x);
+  backward(*at.matrix, at.inverse_diagonal, b, x);
 }
 
 /// Solves the coarse problem of `level` by at most two steps of flexible conjugate gradients.

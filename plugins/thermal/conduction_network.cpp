@@ -18,15 +18,19 @@ double face_area_m2(const Grid& grid, const CellPosition& cell, std::size_t axis
   return grid.size_m(a, cell[a]) * grid.size_m(b, cell[b]);
 }
 
-/// Numbers the solid cells, x running fastest.
-void number_unknowns(Network& network) {
+/// 0 and 1 as on a chessboard: a cell and its neighbours differ.
+std::size_t colour_of(const CellPosition& cell) {
+  return (cell[0] + cell[1] + cell[2]) % 2;
+}
+
+/// Numbers the solid cells of a colour, x running fastest.
+void number_unknowns(Network& network, std::size_t colour) {
   const Grid& grid = network.grid;
-  network.unknown_of_cell.assign(grid.cell_count(), -1);
   CellPosition cell{};
   for (cell[2] = 0; cell[2] < grid.count(2); ++cell[2]) {
     for (cell[1] = 0; cell[1] < grid.count(1); ++cell[1]) {
       for (cell[0] = 0; cell[0] < grid.count(0); ++cell[0]) {
-        if (network.cells.solid(position(cell)) < 0) continue;
+        if (colour_of(cell) != colour || network.cells.solid(position(cell)) < 0) continue;
         network.unknown_of_cell[grid.cell_index(cell)] = static_cast<int>(network.cell_of_unknown.size());
         network.cell_of_unknown.push_back(cell);
       }
@@ -42,10 +46,14 @@ class RowBuilder {
   void add(std::size_t unknown) {
     const CellPosition cell = network_.cell_of_unknown[unknown];
     diagonal_ = 0.0;
-    for (const std::size_t axis : {2, 1, 0}) face(unknown, cell, axis, false);
-    network_.matrix.middle.push_back(static_cast<int>(network_.matrix.value.size()));
-    for (const std::size_t axis : {0, 1, 2}) face(unknown, cell, axis, true);
-    network_.matrix.start.push_back(static_cast<int>(network_.matrix.value.size()));
+    for (const std::size_t axis : {0, 1, 2}) {
+      face(unknown, cell, axis, false);
+      face(unknown, cell, axis, true);
+    }
+    // The neighbours of a cell of the first colour all stand right of the diagonal, those of the second left of it.
+    const int end = static_cast<int>(network_.matrix.value.size());
+    network_.matrix.middle.push_back(colour_of(cell) == 0 ? network_.matrix.start.back() : end);
+    network_.matrix.start.push_back(end);
     network_.matrix.diagonal.push_back(diagonal_);
   }
 
@@ -116,7 +124,9 @@ CellMap::Position neighbour(const CellPosition& cell, std::size_t axis, bool upp
 
 Network::Network(Model model_in, Grid grid_in)
     : model(std::move(model_in)), grid(std::move(grid_in)), cells(model, grid) {
-  number_unknowns(*this);
+  // Neighbours are numbered apart, so that a smoothing sweep need not wait for the unknown it has just changed.
+  unknown_of_cell.assign(grid.cell_count(), -1);
+  for (const std::size_t colour : {0, 1}) number_unknowns(*this, colour);
   if (cell_of_unknown.empty()) throw std::invalid_argument("the environments leave no solid in the model");
   RowBuilder row(*this);
   for (std::size_t unknown = 0; unknown < cell_of_unknown.size(); ++unknown) row.add(unknown);
