@@ -13,6 +13,7 @@ namespace panel_dossier {
 namespace {
 
 constexpr std::string_view kQuantitiesPrefix = "quantities.";
+constexpr const char* kCentreOfGravity = "quantities.centre_of_gravity";
 constexpr std::string_view kCuttingList = "quantities.cutting_list";
 
 std::string number_cell(double value) {
@@ -44,8 +45,19 @@ std::string value_cell(const Value& value) {
   return {};
 }
 
-std::string heading(const std::string& name, const std::string& unit) {
-  return text_cell(unit.empty() ? name : name + " [" + unit + "]");
+void replace_all(std::string& text, std::string_view old, std::string_view with) {
+  for (auto at = text.find(old); at != std::string::npos; at = text.find(old, at + with.size())) {
+    text.replace(at, old.size(), with);
+  }
+}
+
+/// One word in ASCII, as programs like column names: `area_m2`.
+std::string heading(std::string name, const std::string& unit) {
+  if (!unit.empty()) name += '_' + unit;
+  replace_all(name, " ", "_");
+  replace_all(name, "²", "2");
+  replace_all(name, "³", "3");
+  return text_cell(name);
 }
 
 /// `cells` are already quoted.
@@ -81,6 +93,41 @@ std::string finding_cell(const std::vector<Finding>& findings, const CheckAndUni
   return found == findings.end() ? std::string() : value_cell(found->value);
 }
 
+/// Steps of findings that site and workshop ask for beside the values.
+struct StepColumn {
+  const char* heading;
+  const char* check;
+  const char* symbol;
+  int decimals;
+};
+
+constexpr std::array<StepColumn, 5> kStepColumns{{{"gross_area_m2", "quantities.area", "A_gross", 6},
+                                                  {"openings_m2", "quantities.area", "A_op", 6},
+                                                  {"centre_from_left_edge_m", kCentreOfGravity, "x_G", 3},
+                                                  {"centre_from_inner_face_m", kCentreOfGravity, "y_G", 3},
+                                                  {"centre_from_foot_m", kCentreOfGravity, "z_G", 3}}};
+
+double rounded(double value, int decimals) {
+  const double scale = std::pow(10.0, decimals);
+  return std::round(value * scale) / scale;
+}
+
+std::string step_cell(const std::vector<Finding>& findings, const StepColumn& column) {
+  for (const Finding& finding : findings) {
+    if (finding.check != column.check) continue;
+    for (const Step& step : finding.steps) {
+      const double* value = std::get_if<double>(&step.value);
+      if (step.symbol == column.symbol && value != nullptr) return number_cell(rounded(*value, column.decimals));
+    }
+  }
+  return {};
+}
+
+/// To whole micrometres: the rest is rounding of the export's units.
+std::string length_cell(const Sourced<double>& length_m) {
+  return number_cell(rounded(length_m.value, 6));
+}
+
 std::string storey_name(const Project& project, const Panel& panel) {
   return panel.storey ? project.storeys[*panel.storey].name : std::string();
 }
@@ -95,7 +142,7 @@ std::vector<const Finding*> cutting_lists(const Results& results, std::size_t pa
 
 /// The headings of the first list; every panel's list comes from the same check and so has the same columns.
 std::vector<std::string> cutting_headings(const Project& project, const Results& results) {
-  std::vector<std::string> cells{"mark"};
+  std::vector<std::string> cells{"mark", "type", "storey"};
   for (std::size_t i = 0; i < project.panels.size(); ++i) {
     for (const Finding* list : cutting_lists(results, i)) {
       for (const Column& column : list->tables.front().columns) cells.push_back(heading(column.name, column.unit));
@@ -110,18 +157,24 @@ std::vector<std::string> cutting_headings(const Project& project, const Results&
 std::string quantities_csv(const Project& project, const Results& results) {
   const std::vector<CheckAndUnit> columns = quantity_columns(results);
   std::string csv;
-  std::vector<std::string> cells{"global_id", "mark", "type", "storey"};
+  std::vector<std::string> cells{"global_id", "mark", "type", "storey", "width_m", "height_m", "thickness_m"};
   for (const auto& [check, unit] : columns) cells.push_back(heading(check.substr(kQuantitiesPrefix.size()), unit));
+  for (const StepColumn& column : kStepColumns) cells.emplace_back(column.heading);
   add_row(csv, cells);
   for (std::size_t i = 0; i < project.panels.size(); ++i) {
     const Panel& panel = project.panels[i];
-    cells = {text_cell(panel.global_id), text_cell(panel.mark), text_cell(panel.type),
-             text_cell(storey_name(project, panel))};
-    for (const CheckAndUnit& column : columns) cells.push_back(finding_cell(results.panel_findings[i], column));
+    const std::vector<Finding>& findings = results.panel_findings[i];
+    cells = {text_cell(panel.global_id),    text_cell(panel.mark),
+             text_cell(panel.type),         text_cell(storey_name(project, panel)),
+             length_cell(panel.width_m),    length_cell(panel.height_m),
+             length_cell(panel.thickness_m)};
+    for (const CheckAndUnit& column : columns) cells.push_back(finding_cell(findings, column));
+    for (const StepColumn& column : kStepColumns) cells.push_back(step_cell(findings, column));
     add_row(csv, cells);
   }
-  cells = {"TOTAL", "", "", ""};
+  cells = {"TOTAL", "", "", "", "", "", ""};
   for (const CheckAndUnit& column : columns) cells.push_back(finding_cell(results.project_findings, column));
+  cells.resize(cells.size() + kStepColumns.size());
   add_row(csv, cells);
   return csv;
 }
@@ -130,9 +183,11 @@ std::string cutting_csv(const Project& project, const Results& results) {
   std::string csv;
   add_row(csv, cutting_headings(project, results));
   for (std::size_t i = 0; i < project.panels.size(); ++i) {
+    const Panel& panel = project.panels[i];
     for (const Finding* list : cutting_lists(results, i)) {
       for (const std::vector<Value>& row : list->tables.front().rows) {
-        std::vector<std::string> cells{text_cell(project.panels[i].mark)};
+        std::vector<std::string> cells{text_cell(panel.mark), text_cell(panel.type),
+                                       text_cell(storey_name(project, panel))};
         for (const Value& value : row) cells.push_back(value_cell(value));
         add_row(csv, cells);
       }

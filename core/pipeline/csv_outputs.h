@@ -13,12 +13,13 @@ namespace panel_dossier {
 /// carriage return gets a leading apostrophe, so that a spreadsheet shows it instead of computing it. Columns are
 /// described in schemas/outputs.md. Both are drawn from findings alone and compute nothing.
 
-/// One row a panel with a column for each check of the discipline `quantities` that has a number, then the row `TOTAL`
-/// from the project findings of the same id and unit. A cell is empty where the check was not assessed.
+/// One row a panel with its overall sizes, a column for each check of the discipline `quantities` that has a number,
+/// and columns for a few of their steps; then the row `TOTAL` from the project findings of the same id and unit. A cell
+/// is empty where the check was not assessed.
 std::string quantities_csv(const Project& project, const Results& results);
 
-/// The rows of the table of each panel's finding `quantities.cutting_list`, behind the panel's mark. Panels whose list
-/// was not assessed have no rows.
+/// The rows of the table of each panel's finding `quantities.cutting_list`, behind the panel's mark, type and storey.
+/// Panels whose list was not assessed have no rows.
 std::string cutting_csv(const Project& project, const Results& results);
 
 }  // namespace panel_dossier

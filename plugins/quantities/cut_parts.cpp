@@ -20,7 +20,8 @@ constexpr double kRoundedVolume_m3 = 1.0e-9;
 using Sizes = std::array<double, 3>;
 
 bool is_cut(PartKind kind) {
-  return is_framing(kind) || kind == PartKind::sheet || kind == PartKind::insulation || kind == PartKind::membrane;
+  return is_framing(kind) || kind == PartKind::sheet || kind == PartKind::insulation || kind == PartKind::membrane ||
+         kind == PartKind::cladding;
 }
 
 /// Direction of the longest edge: the blank of a rotated rectangle lies along it.

@@ -38,7 +38,7 @@ struct CutParts {
   std::vector<std::string> missing;  ///< parts whose size is not known, and what would mend it
 };
 
-/// Framing members, sheets, insulation and membranes. Cladding, fasteners and parts of kind `other` are not cut here.
+/// Framing members, sheets, insulation, membranes and cladding. Fasteners and parts of kind `other` are not cut.
 CutParts cut_parts(const Panel& panel);
 
 }  // namespace panel_dossier::quantities

@@ -34,6 +34,7 @@ std::string_view mark_letters(PartKind kind) {
     case PartKind::sheet: return "SH";
     case PartKind::membrane: return "ME";
     case PartKind::insulation: return "IN";
+    case PartKind::cladding: return "CL";
     default: return "PT";
   }
 }
@@ -132,7 +133,7 @@ Finding cutting_list(const Panel& panel, const Project& project) {
   finding.note(
       "Sizes are nominal, without allowance for kerf, planing or moisture movement. `shaped`: cut from a "
       "blank of this size to the part's drawing; such parts are never grouped.");
-  finding.note("Cladding and fasteners are not in this list.");
+  finding.note("Fasteners are not in this list.");
   return finding.inform(static_cast<double>(cut.parts.size()), "pieces");
 }
 

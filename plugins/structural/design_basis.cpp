@@ -48,6 +48,22 @@ class Reader {
   DesignBasis& basis_;
 };
 
+/// Why the annex may not be the one of the jurisdiction; empty when it is, or when no jurisdiction is set.
+std::string annex_note(const std::string& annex, const Settings& settings, const Tables& tables) {
+  const auto jurisdiction = settings.text("project.jurisdiction");
+  if (!jurisdiction) return {};
+  const std::string place = "'" + jurisdiction->value + "' (setting project.jurisdiction)";
+  const std::string setting = "'" + annex + "' (setting structural.national_annex)";
+  const auto belonging = tables.jurisdictions.text(jurisdiction->value, "annex");
+  if (belonging && belonging->value == annex) return {};
+  if (belonging) {
+    return "The factors are those of " + setting + ", but the annex of " + place + " is '" + belonging->value +
+           "'. The structural engineer must agree to the choice.";
+  }
+  return "The tables do not say which national annex belongs to " + place + "; the factors are those of " + setting +
+         ". The structural engineer must agree to the choice.";
+}
+
 void read_annex(Reader& reader, DesignBasis& basis, const Settings& settings, const Tables& tables) {
   basis.annex = reader.text("national annex", settings.text("structural.national_annex"),
                             "setting structural.national_annex (recommended or UK)");
@@ -62,6 +78,7 @@ void read_annex(Reader& reader, DesignBasis& basis, const Settings& settings, co
       read("partial factor, permanent unfavourable", "γ_G,sup", "gamma_g_unfavourable");
   basis.factors.permanent_favourable = read("partial factor, permanent favourable", "γ_G,inf", "gamma_g_favourable");
   basis.factors.variable = read("partial factor, variable", "γ_Q", "gamma_q");
+  basis.annex_note = annex_note(basis.annex, settings, tables);
   basis.crack_factor = read("crack factor for shear", "k_cr", "k_cr");
   const std::string wind = basis.annex + "/W";
   basis.factors.wind_psi0 = reader.number("combination factor of wind", "ψ_0,W", "",

@@ -17,6 +17,7 @@ namespace panel_dossier::structural {
 
 struct DesignBasis {
   std::string annex;
+  std::string annex_note;  ///< not empty: the annex is not known to belong to the jurisdiction
   CombinationFactors factors;
   double crack_factor = 0.0;         ///< kcr
   double wind_pressure_pa = 0.0;     ///< characteristic

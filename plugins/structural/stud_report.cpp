@@ -92,6 +92,7 @@ void add_bending(FindingBuilder& builder, const StudDesign& design, const StudCa
 
 void add_member_notes(FindingBuilder& builder, const StudDesign& design, std::size_t member) {
   const VerticalMember& stud = design.framing.members[member];
+  if (!design.basis.annex_note.empty()) builder.note(design.basis.annex_note);
   builder.note(
       "Simply supported over the span, wind uniform, axial load without eccentricity. Composite action with the "
       "sheathing is neglected. Members side by side are not counted on to share load. The panel is taken to stand on "

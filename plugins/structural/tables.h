@@ -16,6 +16,7 @@ struct Tables {
   DataTable modification_factors;  ///< kmod
   DataTable deformation_factors;   ///< kdef
   DataTable national_annex;        ///< partial factors and kcr
+  DataTable jurisdictions;         ///< annex that belongs to a jurisdiction
   DataTable combination_factors;   ///< ψ0, ψ1, ψ2 and load-duration class
   DataTable terrain_categories;    ///< z0, zmin
 };

@@ -5,6 +5,9 @@
 #include "plugins/thermal/air_tightness_check.h"
 #include "plugins/thermal/air_tightness_joints.h"
 #include "plugins/thermal/heat_loss.h"
+#include "plugins/thermal/moisture_interstitial.h"
+#include "plugins/thermal/moisture_surface.h"
+#include "plugins/thermal/periodic_checks.h"
 #include "plugins/thermal/surface_temperature.h"
 #include "plugins/thermal/transmittance.h"
 #include "plugins/thermal/window_check.h"
@@ -17,6 +20,9 @@ std::vector<Finding> check_panel(const Panel& panel, const Project& project, con
   std::vector<Finding> findings;
   Finding heat_loss = check_heat_loss(panel, transmittance);
   Finding surface = check_surface_temperature(panel, settings, tables, transmittance);
+  Finding surface_condensation = check_surface_condensation(panel, settings, tables, transmittance);
+  Finding interstitial = check_interstitial_condensation(panel, project, settings, tables, transmittance);
+  std::vector<Finding> dynamic = check_dynamic_characteristics(panel, project, transmittance);
   findings.push_back(std::move(transmittance.u_value));
   findings.push_back(std::move(transmittance.r_value));
   findings.push_back(std::move(heat_loss));
@@ -24,6 +30,9 @@ std::vector<Finding> check_panel(const Panel& panel, const Project& project, con
   findings.push_back(check_windows(panel, settings, tables));
   findings.push_back(check_air_permeability(panel, settings, tables));
   findings.push_back(check_joints(panel));
+  findings.push_back(std::move(surface_condensation));
+  findings.push_back(std::move(interstitial));
+  for (Finding& finding : dynamic) findings.push_back(std::move(finding));
   return findings;
 }
 

@@ -26,6 +26,9 @@ Panel panel(const std::string& mark, std::optional<std::size_t> storey) {
   result.mark = mark;
   result.type = "infill";
   result.storey = storey;
+  result.width_m.value = 2.4;
+  result.height_m.value = 3.0;
+  result.thickness_m.value = 0.2977000000004;
   return result;
 }
 
@@ -46,6 +49,9 @@ struct Build {
   }
 };
 
+const std::string kStepHeadings =
+    ",gross_area_m2,openings_m2,centre_from_left_edge_m,centre_from_inner_face_m,centre_from_foot_m\r\n";
+
 Finding list_of(const std::string& panel, std::vector<std::vector<Value>> rows) {
   Finding list = finding("quantities.cutting_list", panel, 1.0, "pieces");
   list.tables = {{"Cutting list", {{"part mark", ""}, {"length", "mm"}}, std::move(rows)}};
@@ -57,10 +63,10 @@ Finding list_of(const std::string& panel, std::vector<std::vector<Value>> rows) 
 TEST_CASE("quantities.csv has a row a panel, a column a numeric quantity and a total") {
   const Build build;
   CHECK(quantities_csv(build.project, build.results) ==
-        "global_id,mark,type,storey,area [m²],mass [kg]\r\n"
-        "id-P1,P1,infill,\"Ground, north\",7.5,0.1\r\n"
-        "id-P2,P2,infill,,1,\r\n"
-        "TOTAL,,,,8.5,\r\n");
+        "global_id,mark,type,storey,width_m,height_m,thickness_m,area_m2,mass_kg" + kStepHeadings +
+            "id-P1,P1,infill,\"Ground, north\",2.4,3,0.2977,7.5,0.1,,,,,\r\n"
+            "id-P2,P2,infill,,2.4,3,0.2977,1,,,,,,\r\n"
+            "TOTAL,,,,,,,8.5,,,,,,\r\n");
 }
 
 TEST_CASE("a quantity in words has no column") {
@@ -73,15 +79,16 @@ TEST_CASE("one check in two units has two columns and no mixed total") {
   Build build;
   build.results.panel_findings[1][0].unit = "ft²";
   CHECK(quantities_csv(build.project, build.results) ==
-        "global_id,mark,type,storey,area [ft²],area [m²],mass [kg]\r\n"
-        "id-P1,P1,infill,\"Ground, north\",,7.5,0.1\r\n"
-        "id-P2,P2,infill,,1,,\r\n"
-        "TOTAL,,,,,8.5,\r\n");
+        "global_id,mark,type,storey,width_m,height_m,thickness_m,area_ft2,area_m2,mass_kg" + kStepHeadings +
+            "id-P1,P1,infill,\"Ground, north\",2.4,3,0.2977,,7.5,0.1,,,,,\r\n"
+            "id-P2,P2,infill,,2.4,3,0.2977,1,,,,,,,\r\n"
+            "TOTAL,,,,,,,,8.5,,,,,,\r\n");
 }
 
 TEST_CASE("a project without panels still gives header and total") {
-  CHECK(quantities_csv(Project{}, Results{}) == "global_id,mark,type,storey\r\nTOTAL,,,\r\n");
-  CHECK(cutting_csv(Project{}, Results{}) == "mark\r\n");
+  CHECK(quantities_csv(Project{}, Results{}) ==
+        "global_id,mark,type,storey,width_m,height_m,thickness_m" + kStepHeadings + "TOTAL,,,,,,,,,,,\r\n");
+  CHECK(cutting_csv(Project{}, Results{}) == "mark,type,storey\r\n");
 }
 
 TEST_CASE("cutting.csv has every row of every panel's list behind its mark") {
@@ -90,14 +97,17 @@ TEST_CASE("cutting.csv has every row of every panel's list behind its mark") {
       list_of("id-P1", {{std::string("ST1"), 2417.0}, {std::string("RL1"), 0.5}}));
   build.results.panel_findings[1].push_back(list_of("id-P2", {{std::string("ST1"), 1200.125}}));
   CHECK(cutting_csv(build.project, build.results) ==
-        "mark,part mark,length [mm]\r\nP1,ST1,2417\r\nP1,RL1,0.5\r\nP2,ST1,1200.125\r\n");
+        "mark,type,storey,part_mark,length_mm\r\n"
+        "P1,infill,\"Ground, north\",ST1,2417\r\n"
+        "P1,infill,\"Ground, north\",RL1,0.5\r\n"
+        "P2,infill,,ST1,1200.125\r\n");
 }
 
 TEST_CASE("a list that was not assessed has no rows") {
   Build build;
   build.results.panel_findings[0].push_back(finding("quantities.cutting_list", "id-P1", Value{}, ""));
   build.results.panel_findings[1].push_back(list_of("id-P2", {{std::string("ST1"), 1.0}}));
-  CHECK(cutting_csv(build.project, build.results) == "mark,part mark,length [mm]\r\nP2,ST1,1\r\n");
+  CHECK(cutting_csv(build.project, build.results) == "mark,type,storey,part_mark,length_mm\r\nP2,infill,,ST1,1\r\n");
 }
 
 TEST_CASE("text is quoted by RFC 4180 and kept from becoming a formula") {
@@ -124,11 +134,24 @@ TEST_CASE("text is quoted by RFC 4180 and kept from becoming a formula") {
 TEST_CASE("a negative number is a number and stays bare") {
   Build build;
   build.results.panel_findings[0].push_back(finding("quantities.centre_of_gravity", "id-P1", -0.025, "m"));
-  CHECK(quantities_csv(build.project, build.results).find(",7.5,-0.025,0.1\r\n") != std::string::npos);
+  CHECK(quantities_csv(build.project, build.results).find(",7.5,-0.025,0.1,") != std::string::npos);
 }
 
 TEST_CASE("numbers keep every digit") {
   Build build;
   build.results.panel_findings[0][1].value = 1234.567891;
-  CHECK(quantities_csv(build.project, build.results).find(",1234.567891\r\n") != std::string::npos);
+  CHECK(quantities_csv(build.project, build.results).find(",1234.567891,") != std::string::npos);
+}
+
+TEST_CASE("gross area, openings and the place of the centre of gravity are steps of the findings") {
+  Build build;
+  build.results.panel_findings[0][0].steps = {{"gross area", "A_gross", 8.9, "m²", ""},
+                                              {"area of openings", "A_op", 1.4, "m²", ""}};
+  Finding centre = finding("quantities.centre_of_gravity", "id-P1", 0.0, "m");
+  centre.steps = {{"from the left edge", "x_G", 1.20049, "m", ""},
+                  {"from the inner face", "y_G", 0.14162, "m", ""},
+                  {"from the foot", "z_G", 1.6, "m", ""}};
+  build.results.panel_findings[0].push_back(centre);
+  const std::string csv = quantities_csv(build.project, build.results);
+  CHECK(csv.find(",7.5,0,0.1,8.9,1.4,1.2,0.142,1.6\r\n") != std::string::npos);
 }

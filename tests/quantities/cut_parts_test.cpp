@@ -119,9 +119,17 @@ TEST_CASE("a part of zero size is named") {
         std::vector<std::string>{"part 'stud' has a size of zero"});
 }
 
-TEST_CASE("cladding and fasteners are not cut here") {
+TEST_CASE("cladding is cut as a sheet is") {
+  const CutParts found = cut(box(PartKind::cladding, "boards", 0, {0.0, 0.0, 0.0}, {1.0, 0.02, 1.2}));
+  REQUIRE(found.parts.size() == 1);
+  CHECK(millimetres(found.parts[0].thickness) == 20.0);
+  CHECK(millimetres(found.parts[0].width) == 1000.0);
+  CHECK(millimetres(found.parts[0].length) == 1200.0);
+}
+
+TEST_CASE("fasteners are not cut here") {
   Panel panel;
-  panel.parts = {box(PartKind::cladding, "boards", 0, {0.0, 0.0, 0.0}, {1.0, 0.02, 1.0}), screws("4 x 50", 9, 0.1)};
+  panel.parts = {screws("4 x 50", 9, 0.1)};
   CHECK(cut_parts(panel).parts.empty());
   CHECK(cut_parts(panel).missing.empty());
 }

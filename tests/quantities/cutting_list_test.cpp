@@ -55,6 +55,15 @@ TEST_CASE("pieces that differ in material, section or length stand apart") {
   CHECK(cutting_list(panel, project_of({panel})).tables.at(0).rows.size() == 5);
 }
 
+TEST_CASE("cladding stands in the list under marks of its own") {
+  Panel panel = cassette("P1");
+  panel.parts = {box(PartKind::cladding, "Cladding 1", 1, {0.0, 0.2, 0.0}, {1.2, 0.008, 2.5})};
+  const Finding found = cutting_list(panel, project_of({panel}));
+  REQUIRE(found.tables.at(0).rows.size() == 1);
+  CHECK(text(found.tables[0].rows[0], 0) == "CL1");
+  CHECK(text(found.tables[0].rows[0], 1) == "cladding");
+}
+
 TEST_CASE("shaped pieces of equal blanks are never grouped") {
   Panel panel = cassette("P1");
   Part mitred = box(PartKind::stud, "a", 0, {0.0, 0.0, 0.0}, {0.045, 0.145, 2.4});

@@ -163,6 +163,26 @@ TEST_CASE("A long part above the highest support governs bending, buckling and d
   CHECK(deflection.reason == "deflection of the top of 'S3' exceeds its limit");
 }
 
+TEST_CASE("An annex that does not belong to the jurisdiction is noted on every check of studs") {
+  const auto first_note = [](const char* jurisdiction, const char* annex, const std::string& check) {
+    Settings settings = cassette_settings();
+    settings.set("project.jurisdiction", std::string(jurisdiction));
+    settings.set("structural.national_annex", std::string(annex));
+    return finding_of(findings_of(panel_under_wind(), settings), check).notes.at(0);
+  };
+  for (const std::string& check : kStudChecks) {
+    INFO(check);
+    CHECK(first_note("England", "recommended", check) ==
+          "The factors are those of 'recommended' (setting structural.national_annex), but the annex of 'England' "
+          "(setting project.jurisdiction) is 'UK'. The structural engineer must agree to the choice.");
+    CHECK(first_note("Elsewhere", "recommended", check) ==
+          "The tables do not say which national annex belongs to 'Elsewhere' (setting project.jurisdiction); the "
+          "factors are those of 'recommended' (setting structural.national_annex). The structural engineer must agree "
+          "to the choice.");
+    CHECK_FALSE(first_note("England", "UK", check).starts_with("The factors"));
+  }
+}
+
 TEST_CASE("Without sheathing the stud buckles along the wall and the finding says so") {
   const auto held = findings_of(panel_under_wind());
   Project unsheathed = panel_under_wind({.sheathed_inside = false, .sheathed_outside = false});

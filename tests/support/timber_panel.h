@@ -24,6 +24,10 @@ struct TimberPanel {
     wool = add_material(project, "mineral wool", "insulation", 40.0, 0.035);
     timber = add_material(project, "softwood", "wood", 420.0, 0.13);
     board = add_material(project, "strand board", "wood", 600.0, 0.13);
+    add_heat_and_vapour(gypsum, 1000.0, 10.0);
+    add_heat_and_vapour(wool, 1030.0, 1.0);
+    add_heat_and_vapour(timber, 1600.0, 50.0);
+    add_heat_and_vapour(board, 1700.0, 50.0);
     Panel panel = plain_panel(2.4, 2.7);
     add_layer(panel, "lining", "finish", gypsum, 0.0125);
     add_layer(panel, "cassette", "insulation", wool, 0.140);
@@ -42,9 +46,19 @@ struct TimberPanel {
     settings.set("thermal.air_void_level", 0.0);
     settings.set("thermal.internal_temperature_c", 20.0);
     settings.set("thermal.external_temperature_c", -3.0);
+    settings.set("thermal.climate", std::string("continental example"));
+    settings.set("thermal.humidity_class", std::string("normal occupancy"));
   }
 
   Panel& panel() { return project.panels.front(); }
+
+ private:
+  /// Specific heat capacity in J/(kg·K) and water vapour resistance factor.
+  void add_heat_and_vapour(std::size_t material, double specific_heat, double resistance_factor) {
+    Properties& properties = project.materials[material].properties;
+    put(properties, "Pset_MaterialThermal", "SpecificHeatCapacity", specific_heat);
+    put(properties, "Pset_MaterialHygroscopic", "UpperVaporResistanceFactor", resistance_factor);
+  }
 };
 
 }  // namespace panel_dossier::test_support
