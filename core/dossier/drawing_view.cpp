@@ -139,13 +139,13 @@ double points_per_metre(double scale) {
 }
 
 double choose_scale(double width_m, double height_m, const Rect& area) {
-  constexpr std::array<double, 4> kSteps{1.0, 2.0, 2.5, 5.0};
+  constexpr std::array<double, 7> kSteps{1.0, 2.0, 2.5, 3.0, 4.0, 5.0, 7.5};
   constexpr int kDecades = 9;
   double decade = 1.0;
   for (int power = 0; power < kDecades; ++power, decade *= 10.0) {
     for (const double step : kSteps) {
       const double scale = step * decade;
-      if (scale != std::floor(scale)) continue;  // 1:2.5 is not customary
+      if (scale != std::floor(scale)) continue;  // 1:2.5 and 1:7.5 are not customary
       const double points = points_per_metre(scale);
       if (width_m * points <= area.width() && height_m * points <= area.height()) return scale;
     }

@@ -20,8 +20,8 @@ struct Extent {
 /// What the drawing's lines, polygons, dimensions and text points cover, in metres; none for an empty drawing.
 std::optional<Extent> extent(const Drawing& drawing);
 
-/// The largest customary scale (1:1, 1:2, 1:5, 1:10, 1:20, 1:25, 1:50, … ) at which `width_m` × `height_m` fits into
-/// `area`, as the number behind the colon.
+/// The largest customary scale (1:1, 1:2, 1:5, 1:10, 1:20, 1:25, 1:30, 1:40, 1:50, 1:75, … ) at which `width_m` ×
+/// `height_m` fits into `area`, as the number behind the colon.
 double choose_scale(double width_m, double height_m, const Rect& area);
 
 /// Points on paper of one metre at the scale.

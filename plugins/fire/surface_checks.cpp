@@ -129,7 +129,7 @@ Finding judge(FindingBuilder& builder, const Settings& settings, const Rule& rul
   const std::string& asked = boundary_m && boundary_m->value < 1.0 ? rule.near : rule.far;
   if (asked == "none") {
     builder.note("No class is asked for at this height and distance.");
-    return builder.judge_class(worst, Relation::at_least, asked, Verdict::pass, {});
+    return builder.judge_class(worst, Relation::none, "no class required", Verdict::pass, {});
   }
   const auto short_of = falling_short(materials, asked);
   return builder.judge_class(worst, Relation::at_least, asked, short_of.empty() ? Verdict::pass : Verdict::fail,

@@ -59,7 +59,9 @@ TEST_CASE("the scale is the largest customary one that fits") {
   CHECK(choose_scale(4.0, 3.2, kClearPage) == 25.0);    // 160 mm by 128 mm
   CHECK(choose_scale(4.5, 24.0, kClearPage) == 100.0);  // 45 mm by 240 mm
   CHECK(choose_scale(0.1, 0.1, kClearPage) == 1.0);
-  CHECK(choose_scale(60.0, 24.0, kClearPage) == 500.0);
+  CHECK(choose_scale(60.0, 24.0, kClearPage) == 400.0);  // 150 mm by 60 mm
+  CHECK(choose_scale(2.7, 5.8, kClearPage) == 25.0);     // 108 mm by 232 mm
+  CHECK(choose_scale(2.7, 6.9, kClearPage) == 30.0);     // 90 mm by 230 mm
 }
 
 TEST_CASE("axis ticks are round and enclose the values") {
