@@ -30,6 +30,7 @@ std::vector<std::pair<std::string, std::vector<std::string>>> material_documents
     for (const std::string& id : document_ids(material)) names[id].insert(material.name);
   }
   std::vector<std::pair<std::string, std::vector<std::string>>> documents;
+  documents.reserve(names.size());
   for (const auto& [id, materials] : names) documents.push_back({id, {materials.begin(), materials.end()}});
   return documents;
 }
