@@ -36,8 +36,8 @@ class ThermalPlugin : public Plugin {
       "thermal",
       "Thermal performance",
       "0.1.0",
-      {"EN ISO 6946:2017", "EN ISO 10077-1:2017", "EN ISO 10456:2007", "EN ISO 13788:2012", "EN ISO 13789:2017",
-       "EN ISO 9972:2015"},
+      {"EN ISO 6946:2017", "EN ISO 10077-1:2017", "EN ISO 10456:2007", "EN ISO 13786:2017", "EN ISO 13788:2012",
+       "EN ISO 13789:2017", "EN ISO 9972:2015"},
       "Calculated from the design values in the export; joints and other thermal bridges are not included."};
 };
 
