@@ -127,6 +127,7 @@ void check_openings(const ReadContext& context, const Panel& panel, const std::v
   }
   // In the order of their left edges only neighbours can overlap, until one starts to the right of the other's end.
   std::vector<const PlacedOpening*> by_x;
+  by_x.reserve(openings.size());
   for (const PlacedOpening& placed : openings) by_x.push_back(&placed);
   std::sort(by_x.begin(), by_x.end(),
             [](const PlacedOpening* a, const PlacedOpening* b) { return a->opening.x_min_m < b->opening.x_min_m; });
