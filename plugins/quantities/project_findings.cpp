@@ -17,6 +17,7 @@ std::vector<Finding> project_findings(const Project& project, const std::vector<
       {"quantities.erection_time", "Time to erect all panels, one crew", sum, "h", 1, ""},
   };
   std::vector<Finding> findings;
+  findings.reserve(totals.size() + 1);
   for (const TotalOf& total : totals) findings.push_back(project_total(total, project, panels));
   findings.push_back(stock_yield(project, settings));
   return findings;

@@ -12,7 +12,7 @@ std::optional<Sourced<double>> air_layer_resistance(const DataTable& table, doub
   double below_mm = 0.0;
   for (const std::string& key : table.keys()) {
     const auto row_mm = table.number(key, "thickness_mm");
-    const auto resistance = table.number(key, to_string(direction));
+    auto resistance = table.number(key, to_string(direction));
     if (!row_mm || !resistance || row_mm->value < 0.0) continue;
     if (row_mm->value == thickness_mm) return resistance;
     if (row_mm->value > thickness_mm) {

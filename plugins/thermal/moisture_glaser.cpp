@@ -66,6 +66,7 @@ std::vector<double> condensation_rates(const VapourProfile& profile, const std::
 
 std::vector<bool> wet_planes(const std::vector<double>& held) {
   std::vector<bool> wet;
+  wet.reserve(held.size());
   for (const double mass : held) wet.push_back(mass > kNoWater_kg_per_m2);
   return wet;
 }
