@@ -16,7 +16,7 @@ namespace {
 constexpr const char* kFont = "/usr/share/fonts/truetype/dejavu/DejaVuSansCondensed.ttf";
 constexpr std::size_t kRoom = 4096;
 
-std::filesystem::path finished(const TemporaryDirectory& dir, const std::string& text = "text",
+std::filesystem::path finished(const TemporaryFolder& dir, const std::string& text = "text",
                                const std::string& font = {}) {
   const ResultsDocument document = exported_document();
   const auto file = dir.path() / "finished.pdf";
@@ -27,7 +27,7 @@ std::filesystem::path finished(const TemporaryDirectory& dir, const std::string&
 }  // namespace
 
 TEST_CASE("Text beyond ASCII is extracted as it was written and without a warning") {
-  const TemporaryDirectory dir;
+  const TemporaryFolder dir;
   const std::string text = "λ ≤ 0.18 W/(m²·K) – — “quoted” Ω € ψ µ ° ½ ≥ Ž";
   const auto file = finished(dir, text, kFont);
   const auto outcome = run_command("pdftotext '" + file.string() + "' -");
@@ -37,26 +37,26 @@ TEST_CASE("Text beyond ASCII is extracted as it was written and without a warnin
 }
 
 TEST_CASE("The pages before finishing do draw the warning that finishing mends") {
-  const TemporaryDirectory dir;
+  const TemporaryFolder dir;
   const auto pages = write_pages(dir, "λ", kFont);
   CHECK_THAT(run_command("pdftotext '" + pages.string() + "' -").text, Catch::Contains("Warning"));
 }
 
 TEST_CASE("A finished dossier is a sound PDF") {
-  const TemporaryDirectory dir;
+  const TemporaryFolder dir;
   const auto outcome = run_command("qpdf --check '" + finished(dir, "λ", kFont).string() + "'");
   INFO(outcome.text);
   CHECK(outcome.status == 0);
 }
 
 TEST_CASE("The same input gives the same bytes") {
-  const TemporaryDirectory first;
-  const TemporaryDirectory second;
+  const TemporaryFolder first;
+  const TemporaryFolder second;
   CHECK(bytes_of(finished(first, "λ", kFont)) == bytes_of(finished(second, "λ", kFont)));
 }
 
 TEST_CASE("Metadata say title, time, language and the root of the hash tree") {
-  const TemporaryDirectory dir;
+  const TemporaryFolder dir;
   QPDF pdf;
   pdf.processFile(finished(dir).c_str());
   const auto data = pdf.getRoot().getKey("/Metadata").getStreamData();
@@ -72,7 +72,7 @@ TEST_CASE("Metadata say title, time, language and the root of the hash tree") {
 }
 
 TEST_CASE("Markup in a project's name stays text in the metadata") {
-  const TemporaryDirectory dir;
+  const TemporaryFolder dir;
   ResultsDocument document = exported_document();
   document.project.name = "A & B <pd:hashTreeRoot>forged</pd:hashTreeRoot>";
   const auto signed_file = write_signed(dir, document, attachments_of(document), demonstration_signer());
@@ -82,7 +82,7 @@ TEST_CASE("Markup in a project's name stays text in the metadata") {
 }
 
 TEST_CASE("Attachments carry name, type, relationship, size and checksum") {
-  const TemporaryDirectory dir;
+  const TemporaryFolder dir;
   QPDF pdf;
   pdf.processFile(finished(dir).c_str());
   QPDFEmbeddedFileDocumentHelper embedded(pdf);
@@ -99,7 +99,7 @@ TEST_CASE("Attachments carry name, type, relationship, size and checksum") {
 }
 
 TEST_CASE("The signature field is invisible, locked and still empty") {
-  const TemporaryDirectory dir;
+  const TemporaryFolder dir;
   const auto file = finished(dir);
   QPDF pdf;
   pdf.processFile(file.c_str());
@@ -113,7 +113,7 @@ TEST_CASE("The signature field is invisible, locked and still empty") {
 }
 
 TEST_CASE("What cannot be finished is refused by name") {
-  const TemporaryDirectory dir;
+  const TemporaryFolder dir;
   const ResultsDocument document = exported_document();
   const auto file = dir.path() / "finished.pdf";
   CHECK_THROWS_WITH(finish_dossier(dir.path() / "absent.pdf", document, {}, kRoom, file),

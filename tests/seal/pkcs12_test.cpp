@@ -11,7 +11,7 @@ namespace {
 
 constexpr const char* kNow = "2026-11-25T02:00:00Z";
 
-void run(const TemporaryDirectory& dir, const std::string& command) {
+void run(const TemporaryFolder& dir, const std::string& command) {
   const auto outcome = run_command("cd '" + dir.path().string() + "' && " + command);
   INFO(command << "\n" << outcome.text);
   REQUIRE(outcome.status == 0);
@@ -19,7 +19,7 @@ void run(const TemporaryDirectory& dir, const std::string& command) {
 
 /// key.pem and cert.pem of a self-signed certificate with an upper bound far beyond kNow. The lower bound is the
 /// clock's, so tests load it at `valid_time`.
-void make_certificate(const TemporaryDirectory& dir, const std::string& key_options,
+void make_certificate(const TemporaryFolder& dir, const std::string& key_options,
                       const std::string& usage = "digitalSignature,nonRepudiation") {
   run(dir, "openssl req -x509 -nodes -sha256 -days 20000 -subj '/CN=Test signatory – ≤' -utf8 " + key_options +
                " -addext 'keyUsage=critical," + usage + "' -keyout key.pem -out cert.pem");
@@ -29,7 +29,7 @@ constexpr const char* kValidTime = "2060-01-01T00:00:00Z";
 constexpr const char* kRsa = "-newkey rsa:2048";
 constexpr const char* kElliptic = "-newkey ec -pkeyopt ec_paramgen_curve:P-256";
 
-std::filesystem::path make_container(const TemporaryDirectory& dir, const std::string& options = {}) {
+std::filesystem::path make_container(const TemporaryFolder& dir, const std::string& options = {}) {
   run(dir, "openssl pkcs12 -export -out key.p12 -passout pass:secret -inkey key.pem -in cert.pem " + options);
   return dir.path() / "key.p12";
 }
@@ -38,7 +38,7 @@ std::filesystem::path make_container(const TemporaryDirectory& dir, const std::s
 
 TEST_CASE("A dossier signed with the practice's key is for issue and holds") {
   for (const char* key : {kRsa, kElliptic}) {
-    const TemporaryDirectory dir;
+    const TemporaryFolder dir;
     make_certificate(dir, key);
     const auto signer = load_signer(make_container(dir), "secret", kValidTime);
     CHECK(signer->for_issue());
@@ -56,7 +56,7 @@ TEST_CASE("A dossier signed with the practice's key is for issue and holds") {
 }
 
 TEST_CASE("Issuing certificates travel with the signature and are named in it") {
-  const TemporaryDirectory dir;
+  const TemporaryFolder dir;
   run(dir, "openssl req -x509 -nodes -newkey rsa:2048 -days 20000 -subj '/CN=Test issuer' -keyout ca.key -out ca.pem");
   run(dir, "openssl req -new -nodes -newkey rsa:2048 -subj '/CN=Test signatory' -keyout key.pem -out request.pem");
   run(dir, "openssl x509 -req -in request.pem -CA ca.pem -CAkey ca.key -CAcreateserial -days 20000 -out cert.pem");
@@ -74,7 +74,7 @@ TEST_CASE("Issuing certificates travel with the signature and are named in it") 
 }
 
 TEST_CASE("A wrong password is refused as such") {
-  const TemporaryDirectory dir;
+  const TemporaryFolder dir;
   make_certificate(dir, kElliptic);
   const auto file = make_container(dir);
   CHECK_THROWS_WITH(load_signer(file, "wrong", kValidTime),
@@ -83,7 +83,7 @@ TEST_CASE("A wrong password is refused as such") {
 }
 
 TEST_CASE("A certificate outside its validity is refused with the date") {
-  const TemporaryDirectory dir;
+  const TemporaryFolder dir;
   make_certificate(dir, kElliptic);
   const auto file = make_container(dir);
   CHECK_THROWS_WITH(load_signer(file, "secret", "2000-01-01T00:00:00Z"), Catch::Contains("not valid before"));
@@ -92,7 +92,7 @@ TEST_CASE("A certificate outside its validity is refused with the date") {
 }
 
 TEST_CASE("A file without key, certificate or match is refused as such") {
-  const TemporaryDirectory dir;
+  const TemporaryFolder dir;
   make_certificate(dir, kElliptic);
   run(dir, "openssl pkcs12 -export -nokeys -out nokey.p12 -passout pass:secret -in cert.pem");
   CHECK_THROWS_WITH(load_signer(dir.path() / "nokey.p12", "secret", kValidTime),
@@ -103,14 +103,14 @@ TEST_CASE("A file without key, certificate or match is refused as such") {
 }
 
 TEST_CASE("A file that is no PKCS#12 is refused as such") {
-  const TemporaryDirectory dir;
+  const TemporaryFolder dir;
   CHECK_THROWS_WITH(load_signer(dir.write("key.p12", "text"), "secret", kNow), Catch::Contains("no PKCS#12 file"));
   CHECK_THROWS_WITH(load_signer(dir.write("key.p12", ""), "secret", kNow), Catch::Contains("no PKCS#12 file"));
   CHECK_THROWS_WITH(load_signer(dir.path() / "absent.p12", "secret", kNow), Catch::Contains("absent.p12"));
 }
 
 TEST_CASE("A key too weak, of another kind or for another use is refused") {
-  const TemporaryDirectory dir;
+  const TemporaryFolder dir;
   make_certificate(dir, "-newkey rsa:1024");
   CHECK_THROWS_WITH(load_signer(make_container(dir), "secret", kValidTime), Catch::Contains("has 1024 bits"));
   make_certificate(dir, "-newkey ed25519");
@@ -121,7 +121,7 @@ TEST_CASE("A key too weak, of another kind or for another use is refused") {
 }
 
 TEST_CASE("An outdated container is refused with what to do") {
-  const TemporaryDirectory dir;
+  const TemporaryFolder dir;
   make_certificate(dir, kElliptic);
   const auto file = make_container(dir, "-legacy -certpbe PBE-SHA1-RC2-40");
   CHECK_THROWS_WITH(load_signer(file, "secret", kValidTime), Catch::Contains("export it again with AES"));

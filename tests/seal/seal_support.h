@@ -99,7 +99,7 @@ inline std::vector<Attachment> attachments_of(const ResultsDocument& document) {
 }
 
 /// One page of text. Without a font file, with a standard font that is not embedded, so that the file is small.
-inline std::filesystem::path write_pages(const TemporaryDirectory& dir, const std::string& text,
+inline std::filesystem::path write_pages(const TemporaryFolder& dir, const std::string& text,
                                          const std::string& font_file = {}) {
   HPDF_Doc pdf = HPDF_New(nullptr, nullptr);
   HPDF_UseUTFEncodings(pdf);
@@ -120,7 +120,7 @@ inline std::filesystem::path write_pages(const TemporaryDirectory& dir, const st
 }
 
 /// A dossier of the export above in `dir`, signed by `signer`.
-inline std::filesystem::path write_signed(const TemporaryDirectory& dir, const ResultsDocument& document,
+inline std::filesystem::path write_signed(const TemporaryFolder& dir, const ResultsDocument& document,
                                           const std::vector<Attachment>& attachments, const Signer& signer) {
   const std::filesystem::path file = dir.path() / "dossier.pdf";
   finish_dossier(write_pages(dir, "panel dossier"), document, attachments, signer.signature_bytes(), file);
@@ -134,7 +134,7 @@ inline const Signer& demonstration_signer() {
   return *signer;
 }
 
-inline std::filesystem::path write_demonstration(const TemporaryDirectory& dir) {
+inline std::filesystem::path write_demonstration(const TemporaryFolder& dir) {
   const ResultsDocument document = exported_document();
   return write_signed(dir, document, attachments_of(document), demonstration_signer());
 }

@@ -30,7 +30,7 @@ Extracted extract(const std::filesystem::path& file) {
   return {signature.getKey("/Contents").getStringValue(), part(0) + part(2)};
 }
 
-std::string cms_command(const TemporaryDirectory& dir, const Extracted& extracted) {
+std::string cms_command(const TemporaryFolder& dir, const Extracted& extracted) {
   const auto cms = dir.write("signature.der", extracted.cms);
   const auto content = dir.write("content.bin", extracted.content);
   return "openssl cms -verify -binary -inform DER -in '" + cms.string() + "' -content '" + content.string() +
@@ -40,7 +40,7 @@ std::string cms_command(const TemporaryDirectory& dir, const Extracted& extracte
 }  // namespace
 
 TEST_CASE("pdfsig confirms the signature over the whole document") {
-  const TemporaryDirectory dir;
+  const TemporaryFolder dir;
   const auto outcome = run_command("pdfsig '" + write_demonstration(dir).string() + "'");
   CHECK_THAT(outcome.text, Catch::Contains("Signature is Valid."));
   CHECK_THAT(outcome.text, Catch::Contains("Total document signed"));
@@ -50,7 +50,7 @@ TEST_CASE("pdfsig confirms the signature over the whole document") {
 }
 
 TEST_CASE("openssl confirms the signature over the signed ranges") {
-  const TemporaryDirectory dir;
+  const TemporaryFolder dir;
   const Extracted extracted = extract(write_demonstration(dir));
   const auto outcome = run_command(cms_command(dir, extracted) + "-noverify");
   INFO(outcome.text);
@@ -67,14 +67,14 @@ TEST_CASE("openssl confirms the signature over the signed ranges") {
 }
 
 TEST_CASE("openssl refuses the signature over changed content") {
-  const TemporaryDirectory dir;
+  const TemporaryFolder dir;
   Extracted extracted = extract(write_demonstration(dir));
   extracted.content[100] = static_cast<char>(extracted.content[100] ^ 1);
   CHECK(run_command(cms_command(dir, extracted) + "-noverify").status != 0);
 }
 
 TEST_CASE("The signature has the attributes of the PAdES baseline and no signing time") {
-  const TemporaryDirectory dir;
+  const TemporaryFolder dir;
   const auto cms = dir.write("signature.der", extract(write_demonstration(dir)).cms);
   const auto outcome = run_command("openssl cms -cmsout -print -noout -inform DER -in '" + cms.string() + "'");
   CHECK_THAT(outcome.text, Catch::Contains("contentType"));
@@ -85,14 +85,14 @@ TEST_CASE("The signature has the attributes of the PAdES baseline and no signing
 }
 
 TEST_CASE("A signed dossier is a sound PDF") {
-  const TemporaryDirectory dir;
+  const TemporaryFolder dir;
   const auto outcome = run_command("qpdf --check '" + write_demonstration(dir).string() + "'");
   INFO(outcome.text);
   CHECK(outcome.status == 0);
 }
 
 TEST_CASE("A signature that does not fit leaves the file as it was") {
-  const TemporaryDirectory dir;
+  const TemporaryFolder dir;
   const ResultsDocument document = exported_document();
   const auto file = dir.path() / "dossier.pdf";
   finish_dossier(write_pages(dir, "text"), document, attachments_of(document), 100, file);
@@ -104,7 +104,7 @@ TEST_CASE("A signature that does not fit leaves the file as it was") {
 }
 
 TEST_CASE("A file without an empty signature field cannot be signed") {
-  const TemporaryDirectory dir;
+  const TemporaryFolder dir;
   CHECK_THROWS_WITH(sign_dossier(write_pages(dir, "text"), demonstration_signer(), kBuildTime),
                     Catch::Contains("exactly one form field"));
   CHECK_THROWS_WITH(sign_dossier(dir.path() / "absent.pdf", demonstration_signer(), kBuildTime),
@@ -112,7 +112,7 @@ TEST_CASE("A file without an empty signature field cannot be signed") {
 }
 
 TEST_CASE("An attachment that looks like a signature is not taken for it") {
-  const TemporaryDirectory dir;
+  const TemporaryFolder dir;
   const ResultsDocument document = exported_document();
   auto attachments = attachments_of(document);
   attachments.push_back({"decoy.bin", "application/octet-stream", "", "Supplement",

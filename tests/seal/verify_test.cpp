@@ -29,11 +29,11 @@ std::size_t cms_size(const std::string& bytes, const Gap& gap) {
   return 4 + std::stoul(digits.substr(4, 4), nullptr, 16);
 }
 
-bool holds(const TemporaryDirectory& dir, const std::string& bytes) {
+bool holds(const TemporaryFolder& dir, const std::string& bytes) {
   return verify_dossier(dir.write("changed.pdf", bytes), kSchemaDir).holds();
 }
 
-bool holds_with_flip(const TemporaryDirectory& dir, std::string bytes, std::size_t position, unsigned mask) {
+bool holds_with_flip(const TemporaryFolder& dir, std::string bytes, std::size_t position, unsigned mask) {
   bytes.at(position) = static_cast<char>(static_cast<unsigned char>(bytes.at(position)) ^ mask);
   return holds(dir, bytes);
 }
@@ -45,7 +45,7 @@ bool fails_at(const Verification& verification, const std::string& what) {
   return false;
 }
 
-Verification verified(const TemporaryDirectory& dir, const ResultsDocument& document,
+Verification verified(const TemporaryFolder& dir, const ResultsDocument& document,
                       const std::vector<Attachment>& attachments) {
   return verify_dossier(write_signed(dir, document, attachments, demonstration_signer()), kSchemaDir);
 }
@@ -53,8 +53,8 @@ Verification verified(const TemporaryDirectory& dir, const ResultsDocument& docu
 }  // namespace
 
 TEST_CASE("An untouched dossier holds in every step, from the PDF alone") {
-  const TemporaryDirectory dir;
-  const TemporaryDirectory elsewhere;
+  const TemporaryFolder dir;
+  const TemporaryFolder elsewhere;
   const auto file = elsewhere.write("copy.pdf", bytes_of(write_demonstration(dir)));
   const auto verification = verify_dossier(file, kSchemaDir);
   INFO(steps_text(verification));
@@ -64,7 +64,7 @@ TEST_CASE("An untouched dossier holds in every step, from the PDF alone") {
 }
 
 TEST_CASE("A byte flipped anywhere fails") {
-  const TemporaryDirectory dir;
+  const TemporaryFolder dir;
   const std::string bytes = bytes_of(write_demonstration(dir));
   REQUIRE(holds(dir, bytes));
   // A prime step, so that every region is met at changing places; the one bit that also turns the case of a letter.
@@ -77,7 +77,7 @@ TEST_CASE("A byte flipped anywhere fails") {
 }
 
 TEST_CASE("A byte flipped in the signature itself fails, padding included") {
-  const TemporaryDirectory dir;
+  const TemporaryFolder dir;
   const std::string bytes = bytes_of(write_demonstration(dir));
   const Gap gap = gap_of(bytes);
   const std::size_t padding = gap.begin + 1 + 2 * cms_size(bytes, gap);
@@ -90,7 +90,7 @@ TEST_CASE("A byte flipped in the signature itself fails, padding included") {
 }
 
 TEST_CASE("A byte flipped in ByteRange, date, cross-reference or trailer fails") {
-  const TemporaryDirectory dir;
+  const TemporaryFolder dir;
   const std::string bytes = bytes_of(write_demonstration(dir));
   std::vector<std::size_t> positions;
   for (const char* mark : {"/ByteRange", "(D:", "startxref", "%%EOF", "%PDF"}) {
@@ -105,7 +105,7 @@ TEST_CASE("A byte flipped in ByteRange, date, cross-reference or trailer fails")
 }
 
 TEST_CASE("Bytes added or cut fail") {
-  const TemporaryDirectory dir;
+  const TemporaryFolder dir;
   const std::string bytes = bytes_of(write_demonstration(dir));
   CHECK_FALSE(holds(dir, bytes + "\n"));
   CHECK_FALSE(holds(dir, "\n" + bytes));
@@ -113,7 +113,7 @@ TEST_CASE("Bytes added or cut fail") {
 }
 
 TEST_CASE("A file that was changed and saved again fails") {
-  const TemporaryDirectory dir;
+  const TemporaryFolder dir;
   const auto file = write_demonstration(dir);
   const auto saved = dir.path() / "saved.pdf";
   REQUIRE(run_command("qpdf '" + file.string() + "' '" + saved.string() + "'").status == 0);
@@ -121,7 +121,7 @@ TEST_CASE("A file that was changed and saved again fails") {
 }
 
 TEST_CASE("Another export than the one built from is found out, though signed") {
-  const TemporaryDirectory dir;
+  const TemporaryFolder dir;
   const ResultsDocument document = exported_document();
   auto attachments = attachments_of(document);
   attachments[1].bytes += "<!-- -->";
@@ -129,7 +129,7 @@ TEST_CASE("Another export than the one built from is found out, though signed") 
 }
 
 TEST_CASE("Panel data that do not come from the export are found out, though signed") {
-  const TemporaryDirectory dir;
+  const TemporaryFolder dir;
   ResultsDocument document = exported_document();
   PanelSummary& panel = document.panels.front();
   panel.data_hash = std::string(64, 'a');
@@ -140,14 +140,14 @@ TEST_CASE("Panel data that do not come from the export are found out, though sig
 }
 
 TEST_CASE("Findings that were not hashed are found out, though signed") {
-  const TemporaryDirectory dir;
+  const TemporaryFolder dir;
   ResultsDocument document = exported_document();
   document.panels.front().findings.front().verdict = Verdict::pass;
   CHECK(fails_at(verified(dir, document, attachments_of(document)), "the panels' findings have the stated hashes"));
 }
 
 TEST_CASE("A root that differs between metadata and results is found out, though signed") {
-  const TemporaryDirectory dir;
+  const TemporaryFolder dir;
   const ResultsDocument document = exported_document();
   ResultsDocument other = document;
   other.build.hash_tree_root = std::string(64, 'b');
@@ -158,13 +158,13 @@ TEST_CASE("A root that differs between metadata and results is found out, though
 }
 
 TEST_CASE("Pages that claim to be for issue under the demonstration key are found out") {
-  const TemporaryDirectory dir;
+  const TemporaryFolder dir;
   const ResultsDocument document = exported_document(true);
   CHECK(fails_at(verified(dir, document, attachments_of(document)), "the mark of issue agrees with the key"));
 }
 
 TEST_CASE("Missing or broken attachments are named") {
-  const TemporaryDirectory dir;
+  const TemporaryFolder dir;
   const ResultsDocument document = exported_document();
   CHECK(fails_at(verified(dir, document, {}), "results.json is attached and readable"));
   auto attachments = attachments_of(document);
@@ -176,7 +176,7 @@ TEST_CASE("Missing or broken attachments are named") {
 }
 
 TEST_CASE("A file that cannot be read is an error; one that is no dossier does not hold") {
-  const TemporaryDirectory dir;
+  const TemporaryFolder dir;
   CHECK_THROWS_AS(verify_dossier(dir.path() / "absent.pdf", kSchemaDir), std::runtime_error);
   CHECK_THROWS_AS(verify_dossier(dir.path(), kSchemaDir), std::runtime_error);
   for (const char* content : {"", "not a PDF", "%PDF-1.7\n", "%PDF-1.7\nstartxref\n99999999\n%%EOF\n"}) {
@@ -186,7 +186,7 @@ TEST_CASE("A file that cannot be read is an error; one that is no dossier does n
 }
 
 TEST_CASE("Hostile files do not hold and do not crash") {
-  const TemporaryDirectory dir;
+  const TemporaryFolder dir;
   const std::string bytes = bytes_of(write_demonstration(dir));
   std::mt19937 random(1);
   const auto below = [&random](std::size_t bound) { return static_cast<std::size_t>(random()) % bound; };

@@ -4,8 +4,10 @@
 #include <unistd.h>
 
 #include <filesystem>
+#include <fstream>
 #include <stdexcept>
 #include <string>
+#include <string_view>
 
 namespace panel_dossier {
 
@@ -24,6 +26,14 @@ class TemporaryFolder {
   }
 
   const std::filesystem::path& path() const { return path_; }
+
+  /// Writes a file of that name, with the folders it lies in, and returns its path.
+  std::filesystem::path write(const std::string& name, std::string_view content) const {
+    const std::filesystem::path file = path_ / name;
+    std::filesystem::create_directories(file.parent_path());
+    std::ofstream(file, std::ios::binary) << content;
+    return file;
+  }
 
  private:
   std::filesystem::path path_;

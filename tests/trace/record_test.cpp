@@ -51,7 +51,7 @@ TEST_CASE("A changed finding changes its panel's hash but not the hash of its da
 }
 
 TEST_CASE("Evidence below the project folder is hashed") {
-  const TemporaryDirectory dir;
+  const TemporaryFolder dir;
   dir.write("evidence/report.txt", "invented");
   const auto document = record_below(dir.path(), sample_project());
   CHECK(document.build.evidence.front().sha256 == to_hex(sha256("invented")));
@@ -61,7 +61,7 @@ TEST_CASE("Evidence below the project folder is hashed") {
 }
 
 TEST_CASE("Evidence outside the project folder is never hashed") {
-  const TemporaryDirectory dir;
+  const TemporaryFolder dir;
   dir.write("secret.txt", "secret");
   std::filesystem::create_directories(dir.path() / "project");
   std::filesystem::create_symlink(dir.path() / "secret.txt", dir.path() / "project" / "link.txt");
@@ -74,7 +74,7 @@ TEST_CASE("Evidence outside the project folder is never hashed") {
 }
 
 TEST_CASE("Evidence that vanished makes the build incomplete and is named") {
-  const TemporaryDirectory dir;
+  const TemporaryFolder dir;
   const auto document = record_below(dir.path(), project_with_evidence("gone.txt"));
   CHECK(document.build.incomplete);
   REQUIRE(document.build.failures.size() == 1);
@@ -82,7 +82,7 @@ TEST_CASE("Evidence that vanished makes the build incomplete and is named") {
 }
 
 TEST_CASE("Plugins and their data tables are hashed by name") {
-  const TemporaryDirectory dir;
+  const TemporaryFolder dir;
   PluginRecord plugin;
   plugin.info.id = "thermal";
   plugin.file = dir.write("thermal.so", "code");

@@ -13,7 +13,7 @@ namespace {
 
 /// True when the JSON Schema accepts the text.
 bool schema_accepts(const std::string& json) {
-  const TemporaryDirectory dir;
+  const TemporaryFolder dir;
   const auto file = dir.write("results.json", json);
   const std::string command = "/usr/bin/python3 -W ignore -m jsonschema -i '" + file.string() + "' '" +
                               PANEL_DOSSIER_SOURCE_DIR "/schemas/results.schema.json" + "' >/dev/null 2>&1";

@@ -1,37 +1,16 @@
 // A small project with results that use every kind of member, for the tests of hashing, results.json and the seal.
 #pragma once
 
-#include <cstdlib>
 #include <filesystem>
-#include <fstream>
-#include <stdexcept>
 #include <string>
 #include <string_view>
-#include <system_error>
 
 #include "core/api/project.h"
 #include "core/pipeline/results.h"
 #include "core/trace/record.h"
+#include "tests/support/temporary_folder.h"
 
 namespace panel_dossier::testing {
-
-/// A folder below the system's temporary folder, removed with its content at the end of the test.
-class TemporaryDirectory {
- public:
-  TemporaryDirectory();
-  ~TemporaryDirectory();
-  TemporaryDirectory(const TemporaryDirectory&) = delete;
-  TemporaryDirectory& operator=(const TemporaryDirectory&) = delete;
-  TemporaryDirectory(TemporaryDirectory&&) = delete;
-  TemporaryDirectory& operator=(TemporaryDirectory&&) = delete;
-
-  const std::filesystem::path& path() const { return path_; }
-  /// Writes a file of that name and returns its path.
-  std::filesystem::path write(const std::string& name, std::string_view content) const;
-
- private:
-  std::filesystem::path path_;
-};
 
 inline Origin export_origin(const std::string& entity, std::uint32_t line) {
   Origin origin;
@@ -175,24 +154,6 @@ inline ResultsDocument sample_document() {
   Project project = sample_project();
   project.evidence.front().status = EvidenceStatus::missing;
   return make_results_document(project, sample_results(project), sample_facts());
-}
-
-inline TemporaryDirectory::TemporaryDirectory() {
-  std::string pattern = (std::filesystem::temp_directory_path() / "panel-dossier-test-XXXXXX").string();
-  if (::mkdtemp(pattern.data()) == nullptr) throw std::runtime_error("cannot make a temporary folder");
-  path_ = pattern;
-}
-
-inline TemporaryDirectory::~TemporaryDirectory() {
-  std::error_code ignored;
-  std::filesystem::remove_all(path_, ignored);
-}
-
-inline std::filesystem::path TemporaryDirectory::write(const std::string& name, std::string_view content) const {
-  const std::filesystem::path file = path_ / name;
-  std::filesystem::create_directories(file.parent_path());
-  std::ofstream(file, std::ios::binary) << content;
-  return file;
 }
 
 }  // namespace panel_dossier::testing
