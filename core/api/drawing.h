@@ -1,6 +1,7 @@
 // A neutral vocabulary for drawings and charts: plugins say what to draw, the dossier decides how it looks.
 #pragma once
 
+#include <cstddef>
 #include <optional>
 #include <string>
 #include <vector>
@@ -65,5 +66,29 @@ struct Series {
   std::string y_unit;
   std::vector<Curve> curves;
 };
+
+/// A stretch of a bar along the chart's axis. `to` may lie below `from`: a negative share.
+struct BarPiece {
+  std::size_t part = 0;  ///< index into BarChart::parts
+  double from = 0.0;
+  double to = 0.0;
+};
+
+struct Bar {
+  std::string name;
+  std::vector<BarPiece> pieces;
+};
+
+/// Horizontal bars over one axis: shares of a total, a timeline, a programme. Pieces of one part share a fill.
+struct BarChart {
+  std::string title;
+  std::string axis_label;
+  std::string axis_unit;
+  std::vector<std::string> parts;  ///< the legend: what each fill stands for
+  std::vector<Bar> bars;           ///< from the top down
+};
+
+/// One bar of shares laid end to end, one value a part: those above 0 to the right of 0, those below to its left.
+Bar stacked_bar(std::string name, const std::vector<double>& values);
 
 }  // namespace panel_dossier

@@ -74,6 +74,7 @@ struct Finding {
   std::vector<std::string> notes;  ///< what a reader must know: scope, simplifications, cautions of this check
   std::vector<Table> tables;
   std::vector<Series> series;
+  std::vector<BarChart> bar_charts;
   std::vector<Drawing> drawings;
 };
 

@@ -46,6 +46,7 @@ class FindingBuilder {
   FindingBuilder& note(std::string text);
   FindingBuilder& table(Table table);
   FindingBuilder& series(Series series);
+  FindingBuilder& bar_chart(BarChart chart);
   FindingBuilder& drawing(Drawing drawing);
 
   /// Compares value with limit. `at_most` sets utilisation value/limit, `at_least` limit/value, where both are positive
