@@ -102,6 +102,11 @@ FindingBuilder& FindingBuilder::series(Series series) {
   return *this;
 }
 
+FindingBuilder& FindingBuilder::bar_chart(BarChart chart) {
+  finding_.bar_charts.push_back(std::move(chart));
+  return *this;
+}
+
 FindingBuilder& FindingBuilder::drawing(Drawing drawing) {
   finding_.drawings.push_back(std::move(drawing));
   return *this;

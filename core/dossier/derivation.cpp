@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "core/dossier/bar_chart.h"
 #include "core/dossier/chart.h"
 #include "core/dossier/drawing_view.h"
 #include "core/dossier/input_list.h"
@@ -17,6 +18,9 @@ namespace {
 constexpr int kColumns = 2;
 constexpr double kIndent = 5.0;
 constexpr std::size_t kMostRowsInColumn = 14;
+constexpr std::size_t kMostBarsInColumn = 14;
+constexpr double kMostAspectInColumn = 2.0;  // width over height; a wider drawing is too small in a column
+constexpr double kHighestFigure = grid::kTop - grid::kBottom - 150.0;
 constexpr TextStyle kTitle{Face::bold, 7.0, 9.0, kInk};
 constexpr TextStyle kLabel{Face::regular, 6.0, 8.0, kMidGrey};
 constexpr TextStyle kLine{Face::regular, 6.3, 7.7, kInk};
@@ -37,6 +41,7 @@ class DerivationWriter {
     for (const std::string& note : finding.notes) add_text(note, kRemark, 0.0);
     for (const Table& table : finding.tables) add_table(table);
     for (const Series& series : finding.series) add_series(series);
+    for (const BarChart& chart : finding.bar_charts) add_bar_chart(chart);
     for (const Drawing& drawing : finding.drawings) add_drawing(drawing);
     keep_ends_together(first);
     blocks_.push_back({5.0, false, [](std::size_t, double, double) {}});
@@ -49,6 +54,7 @@ class DerivationWriter {
       flow.heading(title, type::kSubheading, 50.0);
       set_table(flow, std::move(table));
     }
+    if (!wide_figures_.empty()) flow.columns(wide_figures_, 1);
     write_sources();
   }
 
@@ -58,6 +64,7 @@ class DerivationWriter {
   std::string number_;
   std::vector<Block> blocks_;
   std::vector<std::pair<std::string, TableSpec>> wide_tables_;
+  std::vector<Block> wide_figures_;
   InputList inputs_;
   double width_ = column_span(0, kColumns).width();
 
@@ -177,7 +184,7 @@ class DerivationWriter {
     const bool in_column =
         spec.rows.size() <= kMostRowsInColumn && single_lines(table) && natural_table_width(book_.pdf, spec) <= width_;
     if (!in_column) {
-      wide_tables_.emplace_back("Table to " + number_ + ":  " + title, std::move(spec));
+      wide_tables_.emplace_back("Table for finding " + number_ + ":  " + title, std::move(spec));
       add_text("table '" + title + "' stands below", kRemark, 0.0);
       return;
     }
@@ -217,27 +224,61 @@ class DerivationWriter {
 
   void add_series(const Series& series) {
     PdfDocument& pdf = book_.pdf;
-    const double height = std::min(chart_height(pdf, series, width_), grid::kTop - grid::kBottom - 150.0);
+    const double height = std::min(chart_height(pdf, series, width_), kHighestFigure);
     blocks_.push_back(
         {height + 4.0, false, [&pdf, series, height, width = width_](std::size_t page, double left, double top) {
            draw_chart(pdf, page, series, {left, top - height, left + width, top - 2.0});
          }});
   }
 
+  void add_bar_chart(const BarChart& chart) {
+    const bool wide = chart.bars.size() > kMostBarsInColumn;
+    if (wide) add_text("chart '" + chart.title + "' stands below", kRemark, 0.0);
+    add_figure(wide, [this, &chart](double width) { return bar_chart_block(chart, width); });
+  }
+
+  Block bar_chart_block(const BarChart& chart, double width) {
+    PdfDocument& pdf = book_.pdf;
+    const double height = std::min(bar_chart_height(pdf, chart, width), kHighestFigure);
+    return {height + 4.0, false, [&pdf, chart, height, width](std::size_t page, double left, double top) {
+              draw_bar_chart(pdf, page, chart, {left, top - height, left + width, top - 2.0});
+            }};
+  }
+
   void add_drawing(const Drawing& drawing) {
     const auto covered = extent(drawing);
     if (!covered) return;
+    const bool wide = covered->width() > kMostAspectInColumn * covered->height();
+    if (wide) add_text("drawing '" + drawing.title + "' stands below", kRemark, 0.0);
+    add_figure(wide, [this, &drawing, &covered](double width) { return drawing_block(drawing, *covered, width); });
+  }
+
+  Block drawing_block(const Drawing& drawing, const Extent& covered, double width) {
     PdfDocument& pdf = book_.pdf;
     constexpr double kHighest = 240.0;
     constexpr double kMargin = 24.0;
-    const double scale =
-        choose_scale(covered->width(), covered->height(), {0, 0, width_ - kMargin, kHighest - kMargin});
-    const double height = covered->height() * points_per_metre(scale) + kMargin + 2.0;
-    add_text(drawing.title + ", scale " + scale_text(scale), kLabel, 0.0, true);
-    blocks_.push_back(
-        {height, false, [&pdf, drawing, height, width = width_](std::size_t page, double left, double top) {
-           fit_drawing(pdf, page, drawing, {left, top - height, left + width, top});
-         }});
+    const double scale = choose_scale(covered.width(), covered.height(), {0, 0, width - kMargin, kHighest - kMargin});
+    const double height = covered.height() * points_per_metre(scale) + kMargin + 2.0;
+    auto title = lines(drawing.title + ", scale " + scale_text(scale), kLabel, width);
+    const double title_height = static_cast<double>(title.size()) * kLabel.leading;
+    return {title_height + height, false,
+            [&pdf, drawing, height, width, title = std::move(title)](std::size_t page, double left, double top) {
+              for (const std::string& line : title) {
+                pdf.text(page, {left, top - kLabel.size}, line, kLabel);
+                top -= kLabel.leading;
+              }
+              fit_drawing(pdf, page, drawing, {left, top - height, left + width, top});
+            }};
+  }
+
+  // In the column, or over the full width below the columns.
+  template <typename MakeBlock>
+  void add_figure(bool wide, const MakeBlock& make_block) {
+    if (wide) {
+      wide_figures_.push_back(make_block(grid::kWidth));
+    } else {
+      blocks_.push_back(make_block(width_));
+    }
   }
 
   // An input already printed on the sheet is named by its number alone.

@@ -23,6 +23,13 @@ bool finite(const Series& series) {
   });
 }
 
+bool finite(const BarChart& chart) {
+  return std::all_of(chart.bars.begin(), chart.bars.end(), [](const Bar& bar) {
+    return std::all_of(bar.pieces.begin(), bar.pieces.end(),
+                       [](const BarPiece& piece) { return std::isfinite(piece.from) && std::isfinite(piece.to); });
+  });
+}
+
 bool finite(const Drawing& drawing) {
   const auto finite_outline = [](const DrawnPolygon& polygon) {
     return std::all_of(polygon.outline.begin(), polygon.outline.end(), [](const Vec2& point) { return finite(point); });
@@ -47,6 +54,8 @@ bool all_finite(const Finding& finding) {
              [&](const Table& table) { return std::all_of(table.rows.begin(), table.rows.end(), finite_row); }) &&
          std::all_of(finding.series.begin(), finding.series.end(),
                      [](const Series& series) { return finite(series); }) &&
+         std::all_of(finding.bar_charts.begin(), finding.bar_charts.end(),
+                     [](const BarChart& chart) { return finite(chart); }) &&
          std::all_of(finding.drawings.begin(), finding.drawings.end(),
                      [](const Drawing& drawing) { return finite(drawing); });
 }

@@ -109,6 +109,19 @@ Curve curve_from_json(const ordered_json& json) {
   return {member<std::string>(json, "name"), members(json, "points", point_from_json)};
 }
 
+ordered_json bar_to_json(const Bar& bar) {
+  return {{"name", bar.name}, {"pieces", json_array(bar.pieces, [](const BarPiece& piece) {
+                                 return ordered_json{{"part", piece.part}, {"from", piece.from}, {"to", piece.to}};
+                               })}};
+}
+
+Bar bar_from_json(const ordered_json& json) {
+  return {
+      member<std::string>(json, "name"), members(json, "pieces", [](const ordered_json& piece) {
+        return BarPiece{member<std::size_t>(piece, "part"), member<double>(piece, "from"), member<double>(piece, "to")};
+      })};
+}
+
 }  // namespace
 
 ordered_json drawing_to_json(const Drawing& drawing) {
@@ -135,6 +148,20 @@ Series series_from_json(const ordered_json& json) {
   return {member<std::string>(json, "title"),  member<std::string>(json, "x_label"),
           member<std::string>(json, "x_unit"), member<std::string>(json, "y_label"),
           member<std::string>(json, "y_unit"), members(json, "curves", curve_from_json)};
+}
+
+ordered_json bar_chart_to_json(const BarChart& chart) {
+  return {{"title", chart.title},
+          {"axis_label", chart.axis_label},
+          {"axis_unit", chart.axis_unit},
+          {"parts", chart.parts},
+          {"bars", json_array(chart.bars, bar_to_json)}};
+}
+
+BarChart bar_chart_from_json(const ordered_json& json) {
+  return {member<std::string>(json, "title"), member<std::string>(json, "axis_label"),
+          member<std::string>(json, "axis_unit"), member<std::vector<std::string>>(json, "parts"),
+          members(json, "bars", bar_from_json)};
 }
 
 }  // namespace panel_dossier

@@ -164,6 +164,7 @@ ordered_json finding_to_json(const Finding& finding) {
           {"notes", finding.notes},
           {"tables", json_array(finding.tables, table_to_json)},
           {"series", json_array(finding.series, series_to_json)},
+          {"bar_charts", json_array(finding.bar_charts, bar_chart_to_json)},
           {"drawings", json_array(finding.drawings, drawing_to_json)}};
 }
 
@@ -189,6 +190,8 @@ Finding finding_from_json(const ordered_json& json) {
   finding.notes = member<std::vector<std::string>>(json, "notes");
   finding.tables = members(json, "tables", table_from_json);
   finding.series = members(json, "series", series_from_json);
+  // Results of builds before bar charts were known have no such member.
+  if (json.contains("bar_charts")) finding.bar_charts = members(json, "bar_charts", bar_chart_from_json);
   finding.drawings = members(json, "drawings", drawing_from_json);
   return finding;
 }

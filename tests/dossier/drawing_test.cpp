@@ -54,6 +54,15 @@ TEST_CASE("a layer too thin to hatch is filled") {
   CHECK_FALSE(hatch_marks({{0, 0}, {100, 0}, {100, 9}, {0, 9}}, Hatch::board).solid);
 }
 
+TEST_CASE("shares of a stacked bar join up on their side of zero") {
+  const Bar bar = stacked_bar("panel", {2.0, -1.0, 3.0, -0.5});
+  REQUIRE(bar.pieces.size() == 4);
+  CHECK(bar.pieces[2].from == 2.0);
+  CHECK(bar.pieces[2].to == 5.0);
+  CHECK(bar.pieces[3].from == -1.0);
+  CHECK(bar.pieces[3].to == -1.5);
+}
+
 TEST_CASE("the scale is the largest customary one that fits") {
   CHECK(choose_scale(3.0, 3.2, kClearPage) == 20.0);    // 150 mm by 160 mm
   CHECK(choose_scale(4.0, 3.2, kClearPage) == 25.0);    // 160 mm by 128 mm

@@ -45,10 +45,18 @@ TEST_CASE("results.json reads back to the same document") {
   CHECK(finding.inputs[2].origin.key == "thermal.jurisdiction");
   CHECK(finding.tables[0].rows == original.tables[0].rows);
   CHECK(finding.series[0].curves[0].points[1].y == -3.0);
+  CHECK(finding.bar_charts[0].parts == original.bar_charts[0].parts);
+  CHECK(finding.bar_charts[0].bars[0].pieces[1].to == -0.5);
   CHECK(finding.drawings[0].polygons[0].hatch == Hatch::timber);
   CHECK(finding.drawings[0].dimensions[0].offset == 0.1);
   CHECK(read.project_findings[0].panel.empty());
   CHECK(read.build.hash_tree_root == document.build.hash_tree_root);
+}
+
+TEST_CASE("results.json of a build that knew no bar charts is read") {
+  auto json = nlohmann::ordered_json::parse(to_json(sample_document()));
+  json["panels"][0]["findings"][1].erase("bar_charts");
+  CHECK(results_from_json(json.dump()).panels[0].findings[1].bar_charts.empty());
 }
 
 TEST_CASE("results.json has the agreed names and exact numbers") {
@@ -56,8 +64,9 @@ TEST_CASE("results.json has the agreed names and exact numbers") {
   CHECK(json["format"] == "panel-dossier-results");
   CHECK(json["version"] == 1);
   const auto& finding = json["panels"][0]["findings"][1];
-  for (const char* name : {"check", "title", "panel", "value", "unit", "limit", "relation", "utilisation", "verdict",
-                           "reason", "basis", "clause", "inputs", "steps", "tables", "series", "drawings"}) {
+  for (const char* name :
+       {"check", "title", "panel", "value", "unit", "limit", "relation", "utilisation", "verdict", "reason", "basis",
+        "clause", "inputs", "steps", "tables", "series", "bar_charts", "drawings"}) {
     CHECK(finding.contains(name));
   }
   CHECK_THAT(to_json(sample_document()), Catch::Contains("\"value\": 0.30000000000000004,"));

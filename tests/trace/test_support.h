@@ -107,6 +107,7 @@ inline Finding sample_finding(const std::string& panel) {
   finding.notes = {"a note"};
   finding.tables = {{"layers", {{"layer", ""}, {"R", "m²·K/W"}}, {{std::string("one"), 1.5}, {Value{}, 2.0}}}};
   finding.series = {{"temperature", "depth", "m", "temperature", "°C", {{"curve", {{0.0, 20.0}, {0.3, -3.0}}}}}};
+  finding.bar_charts = {{"shares", "heat loss", "W/K", {"panel", "window"}, {stacked_bar("P-01", {2.5, -0.5})}}};
   Drawing drawing;
   drawing.title = "section";
   drawing.polygons = {{{{0.0, 0.0}, {1.0, 0.0}, {1.0, 1.0}}, Hatch::timber, LineStyle::heavy, "stud"}};
