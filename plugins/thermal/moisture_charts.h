@@ -13,16 +13,25 @@ namespace panel_dossier::thermal {
 /// `between 'A' and 'B'`, `within 'A', 40 % of its depth`: plane `plane` of a subdivided build-up, surfaces left out.
 std::string plane_name(const VapourBuildUp& build_up, std::size_t plane);
 
-/// Condensate held at the end of each month, one curve a plane that ever holds any; where none does, the total.
+/// `nothing condenses`, `condenses and dries within the year` or `does not dry within the year`.
+std::string outcome(const GlaserYear& year);
+
+/// Condensate held at the end of each month, one curve a plane that ever holds any and one of their
+/// sum where there are several. For a year that condenses.
 Series condensate_series(const VapourBuildUp& build_up, const GlaserYear& year);
 
 /// Vapour pressure and saturation over the vapour diffusion thickness from the internal surface.
 Series pressure_series(const VapourProfile& profile, const std::string& month);
 
-/// Temperature over the vapour diffusion thickness from the internal surface.
-Series profile_temperature_series(const VapourProfile& profile, const std::string& month);
+/// Temperature over the depth from the internal surface.
+Series profile_temperature_series(const VapourBuildUp& build_up, const VapourProfile& profile,
+                                  const std::string& month);
 
-/// Months from the start of the calculation, with the vapour that came and went and the condensate at each plane.
+/// g_c: what condenses (right of 0) and dries (left) in each month at each plane, a bar a month.
+BarChart condensation_rate_chart(const VapourBuildUp& build_up, const GlaserYear& year);
+
+/// Months from the start of the calculation, with the vapour that came and went, g_c of the month and M_a at its end;
+/// M_a by plane where no more than three hold condensate.
 Table condensate_table(const VapourBuildUp& build_up, const GlaserYear& year);
 
 }  // namespace panel_dossier::thermal

@@ -2,7 +2,9 @@
 
 #include <algorithm>
 #include <string>
+#include <vector>
 
+#include "plugins/thermal/moisture_humidity_class.h"
 #include "plugins/thermal/moisture_saturation.h"
 
 namespace panel_dossier::thermal {
@@ -87,25 +89,42 @@ struct Outside {
   std::optional<Months> relative_humidity;
 };
 
-/// Rows of the location by month; none, with the reason noted, unless each month is there once.
-std::optional<std::array<std::string, kMonths>> rows_of(const DataTable& climates, const std::string& location,
-                                                        FindingBuilder& builder) {
-  std::array<std::string, kMonths> rows;
-  std::size_t count = 0;
+using RowsByMonth = std::array<std::vector<std::string>, kMonths>;
+
+/// Keys of the location's rows by month.
+RowsByMonth rows_by_month(const DataTable& climates, const std::string& location, std::size_t& count) {
+  RowsByMonth rows;
   for (const std::string& key : climates.keys()) {
     const auto place = climates.text(key, "location");
     if (!place || place->value != location) continue;
     ++count;
     const auto month = climates.number(key, "month");
     for (std::size_t m = 0; month && m < kMonths; ++m) {
-      if (month->value == static_cast<double>(m + 1)) rows[m] = key;
+      if (month->value == static_cast<double>(m + 1)) rows[m].push_back(key);
     }
   }
-  const bool whole = std::none_of(rows.begin(), rows.end(), [](const std::string& row) { return row.empty(); });
-  if (whole && count == kMonths) return rows;
-  builder.missing(count == 0 ? "climates.csv has no location '" + location + "' (setting thermal.climate)"
-                             : "climates.csv has " + std::to_string(count) + " rows for '" + location +
-                                   "'; each of 12 months is needed once");
+  return rows;
+}
+
+/// Rows of the location by month; none, with the reason noted, unless each month is there once and nothing else.
+std::optional<std::array<std::string, kMonths>> rows_of(const DataTable& climates, const std::string& location,
+                                                        FindingBuilder& builder) {
+  std::size_t count = 0;
+  const RowsByMonth found = rows_by_month(climates, location, count);
+  if (count == 0) {
+    builder.missing("climates.csv has no location '" + location + "' (setting thermal.climate)");
+    return std::nullopt;
+  }
+  std::array<std::string, kMonths> rows;
+  std::string faults;
+  for (std::size_t m = 0; m < kMonths; ++m) {
+    if (found[m].empty()) faults += ", " + std::string(kMonthNames[m]) + " is not there";
+    if (found[m].size() > 1) faults += ", " + std::string(kMonthNames[m]) + " is repeated";
+    if (!found[m].empty()) rows[m] = found[m].front();
+  }
+  if (faults.empty() && count == kMonths) return rows;
+  builder.missing("climates.csv has " + std::to_string(count) + " rows for '" + location +
+                  "'; each of 12 months is needed once" + faults);
   return std::nullopt;
 }
 
@@ -146,51 +165,6 @@ Outside read_outside(const Settings& settings, const Tables& tables, FindingBuil
           from_array(kExternalHumidity, settings, humidity, builder)};
 }
 
-/// The value of a humidity class at the external temperature: linear between two temperatures, constant beyond them.
-struct HumidityClass {
-  bool is_vapour_excess = false;
-  double cold_c = 0.0;
-  double warm_c = 0.0;
-  double value_when_cold = 0.0;
-  double value_when_warm = 0.0;
-
-  double at(double external_c) const {
-    const double share = std::clamp((external_c - cold_c) / (warm_c - cold_c), 0.0, 1.0);
-    return value_when_cold + share * (value_when_warm - value_when_cold);
-  }
-};
-
-std::optional<HumidityClass> read_class(const DataTable& classes, const std::string& key, FindingBuilder& builder) {
-  const std::string where = "humidity_classes.csv row '" + key + "'";
-  const auto quantity = classes.text(key, "quantity");
-  if (!quantity) {
-    builder.missing("humidity_classes.csv has no class '" + key + "' (setting thermal.humidity_class)");
-    return std::nullopt;
-  }
-  HumidityClass result;
-  result.is_vapour_excess = quantity->value == "vapour pressure excess";
-  const std::string symbol = result.is_vapour_excess ? "Δp" : "φ_i";
-  const std::string unit = result.is_vapour_excess ? "Pa" : "";
-  const auto read = [&](const char* column, const std::string& column_symbol, const std::string& column_unit) {
-    return builder.number("humidity class, " + std::string(column), column_symbol, column_unit,
-                          classes.number(key, column), where + " has no number in " + column);
-  };
-  const auto cold = read("cold_c", "θ_e", "°C");
-  const auto warm = read("warm_c", "θ_e", "°C");
-  const auto when_cold = read("value_when_cold", symbol, unit);
-  const auto when_warm = read("value_when_warm", symbol, unit);
-  if (!cold || !warm || !when_cold || !when_warm) return std::nullopt;
-  if (*cold >= *warm) {
-    builder.missing(where + ": cold_c is not below warm_c");
-    return std::nullopt;
-  }
-  result.cold_c = *cold;
-  result.warm_c = *warm;
-  result.value_when_cold = *when_cold;
-  result.value_when_warm = *when_warm;
-  return result;
-}
-
 void set_internal_pressure(const HumidityClass& humidity, YearClimate& year) {
   for (MonthClimate& month : year) {
     const double value = humidity.at(month.external_temperature_c);
@@ -206,7 +180,7 @@ void read_internal_pressure(const Settings& settings, const Tables& tables, Year
   const auto name = settings.text("thermal.humidity_class");
   if (array_length(settings, monthly) == 0 && name) {
     builder.text("humidity class of the rooms", name, "setting 'thermal.humidity_class' is empty");
-    if (const auto humidity = read_class(tables.humidity_classes, name->value, builder)) {
+    if (const auto humidity = read_humidity_class(tables.humidity_classes, name->value, builder)) {
       set_internal_pressure(*humidity, year);
     }
     return;

@@ -161,7 +161,8 @@ VapourBuildUp subdivided(const VapourBuildUp& build_up) {
   result.layers.clear();
   for (const VapourLayer& layer : build_up.layers) {
     const double count = std::max(1.0, std::ceil(layer.resistance_m2k_per_w / kMostResistance_m2k_per_w));
-    const VapourLayer part{layer.name, layer.resistance_m2k_per_w / count, layer.sd_m / count};
+    const VapourLayer part{layer.name, layer.resistance_m2k_per_w / count, layer.sd_m / count,
+                           layer.thickness_m / count};
     result.layers.insert(result.layers.end(), static_cast<std::size_t>(count), part);
   }
   return result;

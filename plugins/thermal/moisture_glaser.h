@@ -14,6 +14,7 @@ struct VapourLayer {
   std::string name;
   double resistance_m2k_per_w = 0.0;  ///< at least 0
   double sd_m = 0.0;                  ///< μ · d, above 0
+  double thickness_m = 0.0;           ///< for charts only
 };
 
 /// From inside. Surfaces resist heat only.

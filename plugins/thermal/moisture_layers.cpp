@@ -68,7 +68,7 @@ std::optional<VapourBuildUp> vapour_build_up(const BuildUp& build_up, const Sect
       if (!factor) continue;
       sd_m = *factor * layers[i].thickness_m;
     }
-    result.layers.push_back({layers[i].name, slot.resistance_m2k_per_w, sd_m});
+    result.layers.push_back({layers[i].name, slot.resistance_m2k_per_w, sd_m, layers[i].thickness_m});
   }
   return result.layers.size() == layers.size() ? std::optional(std::move(result)) : std::nullopt;
 }

@@ -1,5 +1,6 @@
 #include "plugins/thermal/moisture_surface.h"
 
+#include <algorithm>
 #include <numeric>
 #include <string>
 
@@ -14,7 +15,6 @@ namespace panel_dossier::thermal {
 namespace {
 
 constexpr double kHumidityForMould = 0.8;
-constexpr double kHumidityForCondensation = 1.0;
 
 Value as_value(const std::optional<double>& number) {
   return number ? Value(*number) : Value(std::string("none"));
@@ -35,28 +35,38 @@ std::optional<Demand> critical_month(const YearClimate& climate) {
   return result;
 }
 
+double surface_temperature_c(const MonthClimate& month, double factor) {
+  return month.external_temperature_c + factor * (month.internal_temperature_c - month.external_temperature_c);
+}
+
+/// Relative humidity at the surface as a share of 1; above 1 the surface is wet.
+double humidity_at_surface(const MonthClimate& month, double factor) {
+  return month.internal_vapour_pressure_pa / saturation_pressure_pa(surface_temperature_c(month, factor));
+}
+
 void add_month_table(const YearClimate& climate, double factor, FindingBuilder& builder) {
-  Table table{"Temperature factor that each month needs",
+  Table table{"Surface of the panel and temperature factor that each month needs against mould",
               {{"month", ""},
                {"θ_e", "°C"},
-               {"p_e", "Pa"},
                {"θ_i", "°C"},
                {"p_i", "Pa"},
-               {"θ_si,min (mould)", "°C"},
-               {"f_Rsi,min (mould)", ""},
-               {"f_Rsi,min (condensation)", ""},
-               {"θ_si of the panel", "°C"}},
+               {"θ_si,min", "°C"},
+               {"f_Rsi,min", ""},
+               {"θ_si of the panel", "°C"},
+               {"φ_si of the panel", ""}},
               {}};
+  double dampest = 0.0;
   for (std::size_t m = 0; m < kMonths; ++m) {
     const MonthClimate& month = climate[m];
-    const double rise_k = month.internal_temperature_c - month.external_temperature_c;
-    table.rows.push_back({std::string(kMonthNames[m]), month.external_temperature_c, month.external_vapour_pressure_pa,
-                          month.internal_temperature_c, month.internal_vapour_pressure_pa,
+    const double humidity = humidity_at_surface(month, factor);
+    dampest = std::max(dampest, humidity);
+    table.rows.push_back({std::string(kMonthNames[m]), month.external_temperature_c, month.internal_temperature_c,
+                          month.internal_vapour_pressure_pa,
                           least_surface_temperature_c(month.internal_vapour_pressure_pa, kHumidityForMould),
                           as_value(least_temperature_factor(month, kHumidityForMould)),
-                          as_value(least_temperature_factor(month, kHumidityForCondensation)),
-                          month.external_temperature_c + factor * rise_k});
+                          surface_temperature_c(month, factor), humidity});
   }
+  builder.step("highest relative humidity at the surface, of all months", "φ_si,max", dampest, "", "p_i / p_sat(θ_si)");
   builder.table(std::move(table));
 }
 
@@ -120,8 +130,7 @@ Finding check_surface_condensation(const Panel& panel, const Settings& settings,
   add_month_table(*climate, factor, builder);
   builder.note(
       "Plain area only: corners, reveals and joints between panels are colder and need EN ISO 10211. No margin is "
-      "added "
-      "to the internal humidity beyond the upper boundary of its class.");
+      "added to the internal humidity beyond the upper boundary of its class.");
   return builder.judge(factor, "", Relation::at_least, demand->factor,
                        "factor " + fixed_text(factor, 3) + " is below the " + fixed_text(demand->factor, 3) + " of " +
                            std::string(kMonthNames[demand->month]) +

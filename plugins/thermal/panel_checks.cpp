@@ -28,6 +28,7 @@ std::vector<Finding> check_panel(const Panel& panel, const Project& project, con
   findings.push_back(std::move(heat_loss));
   findings.push_back(std::move(surface));
   findings.push_back(check_windows(panel, settings, tables));
+  if (has_filling(panel, "IfcDoor")) findings.push_back(check_doors(panel, settings, tables));
   findings.push_back(check_air_permeability(panel, settings, tables));
   findings.push_back(check_joints(panel));
   findings.push_back(std::move(surface_condensation));

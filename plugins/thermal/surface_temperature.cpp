@@ -1,6 +1,7 @@
 #include "plugins/thermal/surface_temperature.h"
 
 #include <numeric>
+#include <string>
 
 #include "core/api/finding_builder.h"
 #include "core/api/fixed_text.h"
@@ -21,14 +22,40 @@ void add_worst_section(const Transmittance& t, double r_si, FindingBuilder& buil
                "f_Rsi,min", surface_temperature_factor(1.0 / total, r_si), "", "1 − R_si / R_section");
 }
 
+/// The use of the rooms: `thermal.surface_factor_use` for rooms that the use of the building does not tell.
+std::optional<std::string> use_of_rooms(const Settings& settings, FindingBuilder& builder) {
+  if (const auto rooms = settings.text("thermal.surface_factor_use")) {
+    return builder.text("use of the rooms", rooms, "setting 'thermal.surface_factor_use' is empty");
+  }
+  return builder.text("use of the building", settings.text("project.use"),
+                      "setting 'project.use' is missing, so no limit is known");
+}
+
+/// The row for this place whose use is `use` or left open.
+std::optional<std::string> row_for(const DataTable& limits, const std::string& jurisdiction, const std::string& use) {
+  for (const std::string& row : limits.keys()) {
+    const auto place = limits.text(row, "jurisdiction");
+    const auto uses = limits.text(row, "use");
+    const bool any_use = !uses || uses->value.empty();
+    if (place && place->value == jurisdiction && (any_use || uses->value == use)) return row;
+  }
+  return std::nullopt;
+}
+
 std::optional<double> least_factor(const Settings& settings, const Tables& tables, FindingBuilder& builder) {
   const auto jurisdiction = builder.text("jurisdiction", settings.text("project.jurisdiction"),
                                          "setting 'project.jurisdiction' is missing, so no limit is known");
-  if (!jurisdiction) return std::nullopt;
-  return builder.positive(
-      "least temperature factor against mould growth", "f_Rsi,limit", "",
-      tables.surface_factor_limits.number(*jurisdiction, "factor_min"),
-      "surface_factor_limits.csv holds no limit for '" + *jurisdiction + "' (setting project.jurisdiction)");
+  const auto use = use_of_rooms(settings, builder);
+  if (!jurisdiction || !use) return std::nullopt;
+  const auto row = row_for(tables.surface_factor_limits, *jurisdiction, *use);
+  if (!row) {
+    builder.missing("surface_factor_limits.csv holds no limit for '" + *use + "' in '" + *jurisdiction +
+                    "' (settings project.jurisdiction, project.use, thermal.surface_factor_use)");
+    return std::nullopt;
+  }
+  return builder.positive("least temperature factor at the internal surface", "f_Rsi,limit", "",
+                          tables.surface_factor_limits.number(*row, "factor_min"),
+                          "surface_factor_limits.csv row '" + *row + "' has no number in factor_min");
 }
 
 }  // namespace
@@ -59,9 +86,10 @@ Finding check_surface_temperature(const Panel& panel, const Settings& settings, 
   builder.step("temperature factor", "f_Rsi", factor, "", "1 − U · R_si");
   add_worst_section(t, *r_si, builder);
   builder.note(
-      "Plain area only: corners, reveals and joints between panels are colder and need EN ISO 10211. The limit holds "
-      "for "
-      "ordinary rooms; wet or heated wet rooms such as pools, kitchens and laundries need a higher factor.");
+      "Plain area only: corners, reveals and joints between panels are colder and need EN ISO 10211. The limit is that "
+      "of "
+      "the use of the rooms; kitchens, sports halls, pools and laundries in the building need their own, higher "
+      "factor.");
   return builder.judge(factor, "", Relation::at_least, *limit,
                        "factor " + fixed_text(factor, 3) + " is below " + fixed_text(*limit, 2) +
                            ": mould may grow on the surface; the panel needs more insulation");

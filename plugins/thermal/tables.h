@@ -15,6 +15,7 @@ struct Tables {
         air_layers(data_dir / "air_layers.csv"),
         u_value_limits(data_dir / "u_value_limits.csv"),
         window_limits(data_dir / "window_limits.csv"),
+        door_limits(data_dir / "door_limits.csv"),
         air_permeability_limits(data_dir / "air_permeability_limits.csv"),
         air_void_levels(data_dir / "air_void_levels.csv"),
         design_values(data_dir / "design_values.csv"),
@@ -28,6 +29,7 @@ struct Tables {
   DataTable air_layers;
   DataTable u_value_limits;
   DataTable window_limits;
+  DataTable door_limits;
   DataTable air_permeability_limits;
   DataTable air_void_levels;
   DataTable design_values;

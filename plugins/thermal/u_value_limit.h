@@ -21,7 +21,9 @@ struct LimitKind {
 inline constexpr LimitKind kWallLimit{"u_value_limits.csv", "u_limit_w_per_m2k", "limit on the U-value of a wall",
                                       "U_max", "W/(m²·K)"};
 inline constexpr LimitKind kWindowLimit{"window_limits.csv", "u_limit_w_per_m2k", "limit on the U-value of a window",
-                                        "U_max", "W/(m²·K)"};
+                                        "U_lim", "W/(m²·K)"};
+inline constexpr LimitKind kDoorLimit{"door_limits.csv", "u_limit_w_per_m2k", "limit on the U-value of a door", "U_lim",
+                                      "W/(m²·K)"};
 inline constexpr LimitKind kAirPermeabilityLimit{"air_permeability_limits.csv", "q50_limit_m3_per_hm2",
                                                  "limit on the air permeability of the envelope at 50 Pa", "q_50,max",
                                                  "m³/(h·m²)"};

@@ -1,6 +1,7 @@
 #include "plugins/thermal/window_check.h"
 
 #include <algorithm>
+#include <utility>
 
 #include "core/api/fixed_text.h"
 #include "plugins/thermal/u_value_limit.h"
@@ -49,10 +50,48 @@ std::optional<double> calculated_transmittance(const Opening& opening, FindingBu
   return u;
 }
 
+/// Windows or doors, and the limit that they have.
+struct FillingKind {
+  const char* entity;
+  const char* noun;
+  LimitKind limit;
+  const DataTable& limits;
+};
+
+/// The highest U-value of the fillings of one kind against their limit; the panel has at least one.
+Finding judge_fillings(const Panel& panel, const FillingKind& kind, const Settings& settings, FindingBuilder& builder) {
+  double highest = 0.0;
+  const std::string noun(kind.noun);
+  Table table{"U-values", {{noun, ""}, {"width", "m"}, {"height", "m"}, {"U", "W/(m²·K)"}}, {}};
+  double count = 0.0;
+  for (const Opening& opening : panel.openings) {
+    if (opening.filling_entity != kind.entity) continue;
+    count += 1.0;
+    const auto u = filling_transmittance(opening, builder);
+    if (!u) continue;
+    highest = std::max(highest, *u);
+    table.rows.push_back({filling_label(opening), opening.width_m(), opening.height_m(), *u});
+  }
+  builder.number(noun + "s in the panel", "n", "", Sourced<double>{count, panel.origin}, {});
+  if (builder.incomplete()) return builder.not_assessed();
+  builder.step("highest U-value", "U_max", highest, "W/(m²·K)");
+  builder.table(std::move(table));
+  const auto limit = find_limit(kind.limits, kind.limit, settings, builder);
+  if (!limit) return builder.not_assessed();
+  return builder.judge(highest, "W/(m²·K)", Relation::at_most, *limit,
+                       "U of " + fixed_text(highest, 3) + " W/(m²·K) is above the limit of " + fixed_text(*limit, 2) +
+                           "; a better " + noun + " is needed");
+}
+
 }  // namespace
 
 std::string filling_label(const Opening& opening) {
   return opening.filling_name.empty() ? opening.name : opening.filling_name;
+}
+
+bool has_filling(const Panel& panel, std::string_view entity) {
+  return std::any_of(panel.openings.begin(), panel.openings.end(),
+                     [&](const Opening& opening) { return opening.filling_entity == entity; });
 }
 
 std::optional<double> filling_transmittance(const Opening& opening, FindingBuilder& builder) {
@@ -64,7 +103,7 @@ std::optional<double> filling_transmittance(const Opening& opening, FindingBuild
   const bool is_door = opening.filling_entity == "IfcDoor";
   if (!is_door && has_window_values(opening)) return calculated_transmittance(opening, builder);
   const std::string set = is_door ? "Pset_DoorCommon" : "Pset_WindowCommon";
-  return builder.positive("U-value of " + label, "U_w", "W/(m²·K)",
+  return builder.positive("declared U-value of " + label, is_door ? "U_D" : "U_w", "W/(m²·K)",
                           opening.filling_properties.number(set, "ThermalTransmittance"),
                           label + " has no " + set + ".ThermalTransmittance");
 }
@@ -72,33 +111,23 @@ std::optional<double> filling_transmittance(const Opening& opening, FindingBuild
 Finding check_windows(const Panel& panel, const Settings& settings, const Tables& tables) {
   FindingBuilder builder("thermal.window_u_value", "Highest U-value of the windows of the panel", panel.global_id,
                          "EN ISO 10077-1:2017, 6.4.1");
-  double highest = 0.0;
-  int windows = 0;
-  Table table{"Windows", {{"window", ""}, {"width", "m"}, {"height", "m"}, {"U_w", "W/(m²·K)"}}, {}};
-  for (const Opening& opening : panel.openings) {
-    if (opening.filling_entity != "IfcWindow") continue;
-    ++windows;
-    const auto u = filling_transmittance(opening, builder);
-    if (!u) continue;
-    highest = std::max(highest, *u);
-    table.rows.push_back({filling_label(opening), opening.width_m(), opening.height_m(), *u});
-  }
-  builder.number("windows in the panel", "n", "", Sourced<double>{static_cast<double>(windows), panel.origin}, {});
   builder.note(
       "Areas are those of the opening; a window without values for glazing, frame and edge counts with its declared "
-      "U-value. Doors have no limit here.");
-  if (windows == 0) {
+      "U-value.");
+  if (!has_filling(panel, "IfcWindow")) {
+    builder.number("windows in the panel", "n", "", Sourced<double>{0.0, panel.origin}, {});
     builder.step_text("windows", "none");
     return builder.inform_text("no window");
   }
-  if (builder.incomplete()) return builder.not_assessed();
-  builder.step("highest U-value", "U_w,max", highest, "W/(m²·K)");
-  builder.table(std::move(table));
-  const auto limit = find_limit(tables.window_limits, kWindowLimit, settings, builder);
-  if (!limit) return builder.not_assessed();
-  return builder.judge(highest, "W/(m²·K)", Relation::at_most, *limit,
-                       "U of " + fixed_text(highest, 3) + " W/(m²·K) is above the limit of " + fixed_text(*limit, 2) +
-                           "; better glazing, frame or edge is needed");
+  return judge_fillings(panel, {"IfcWindow", "window", kWindowLimit, tables.window_limits}, settings, builder);
+}
+
+Finding check_doors(const Panel& panel, const Settings& settings, const Tables& tables) {
+  FindingBuilder builder("thermal.door_u_value", "Highest U-value of the doors of the panel", panel.global_id,
+                         "EN 14351-1:2006+A2:2016, 4.12");
+  builder.basis(Basis::declared);
+  builder.note("The declared U-value of the door with its frame; its declaration of performance is to be kept.");
+  return judge_fillings(panel, {"IfcDoor", "door", kDoorLimit, tables.door_limits}, settings, builder);
 }
 
 }  // namespace panel_dossier::thermal

@@ -33,8 +33,18 @@ TEST_CASE("A group nobody knows is warned of") {
 TEST_CASE("Known settings, elements of a list and open groups are not warned of") {
   CHECK(unknown_in(R"({"structural": {"wind": {"terrain_category": "II"}},
                        "quantities": {"stock_lengths_m": [3.0, 4.2]},
-                       "thermal": {"details": {"slab_thickness_m": 0.25}}})")
+                       "thermal": {"details": {"slab_thickness_m": 0.25}, "design_value_classes": {"Oak": "timber 700"},
+                                   "monthly": {"external_temperature_c": [1, 2, 3]}}})")
             .empty());
+}
+
+TEST_CASE("A misspelt thermal setting is warned of at any depth") {
+  const Diagnostics found = unknown_in(R"({"thermal": {"climat": "Dublin", "details": {"slab_thicknes_m": 0.25},
+                                                       "monthly": {"external_temperature": [1]}}})");
+  REQUIRE(found.size() == 3);
+  CHECK(found[0].entity == "thermal.climat");
+  CHECK(found[1].entity == "thermal.details.slab_thicknes_m");
+  CHECK(found[2].entity == "thermal.monthly.external_temperature.0");
 }
 
 TEST_CASE("A word that is not in its setting's list is refused with the list") {
