@@ -83,8 +83,37 @@ void read_annex(Reader& reader, DesignBasis& basis, const Settings& settings, co
   const std::string wind = basis.annex + "/W";
   basis.factors.wind_psi0 = reader.number("combination factor of wind", "ψ_0,W", "",
                                           tables.combination_factors.number(wind, "psi0"), unknown);
+  basis.factors.wind_psi2 = reader.number("quasi-permanent factor of wind", "ψ_2,W", "",
+                                          tables.combination_factors.number(wind, "psi2"), unknown);
   basis.factors.wind_duration =
       reader.text("load-duration class of wind", tables.combination_factors.text(wind, "duration"), unknown);
+}
+
+/// Without the setting (6.10), which is never less safe than the pair.
+void read_rule(Reader& reader, DesignBasis& basis, const Settings& settings, const Tables& tables) {
+  const auto rule = settings.text("structural.combination");
+  if (!rule || rule->value == "6.10") return;
+  if (rule->value != "6.10a and b") {
+    return reader.missing("setting structural.combination is '" + rule->value + "': 6.10 or 6.10a and b");
+  }
+  reader.text("expressions of the ultimate combinations", rule, {});
+  basis.factors.rule = UltimateRule::expressions_6_10a_and_b;
+  basis.factors.permanent_reduction =
+      reader.number("reduction factor of unfavourable permanent actions in (6.10b)", "ξ", "",
+                    tables.national_annex.number(basis.annex, "xi"), "ξ of the national annex");
+}
+
+void read_balustrade(Reader& reader, DesignBasis& basis, const Panel& panel, const Settings& settings,
+                     const Tables& tables) {
+  const auto barrier = read_barrier(panel, settings, tables, basis.annex);
+  if (!barrier) return;
+  for (const std::string& what : barrier->missing) reader.missing(what);
+  if (!barrier->missing.empty()) return;
+  basis.inputs.insert(basis.inputs.end(), barrier->inputs.begin(), barrier->inputs.end());
+  basis.balustrade = barrier->load;
+  basis.factors.barrier_psi0 = barrier->psi0;
+  basis.factors.barrier_psi2 = barrier->psi2;
+  basis.factors.barrier_duration = barrier->duration;
 }
 
 void read_wind(Reader& reader, DesignBasis& basis, const Finding& wind) {
@@ -130,6 +159,8 @@ void read_category(Reader& reader, DesignBasis& basis, const Panel& panel, const
   if (!tables.combination_factors.has(key)) return reader.missing(unknown);
   basis.factors.variable_psi0 = reader.number("combination factor of the variable load", "ψ_0,Q", "",
                                               tables.combination_factors.number(key, "psi0"), unknown);
+  basis.factors.variable_psi2 = reader.number("quasi-permanent factor of the variable load", "ψ_2,Q", "",
+                                              tables.combination_factors.number(key, "psi2"), unknown);
   basis.factors.variable_duration = reader.text("load-duration class of the variable load",
                                                 tables.combination_factors.text(key, "duration"), unknown);
 }
@@ -198,10 +229,12 @@ DesignBasis read_design_basis(const Panel& panel, const Project& project, const 
   DesignBasis basis;
   Reader reader(basis);
   read_annex(reader, basis, settings, tables);
+  read_rule(reader, basis, settings, tables);
   read_wind(reader, basis, wind);
   read_support_spacing(reader, basis, panel, settings);
   read_self_weight(reader, basis, panel, project);
   read_line_loads(reader, basis, panel, tables);
+  read_balustrade(reader, basis, panel, settings, tables);
   read_projection(reader, basis, panel);
   return basis;
 }

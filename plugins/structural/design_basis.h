@@ -9,6 +9,7 @@
 #include "core/api/finding_builder.h"
 #include "core/api/project.h"
 #include "core/api/settings.h"
+#include "plugins/structural/action_barrier.h"
 #include "plugins/structural/combinations.h"
 #include "plugins/structural/tables.h"
 #include "plugins/structural/timber.h"
@@ -26,6 +27,7 @@ struct DesignBasis {
   double permanent_n_per_m = 0.0;    ///< on the head; 0 when the panel is not load-bearing
   double variable_n_per_m = 0.0;     ///< likewise
   bool load_bearing = false;
+  std::optional<LineLoad> balustrade;       ///< none: the panel does not act as a barrier
   std::optional<double> support_spacing_m;  ///< none: members span their own length
   double top_support_m = 0.0;               ///< above the foot; the panel's height where its head is held
   double projection_m = 0.0;                ///< a: height of the panel above its highest support

@@ -9,6 +9,7 @@ Tables::Tables(const std::filesystem::path& data_dir)
       national_annex(data_dir / "national_annex.csv"),
       jurisdictions(data_dir / "jurisdictions.csv"),
       combination_factors(data_dir / "combination_factors.csv"),
-      terrain_categories(data_dir / "terrain_categories.csv") {}
+      terrain_categories(data_dir / "terrain_categories.csv"),
+      barrier_loads(data_dir / "barrier_loads.csv") {}
 
 }  // namespace panel_dossier::structural

@@ -15,10 +15,11 @@ struct Tables {
   DataTable strength_classes;      ///< EN 338, EN 14080
   DataTable modification_factors;  ///< kmod
   DataTable deformation_factors;   ///< kdef
-  DataTable national_annex;        ///< partial factors and kcr
+  DataTable national_annex;        ///< partial factors, ξ and kcr
   DataTable jurisdictions;         ///< annex that belongs to a jurisdiction
   DataTable combination_factors;   ///< ψ0, ψ1, ψ2 and load-duration class
   DataTable terrain_categories;    ///< z0, zmin
+  DataTable barrier_loads;         ///< qk of persons against a barrier
 };
 
 }  // namespace panel_dossier::structural
