@@ -7,6 +7,7 @@
 #include <variant>
 
 #include "core/api/finding_builder.h"
+#include "core/api/fixed_text.h"
 #include "plugins/thermal/design_value_conversion.h"
 
 namespace panel_dossier::thermal {
@@ -49,7 +50,8 @@ class DesignValueComparison {
     if (!converted_.rows.empty()) builder_.table(std::move(converted_));
     builder_.note(
         "Information: a value in the export that lies below the tabulated or converted one makes U smaller and needs a "
-        "declaration that covers the product. Heat capacity and μ of the table are shown for comparison.");
+        "declaration that covers the product. Declared values are those that 90 % of production keeps with 90 % "
+        "confidence; the conversion keeps that fractile (EN ISO 10456:2007, 6).");
     return builder_.inform(greatest_excess_percent_, "%");
   }
 
@@ -73,6 +75,7 @@ class DesignValueComparison {
                     {"λ_D", "W/(m·K)"},
                     {"F_T", ""},
                     {"F_m", ""},
+                    {"F_a", ""},
                     {"λ converted", "W/(m·K)"},
                     {"λ export", "W/(m·K)"}},
                    {}};
@@ -114,7 +117,10 @@ class DesignValueComparison {
     if (!temperature) return std::nullopt;
     const auto moisture =
         builder_.number("conversion coefficient for moisture", "f_ψ", "", table.number(*row, "fpsi"), absent);
-    return moisture ? std::optional(ConversionCoefficients{*temperature, *moisture}) : std::nullopt;
+    const auto greatest =
+        builder_.number("moisture by volume up to which it holds", "ψ", "m³/m³", table.number(*row, "psi_max"), absent);
+    if (!moisture || !greatest) return std::nullopt;
+    return ConversionCoefficients{*temperature, *moisture, *greatest};
   }
 
   /// Declared and design conditions; moisture is converted only where the export states both contents.
@@ -140,6 +146,31 @@ class DesignValueComparison {
     return std::pair{from, to};
   }
 
+  bool moisture_in_range(const Material& material, const ConversionCoefficients& coefficients,
+                         const MaterialConditions& from, const MaterialConditions& to) {
+    const auto fits = [&](double moisture) {
+      return moisture >= 0.0 && moisture <= coefficients.greatest_moisture_m3_per_m3;
+    };
+    if (fits(from.moisture_m3_per_m3) && fits(to.moisture_m3_per_m3)) return true;
+    builder_.missing("Panel_Thermal.DeclaredMoisture and DesignMoisture of '" + material.name +
+                     "' must lie between 0 and the " + fixed_text(coefficients.greatest_moisture_m3_per_m3, 2) +
+                     " m³/m³ up to which the coefficient holds");
+    return false;
+  }
+
+  /// F_a; 1 where the export gives none, as the declared values of mineral wool and of other products without a blowing
+  /// agent hold for their life.
+  std::optional<double> ageing_factor_of(const Material& material) {
+    const auto factor = material.properties.number(kSet, "AgeingFactor");
+    if (!factor) {
+      builder_.note(
+          "'" + material.name +
+          "': no ageing is converted (F_a = 1): declared values to a harmonised product standard include it.");
+      return 1.0;
+    }
+    return builder_.positive("conversion factor for ageing of '" + material.name + "'", "F_a", "", factor, {});
+  }
+
   void compare_with_declared(const Material& material, double exported) {
     const auto declared =
         builder_.positive("declared thermal conductivity of '" + material.name + "'", "λ_D", "W/(m·K)",
@@ -147,13 +178,15 @@ class DesignValueComparison {
                           "Panel_Thermal.DeclaredConductivity of '" + material.name + "' is not a number");
     const auto coefficients = coefficients_of(material);
     const auto conditions = conditions_of(material);
-    if (!declared || !coefficients || !conditions) return;
+    const auto ageing = ageing_factor_of(material);
+    if (!declared || !coefficients || !conditions || !ageing) return;
     const auto& [from, to] = *conditions;
-    const double converted = converted_conductivity(*declared, *coefficients, from, to);
+    if (!moisture_in_range(material, *coefficients, from, to)) return;
+    const double converted = converted_conductivity(*declared, *coefficients, from, to, *ageing);
     builder_.step("converted thermal conductivity of '" + material.name + "'", "λ_2", converted, "W/(m·K)",
-                  "λ_D · exp(f_T · (T_2 − T_1)) · exp(f_ψ · (ψ_2 − ψ_1))");
+                  "λ_D · exp(f_T · (T_2 − T_1)) · exp(f_ψ · (ψ_2 − ψ_1)) · F_a");
     converted_.rows.push_back({material.name, *declared, temperature_factor(*coefficients, from, to),
-                               moisture_factor(*coefficients, from, to), converted, exported});
+                               moisture_factor(*coefficients, from, to), *ageing, converted, exported});
     count(converted, exported);
   }
 };

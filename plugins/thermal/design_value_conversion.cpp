@@ -15,8 +15,9 @@ double moisture_factor(const ConversionCoefficients& coefficients, const Materia
 }
 
 double converted_conductivity(double conductivity_w_per_mk, const ConversionCoefficients& coefficients,
-                              const MaterialConditions& from, const MaterialConditions& to) {
-  return conductivity_w_per_mk * temperature_factor(coefficients, from, to) * moisture_factor(coefficients, from, to);
+                              const MaterialConditions& from, const MaterialConditions& to, double ageing_factor) {
+  return conductivity_w_per_mk * temperature_factor(coefficients, from, to) * moisture_factor(coefficients, from, to) *
+         ageing_factor;
 }
 
 }  // namespace panel_dossier::thermal

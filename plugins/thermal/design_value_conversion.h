@@ -9,10 +9,11 @@ struct MaterialConditions {
   double moisture_m3_per_m3 = 0.0;
 };
 
-/// f_T in 1/K and f_ψ of a material.
+/// f_T in 1/K and f_ψ of a material, f_ψ for moisture by volume (f_u is that for moisture by mass).
 struct ConversionCoefficients {
   double temperature_per_k = 0.0;
   double moisture = 0.0;
+  double greatest_moisture_m3_per_m3 = 0.0;  ///< ψ up to which f_ψ holds
 };
 
 /// F_T = exp(f_T · (T_2 − T_1)) (EN ISO 10456:2007, 7.2).
@@ -23,8 +24,9 @@ double temperature_factor(const ConversionCoefficients& coefficients, const Mate
 double moisture_factor(const ConversionCoefficients& coefficients, const MaterialConditions& from,
                        const MaterialConditions& to);
 
-/// λ_2 = λ_1 · F_T · F_m in W/(m·K), without ageing (EN ISO 10456:2007, 7.1).
+/// λ_2 = λ_1 · F_T · F_m · F_a in W/(m·K) (EN ISO 10456:2007, 7.1). `ageing_factor` F_a is 1 where the declared value
+/// already holds for an aged product (7.4).
 double converted_conductivity(double conductivity_w_per_mk, const ConversionCoefficients& coefficients,
-                              const MaterialConditions& from, const MaterialConditions& to);
+                              const MaterialConditions& from, const MaterialConditions& to, double ageing_factor);
 
 }  // namespace panel_dossier::thermal

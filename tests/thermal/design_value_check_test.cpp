@@ -1,6 +1,7 @@
 // Conductivities of the export beside tabulated and converted ones.
 #include "plugins/thermal/design_value_check.h"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <string>
@@ -46,6 +47,28 @@ TEST_CASE("a declared value is converted to the temperature and moisture in use"
   put(model.project.materials[model.wool].properties, "Panel_Thermal", "DeclaredMoisture", 0.0);
   put(model.project.materials[model.wool].properties, "Panel_Thermal", "DesignMoisture", 0.01);
   CHECK(step_value(check(model), "λ_2") == Approx(0.034 * std::exp(0.0043 * 13.0 + 4.0 * 0.01)));
+}
+
+TEST_CASE("ageing is converted where the export gives a factor, and said where it does not") {
+  TimberPanel model;
+  declare_wool(model);
+  const Finding without = check(model);
+  put(model.project.materials[model.wool].properties, "Panel_Thermal", "AgeingFactor", 1.2);
+  CHECK(step_value(check(model), "λ_2") == Approx(1.2 * step_value(without, "λ_2")));
+  CHECK(std::any_of(without.notes.begin(), without.notes.end(), [](const std::string& note) {
+    return note.find("'mineral wool': no ageing is converted (F_a = 1)") == 0;
+  }));
+}
+
+TEST_CASE("moisture beyond what the coefficient holds for is named") {
+  TimberPanel model;
+  declare_wool(model);
+  put(model.project.materials[model.wool].properties, "Panel_Thermal", "DeclaredMoisture", 0.0);
+  put(model.project.materials[model.wool].properties, "Panel_Thermal", "DesignMoisture", 0.16);
+  const Finding finding = check(model);
+  CHECK(finding.verdict == Verdict::not_assessed);
+  CHECK(finding.reason.find("Panel_Thermal.DeclaredMoisture and DesignMoisture of 'mineral wool' must lie between 0 and "
+                            "the 0.15 m³/m³ up to which the coefficient holds") == 0);
 }
 
 TEST_CASE("what a comparison lacks is named") {

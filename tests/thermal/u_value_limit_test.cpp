@@ -46,6 +46,19 @@ TEST_CASE("a day or place without a row gives no limit and names the settings") 
   CHECK_FALSE(limit_for("Atlantis", "healthcare", "2026-06-01").limit);
 }
 
+TEST_CASE("limits that could not be vouched for are left out and their place, use and day named") {
+  CHECK(limit_for("Wales", "dwellings", "2022-11-22").limit == 0.21);
+  CHECK(limit_for("Wales", "healthcare", "2023-03-28").limit == 0.26);
+  CHECK(limit_for("Northern Ireland", "dwellings", "2022-06-29").limit == 0.30);
+  const auto wales = limit_for("Wales", "dwellings", "2026-06-01");
+  CHECK_FALSE(wales.limit);
+  CHECK(wales.reason.find("u_value_limits.csv holds no limit for dwellings in 'Wales' on 2026-06-01") == 0);
+  const auto ulster = limit_for("Northern Ireland", "office", "2026-06-01");
+  CHECK_FALSE(ulster.limit);
+  CHECK(ulster.reason.find("no limit for buildings other than dwellings in 'Northern Ireland' on 2026-06-01") !=
+        std::string::npos);
+}
+
 TEST_CASE("missing settings are named") {
   CHECK(limit_for(nullptr, "healthcare", "2026-06-01").reason ==
         "setting 'project.jurisdiction' is missing, so no limit is known");

@@ -1,6 +1,7 @@
 // Windows calculated from glazing, frame and edge, their limit, and what is missing.
 #include "plugins/thermal/window_check.h"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <string>
 
@@ -51,6 +52,28 @@ TEST_CASE("the worst window decides and a window above the limit fails") {
   CHECK(finding.verdict == Verdict::fail);
   CHECK(number_of(finding) == 1.7);
   CHECK(std::get<double>(finding.limit) == 1.6);
+}
+
+TEST_CASE("a door is held against its own limit and only where there is one") {
+  TimberPanel model;
+  const auto findings = [&] {
+    return thermal::check_panel(model.panel(), model.project, model.settings, thermal_tables());
+  };
+  const auto has_door_finding = [](const std::vector<Finding>& all) {
+    return std::any_of(all.begin(), all.end(), [](const Finding& f) { return f.check == "thermal.door_u_value"; });
+  };
+  CHECK_FALSE(has_door_finding(findings()));
+  Opening& door = add_window(model.panel(), 0.6225, 1.1775, 0.0, 2.0, std::nullopt);
+  door.filling_entity = "IfcDoor";
+  CHECK(finding_of(findings(), "thermal.door_u_value").reason == "'W-01' has no Pset_DoorCommon.ThermalTransmittance");
+  put(door.filling_properties, "Pset_DoorCommon", "ThermalTransmittance", 1.7);
+  const Finding over = finding_of(findings(), "thermal.door_u_value");
+  CHECK(over.verdict == Verdict::fail);
+  CHECK(std::get<double>(over.limit) == 1.6);
+  CHECK(over.basis == Basis::declared);
+  door.filling_properties = {};
+  put(door.filling_properties, "Pset_DoorCommon", "ThermalTransmittance", 1.6);
+  CHECK(finding_of(findings(), "thermal.door_u_value").verdict == Verdict::pass);
 }
 
 TEST_CASE("a panel without windows says so") {
