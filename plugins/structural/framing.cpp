@@ -70,6 +70,7 @@ std::vector<VerticalMember> stacked(std::vector<VerticalMember> pieces) {
       members.push_back(std::move(piece));
     } else {
       below->top_m = piece.top_m;
+      below->splices_m.push_back(piece.bottom_m);
       below->parts.push_back(piece.parts.front());
     }
   }

@@ -1,12 +1,9 @@
 #include "plugins/structural/stud_design.h"
 
 #include <algorithm>
-#include <cmath>
 #include <map>
 #include <optional>
 #include <utility>
-
-#include "plugins/structural/projection.h"
 
 namespace panel_dossier::structural {
 
@@ -31,14 +28,6 @@ void read_materials(StudDesign& design, const Panel& panel, const Project& proje
     }
     if (const auto& material = known[member.material]) design.materials.push_back(*material);
   }
-}
-
-Actions actions_on(const VerticalMember& member, const DesignBasis& basis) {
-  Actions actions;
-  actions.permanent_n = (basis.self_weight_n_per_m + basis.permanent_n_per_m) * member.tributary_width_m;
-  actions.variable_n = basis.variable_n_per_m * member.tributary_width_m;
-  actions.wind_n_per_m = basis.wind_pressure_pa * member.tributary_width_m;
-  return actions;
 }
 
 Resistance resistance_of(const StudDesign& design, std::size_t index, double modification_factor) {
@@ -70,12 +59,9 @@ void verify(StudDesign& design, std::size_t index, const Combination& combinatio
   result.combination = combination;
   result.modification_factor = *modification;
   result.resistance = resistance_of(design, index, modification->value);
-  const double span_m = design.spans_m[index];
   result.forces.axial_n = combination.axial_n;
-  const double over_m = design.projections_m[index];
-  const double over_moment_nm = combination.line_load_n_per_m * over_m * over_m / 2.0;
-  result.forces.moment_nm = std::max(combination.line_load_n_per_m * span_m * span_m / 8.0, over_moment_nm);
-  result.forces.shear_n = combination.line_load_n_per_m * span_m / 2.0 + over_moment_nm / span_m;
+  result.forces.moment_nm = combination.line_load_n_per_m * design.effects[index].moment_m2;
+  result.forces.shear_n = combination.line_load_n_per_m * design.effects[index].shear_m;
   const Section section = design.section(index);
   result.bending = verify_bending(section, result.resistance, result.forces);
   result.shear = verify_shear(section, result.resistance, result.forces);
@@ -84,22 +70,23 @@ void verify(StudDesign& design, std::size_t index, const Combination& combinatio
 }
 
 StudDeflection deflection_of(const StudDesign& design, std::size_t index) {
-  const double span_m = design.spans_m[index];
-  const double over_m = design.projections_m[index];
-  const double bending_nm2 = design.bending_stiffness_nm2(index);
-  const double shear_n = design.shear_stiffness_n(index);
   StudDeflection result;
   result.member = index;
   result.line_load_n_per_m = actions_on(design.framing.members[index], design.basis).wind_n_per_m;
-  const double w = result.line_load_n_per_m;
-  result.bending_m = 5.0 * w * std::pow(span_m, 4) / (384.0 * bending_nm2);
-  result.shear_m = w * span_m * span_m / (8.0 * shear_n);
-  result.tip_m = tip_deflection_from_bending_m(over_m, span_m, w, bending_nm2) +
-                 tip_deflection_from_shear_m(over_m, span_m, w, shear_n);
+  result.span = span_deflection(design.systems[index], result.line_load_n_per_m, design.bending_stiffness_nm2(index),
+                                design.shear_stiffness_n(index));
   return result;
 }
 
 }  // namespace
+
+Actions actions_on(const VerticalMember& member, const DesignBasis& basis) {
+  Actions actions;
+  actions.permanent_n = (basis.self_weight_n_per_m + basis.permanent_n_per_m) * member.tributary_width_m;
+  actions.variable_n = basis.variable_n_per_m * member.tributary_width_m;
+  actions.wind_n_per_m = basis.wind_pressure_pa * member.tributary_width_m;
+  return actions;
+}
 
 Section StudDesign::section(std::size_t member) const {
   return {framing.members[member].width_m, framing.members[member].depth_m};
@@ -107,7 +94,7 @@ Section StudDesign::section(std::size_t member) const {
 
 Restraint StudDesign::restraint(std::size_t member) const {
   const VerticalMember& stud = framing.members[member];
-  const double length_m = std::max(spans_m[member], 2.0 * projections_m[member]);
+  const double length_m = std::max(systems[member].longest_span_m(), 2.0 * systems[member].projection_m());
   return {length_m, length_m, stud.restrained_along_wall(), stud.restrained_on_both_faces()};
 }
 
@@ -119,10 +106,13 @@ double StudDesign::shear_stiffness_n(std::size_t member) const {
   return materials[member].timber.shear_modulus_mean_pa.value * section(member).area_m2() / 1.2;
 }
 
-double StudDesign::deflection_ratio(const StudDeflection& deflection) const {
-  const double span_ratio = deflection.instantaneous_m() / spans_m[deflection.member];
-  const double over_m = projections_m[deflection.member];
-  return over_m > 0.0 ? std::max(span_ratio, deflection.tip_m / (2.0 * over_m)) : span_ratio;
+double StudDesign::span_ratio(const StudDeflection& deflection) const {
+  return deflection.span.span_m > 0.0 ? deflection.span.total_m() / deflection.span.span_m : 0.0;
+}
+
+double StudDesign::tip_ratio(const StudDeflection& deflection) const {
+  const double over_m = systems[deflection.member].projection_m();
+  return over_m > 0.0 ? deflection.span.tip_m / (2.0 * over_m) : 0.0;
 }
 
 StudDesign design_studs(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
@@ -136,10 +126,8 @@ StudDesign design_studs(const Panel& panel, const Project& project, const Settin
   if (!design.missing.empty()) return design;
   for (std::size_t i = 0; i < design.framing.members.size(); ++i) {
     const VerticalMember& member = design.framing.members[i];
-    const bool projects = member.bottom_m < design.basis.top_support_m && member.top_m > design.basis.top_support_m;
-    const double below_m = projects ? design.basis.top_support_m - member.bottom_m : member.length_m();
-    design.spans_m.push_back(std::min(below_m, design.basis.support_spacing_m.value_or(below_m)));
-    design.projections_m.push_back(projects ? design.basis.projection_m : 0.0);
+    design.systems.push_back(stud_system(member, design.basis));
+    design.effects.push_back(unit_effects(design.systems.back()));
     for (const Combination& combination : combinations(actions_on(member, design.basis), design.basis.factors)) {
       verify(design, i, combination, tables);
     }

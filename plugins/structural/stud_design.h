@@ -11,6 +11,7 @@
 #include "plugins/structural/design_basis.h"
 #include "plugins/structural/framing.h"
 #include "plugins/structural/member_resistance.h"
+#include "plugins/structural/stud_system.h"
 
 namespace panel_dossier::structural {
 
@@ -30,19 +31,15 @@ struct StudCase {
 struct StudDeflection {
   std::size_t member = 0;
   double line_load_n_per_m = 0.0;
-  double bending_m = 0.0;  ///< 5·w·l⁴/(384·E·I)
-  double shear_m = 0.0;    ///< 1.2·w·l²/(8·G·A)
-  double tip_m = 0.0;      ///< of the part above the highest support; 0 where none projects
-
-  double instantaneous_m() const { return bending_m + shear_m; }
+  SpanDeflection span;
 };
 
 struct StudDesign {
   DesignBasis basis;
   Framing framing;
   std::vector<MemberMaterial> materials;  ///< one entry a member
-  std::vector<double> spans_m;            ///< one entry a member
-  std::vector<double> projections_m;      ///< one entry a member: how far it stands above the highest support
+  std::vector<StudSystem> systems;        ///< one entry a member
+  std::vector<UnitEffects> effects;       ///< one entry a member
   std::vector<StudCase> cases;            ///< members in order, combinations in order
   std::vector<StudDeflection> deflections;
   std::vector<std::string> missing;  ///< not empty: `cases` and `deflections` are empty
@@ -52,10 +49,15 @@ struct StudDesign {
   Restraint restraint(std::size_t member) const;
   double bending_stiffness_nm2(std::size_t member) const;  ///< E0,mean·I
   double shear_stiffness_n(std::size_t member) const;      ///< Gmean·A/1.2
-  /// Larger of deflection over span and tip deflection over twice the projecting length (EN 1995-1-1 table 7.2 allows a
-  /// cantilever twice the share of its length).
-  double deflection_ratio(const StudDeflection& deflection) const;
+  /// Deflection over span, 0 for a member wholly above the highest support.
+  double span_ratio(const StudDeflection& deflection) const;
+  /// Tip deflection over twice the projecting length (EN 1995-1-1 table 7.2 allows a cantilever twice the share of its
+  /// length); 0 where none projects.
+  double tip_ratio(const StudDeflection& deflection) const;
 };
+
+/// What acts on a member over the width of wall it carries, characteristic.
+Actions actions_on(const VerticalMember& member, const DesignBasis& basis);
 
 /// `wind` is the panel's finding structural.wind_pressure. Bad or missing data go to StudDesign::missing.
 StudDesign design_studs(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,

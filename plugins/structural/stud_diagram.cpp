@@ -1,54 +1,85 @@
 #include "plugins/structural/stud_diagram.h"
 
+#include <string>
+
+#include "core/api/fixed_text.h"
+
 namespace panel_dossier::structural {
 
 namespace {
 
-constexpr int kIntervals = 20;
+constexpr double kArrow_m = 0.35;  ///< length of a load arrow on the drawing
+constexpr double kTip_m = 0.05;
+constexpr double kSupport_m = 0.12;
+constexpr int kArrows = 8;
+
+Series over_height(std::string title, std::string y_label, std::string y_unit, Curve curve) {
+  return {std::move(title),  "height above the lower end", "m", std::move(y_label), std::move(y_unit),
+          {std::move(curve)}};
+}
+
+void add_arrow(Drawing& drawing, double tail_x, double tip_x, double z) {
+  drawing.lines.push_back({{tail_x, z}, {tip_x, z}, LineStyle::thin});
+  drawing.lines.push_back({{tip_x - kTip_m, z + kTip_m / 2.0}, {tip_x, z}, LineStyle::thin});
+  drawing.lines.push_back({{tip_x - kTip_m, z - kTip_m / 2.0}, {tip_x, z}, LineStyle::thin});
+}
 
 }  // namespace
 
-Series moment_diagram(double span_m, double line_load_n_per_m) {
-  Curve moment{"design moment", {}};
-  for (int i = 0; i <= kIntervals; ++i) {
-    const double x = span_m * i / kIntervals;
-    moment.points.push_back({x, line_load_n_per_m * x * (span_m - x) / 2.0 / 1e3});
+Drawing load_diagram(const StudSystem& system, double depth_m, double line_load_n_per_m) {
+  Drawing drawing;
+  drawing.title = "Governing member: supports and design wind";
+  const double head = system.length_m;
+  drawing.polygons.push_back(
+      {{{0.0, 0.0}, {depth_m, 0.0}, {depth_m, head}, {0.0, head}}, Hatch::timber, LineStyle::normal, {}});
+  const double load_x = -kTip_m - kArrow_m;
+  drawing.lines.push_back({{load_x, 0.0}, {load_x, head}, LineStyle::thin});
+  for (int i = 0; i <= kArrows; ++i) add_arrow(drawing, load_x, -kTip_m, head * i / kArrows);
+  drawing.texts.push_back(
+      {{load_x - kArrow_m, head + kSupport_m}, "w_d = " + fixed_text(line_load_n_per_m / 1e3, 2) + " kN/m"});
+  for (const double z : system.supports_m) {
+    drawing.polygons.push_back(
+        {{{depth_m, z}, {depth_m + kSupport_m, z + kSupport_m / 2.0}, {depth_m + kSupport_m, z - kSupport_m / 2.0}},
+         Hatch::none,
+         LineStyle::normal,
+         {}});
   }
-  return {"Bending moment of the governing member", "height above the lower support", "m", "M_y,d", "kNm", {moment}};
+  // Dimensions stand to the left of their direction: drawn downwards they lie right of the supports.
+  const double line_x = depth_m + kSupport_m;
+  std::vector<double> marks = system.supports_m;
+  if (system.projection_m() > 0.0) marks.push_back(head);
+  for (std::size_t i = 0; i + 1 < marks.size(); ++i) {
+    drawing.dimensions.push_back({{line_x, marks[i + 1]}, {line_x, marks[i]}, 0.25, {}});
+  }
+  return drawing;
 }
 
-Series projecting_moment_diagram(double projection_m, double line_load_n_per_m) {
-  Curve moment{"design moment", {}};
-  for (int i = 0; i <= kIntervals; ++i) {
-    const double x = projection_m * i / kIntervals;
-    moment.points.push_back({x, line_load_n_per_m * (projection_m - x) * (projection_m - x) / 2.0 / 1e3});
+Series moment_diagram(const UnitEffects& effects, double line_load_n_per_m) {
+  Curve curve{"design moment", {}};
+  for (const BeamPoint& point : effects.loaded.points) {
+    curve.points.push_back({point.x_m, point.moment_nm * line_load_n_per_m / 1e3});
   }
-  return {"Bending moment of the governing member above its highest support",
-          "height above the highest support",
-          "m",
-          "M_y,d",
-          "kNm",
-          {moment}};
+  return over_height("Bending moment of the governing member", "M_y,d", "kNm", std::move(curve));
 }
 
-Series deflected_shape(double span_m, double line_load_n_per_m, double bending_stiffness_nm2, double shear_stiffness_n,
-                       double limit_m) {
+Series shear_diagram(const UnitEffects& effects, double line_load_n_per_m) {
+  Curve curve{"design shear force", {}};
+  for (const BeamPoint& point : effects.loaded.points) {
+    curve.points.push_back({point.x_m, point.shear_n * line_load_n_per_m / 1e3});
+  }
+  return over_height("Shear force of the governing member", "V_d", "kN", std::move(curve));
+}
+
+Series deflected_shape(const StudSystem& system, double line_load_n_per_m, double bending_stiffness_nm2,
+                       double shear_stiffness_n, double limit_m) {
+  const Beam beam{system.length_m, system.supports_m, system.clamped_foot, bending_stiffness_nm2, shear_stiffness_n};
   Curve shape{"deflection", {}};
-  const double l = span_m;
-  for (int i = 0; i <= kIntervals; ++i) {
-    const double x = l * i / kIntervals;
-    const double deflection_m =
-        line_load_n_per_m * x * (l * l * l - 2.0 * l * x * x + x * x * x) / (24.0 * bending_stiffness_nm2) +
-        line_load_n_per_m * x * (l - x) / (2.0 * shear_stiffness_n);
-    shape.points.push_back({x, deflection_m * 1e3});
+  for (const BeamPoint& point : solve_beam(beam, {{0.0, system.length_m, line_load_n_per_m}}, {}).points) {
+    shape.points.push_back({point.x_m, point.deflection_m * 1e3});
   }
-  const Curve limit{"limit", {{0.0, limit_m * 1e3}, {l, limit_m * 1e3}}};
-  return {"Deflected shape of the governing member between its supports",
-          "height above the lower support",
-          "m",
-          "u_inst",
-          "mm",
-          {shape, limit}};
+  Series series = over_height("Deflected shape of the governing member", "u_inst", "mm", std::move(shape));
+  series.curves.push_back({"limit", {{0.0, limit_m * 1e3}, {system.length_m, limit_m * 1e3}}});
+  return series;
 }
 
 }  // namespace panel_dossier::structural

@@ -55,8 +55,8 @@ Table member_table(const Panel& panel, const StudDesign& design) {
       shear = std::max(shear, result.shear.utilisation);
     }
     const VerticalMember& member = design.framing.members[i];
-    table.rows.push_back({member_name(panel, member), member.x_m, design.spans_m[i], member.tributary_width_m, bending,
-                          stability, shear});
+    table.rows.push_back({member_name(panel, member), member.x_m, design.systems[i].longest_span_m(),
+                          member.tributary_width_m, bending, stability, shear});
   }
   return table;
 }
@@ -78,8 +78,8 @@ void add_slenderness(FindingBuilder& builder, const StudDesign& design, const St
   const Restraint restraint = design.restraint(result.member);
   builder
       .step("slenderness through the wall", "λ_y", s.slenderness_y, "",
-            restraint.buckling_length_y_m > design.spans_m[result.member] ? "λ_y = 2 · a / (h / √12)"
-                                                                          : "λ_y = l / (h / √12)")
+            restraint.buckling_length_y_m > design.systems[result.member].longest_span_m() ? "λ_y = 2 · a / (h / √12)"
+                                                                                           : "λ_y = l / (h / √12)")
       .step("relative slenderness (6.21)", "λ_rel,y", s.relative_slenderness_y, "",
             "λ_rel,y = λ_y / π · √(f_c,0,k / E_0,05)")
       .step("straightness factor (6.29)", "β_c", result.resistance.straightness_factor, "")
@@ -120,39 +120,52 @@ void add_sums(FindingBuilder& builder, const StabilityVerification& s) {
   }
 }
 
-/// Of the span, or of the part above the highest support where its moment is the larger.
-Series moment_series(const StudDesign& design, const StudCase& result) {
-  const double span_m = design.spans_m[result.member];
-  const double projection_m = design.projections_m[result.member];
+/// Supports with what the design wind does at them, for members on more than two.
+Table support_table(const StudDesign& design, const StudCase& result) {
+  const StudSystem& system = design.systems[result.member];
+  const BeamResult& unit = design.effects[result.member].loaded;
   const double w = result.combination.line_load_n_per_m;
-  return 2.0 * projection_m > span_m ? projecting_moment_diagram(projection_m, w) : moment_diagram(span_m, w);
+  Table table{"Supports of the governing member under design wind on all of it",
+              {{"height above the lower end", "m"}, {"reaction", "kN"}, {"moment", "kNm"}},
+              {}};
+  for (std::size_t i = 0; i < system.supports_m.size(); ++i) {
+    table.rows.push_back(
+        {system.supports_m[i], w * unit.reactions_n[i] / kNPerKn, w * unit.support_moments_nm[i] / kNPerKn});
+  }
+  return table;
 }
 
 void add_deflection_steps(FindingBuilder& builder, const StudDesign& design, const StudDeflection& governing,
                           double ratio) {
   const std::size_t member = governing.member;
-  const double inst_mm = millimetres_from_metres(governing.instantaneous_m());
-  const double limit_m = design.spans_m[member] / ratio;
+  const StudSystem& system = design.systems[member];
+  const SpanDeflection& span = governing.span;
+  const double inst_mm = millimetres_from_metres(span.total_m());
   builder.step("wind on the member", "W", governing.line_load_n_per_m / kNPerKn, "kN/m", "W = w_k · b_t")
       .step("second moment of area", "I_y", design.section(member).second_moment_m4() * 1e12, "mm⁴",
-            "I_y = b · h³ / 12")
-      .step("deflection from bending", "u_m", millimetres_from_metres(governing.bending_m), "mm",
-            "u_m = 5 · W · l⁴ / (384 · E_0,mean · I_y)")
-      .step("deflection from shear", "u_v", millimetres_from_metres(governing.shear_m), "mm",
-            "u_v = 1.2 · W · l² / (8 · G_mean · b · h)")
-      .step("instantaneous deflection", "u_inst", inst_mm, "mm", "u_inst = u_m + u_v")
-      .step("final deflection with ψ_2 = 0 for wind", "u_fin", inst_mm, "mm", "u_fin = u_inst · (1 + ψ_2 · k_def)")
-      .step("limit", "u_lim", millimetres_from_metres(limit_m), "mm", "u_lim = l / ratio")
-      .series(deflected_shape(design.spans_m[member], governing.line_load_n_per_m, design.bending_stiffness_nm2(member),
-                              design.shear_stiffness_n(member), limit_m));
-  if (design.projections_m[member] == 0.0) return;
+            "I_y = b · h³ / 12");
+  if (span.span_m > 0.0) {
+    const bool simple = system.single_span();
+    builder.step("span whose deflection is the largest share of it", "l_u", span.span_m, "m")
+        .step("deflection from bending", "u_m", millimetres_from_metres(span.bending_m), "mm",
+              simple ? "u_m = 5 · W · l⁴ / (384 · E_0,mean · I_y)" : "beam on the supports drawn, with E_0,mean · I_y")
+        .step(
+            "deflection from shear", "u_v", millimetres_from_metres(span.shear_m), "mm",
+            simple ? "u_v = 1.2 · W · l² / (8 · G_mean · b · h)" : "the same beam with G_mean · b · h / 1.2, less u_m")
+        .step("instantaneous deflection", "u_inst", inst_mm, "mm", "u_inst = u_m + u_v")
+        .step("final deflection with ψ_2 = 0 for wind, 2.2.3(5)", "u_fin", inst_mm, "mm",
+              "u_fin = u_inst · (1 + ψ_2 · k_def)")
+        .step("limit", "u_lim", millimetres_from_metres(span.span_m / ratio), "mm", "u_lim = l_u / ratio");
+  }
+  if (system.projection_m() == 0.0) return;
   builder
-      .step(
-          "deflection of the top under wind on the part above the highest support alone", "u_a",
-          millimetres_from_metres(governing.tip_m), "mm",
-          "u_a = W · a³ · (4 · l + 3 · a) / (24 · E_0,mean · I_y) + 1.2 · W · a² · (1 + a / l) / (2 · G_mean · b · h)")
-      .step("limit of that, for a cantilever", "u_a,lim",
-            millimetres_from_metres(2.0 * design.projections_m[member] / ratio), "mm", "u_a,lim = 2 · a / ratio");
+      .step("deflection of the top under wind on the part above the highest support alone", "u_a",
+            millimetres_from_metres(span.tip_m), "mm",
+            system.clamped_foot ? "W · a⁴ / (8 · E_0,mean · I_y) + 1.2 · W · a² / (2 · G_mean · b · h)"
+                                : "beam on the supports drawn; single span below: u_a = W · a³ · (4 · l + 3 · a) / "
+                                  "(24 · E_0,mean · I_y) + 1.2 · W · a² · (1 + a / l) / (2 · G_mean · b · h)")
+      .step("limit of that, for a cantilever", "u_a,lim", millimetres_from_metres(2.0 * system.projection_m() / ratio),
+            "mm", "u_a,lim = 2 · a / ratio");
 }
 
 }  // namespace
@@ -165,7 +178,12 @@ Finding stud_bending(const Panel& panel, const StudDesign& design) {
   begin(builder, panel, design, result);
   add_strength(builder, "bending strength", "f_m,k", design.materials[result.member].timber.bending_pa);
   add_bending(builder, design, result);
-  builder.table(member_table(panel, design)).series(moment_series(design, result));
+  const StudSystem& system = design.systems[result.member];
+  const double w = result.combination.line_load_n_per_m;
+  builder.table(member_table(panel, design))
+      .drawing(load_diagram(system, design.section(result.member).depth_m, w))
+      .series(moment_diagram(design.effects[result.member], w));
+  if (!system.single_span()) builder.table(support_table(design, result));
   return builder.judge(result.bending.stress_pa / kPaPerNPerMm2, "N/mm²", Relation::at_most,
                        result.bending.strength_pa / kPaPerNPerMm2,
                        "bending stress exceeds the bending strength of '" +
@@ -209,11 +227,12 @@ Finding stud_shear(const Panel& panel, const StudDesign& design) {
   add_strength(builder, "shear strength", "f_v,k", design.materials[result.member].timber.shear_pa);
   builder
       .step("design shear force", "V_d", result.forces.shear_n / kNPerKn, "kN",
-            design.projections_m[result.member] > 0.0 ? "V_d = w_d · l / 2 + w_d · a² / (2 · l)" : "V_d = w_d · l / 2")
+            design.systems[result.member].single_span() ? "V_d = w_d · l / 2" : "largest of the beam on its supports")
       .step("system factor, 6.6", "k_sys", result.resistance.system_factor, "")
       .step("shear stress", "τ_d", result.shear.stress_pa / kPaPerNPerMm2, "N/mm²", "τ_d = 1.5 · V_d / (k_cr · b · h)")
       .step("shear strength", "f_v,d", result.shear.strength_pa / kPaPerNPerMm2, "N/mm²",
             "f_v,d = k_sys · k_mod · f_v,k / γ_M")
+      .series(shear_diagram(design.effects[result.member], result.combination.line_load_n_per_m))
       .note("Shear near the supports is not reduced and members are taken without notches.");
   return builder.judge(
       result.shear.stress_pa / kPaPerNPerMm2, "N/mm²", Relation::at_most, result.shear.strength_pa / kPaPerNPerMm2,
@@ -229,17 +248,16 @@ Finding deflection(const Panel& panel, const StudDesign& design, const Settings&
                                       "setting structural.deflection_limit_ratio");
   if (!design.missing.empty() || builder.incomplete()) return not_assessed(builder, design);
   // The slenderest member in the sense of the limit, which is a share of its own span.
-  const auto governing = std::max_element(design.deflections.begin(), design.deflections.end(),
-                                          [&](const StudDeflection& a, const StudDeflection& b) {
-                                            return design.deflection_ratio(a) < design.deflection_ratio(b);
-                                          });
+  const auto share = [&](const StudDeflection& d) { return std::max(design.span_ratio(d), design.tip_ratio(d)); };
+  const auto governing =
+      std::max_element(design.deflections.begin(), design.deflections.end(),
+                       [&](const StudDeflection& a, const StudDeflection& b) { return share(a) < share(b); });
   const std::size_t member = governing->member;
+  const StudSystem& system = design.systems[member];
   const TimberClass& timber = design.materials[member].timber;
-  const double projection_m = design.projections_m[member];
-  const bool top_governs = projection_m > 0.0 && governing->tip_m / (2.0 * projection_m) >
-                                                     governing->instantaneous_m() / design.spans_m[member];
-  const double value_m = top_governs ? governing->tip_m : governing->instantaneous_m();
-  const double limit_m = (top_governs ? 2.0 * projection_m : design.spans_m[member]) / *ratio;
+  const bool top_governs = design.tip_ratio(*governing) > design.span_ratio(*governing);
+  const double value_m = top_governs ? governing->span.tip_m : governing->span.total_m();
+  const double limit_m = (top_governs ? 2.0 * system.projection_m() : governing->span.span_m) / *ratio;
   add_inputs(builder, design.basis.inputs);
   add_member(builder, panel, design, member);
   add_strength(builder, "mean modulus of elasticity", "E_0,mean", timber.modulus_mean_pa);
@@ -247,9 +265,12 @@ Finding deflection(const Panel& panel, const StudDesign& design, const Settings&
   builder.number("deformation factor", "k_def", "", design.materials[member].deformation_factor, {});
   add_width_and_span(builder, design, member);
   add_deflection_steps(builder, design, *governing, *ratio);
+  builder.series(deflected_shape(system, governing->line_load_n_per_m, design.bending_stiffness_nm2(member),
+                                 design.shear_stiffness_n(member), limit_m));
   add_member_notes(builder, design, member);
   builder.note(
-      "Additional bending from axial load on the deflected member is not included in the serviceability value.");
+      "Additional bending from axial load on the deflected member is not included in the serviceability value. "
+      "Vibration, 7.3, is not relevant to a wall.");
   return builder.judge(millimetres_from_metres(value_m), "mm", Relation::at_most, millimetres_from_metres(limit_m),
                        std::string(top_governs ? "deflection of the top of '" : "deflection of '") +
                            member_name(panel, design.framing.members[member]) + "' exceeds its limit");

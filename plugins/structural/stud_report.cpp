@@ -48,9 +48,10 @@ void add_width_and_span(FindingBuilder& builder, const StudDesign& design, std::
   builder
       .step("width of wall carried", "b_t", stud.tributary_width_m, "m",
             "b_t = s_l / 2 + s_r / 2; at an edge the whole distance to it")
-      .step("span", "l", design.spans_m[member], "m", "l = L, or the spacing of supports where smaller");
-  if (design.projections_m[member] == 0.0) return;
-  builder.step("height of the panel above its highest support", "a", design.projections_m[member], "m",
+      .step("longest span", "l", design.systems[member].longest_span_m(), "m",
+            "l = L, or between supports of the panel");
+  if (design.systems[member].projection_m() == 0.0) return;
+  builder.step("height of the panel above its highest support", "a", design.systems[member].projection_m(), "m",
                design.basis.projection_derived ? "a = H − n · l_s, n whole spans" : "as given");
 }
 
@@ -74,12 +75,21 @@ void add_actions(FindingBuilder& builder, const StudDesign& design, const StudCa
       .step("design wind", "w_d", result.combination.line_load_n_per_m / kNPerKn, "kN/m", "from the combination");
 }
 
+namespace {
+
+const char* moment_formula(const StudDesign& design, std::size_t member) {
+  const StudSystem& system = design.systems[member];
+  if (system.clamped_foot) return "M_y,d = w_d · a² / 2";
+  if (system.single_span()) return "M_y,d = w_d · l² / 8";
+  return system.spliced ? "larger of the continuous beam and w_d · l² / 8" : "largest of the beam on its supports";
+}
+
+}  // namespace
+
 void add_bending(FindingBuilder& builder, const StudDesign& design, const StudCase& result) {
   const bool glulam = design.materials[result.member].timber.family == TimberFamily::glulam;
-  const bool projects = design.projections_m[result.member] > 0.0;
   builder
-      .step("design moment", "M_y,d", result.forces.moment_nm / kNPerKn, "kNm",
-            projects ? "M_y,d = max(w_d · l² / 8; w_d · a² / 2)" : "M_y,d = w_d · l² / 8")
+      .step("design moment", "M_y,d", result.forces.moment_nm / kNPerKn, "kNm", moment_formula(design, result.member))
       .step("section modulus", "W_y", design.section(result.member).section_modulus_m3() * 1e9, "mm³",
             "W_y = b · h² / 6")
       .step("bending stress", "σ_m,y,d", result.bending.stress_pa / kPaPerNPerMm2, "N/mm²", "σ_m,y,d = M_y,d / W_y")
@@ -92,19 +102,25 @@ void add_bending(FindingBuilder& builder, const StudDesign& design, const StudCa
 
 void add_member_notes(FindingBuilder& builder, const StudDesign& design, std::size_t member) {
   const VerticalMember& stud = design.framing.members[member];
+  const StudSystem& system = design.systems[member];
   if (!design.basis.annex_note.empty()) builder.note(design.basis.annex_note);
   builder.note(
-      "Simply supported over the span, wind uniform, axial load without eccentricity. Composite action with the "
+      "Supports do not yield; wind uniform, axial load without eccentricity. Composite action with the "
       "sheathing is neglected. Members side by side are not counted on to share load. The panel is taken to stand on "
       "its foot: supports further up hold it against wind, not its weight.");
-  if (stud.parts.size() > 1) {
-    builder.note("The member is stacked from pieces; it is taken as continuous and the splices are not checked here.");
-  }
-  if (design.projections_m[member] > 0.0) {
+  if (system.spliced) {
     builder.note(
-        "The part above the highest support is a cantilever under the same wind as the rest. Where it stands above a "
-        "roof the wind zones of parapets and corners, EN 1991-1-4:2005 7.2 and 7.4, press harder: they are not "
-        "calculated here.");
+        "The member is stacked from pieces. Bending and deflection are the worse of a continuous member and of pieces "
+        "hinged at the supports; shear is that of a continuous one. The splices are not checked here.");
+  }
+  if (system.projection_m() > 0.0) {
+    builder.note(
+        "The part above the highest support is a cantilever under the same wind as the rest" +
+        std::string(system.clamped_foot || system.spliced
+                        ? "; its moment must pass the splice or, where nothing stands below it, the sheathing"
+                        : "") +
+        ". Where it stands above a roof the wind zones of parapets and corners, EN 1991-1-4:2005 7.2 and 7.4, press "
+        "harder: they are not calculated here.");
   }
   if (design.basis.projection_derived) {
     builder.note(

@@ -110,7 +110,10 @@ TEST_CASE("The deflected shape is that of the finite-element beam") {
   // Cubic elements with consistent loads are exact at their nodes for a uniform load. They do not deform in shear, so
   // the shear stiffness is infinite.
   const double w = 600.0;
-  const Series series = deflected_shape(2.91, w, stiffness_nm2(), std::numeric_limits<double>::infinity(), 0.01);
+  StudSystem system;
+  system.length_m = 2.91;
+  system.supports_m = {0.0, 2.91};
+  const Series series = deflected_shape(system, w, stiffness_nm2(), std::numeric_limits<double>::infinity(), 0.01);
   const BeamColumn beam(2.91, stiffness_nm2(), 20);
   const auto displacements = beam.displacements(w, 0.0, 0.0);
   for (int node = 0; node <= 20; ++node) {

@@ -134,10 +134,14 @@ TEST_CASE("A part above the highest support is calculated as a cantilever") {
   const auto findings = findings_of(project);
   const Finding& shear = finding_of(findings, "structural.stud_shear");
   CHECK(step_of(shear, "a") == Approx(1.0));
-  CHECK(step_of(shear, "V_d") == Approx(0.9 * 3.0 / 2.0 + 0.9 / (2.0 * 3.0)));
-  // u_a = 0.6·1000³·(12 000 + 3 000)/(24·11000·11.432e6) + 1.2·0.6·1000²·(1 + 1/3)/(2·690·45·145) = 2.982 + 0.1066 mm.
+  // Two spans of 3 m: without load on the top 0.625·w·l at the middle support, which load on the top relieves.
+  CHECK(step_of(shear, "V_d") == Approx(0.625 * 0.9 * 3.0));
+  // Virtual work on two spans: the rotation over the upper support is M·l/(3.4286·E·I) (three-moment equation: the far
+  // end of the span is held by the next), so bending gives w·a⁴/8 + w·a³/2·l·7/24 = 0.6·(1/8 + 3·7/48)/(E·I) = 2.684 mm
+  // with E·I = 125.75 kNm². Shear adds 1.2·0.6·1000²/(2·690·45·145) = 0.080 mm on the top and some 0.03 mm below it.
   const Finding& deflection = finding_of(findings, "structural.deflection");
-  CHECK(step_of(deflection, "u_a") == Approx(2.982 + 0.1066).epsilon(1e-3));
+  CHECK(step_of(deflection, "u_a") > 2.684 + 0.080);
+  CHECK(step_of(deflection, "u_a") < 2.684 + 0.080 + 0.06);
   CHECK(step_of(deflection, "u_a,lim") == Approx(2.0 * 1000.0 / 300.0));
   CHECK(deflection.notes.size() >= 3);
 
@@ -154,7 +158,9 @@ TEST_CASE("A long part above the highest support governs bending, buckling and d
   const Finding& bending = finding_of(findings, "structural.stud_bending");
   // a = 2.4 m: 0.9·2.4²/2 = 2.592 kNm at the support, more than 0.9·3²/8 = 1.0125 kNm of the span.
   CHECK(step_of(bending, "M_y,d") == Approx(2.592));
-  CHECK(bending.series[0].curves[0].points[0].y == Approx(2.592));
+  double hogging = 0.0;
+  for (const Vec2& point : bending.series[0].curves[0].points) hogging = std::min(hogging, point.y);
+  CHECK(hogging == Approx(-2.592));
   CHECK(step_of(finding_of(findings, "structural.stud_stability"), "λ_y") ==
         Approx(4800.0 / (145.0 / std::sqrt(12.0))));
   const Finding& deflection = finding_of(findings, "structural.deflection");
