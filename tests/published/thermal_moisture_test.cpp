@@ -81,6 +81,22 @@ TEST_CASE("condensate of a month is that of the two-layer calculation by hand") 
   CHECK(year.critical_month == 0);
 }
 
+// By hand, two planes at once. R = 0.13 + 3 · 1.0 + 0.04 = 3.17; the planes lie at −10 + 30 · 2.04 / 3.17 = 9.30599 °C
+// (1171.390 Pa) and −10 + 30 · 1.04 / 3.17 = −0.15773 °C (602.613 Pa); inside 0.6 · 2336.95 = 1402.171 Pa, outside
+// 207.467 Pa. The slopes 230.781 / 0.5, 568.777 / 2.0 and 395.146 / 3.0 fall outwards, so both planes are wet, and
+// 2e-10 · 2678400 s of their differences are 0.094908 and 0.081784 kg/m². Pressures by hand are good to 0.001 Pa.
+TEST_CASE("two planes that are wet at once have the condensate of the three-layer calculation by hand") {
+  YearClimate climate;
+  climate.fill(month_of(20.0, 0.5, 20.0, 0.5));
+  climate[0] = month_of(-10.0, 0.8, 20.0, 0.6);
+  const VapourBuildUp build_up{{{"lining", 1.0, 0.5}, {"core", 1.0, 2.0}, {"facing", 1.0, 3.0}}, 0.13, 0.04};
+  const GlaserYear year = assess_year(build_up, climate);
+  REQUIRE(year.months.front().month == 0);
+  CHECK(year.months.front().held_kg_per_m2[1] == Approx(0.094908).epsilon(1e-4));
+  CHECK(year.months.front().held_kg_per_m2[2] == Approx(0.081784).epsilon(1e-4));
+  CHECK(year.dries_out);
+}
+
 // By hand, as above: at 20 °C everywhere the plane stays at 2336.95 Pa while wet, the air on both sides has 1168.47 Pa,
 // and 2e-10 · 1168.47 · (1/1.0 + 1/2.0) · 86400 s = 0.030287 kg/m² leave each day: 0.84803 in February.
 TEST_CASE("a wet plane dries to both sides at the rate worked out by hand") {
