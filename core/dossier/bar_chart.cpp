@@ -160,7 +160,8 @@ class BarChartPage {
     pdf.text(page, {at.x, at.y - 2.1}, name, kLabel);
     for (const BarPiece& piece : bar.pieces) {
       if (piece.from == piece.to || piece.part >= chart_.parts.size()) continue;
-      const auto [left, right] = std::minmax(on_page(piece.from), on_page(piece.to));
+      const double left = on_page(std::min(piece.from, piece.to));
+      const double right = on_page(std::max(piece.from, piece.to));
       fill_piece(pdf, page, {left, at.y - thickness / 2.0, right, at.y + thickness / 2.0}, piece.part);
     }
   }
