@@ -107,6 +107,7 @@ BarChart condensation_rate_chart(const VapourBuildUp& build_up, const GlaserYear
   for (const std::size_t plane : planes) chart.parts.push_back(plane_name(build_up, plane));
   for (std::size_t m = 0; m < kMonths; ++m) {
     std::vector<double> values;
+    values.reserve(planes.size());
     for (const std::size_t plane : planes) values.push_back(condensed_kg_per_m2(year, m, plane));
     chart.bars.push_back(stacked_bar(std::string(kMonthNames[year.months[m].month]), values));
   }
