@@ -24,8 +24,13 @@ PluginInfo plugin_info() {
 
 std::vector<Finding> check_panel(const Panel& panel, const Project& project, const Settings& settings,
                                  const Tables& tables) {
+  return check_panel(panel, project, settings, tables, lay_out_facades(project, settings));
+}
+
+std::vector<Finding> check_panel(const Panel& panel, const Project& project, const Settings& settings,
+                                 const Tables& tables, const FacadeLayout& facades) {
   std::vector<Finding> findings;
-  findings.push_back(wind_pressure(panel, project, settings, tables));
+  findings.push_back(wind_pressure(panel, project, settings, tables, facades));
   const StudDesign design = design_studs(panel, project, settings, tables, findings.front());
   findings.push_back(stud_bending(panel, design));
   findings.push_back(stud_stability(panel, design));

@@ -1,6 +1,7 @@
 // The structural plugin: studs and posts under wind and axial load.
 #include "core/api/plugin.h"
 #include "plugins/structural/checks.h"
+#include "plugins/structural/wind_project.h"
 
 namespace panel_dossier::structural {
 
@@ -12,18 +13,18 @@ class StructuralPlugin final : public Plugin {
 
   std::vector<Finding> check_panel(const Panel& panel, const Project& project,
                                    const Settings& settings) const override {
-    return structural::check_panel(panel, project, settings, tables_);
+    return structural::check_panel(panel, project, settings, tables_, *facades_.of(project, settings));
   }
 
-  /// No structural result of the whole project is formed from those of its panels.
-  std::vector<Finding> check_project(const Project& /*project*/, const std::vector<PanelFindings>& /*panels*/,
-                                     const Settings& /*settings*/) const override {
-    return {};
+  std::vector<Finding> check_project(const Project& project, const std::vector<PanelFindings>& panels,
+                                     const Settings& settings) const override {
+    return {project_wind_pressure(project, panels, settings, *facades_.of(project, settings))};
   }
 
  private:
   PluginInfo info_;
   Tables tables_;
+  mutable FacadeCache facades_;  ///< computed once, whichever panel comes first
 };
 
 }  // namespace panel_dossier::structural

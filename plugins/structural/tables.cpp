@@ -10,6 +10,7 @@ Tables::Tables(const std::filesystem::path& data_dir)
       jurisdictions(data_dir / "jurisdictions.csv"),
       combination_factors(data_dir / "combination_factors.csv"),
       terrain_categories(data_dir / "terrain_categories.csv"),
+      wall_pressure_coefficients(data_dir / "wall_pressure_coefficients.csv"),
       barrier_loads(data_dir / "barrier_loads.csv") {}
 
 }  // namespace panel_dossier::structural

@@ -19,6 +19,7 @@ struct Tables {
   DataTable jurisdictions;         ///< annex that belongs to a jurisdiction
   DataTable combination_factors;   ///< ψ0, ψ1, ψ2 and load-duration class
   DataTable terrain_categories;    ///< z0, zmin
+  DataTable wall_pressure_coefficients;  ///< cpe of zones A to E
   DataTable barrier_loads;         ///< qk of persons against a barrier
 };
 

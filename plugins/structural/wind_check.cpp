@@ -1,9 +1,11 @@
 #include "plugins/structural/wind_check.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include "core/api/finding_builder.h"
-#include "plugins/structural/wind.h"
+#include "core/api/fixed_text.h"
+#include "plugins/structural/wind_loads.h"
 
 namespace panel_dossier::structural {
 
@@ -11,7 +13,9 @@ namespace {
 
 constexpr const char* kCheck = "structural.wind_pressure";
 constexpr const char* kTitle = "Characteristic wind pressure";
-constexpr const char* kClause = "EN 1991-1-4:2005+A1:2010 4.3 to 4.5, 5.2";
+constexpr const char* kClause = "EN 1991-1-4:2005+A1:2010 4.2 to 4.5, 5.2";
+constexpr const char* kZonesClause = "EN 1991-1-4:2005+A1:2010 4.2 to 4.5, 5.2, 7.2.1, 7.2.2, 7.2.9";
+constexpr const char* kOverride = "structural.wind.external_pressure_coefficient";
 
 Finding declared_pressure(const Panel& panel, const Sourced<double>& pressure) {
   FindingBuilder builder(kCheck, kTitle, panel.global_id, kClause);
@@ -23,106 +27,161 @@ Finding declared_pressure(const Panel& panel, const Sourced<double>& pressure) {
   return builder.inform(*value, "Pa");
 }
 
-/// Top of the panel above the lowest storey; none when no storey says where it is.
-std::optional<Sourced<double>> top_above_ground(const Panel& panel, const Project& project) {
-  if (project.storeys.empty() || !project.storeys.front().elevation_m) return std::nullopt;
-  const double ground_m = project.storeys.front().elevation_m->value;
-  return Sourced<double>{panel.frame.origin.z + panel.height_m.value - ground_m, panel.height_m.origin};
-}
-
-struct WindSite {
-  std::optional<double> velocity_m_per_s;
-  std::optional<double> coefficient;
-  std::optional<double> roughness_length_m;
-  std::optional<double> minimum_height_m;
-  std::optional<double> building_height_m;
-};
-
-WindSite read_site(FindingBuilder& builder, const Settings& settings, const Tables& tables) {
-  WindSite site;
-  site.velocity_m_per_s =
-      builder.positive("fundamental value of the basic wind velocity", "v_b,0", "m/s",
-                       settings.number("structural.wind.basic_velocity_m_per_s"),
-                       "Panel_Structure.DesignWindPressure or setting structural.wind.basic_velocity_m_per_s");
-  const auto category = builder.text("terrain category", settings.text("structural.wind.terrain_category"),
-                                     "setting structural.wind.terrain_category (0, I, II, III or IV)");
-  if (category && !tables.terrain_categories.has(*category)) {
-    builder.missing("terrain category '" + *category + "' is not one of 0, I, II, III, IV");
-  } else if (category) {
-    site.roughness_length_m =
-        builder.positive("roughness length", "z_0", "m",
-                         tables.terrain_categories.number(*category, "roughness_length_m"), "roughness length");
-    site.minimum_height_m =
-        builder.positive("minimum height", "z_min", "m",
-                         tables.terrain_categories.number(*category, "minimum_height_m"), "minimum height");
+/// Not finite placements give none here, so that no later comparison can pass on them.
+std::optional<HeightAboveGround> read_height(FindingBuilder& builder, const Panel& panel, const Project& project,
+                                             const Settings& settings) {
+  const auto ground = ground_level(project, settings);
+  if (!ground) {
+    builder.missing("setting building.ground_level_m (no storey has an elevation)");
+    return std::nullopt;
   }
-  site.coefficient = builder.positive("net pressure coefficient, external and internal together", "c_p,net", "",
-                                      settings.number("structural.wind.external_pressure_coefficient"),
-                                      "setting structural.wind.external_pressure_coefficient");
-  site.building_height_m = builder.positive("height of the building", "h", "m", settings.number("building.height_m"),
-                                            "setting building.height_m");
-  return site;
+  const HeightAboveGround height = height_above_ground(panel, *ground);
+  if (!std::isfinite(height.top_m)) {
+    builder.missing("placement and height of the panel (" + describe(panel.height_m.origin) + ")");
+    return std::nullopt;
+  }
+  if (height.top_m <= 0.0 || height.top_m <= height.foot_m) {
+    builder.missing("the top of the panel is " + fixed_text(height.top_m, 2) + " m above ground at " +
+                    fixed_text(ground->level_m.value, 2) + " m (" + describe(ground->level_m.origin) +
+                    "): a height above ground must be greater than zero");
+    return std::nullopt;
+  }
+  builder.number("ground level", "", "m", ground->level_m, {});
+  if (ground->assumed) builder.note(ground_note(*ground));
+  return height;
 }
 
-void add_steps(FindingBuilder& builder, const PeakVelocityPressure& wind, double velocity_m_per_s) {
-  builder
-      .step("basic wind velocity with c_dir = c_season = 1", "v_b", velocity_m_per_s, "m/s",
-            "v_b = c_dir · c_season · v_b,0")
-      .step("effective height", "z", wind.effective_height_m, "m", "z = max(z_e; z_min)")
-      .step("terrain factor", "k_r", wind.terrain_factor, "", "k_r = 0.19 · (z_0 / 0.05 m)^0.07")
-      .step("roughness factor", "c_r(z)", wind.roughness_factor, "", "c_r = k_r · ln(z / z_0)")
-      .step("mean wind velocity with c_o = 1", "v_m(z)", wind.mean_velocity_m_per_s, "m/s", "v_m = c_r · c_o · v_b")
-      .step("turbulence intensity with k_l = 1", "I_v(z)", wind.turbulence_intensity, "",
-            "I_v = k_l / (c_o · ln(z / z_0))")
-      .step("peak velocity pressure with ρ = 1.25 kg/m³", "q_p(z)", wind.peak_pressure_pa, "Pa",
-            "q_p = (1 + 7 · I_v) · 0.5 · ρ · v_m²")
-      .step("exposure factor", "c_e(z)", wind.exposure_factor, "", "c_e = q_p / q_b");
+/// The building's height, or the panel's top where that is higher; none, with the reason noted, above 200 m.
+std::optional<double> reference_height(FindingBuilder& builder, const Panel& panel, const WindSite& site,
+                                       const HeightAboveGround& height) {
+  if (height.top_m > site.building_height_m) {
+    builder.number("top of the panel above ground", "z_top", "m", Sourced<double>{height.top_m, panel.height_m.origin},
+                   {});
+  }
+  const double reference_m = std::max(site.building_height_m, height.top_m);
+  if (reference_m <= kMaximumWindHeight_m) return reference_m;
+  builder.missing("reference height above 200 m, where EN 1991-1-4 4.3.2 ends");
+  return std::nullopt;
 }
 
-Finding derived_pressure(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables) {
+/// One coefficient for the whole envelope, given by the engineer.
+Finding pressure_by_one_coefficient(const Panel& panel, const Project& project, const Settings& settings,
+                                    const Tables& tables) {
   FindingBuilder builder(kCheck, kTitle, panel.global_id, kClause);
   builder.decimals(0);
-  const auto annex = builder.text("national annex", settings.text("structural.national_annex"),
-                                  "setting structural.national_annex (recommended or UK)");
-  const auto procedure =
-      annex ? tables.national_annex.text(*annex, "wind_procedure") : std::optional<Sourced<std::string>>{};
-  if (annex && !procedure) builder.missing("no parameters for national annex '" + *annex + "'");
-  if (procedure && procedure->value != "recommended") {
-    builder.missing("national annex '" + *annex +
-                    "' replaces the procedure of EN 1991-1-4 4.3 to 4.5: give Panel_Structure.DesignWindPressure");
-  }
   const WindSite site = read_site(builder, settings, tables);
+  const auto coefficient = builder.positive("net pressure coefficient, external and internal together", "c_p,net", "",
+                                            settings.number(kOverride), {});
+  const auto height = read_height(builder, panel, project, settings);
   if (builder.incomplete()) return builder.not_assessed();
-  double height_m = *site.building_height_m;
-  if (const auto top = top_above_ground(panel, project); top && top->value > height_m) {
-    builder.number("top of the panel above the lowest storey", "z_top", "m", top, {});
-    height_m = top->value;
-  }
-  if (height_m > kMaximumWindHeight_m) {
-    return builder.not_assessed("reference height above 200 m, where EN 1991-1-4 4.3.2 ends");
-  }
-  const auto wind =
-      peak_velocity_pressure(*site.velocity_m_per_s, *site.roughness_length_m, *site.minimum_height_m, height_m);
-  const double pressure_pa = wind.peak_pressure_pa * *site.coefficient;
-  builder.step("reference height", "z_e", height_m, "m", "z_e = max(h; z_top)");
-  add_steps(builder, wind, *site.velocity_m_per_s);
+  const auto reference_m = reference_height(builder, panel, site, *height);
+  if (!reference_m) return builder.not_assessed();
+  const double pressure_pa = site.at(*reference_m).peak_pressure_pa * *coefficient;
+  builder.step("reference height", "z_e", *reference_m, "m", "z_e = max(h; z_top)");
+  add_site_steps(builder, site, *reference_m);
   builder.step("wind pressure", "w", pressure_pa, "Pa", "w = q_p(z_e) · c_p,net")
       .note(
           "The reference height is that of the whole building (EN 1991-1-4 7.2.2, building not taller than wide); "
           "safe for every panel below it.")
       .note(
           "One pressure coefficient for the whole envelope: zones A to E and panel areas below 10 m² are not told "
-          "apart; the coefficient must cover them. Orography and funnelling between buildings are not included.");
+          "apart; the coefficient must cover them. Funnelling between buildings is not included.");
+  return builder.inform(pressure_pa, "Pa");
+}
+
+const Facade* facade_of(FindingBuilder& builder, const Panel& panel, const Project& project,
+                        const FacadeLayout& facades) {
+  const auto index = static_cast<std::size_t>(&panel - project.panels.data());
+  if (const auto facade = facades.facade[index]) return &facades.facades[*facade];
+  builder.missing(
+      "the façade of the panel: it must stand upright with a placement, and its outer face must be known (material "
+      "layers, or setting intake.layer_order)");
+  return nullptr;
+}
+
+double extreme(const std::vector<ZonePressure>& pressures, bool inward) {
+  double result_pa = 0.0;
+  for (const ZonePressure& one : pressures) {
+    result_pa = inward ? std::max(result_pa, one.net_pa) : std::min(result_pa, one.net_pa);
+  }
+  return result_pa;
+}
+
+double largest(const std::vector<ZonePressure>& pressures) {
+  return std::max(extreme(pressures, true), -extreme(pressures, false));
+}
+
+Table zone_table(const std::vector<ZonePressure>& pressures) {
+  Table table;
+  table.title = "Wind zones on the panel (left and right as seen from outside; w > 0 towards the building)";
+  table.columns = {{"wind", ""},     {"zone", ""}, {"share", "%"}, {"z_e", "m"},
+                   {"c_e(z_e)", ""}, {"c_pe", ""}, {"c_pi", ""},   {"w", "Pa"}};
+  for (const ZonePressure& one : pressures) {
+    table.rows.push_back({one.wind, std::string(to_string(one.zone)), 100.0 * one.share, one.reference_height_m,
+                          one.exposure_factor, one.external, one.internal, one.net_pa});
+  }
+  return table;
+}
+
+void add_notes(FindingBuilder& builder, const Facade& facade, const BlockSize& size) {
+  const double unknown_m = size.along_m - facade.extent_m();
+  if (unknown_m > 0.1) {
+    builder.note("The export's panels leave " + fixed_text(unknown_m, 2) +
+                 " m of the façade open, and on which side is not known: each panel is taken to reach over it.");
+  }
+  builder.note(
+      "The worst zone that the panel touches holds for the whole panel. c_pe is that of the panel's area; boards and "
+      "fixings that carry less have up to w_1. Parapets (7.4), recesses and neighbouring buildings are not included.");
+}
+
+Finding pressure_by_zones(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
+                          const FacadeLayout& facades) {
+  FindingBuilder builder(kCheck, kTitle, panel.global_id, kZonesClause);
+  builder.decimals(0);
+  const WindSite site = read_site(builder, settings, tables);
+  const InternalCoefficients internal = read_internal_coefficients(builder, settings);
+  const auto external = panel.properties.logical("Pset_WallCommon", "IsExternal");
+  if (external && !external->value) {
+    builder.missing("Panel_Structure.DesignWindPressure (the panel is not external, and zones are of outer walls)");
+  }
+  const auto height = read_height(builder, panel, project, settings);
+  const Facade* facade = facade_of(builder, panel, project, facades);
+  const auto size = facade && site.building_height_m > 0.0
+                        ? read_block_size(builder, *facade, settings, site.building_height_m)
+                        : std::nullopt;
+  if (builder.incomplete()) return builder.not_assessed();
+  const auto reference_m = reference_height(builder, panel, site, *height);
+  if (!reference_m) return builder.not_assessed();
+  const PanelPlace place = place_on_facade(panel, *facade, *size, *height);
+  const auto pressures_for = [&](double area_m2) {
+    return zone_pressures(site, *size, place, internal, tables.wall_pressure_coefficients, area_m2);
+  };
+  const double area_m2 = panel.gross_area_m2();
+  const auto pressures = pressures_for(area_m2);
+  const double pressure_pa = largest(pressures);
+  builder.step("reference height", "z_e", *reference_m, "m", "z_e = max(h; z_top)");
+  add_site_steps(builder, site, *reference_m);
+  builder.step("loaded area of the panel", "A", area_m2, "m²", "A = B · H")
+      .step("length of zones A and B, wind along the façade", "e", size->side_zone_length_m(), "m", "e = min(b; 2 · h)")
+      .step("largest pressure towards the building", "w_in", extreme(pressures, true), "Pa",
+            "w = q_p(z_e) · c_pe - q_p(z_i) · c_pi")
+      .step("largest suction", "w_out", extreme(pressures, false), "Pa", "likewise, worst zone")
+      .step("largest for a loaded area of 1 m²", "w_1", largest(pressures_for(1.0)), "Pa", "with c_pe,1")
+      .step("wind pressure", "w", pressure_pa, "Pa", "w = max(|w_in|; |w_out|)")
+      .table(zone_table(pressures));
+  add_notes(builder, *facade, *size);
   return builder.inform(pressure_pa, "Pa");
 }
 
 }  // namespace
 
-Finding wind_pressure(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables) {
+Finding wind_pressure(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
+                      const FacadeLayout& facades) {
   if (const auto given = panel.properties.number("Panel_Structure", "DesignWindPressure")) {
     return declared_pressure(panel, *given);
   }
-  return derived_pressure(panel, project, settings, tables);
+  if (settings.number(kOverride)) return pressure_by_one_coefficient(panel, project, settings, tables);
+  return pressure_by_zones(panel, project, settings, tables, facades);
 }
 
 }  // namespace panel_dossier::structural

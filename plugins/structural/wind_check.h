@@ -5,11 +5,15 @@
 #include "core/api/project.h"
 #include "core/api/settings.h"
 #include "plugins/structural/tables.h"
+#include "plugins/structural/wind_facade.h"
 
 namespace panel_dossier::structural {
 
-/// Value in Pa. Panel_Structure.DesignWindPressure of the export when given (basis declared), else qp(ze)·c from the
-/// settings `structural.wind.*` and `building.height_m`. `not assessed` names what is missing.
-Finding wind_pressure(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables);
+/// Value in Pa, the larger of inward and outward pressure. Panel_Structure.DesignWindPressure of the export when given
+/// (basis declared); else qp(ze)·c with setting `structural.wind.external_pressure_coefficient` when given; else by the
+/// zones the panel stands in. `not assessed` names what is missing. `panel` is one of the project's, `facades` its
+/// layout.
+Finding wind_pressure(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
+                      const FacadeLayout& facades);
 
 }  // namespace panel_dossier::structural

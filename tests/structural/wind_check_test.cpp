@@ -11,7 +11,8 @@ using namespace panel_dossier::test;
 namespace {
 
 Finding wind_of(const Project& project, const Settings& settings) {
-  return structural::wind_pressure(project.panels.front(), project, settings, structural_tables());
+  return structural::wind_pressure(project.panels.front(), project, settings, structural_tables(),
+                                   structural::lay_out_facades(project, settings));
 }
 
 }  // namespace
@@ -69,8 +70,7 @@ TEST_CASE("A missing or unusable wind setting is named and nothing is calculated
     CHECK(finding.verdict == Verdict::not_assessed);
     CHECK(finding.reason == bad.reason);
   }
-  for (const char* key : {"structural.wind.terrain_category", "structural.wind.external_pressure_coefficient",
-                          "building.height_m", "structural.national_annex"}) {
+  for (const char* key : {"structural.wind.terrain_category", "building.height_m", "structural.national_annex"}) {
     const Finding finding = wind_of(cassette_project(), without(cassette_settings(), key));
     INFO(key);
     CHECK(finding.verdict == Verdict::not_assessed);
@@ -84,4 +84,46 @@ TEST_CASE("A given pressure of zero or below is refused") {
   const Finding finding = wind_of(project, cassette_settings());
   CHECK(finding.verdict == Verdict::not_assessed);
   CHECK(finding.reason.find("wind pressure given for the panel must be greater than zero") == 0);
+}
+
+TEST_CASE("The annex with a procedure of its own is passed over only when the settings say so") {
+  Settings settings = cassette_settings();
+  settings.set("structural.national_annex", std::string("UK"));
+  settings.set("structural.wind.procedure", std::string("recommended"));
+  const Finding finding = wind_of(cassette_project(), settings);
+  CHECK(std::get<double>(finding.value) == Approx(1.4 * 540.8).epsilon(0.001));
+  CHECK(finding.notes.front().find("the structural engineer must agree to it") != std::string::npos);
+}
+
+TEST_CASE("The altitude factor of the UK annex raises the velocity, and no other annex takes one") {
+  Settings settings = cassette_settings();
+  settings.set("structural.wind.site_altitude_m", 100.0);
+  CHECK(wind_of(cassette_project(), settings).reason.find("setting structural.wind.site_altitude_m") == 0);
+  settings.set("structural.national_annex", std::string("UK"));
+  settings.set("structural.wind.procedure", std::string("recommended"));
+  // At 10 m: 1 + 0.001·100 = 1.1.
+  CHECK(step_of(wind_of(cassette_project(), settings), "v_b") == Approx(1.1 * 22.5));
+}
+
+TEST_CASE("Direction, season, orography and probability factors are taken from the settings") {
+  Settings settings = cassette_settings();
+  settings.set("structural.wind.direction_factor", 0.9);
+  settings.set("structural.wind.season_factor", 0.8);
+  settings.set("structural.wind.orography_factor", 1.2);
+  const Finding finding = wind_of(cassette_project(), settings);
+  CHECK(step_of(finding, "v_b") == Approx(0.72 * 22.5));
+  CHECK(step_of(finding, "v_m(z)") == Approx(1.2 * 0.7553 * 0.72 * 22.5).epsilon(0.001));
+  // I_v = 1/(1.2·ln(33.33)) = 0.2377.
+  CHECK(step_of(finding, "I_v(z)") == Approx(0.2377).epsilon(0.001));
+  settings.set("structural.wind.annual_probability", 0.02);
+  CHECK(step_of(wind_of(cassette_project(), settings), "v_b") == Approx(0.72 * 22.5));
+}
+
+TEST_CASE("A slope stands for the orography factor and needs its location factor") {
+  Settings settings = cassette_settings();
+  settings.set("structural.wind.upwind_slope", 0.1);
+  CHECK(wind_of(cassette_project(), settings).reason.find("setting structural.wind.orographic_location_factor") == 0);
+  settings.set("structural.wind.orographic_location_factor", 0.5);
+  const Finding finding = wind_of(cassette_project(), settings);
+  CHECK(step_of(finding, "v_m(z)") == Approx(1.1 * 0.7553 * 22.5).epsilon(0.001));
 }

@@ -1,0 +1,81 @@
+#include "plugins/structural/wind_elevation.h"
+
+#include <algorithm>
+#include <string>
+
+#include "core/api/fixed_text.h"
+#include "plugins/structural/wind_zones.h"
+
+namespace panel_dossier::structural {
+
+namespace {
+
+/// Beyond this no mark could be read at the scale of a page.
+constexpr std::size_t kMostPanelsDrawn = 150;
+
+Polygon rectangle(double left, double bottom, double right, double top) {
+  return {{left, bottom}, {right, bottom}, {right, top}, {left, top}};
+}
+
+void add_panels(Drawing& drawing, const Facade& facade, const GroundLevel& ground, const Project& project,
+                const PanelPressures& pressures) {
+  if (facade.panels.size() > kMostPanelsDrawn) return;
+  for (const std::size_t index : facade.panels) {
+    const Panel& panel = project.panels[index];
+    const PanelExtent extent = extent_along(panel, facade.along);
+    const HeightAboveGround height = height_above_ground(panel, ground);
+    const auto pressure = pressures.find(index);
+    DrawnPolygon outline;
+    outline.outline =
+        rectangle(extent.from_m - facade.from_m, height.foot_m, extent.to_m - facade.from_m, height.top_m);
+    outline.style = LineStyle::thin;
+    outline.label = panel.mark;
+    if (pressure != pressures.end()) outline.label += " " + fixed_text(pressure->second / 1000.0, 2);
+    drawing.polygons.push_back(std::move(outline));
+  }
+}
+
+/// Dashed lines between the zones and a row of dimensions with their letters, at `row_m` above the ground.
+void add_zones(Drawing& drawing, const BlockSize& size, bool from_left, double row_m, double offset_m) {
+  for (const ZoneStretch& zone : side_wall_zones(size.side_zone_length_m(), size.along_m)) {
+    const double near_m = from_left ? zone.stretch.from_m : size.along_m - zone.stretch.to_m;
+    const double far_m = from_left ? zone.stretch.to_m : size.along_m - zone.stretch.from_m;
+    const double inner_m = from_left ? far_m : near_m;
+    if (inner_m > 0.0 && inner_m < size.along_m) {
+      drawing.lines.push_back({{inner_m, 0.0}, {inner_m, size.height_m}, LineStyle::dashed});
+    }
+    DrawnDimension dimension;
+    dimension.from = {near_m, row_m};
+    dimension.to = {far_m, row_m};
+    dimension.offset = offset_m;
+    dimension.text = std::string(to_string(zone.zone)) + " " + fixed_text(zone.stretch.length_m(), 2) + " m";
+    drawing.dimensions.push_back(std::move(dimension));
+  }
+}
+
+}  // namespace
+
+Drawing zone_elevation(const Facade& facade, const BlockSize& size, const GroundLevel& ground, const Project& project,
+                       const PanelPressures& pressures) {
+  Drawing drawing;
+  drawing.title = "Façade " + facade_name(facade, project) +
+                  ", from outside: zones A to C of wind from the left (above) and from the right (below); mark and "
+                  "pressure of each panel in kPa";
+  add_panels(drawing, facade, ground, project, pressures);
+  const double height_m = size.height_m;
+  double top_m = height_m;
+  for (const std::size_t index : facade.panels) {
+    top_m = std::max(top_m, height_above_ground(project.panels[index], ground).top_m);
+  }
+  const std::vector<Vec2> corners{{0.0, 0.0}, {size.along_m, 0.0}, {size.along_m, height_m}, {0.0, height_m}};
+  for (std::size_t i = 0; i < corners.size(); ++i) {
+    drawing.lines.push_back({corners[i], corners[(i + 1) % corners.size()], LineStyle::heavy});
+  }
+  const double row_m = size.height_m / 12.0;
+  add_zones(drawing, size, true, top_m, row_m);
+  add_zones(drawing, size, false, 0.0, -row_m);
+  drawing.dimensions.push_back({{size.along_m, 0.0}, {size.along_m, height_m}, -row_m, {}});
+  return drawing;
+}
+
+}  // namespace panel_dossier::structural

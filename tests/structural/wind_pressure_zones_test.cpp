@@ -1,0 +1,186 @@
+// structural.wind_pressure by zones, on a building of 24 m by 12 m by 10 m.
+#include <catch2/catch.hpp>
+#include <functional>
+#include <limits>
+
+#include "plugins/structural/wind_check.h"
+#include "plugins/structural/wind_project.h"
+#include "tests/structural/structural_tables.h"
+#include "tests/structural/wind_box.h"
+
+using namespace panel_dossier;
+using namespace panel_dossier::test;
+
+namespace {
+
+Finding wind_on(const std::string& mark, const Project& project, const Settings& settings = box_settings()) {
+  return structural::wind_pressure(panel_marked(project, mark), project, settings, structural_tables(),
+                                   structural::lay_out_facades(project, settings));
+}
+
+Finding wind_of_project(const Project& project, const Settings& settings) {
+  std::vector<PanelFindings> findings;
+  for (const Panel& panel : project.panels) findings.push_back({&panel, {wind_on(panel.mark, project, settings)}});
+  return structural::project_wind_pressure(project, findings, settings, structural::lay_out_facades(project, settings));
+}
+
+/// Rows `wind zone` of the panel's table.
+std::string zones_on(const Finding& finding) {
+  std::string zones;
+  for (const auto& row : finding.tables.at(0).rows) {
+    zones += std::get<std::string>(row[0]) + " " + std::get<std::string>(row[1]) + ", ";
+  }
+  return zones;
+}
+
+constexpr double kPeak_pa = 540.8;  // category III, 10 m, 22.5 m/s
+const double kLogOfNine = 0.95424;  // panels of 3 m by 3 m
+
+}  // namespace
+
+TEST_CASE("A panel at the corner has zone A of the wind along its façade") {
+  const Finding finding = wind_on("N8", box_project());
+  // e = min(12; 20) = 12: A up to 2.4 m, B up to 12 m, C beyond. N8 is the first from the left seen from outside.
+  CHECK(zones_on(finding) ==
+        "onto the façade D, onto the far side E, from the left A, from the left B, from the right C, ");
+  CHECK(step_of(finding, "e") == Approx(12.0));
+  // c_pe,A = -1.4 + 0.2·log10(9) = -1.2092; with c_pi = +0.2: w = -1.4092·540.8.
+  CHECK(step_of(finding, "w_out") == Approx(-(1.4 - 0.2 * kLogOfNine + 0.2) * kPeak_pa).epsilon(0.001));
+  CHECK(std::get<double>(finding.value) == Approx(1.4092 * kPeak_pa).epsilon(0.001));
+  CHECK(step_of(finding, "w_1") == Approx(1.6 * kPeak_pa).epsilon(0.001));
+  CHECK(std::get<double>(finding.tables[0].rows[2][2]) == Approx(80.0));
+}
+
+TEST_CASE("Windward pressure takes the ratio of height to depth and internal suction") {
+  const Finding finding = wind_on("N4", box_project());
+  // h/d = 10/12: c_pe,10 = 0.7 + 0.1·(0.8333 - 0.25)/0.75 = 0.7778, c_pe,1 = 1.0; area 9 m².
+  const double external = 1.0 - (1.0 - 0.77778) * kLogOfNine;
+  CHECK(step_of(finding, "w_in") == Approx((external + 0.3) * kPeak_pa).epsilon(0.001));
+}
+
+TEST_CASE("A panel in the middle of the long façade has zones B and C only") {
+  const Finding finding = wind_on("N5", box_project());
+  CHECK(zones_on(finding) == "onto the façade D, onto the far side E, from the left B, from the right C, ");
+  // The windward pressure of 1.088·q_p outweighs the suction of zone B, -(0.8 + 0.3·0.046 + 0.2) = -1.014.
+  CHECK(std::get<double>(finding.value) == Approx(step_of(finding, "w_in")));
+}
+
+TEST_CASE("Both corners of the short façade have zone A") {
+  // The façade is 12 m long, b = 24 m: e = min(24; 20) = 20, A up to 4 m, B beyond.
+  CHECK(zones_on(wind_on("E1", box_project())) ==
+        "onto the façade D, onto the far side E, from the left B, from the right A, ");
+  CHECK(zones_on(wind_on("E2", box_project())) ==
+        "onto the façade D, onto the far side E, from the left B, from the right A, from the right B, ");
+}
+
+TEST_CASE("Internal pressure coefficients of the settings replace those of the note") {
+  Settings settings = box_settings();
+  settings.set("structural.wind.internal_pressure_maximum", 0.0);
+  settings.set("structural.wind.internal_pressure_minimum", 0.0);
+  CHECK(step_of(wind_on("N8", box_project(), settings), "w_out") ==
+        Approx(-(1.4 - 0.2 * kLogOfNine) * kPeak_pa).epsilon(0.001));
+  settings.set("structural.wind.internal_pressure_minimum", 0.5);
+  CHECK(wind_on("N8", box_project(), settings).reason ==
+        "setting structural.wind.internal_pressure_minimum must not exceed internal_pressure_maximum");
+}
+
+TEST_CASE("Of a tall building the lower strip has the lower windward pressure") {
+  Settings settings = box_settings();
+  settings.set("building.height_m", 40.0);
+  Project project = box_project();
+  const Finding low = wind_on("E3", project, settings);
+  CHECK(std::get<double>(low.tables[0].rows[0][3]) == Approx(12.0));
+  for (Panel& panel : project.panels) panel.frame.origin.z = 10.5;
+  const Finding split = wind_on("E3", project, settings);
+  // h > 2·b: strips end at 12, 20, 28 and 40 m; the panel reaches from 10.5 m to 13.5 m.
+  CHECK(std::get<double>(split.tables[0].rows[0][2]) == Approx(50.0));
+  CHECK(std::get<double>(split.tables[0].rows[1][3]) == Approx(20.0));
+  CHECK(std::get<double>(split.tables[0].rows[1][7]) > std::get<double>(split.tables[0].rows[0][7]));
+}
+
+TEST_CASE("Where the export does not show where the panels stand they are taken to reach over the rest") {
+  Project project = box_project();
+  std::erase_if(project.panels, [](const Panel& panel) { return panel.mark != "N4" && panel.mark != "N5"; });
+  Settings settings = box_settings();
+  settings.set("building.width_m", kBoxWidth_m);
+  settings.set("building.depth_m", kBoxDepth_m);
+  const Finding finding = wind_on("N4", project, settings);
+  CHECK(zones_on(finding).find("from the right A") != std::string::npos);
+  CHECK(finding.notes.at(1).find("leave 18.00 m of the façade open") != std::string::npos);
+}
+
+TEST_CASE("Missing or contradicting sizes and places are named and nothing is calculated") {
+  struct Case {
+    const char* label;
+    std::function<void(Project&, Settings&)> spoil;
+    const char* reason;
+  };
+  const std::vector<Case> cases{
+      {"one side and no size",
+       [](Project& p, Settings&) { std::erase_if(p.panels, [](const Panel& one) { return one.mark[0] != 'N'; }); },
+       "setting building.width_m (size of the building along the project's x axis; panels stand on 1 of its 4 sides"},
+      {"size too small", [](Project&, Settings& s) { s.set("building.width_m", 20.0); },
+       "panels reach over 24.00 m, more than setting building.width_m of 20.00 m"},
+      {"negative size", [](Project&, Settings& s) { s.set("building.depth_m", -12.0); },
+       "size of the building along the project's y axis must be greater than zero"},
+      {"negative building height", [](Project&, Settings& s) { s.set("building.height_m", -10.0); },
+       "height of the building must be greater than zero (setting 'building.height_m')"},
+      {"below ground", [](Project&, Settings& s) { s.set("building.ground_level_m", 5.0); },
+       "the top of the panel is -2.00 m above ground at 5.00 m (setting 'building.ground_level_m')"},
+      {"no ground", [](Project& p, Settings&) { p.storeys.clear(); },
+       "setting building.ground_level_m (no storey has an elevation)"},
+      {"outside not known", [](Project& p, Settings&) { p.panels.front().outside_known = false; },
+       "the façade of the panel"},
+      {"place not finite",
+       [](Project& p, Settings&) { p.panels.front().frame.origin.z = std::numeric_limits<double>::quiet_NaN(); },
+       "placement and height of the panel"},
+      {"askew",
+       [](Project& p, Settings&) {
+         p.panels.push_back(box_panel("X", 3.0, {12.0, 6.0, 0.0}, {0.6, 0.8, 0.0}));
+       },
+       "the façades are not the sides of one rectangle"},
+      {"too slender", [](Project&, Settings& s) { s.set("building.height_m", 61.0); },
+       "the building is more than 5 times as high as deep"},
+      {"inner panel",
+       [](Project& p, Settings&) {
+         replace(p.panels.front().properties, "Pset_WallCommon", "IsExternal", property_of(false));
+       },
+       "Panel_Structure.DesignWindPressure (the panel is not external"},
+      {"unknown procedure", [](Project&, Settings& s) { s.set("structural.wind.procedure", std::string("mine")); },
+       "setting structural.wind.procedure is 'mine'"},
+      {"impossible probability", [](Project&, Settings& s) { s.set("structural.wind.annual_probability", 0.0); },
+       "setting structural.wind.annual_probability must be above 0"}};
+  for (const Case& bad : cases) {
+    Project project = box_project();
+    Settings settings = box_settings();
+    bad.spoil(project, settings);
+    const Finding finding = wind_on("N1", project, settings);
+    INFO(bad.label << ": " << finding.reason);
+    CHECK(finding.verdict == Verdict::not_assessed);
+    CHECK(finding.reason.find(bad.reason) == 0);
+  }
+}
+
+TEST_CASE("The project's pressure is the largest of its panels and draws every façade") {
+  const Project project = box_project();
+  const Finding finding = wind_of_project(project, box_settings());
+  CHECK(finding.verdict == Verdict::information);
+  CHECK(finding.panel.empty());
+  // The corner panels of the short sides are the smallest, so theirs is the largest coefficient.
+  CHECK(std::get<double>(finding.value) == std::get<double>(wind_on("E1", project).value));
+  REQUIRE(finding.drawings.size() == 4);
+  CHECK(finding.drawings.front().polygons.size() == 8);
+  // A, B and C above and below, and the height.
+  CHECK(finding.drawings.front().dimensions.size() == 7);
+  CHECK(finding.drawings.front().dimensions.front().text == "A 2.40 m");
+  const auto& rows = finding.tables.at(0).rows;
+  REQUIRE(rows.size() == project.panels.size());
+  for (std::size_t i = 1; i < rows.size(); ++i) CHECK(std::get<double>(rows[i][3]) <= std::get<double>(rows[i - 1][3]));
+}
+
+TEST_CASE("A project without any wind pressure is not assessed") {
+  const Finding finding =
+      wind_of_project(box_project(), without(box_settings(), "structural.wind.basic_velocity_m_per_s"));
+  CHECK(finding.verdict == Verdict::not_assessed);
+  CHECK(finding.drawings.empty());
+}
