@@ -15,7 +15,11 @@ std::string_view to_string(DetailKind kind) {
     case DetailKind::window_sill: return "window sill";
     case DetailKind::window_jamb: return "window jamb";
     case DetailKind::floor_edge: return "panel past a floor edge";
+    case DetailKind::floor_joint: return "joint in front of a floor edge";
     case DetailKind::parapet: return "parapet";
+    case DetailKind::head_under_roof: return "head under a flat roof";
+    case DetailKind::edge_at_column: return "edge at a column";
+    case DetailKind::corner_column: return "edge at a corner column";
   }
   return "";
 }
@@ -52,12 +56,15 @@ Detail make_detail(DetailKind kind, const DetailBuildUp& build_up, const Setting
       draw_window(sheet, build_up.opening_jamb_m, "no stud or post touches the side of an opening");
       break;
     case DetailKind::floor_edge: draw_floor_edge(sheet); break;
+    case DetailKind::floor_joint: draw_floor_joint(sheet); break;
     case DetailKind::parapet: draw_parapet(sheet); break;
+    case DetailKind::head_under_roof: draw_head_under_roof(sheet); break;
+    case DetailKind::edge_at_column: draw_edge_at_column(sheet); break;
+    case DetailKind::corner_column: draw_corner_column(sheet); break;
   }
   sheet.note(
-      "The flanks are taken between their framing: U for the flanks is that of the panel without studs. Timber at the "
-      "junction is part of Ψ; where the framing fraction of U counts it as well, it is counted twice, on the safe "
-      "side.");
+      "The flanks are taken between their framing: U of the flanks is that of the panel without studs. Timber at the "
+      "junction is part of Ψ.");
   return detail;
 }
 

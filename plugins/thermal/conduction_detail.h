@@ -24,13 +24,18 @@ enum class DetailKind {
   window_sill,      ///< section
   window_jamb,      ///< plan
   floor_edge,       ///< panel that passes a floor edge on the outside, section
+  floor_joint,      ///< two panels that meet in front of a floor edge, section
   parapet,          ///< panel that rises past a flat roof, section
+  head_under_roof,  ///< infill panel under an insulated flat roof, section
+  edge_at_column,   ///< infill panel against a column, plan to the middle of the column
+  corner_column,    ///< two infill panels against the column at a corner, plan
 };
 
 inline constexpr std::array kDetailKinds{
     DetailKind::panel_joint,     DetailKind::head_under_slab, DetailKind::sole_on_slab, DetailKind::external_corner,
     DetailKind::internal_corner, DetailKind::window_head,     DetailKind::window_sill,  DetailKind::window_jamb,
-    DetailKind::floor_edge,      DetailKind::parapet};
+    DetailKind::floor_edge,      DetailKind::floor_joint,     DetailKind::parapet,      DetailKind::head_under_roof,
+    DetailKind::edge_at_column,  DetailKind::corner_column};
 
 /// In words, for headings: `head under a slab`.
 std::string_view to_string(DetailKind kind);
@@ -67,6 +72,7 @@ struct Flank {
   double u_value_w_per_m2k = 0.0;
   double internal_length_m = 0.0;
   double external_length_m = 0.0;
+  double own_length_m = 0.0;  ///< by the panel's own width and height; of a roof or frame the same as internal
 };
 
 /// Environments of every detail: air at 1 °C inside and 0 °C outside, so that equal details are equal in any climate.
@@ -83,13 +89,15 @@ struct Detail {
 };
 
 /// Draws up the detail. What the export does not hold comes from the settings `thermal.details.…`:
-/// `joint_width_m`, `joint_conductivity_w_per_mk` (panel joint, head, sole, floor edge, parapet);
-/// `slab_thickness_m`, `slab_conductivity_w_per_mk` (head, sole, floor edge), `slab_edge_setback_m`,
-/// `slab_edge_insulation_thickness_m`, `slab_edge_insulation_conductivity_w_per_mk` (head, sole; a thickness of 0 is a
-/// bare edge and needs no conductivity); `window_frame_depth_m`, `window_frame_width_m`, `window_frame_u_w_per_m2k`,
-/// `window_frame_offset_m`, `window_gap_m`, `window_gap_conductivity_w_per_mk` (windows); `roof_slab_thickness_m`,
-/// `roof_slab_conductivity_w_per_mk`, `roof_insulation_thickness_m`, `roof_insulation_conductivity_w_per_mk`,
-/// `parapet_height_m` (parapet). Absent ones are named in `missing`.
+/// `joint_width_m`, `joint_conductivity_w_per_mk` (all but windows and corners); `slab_thickness_m`,
+/// `slab_conductivity_w_per_mk` (head, sole, floor edge and joint), `slab_edge_setback_m`,
+/// `slab_edge_insulation_thickness_m`, `slab_edge_insulation_conductivity_w_per_mk` (head, sole, head under a roof and
+/// columns; a thickness of 0 is a bare edge and needs no conductivity); `column_width_m`, `column_depth_m`,
+/// `column_conductivity_w_per_mk` (columns); `window_frame_depth_m`, `window_frame_width_m`,
+/// `window_frame_u_w_per_m2k`, `window_frame_offset_m`, `window_gap_m`, `window_gap_conductivity_w_per_mk` (windows);
+/// `roof_slab_thickness_m`, `roof_slab_conductivity_w_per_mk`, `roof_insulation_thickness_m`,
+/// `roof_insulation_conductivity_w_per_mk` (parapet, head under a roof), `parapet_height_m` (parapet: the panel's head
+/// over the surface of the roof insulation, below 0 where it ends lower). Absent ones are named in `missing`.
 Detail make_detail(DetailKind kind, const DetailBuildUp& build_up, const Settings& settings);
 
 }  // namespace panel_dossier::thermal::conduction

@@ -1,6 +1,8 @@
 #include "plugins/thermal/conduction_detail_drawing.h"
 
+#include <algorithm>
 #include <cmath>
+#include <optional>
 #include <stdexcept>
 #include <string>
 #include <utility>
@@ -51,7 +53,15 @@ std::vector<Patch> visible_patches(const CellMap& cells, const Grid& grid) {
   return done;
 }
 
-void draw_solids(const Model& model, Drawing& drawing) {
+/// What the drawing shows of the x-y plane.
+struct Window {
+  double min = -kShownBefore_m;
+  double max = kShownAfter_m;
+
+  double clamped(double at) const { return std::clamp(at, min, max); }
+};
+
+void draw_solids(const Model& model, const Window& window, Drawing& drawing) {
   // Two cells between neighbouring edges: as few as a grid can have.
   const Grid grid = make_grid(model, {1e3, 1.0, 1e3});
   const CellMap cells(model, grid);
@@ -59,30 +69,75 @@ void draw_solids(const Model& model, Drawing& drawing) {
   for (const Patch& patch : visible_patches(cells, grid)) {
     const auto index = static_cast<std::size_t>(patch.solid);
     const SolidBox& solid = model.solids[index];
-    const double x_min = grid.lines_m[0][patch.x_first];
-    const double x_max = grid.lines_m[0][patch.x_last + 1];
-    const double y_min = grid.lines_m[1][patch.y_first];
-    const double y_max = grid.lines_m[1][patch.y_last + 1];
+    const double x_min = window.clamped(grid.lines_m[0][patch.x_first]);
+    const double x_max = window.clamped(grid.lines_m[0][patch.x_last + 1]);
+    const double y_min = window.clamped(grid.lines_m[1][patch.y_first]);
+    const double y_max = window.clamped(grid.lines_m[1][patch.y_last + 1]);
+    if (x_max <= x_min || y_max <= y_min) continue;
+    // Hatches would hide the isotherms, so materials are told apart by their names alone.
     drawing.polygons.push_back({{{x_min, y_min}, {x_max, y_min}, {x_max, y_max}, {x_min, y_max}},
-                                solid.hatch,
+                                Hatch::none,
                                 LineStyle::thin,
                                 labelled[index] ? std::string() : solid.name});
     labelled[index] = true;
   }
 }
 
-void draw_isotherms(const Field& field, double inside_c, double outside_c, double step_k, Drawing& drawing) {
+/// The part of the segment inside the window; none when it lies outside.
+std::optional<DrawnLine> clipped(Vec2 from, Vec2 to, const Window& window) {
+  double start = 0.0;
+  double end = 1.0;
+  const auto keep = [&](double at, double delta) {
+    if (delta == 0.0) {
+      if (at < window.min || at > window.max) end = -1.0;
+      return;
+    }
+    const double first = (window.min - at) / delta;
+    const double last = (window.max - at) / delta;
+    start = std::max(start, std::min(first, last));
+    end = std::min(end, std::max(first, last));
+  };
+  const Vec2 delta{to.x - from.x, to.y - from.y};
+  keep(from.x, delta.x);
+  keep(from.y, delta.y);
+  if (start >= end) return std::nullopt;
+  return DrawnLine{{from.x + start * delta.x, from.y + start * delta.y},
+                   {from.x + end * delta.x, from.y + end * delta.y},
+                   LineStyle::normal};
+}
+
+/// Letters a line where it leaves the window, every second label one row further out so that neighbours keep clear.
+void letter(const std::vector<DrawnLine>& lines, double level_c, bool outer_row, const Window& window,
+            Drawing& drawing) {
+  constexpr double kRow_m = 0.045;
+  const double out = kRow_m * (outer_row ? 2.0 : 1.0);
+  for (const DrawnLine& line : lines) {
+    for (const Vec2& end : {line.from, line.to}) {
+      const bool at_x = end.x <= window.min || end.x >= window.max;
+      const bool at_y = end.y <= window.min || end.y >= window.max;
+      if (!at_x && !at_y) continue;
+      const double x = end.x + (at_x ? (end.x > 0.0 ? out : -out) : 0.0);
+      const double y = end.y + (at_x ? 0.0 : (end.y > 0.0 ? out : -out));
+      drawing.texts.push_back({{x, y}, fixed_text(level_c, 0)});
+      return;
+    }
+  }
+}
+
+void draw_isotherms(const Field& field, double inside_c, double outside_c, double step_k, const Window& window,
+                    Drawing& drawing) {
   const IsothermTracer tracer(field);
   for (int number = static_cast<int>(std::ceil(outside_c / step_k)); number * step_k < inside_c; ++number) {
     const double level = number * step_k;
+    std::vector<DrawnLine> shown;
     // The detail is solved between 1 °C and 0 °C.
-    const auto lines = tracer.trace((level - outside_c) / (inside_c - outside_c));
-    for (const Polyline& line : lines) {
+    for (const Polyline& line : tracer.trace((level - outside_c) / (inside_c - outside_c))) {
       for (std::size_t i = 0; i + 1 < line.size(); ++i) {
-        drawing.lines.push_back({line[i], line[i + 1], LineStyle::normal});
+        if (const auto piece = clipped(line[i], line[i + 1], window)) shown.push_back(*piece);
       }
     }
-    if (!lines.empty()) drawing.texts.push_back({lines.front().front(), fixed_text(level, 0) + " °C"});
+    drawing.lines.insert(drawing.lines.end(), shown.begin(), shown.end());
+    if (number % 2 == 0) letter(shown, level, number % 4 != 0, window, drawing);
   }
 }
 
@@ -99,11 +154,13 @@ Drawing detail_drawing(const Detail& detail, const DetailResult& result, double 
   if (!(inside_c > outside_c) || !(step_k > 0.0)) {
     throw std::invalid_argument("isotherms need a warm and a cold side and a step above 0");
   }
+  const Window window;
   Drawing drawing;
-  drawing.title = "Isotherms: " + std::string(to_string(detail.kind)) + ", " + fixed_text(inside_c, 1) +
-                  " °C inside, " + fixed_text(outside_c, 1) + " °C outside";
-  draw_solids(detail.model, drawing);
-  draw_isotherms(result.heat_flow->field, inside_c, outside_c, step_k, drawing);
+  drawing.title = std::string(to_string(detail.kind)) + ": isotherms every " + fixed_text(step_k, 0) + " K, " +
+                  fixed_text(inside_c, 1) + " °C inside, " + fixed_text(outside_c, 1) +
+                  " °C outside; cross at the coldest internal surface";
+  draw_solids(detail.model, window, drawing);
+  draw_isotherms(result.heat_flow->field, inside_c, outside_c, step_k, window, drawing);
   mark_coldest(result.coldest_at, drawing);
   return drawing;
 }

@@ -7,9 +7,14 @@
 
 namespace panel_dossier::thermal::conduction {
 
-/// The materials of the detail with isotherms of its heat flow at whole multiples of `step_k`, each lettered in °C,
-/// and the coldest internal surface marked. `inside_c` above `outside_c`, `step_k` above 0; throws
-/// std::invalid_argument otherwise.
+/// How far a drawing shows the detail on either side of its origin, which lies at the junction, m. The panels run on to
+/// their cut planes beyond that.
+inline constexpr double kShownBefore_m = 0.6;
+inline constexpr double kShownAfter_m = 0.8;
+
+/// The materials of the detail round its junction with isotherms of its heat flow at whole multiples of `step_k`, every
+/// second one lettered in °C, and a cross at the coldest internal surface. `inside_c` above `outside_c`, `step_k` above
+/// 0; throws std::invalid_argument otherwise.
 Drawing detail_drawing(const Detail& detail, const DetailResult& result, double inside_c, double outside_c,
                        double step_k = 2.0);
 

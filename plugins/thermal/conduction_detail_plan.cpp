@@ -91,8 +91,8 @@ void draw_corner(DetailSheet& sheet, bool inside_is_concave) {
   const double internal = inside_is_concave ? flank : flank + d;
   const double external = inside_is_concave ? flank + d : flank;
   const double u = sheet.build_up().u_value_w_per_m2k();
-  sheet.flank("panel along x", u, internal, external);
-  sheet.flank("panel along y", u, internal, external);
+  sheet.flank("panel along x", u, internal, external, flank + d);
+  sheet.flank("panel along y", u, internal, external, flank);
   sheet.note(
       "Every layer runs round the corner; one panel passes through to its last stud and the other starts against it, "
       "without a gap.");
@@ -102,21 +102,19 @@ void draw_corner(DetailSheet& sheet, bool inside_is_concave) {
 
 void draw_panel_joint(DetailSheet& sheet) {
   const double stud = sheet.timber(sheet.build_up().edge_stud_m, kNoEdgeStud);
-  const double gap = sheet.setting("joint_width_m", "width of the joint", "b", "m");
-  const double filling = gap > 0.0 ? sheet.positive("joint_conductivity_w_per_mk",
-                                                    "thermal conductivity of the joint's filling", "λ", "W/(m·K)")
-                                   : 0.0;
+  const Packing packing = read_packing(sheet);
   if (!sheet.complete()) return;
   const double d = sheet.thickness_m();
   const double flank = sheet.flank_m();
-  const double top = 2.0 * flank + gap;
-  sheet.panel(0.0, top);
-  sheet.framing(flank - stud, flank);
-  sheet.framing(flank + gap, flank + gap + stud);
-  if (gap > 0.0) sheet.solid(box_2d(0.0, flank, d, flank + gap), filling, "joint", Hatch::insulation);
-  sheet.inside(box_2d(-1.0, 0.0, 0.0, top));
-  sheet.outside(box_2d(d, 0.0, d + 1.0, top));
-  sheet.flank("panels with joint", sheet.build_up().u_value_w_per_m2k(), top, top);
+  const double gap = packing.width_m;
+  sheet.panel(-flank, gap + flank);
+  sheet.framing(-stud, 0.0);
+  sheet.framing(gap, gap + stud);
+  if (gap > 0.0) sheet.solid(box_2d(0.0, 0.0, d, gap), packing.conductivity_w_per_mk, "joint", Hatch::insulation);
+  sheet.inside(box_2d(-1.0, -flank, 0.0, gap + flank));
+  sheet.outside(box_2d(d, -flank, d + 1.0, gap + flank));
+  sheet.flank("panels with joint", sheet.build_up().u_value_w_per_m2k(), 2.0 * flank + gap, 2.0 * flank + gap,
+              2.0 * flank);
   sheet.note("The joint's filling reaches through the whole thickness of the panels.");
 }
 

@@ -172,7 +172,7 @@ void read_edges(const Panel& panel, DetailBuildUp& build_up) {
 
 void read_opening(const Panel& panel, DetailBuildUp& build_up) {
   const auto window = std::find_if(panel.openings.begin(), panel.openings.end(),
-                                   [](const Opening& opening) { return opening.filling_entity == "IfcWindow"; });
+                                   [](const Opening& opening) { return !opening.filling_entity.empty(); });
   if (window == panel.openings.end()) return;
   const auto depth = [&](bool vertical, double edge, double sign, double other_min, double other_max) {
     return depth_behind(spans_behind(panel, vertical, edge, sign, other_min, other_max), kFittingGap_m);

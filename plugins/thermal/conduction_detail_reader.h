@@ -25,7 +25,7 @@ struct DetailBuildUpReading {
 /// Layers from inside up to the outside or to a well-ventilated air layer, outside of which nothing counts and R_se is
 /// R_si (EN ISO 6946:2017, 6.9.4). Membranes without λ are left out. A layer is framed when a stud, post, rail, lintel
 /// or blocking reaches through at least half of it; battens are left out of the details. Timber at the edges of the
-/// panel and of its first window opening is measured from the parts that touch them, one behind the other.
+/// panel and of its first window or door is measured from the parts that touch them, one behind the other.
 DetailBuildUpReading read_detail_build_up(const Panel& panel, const Project& project,
                                           const AirResistance& air_resistance);
 

@@ -1,10 +1,9 @@
 #include "plugins/thermal/conduction_detail_result.h"
 
 #include <stdexcept>
+#include <utility>
 
 namespace panel_dossier::thermal::conduction {
-
-namespace {
 
 Model for_surface_mould(Model model) {
   for (EnvironmentBox& room : model.environment_boxes) {
@@ -13,8 +12,6 @@ Model for_surface_mould(Model model) {
   return model;
 }
 
-}  // namespace
-
 DetailResult DetailSolver::solve(const Detail& detail) {
   DetailResult result;
   result.heat_flow = solve_once(detail.model);
@@ -22,9 +19,11 @@ DetailResult DetailSolver::solve(const Detail& detail) {
   result.l_2d_w_per_mk = result.heat_flow->coupling_w_per_k[kInside][kOutside];
   result.psi_internal_w_per_mk = result.l_2d_w_per_mk;
   result.psi_external_w_per_mk = result.l_2d_w_per_mk;
+  result.psi_own_w_per_mk = result.l_2d_w_per_mk;
   for (const Flank& flank : detail.flanks) {
     result.psi_internal_w_per_mk -= flank.u_value_w_per_m2k * flank.internal_length_m;
     result.psi_external_w_per_mk -= flank.u_value_w_per_m2k * flank.external_length_m;
+    result.psi_own_w_per_mk -= flank.u_value_w_per_m2k * flank.own_length_m;
   }
   const auto factor = temperature_factor(*result.surface, kInside, kOutside);
   if (!factor) throw std::runtime_error("the detail has no internal surface");
@@ -33,16 +32,29 @@ DetailResult DetailSolver::solve(const Detail& detail) {
   return result;
 }
 
-std::shared_ptr<const Solution> DetailSolver::solve_once(const Model& model) {
-  std::shared_ptr<const Solution>& known = solved_[identity(model)];
-  if (!known) {
-    Solution solution = conduction::solve(model);
+std::shared_ptr<const Solution> DetailSolver::solve_once(const Model& model, const SolveOptions& options) {
+  Entry& known = entry(model);
+  std::call_once(known.once, [&] {
+    Solution solution = conduction::solve(model, options);
     if (!solution.accurate) {
       throw std::runtime_error("the grid of the detail would need more cells than are allowed");
     }
-    known = std::make_shared<const Solution>(std::move(solution));
-  }
-  return known;
+    known.solution = std::make_shared<const Solution>(std::move(solution));
+  });
+  return known.solution;
+}
+
+std::size_t DetailSolver::models_solved() const {
+  const std::lock_guard lock(mutex_);
+  return entries_.size();
+}
+
+DetailSolver::Entry& DetailSolver::entry(const Model& model) {
+  std::string key = identity(model);
+  const std::lock_guard lock(mutex_);
+  auto& found = entries_[std::move(key)];
+  if (!found) found = std::make_unique<Entry>();
+  return *found;
 }
 
 std::vector<Step> detail_steps(const Detail& detail, const DetailResult& result) {

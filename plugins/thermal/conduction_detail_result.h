@@ -4,6 +4,7 @@
 #include <cstddef>
 #include <map>
 #include <memory>
+#include <mutex>
 #include <string>
 #include <vector>
 
@@ -20,26 +21,38 @@ struct DetailResult {
   double l_2d_w_per_mk = 0.0;          ///< thermal coupling coefficient
   double psi_internal_w_per_mk = 0.0;  ///< Ψ_i = L_2D − Σ U · l_i (EN ISO 10211:2017, by internal dimensions)
   double psi_external_w_per_mk = 0.0;  ///< Ψ_e, likewise by external dimensions
+  double psi_own_w_per_mk = 0.0;       ///< likewise by the panel's own width and height
   double temperature_factor = 0.0;     ///< f_Rsi, for R_si = 0.25 m²·K/W everywhere inside
   Vec3 coldest_at;                     ///< where, in the model's frame, m
   std::shared_ptr<const Solution> heat_flow;  ///< with the surface resistances of the build-up
   std::shared_ptr<const Solution> surface;    ///< with R_si = 0.25 m²·K/W
 };
 
-/// Solves each model once, however many details share it. Not thread-safe; make one for each run over a project.
+/// Solves each model once, however many details share it and whichever thread asks first. Thread-safe; keeps every
+/// solution as long as it lives.
 class DetailSolver {
  public:
   /// `detail` has nothing missing. Throws what `solve` throws, and std::runtime_error when the accuracy that the
   /// standard asks for is not reached.
   DetailResult solve(const Detail& detail);
+  /// One model as it is; `options` belong to the model: equal models must come with equal ones.
+  std::shared_ptr<const Solution> solve_once(const Model& model, const SolveOptions& options = {});
 
-  std::size_t models_solved() const { return solved_.size(); }
+  std::size_t models_solved() const;
 
  private:
-  std::map<std::string, std::shared_ptr<const Solution>> solved_;
+  struct Entry {
+    std::once_flag once;
+    std::shared_ptr<const Solution> solution;
+  };
+  mutable std::mutex mutex_;  ///< over the map, not over the solving
+  std::map<std::string, std::unique_ptr<Entry>> entries_;
 
-  std::shared_ptr<const Solution> solve_once(const Model& model);
+  Entry& entry(const Model& model);
 };
+
+/// The model with R_si = 0.25 m²·K/W at every internal surface.
+Model for_surface_mould(Model model);
 
 /// L_2D, U and lengths of the flanks, Ψ, f_Rsi and the refinement of the grid, in the order of a hand calculation.
 std::vector<Step> detail_steps(const Detail& detail, const DetailResult& result);

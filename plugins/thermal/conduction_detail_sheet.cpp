@@ -15,22 +15,28 @@ DetailSheet::DetailSheet(Detail& detail, const DetailBuildUp& build_up, const Se
   if (build_up.layers.empty()) missing("the panel has no layers");
 }
 
-double DetailSheet::setting(const std::string& key, const std::string& name, const std::string& symbol,
-                            const std::string& unit) {
+double DetailSheet::any(const std::string& key, const std::string& name, const std::string& symbol,
+                        const std::string& unit) {
   const auto value = known("thermal.details." + key);
   if (!value) return 0.0;
-  if (value->value < 0.0) missing("setting 'thermal.details." + key + "' must not be below 0");
   detail_.inputs.push_back({name, symbol, value->value, unit, value->origin});
   return value->value;
 }
 
+double DetailSheet::setting(const std::string& key, const std::string& name, const std::string& symbol,
+                            const std::string& unit) {
+  const double value = any(key, name, symbol, unit);
+  if (value < 0.0) missing("setting 'thermal.details." + key + "' must not be below 0");
+  return value;
+}
+
 double DetailSheet::positive(const std::string& key, const std::string& name, const std::string& symbol,
                              const std::string& unit) {
-  const auto value = known("thermal.details." + key);
-  if (!value) return 0.0;
-  if (value->value <= 0.0) missing("setting 'thermal.details." + key + "' must be above 0");
-  detail_.inputs.push_back({name, symbol, value->value, unit, value->origin});
-  return value->value;
+  const std::size_t inputs = detail_.inputs.size();
+  const double value = any(key, name, symbol, unit);
+  const bool read = detail_.inputs.size() > inputs;
+  if (read && value <= 0.0) missing("setting 'thermal.details." + key + "' must be above 0");
+  return value;
 }
 
 std::optional<Sourced<double>> DetailSheet::known(const std::string& full_key) {
@@ -76,6 +82,40 @@ void DetailSheet::solid(const Box3& box, double conductivity_w_per_mk, const std
 
 void DetailSheet::window_frame(const Box3& box, double conductivity_w_per_mk) {
   detail_.model.solids.push_back({box, conductivity_w_per_mk, "window frame", Hatch::timber, false});
+}
+
+Packing read_packing(DetailSheet& sheet) {
+  Packing packing;
+  packing.width_m = sheet.setting("joint_width_m", "width of the joint", "b", "m");
+  if (packing.width_m > 0.0) {
+    packing.conductivity_w_per_mk =
+        sheet.positive("joint_conductivity_w_per_mk", "thermal conductivity of the joint's filling", "λ", "W/(m·K)");
+  }
+  return packing;
+}
+
+Plate read_plate(DetailSheet& sheet, const std::string& key, const std::string& name) {
+  Plate plate;
+  plate.thickness_m = sheet.positive(key + "_thickness_m", "thickness of the " + name, "d", "m");
+  plate.conductivity_w_per_mk =
+      sheet.positive(key + "_conductivity_w_per_mk", "thermal conductivity of the " + name, "λ", "W/(m·K)");
+  return plate;
+}
+
+StructureEdge read_structure_edge(DetailSheet& sheet) {
+  StructureEdge edge;
+  edge.setback_m =
+      sheet.setting("slab_edge_setback_m", "slab or column edge behind the outer face of the panel", "s", "m");
+  edge.insulation.thickness_m =
+      sheet.setting("slab_edge_insulation_thickness_m", "thickness of the insulation at that edge", "d", "m");
+  if (edge.insulation.thickness_m > 0.0) {
+    edge.insulation.conductivity_w_per_mk = sheet.positive("slab_edge_insulation_conductivity_w_per_mk",
+                                                           "thermal conductivity of that insulation", "λ", "W/(m·K)");
+  }
+  if (edge.setback_m >= sheet.thickness_m()) {
+    sheet.missing("setting 'thermal.details.slab_edge_setback_m' leaves the panel no bearing");
+  }
+  return edge;
 }
 
 }  // namespace panel_dossier::thermal::conduction

@@ -24,6 +24,8 @@ class DetailSheet {
   double setting(const std::string& key, const std::string& name, const std::string& symbol, const std::string& unit);
   /// As `setting`, and 0 is refused too.
   double positive(const std::string& key, const std::string& name, const std::string& symbol, const std::string& unit);
+  /// As `setting`, and values below 0 are taken too.
+  double any(const std::string& key, const std::string& name, const std::string& symbol, const std::string& unit);
   /// A dimension of the build-up; none is noted as missing under `what`.
   double timber(const std::optional<double>& dimension_m, const std::string& what);
 
@@ -45,8 +47,8 @@ class DetailSheet {
   void window_frame(const Box3& box, double conductivity_w_per_mk);
   void inside(const Box3& box) { air(kInside, box, build_up_.r_si_m2k_per_w); }
   void outside(const Box3& box) { air(kOutside, box, build_up_.r_se_m2k_per_w); }
-  void flank(const std::string& name, double u_value_w_per_m2k, double internal_m, double external_m) {
-    detail_.flanks.push_back({name, u_value_w_per_m2k, internal_m, external_m});
+  void flank(const std::string& name, double u_value_w_per_m2k, double internal_m, double external_m, double own_m) {
+    detail_.flanks.push_back({name, u_value_w_per_m2k, internal_m, external_m, own_m});
   }
 
  private:
@@ -60,6 +62,29 @@ class DetailSheet {
   }
 };
 
+/// Filling of a joint; a width of 0 is no joint and needs no conductivity.
+struct Packing {
+  double width_m = 0.0;
+  double conductivity_w_per_mk = 0.0;
+};
+Packing read_packing(DetailSheet& sheet);
+
+/// A solid plate of concrete or insulation.
+struct Plate {
+  double thickness_m = 0.0;
+  double conductivity_w_per_mk = 0.0;
+};
+/// From the settings KEY_thickness_m and KEY_conductivity_w_per_mk, both above 0.
+Plate read_plate(DetailSheet& sheet, const std::string& key, const std::string& name);
+
+/// Outer face of a slab or column behind the outer face of the panel, and what insulates it.
+struct StructureEdge {
+  double setback_m = 0.0;
+  Plate insulation;  ///< a thickness of 0: bare
+};
+/// Noted as missing where the panel would find no bearing.
+StructureEdge read_structure_edge(DetailSheet& sheet);
+
 /// One function a group of details; each adds to the sheet of a detail of its kinds.
 void draw_panel_joint(DetailSheet& sheet);
 void draw_external_corner(DetailSheet& sheet);
@@ -67,6 +92,10 @@ void draw_internal_corner(DetailSheet& sheet);
 void draw_head_under_slab(DetailSheet& sheet);
 void draw_sole_on_slab(DetailSheet& sheet);
 void draw_floor_edge(DetailSheet& sheet);
+void draw_floor_joint(DetailSheet& sheet);
+void draw_head_under_roof(DetailSheet& sheet);
+void draw_edge_at_column(DetailSheet& sheet);
+void draw_corner_column(DetailSheet& sheet);
 void draw_parapet(DetailSheet& sheet);
 /// `timber_m` is the height or width of the timber at the edge of the opening.
 void draw_window(DetailSheet& sheet, const std::optional<double>& timber_m, const std::string& what_is_missing);

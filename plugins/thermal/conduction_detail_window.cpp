@@ -58,13 +58,13 @@ void draw_window(DetailSheet& sheet, const std::optional<double>& timber_m, cons
   if (inner > 0.0) sheet.inside(box_2d(0.0, 0.0, inner, end));
   sheet.outside(box_2d(d, -flank, d + 1.0, end));
   if (outer < d) sheet.outside(box_2d(outer, 0.0, d, end));
-  sheet.flank("panel", sheet.build_up().u_value_w_per_m2k(), flank, flank);
-  sheet.flank("window frame", frame.u_value_w_per_m2k, frame.width_m, frame.width_m);
+  sheet.flank("panel", sheet.build_up().u_value_w_per_m2k(), flank, flank, flank);
+  sheet.flank("window frame", frame.u_value_w_per_m2k, frame.width_m, frame.width_m, frame.width_m + gap);
   sheet.note(
       "The frame is a solid block of the frame's U between its surfaces; no heat crosses its edge to the glass. Panel "
-      "and frame are measured to the edge of the opening and without the gap, which is part of Ψ. f_Rsi is that of the "
-      "panel and "
-      "the reveal; the frame's own surface is not assessed.");
+      "and frame are measured to the edge of the opening and without the gap, which is part of Ψ; by the panel's own "
+      "dimensions the frame fills the opening. f_Rsi is that of the panel and the reveal; the frame's own surface is "
+      "not assessed.");
 }
 
 }  // namespace panel_dossier::thermal::conduction

@@ -20,25 +20,32 @@ double filling_heat_loss(const Opening& opening, FindingBuilder& builder) {
 
 }  // namespace
 
-Finding check_heat_loss(const Panel& panel, const TransmittanceResult& panel_transmittance) {
-  FindingBuilder builder("thermal.heat_loss", "Heat transfer coefficient of the panel with its openings",
+Finding check_heat_loss(const Panel& panel, const PanelJunctionHeat* heat, const std::string& reason) {
+  FindingBuilder builder("thermal.heat_loss", "Heat transfer coefficient of the panel with openings and junctions",
                          panel.global_id, "EN ISO 13789:2017, 7.2");
-  if (!panel_transmittance.transmittance) {
-    return builder.not_assessed("thermal.u_value is not assessed: " + panel_transmittance.u_value.reason);
+  if (heat == nullptr) return builder.not_assessed("thermal.u_value is not assessed: " + reason);
+  if (!heat->missing.empty()) {
+    return builder.not_assessed("thermal.linear_transmittance is not assessed: " + heat->missing.front());
   }
-  const double u = panel_transmittance.transmittance->u_w_per_m2k();
   const auto area = builder.positive("area of the panel without openings", "A_net", "m²",
                                      Sourced<double>{panel.net_area_m2(), panel.origin}, {});
   double fillings = 0.0;
   for (const Opening& opening : panel.openings) fillings += filling_heat_loss(opening, builder);
   if (builder.incomplete()) return builder.not_assessed();
-  builder.step("U-value of the panel, from thermal.u_value", "U", u, "W/(m²·K)");
-  builder.step("panel without openings", "U · A_net", u * *area, "W/K", "U · A_net");
-  builder.step("windows and doors", "ΣU_w · A_w", fillings, "W/K", "ΣU_w · A_w");
+  const double plain = heat->plain_u_w_per_m2k * *area;
+  const double lines = heat->lines_w_per_k();
+  const double points = heat->points_w_per_k();
+  const double total = plain + fillings + lines + points;
+  builder.step("U of the plain area; timber that belongs to a junction is in its Ψ", "U", heat->plain_u_w_per_m2k,
+               "W/(m²·K)");
+  builder.step("panel without openings", kPlainHeat, plain, "W/K", "U · A_net");
+  builder.step("windows and doors", kFillingHeat, fillings, "W/K", "ΣU_w · A_w");
+  builder.step("junctions, from thermal.linear_transmittance", kLineHeat, lines, "W/K");
+  builder.step("corners crossed by a floor, likewise", kPointHeat, points, "W/K");
+  builder.step("share of the junctions and corners", "", (lines + points) / total * 100.0, "%");
   builder.note(
-      "Joints between panels, reveals and other linear and point transmittances are not included. Windows and "
-      "doors count with the area of their opening.");
-  return builder.inform(u * *area + fillings, "W/K");
+      "Windows and doors count with the area of their opening; areas are by the panel's own width and height.");
+  return builder.inform(total, "W/K");
 }
 
 }  // namespace panel_dossier::thermal

@@ -1,10 +1,14 @@
 #include "plugins/thermal/panel_checks.h"
 
+#include <optional>
+#include <string>
 #include <utility>
 
 #include "plugins/thermal/air_tightness_check.h"
 #include "plugins/thermal/air_tightness_joints.h"
 #include "plugins/thermal/heat_loss.h"
+#include "plugins/thermal/junction_check.h"
+#include "plugins/thermal/junction_heat.h"
 #include "plugins/thermal/moisture_interstitial.h"
 #include "plugins/thermal/moisture_surface.h"
 #include "plugins/thermal/periodic_checks.h"
@@ -15,17 +19,24 @@
 namespace panel_dossier::thermal {
 
 std::vector<Finding> check_panel(const Panel& panel, const Project& project, const Settings& settings,
-                                 const Tables& tables) {
+                                 const Tables& tables, conduction::DetailSolver& solver) {
   TransmittanceResult transmittance = check_transmittance(panel, project, settings, tables);
   std::vector<Finding> findings;
-  Finding heat_loss = check_heat_loss(panel, transmittance);
+  std::optional<PanelJunctionHeat> junctions;
+  if (transmittance.transmittance) {
+    junctions = junction_heat(panel, project, settings, tables, *transmittance.transmittance, solver);
+  }
+  const PanelJunctionHeat* known_junctions = junctions ? &*junctions : nullptr;
+  const std::string reason = transmittance.u_value.reason;
   Finding surface = check_surface_temperature(panel, settings, tables, transmittance);
   Finding surface_condensation = check_surface_condensation(panel, settings, tables, transmittance);
   Finding interstitial = check_interstitial_condensation(panel, project, settings, tables, transmittance);
   std::vector<Finding> dynamic = check_dynamic_characteristics(panel, project, transmittance);
   findings.push_back(std::move(transmittance.u_value));
   findings.push_back(std::move(transmittance.r_value));
-  findings.push_back(std::move(heat_loss));
+  findings.push_back(check_heat_loss(panel, known_junctions, reason));
+  findings.push_back(check_linear_transmittance(panel, known_junctions, reason));
+  findings.push_back(check_junction_temperature(panel, settings, tables, known_junctions, reason));
   findings.push_back(std::move(surface));
   findings.push_back(check_windows(panel, settings, tables));
   if (has_filling(panel, "IfcDoor")) findings.push_back(check_doors(panel, settings, tables));

@@ -1,11 +1,17 @@
 #include "plugins/thermal/project_totals.h"
 
+#include <array>
+#include <map>
 #include <string>
 #include <string_view>
+#include <utility>
 
 #include "core/api/exact_sum.h"
 #include "core/api/finding_builder.h"
+#include "core/api/fixed_text.h"
 #include "core/api/panel_values.h"
+#include "plugins/thermal/heat_loss.h"
+#include "plugins/thermal/u_value_limit.h"
 
 namespace panel_dossier::thermal {
 
@@ -18,7 +24,8 @@ void add_panels(const Project& project, const PanelValues& values, std::string_v
   if (!values.whole()) builder.missing(values.what_is_missing(check));
 }
 
-Finding average_u_value(const Project& project, const std::vector<PanelFindings>& panels) {
+Finding average_u_value(const Project& project, const std::vector<PanelFindings>& panels, const Settings& settings,
+                        const Tables& tables) {
   constexpr std::string_view kCheck = "thermal.u_value";
   FindingBuilder builder(std::string(kCheck), "Area-weighted average U-value of the panels without their openings", "",
                          "EN ISO 6946:2017, 6.7.2");
@@ -33,27 +40,101 @@ Finding average_u_value(const Project& project, const std::vector<PanelFindings>
   builder.step("area of these panels without openings", "ΣA_net", area.total(), "m²");
   builder.step("heat transfer coefficient of that area", "ΣU·A_net", loss.total(), "W/K");
   if (builder.incomplete()) return builder.not_assessed();
-  builder.step("average", "U_m", loss.total() / area.total(), "W/(m²·K)", "ΣU·A_net / ΣA_net");
-  return builder.inform(loss.total() / area.total(), "W/(m²·K)");
+  const double average = loss.total() / area.total();
+  builder.step("average", "U_m", average, "W/(m²·K)", "ΣU·A_net / ΣA_net");
+  const auto limit = find_limit(tables.u_value_limits, kWallLimit, settings, builder);
+  if (!limit || builder.incomplete()) {
+    Finding finding = builder.not_assessed();
+    finding.value = average;
+    finding.unit = "W/(m²·K)";
+    return finding;
+  }
+  return builder.judge(average, "W/(m²·K)", Relation::at_most, *limit,
+                       "the average U of " + fixed_text(average, 4) + " W/(m²·K) is above the limit of " +
+                           fixed_text(*limit, 2) + "; more insulation or less framing is needed");
+}
+
+/// The parts of a coefficient, in the order of the chart.
+struct HeatPart {
+  const char* name;
+  const char* symbol;
+};
+constexpr std::array<HeatPart, 4> kParts{{{"plain area", kPlainHeat},
+                                          {"windows and doors", kFillingHeat},
+                                          {"junctions", kLineHeat},
+                                          {"corners at floors", kPointHeat}}};
+
+/// Sums of the panels of one type.
+struct TypeHeat {
+  std::size_t panels = 0;
+  std::array<ExactSum, kParts.size()> parts;
+  ExactSum total;
+};
+
+std::map<std::string, TypeHeat> heat_by_type(const PanelValues& values) {
+  std::map<std::string, TypeHeat> types;
+  for (const PanelValue& entry : values.entries) {
+    TypeHeat& type = types[entry.panel->type];
+    ++type.panels;
+    type.total.add(entry.value);
+    for (std::size_t i = 0; i < kParts.size(); ++i) type.parts[i].add(step_value(*entry.finding, kParts[i].symbol));
+  }
+  return types;
+}
+
+Table type_table(const std::map<std::string, TypeHeat>& types) {
+  Table table{"Heat transfer coefficient by type of panel", {{"type", ""}, {"panels", ""}}, {}};
+  for (const HeatPart& part : kParts) table.columns.push_back({part.name, "W/K"});
+  table.columns.push_back({"H", "W/K"});
+  for (const auto& [name, type] : types) {
+    std::vector<Value> row{name, static_cast<double>(type.panels)};
+    for (const ExactSum& part : type.parts) row.emplace_back(part.total());
+    row.emplace_back(type.total.total());
+    table.rows.push_back(std::move(row));
+  }
+  return table;
+}
+
+BarChart type_chart(const std::map<std::string, TypeHeat>& types) {
+  BarChart chart{"Heat loss by part, mean of the panels of each type", "H of one panel", "W/K", {}, {}};
+  for (const HeatPart& part : kParts) chart.parts.emplace_back(part.name);
+  for (const auto& [name, type] : types) {
+    std::vector<double> means;
+    for (const ExactSum& part : type.parts) means.push_back(part.total() / static_cast<double>(type.panels));
+    chart.bars.push_back(stacked_bar(name, means));
+  }
+  return chart;
 }
 
 Finding total_heat_loss(const Project& project, const std::vector<PanelFindings>& panels) {
   constexpr std::string_view kCheck = "thermal.heat_loss";
-  FindingBuilder builder(std::string(kCheck), "Heat transfer coefficient of all panels with their openings", "",
+  FindingBuilder builder(std::string(kCheck), "Heat transfer coefficient of all panels with openings and junctions", "",
                          "EN ISO 13789:2017, 7.2");
   const PanelValues values = panel_values(panels, kCheck);
   add_panels(project, values, kCheck, builder);
   ExactSum sum;
   for (const PanelValue& entry : values.entries) sum.add(entry.value);
+  const auto types = heat_by_type(values);
+  for (std::size_t i = 0; i < kParts.size(); ++i) {
+    ExactSum part;
+    for (const PanelValue& entry : values.entries) part.add(step_value(*entry.finding, kParts[i].symbol));
+    builder.step(kParts[i].name, kParts[i].symbol, part.total(), "W/K");
+    if (kParts[i].symbol == kLineHeat && sum.total() > 0.0) {
+      builder.step("share of the junctions along lines", "", part.total() / sum.total() * 100.0, "%");
+    }
+  }
   builder.step("sum over these panels", "ΣH", sum.total(), "W/K");
-  builder.note("Joints between panels, reveals and other linear and point transmittances are not included.");
+  builder.table(type_table(types));
+  builder.bar_chart(type_chart(types));
+  builder.note("The panels only: ground floor, roof and what others build are not included.");
   return builder.inform(sum.total(), "W/K");
 }
 
 }  // namespace
 
-std::vector<Finding> total_project(const Project& project, const std::vector<PanelFindings>& panels) {
-  return {average_u_value(project, panels), total_heat_loss(project, panels)};
+std::vector<Finding> total_project(const Project& project, const std::vector<PanelFindings>& panels,
+                                   const Settings& settings, const Tables& tables) {
+  return {average_u_value(project, panels, settings, tables), total_heat_loss(project, panels)};
 }
 
 }  // namespace panel_dossier::thermal

@@ -42,7 +42,9 @@ std::optional<std::string> row_for(const DataTable& limits, const std::string& j
   return std::nullopt;
 }
 
-std::optional<double> least_factor(const Settings& settings, const Tables& tables, FindingBuilder& builder) {
+}  // namespace
+
+std::optional<double> least_surface_factor(const Settings& settings, const Tables& tables, FindingBuilder& builder) {
   const auto jurisdiction = builder.text("jurisdiction", settings.text("project.jurisdiction"),
                                          "setting 'project.jurisdiction' is missing, so no limit is known");
   const auto use = use_of_rooms(settings, builder);
@@ -57,8 +59,6 @@ std::optional<double> least_factor(const Settings& settings, const Tables& table
                           tables.surface_factor_limits.number(*row, "factor_min"),
                           "surface_factor_limits.csv row '" + *row + "' has no number in factor_min");
 }
-
-}  // namespace
 
 double surface_temperature_factor(double u_w_per_m2k, double r_si) {
   return 1.0 - u_w_per_m2k * r_si;
@@ -75,7 +75,7 @@ Finding check_surface_temperature(const Panel& panel, const Settings& settings, 
   const auto r_si = builder.positive("internal surface resistance for mould growth", "R_si", "m²·K/W",
                                      tables.surface_resistances.number("inside_mould", "resistance_m2k_per_w"),
                                      "surface_resistances.csv has no row 'inside_mould'");
-  const auto limit = least_factor(settings, tables, builder);
+  const auto limit = least_surface_factor(settings, tables, builder);
   if (!r_si || !limit) return builder.not_assessed();
   const CombinedResistance resistance = total_resistance(t.build_up, *r_si);
   builder.step("total resistance with this surface resistance, layers as in thermal.u_value", "R_tot", resistance.total,
@@ -86,7 +86,7 @@ Finding check_surface_temperature(const Panel& panel, const Settings& settings, 
   builder.step("temperature factor", "f_Rsi", factor, "", "1 − U · R_si");
   add_worst_section(t, *r_si, builder);
   builder.note(
-      "Plain area only: corners, reveals and joints between panels are colder and need EN ISO 10211. The limit is that "
+      "Plain area only: corners, reveals and joints stand under thermal.junction_temperature_factor. The limit is that "
       "of "
       "the use of the rooms; kitchens, sports halls, pools and laundries in the building need their own, higher "
       "factor.");

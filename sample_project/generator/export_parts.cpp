@@ -119,6 +119,11 @@ void write_fasteners(IfcWriter& ifc, const FastenerGroup& group, const std::stri
     if (group.spacing_mm > 0.0) {
       set.properties.push_back(number("Spacing", "IfcPositiveLengthMeasure", group.spacing_mm));
     }
+    if (group.kind == FastenerKind::screw) {
+      // Sheets and lining are screwed to timber, so no screw ends in the insulation.
+      set.properties.push_back(number("Diameter", "IfcPositiveLengthMeasure", group.diameter_mm));
+      set.properties.push_back(number("DepthInInsulation", "IfcLengthMeasure", 0.0));
+    }
     ifc.defining_properties(path, set);
     write_fastener_quantities(ifc, group, path);
   }

@@ -22,6 +22,11 @@ PropertySet wall_common(const PanelType& type) {
            boolean("IsExternal", true), boolean("LoadBearing", type.load_bearing())}};
 }
 
+/// The timber roof on the load-bearing panels has no detail of its own, so its designer declares Ψ.
+PropertySet junctions() {
+  return {"Panel_Junction", {number("HeadTransmittance", "IfcReal", 0.06)}};
+}
+
 PropertySet fire_evidence(const PanelType& type) {
   PropertySet set{"Panel_FireEvidence",
                   {label("Resistance", std::string(type.fire_resistance)),
@@ -62,6 +67,7 @@ std::vector<PropertySet> property_sets(const PanelType& type) {
         label("Basis", "Fire strategy of the project (invented): 60 minutes for every external wall panel")}});
   sets.push_back(fire_evidence(type));
   if (PropertySet set = structure(type); !set.properties.empty()) sets.push_back(std::move(set));
+  if (type.load_bearing()) sets.push_back(junctions());
   sets.push_back({"Panel_Air", {number("PermeabilityQ50", "IfcReal", kPermeabilityQ50_m3_per_hm2)}});
   return sets;
 }
@@ -99,6 +105,14 @@ void write_wall_type(IfcWriter& ifc, const PanelType& type) {
   for (const PropertySet& set : property_sets(type)) ifc.property_set(owner, set);
 }
 
+PropertySet glazing_values(const GlazingSpec& glazing) {
+  return {"Panel_Window",
+          {number("GlassTransmittance", "IfcThermalTransmittanceMeasure", glazing.glass_u_w_per_m2k),
+           number("FrameTransmittance", "IfcThermalTransmittanceMeasure", glazing.frame_u_w_per_m2k),
+           number("EdgeTransmittance", "IfcReal", glazing.edge_psi_w_per_mk),
+           number("FrameWidth", "IfcPositiveLengthMeasure", glazing.frame_width_mm)}};
+}
+
 void write_filling_type(IfcWriter& ifc, const FillingSpec& filling) {
   const std::string owner = "type/" + std::string(filling.key);
   Attributes attributes{{"id", type_id(filling.key)},
@@ -117,6 +131,7 @@ void write_filling_type(IfcWriter& ifc, const FillingSpec& filling) {
                    {filling.is_door ? "Pset_DoorCommon" : "Pset_WindowCommon",
                     {boolean("IsExternal", true),
                      number("ThermalTransmittance", "IfcThermalTransmittanceMeasure", filling.u_value_w_per_m2k)}});
+  if (filling.glazing) ifc.property_set(owner, glazing_values(*filling.glazing));
   ifc.property_set(
       owner, {"Panel_Filling", {boolean("FactoryFitted", true), number("Mass", "IfcMassMeasure", filling.mass_kg)}});
 }

@@ -43,6 +43,10 @@ struct MaterialData {
   double transport_km;
   std::string_view custody_claim;
   EnvironmentalData environment;
+  /// Declared at 10 °C, where the design value above was converted from one.
+  double declared_conductivity_w_per_mk = 0.0;
+  /// Row of the table of conversion coefficients.
+  std::string_view conversion_class = {};
 };
 
 const std::vector<MaterialData>& material_data();

@@ -23,6 +23,16 @@ PropertySet hygrothermal(const MaterialData& data) {
            number("ThermalConductivity", "IfcThermalConductivityMeasure", data.conductivity_w_per_mk)}};
 }
 
+PropertySet declared_conductivity(const MaterialData& data) {
+  PropertySet set{"Panel_Thermal", {}};
+  if (data.declared_conductivity_w_per_mk <= 0.0) return set;
+  set.properties.push_back(
+      number("DeclaredConductivity", "IfcThermalConductivityMeasure", data.declared_conductivity_w_per_mk));
+  set.properties.push_back(number("DeclaredTemperature", "IfcReal", 10.0));
+  add_text(set, "ConversionClass", data.conversion_class);
+  return set;
+}
+
 PropertySet hygroscopic(const MaterialData& data) {
   return {"Pset_MaterialHygroscopic",
           {number("UpperVaporResistanceFactor", "IfcPositiveRatioMeasure", data.vapour_factor_dry),
@@ -101,6 +111,7 @@ Material described(const MaterialData& data) {
   std::vector<PropertySet> sets;
   sets.push_back({"Pset_MaterialCommon", {number("MassDensity", "IfcMassDensityMeasure", data.density_kg_per_m3)}});
   sets.push_back(hygrothermal(data));
+  add_if_any(sets, declared_conductivity(data));
   sets.push_back(hygroscopic(data));
   add_if_any(sets, wood(data));
   add_if_any(sets, timber(data));

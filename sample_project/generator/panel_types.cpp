@@ -54,9 +54,9 @@ double PanelType::thickness_mm() const {
 
 const std::vector<FillingSpec>& filling_types() {
   static const std::vector<FillingSpec> table = {
-      {"WIN-A", "Window 1210 x 1360", false, 1210, 1360, 900, 1.2, 68},
-      {"WIN-B", "Feature window 1210 x 1810", false, 1210, 1810, 600, 1.1, 96},
-      {"DOOR-A", "Insulated door 1010 x 2160", true, 1010, 2160, 0, 1.3, 74}};
+      {"WIN-A", "Window 1210 x 1360", false, 1210, 1360, 900, 1.2, 68, {}},
+      {"WIN-B", "Feature window 1210 x 1810", false, 1210, 1810, 600, 1.1, 96, GlazingSpec{0.9, 1.2, 0.04, 100}},
+      {"DOOR-A", "Insulated door 1010 x 2160", true, 1010, 2160, 0, 1.3, 74, {}}};
   return table;
 }
 

@@ -1,6 +1,7 @@
 // The panel types of the sample project: build-up, openings and what is declared for them.
 #pragma once
 
+#include <optional>
 #include <string_view>
 #include <vector>
 
@@ -27,6 +28,14 @@ struct LayerSpec {
   double thickness_mm;
 };
 
+/// What the U-value of a window is calculated from.
+struct GlazingSpec {
+  double glass_u_w_per_m2k;
+  double frame_u_w_per_m2k;
+  double edge_psi_w_per_mk;
+  double frame_width_mm;
+};
+
 /// A window or door kind.
 struct FillingSpec {
   std::string_view key;
@@ -37,6 +46,7 @@ struct FillingSpec {
   double sill_mm;  ///< above the foot of its storey's part of the panel
   double u_value_w_per_m2k;
   double mass_kg;
+  std::optional<GlazingSpec> glazing;  ///< none: only the declared U-value is known
 };
 
 struct PanelType {

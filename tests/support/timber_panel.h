@@ -10,7 +10,7 @@ namespace panel_dossier::test_support {
 
 /// 2.4 m × 2.7 m: lining 12.5 mm, mineral wool 140 mm between studs 45 mm wide at 600 mm, sheathing 12 mm. Five studs
 /// stand flush at x = 0, 0.5775, 1.1775, 1.7775 and 2.355 m over the whole height; there are no rails, so the share of
-/// framing is 5 · 45 / 2400.
+/// framing is 5 · 45 / 2400. Its edges pass no heat that counts here.
 struct TimberPanel {
   Project project;
   Settings settings;
@@ -43,6 +43,9 @@ struct TimberPanel {
     settings.set("project.use", std::string("healthcare"));
     settings.set("project.assessment_date", std::string("2026-06-01"));
     put(project.panels.front().properties, "Panel_Air", "PermeabilityQ50", 0.6);
+    for (const char* edge : {"Head", "Sole", "Left", "Right"}) {
+      put(project.panels.front().properties, "Panel_Junction", edge, std::string("GROUND"));
+    }
     settings.set("thermal.air_void_level", 0.0);
     settings.set("thermal.internal_temperature_c", 20.0);
     settings.set("thermal.external_temperature_c", -3.0);

@@ -67,8 +67,9 @@ TEST_CASE("moisture beyond what the coefficient holds for is named") {
   put(model.project.materials[model.wool].properties, "Panel_Thermal", "DesignMoisture", 0.16);
   const Finding finding = check(model);
   CHECK(finding.verdict == Verdict::not_assessed);
-  CHECK(finding.reason.find("Panel_Thermal.DeclaredMoisture and DesignMoisture of 'mineral wool' must lie between 0 and "
-                            "the 0.15 m³/m³ up to which the coefficient holds") == 0);
+  CHECK(
+      finding.reason.find("Panel_Thermal.DeclaredMoisture and DesignMoisture of 'mineral wool' must lie between 0 and "
+                          "the 0.15 m³/m³ up to which the coefficient holds") == 0);
 }
 
 TEST_CASE("what a comparison lacks is named") {

@@ -1,12 +1,13 @@
 #include "plugins/thermal/panel_checks.h"
 
 #include <catch2/catch.hpp>
+#include <optional>
 #include <string>
 
 #include "core/api/panel_values.h"
 #include "plugins/thermal/project_totals.h"
-#include "tests/support/timber_panel.h"
 #include "tests/thermal/tables_support.h"
+#include "tests/thermal/window_panel.h"
 
 using namespace panel_dossier;
 using namespace panel_dossier::test_support;
@@ -14,15 +15,14 @@ using namespace panel_dossier::test_support;
 namespace {
 
 std::vector<Finding> check(const TimberPanel& model) {
-  return thermal::check_panel(model.project.panels.front(), model.project, model.settings, thermal_tables());
+  return thermal::check_panel(model.project.panels.front(), model.project, model.settings, thermal_tables(),
+                              detail_solver());
 }
 
 }  // namespace
 
 TEST_CASE("every thermal finding can be followed: inputs with origin, steps, clause") {
-  TimberPanel model;
-  add_window(model.panel(), 0.6225, 1.1775, 1.0, 2.0, 1.2);
-  const auto findings = check(model);
+  const auto findings = check(panel_with_window());
   REQUIRE(findings.size() >= 7);
   for (const Finding& finding : findings) {
     INFO(finding.check);
@@ -35,20 +35,37 @@ TEST_CASE("every thermal finding can be followed: inputs with origin, steps, cla
   }
 }
 
-TEST_CASE("heat loss adds windows to the net area") {
-  TimberPanel model;
-  add_window(model.panel(), 0.6225, 1.1775, 1.0, 2.0, 1.2);
+TEST_CASE("heat loss adds windows and junctions to the net area without their timber") {
+  const TimberPanel model = panel_with_window();
   const auto findings = check(model);
-  const double u = number_of(finding_of(findings, "thermal.u_value"));
-  CHECK(number_of(finding_of(findings, "thermal.heat_loss")) == Approx(u * (6.48 - 0.555) + 1.2 * 0.555));
+  const Finding& loss = finding_of(findings, "thermal.heat_loss");
+  const double junctions = number_of(finding_of(findings, "thermal.linear_transmittance"));
+  CHECK(step_value(loss, "U") < number_of(finding_of(findings, "thermal.u_value")));
+  CHECK(number_of(loss) == Approx(step_value(loss, "U") * (6.48 - 0.555) + 1.2 * 0.555 + junctions).epsilon(1e-12));
+}
+
+TEST_CASE("the plain area of a panel whose junctions hold no timber has the U-value of the panel") {
+  const auto findings = check(TimberPanel());
+  CHECK(number_of(finding_of(findings, "thermal.heat_loss")) ==
+        Approx(number_of(finding_of(findings, "thermal.u_value")) * 6.48).epsilon(1e-12));
 }
 
 TEST_CASE("heat loss names a window without U-value and an opening without window") {
-  TimberPanel model;
-  add_window(model.panel(), 0.6225, 1.1775, 1.0, 2.0, std::nullopt);
+  TimberPanel model = panel_with_window(std::nullopt);
   CHECK(finding_of(check(model), "thermal.heat_loss").reason == "'W-01' has no Pset_WindowCommon.ThermalTransmittance");
   model.panel().openings.front().filling_entity.clear();
-  CHECK(finding_of(check(model), "thermal.heat_loss").reason == "opening 'W-01' has neither a window nor a door");
+  CHECK(finding_of(check(model), "thermal.heat_loss").reason.find("opening 'O-01' has no window or door") !=
+        std::string::npos);
+}
+
+TEST_CASE("heat loss and junctions are not assessed while a setting of a detail is missing") {
+  TimberPanel model;
+  add_window(model.panel(), 0.6225, 1.1775, 1.0, 2.0, 1.2);
+  const auto findings = check(model);
+  for (const char* id : {"thermal.heat_loss", "thermal.linear_transmittance", "thermal.junction_temperature_factor"}) {
+    CHECK(finding_of(findings, id).verdict == Verdict::not_assessed);
+    CHECK(finding_of(findings, id).reason.find("thermal.") != std::string::npos);
+  }
 }
 
 TEST_CASE("the temperature factor is that of the plain area with its own surface resistance") {
@@ -83,30 +100,33 @@ TEST_CASE("without a limit the U-value is still there for the totals") {
 }
 
 TEST_CASE("the project's average weighs panels by their net area") {
-  TimberPanel model;
+  TimberPanel model = panel_with_window();
   Panel second = model.panel();
   second.mark = "P-02";
   second.layers[1].material = model.timber;
-  add_window(second, 0.6225, 1.1775, 1.0, 2.0, 1.2);
+  model.panel() = TimberPanel().panel();
   model.project.panels.push_back(second);
   std::vector<PanelFindings> all;
   for (const Panel& panel : model.project.panels) {
-    all.push_back({&panel, thermal::check_panel(panel, model.project, model.settings, thermal_tables())});
+    all.push_back(
+        {&panel, thermal::check_panel(panel, model.project, model.settings, thermal_tables(), detail_solver())});
   }
-  const auto totals = thermal::total_project(model.project, all);
+  const auto totals = thermal::total_project(model.project, all, model.settings, thermal_tables());
   const double u1 = number_of(all[0].findings[0]);
   const double u2 = number_of(all[1].findings[0]);
   // Sums are kept to millionths of a unit, so the average of two panels is good to about 1e-7.
   CHECK(number_of(finding_of(totals, "thermal.u_value")) == Approx((u1 * 6.48 + u2 * 5.925) / 12.405).margin(1e-6));
   CHECK(number_of(finding_of(totals, "thermal.heat_loss")) ==
-        Approx(u1 * 6.48 + u2 * 5.925 + 1.2 * 0.555).margin(2e-6));
+        Approx(number_of(finding_of(all[0].findings, "thermal.heat_loss")) +
+               number_of(finding_of(all[1].findings, "thermal.heat_loss")))
+            .margin(2e-6));
 }
 
 TEST_CASE("a panel without a value leaves the project without a total and is named") {
   TimberPanel model;
   model.project.materials[model.wool].properties = {};
   const std::vector<PanelFindings> all{{&model.project.panels.front(), check(model)}};
-  const auto totals = thermal::total_project(model.project, all);
+  const auto totals = thermal::total_project(model.project, all, model.settings, thermal_tables());
   for (const Finding& total : totals) {
     CHECK(total.verdict == Verdict::not_assessed);
     CHECK(total.reason.find("1 panel has no " + total.check + ": P-01") == 0);
@@ -115,7 +135,7 @@ TEST_CASE("a panel without a value leaves the project without a total and is nam
 
 TEST_CASE("a project without panels has no totals") {
   Project project;
-  for (const Finding& total : thermal::total_project(project, {})) {
+  for (const Finding& total : thermal::total_project(project, {}, {}, thermal_tables())) {
     CHECK(total.verdict == Verdict::not_assessed);
     CHECK(total.reason.find("the project has no panels") == 0);
   }
