@@ -17,22 +17,6 @@ std::string lower(std::string text) {
   return text;
 }
 
-std::optional<std::size_t> framing_layer(const Panel& panel) {
-  std::optional<std::size_t> best;
-  std::ptrdiff_t most = 0;
-  for (std::size_t i = 0; i < panel.layers.size(); ++i) {
-    const auto parts = parts_in_layer(panel, panel.layers[i]);
-    const auto count = std::count_if(parts.begin(), parts.end(), [&](std::size_t part) {
-      return panel.parts[part].kind == PartKind::stud || panel.parts[part].kind == PartKind::post;
-    });
-    if (count > most) {
-      most = count;
-      best = i;
-    }
-  }
-  return best;
-}
-
 /// Row of boards.csv for a board material; empty when the export does not say what it is.
 std::string board_key(const Material& material) {
   const auto role = material.properties.text("Panel_Fire", "ProtectionRole");
@@ -44,6 +28,17 @@ std::string board_key(const Material& material) {
   if (standard->value.starts_with("EN 300")) return "OSB";
   if (standard->value.starts_with("EN 312") || standard->value.starts_with("EN 622")) return "PARTICLEBOARD";
   return {};
+}
+
+void read_charring(const Material& material, const Tables& tables, CassetteBoard& board) {
+  constexpr double kSecondsPerMinute = 60.0;
+  auto density = material.properties.number("Panel_Board", "CharacteristicDensity");
+  if (!density || density->value <= 0.0) density = tables.boards.number(board.key, "characteristic_density");
+  if (density) board.characteristic_density_kg_per_m3 = *density;
+  const auto failure = material.properties.number("Panel_Fire", "FailureTime");
+  if (failure && failure->value > 0.0 && board.key == "GYPSUM_F") {
+    board.tested_failure_min = Sourced<double>{failure->value / kSecondsPerMinute, failure->origin};
+  }
 }
 
 std::optional<CassetteBoard> read_board(const Panel& panel, const Project& project, const Tables& tables,
@@ -65,11 +60,13 @@ std::optional<CassetteBoard> read_board(const Panel& panel, const Project& proje
     missing.push_back("material '" + material->name + "': Pset_MaterialCommon.MassDensity");
     return std::nullopt;
   }
-  board.density_kg_per_m3 = density->value;
   if (density->value < least_density->value) {
     missing.push_back("layer '" + layer.name + "' is lighter than EN 1995-1-2 annex E covers");
     return std::nullopt;
   }
+  read_charring(*material, tables, board);
+  board.joints = joints_of(panel, layer);
+  board.fixings = fixings_of(panel, layer);
   return board;
 }
 
@@ -96,10 +93,20 @@ std::string insulation_key(const Material& material, bool& assumed) {
   return "GLASS_WOOL";
 }
 
+bool no_insulation_in(const Panel& panel, const Layer& layer) {
+  const auto parts = parts_in_layer(panel, layer);
+  return std::none_of(parts.begin(), parts.end(),
+                      [&](std::size_t part) { return panel.parts[part].kind == PartKind::insulation; });
+}
+
 void read_filling(const Panel& panel, const Project& project, const Tables& tables, std::size_t framing,
                   Cassette& cassette) {
   const Layer& layer = panel.layers[framing];
   const Material* material = material_at(project, layer.material);
+  if (material == nullptr && no_insulation_in(panel, layer)) {
+    cassette.void_cavity = true;
+    return;
+  }
   CavityFilling filling;
   filling.layer = framing;
   if (material != nullptr) filling.key = insulation_key(*material, filling.type_assumed);
@@ -124,6 +131,22 @@ void name_the_rest(const Panel& panel, Cassette& cassette, std::size_t first, st
 }
 
 }  // namespace
+
+std::optional<std::size_t> framing_layer(const Panel& panel) {
+  std::optional<std::size_t> best;
+  std::ptrdiff_t most = 0;
+  for (std::size_t i = 0; i < panel.layers.size(); ++i) {
+    const auto parts = parts_in_layer(panel, panel.layers[i]);
+    const auto count = std::count_if(parts.begin(), parts.end(), [&](std::size_t part) {
+      return panel.parts[part].kind == PartKind::stud || panel.parts[part].kind == PartKind::post;
+    });
+    if (count > most) {
+      most = count;
+      best = i;
+    }
+  }
+  return best;
+}
 
 Cassette read_cassette(const Panel& panel, const Project& project, const Tables& tables) {
   Cassette cassette;

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "core/api/project.h"
+#include "plugins/fire/board_joints.h"
 #include "plugins/fire/tables.h"
 
 namespace panel_dossier::fire {
@@ -15,7 +16,13 @@ struct CassetteBoard {
   std::size_t layer = 0;  ///< index into Panel::layers
   std::string key;        ///< row of boards.csv
   double thickness_mm = 0.0;
-  double density_kg_per_m3 = 0.0;
+  Sourced<double> characteristic_density_kg_per_m3;   ///< of a wood panel: Panel_Board, else the row of boards.csv
+  std::optional<Sourced<double>> tested_failure_min;  ///< Panel_Fire.FailureTime of a type F board, in minutes
+  BoardJoints joints;
+  BoardFixings fixings;
+
+  /// The export's sheets leave gaps for which (3.12) holds.
+  bool open_joints() const { return joints.widest_gap_mm > 2.0; }
 };
 
 struct CavityFilling {
@@ -30,11 +37,15 @@ struct Cassette {
   std::optional<CassetteBoard> inside;
   std::optional<CassetteBoard> outside;
   std::optional<CavityFilling> filling;
+  bool void_cavity = false;              ///< nothing but air between the studs; `filling` is then none
   std::vector<std::string> not_counted;  ///< names of layers beyond the cassette
   std::vector<std::string> missing;      ///< not empty: no calculation from this build-up
 };
 
-/// The framing layer is the one that most studs and posts lie in. Layers outside the two boards are not counted, which
+/// Index into `panel.layers` of the one that most studs and posts lie in; none without studs or layers.
+std::optional<std::size_t> framing_layer(const Panel& panel);
+
+/// Layers outside the two boards are not counted, which
 /// is on the safe side for the time that fire needs through the panel.
 Cassette read_cassette(const Panel& panel, const Project& project, const Tables& tables);
 

@@ -1,25 +1,61 @@
-// Charring and the reduced cross-section of EN 1995-1-2:2004. Times in minutes and depths in millimetres, as there.
+// Charring of timber to EN 1995-1-2:2004 3.4 and annex C. Times in minutes and depths in millimetres, as there.
 #pragma once
 
 namespace panel_dossier::fire {
 
-inline constexpr double kZeroStrengthLayer_mm = 7.0;  ///< d0, 4.2.2(1)
+inline constexpr double kZeroStrengthLayer_mm = 7.0;    ///< d0, 4.2.2(1)
+inline constexpr double kLeastPenetration_mm = 10.0;    ///< la, 3.4.3.4 and C2.3: fastener in unburnt timber
+inline constexpr double kOpenJoint_mm = 2.0;            ///< unfilled gap above which (3.12) holds, 3.4.3.3
+inline constexpr double kInsulatedSectionFactor = 1.5;  ///< kn, C2.1: notional from one-dimensional depth
 
-/// tch of a single gypsum board of type A, F or H in the field or at filled joints: 2.8·hp − 14, not below 0 (3.11).
-double gypsum_charring_start_min(double thickness_mm);
+/// tch of a single gypsum board of type A, F or H: 2.8·hp − 14 in the field and at filled or narrow joints (3.11),
+/// 2.8·hp − 23 beside joints open by more than 2 mm (3.12); not below 0.
+double gypsum_charring_start_min(double thickness_mm, bool beside_open_joint = false);
 
-/// tch = hp/β0,ρ,t of a wood panel (3.10), with kρ = √(450/ρ) and kh = √(20/hp) not below 1 (3.4 to 3.6).
+/// tch = hp/β0,ρ,t of a wood panel (3.10), with kρ = √(450/ρk) and kh = √(20/hp) not below 1 (3.4 to 3.6). ρk is the
+/// characteristic density.
 double wood_panel_charring_start_min(double thickness_mm, double rate_mm_per_min, double density_kg_per_m3);
 
-/// dchar at `time_min` of a member that is protected until `charring_start_min` by a layer that falls off then
-/// (tf = tch, 3.4.3.2): twice the rate until the char reaches 25 mm or twice that time has passed, then the plain rate.
-/// A start of 0 is an unprotected member. All arguments >= 0, rate > 0.
-double char_depth_mm(double time_min, double charring_start_min, double rate_mm_per_min);
+/// k2 behind one board of type F: 1 − 0.018·hp (3.7), for members protected on all charring faces.
+double slow_factor(double gypsum_mm);
+/// k2 of studs with filled cavities: 1.05 − 0.0073·hp (C.3), the larger of (C.3) and (C.4) for boards up to 50 mm.
+double insulated_slow_factor(double gypsum_mm);
+/// k3 of studs with filled cavities: 1 + 0.036·tf (C.6), tf in minutes.
+double insulated_fast_factor(double fall_off_min);
+
+/// Charring of one member from one face: none until tch, slow until tf, fast until ta, then the plain rate. Rates in
+/// mm/min, > 0; times >= 0 and in this order.
+struct CharringPhases {
+  double start_min = 0.0;         ///< tch
+  double fall_off_min = 0.0;      ///< tf
+  double plain_from_min = 0.0;    ///< ta
+  double slow_mm_per_min = 0.0;   ///< k2·β
+  double fast_mm_per_min = 0.0;   ///< k3·β
+  double plain_mm_per_min = 0.0;  ///< β; as the fast rate where no slower phase follows
+
+  /// dchar at `time_min`.
+  double depth_mm(double time_min) const;
+  /// Time at which the char reaches `depth_mm` > 0.
+  double time_min(double depth_mm) const;
+};
+
+/// 3.4.3.2: k2 from tch to tf, k3 = 2 from tf until the char is 25 mm deep (3.9), where tf = tch at most until 2·tf
+/// (3.8), then βn. A member without protection has tch = tf = 0.
+CharringPhases protected_member(double start_min, double fall_off_min, double rate_mm_per_min, double slow_factor);
+
+/// Annex C, narrow face of a stud between stone wool: ks·kn·k2·β0 from tch to tf, ks·kn·k3·β0 after it (C.1, C.2). No
+/// slower phase follows. `section_factor` is ks of table C1.
+CharringPhases insulated_stud(double start_min, double fall_off_min, double one_dimensional_mm_per_min,
+                              double section_factor, double slow_factor);
+
+/// Least length of a fastener that holds a board until `char_mm` of timber is lost behind it (3.16): hp + dchar,0 + la.
+double required_fastener_length_mm(double board_mm, double char_mm);
+
+/// tf by pull-out: the time at which a fastener of this length is held by la of unburnt timber only (C.9); tch for one
+/// that is too short from the start. `slow_mm_per_min` is the rate between tch and tf.
+double pull_out_min(double start_min, double fastener_mm, double board_mm, double slow_mm_per_min);
 
 /// k0 of 4.2.2: t/20 up to 1 unprotected or when tch <= 20 min, else t/tch up to 1.
 double zero_strength_factor(double time_min, double charring_start_min);
-
-/// def = dchar + k0·d0 (4.1).
-double effective_char_depth_mm(double time_min, double charring_start_min, double rate_mm_per_min);
 
 }  // namespace panel_dossier::fire

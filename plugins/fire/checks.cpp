@@ -1,7 +1,11 @@
 #include "plugins/fire/checks.h"
 
 #include "plugins/fire/build_up.h"
+#include "plugins/fire/cavity_barriers.h"
+#include "plugins/fire/construction_fire.h"
 #include "plugins/fire/evidence_check.h"
+#include "plugins/fire/external_wall.h"
+#include "plugins/fire/requirement.h"
 #include "plugins/fire/resistance_checks.h"
 #include "plugins/fire/surface_checks.h"
 
@@ -12,7 +16,7 @@ PluginInfo plugin_info() {
   info.id = "fire";
   info.title = "Fire";
   info.version = "1.0.0";
-  info.standards = {"EN 13501-1:2018", "EN 13501-2:2016", "EN 1995-1-2:2004",
+  info.standards = {"EN 13501-1:2018", "EN 13501-2:2016", "EN 1995-1-2:2004", "EN 12369-1:2001",
                     "Building Regulations 2010 (England) regulation 7, Approved Document B vol. 2 (2019 as amended)"};
   info.caution =
       "These checks support a competent fire engineer and replace none. A class rests on test evidence within its "
@@ -27,11 +31,22 @@ std::vector<Finding> check_panel(const Panel& panel, const Project& project, con
                                  const Tables& tables) {
   const Cassette cassette = read_cassette(panel, project, tables);
   std::vector<Finding> findings;
+  findings.push_back(resistance_requirement(panel, project, settings, tables));
   findings.push_back(load_bearing_capacity(panel, project, settings, tables, cassette));
   findings.push_back(integrity_and_insulation(panel, project, settings, tables, cassette));
   findings.push_back(reaction_to_fire(panel, project));
   findings.push_back(external_wall_material(panel, project, settings, tables));
   findings.push_back(fire_evidence(panel, project));
+  findings.push_back(cavity_barriers(panel, project, settings, tables));
+  findings.push_back(penetration_seals(panel, project, settings, tables));
+  findings.push_back(construction_fire(panel, project));
+  return findings;
+}
+
+std::vector<Finding> check_project(const Project& project, const Settings& settings, const Tables& tables) {
+  std::vector<Finding> findings;
+  findings.push_back(project_cavity_barriers(project, settings, tables));
+  findings.push_back(project_construction_fire(project));
   return findings;
 }
 

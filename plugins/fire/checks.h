@@ -15,4 +15,7 @@ PluginInfo plugin_info();
 std::vector<Finding> check_panel(const Panel& panel, const Project& project, const Settings& settings,
                                  const Tables& tables);
 
+/// Findings of the project: schedule of cavity barriers, and combustible mass during construction.
+std::vector<Finding> check_project(const Project& project, const Settings& settings, const Tables& tables);
+
 }  // namespace panel_dossier::fire

@@ -15,10 +15,9 @@ class FirePlugin final : public Plugin {
     return fire::check_panel(panel, project, settings, tables_);
   }
 
-  /// No fire result of the whole project is formed from those of its panels.
-  std::vector<Finding> check_project(const Project& /*project*/, const std::vector<PanelFindings>& /*panels*/,
-                                     const Settings& /*settings*/) const override {
-    return {};
+  std::vector<Finding> check_project(const Project& project, const std::vector<PanelFindings>& /*panels*/,
+                                     const Settings& settings) const override {
+    return fire::check_project(project, settings, tables_);
   }
 
  private:

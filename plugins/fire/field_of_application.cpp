@@ -5,6 +5,9 @@
 #include <optional>
 #include <utility>
 
+#include "plugins/fire/board_joints.h"
+#include "plugins/fire/tested_build_up.h"
+
 namespace panel_dossier::fire {
 
 namespace {
@@ -42,9 +45,10 @@ class Comparison {
                               property + ")");
       }
     }
-    table_.rows.push_back({std::string(point.name), std::string(point.unit), actual.value,
-                           std::string(bound_name(point)), usable ? Value{limit->value} : Value{},
-                           std::string(usable ? (inside ? "inside" : "outside") : "not given")});
+    table_.rows.push_back({std::string(point.name), std::string(point.unit),
+                           std::string(point.bound == Bound::largest ? "at most" : "at least"),
+                           usable ? Value{limit->value} : Value{}, actual.value,
+                           std::string(usable ? (inside ? "yes" : "no") : "not given")});
   }
 
   void close() {
@@ -63,7 +67,7 @@ class Comparison {
   const Panel& panel_;
   std::vector<std::string> not_compared_;
   Table table_{"Field of application of the test",
-               {{"point", ""}, {"unit", ""}, {"panel", ""}, {"bound", ""}, {"covered", ""}, {"panel is", ""}},
+               {{"parameter", ""}, {"unit", ""}, {"bound", ""}, {"tested", ""}, {"panel", ""}, {"covered", ""}},
                {}};
 
   static const char* bound_name(const Point& point) { return point.bound == Bound::largest ? "largest" : "least"; }
@@ -90,6 +94,11 @@ void compare_load(Comparison& comparison, const Panel& panel) {
   if (!permanent || !variable) {
     comparison.open_points.emplace_back(
         "load of the panel is not given (Panel_Structure.PermanentLineLoad and VariableLineLoad)");
+    return;
+  }
+  if (!(permanent->value >= 0.0) || !(variable->value >= 0.0)) {
+    comparison.open_points.emplace_back(
+        "load of the panel is negative (Panel_Structure.PermanentLineLoad and VariableLineLoad)");
     return;
   }
   comparison.compare({"load, characteristic permanent and variable", "MaxLoad", "N/m"},
@@ -124,6 +133,20 @@ void compare_studs(Comparison& comparison, const Panel& panel) {
   comparison.compare({"widest spacing of studs", "MaxStudSpacing", "m", Bound::largest, false}, widest_m);
 }
 
+/// Boards whose fasteners state no spacing are left out; a note of the calculation says so.
+void compare_fixings(Comparison& comparison, const Panel& panel) {
+  std::optional<Sourced<double>> widest_m;
+  for (const Layer& layer : panel.layers) {
+    const auto spacing_m = fixings_of(panel, layer).spacing_m;
+    if (!joints_of(panel, layer).known || !spacing_m) continue;
+    if (!widest_m || spacing_m->value > widest_m->value) widest_m = spacing_m;
+  }
+  if (widest_m) {
+    comparison.compare({"widest spacing of the boards' fasteners", "MaxFixingSpacing", "m", Bound::largest, false},
+                       *widest_m);
+  }
+}
+
 void compare_openings(Comparison& comparison, const Panel& panel) {
   if (panel.openings.empty()) return;
   const auto widest = std::max_element(panel.openings.begin(), panel.openings.end(),
@@ -138,15 +161,19 @@ void compare_openings(Comparison& comparison, const Panel& panel) {
 
 }  // namespace
 
-std::vector<std::string> compare_field_of_application(FindingBuilder& builder, const Panel& panel, bool load_bearing) {
+std::vector<std::string> compare_field_of_application(FindingBuilder& builder, const Panel& panel,
+                                                      const Project& project, bool load_bearing) {
   Comparison comparison(builder, panel);
   comparison.compare({"height", "MaxHeight", "m"}, panel.height_m);
   comparison.compare({"width", "MaxWidth", "m"}, panel.width_m);
   if (load_bearing) compare_load(comparison, panel);
   compare_studs(comparison, panel);
   compare_openings(comparison, panel);
+  compare_fixings(comparison, panel);
   comparison.close();
-  return std::move(comparison.open_points);
+  std::vector<std::string> open_points = std::move(comparison.open_points);
+  for (std::string& point : compare_build_up(builder, panel, project)) open_points.push_back(std::move(point));
+  return open_points;
 }
 
 }  // namespace panel_dossier::fire

@@ -1,18 +1,19 @@
-// The field of application of a fire test against the panel: size, load, studs and openings.
+// The field of application of a fire test against the panel: size, load, studs, openings, fixings and layers.
 #pragma once
 
 #include <string>
 #include <vector>
 
 #include "core/api/finding_builder.h"
-#include "core/api/panel.h"
+#include "core/api/project.h"
 
 namespace panel_dossier::fire {
 
 /// Compares the panel with the limits of Panel_FireEvidence, records both as inputs and adds them as a table. Returns
 /// an open point for each limit that the panel does not meet, and for a height, width or (when `load_bearing`) load
-/// whose limit is not given. Stud depth, stud spacing and the size of openings are compared where a limit is given; a
-/// note names those that were not compared.
-std::vector<std::string> compare_field_of_application(FindingBuilder& builder, const Panel& panel, bool load_bearing);
+/// whose limit is not given. Stud depth and spacing, the size of openings, fixings and layers are compared where a
+/// limit is given; a note names those that were not compared.
+std::vector<std::string> compare_field_of_application(FindingBuilder& builder, const Panel& panel,
+                                                      const Project& project, bool load_bearing);
 
 }  // namespace panel_dossier::fire

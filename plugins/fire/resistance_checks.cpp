@@ -2,6 +2,7 @@
 
 #include "core/api/finding_builder.h"
 #include "plugins/fire/calculation_beside.h"
+#include "plugins/fire/requirement.h"
 #include "plugins/fire/resistance_evidence.h"
 
 namespace panel_dossier::fire {
@@ -18,14 +19,15 @@ Finding integrity_and_insulation(const Panel& panel, const Project& project, con
   FindingBuilder builder("fire.resistance_integrity_insulation", "Fire resistance: integrity and insulation",
                          panel.global_id, kClause);
   const auto load_bearing = builder.logical("load-bearing", panel.load_bearing(), "Pset_WallCommon.LoadBearing");
-  const auto required = required_resistance(builder, panel, settings, load_bearing.value_or(false));
-  if (required && required->minutes_for("EI") == 0) {
+  const Requirement required =
+      required_resistance(builder, panel, project, settings, tables, load_bearing.value_or(false));
+  if (required.asked && required.asked->minutes_for("EI") == 0) {
     builder.missing("the class required states no E and I, or no common period for both");
   }
   if (builder.incomplete()) return builder.not_assessed();
   const ShownResistance shown = shown_resistance(builder, panel, project, *load_bearing);
-  add_separating_function(builder, panel, cassette, tables);
-  return judge_resistance(builder, *required, shown, "EI");
+  add_separating_function(builder, panel, project, cassette, tables);
+  return judge_resistance(builder, required, shown, "EI");
 }
 
 Finding load_bearing_capacity(const Panel& panel, const Project& project, const Settings& settings,
@@ -34,22 +36,22 @@ Finding load_bearing_capacity(const Panel& panel, const Project& project, const 
                          kClause);
   const auto load_bearing = builder.logical("load-bearing", panel.load_bearing(), "Pset_WallCommon.LoadBearing");
   if (!load_bearing) return builder.not_assessed();
-  const auto required = required_resistance(builder, panel, settings, *load_bearing);
-  if (builder.incomplete() || !required) return builder.not_assessed();
-  const int required_min = required->minutes_for("R");
+  const Requirement required = required_resistance(builder, panel, project, settings, tables, *load_bearing);
+  if (builder.incomplete() || !required.asked) return builder.not_assessed();
+  const int required_min = required.asked->minutes_for("R");
   if (required_min == 0 && *load_bearing) {
     builder.missing("the panel is load-bearing but the class required states no R");
     return builder.not_assessed();
   }
   if (required_min == 0) {
-    const int period_min = required->minutes_for("EI");
+    const int period_min = required.asked->minutes_for("EI");
     add_studs_in_fire(builder, panel, project, settings, cassette, tables, period_min, false);
     builder.note("The panel carries no load of the building, so no class R is asked of it.");
     return builder.inform_text("not required");
   }
   const ShownResistance shown = shown_resistance(builder, panel, project, *load_bearing);
   add_studs_in_fire(builder, panel, project, settings, cassette, tables, required_min, *load_bearing);
-  return judge_resistance(builder, *required, shown, "R");
+  return judge_resistance(builder, required, shown, "R");
 }
 
 }  // namespace panel_dossier::fire

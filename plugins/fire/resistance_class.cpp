@@ -64,6 +64,13 @@ int ResistanceClass::minutes_for(std::string_view criteria) const {
   return criteria.empty() ? 0 : shortest;
 }
 
+bool ResistanceClass::meets(const ResistanceClass& required, std::string_view criteria) const {
+  return std::all_of(criteria.begin(), criteria.end(), [&](char letter) {
+    const std::string_view one(&letter, 1);
+    return minutes_for(one) >= required.minutes_for(one);
+  });
+}
+
 bool ResistanceClass::covers_direction_of(const ResistanceClass& required) const {
   return required.direction == FireDirection::not_stated || direction == FireDirection::both ||
          direction == required.direction;
@@ -90,6 +97,27 @@ std::optional<ResistanceClass> parse_resistance_class(std::string_view text) {
 
 std::string class_text(std::string_view criteria, int minutes) {
   return std::string(criteria) + " " + std::to_string(minutes);
+}
+
+std::string class_text(const ResistanceClass& resistance, std::string_view criteria) {
+  std::string text;
+  int shorter_min = 0;
+  for (const int period_min : kPeriods_min) {
+    std::string letters;
+    bool ends_here = false;
+    for (const char letter : criteria) {
+      const int minutes = resistance.minutes_for(std::string_view(&letter, 1));
+      if (minutes > shorter_min) letters += letter;
+      ends_here = ends_here || minutes == period_min;
+    }
+    if (!ends_here) continue;
+    text += (text.empty() ? "" : " / ") + class_text(letters, period_min);
+    shorter_min = period_min;
+  }
+  if (resistance.direction == FireDirection::inside_to_outside) text += " (i→o)";
+  if (resistance.direction == FireDirection::outside_to_inside) text += " (o→i)";
+  if (resistance.direction == FireDirection::both) text += " (i↔o)";
+  return text;
 }
 
 }  // namespace panel_dossier::fire

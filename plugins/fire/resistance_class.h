@@ -18,6 +18,8 @@ struct ResistanceClass {
 
   /// Minutes for which every criterion in `criteria` holds; 0 when one of them is not classified.
   int minutes_for(std::string_view criteria) const;
+  /// True when every criterion in `criteria` that `required` classifies holds at least as long.
+  bool meets(const ResistanceClass& required, std::string_view criteria) const;
   /// True when the direction that `required` states is covered.
   bool covers_direction_of(const ResistanceClass& required) const;
 };
@@ -28,5 +30,9 @@ std::optional<ResistanceClass> parse_resistance_class(std::string_view text);
 
 /// `EI 60`.
 std::string class_text(std::string_view criteria, int minutes);
+
+/// `EI 15 / E 60 (i→o)`: the criteria among `criteria` that are classified, the shortest period first; empty when none
+/// is.
+std::string class_text(const ResistanceClass& resistance, std::string_view criteria);
 
 }  // namespace panel_dossier::fire

@@ -1,21 +1,11 @@
 #include "plugins/fire/resistance_evidence.h"
 
-#include <cmath>
-
+#include "plugins/fire/calculation_notes.h"
 #include "plugins/fire/field_of_application.h"
 
 namespace panel_dossier::fire {
 
 namespace {
-
-std::string joined(const std::vector<std::string>& texts) {
-  std::string all;
-  for (const std::string& text : texts) {
-    if (!all.empty()) all += "; ";
-    all += text;
-  }
-  return all;
-}
 
 std::string not_a_class(const Sourced<std::string>& text) {
   return "'" + text.value + "' is not a class of EN 13501-2 (" + describe(text.origin) + ")";
@@ -59,28 +49,6 @@ void read_document(FindingBuilder& builder, const Panel& panel, const Project& p
 
 }  // namespace
 
-std::optional<ResistanceClass> required_resistance(FindingBuilder& builder, const Panel& panel,
-                                                   const Settings& settings, bool load_bearing) {
-  if (const auto stated = panel.properties.text("Panel_FireRequirement", "Resistance")) {
-    builder.text("class required of the panel", stated, {});
-    auto parsed = parse_resistance_class(stated->value);
-    if (!parsed) builder.missing(not_a_class(*stated));
-    return parsed;
-  }
-  const auto minutes = builder.positive("fire resistance required of the building", "", "min",
-                                        settings.number("building.fire_resistance_minutes"),
-                                        "Panel_FireRequirement.Resistance or setting building.fire_resistance_minutes");
-  if (!minutes) return std::nullopt;
-  const std::string text = class_text(load_bearing ? "REI" : "EI", static_cast<int>(std::lround(*minutes)));
-  auto parsed = parse_resistance_class(text);
-  if (!parsed)
-    builder.missing("'" + text + "' is not a class of EN 13501-2 (setting building.fire_resistance_minutes)");
-  builder.note(
-      "No requirement is given for this panel (Panel_FireRequirement.Resistance); the building's period from "
-      "the settings is taken.");
-  return parsed;
-}
-
 ShownResistance shown_resistance(FindingBuilder& builder, const Panel& panel, const Project& project,
                                  bool load_bearing) {
   ShownResistance shown;
@@ -88,15 +56,15 @@ ShownResistance shown_resistance(FindingBuilder& builder, const Panel& panel, co
   // Without a tested class there is no field of application to compare with.
   if (!panel.properties.find("Panel_FireEvidence", "Resistance")) return shown;
   read_document(builder, panel, project, shown);
-  const auto outside = compare_field_of_application(builder, panel, load_bearing);
+  const auto outside = compare_field_of_application(builder, panel, project, load_bearing);
   shown.open_points.insert(shown.open_points.end(), outside.begin(), outside.end());
   return shown;
 }
 
-Finding judge_resistance(FindingBuilder& builder, const ResistanceClass& required, const ShownResistance& shown,
+Finding judge_resistance(FindingBuilder& builder, const Requirement& requirement, const ShownResistance& shown,
                          std::string_view criteria) {
-  const int needed_min = required.minutes_for(criteria);
-  const std::string limit = class_text(criteria, needed_min);
+  const ResistanceClass& required = *requirement.asked;
+  const std::string limit = class_text(required, criteria);
   builder.basis(shown.document_present ? Basis::test_evidence : Basis::declared);
   if (!shown.tested) {
     Finding finding =
@@ -104,10 +72,10 @@ Finding judge_resistance(FindingBuilder& builder, const ResistanceClass& require
     finding.value = std::monostate{};
     return finding;
   }
-  const int achieved_min = shown.tested->minutes_for(criteria);
-  std::string value = achieved_min > 0 ? class_text(criteria, achieved_min) : "no " + std::string(criteria);
+  std::string value = class_text(*shown.tested, criteria);
+  if (shown.tested->minutes_for(criteria) == 0) value = "no " + std::string(criteria);
   if (!shown.document_present) value += " declared, not shown";
-  if (achieved_min < needed_min) {
+  if (!shown.tested->meets(required, criteria)) {
     return builder.judge_class(value, Relation::at_least, limit, Verdict::fail,
                                "the tested class is shorter than the class required");
   }
@@ -115,6 +83,7 @@ Finding judge_resistance(FindingBuilder& builder, const ResistanceClass& require
   if (!shown.tested->covers_direction_of(required)) {
     open_points.emplace_back("the test does not state the direction of fire that is required");
   }
+  if (!requirement.below_table.empty()) open_points.push_back(requirement.below_table);
   const Verdict verdict = open_points.empty() ? Verdict::pass : Verdict::evidence_needed;
   return builder.judge_class(value, Relation::at_least, limit, verdict, joined(open_points));
 }

@@ -4,22 +4,11 @@
 #include <optional>
 #include <utility>
 
+#include "plugins/fire/interpolation.h"
+
 namespace panel_dossier::fire {
 
 namespace {
-
-using Points = std::vector<std::pair<double, double>>;
-
-/// Linear between the points, none below the first, the last value above the last.
-std::optional<double> interpolated(const Points& points, double at) {
-  if (points.empty() || at < points.front().first) return std::nullopt;
-  for (std::size_t i = 1; i < points.size(); ++i) {
-    const auto& [x0, y0] = points[i - 1];
-    const auto& [x1, y1] = points[i];
-    if (at <= x1) return y0 + (y1 - y0) * (at - x0) / (x1 - x0);
-  }
-  return points.back().second;
-}
 
 Points density_points(const DataTable& table, const std::string& key) {
   Points points;
@@ -97,6 +86,9 @@ SeparatingFunction separating_function(const Cassette& cassette, const Panel& pa
                                        bool fire_inside) {
   SeparatingFunction result;
   result.missing = cassette.missing;
+  if (cassette.void_cavity) {
+    result.missing.emplace_back("annex E's position coefficients beside a void cavity are not in the tables");
+  }
   if (!result.missing.empty()) return result;
   const CassetteBoard& exposed_board = fire_inside ? *cassette.inside : *cassette.outside;
   const CassetteBoard& unexposed_board = fire_inside ? *cassette.outside : *cassette.inside;

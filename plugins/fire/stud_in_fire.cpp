@@ -7,7 +7,7 @@
 #include <utility>
 
 #include "core/api/units.h"
-#include "plugins/fire/charring.h"
+#include "plugins/fire/interpolation.h"
 
 namespace panel_dossier::fire {
 
@@ -17,7 +17,8 @@ constexpr double kFullLength = 0.95;  ///< share of the longest stud's length th
 constexpr double kPaPerNPerMm2 = 1e6;
 
 struct FireMaterial {
-  double rate_mm_per_min = 0.0;  ///< βn
+  double notional_mm_per_min = 0.0;         ///< βn
+  double one_dimensional_mm_per_min = 0.0;  ///< β0
   double compression_n_per_mm2 = 0.0;
   double modulus_fifth_n_per_mm2 = 0.0;
   double k_fi = 0.0;
@@ -60,14 +61,16 @@ std::optional<FireMaterial> read_material(const Material* material, const Part& 
   }
   FireMaterial result;
   const auto charring = material->properties.text("Panel_Fire", "CharringClass");
-  const auto rate = charring ? tables.charring_rates.number(charring->value, "notional_mm_per_min")
-                             : std::optional<Sourced<double>>{};
-  if (!rate) {
+  const std::string row = charring ? charring->value : std::string();
+  const auto notional = tables.charring_rates.number(row, "notional_mm_per_min");
+  const auto one_dimensional = tables.charring_rates.number(row, "one_dimensional_mm_per_min");
+  if (!notional || !one_dimensional) {
     note_once(missing,
               "material '" + material->name + "': Panel_Fire.CharringClass (SOFTWOOD, GLULAM, LVL or HARDWOOD)");
     return std::nullopt;
   }
-  result.rate_mm_per_min = rate->value;
+  result.notional_mm_per_min = notional->value;
+  result.one_dimensional_mm_per_min = one_dimensional->value;
   if (with_resistance && !read_strength(*material, tables, result, missing)) return std::nullopt;
   return result;
 }
@@ -90,7 +93,7 @@ RemainingStud remaining(const Part& part, const StudCharring& charring, const Fi
   stud.width_mm = units::millimetres_from_metres(size.x);
   stud.depth_mm = units::millimetres_from_metres(size.y);
   stud.length_m = size.z;
-  const double sides = charring.sides_protected ? 0.0 : 2.0;
+  const double sides = charring.rule == CharringRule::insulated_stud ? 0.0 : 2.0;
   stud.remaining_width_mm = std::max(0.0, stud.width_mm - sides * charring.effective_depth_mm);
   stud.remaining_depth_mm = std::max(0.0, stud.depth_mm - charring.effective_depth_mm);
   if (!with_resistance || stud.remaining_width_mm <= 0.0 || stud.remaining_depth_mm <= 0.0) return stud;
@@ -135,39 +138,92 @@ double tributary_width_m(const std::vector<std::pair<const Part*, FireMaterial>>
   return left_m + right_m;
 }
 
+bool is_restraint(const CassetteBoard& board, const Tables& tables) {
+  const bool wood_panel = tables.boards.number(board.key, "charring_mm_per_min").has_value();
+  return wood_panel && board.joints.known && board.fixings.spacing_m;
+}
+
+/// tf: tch, but for a type F board whose failure time a test gives and whose fasteners' length is known, the earlier of
+/// that time and pull-out.
+double fall_off_min(const CassetteBoard& board, double start_min, double slow_mm_per_min) {
+  if (!board.tested_failure_min || !board.fixings.shortest_m) return start_min;
+  const double fastener_mm = units::millimetres_from_metres(board.fixings.shortest_m->value);
+  const double held_min = pull_out_min(start_min, fastener_mm, board.thickness_mm, slow_mm_per_min);
+  return std::max(start_min, std::min(board.tested_failure_min->value, held_min));
+}
+
+/// Charring of this member; takes the place of the one held so far when it is deeper at `time_min`.
+void keep_fastest(StudCharring& charring, const Part& part, const FireMaterial& material, const CassetteBoard& board,
+                  const Tables& tables, double time_min, std::vector<std::string>& missing) {
+  const double start_min = charring_start_min(board, tables);
+  const bool insulated = charring.rule == CharringRule::insulated_stud;
+  const double width_mm = units::millimetres_from_metres(part.bounds->size().x);
+  const auto section = insulated ? stud_section_factor(width_mm, tables) : std::optional<double>{1.0};
+  if (!section) {
+    note_once(missing, "'" + part.name + "' is narrower than EN 1995-1-2 table C1 covers (38 mm)");
+    return;
+  }
+  const double slow = insulated ? insulated_slow_factor(board.thickness_mm) : slow_factor(board.thickness_mm);
+  // Annex C counts a joint of the board over the stud as 1.15 in the pull-out of its fasteners; taken for all studs.
+  constexpr double kJointOverStud = 1.15;
+  const double slow_mm_per_min =
+      insulated ? *section * kInsulatedSectionFactor * slow * kJointOverStud * material.one_dimensional_mm_per_min
+                : slow * material.notional_mm_per_min;
+  const double falls_min = fall_off_min(board, start_min, slow_mm_per_min);
+  const CharringPhases phases =
+      insulated ? insulated_stud(start_min, falls_min, material.one_dimensional_mm_per_min, *section, slow)
+                : protected_member(start_min, falls_min, material.notional_mm_per_min, slow);
+  const double depth_mm = phases.depth_mm(time_min);
+  if (charring.phases.plain_mm_per_min > 0.0 && depth_mm <= charring.char_depth_mm) return;
+  charring.phases = phases;
+  charring.section_factor = *section;
+  charring.slow_factor = slow;
+  charring.char_depth_mm = depth_mm;
+}
+
 }  // namespace
 
 double charring_start_min(const CassetteBoard& board, const Tables& tables) {
   const auto rate = tables.boards.number(board.key, "charring_mm_per_min");
-  if (!rate) return gypsum_charring_start_min(board.thickness_mm);
-  return wood_panel_charring_start_min(board.thickness_mm, rate->value, board.density_kg_per_m3);
+  if (!rate) return gypsum_charring_start_min(board.thickness_mm, board.open_joints());
+  return wood_panel_charring_start_min(board.thickness_mm, rate->value, board.characteristic_density_kg_per_m3.value);
+}
+
+std::optional<double> stud_section_factor(double width_mm, const Tables& tables) {
+  Points points;
+  for (const std::string& key : tables.stud_section.keys()) {
+    const auto width = tables.stud_section.number(key, "width_mm");
+    const auto factor = tables.stud_section.number(key, "section_factor");
+    if (width && factor) points.emplace_back(width->value, factor->value);
+  }
+  return interpolated(points, width_mm);
 }
 
 StudsInFire studs_in_fire(const Panel& panel, const Project& project, const Cassette& cassette, const Tables& tables,
                           double time_min, bool fire_inside, bool with_resistance) {
   StudsInFire result;
-  result.missing = cassette.missing;
-  if (!result.missing.empty()) return result;
   StudCharring& charring = result.charring;
   charring.fire_inside = fire_inside;
-  charring.charring_start_min = charring_start_min(fire_inside ? *cassette.inside : *cassette.outside, tables);
-  charring.zero_strength_factor = zero_strength_factor(time_min, charring.charring_start_min);
-  charring.sides_protected = cassette.filling->key == "STONE_WOOL";
-  const CassetteBoard& away = fire_inside ? *cassette.outside : *cassette.inside;
-  charring.restrained_along_wall = tables.boards.number(away.key, "charring_mm_per_min").has_value();
-  double fastest_mm_per_min = 0.0;
+  result.missing = cassette.missing;
+  if (!result.missing.empty()) return result;
+  const CassetteBoard& exposed = fire_inside ? *cassette.inside : *cassette.outside;
+  const bool stone_wool = cassette.filling && cassette.filling->key == "STONE_WOOL";
+  charring.rule = stone_wool ? CharringRule::insulated_stud : CharringRule::three_faces;
+  charring.restrained_along_wall = is_restraint(fire_inside ? *cassette.outside : *cassette.inside, tables);
   std::vector<std::pair<const Part*, FireMaterial>> studs;
   for (const Part* part : full_length_studs(panel, result.missing)) {
     const auto material =
         read_material(material_at(project, part->material), *part, tables, with_resistance, result.missing);
     if (!material) continue;
-    fastest_mm_per_min = std::max(fastest_mm_per_min, material->rate_mm_per_min);
+    keep_fastest(charring, *part, *material, exposed, tables, time_min, result.missing);
     studs.emplace_back(part, *material);
   }
   if (!result.missing.empty()) return result;
-  // One char depth for all members, that of the fastest charring material: safe for the others.
-  charring.char_depth_mm = char_depth_mm(time_min, charring.charring_start_min, fastest_mm_per_min);
-  charring.effective_depth_mm = effective_char_depth_mm(time_min, charring.charring_start_min, fastest_mm_per_min);
+  const double start_min = charring.phases.start_min;
+  charring.zero_strength_factor = zero_strength_factor(time_min, start_min);
+  charring.effective_depth_mm = charring.char_depth_mm + charring.zero_strength_factor * kZeroStrengthLayer_mm;
+  const double lost_mm = charring.phases.depth_mm(charring.phases.fall_off_min);
+  charring.required_fastener_mm = required_fastener_length_mm(exposed.thickness_mm, lost_mm);
   for (std::size_t i = 0; i < studs.size(); ++i) {
     result.studs.push_back(remaining(*studs[i].first, charring, studs[i].second, with_resistance));
     result.studs.back().tributary_width_m = tributary_width_m(studs, i, panel.width_m.value);

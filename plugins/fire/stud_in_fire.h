@@ -1,24 +1,36 @@
-// Charring and remaining compression resistance of the studs: EN 1995-1-2:2004 3.4 and 4.2.2.
+// Charring and remaining compression resistance of the studs: EN 1995-1-2:2004 3.4 and 4.2.2, annexes C and D.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "core/api/project.h"
 #include "plugins/fire/build_up.h"
+#include "plugins/fire/charring.h"
 #include "plugins/fire/tables.h"
 
 namespace panel_dossier::fire {
 
+/// Which rules the charring follows.
+enum class CharringRule {
+  insulated_stud,  ///< annex C: stone wool on both sides, the narrow face alone chars
+  three_faces,     ///< 3.4.3 with notional rates on three faces: glass wool, or a void cavity (annex D)
+};
+
 /// State of the studs after the required time with fire on one face.
 struct StudCharring {
   bool fire_inside = true;
-  double charring_start_min = 0.0;     ///< tch = tf of the board on the fire's side
-  double char_depth_mm = 0.0;          ///< dchar,n
-  double zero_strength_factor = 0.0;   ///< k0
-  double effective_depth_mm = 0.0;     ///< def
-  bool sides_protected = false;        ///< stone wool keeps the fire off the sides of the studs
-  bool restrained_along_wall = false;  ///< the board away from the fire is a wood panel; gypsum is not relied on
+  CharringRule rule = CharringRule::three_faces;
+  CharringPhases phases;              ///< of the member that chars fastest: safe for the others
+  double section_factor = 1.0;        ///< ks; 1 where annex C is not followed
+  double slow_factor = 1.0;           ///< k2; without effect where tf = tch
+  double char_depth_mm = 0.0;         ///< dchar,n
+  double zero_strength_factor = 0.0;  ///< k0
+  double effective_depth_mm = 0.0;    ///< def
+  double required_fastener_mm = 0.0;  ///< (3.16) at tf
+  /// The board away from the fire is a wood panel whose sheets and fasteners the export gives; gypsum is not relied on.
+  bool restrained_along_wall = false;
 };
 
 /// What of one stud or post remains.
@@ -42,6 +54,9 @@ struct StudsInFire {
 
 /// tch of the cassette's board; needs a board of a row in boards.csv.
 double charring_start_min(const CassetteBoard& board, const Tables& tables);
+
+/// ks of annex C for the narrow face of a stud; none for one narrower than 38 mm.
+std::optional<double> stud_section_factor(double width_mm, const Tables& tables);
 
 /// `with_resistance` asks for strengths as well; without it only sizes are worked out.
 StudsInFire studs_in_fire(const Panel& panel, const Project& project, const Cassette& cassette, const Tables& tables,

@@ -7,8 +7,12 @@ Tables::Tables(const std::filesystem::path& data_dir)
       boards(data_dir / "boards.csv"),
       cavity_insulation(data_dir / "cavity_insulation.csv"),
       unexposed_position(data_dir / "unexposed_position.csv"),
+      stud_section(data_dir / "stud_section.csv"),
       timber_in_fire(data_dir / "timber_in_fire.csv"),
       uses(data_dir / "uses.csv"),
-      external_walls(data_dir / "external_walls.csv") {}
+      external_walls(data_dir / "external_walls.csv"),
+      periods(data_dir / "periods.csv"),
+      wall_resistance(data_dir / "wall_resistance.csv"),
+      cavity_limits(data_dir / "cavity_limits.csv") {}
 
 }  // namespace panel_dossier::fire

@@ -16,9 +16,13 @@ struct Tables {
   DataTable boards;              ///< protection and insulation by boards
   DataTable cavity_insulation;   ///< tins,0 and kdens of mineral wool
   DataTable unexposed_position;  ///< kpos behind stone wool
+  DataTable stud_section;        ///< ks of annex C
   DataTable timber_in_fire;      ///< strengths for the reduced cross-section
   DataTable uses;                ///< group of a building's use by jurisdiction
   DataTable external_walls;      ///< restrictions of external wall materials
+  DataTable periods;             ///< fire resistance by jurisdiction, use, height and sprinklers
+  DataTable wall_resistance;     ///< what of the period R, E and I each have to reach
+  DataTable cavity_limits;       ///< largest undivided cavity
 };
 
 }  // namespace panel_dossier::fire

@@ -41,6 +41,21 @@ TEST_CASE("The same wall with glass wool adds up as annex E does by hand") {
   CHECK(function.layers[2].minutes() == Approx(7.64).margin(0.05));
 }
 
+TEST_CASE("Basic insulation values are those of annex E") {
+  // (E.2) plywood 0.95·hp, (E.3) particleboard 1.1·hp, (E.5) gypsum 1.4·hp, (E.6) stone wool 0.2·h, (E.7) glass wool
+  // 0.1·h; table E2: kdens of stone wool 1.0 at 26 and 1.1 at 50 kg/m³. From memory.
+  const Tables tables(std::filesystem::path(PANEL_DOSSIER_SOURCE_DIR) / "plugins/fire/data");
+  const auto rate = [](const DataTable& table, const char* row) {
+    return table.number(row, "insulation_min_per_mm")->value;
+  };
+  CHECK(rate(tables.boards, "PLYWOOD") == 0.95);
+  CHECK(rate(tables.boards, "PARTICLEBOARD") == 1.1);
+  CHECK(rate(tables.boards, "GYPSUM_F") == 1.4);
+  CHECK(rate(tables.cavity_insulation, "STONE_WOOL") == 0.2);
+  CHECK(rate(tables.cavity_insulation, "GLASS_WOOL") == 0.1);
+  CHECK(tables.cavity_insulation.number("STONE_WOOL", "factor_2")->value == 1.1);
+}
+
 TEST_CASE("A bare cassette with stone wool is calculated at 60 minutes and more from either side") {
   // Common practice, no source: bare cassettes of this kind are rated at least 60 minutes by test before any lining or
   // cladding. The calculation must not contradict that.

@@ -1,0 +1,29 @@
+// The build-up that a fire test was made on, against that of a panel.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "core/api/finding_builder.h"
+#include "core/api/project.h"
+
+namespace panel_dossier::fire {
+
+struct TestedLayer {
+  std::string material;
+  double thickness_mm = 0.0;  ///< > 0
+};
+
+/// Reads `Gypsum plasterboard type F 15; Stone wool slab 220`: from inside to outside, each a material's name and its
+/// thickness in mm. None for anything else.
+std::optional<std::vector<TestedLayer>> parse_build_up(std::string_view text);
+
+/// Compares Panel_FireEvidence.BuildUp, when given, with the panel's layers and adds a table. A tested layer is covered
+/// by one of the same material and at least its thickness, in the same order; further layers of the panel are allowed
+/// and named. Returns an open point for each tested layer that the panel lacks, or for a text that cannot be read; a
+/// note says when no build-up is given.
+std::vector<std::string> compare_build_up(FindingBuilder& builder, const Panel& panel, const Project& project);
+
+}  // namespace panel_dossier::fire
