@@ -329,9 +329,9 @@ std::string derivation_anchor(const std::string& scope, std::size_t index) {
   return "derivation-" + scope + "-" + std::to_string(index);
 }
 
-void write_derivations(Book& book, const std::vector<const Finding*>& findings, const std::string& scope) {
+void write_derivations(Book& book, const std::vector<NumberedFinding>& findings, const std::string& scope) {
   DerivationWriter writer(book, scope);
-  for (std::size_t i = 0; i < findings.size(); ++i) writer.add(*findings[i], i);
+  for (const NumberedFinding& numbered : findings) writer.add(*numbered.finding, numbered.index);
   writer.write();
 }
 

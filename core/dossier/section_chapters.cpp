@@ -82,9 +82,9 @@ void write_check_table(Flow& flow, std::vector<PanelResult> results) {
 }
 
 void write_project_findings(Book& book, const std::string& discipline) {
-  std::vector<const Finding*> findings;
+  std::vector<NumberedFinding> findings;
   for (const Finding& finding : book.results().project_findings) {
-    if (discipline_of(finding.check) == discipline) findings.push_back(&finding);
+    if (discipline_of(finding.check) == discipline) findings.push_back({findings.size(), &finding});
   }
   if (findings.empty()) return;
   book.flow.heading("Project findings");

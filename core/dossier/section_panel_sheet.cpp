@@ -1,14 +1,18 @@
 #include <algorithm>
 #include <map>
+#include <optional>
 #include <set>
+#include <utility>
 
 #include "core/dossier/derivation.h"
+#include "core/dossier/input_list.h"
 #include "core/dossier/material_documents.h"
 #include "core/dossier/number_format.h"
 #include "core/dossier/qr_code.h"
 #include "core/dossier/sections.h"
 #include "core/dossier/sheet_drawings.h"
 #include "core/dossier/text_layout.h"
+#include "core/trace/working.h"
 
 namespace panel_dossier {
 
@@ -82,7 +86,17 @@ void write_identity(Book& book, const Panel& panel, const PanelSummary& summary)
   flow.skip(4.0);
 }
 
-void write_findings(Book& book, const PanelSummary& summary) {
+/// One entry a finding: the earlier panel whose sheet holds the same working.
+using Workings = std::vector<std::optional<FindingPlace>>;
+
+/// Where the derivation of a finding stands, here or on an earlier sheet.
+std::string working_anchor(const Book& book, const PanelSummary& summary, const Workings& workings,
+                           std::size_t finding) {
+  if (!workings[finding]) return derivation_anchor(summary.global_id, finding);
+  return derivation_anchor(book.results().panels[workings[finding]->panel].global_id, workings[finding]->finding);
+}
+
+void write_findings(Book& book, const PanelSummary& summary, const Workings& workings) {
   Flow& flow = book.flow;
   flow.heading("Findings");
   if (summary.findings.empty()) {
@@ -95,7 +109,7 @@ void write_findings(Book& book, const PanelSummary& summary) {
   for (std::size_t i = 0; i < summary.findings.size(); ++i) {
     const Finding& finding = summary.findings[i];
     Cell title(finding.title);
-    title.link = derivation_anchor(summary.global_id, i);
+    title.link = working_anchor(book, summary, workings, i);
     table.rows.push_back({link_cell(std::to_string(i + 1), title.link), title, value_cell(finding), limit_cell(finding),
                           utilisation_cell(finding), verdict_cell(finding.verdict),
                           std::string(to_string(finding.basis)), finding.clause});
@@ -167,7 +181,36 @@ void write_evidence(Book& book, const Panel& panel) {
   set_table(book.flow, std::move(table));
 }
 
-void write_sheet(Book& book, const Panel& panel, const PanelSummary& summary, std::size_t part_bookmark) {
+/// The findings worked out on earlier sheets, by sheet.
+void write_shared_workings(Book& book, const PanelSummary& summary, const Workings& workings) {
+  std::map<std::size_t, std::vector<std::size_t>> by_panel;
+  for (std::size_t i = 0; i < workings.size(); ++i) {
+    if (workings[i]) by_panel[workings[i]->panel].push_back(i);
+  }
+  if (by_panel.empty()) return;
+  book.flow.heading("Worked out on earlier sheets", type::kSubheading, 50.0);
+  book.flow.paragraph(
+      "Inputs, steps and results of these findings are the same figure for figure. Where the inputs stand for this "
+      "panel is in results.json, attached to this file, or comes from: panel-dossier trace DIR " +
+          summary.mark + ".",
+      type::kNote);
+  TableSpec table;
+  table.style = type::kFine;
+  table.columns = {{"no."}, {"sheet of"}, {"page", true}};
+  for (const auto& [panel, findings] : by_panel) {
+    const PanelSummary& other = book.results().panels[panel];
+    std::vector<std::size_t> numbers;
+    for (const std::size_t finding : findings) numbers.push_back(finding + 1);
+    const std::string anchor = working_anchor(book, summary, workings, findings.front());
+    const auto page = book.pdf.anchor_page(anchor);
+    table.rows.push_back({number_ranges(std::move(numbers)), link_cell(other.mark, anchor),
+                          page ? book.pdf.page_label(*page).first : std::string("–")});
+  }
+  set_table(book.flow, std::move(table));
+}
+
+void write_sheet(Book& book, const Panel& panel, const PanelSummary& summary, const Workings& workings,
+                 std::size_t part_bookmark) {
   Flow& flow = book.flow;
   const std::string title = "Panel " + summary.mark;
   const std::string head = "5  Panel sheets: " + summary.mark;
@@ -180,14 +223,17 @@ void write_sheet(Book& book, const Panel& panel, const PanelSummary& summary, st
   flow.need(kDrawingsNeed);
   write_sheet_drawings(book, panel);
   flow.start_page({head, book.joined_cautions(), false, book.short_cautions()});
-  write_findings(book, summary);
+  write_findings(book, summary, workings);
   write_records(book, panel);
   write_evidence(book, panel);
   if (summary.findings.empty()) return;
   flow.heading("Derivations", type::kHeading, flow.least_column_height());
-  std::vector<const Finding*> findings;
-  for (const Finding& finding : summary.findings) findings.push_back(&finding);
-  write_derivations(book, findings, summary.global_id);
+  write_shared_workings(book, summary, workings);
+  std::vector<NumberedFinding> findings;
+  for (std::size_t i = 0; i < summary.findings.size(); ++i) {
+    if (!workings[i]) findings.push_back({i, &summary.findings[i]});
+  }
+  if (!findings.empty()) write_derivations(book, findings, summary.global_id);
 }
 
 }  // namespace
@@ -197,13 +243,15 @@ void write_panel_sheets(Book& book, const DossierProgress& progress) {
   Flow& flow = book.flow;
   flow.paragraph(
       "One sheet a panel, in the order of the marks: identity and drawings first, then all findings, the records of "
-      "making and installing, the evidence, and the derivation of every finding with the sources of its inputs.");
+      "making and installing, the evidence, and the derivation of every finding with the sources of its inputs. A "
+      "derivation that is the same figure for figure as on an earlier sheet is printed there alone and named here.");
   flow.paragraph(
       "The QR code holds the panel's GlobalId and hash as text (panel-dossier:GLOBALID:HASH), so that a panel on site "
       "can be matched with this dossier without a network.");
+  const auto workings = earlier_workings(book.results().panels);
   const std::size_t total = book.project().panels.size();
   for (std::size_t i = 0; i < total; ++i) {
-    write_sheet(book, book.project().panels[i], book.results().panels[i], bookmark);
+    write_sheet(book, book.project().panels[i], book.results().panels[i], workings[i], bookmark);
     if (progress) progress(i + 1, total);
   }
 }

@@ -45,7 +45,8 @@ void write_tracing(Flow& flow) {
   flow.item("Start from any figure in parts 2 to 4: its row leads to the sheet of the panel in part 5.");
   flow.item(
       "The sheet lists every finding with value, limit, verdict, basis and clause. The number before a finding "
-      "leads to its derivation on the following pages of the sheet.");
+      "leads to its derivation on the following pages of the sheet, or on the sheet of an earlier panel that is worked "
+      "out the same figure for figure.");
   flow.item(
       "The derivation lists first the inputs and, behind a short dotted rule, the steps in the order in which a person "
       "would work them out. The number in brackets behind an input stands again in the list of sources that closes the "

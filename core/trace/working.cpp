@@ -1,0 +1,39 @@
+#include "core/trace/working.h"
+
+#include <map>
+#include <nlohmann/json.hpp>
+
+#include "core/trace/finding_json.h"
+#include "core/trace/sha256.h"
+
+namespace panel_dossier {
+
+namespace {
+
+/// Over the finding without its panel and the places of its inputs in the export.
+Digest working_digest(Finding finding) {
+  finding.panel.clear();
+  for (Input& input : finding.inputs) {
+    if (input.origin.kind != OriginKind::export_file) continue;
+    input.origin.global_id.clear();
+    input.origin.line = 0;
+  }
+  return sha256(finding_to_json(finding).dump());
+}
+
+}  // namespace
+
+std::vector<std::vector<std::optional<FindingPlace>>> earlier_workings(const std::vector<PanelSummary>& panels) {
+  std::map<Digest, FindingPlace> known;
+  std::vector<std::vector<std::optional<FindingPlace>>> earlier(panels.size());
+  for (std::size_t panel = 0; panel < panels.size(); ++panel) {
+    for (std::size_t finding = 0; finding < panels[panel].findings.size(); ++finding) {
+      const FindingPlace here{panel, finding};
+      const auto [place, is_new] = known.emplace(working_digest(panels[panel].findings[finding]), here);
+      earlier[panel].push_back(is_new ? std::nullopt : std::optional(place->second));
+    }
+  }
+  return earlier;
+}
+
+}  // namespace panel_dossier
