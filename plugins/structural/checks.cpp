@@ -1,5 +1,10 @@
 #include "plugins/structural/checks.h"
 
+#include "plugins/structural/bearing_check.h"
+#include "plugins/structural/lintel_check.h"
+#include "plugins/structural/racking_check.h"
+#include "plugins/structural/rail_check.h"
+#include "plugins/structural/stud_deflection.h"
 #include "plugins/structural/stud_design.h"
 #include "plugins/structural/stud_findings.h"
 #include "plugins/structural/wind_check.h"
@@ -12,13 +17,11 @@ PluginInfo plugin_info() {
   info.title = "Structure";
   info.version = "1.0.0";
   info.standards = {"EN 1990:2002+A1:2005", "EN 1991-1-4:2005+A1:2010", "EN 1995-1-1:2004+A1:2008", "EN 338:2016",
-                    "EN 14080:2013"};
+                    "EN 14080:2013",        "EN 12369-1:2001"};
   info.caution =
       "These calculations support a competent structural engineer and replace none. They cover the checks listed and "
-      "no "
-      "others. National and local rules, the project's structural engineer and licensed practice take precedence; "
-      "loads, "
-      "supports and restraint must be confirmed before anything is built, lifted or altered.";
+      "no others. National and local rules, the project's structural engineer and licensed practice take precedence; "
+      "loads, supports and restraint must be confirmed before anything is built, lifted or altered.";
   return info;
 }
 
@@ -35,7 +38,19 @@ std::vector<Finding> check_panel(const Panel& panel, const Project& project, con
   findings.push_back(stud_bending(panel, design));
   findings.push_back(stud_stability(panel, design));
   findings.push_back(stud_shear(panel, design));
-  findings.push_back(deflection(panel, design, settings));
+  findings.push_back(deflection(panel, design, settings, tables));
+  findings.push_back(bearing(panel, project, settings, tables, design));
+  findings.push_back(rail_bending(panel, project, settings, tables, design));
+  if (!panel.openings.empty()) findings.push_back(lintel_bending(panel, project, settings, tables, design));
+  RackingDesign bracing;
+  if (design.missing.empty() && design.basis.load_bearing) {
+    bracing = design_racking(panel, project, settings, tables, design);
+  }
+  findings.push_back(racking(panel, design, bracing));
+  const auto load_bearing = panel.load_bearing();
+  if (load_bearing && load_bearing->value && !(design.missing.empty() && bracing.no_racking_load())) {
+    findings.push_back(sheathing_fixings(panel, design, bracing));
+  }
   return findings;
 }
 

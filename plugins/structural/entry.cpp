@@ -1,6 +1,7 @@
-// The structural plugin: studs and posts under wind and axial load.
+// The structural plugin: frame, rails, openings and sheathing of panels under wind and vertical load.
 #include "core/api/plugin.h"
 #include "plugins/structural/checks.h"
+#include "plugins/structural/utilisation_table.h"
 #include "plugins/structural/wind_project.h"
 
 namespace panel_dossier::structural {
@@ -18,7 +19,8 @@ class StructuralPlugin final : public Plugin {
 
   std::vector<Finding> check_project(const Project& project, const std::vector<PanelFindings>& panels,
                                      const Settings& settings) const override {
-    return {project_wind_pressure(project, panels, settings, *facades_.of(project, settings))};
+    return {project_wind_pressure(project, panels, settings, *facades_.of(project, settings)),
+            utilisation_table(panels)};
   }
 
  private:

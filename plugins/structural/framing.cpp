@@ -70,7 +70,6 @@ std::vector<VerticalMember> stacked(std::vector<VerticalMember> pieces) {
       members.push_back(std::move(piece));
     } else {
       below->top_m = piece.top_m;
-      below->splices_m.push_back(piece.bottom_m);
       below->parts.push_back(piece.parts.front());
     }
   }
@@ -96,13 +95,6 @@ const VerticalMember* neighbour(const std::vector<VerticalMember>& members, cons
     }
   }
   return nearest;
-}
-
-bool is_gypsum(const Project& project, const Part& part) {
-  const Material* material = material_at(project, part.material);
-  if (material == nullptr) return false;
-  const auto role = material->properties.text("Panel_Fire", "ProtectionRole");
-  return material->category == "gypsum" || (role && role->value.starts_with("GYPSUM"));
 }
 
 bool sheathed(const Panel& panel, const Project& project, const VerticalMember& member, bool inside) {
@@ -144,6 +136,13 @@ void share_the_wall(const Panel& panel, const std::vector<VerticalMember>& membe
 }
 
 }  // namespace
+
+bool is_gypsum(const Project& project, const Part& part) {
+  const Material* material = material_at(project, part.material);
+  if (material == nullptr) return false;
+  const auto role = material->properties.text("Panel_Fire", "ProtectionRole");
+  return material->category == "gypsum" || (role && role->value.starts_with("GYPSUM"));
+}
 
 Framing read_framing(const Panel& panel, const Project& project) {
   Framing framing;

@@ -14,7 +14,6 @@ namespace panel_dossier::structural {
 /// One stud or post; pieces of the same section stacked end to end count as one member.
 struct VerticalMember {
   std::vector<std::size_t> parts;       ///< indices into Panel::parts, from the bottom up
-  std::vector<double> splices_m;        ///< heights at which the upper pieces begin
   std::optional<std::size_t> material;  ///< index into Project::materials
   double x_m = 0.0;                     ///< centre line in the panel's frame
   double width_m = 0.0;                 ///< b, along the wall
@@ -41,5 +40,8 @@ struct Framing {
 
 /// Only gypsum boards are not counted as sheathing (common practice: not relied on for restraint).
 Framing read_framing(const Panel& panel, const Project& project);
+
+/// A gypsum board by its material's category or protection role; false without a material.
+bool is_gypsum(const Project& project, const Part& part);
 
 }  // namespace panel_dossier::structural

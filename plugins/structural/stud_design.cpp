@@ -48,10 +48,9 @@ Resistance resistance_of(const StudDesign& design, std::size_t index, double mod
 
 void verify(StudDesign& design, std::size_t index, const Combination& combination, const Tables& tables) {
   const MemberMaterial& material = design.materials[index];
-  const std::string key = std::string(to_string(material.timber.family)) + "/" + material.service_class;
-  const auto modification = tables.modification_factors.number(key, combination.duration);
+  const auto modification = modification_factor(tables, material, combination.duration);
   if (!modification) {
-    keep_new(design.missing, {"no modification factor for " + key + ", " + combination.duration});
+    keep_new(design.missing, {"no modification factor for load duration " + combination.duration});
     return;
   }
   StudCase result;
@@ -60,8 +59,15 @@ void verify(StudDesign& design, std::size_t index, const Combination& combinatio
   result.modification_factor = *modification;
   result.resistance = resistance_of(design, index, modification->value);
   result.forces.axial_n = combination.axial_n;
-  result.forces.moment_nm = combination.line_load_n_per_m * design.effects[index].moment_m2;
-  result.forces.shear_n = combination.line_load_n_per_m * design.effects[index].shear_m;
+  if (combination.barrier_n == 0.0) {
+    result.forces.moment_nm = combination.line_load_n_per_m * design.unit_effects[index].moment_nm;
+    result.forces.shear_n = combination.line_load_n_per_m * design.unit_effects[index].shear_n;
+  } else {
+    const StudEffects effects = stud_effects(design.systems[index], combination.line_load_n_per_m,
+                                             design.barrier(index, combination.barrier_n));
+    result.forces.moment_nm = effects.moment_nm;
+    result.forces.shear_n = effects.shear_n;
+  }
   const Section section = design.section(index);
   result.bending = verify_bending(section, result.resistance, result.forces);
   result.shear = verify_shear(section, result.resistance, result.forces);
@@ -69,23 +75,54 @@ void verify(StudDesign& design, std::size_t index, const Combination& combinatio
   design.cases.push_back(std::move(result));
 }
 
+SpanDeflection deflection_under(const StudDesign& design, std::size_t index, const ServiceabilityCombination& loads) {
+  return span_deflection(design.systems[index], loads.line_load_n_per_m, design.barrier(index, loads.barrier_n),
+                         design.bending_stiffness_nm2(index), design.shear_stiffness_n(index));
+}
+
 StudDeflection deflection_of(const StudDesign& design, std::size_t index) {
-  StudDeflection result;
-  result.member = index;
-  result.line_load_n_per_m = actions_on(design.framing.members[index], design.basis).wind_n_per_m;
-  result.span = span_deflection(design.systems[index], result.line_load_n_per_m, design.bending_stiffness_nm2(index),
-                                design.shear_stiffness_n(index));
-  return result;
+  StudDeflection worst;
+  worst.member = index;
+  const Actions actions = actions_on(design.framing.members[index], design.basis);
+  for (const ServiceabilityCombination& loads : serviceability_combinations(actions, design.basis.factors)) {
+    const bool creeps = loads.kind == Serviceability::quasi_permanent;
+    if (creeps && loads.line_load_n_per_m == 0.0 && loads.barrier_n == 0.0) continue;
+    StudDeflection candidate = worst;
+    (creeps ? candidate.quasi_permanent : candidate.combination) = loads;
+    (creeps ? candidate.lasting : candidate.span) = deflection_under(design, index, loads);
+    const auto share = [&](const StudDeflection& d) { return std::max(design.span_ratio(d), design.tip_ratio(d)); };
+    if (creeps || worst.combination.name.empty() || share(candidate) > share(worst)) worst = candidate;
+  }
+  return worst;
 }
 
 }  // namespace
+
+std::optional<Sourced<double>> modification_factor(const Tables& tables, const MemberMaterial& material,
+                                                   const std::string& duration) {
+  const std::string key = std::string(to_string(material.timber.family)) + "/" + material.service_class;
+  return tables.modification_factors.number(key, duration);
+}
 
 Actions actions_on(const VerticalMember& member, const DesignBasis& basis) {
   Actions actions;
   actions.permanent_n = (basis.self_weight_n_per_m + basis.permanent_n_per_m) * member.tributary_width_m;
   actions.variable_n = basis.variable_n_per_m * member.tributary_width_m;
   actions.wind_n_per_m = basis.wind_pressure_pa * member.tributary_width_m;
+  if (basis.balustrade && member.bottom_m < basis.balustrade->height_m && basis.balustrade->height_m < member.top_m) {
+    actions.barrier_n = basis.balustrade->n_per_m * member.tributary_width_m;
+  }
   return actions;
+}
+
+std::vector<PointLoad> StudDesign::barrier(std::size_t member, double barrier_n) const {
+  if (barrier_n == 0.0) return {};
+  return {{basis.balustrade->height_m - systems[member].foot_m, barrier_n}};
+}
+
+double StudDesign::final_m(const StudDeflection& deflection) const {
+  return deflection.span.total_m() +
+         materials[deflection.member].deformation_factor.value * deflection.lasting.total_m();
 }
 
 Section StudDesign::section(std::size_t member) const {
@@ -127,7 +164,7 @@ StudDesign design_studs(const Panel& panel, const Project& project, const Settin
   for (std::size_t i = 0; i < design.framing.members.size(); ++i) {
     const VerticalMember& member = design.framing.members[i];
     design.systems.push_back(stud_system(member, design.basis));
-    design.effects.push_back(unit_effects(design.systems.back()));
+    design.unit_effects.push_back(stud_effects(design.systems.back(), 1.0, {}));
     for (const Combination& combination : combinations(actions_on(member, design.basis), design.basis.factors)) {
       verify(design, i, combination, tables);
     }

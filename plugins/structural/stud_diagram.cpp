@@ -26,7 +26,8 @@ void add_arrow(Drawing& drawing, double tail_x, double tip_x, double z) {
 
 }  // namespace
 
-Drawing load_diagram(const StudSystem& system, double depth_m, double line_load_n_per_m) {
+Drawing load_diagram(const StudSystem& system, double depth_m, double line_load_n_per_m,
+                     const std::vector<PointLoad>& point) {
   Drawing drawing;
   drawing.title = "Governing member: supports and design wind";
   const double head = system.length_m;
@@ -37,6 +38,10 @@ Drawing load_diagram(const StudSystem& system, double depth_m, double line_load_
   for (int i = 0; i <= kArrows; ++i) add_arrow(drawing, load_x, -kTip_m, head * i / kArrows);
   drawing.texts.push_back(
       {{load_x - kArrow_m, head + kSupport_m}, "w_d = " + fixed_text(line_load_n_per_m / 1e3, 2) + " kN/m"});
+  for (const PointLoad& load : point) {
+    add_arrow(drawing, load_x - kArrow_m, -kTip_m, load.at_m);
+    drawing.texts.push_back({{load_x - kArrow_m, load.at_m + kSupport_m}, fixed_text(load.n / 1e3, 2) + " kN"});
+  }
   for (const double z : system.supports_m) {
     drawing.polygons.push_back(
         {{{depth_m, z}, {depth_m + kSupport_m, z + kSupport_m / 2.0}, {depth_m + kSupport_m, z - kSupport_m / 2.0}},
@@ -54,28 +59,28 @@ Drawing load_diagram(const StudSystem& system, double depth_m, double line_load_
   return drawing;
 }
 
-Series moment_diagram(const UnitEffects& effects, double line_load_n_per_m) {
+Series moment_diagram(const BeamResult& loaded) {
   Curve curve{"design moment", {}};
-  for (const BeamPoint& point : effects.loaded.points) {
-    curve.points.push_back({point.x_m, point.moment_nm * line_load_n_per_m / 1e3});
+  for (const BeamPoint& point : loaded.points) {
+    curve.points.push_back({point.x_m, point.moment_nm / 1e3});
   }
   return over_height("Bending moment of the governing member", "M_y,d", "kNm", std::move(curve));
 }
 
-Series shear_diagram(const UnitEffects& effects, double line_load_n_per_m) {
+Series shear_diagram(const BeamResult& loaded) {
   Curve curve{"design shear force", {}};
-  for (const BeamPoint& point : effects.loaded.points) {
-    curve.points.push_back({point.x_m, point.shear_n * line_load_n_per_m / 1e3});
+  for (const BeamPoint& point : loaded.points) {
+    curve.points.push_back({point.x_m, point.shear_n / 1e3});
   }
   return over_height("Shear force of the governing member", "V_d", "kN", std::move(curve));
 }
 
-Series deflected_shape(const StudSystem& system, double line_load_n_per_m, double bending_stiffness_nm2,
-                       double shear_stiffness_n, double limit_m) {
+Series deflected_shape(const StudSystem& system, double line_load_n_per_m, const std::vector<PointLoad>& point,
+                       double bending_stiffness_nm2, double shear_stiffness_n, double limit_m) {
   const Beam beam{system.length_m, system.supports_m, system.clamped_foot, bending_stiffness_nm2, shear_stiffness_n};
   Curve shape{"deflection", {}};
-  for (const BeamPoint& point : solve_beam(beam, {{0.0, system.length_m, line_load_n_per_m}}, {}).points) {
-    shape.points.push_back({point.x_m, point.deflection_m * 1e3});
+  for (const BeamPoint& at : solve_beam(beam, {{0.0, system.length_m, line_load_n_per_m}}, point).points) {
+    shape.points.push_back({at.x_m, at.deflection_m * 1e3});
   }
   Series series = over_height("Deflected shape of the governing member", "u_inst", "mm", std::move(shape));
   series.curves.push_back({"limit", {{0.0, limit_m * 1e3}, {system.length_m, limit_m * 1e3}}});

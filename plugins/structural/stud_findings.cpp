@@ -13,12 +13,6 @@ namespace {
 
 using units::millimetres_from_metres;
 
-Finding not_assessed(FindingBuilder& builder, const StudDesign& design) {
-  add_inputs(builder, design.basis.inputs);
-  for (const std::string& what : design.missing) builder.missing(what);
-  return builder.not_assessed();
-}
-
 template <typename Utilisation>
 const StudCase& governing_case(const StudDesign& design, Utilisation utilisation) {
   return *std::max_element(design.cases.begin(), design.cases.end(),
@@ -120,52 +114,25 @@ void add_sums(FindingBuilder& builder, const StabilityVerification& s) {
   }
 }
 
-/// Supports with what the design wind does at them, for members on more than two.
+/// The governing member under the loads of its combination, for diagrams.
+BeamResult loaded_beam(const StudDesign& design, const StudCase& result) {
+  return stud_effects(design.systems[result.member], result.combination.line_load_n_per_m,
+                      design.barrier(result.member, result.combination.barrier_n))
+      .loaded;
+}
+
+/// Supports with what the design loads do at them, for members on more than two.
 Table support_table(const StudDesign& design, const StudCase& result) {
   const StudSystem& system = design.systems[result.member];
-  const BeamResult& unit = design.effects[result.member].loaded;
-  const double w = result.combination.line_load_n_per_m;
-  Table table{"Supports of the governing member under design wind on all of it",
+  const BeamResult loaded = loaded_beam(design, result);
+  Table table{"Supports of the governing member under the design loads across it",
               {{"height above the lower end", "m"}, {"reaction", "kN"}, {"moment", "kNm"}},
               {}};
   for (std::size_t i = 0; i < system.supports_m.size(); ++i) {
     table.rows.push_back(
-        {system.supports_m[i], w * unit.reactions_n[i] / kNPerKn, w * unit.support_moments_nm[i] / kNPerKn});
+        {system.supports_m[i], loaded.reactions_n[i] / kNPerKn, loaded.support_moments_nm[i] / kNPerKn});
   }
   return table;
-}
-
-void add_deflection_steps(FindingBuilder& builder, const StudDesign& design, const StudDeflection& governing,
-                          double ratio) {
-  const std::size_t member = governing.member;
-  const StudSystem& system = design.systems[member];
-  const SpanDeflection& span = governing.span;
-  const double inst_mm = millimetres_from_metres(span.total_m());
-  builder.step("wind on the member", "W", governing.line_load_n_per_m / kNPerKn, "kN/m", "W = w_k · b_t")
-      .step("second moment of area", "I_y", design.section(member).second_moment_m4() * 1e12, "mm⁴",
-            "I_y = b · h³ / 12");
-  if (span.span_m > 0.0) {
-    const bool simple = system.single_span();
-    builder.step("span whose deflection is the largest share of it", "l_u", span.span_m, "m")
-        .step("deflection from bending", "u_m", millimetres_from_metres(span.bending_m), "mm",
-              simple ? "u_m = 5 · W · l⁴ / (384 · E_0,mean · I_y)" : "beam on the supports drawn, with E_0,mean · I_y")
-        .step(
-            "deflection from shear", "u_v", millimetres_from_metres(span.shear_m), "mm",
-            simple ? "u_v = 1.2 · W · l² / (8 · G_mean · b · h)" : "the same beam with G_mean · b · h / 1.2, less u_m")
-        .step("instantaneous deflection", "u_inst", inst_mm, "mm", "u_inst = u_m + u_v")
-        .step("final deflection with ψ_2 = 0 for wind, 2.2.3(5)", "u_fin", inst_mm, "mm",
-              "u_fin = u_inst · (1 + ψ_2 · k_def)")
-        .step("limit", "u_lim", millimetres_from_metres(span.span_m / ratio), "mm", "u_lim = l_u / ratio");
-  }
-  if (system.projection_m() == 0.0) return;
-  builder
-      .step("deflection of the top under wind on the part above the highest support alone", "u_a",
-            millimetres_from_metres(span.tip_m), "mm",
-            system.clamped_foot ? "W · a⁴ / (8 · E_0,mean · I_y) + 1.2 · W · a² / (2 · G_mean · b · h)"
-                                : "beam on the supports drawn; single span below: u_a = W · a³ · (4 · l + 3 · a) / "
-                                  "(24 · E_0,mean · I_y) + 1.2 · W · a² · (1 + a / l) / (2 · G_mean · b · h)")
-      .step("limit of that, for a cantilever", "u_a,lim", millimetres_from_metres(2.0 * system.projection_m() / ratio),
-            "mm", "u_a,lim = 2 · a / ratio");
 }
 
 }  // namespace
@@ -173,16 +140,16 @@ void add_deflection_steps(FindingBuilder& builder, const StudDesign& design, con
 Finding stud_bending(const Panel& panel, const StudDesign& design) {
   FindingBuilder builder("structural.stud_bending", "Bending of studs and posts", panel.global_id,
                          "EN 1995-1-1:2004+A1:2008 6.1.6");
-  if (!design.missing.empty()) return not_assessed(builder, design);
+  if (!design.missing.empty()) return not_assessed_studs(builder, design);
   const StudCase& result = governing_case(design, [](const StudCase& c) { return c.bending.utilisation; });
   begin(builder, panel, design, result);
   add_strength(builder, "bending strength", "f_m,k", design.materials[result.member].timber.bending_pa);
   add_bending(builder, design, result);
   const StudSystem& system = design.systems[result.member];
-  const double w = result.combination.line_load_n_per_m;
   builder.table(member_table(panel, design))
-      .drawing(load_diagram(system, design.section(result.member).depth_m, w))
-      .series(moment_diagram(design.effects[result.member], w));
+      .drawing(load_diagram(system, design.section(result.member).depth_m, result.combination.line_load_n_per_m,
+                            design.barrier(result.member, result.combination.barrier_n)))
+      .series(moment_diagram(loaded_beam(design, result)));
   if (!system.single_span()) builder.table(support_table(design, result));
   return builder.judge(result.bending.stress_pa / kPaPerNPerMm2, "N/mm²", Relation::at_most,
                        result.bending.strength_pa / kPaPerNPerMm2,
@@ -193,7 +160,7 @@ Finding stud_bending(const Panel& panel, const StudDesign& design) {
 Finding stud_stability(const Panel& panel, const StudDesign& design) {
   FindingBuilder builder("structural.stud_stability", "Studs and posts in compression and bending", panel.global_id,
                          "EN 1995-1-1:2004+A1:2008 6.2.4, 6.3.2, 6.3.3");
-  if (!design.missing.empty()) return not_assessed(builder, design);
+  if (!design.missing.empty()) return not_assessed_studs(builder, design);
   const StudCase& result = governing_case(design, [](const StudCase& c) { return c.stability.utilisation; });
   begin(builder, panel, design, result);
   const TimberClass& timber = design.materials[result.member].timber;
@@ -221,7 +188,7 @@ Finding stud_stability(const Panel& panel, const StudDesign& design) {
 Finding stud_shear(const Panel& panel, const StudDesign& design) {
   FindingBuilder builder("structural.stud_shear", "Shear of studs and posts", panel.global_id,
                          "EN 1995-1-1:2004+A1:2008 6.1.7");
-  if (!design.missing.empty()) return not_assessed(builder, design);
+  if (!design.missing.empty()) return not_assessed_studs(builder, design);
   const StudCase& result = governing_case(design, [](const StudCase& c) { return c.shear.utilisation; });
   begin(builder, panel, design, result);
   add_strength(builder, "shear strength", "f_v,k", design.materials[result.member].timber.shear_pa);
@@ -232,48 +199,11 @@ Finding stud_shear(const Panel& panel, const StudDesign& design) {
       .step("shear stress", "τ_d", result.shear.stress_pa / kPaPerNPerMm2, "N/mm²", "τ_d = 1.5 · V_d / (k_cr · b · h)")
       .step("shear strength", "f_v,d", result.shear.strength_pa / kPaPerNPerMm2, "N/mm²",
             "f_v,d = k_sys · k_mod · f_v,k / γ_M")
-      .series(shear_diagram(design.effects[result.member], result.combination.line_load_n_per_m))
+      .series(shear_diagram(loaded_beam(design, result)))
       .note("Shear near the supports is not reduced and members are taken without notches.");
   return builder.judge(
       result.shear.stress_pa / kPaPerNPerMm2, "N/mm²", Relation::at_most, result.shear.strength_pa / kPaPerNPerMm2,
       "shear stress exceeds the shear strength of '" + member_name(panel, design.framing.members[result.member]) + "'");
-}
-
-Finding deflection(const Panel& panel, const StudDesign& design, const Settings& settings) {
-  FindingBuilder builder("structural.deflection", "Deflection of studs and posts under wind", panel.global_id,
-                         "EN 1995-1-1:2004+A1:2008 2.2.3, 7.2; EN 1990:2002 (6.14b)");
-  builder.decimals(1);
-  const auto ratio = builder.positive("limit of deflection: span divided by", "", "",
-                                      settings.number("structural.deflection_limit_ratio"),
-                                      "setting structural.deflection_limit_ratio");
-  if (!design.missing.empty() || builder.incomplete()) return not_assessed(builder, design);
-  // The slenderest member in the sense of the limit, which is a share of its own span.
-  const auto share = [&](const StudDeflection& d) { return std::max(design.span_ratio(d), design.tip_ratio(d)); };
-  const auto governing =
-      std::max_element(design.deflections.begin(), design.deflections.end(),
-                       [&](const StudDeflection& a, const StudDeflection& b) { return share(a) < share(b); });
-  const std::size_t member = governing->member;
-  const StudSystem& system = design.systems[member];
-  const TimberClass& timber = design.materials[member].timber;
-  const bool top_governs = design.tip_ratio(*governing) > design.span_ratio(*governing);
-  const double value_m = top_governs ? governing->span.tip_m : governing->span.total_m();
-  const double limit_m = (top_governs ? 2.0 * system.projection_m() : governing->span.span_m) / *ratio;
-  add_inputs(builder, design.basis.inputs);
-  add_member(builder, panel, design, member);
-  add_strength(builder, "mean modulus of elasticity", "E_0,mean", timber.modulus_mean_pa);
-  add_strength(builder, "mean shear modulus", "G_mean", timber.shear_modulus_mean_pa);
-  builder.number("deformation factor", "k_def", "", design.materials[member].deformation_factor, {});
-  add_width_and_span(builder, design, member);
-  add_deflection_steps(builder, design, *governing, *ratio);
-  builder.series(deflected_shape(system, governing->line_load_n_per_m, design.bending_stiffness_nm2(member),
-                                 design.shear_stiffness_n(member), limit_m));
-  add_member_notes(builder, design, member);
-  builder.note(
-      "Additional bending from axial load on the deflected member is not included in the serviceability value. "
-      "Vibration, 7.3, is not relevant to a wall.");
-  return builder.judge(millimetres_from_metres(value_m), "mm", Relation::at_most, millimetres_from_metres(limit_m),
-                       std::string(top_governs ? "deflection of the top of '" : "deflection of '") +
-                           member_name(panel, design.framing.members[member]) + "' exceeds its limit");
 }
 
 }  // namespace panel_dossier::structural

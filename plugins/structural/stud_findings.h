@@ -1,9 +1,8 @@
-// The findings on a panel's studs: bending, stability, shear and deflection of the governing member.
+// The findings on a panel's studs: bending, stability and shear of the governing member.
 #pragma once
 
 #include "core/api/finding.h"
 #include "core/api/project.h"
-#include "core/api/settings.h"
 #include "plugins/structural/stud_design.h"
 
 namespace panel_dossier::structural {
@@ -16,8 +15,5 @@ Finding stud_stability(const Panel& panel, const StudDesign& design);
 
 /// structural.stud_shear: τd against fv,d in N/mm², EN 1995-1-1 6.1.7.
 Finding stud_shear(const Panel& panel, const StudDesign& design);
-
-/// structural.deflection: instantaneous deflection in mm at most span / structural.deflection_limit_ratio.
-Finding deflection(const Panel& panel, const StudDesign& design, const Settings& settings);
 
 }  // namespace panel_dossier::structural

@@ -4,6 +4,12 @@
 
 namespace panel_dossier::structural {
 
+Finding not_assessed_studs(FindingBuilder& builder, const StudDesign& design) {
+  add_inputs(builder, design.basis.inputs);
+  for (const std::string& what : design.missing) builder.missing(what);
+  return builder.not_assessed();
+}
+
 std::string member_name(const Panel& panel, const VerticalMember& member) {
   std::string name = panel.parts[member.parts.front()].name;
   if (member.parts.size() > 1) name += " and " + std::to_string(member.parts.size() - 1) + " stacked on it";
@@ -73,6 +79,10 @@ void add_actions(FindingBuilder& builder, const StudDesign& design, const StudCa
                                                                    result.combination.duration)
       .step("design axial load", "N_d", result.forces.axial_n / kNPerKn, "kN", "from the combination")
       .step("design wind", "w_d", result.combination.line_load_n_per_m / kNPerKn, "kN/m", "from the combination");
+  if (result.combination.barrier_n > 0.0) {
+    builder.step("design load of persons leaning, at its height", "F_b,d", result.combination.barrier_n / kNPerKn, "kN",
+                 "from the combination");
+  }
 }
 
 namespace {
@@ -80,7 +90,7 @@ namespace {
 const char* moment_formula(const StudDesign& design, std::size_t member) {
   const StudSystem& system = design.systems[member];
   if (system.clamped_foot) return "M_y,d = w_d · a² / 2";
-  if (system.single_span()) return "M_y,d = w_d · l² / 8";
+  if (system.single_span() && design.basis.balustrade == std::nullopt) return "M_y,d = w_d · l² / 8";
   return system.spliced ? "larger of the continuous beam and w_d · l² / 8" : "largest of the beam on its supports";
 }
 

@@ -12,6 +12,9 @@ namespace panel_dossier::structural {
 inline constexpr double kPaPerNPerMm2 = 1e6;
 inline constexpr double kNPerKn = 1e3;
 
+/// Closes a finding for which data of the studs are missing.
+Finding not_assessed_studs(FindingBuilder& builder, const StudDesign& design);
+
 /// Name of the member's first piece, and how many are stacked on it.
 std::string member_name(const Panel& panel, const VerticalMember& member);
 

@@ -48,15 +48,31 @@ std::vector<double> spans_of(const StudSystem& system) {
   return spans;
 }
 
-double moment_at(const BeamResult& result, double place_m) {
-  const auto after = std::find_if(result.points.begin(), result.points.end(),
-                                  [&](const BeamPoint& point) { return point.x_m >= place_m; });
-  if (after == result.points.end()) return 0.0;
-  if (after == result.points.begin()) return after->moment_nm;
-  const auto before = after - 1;
-  const double gap_m = after->x_m - before->x_m;
-  const double share = gap_m > 0.0 ? (place_m - before->x_m) / gap_m : 1.0;
-  return before->moment_nm + share * (after->moment_nm - before->moment_nm);
+/// The point loads strictly between two places, as seen from the first.
+std::vector<PointLoad> within(const std::vector<PointLoad>& point, double from_m, double to_m) {
+  std::vector<PointLoad> found;
+  for (const PointLoad& load : point) {
+    if (load.at_m > from_m + kSameLevel_m && load.at_m < to_m - kSameLevel_m)
+      found.push_back({load.at_m - from_m, load.n});
+  }
+  return found;
+}
+
+/// A piece hinged at both its supports.
+SpanDeflection simple_span(double from_m, double to_m, double line_load_n_per_m, const std::vector<PointLoad>& point,
+                           Beam stiff, Beam whole) {
+  const double l = to_m - from_m;
+  const std::vector<PointLoad> on_it = within(point, from_m, to_m);
+  for (Beam* beam : {&stiff, &whole}) {
+    beam->length_m = l;
+    beam->supports_m = {0.0, l};
+  }
+  SpanDeflection result;
+  result.span_m = l;
+  const std::vector<UniformLoad> load{{0.0, l, line_load_n_per_m}};
+  result.bending_m = largest_deflection_m(solve_beam(stiff, load, on_it), 0.0, l);
+  result.shear_m = largest_deflection_m(solve_beam(whole, load, on_it), 0.0, l) - result.bending_m;
+  return result;
 }
 
 }  // namespace
@@ -96,52 +112,52 @@ StudSystem stud_system(const VerticalMember& member, const DesignBasis& basis) {
     if (!projects) system.supports_m.push_back(system.length_m);
     system.clamped_foot = system.supports_m.size() == 1;
   }
-  for (const double splice_m : member.splices_m) system.splices_m.push_back(splice_m - system.foot_m);
   return system;
 }
 
-UnitEffects unit_effects(const StudSystem& system) {
+StudEffects stud_effects(const StudSystem& system, double line_load_n_per_m, const std::vector<PointLoad>& point) {
   // Stiffness does not matter: the beam is the same all along.
   const Beam beam = beam_of(system, 1.0, kNoShear);
-  UnitEffects effects;
-  effects.loaded = solve_beam(beam, load_between(0.0, system.length_m, 1.0), {});
-  const BeamResult below = solve_beam(beam, load_between(0.0, system.supports_m.back(), 1.0), {});
-  effects.moment_m2 = std::max(largest_moment_nm(effects.loaded), largest_moment_nm(below));
-  effects.shear_m = std::max(largest_shear_n(effects.loaded), largest_shear_n(below));
-  for (const double splice_m : system.splices_m) {
-    effects.splice_moment_m2 = std::max(effects.splice_moment_m2, std::abs(moment_at(effects.loaded, splice_m)));
-  }
-  if (system.spliced) {
-    for (const double span_m : spans_of(system)) {
-      effects.moment_m2 = std::max(effects.moment_m2, span_m * span_m / 8.0);
-    }
+  const std::vector<PointLoad> on_it = within(point, 0.0, system.length_m);
+  StudEffects effects;
+  effects.loaded = solve_beam(beam, load_between(0.0, system.length_m, line_load_n_per_m), on_it);
+  const BeamResult below = solve_beam(beam, load_between(0.0, system.supports_m.back(), line_load_n_per_m), on_it);
+  effects.moment_nm = std::max(largest_moment_nm(effects.loaded), largest_moment_nm(below));
+  effects.shear_n = std::max(largest_shear_n(effects.loaded), largest_shear_n(below));
+  if (!system.spliced) return effects;
+  for (std::size_t i = 0; i + 1 < system.supports_m.size(); ++i) {
+    const double from_m = system.supports_m[i];
+    const double to_m = system.supports_m[i + 1];
+    const Beam simple{to_m - from_m, {0.0, to_m - from_m}, false, 1.0, kNoShear};
+    const BeamResult hinged =
+        solve_beam(simple, {{0.0, simple.length_m, line_load_n_per_m}}, within(point, from_m, to_m));
+    effects.moment_nm = std::max(effects.moment_nm, largest_moment_nm(hinged));
   }
   return effects;
 }
 
-SpanDeflection span_deflection(const StudSystem& system, double line_load_n_per_m, double bending_stiffness_nm2,
-                               double shear_stiffness_n) {
+SpanDeflection span_deflection(const StudSystem& system, double line_load_n_per_m, const std::vector<PointLoad>& point,
+                               double bending_stiffness_nm2, double shear_stiffness_n) {
   const double w = line_load_n_per_m;
   const Beam stiff = beam_of(system, bending_stiffness_nm2, kNoShear);
   const Beam whole = beam_of(system, bending_stiffness_nm2, shear_stiffness_n);
   const double top_m = system.supports_m.back();
+  const std::vector<PointLoad> on_it = within(point, 0.0, system.length_m);
   SpanDeflection worst;
   for (const double loaded_to_m : {system.length_m, top_m}) {
     const auto load = load_between(0.0, loaded_to_m, w);
-    const BeamResult bent = solve_beam(stiff, load, {});
-    const BeamResult both = solve_beam(whole, load, {});
+    const BeamResult bent = solve_beam(stiff, load, on_it);
+    const BeamResult both = solve_beam(whole, load, on_it);
     for (std::size_t i = 0; i + 1 < system.supports_m.size(); ++i) {
       const double from_m = system.supports_m[i];
       const double to_m = system.supports_m[i + 1];
       double bending_m = largest_deflection_m(bent, from_m, to_m);
       double total_m = largest_deflection_m(both, from_m, to_m);
       if (system.spliced) {
-        const Beam simple{to_m - from_m, {0.0, to_m - from_m}, false, bending_stiffness_nm2, shear_stiffness_n};
-        const double simple_m =
-            largest_deflection_m(solve_beam(simple, {{0.0, simple.length_m, w}}, {}), 0.0, simple.length_m);
-        if (simple_m > total_m) {
-          total_m = simple_m;
-          bending_m = simple_m - w * simple.length_m * simple.length_m / (8.0 * shear_stiffness_n);
+        const SpanDeflection simple = simple_span(from_m, to_m, w, point, stiff, whole);
+        if (simple.total_m() > total_m) {
+          total_m = simple.total_m();
+          bending_m = simple.bending_m;
         }
       }
       if (worst.span_m > 0.0 && total_m / (to_m - from_m) <= worst.total_m() / worst.span_m) continue;

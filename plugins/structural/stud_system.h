@@ -17,7 +17,6 @@ struct StudSystem {
   std::vector<double> supports_m;  ///< ascending, the first at 0
   bool clamped_foot = false;       ///< stands wholly above the highest support
   bool spliced = false;            ///< of several pieces: no moment passes a splice for certain
-  std::vector<double> splices_m;
 
   double longest_span_m() const;  ///< the length of a clamped member
   double projection_m() const { return length_m - supports_m.back(); }
@@ -29,15 +28,15 @@ struct StudSystem {
 /// meets there, a trimmer or a lintel.
 StudSystem stud_system(const VerticalMember& member, const DesignBasis& basis);
 
-/// What 1 N/m across a member does: the worst of load on all of it and load between its supports only, and for a
+/// What loads across a member do: the worst of the line load on all of it and between its supports only, and for a
 /// member of several pieces also of simple spans.
-struct UnitEffects {
-  double moment_m2 = 0.0;  ///< largest, per N/m
-  double shear_m = 0.0;    ///< largest, per N/m
-  double splice_moment_m2 = 0.0;
-  BeamResult loaded;  ///< under load on all of it
+struct StudEffects {
+  double moment_nm = 0.0;  ///< largest
+  double shear_n = 0.0;    ///< largest
+  BeamResult loaded;       ///< with the line load on all of it
 };
-UnitEffects unit_effects(const StudSystem& system);
+/// `point` holds places above the member's lower end; those beyond its ends are left out.
+StudEffects stud_effects(const StudSystem& system, double line_load_n_per_m, const std::vector<PointLoad>& point);
 
 /// Largest deflection between two supports and the deflection of the top, in m.
 struct SpanDeflection {
@@ -48,7 +47,8 @@ struct SpanDeflection {
 
   double total_m() const { return bending_m + shear_m; }
 };
-SpanDeflection span_deflection(const StudSystem& system, double line_load_n_per_m, double bending_stiffness_nm2,
-                               double shear_stiffness_n);
+/// `point` may be empty: the load of persons leaning, with its place above the member's lower end.
+SpanDeflection span_deflection(const StudSystem& system, double line_load_n_per_m, const std::vector<PointLoad>& point,
+                               double bending_stiffness_nm2, double shear_stiffness_n);
 
 }  // namespace panel_dossier::structural

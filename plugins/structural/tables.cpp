@@ -7,6 +7,8 @@ Tables::Tables(const std::filesystem::path& data_dir)
       modification_factors(data_dir / "modification_factors.csv"),
       deformation_factors(data_dir / "deformation_factors.csv"),
       national_annex(data_dir / "national_annex.csv"),
+      panel_products(data_dir / "panel_products.csv"),
+      deflection_limits(data_dir / "deflection_limits.csv"),
       jurisdictions(data_dir / "jurisdictions.csv"),
       combination_factors(data_dir / "combination_factors.csv"),
       terrain_categories(data_dir / "terrain_categories.csv"),

@@ -28,17 +28,19 @@ std::optional<TimberClass> timber_class(const DataTable& strength_classes, std::
   if (!family) return std::nullopt;
   found.family = family->value == "glulam" ? TimberFamily::glulam : TimberFamily::solid;
   bool complete = true;
-  const auto read = [&](std::string_view column, Sourced<double>& target) {
+  const auto read = [&](std::string_view column, Sourced<double>& target, double unit = kPaPerNPerMm2) {
     const auto cell = strength_classes.number(found.name, column);
     complete = complete && cell && cell->value > 0.0;
-    if (cell) target = {cell->value * kPaPerNPerMm2, cell->origin};
+    if (cell) target = {cell->value * unit, cell->origin};
   };
   read("bending", found.bending_pa);
   read("compression_parallel", found.compression_parallel_pa);
+  read("compression_perpendicular", found.compression_perpendicular_pa);
   read("shear", found.shear_pa);
   read("modulus_mean", found.modulus_mean_pa);
   read("modulus_fifth", found.modulus_fifth_pa);
   read("shear_modulus_mean", found.shear_modulus_mean_pa);
+  read("density_characteristic", found.density_kg_per_m3, 1.0);
   if (!complete) return std::nullopt;
   return found;
 }

@@ -18,12 +18,14 @@ std::string_view to_string(TimberFamily family);
 struct TimberClass {
   std::string name;
   TimberFamily family = TimberFamily::solid;
-  Sourced<double> bending_pa;               ///< fm,k
-  Sourced<double> compression_parallel_pa;  ///< fc,0,k
-  Sourced<double> shear_pa;                 ///< fv,k
-  Sourced<double> modulus_mean_pa;          ///< E0,mean
-  Sourced<double> modulus_fifth_pa;         ///< E0,05
-  Sourced<double> shear_modulus_mean_pa;    ///< Gmean
+  Sourced<double> bending_pa;                    ///< fm,k
+  Sourced<double> compression_parallel_pa;       ///< fc,0,k
+  Sourced<double> compression_perpendicular_pa;  ///< fc,90,k
+  Sourced<double> shear_pa;                      ///< fv,k
+  Sourced<double> modulus_mean_pa;               ///< E0,mean
+  Sourced<double> modulus_fifth_pa;              ///< E0,05
+  Sourced<double> shear_modulus_mean_pa;         ///< Gmean
+  Sourced<double> density_kg_per_m3;             ///< ρk
 };
 
 /// The class of that name, written with or without blanks (`C 24`); none when the table has no complete row for it.

@@ -113,7 +113,7 @@ TEST_CASE("The deflected shape is that of the finite-element beam") {
   StudSystem system;
   system.length_m = 2.91;
   system.supports_m = {0.0, 2.91};
-  const Series series = deflected_shape(system, w, stiffness_nm2(), std::numeric_limits<double>::infinity(), 0.01);
+  const Series series = deflected_shape(system, w, {}, stiffness_nm2(), std::numeric_limits<double>::infinity(), 0.01);
   const BeamColumn beam(2.91, stiffness_nm2(), 20);
   const auto displacements = beam.displacements(w, 0.0, 0.0);
   for (int node = 0; node <= 20; ++node) {

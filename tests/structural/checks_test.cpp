@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
+#include "tests/structural/braced_panel.h"
 #include "tests/structural/structural_tables.h"
 #include "tests/support/cassette_panel.h"
 
@@ -38,8 +39,8 @@ const std::vector<std::string> kStudChecks{"structural.stud_bending", "structura
 }  // namespace
 
 TEST_CASE("A panel gets one finding for each check, each with clause, inputs and steps") {
-  const auto findings = findings_of(load_bearing_panel());
-  REQUIRE(findings.size() == 5);
+  const auto findings = findings_of(braced_project(), braced_settings());
+  REQUIRE(findings.size() == 9);
   for (const Finding& finding : findings) {
     INFO(finding.check);
     CHECK(finding.panel == "panel");

@@ -1,0 +1,204 @@
+#include "plugins/structural/rail_check.h"
+
+#include <algorithm>
+#include <array>
+#include <cctype>
+#include <cmath>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "core/api/units.h"
+#include "plugins/structural/cross_member.h"
+#include "plugins/structural/stud_report.h"
+
+namespace panel_dossier::structural {
+
+namespace {
+
+using units::millimetres_from_metres;
+
+/// The stud that presses hardest on the rails, per pascal of wind.
+struct StudReaction {
+  std::size_t member = 0;
+  double per_line_load_m = 0.0;  ///< largest reaction of 1 N/m across the stud
+  double width_m = 0.0;          ///< of wall that it carries
+  double spacing_m = 0.0;        ///< to its nearer neighbour; 0 without one
+};
+
+StudReaction hardest_stud(const StudDesign& design) {
+  StudReaction hardest;
+  for (std::size_t i = 0; i < design.framing.members.size(); ++i) {
+    const std::vector<double>& reactions = design.unit_effects[i].loaded.reactions_n;
+    const double largest = *std::max_element(reactions.begin(), reactions.end());
+    const VerticalMember& stud = design.framing.members[i];
+    if (largest * stud.tributary_width_m <= hardest.per_line_load_m * hardest.width_m) continue;
+    const double left_m = stud.left_spacing_m.value_or(0.0);
+    const double right_m = stud.right_spacing_m.value_or(0.0);
+    const double nearer_m = left_m > 0.0 && right_m > 0.0 ? std::min(left_m, right_m) : std::max(left_m, right_m);
+    hardest = {i, largest, stud.tributary_width_m, nearer_m};
+  }
+  return hardest;
+}
+
+/// Moment and shear of a rail between two fixings under forces from studs at their spacing: for the moment one in the
+/// middle, for the shear one beside a fixing; never less than under the same load spread evenly.
+CrossForces wind_on_rail(double force_n, double line_load_n_per_m, double stud_spacing_m, double fixing_spacing_m) {
+  const double e = fixing_spacing_m;
+  double moment_nm = force_n * e / 4.0;
+  double shear_n = force_n;
+  for (int i = 1; stud_spacing_m > 0.0 && i * stud_spacing_m < e; ++i) {
+    const double away_m = i * stud_spacing_m;
+    moment_nm += force_n * std::max(0.0, e / 2.0 - away_m);
+    shear_n += force_n * (1.0 - away_m / e);
+  }
+  CrossForces forces;
+  forces.wind_moment_nm = std::max(moment_nm, line_load_n_per_m * e * e / 8.0);
+  forces.wind_shear_n = std::max(shear_n, line_load_n_per_m * e / 2.0);
+  return forces;
+}
+
+struct RailCase {
+  CrossMember rail;
+  Combination combination;
+  Sourced<double> modification_factor;
+  double stud_force_n = 0.0;
+  double line_load_n_per_m = 0.0;
+  CrossForces forces;
+  CrossVerification verification;
+
+  double utilisation() const { return std::max(verification.bending, verification.shear); }
+};
+
+struct RailCases {
+  std::vector<RailCase> cases;
+  std::vector<std::string> missing;
+};
+
+RailCases rail_cases(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
+                     const StudDesign& design, const StudReaction& stud, double fixing_spacing_m) {
+  RailCases all;
+  Actions actions;  // per metre of wall
+  actions.permanent_n = design.basis.permanent_n_per_m;
+  actions.variable_n = design.basis.variable_n_per_m;
+  actions.wind_n_per_m = design.basis.wind_pressure_pa;
+  for (std::size_t i = 0; i < panel.parts.size(); ++i) {
+    if (panel.parts[i].kind != PartKind::rail) continue;
+    const auto rail = cross_member(panel, i, project, settings, tables, design.basis.annex, all.missing);
+    if (!rail) continue;
+    const bool head = panel.parts[i].bounds->max.z >= panel.height_m.value - rail->height_m / 2.0;
+    for (const Combination& combination : combinations(actions, design.basis.factors)) {
+      const auto factor = modification_factor(tables, rail->material, combination.duration);
+      if (!factor) {
+        all.missing.push_back("no modification factor for load duration " + combination.duration);
+        continue;
+      }
+      RailCase result{*rail, combination, *factor, 0.0, 0.0, {}, {}};
+      result.line_load_n_per_m = combination.line_load_n_per_m * stud.per_line_load_m;
+      result.stud_force_n = result.line_load_n_per_m * stud.width_m;
+      result.forces = wind_on_rail(result.stud_force_n, result.line_load_n_per_m, stud.spacing_m, fixing_spacing_m);
+      if (head) {
+        const double s = stud.spacing_m;
+        result.forces.vertical_moment_nm = combination.axial_n * s * s / 8.0;
+        result.forces.vertical_shear_n = combination.axial_n * s / 2.0;
+      }
+      result.verification = verify_cross_member(result.rail, factor->value, design.basis.crack_factor, result.forces);
+      all.cases.push_back(std::move(result));
+    }
+  }
+  if (all.cases.empty() && all.missing.empty()) all.missing.emplace_back("the panel has no rails (IfcMember PLATE)");
+  return all;
+}
+
+bool holds_panel(const Part& part) {
+  std::string type = part.object_type;
+  std::transform(type.begin(), type.end(), type.begin(), [](unsigned char c) { return std::toupper(c); });
+  constexpr std::array<std::string_view, 3> kTypes{"BRACKET", "ANCHOR", "BOLT"};
+  return part.kind == PartKind::fastener && std::any_of(kTypes.begin(), kTypes.end(), [&](std::string_view word) {
+           return type.find(word) != std::string::npos;
+         });
+}
+
+void add_rail_inputs(FindingBuilder& builder, const Panel& panel, const RailCase& worst) {
+  const Part& part = panel.parts[worst.rail.part];
+  builder.text("governing rail", Sourced<std::string>{part.name, part.origin}, {});
+  const auto size = [&](const char* name, const char* symbol, double value_m) {
+    builder.number(name, symbol, "mm", Sourced<double>{millimetres_from_metres(value_m), part.origin}, {});
+  };
+  size("height of the section", "h", worst.rail.height_m);
+  size("width of the section through the wall", "b", worst.rail.depth_m);
+  add_inputs(builder, worst.rail.material.inputs);
+  add_strength(builder, "bending strength", "f_m,k", worst.rail.material.timber.bending_pa);
+  add_strength(builder, "shear strength", "f_v,k", worst.rail.material.timber.shear_pa);
+  builder.number("modification factor", "k_mod", "", worst.modification_factor, {});
+  builder.number("partial factor of the material", "γ_M", "", worst.rail.material.partial_factor, {});
+}
+
+void add_rail_steps(FindingBuilder& builder, const StudReaction& stud, const RailCase& worst, double spacing_m) {
+  const CrossVerification& v = worst.verification;
+  builder
+      .step_text("governing combination, EN 1990:2002 6.4.3.2",
+                 worst.combination.name + ": " + worst.combination.expression)
+      .step("height of wall whose wind comes to a rail", "h_r", stud.per_line_load_m, "m",
+            "largest reaction of the studs under 1 kN/m")
+      .step("design wind along the rail", "w_d", worst.line_load_n_per_m / kNPerKn, "kN/m", "w_d = γ · w_k · h_r")
+      .step("force of the hardest pressed stud", "R_d", worst.stud_force_n / kNPerKn, "kN", "R_d = w_d · b_t")
+      .step("force on each fixing", "F_d", worst.line_load_n_per_m * spacing_m / kNPerKn, "kN", "F_d = w_d · e")
+      .step("moment from wind", "M_z,d", worst.forces.wind_moment_nm / kNPerKn, "kNm",
+            "stud in the middle: R_d · e / 4 + Σ R_d · (e / 2 − i · s) ≥ w_d · e² / 8")
+      .step("moment from the load on the head", "M_y,d", worst.forces.vertical_moment_nm / kNPerKn, "kNm",
+            "q_d · s² / 8 between studs; 0 but for a head rail")
+      .step("stress from wind", "σ_m,z,d", v.wind_stress_pa / kPaPerNPerMm2, "N/mm²", "σ_m,z,d = 6 · M_z,d / (h · b²)")
+      .step("stress from vertical load", "σ_m,y,d", v.vertical_stress_pa / kPaPerNPerMm2, "N/mm²",
+            "σ_m,y,d = 6 · M_y,d / (b · h²)")
+      .step("strength, k_h by the width", "f_m,z,d", v.wind_strength_pa / kPaPerNPerMm2, "N/mm²",
+            "k_h · k_mod · f_m,k / γ_M")
+      .step("strength, k_h by the height", "f_m,y,d", v.vertical_strength_pa / kPaPerNPerMm2, "N/mm²")
+      .step("bending, (6.11) and (6.12)", "η_m", v.bending, "", "larger sum, k_m = 0.7")
+      .step("shear stress, 6.1.7", "τ_d", v.shear_stress_pa / kPaPerNPerMm2, "N/mm²",
+            "τ_d = 1.5 · √(V_y² + V_z²) / (k_cr · b · h)")
+      .step("shear, (6.13)", "η_v", v.shear, "", "τ_d / (k_mod · f_v,k / γ_M)");
+}
+
+}  // namespace
+
+std::optional<Sourced<double>> fixing_spacing(const Panel& panel, const Settings& settings) {
+  std::optional<Sourced<double>> widest;
+  for (const Part& part : panel.parts) {
+    if (!holds_panel(part)) continue;
+    const auto spacing = part.properties.number("Panel_Fastener", "Spacing");
+    if (spacing && (!widest || spacing->value > widest->value)) widest = spacing;
+  }
+  return widest ? widest : settings.number("structural.fixing_spacing_m");
+}
+
+Finding rail_bending(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
+                     const StudDesign& design) {
+  FindingBuilder builder("structural.rail_bending", "Rails between fixings to the frame", panel.global_id,
+                         "EN 1995-1-1:2004+A1:2008 6.1.6, 6.1.7");
+  if (!design.missing.empty()) return not_assessed_studs(builder, design);
+  const auto spacing =
+      builder.positive("spacing of the fixings to the frame", "e", "m", fixing_spacing(panel, settings),
+                       "spacing of the fixings to the frame (Panel_Fastener.Spacing of brackets or anchors, or setting "
+                       "structural.fixing_spacing_m)");
+  if (!spacing) return builder.not_assessed();
+  const StudReaction stud = hardest_stud(design);
+  const RailCases all = rail_cases(panel, project, settings, tables, design, stud, *spacing);
+  for (const std::string& what : all.missing) builder.missing(what);
+  if (builder.incomplete()) return builder.not_assessed();
+  const RailCase& worst =
+      *std::max_element(all.cases.begin(), all.cases.end(),
+                        [](const RailCase& a, const RailCase& b) { return a.utilisation() < b.utilisation(); });
+  add_inputs(builder, design.basis.inputs);
+  add_rail_inputs(builder, panel, worst);
+  add_width_and_span(builder, design, stud.member);
+  add_rail_steps(builder, stud, worst, *spacing);
+  builder.note(
+      "Rails are taken as simple spans between fixings; where the fixings stand to the studs is not in the export, so "
+      "a "
+      "stud is taken in the middle. The fixings themselves are not checked here.");
+  return builder.judge(worst.utilisation(), "", Relation::at_most, 1.0,
+                       "'" + panel.parts[worst.rail.part].name + "' is overloaded between its fixings");
+}
+
+}  // namespace panel_dossier::structural

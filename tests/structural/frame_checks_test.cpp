@@ -1,0 +1,285 @@
+// Bearing, rails, lintels, racking and the fixings of the sheathing, worked out by hand beside each check.
+#include <catch2/catch.hpp>
+#include <cmath>
+#include <functional>
+
+#include "plugins/structural/checks.h"
+#include "plugins/structural/utilisation_table.h"
+#include "tests/structural/braced_panel.h"
+#include "tests/structural/structural_tables.h"
+
+using namespace panel_dossier;
+using namespace panel_dossier::test;
+
+namespace {
+
+std::vector<Finding> findings_of(const Project& project, const Settings& settings = braced_settings()) {
+  return structural::check_panel(project.panels.front(), project, settings, structural_tables());
+}
+
+/// A window 1.2 m wide and 1.2 m high in place of the stud at 1.2 m, with lintels and trimmers.
+Project project_with_window() {
+  Project project = braced_project();
+  Panel& panel = project.panels.front();
+  std::erase_if(panel.parts, [](const Part& part) {
+    return part.kind == PartKind::stud && std::abs(part.bounds->centre().x - 1.2) < 0.01;
+  });
+  const auto across = [&](const char* name, PartKind kind, double y0, double y1, double z0, double z1) {
+    panel.parts.push_back(box_part(name, kind, kTimber, {{0.6225, y0, z0}, {1.7775, y1, z1}}));
+  };
+  across("sill", PartKind::blocking, 0.012, 0.157, 0.855, 0.9);
+  across("trimmer", PartKind::blocking, 0.012, 0.157, 2.1, 2.145);
+  across("inner lintel", PartKind::lintel, 0.012, 0.057, 2.145, 2.34);
+  across("outer lintel", PartKind::lintel, 0.112, 0.157, 2.145, 2.34);
+  Opening opening;
+  opening.name = "O1";
+  opening.x_min_m = 0.6225;
+  opening.x_max_m = 1.7775;
+  opening.z_min_m = 0.9;
+  opening.z_max_m = 2.1;
+  opening.filling_entity = "IfcWindow";
+  opening.filling_properties.add("Panel_Filling", "FactoryFitted", property_of(false));
+  panel.openings.push_back(opening);
+  return project;
+}
+
+}  // namespace
+
+TEST_CASE("Bearing of a stud on the sole rail can be redone by hand") {
+  const auto findings = findings_of(braced_project());
+  const Finding& finding = finding_of(findings, "structural.bearing");
+  // Imposed leads: (g_0 + 8.0)·1.35·0.6 + 6.0·1.5·0.6; medium-term: k_mod = 0.8. The edge stud has no 30 mm on its
+  // outer side: l_ef = 45 + 30 = 75 mm, but carries half as much; an inner one has 45 + 2·30 = 105 mm.
+  const double g = step_of(finding, "g_0");
+  CHECK(step_of(finding, "F_c,90,d") == Approx((g + 8.0) * 1.35 * 0.6 + 6.0 * 1.5 * 0.6));
+  CHECK(step_of(finding, "l_ef") == Approx(105.0));
+  CHECK(std::get<double>(finding.value) == Approx(step_of(finding, "F_c,90,d") * 1e3 / (105.0 * 145.0)));
+  CHECK(std::get<double>(finding.limit) == Approx(1.25 * 0.8 * 2.5 / 1.3));
+  CHECK(finding.verdict == Verdict::pass);
+}
+
+TEST_CASE("A rail between fixings can be redone by hand") {
+  Project project = braced_project();
+  replace(project.panels.front().properties, "Pset_WallCommon", "LoadBearing", property_of(false));
+  const auto findings = findings_of(project);
+  const Finding& finding = finding_of(findings, "structural.rail_bending");
+  // w_d = 1.5·1.0·2.91/2 = 2.1825 kN/m; R_d = 2.1825·0.6 = 1.3095 kN; M = R·0.9/4 = 0.29464 kNm, for neighbours stand
+  // 0.6 m away, beyond the span; more than w·e²/8 = 0.221 kNm. σ = 6·M/(45·145²) = 1.868 N/mm².
+  CHECK(step_of(finding, "R_d") == Approx(1.3095));
+  CHECK(step_of(finding, "F_d") == Approx(2.1825 * 0.9));
+  CHECK(step_of(finding, "M_z,d") == Approx(1.3095 * 0.9 / 4.0));
+  CHECK(step_of(finding, "σ_m,z,d") == Approx(0.294638e6 / (45.0 * 145.0 * 145.0 / 6.0)).epsilon(1e-4));
+  CHECK(step_of(finding, "M_y,d") == 0.0);
+  // A stud beside a fixing and the next one 0.6 m on: V = R·(1 + 0.3/0.9).
+  CHECK(step_of(finding, "τ_d") == Approx(1.5 * 1309.5 * (1.0 + 0.3 / 0.9) / (0.67 * 45.0 * 145.0)).epsilon(1e-4));
+  CHECK(finding.verdict == Verdict::pass);
+}
+
+TEST_CASE("Brackets among the parts give the spacing before the settings do") {
+  Project project = braced_project();
+  Part bracket = box_part("brackets", PartKind::fastener, kTimber, {{0.0, 0.0, 0.0}, {2.4, 0.1, 3.0}});
+  bracket.object_type = "bracket";
+  bracket.properties.add("Panel_Fastener", "Spacing", property_of(1.2));
+  project.panels.front().parts.push_back(bracket);
+  const auto findings = findings_of(project);
+  for (const Input& input : finding_of(findings, "structural.rail_bending").inputs) {
+    if (input.symbol == "e") CHECK(std::get<double>(input.value) == 1.2);
+  }
+}
+
+TEST_CASE("A lintel carries half of the load above the opening and a trimmer the wind") {
+  const auto findings = findings_of(project_with_window());
+  const Finding& finding = finding_of(findings, "structural.lintel_bending");
+  REQUIRE(finding.tables.size() == 1);
+  REQUIRE(finding.tables[0].rows.size() == 4);
+  // Two lintels of 45 × 195 over 1.155 m: q = ((g_a + 8)·1.35 + 6·1.5)/2, M = q·l²/8.
+  CHECK(step_of(finding, "ρ_v") == 0.5);
+  CHECK(step_of(finding, "ρ_w") == 0.0);
+  const double q = ((step_of(finding, "g_a") + 8.0) * 1.35 + 9.0) / 2.0;
+  CHECK(step_of(finding, "q_d") == Approx(q));
+  CHECK(step_of(finding, "M_y,d") == Approx(q * 1.155 * 1.155 / 8.0));
+  CHECK(step_of(finding, "σ_m,y,d") == Approx(q * 1.155 * 1.155 / 8.0 * 1e6 / (45.0 * 195.0 * 195.0 / 6.0)));
+  // Head trimmer: wind on half of 1.2 m of opening and half of the 0.9 m above it.
+  for (const auto& row : finding.tables[0].rows) {
+    if (row[1] != Value("trimmer")) continue;
+    CHECK(std::get<double>(row[4]) == Approx(1.5 * (0.6 + 0.45) * 1.155 * 1.155 / 8.0));
+  }
+}
+
+TEST_CASE("Studs beside an opening take half of its width, whatever cripple studs stand in it") {
+  Project project = project_with_window();
+  project.panels.front().parts.push_back(
+      box_part("cripple", PartKind::stud, kTimber, {{1.1775, 0.012, 0.045}, {1.2225, 0.157, 0.855}}));
+  const auto findings = findings_of(project);
+  const Finding& bending = finding_of(findings, "structural.stud_bending");
+  CHECK(step_of(bending, "b_t") == Approx((0.6 - 0.0225) / 2.0 + 1.2 / 2.0));
+}
+
+TEST_CASE("An opening without a lintel is named") {
+  Project project = project_with_window();
+  std::erase_if(project.panels.front().parts, [](const Part& part) { return part.kind == PartKind::lintel; });
+  const auto findings = findings_of(project);
+  CHECK(finding_of(findings, "structural.lintel_bending").verdict == Verdict::not_assessed);
+  CHECK(finding_of(findings, "structural.lintel_bending").reason ==
+        "no lintel spans opening 'O1' (IfcMember LINTEL over its whole width)");
+}
+
+TEST_CASE("Racking by method A can be redone by hand") {
+  const auto findings = findings_of(braced_project());
+  const Finding& finding = finding_of(findings, "structural.racking");
+  // Two sheets b = 1.2 m < h/2 = 1.5 m: c = 0.8. F_v,Rd = 2·1.2·F_f,Rd·1.2·0.8/0.1; F_v,Ed = 1.5·2 kN.
+  const double fastener_n = step_of(finding, "F_f,Rd");
+  CHECK(step_of(finding, "k_mod") == Approx(std::sqrt(0.9 * 0.7)));
+  CHECK(fastener_n == Approx(step_of(finding, "k_mod") * step_of(finding, "F_v,Rk") / 1.3));
+  CHECK(std::get<double>(finding.limit) == Approx(2.0 * 1.2 * fastener_n * 1.2 * 0.8 / 0.1 / 1e3));
+  CHECK(std::get<double>(finding.value) == Approx(3.0));
+  CHECK(finding.verdict == Verdict::pass);
+  // Each sheet takes 1.5 kN: pull and push 1.5·3.0/1.2 = 3.75 kN, less the permanent load on half of the sheet.
+  const auto& row = finding.tables[0].rows[0];
+  CHECK(std::get<double>(row[5]) == Approx(3.75));
+  CHECK(std::get<double>(row[6]) == Approx(std::max(0.0, 3.75 - step_of(finding, "g_d") * 0.6)));
+}
+
+TEST_CASE("Racking by method B can be redone by hand") {
+  Settings settings = braced_settings();
+  settings.set("structural.racking_method", std::string("B"));
+  const auto findings = findings_of(braced_project(), settings);
+  const Finding& finding = finding_of(findings, "structural.racking");
+  // One wall of 2.4 m: s0 = 9700·2.5/350 = 69.3 mm; kd = 2.4/3.0; ks = 1/(0.86·100/69.3 + 0.57).
+  const double s0 = 9700.0 * 2.5 / 350.0;
+  CHECK(step_of(finding, "s_0") == Approx(s0));
+  CHECK(step_of(finding, "k_d") == Approx(0.8));
+  CHECK(step_of(finding, "k_s") == Approx(1.0 / (0.86 * 100.0 / s0 + 0.57)));
+  const double q = step_of(finding, "g_d");
+  CHECK(step_of(finding, "k_i,q") == Approx(1.0 + 0.083 * q - 0.0008 * q * q));
+  CHECK(std::get<double>(finding.limit) == Approx(step_of(finding, "F_f,Rd") * 2400.0 / s0 * 0.8 *
+                                                  step_of(finding, "k_i,q") * step_of(finding, "k_s") / 1e3));
+}
+
+TEST_CASE("The force on a fastener is that of the shear flow along a sheet") {
+  const auto findings = findings_of(braced_project());
+  const Finding& finding = finding_of(findings, "structural.sheathing_fixings");
+  // 3 kN over two sheets: 1500·100/(1200·0.8) = 156.25 N.
+  CHECK(std::get<double>(finding.value) == Approx(156.25));
+  CHECK(finding.utilisation.value() == Approx(finding_of(findings, "structural.racking").utilisation.value()));
+  REQUIRE(finding.tables.size() == 2);
+  CHECK(finding.tables[0].rows.size() == 6);
+  CHECK(finding.verdict == Verdict::pass);
+}
+
+TEST_CASE("A panel that does not brace says so") {
+  Project infill = braced_project();
+  replace(infill.panels.front().properties, "Pset_WallCommon", "LoadBearing", property_of(false));
+  Project unloaded = braced_project();
+  replace(unloaded.panels.front().properties, "Panel_Structure", "RackingLoad", property_of(0.0));
+  for (const Project& project : {infill, unloaded}) {
+    const auto findings = findings_of(project);
+    CHECK(finding_of(findings, "structural.racking").verdict == Verdict::information);
+    CHECK(std::get<std::string>(finding_of(findings, "structural.racking").value) == "not part of the bracing");
+    CHECK_THROWS_AS(finding_of(findings, "structural.sheathing_fixings"), std::out_of_range);
+  }
+}
+
+TEST_CASE("Fasteners too near to an edge fail whatever their force") {
+  struct Case {
+    const char* property;
+    double value;
+    const char* reason;
+  };
+  for (const Case& bad : {Case{"EdgeDistance", 0.007, "distance from the edge of the sheet is not kept"},
+                          Case{"EdgeDistance", 0.012, "distance from the edge of the stud is not kept"},
+                          Case{"Spacing", 0.020, "spacing along the edge, least is not kept"},
+                          Case{"Spacing", 0.160, "spacing along the edge, largest is not kept"},
+                          Case{"Length", 0.030, "penetration into the timber is not kept"}}) {
+    Project project = braced_project();
+    replace(part_named(project, "nails").properties, "Panel_Fastener", bad.property, property_of(bad.value));
+    const auto findings = findings_of(project);
+    INFO(bad.reason);
+    CHECK(finding_of(findings, "structural.sheathing_fixings").verdict == Verdict::fail);
+    CHECK(finding_of(findings, "structural.sheathing_fixings").reason.find(bad.reason) == 0);
+  }
+}
+
+TEST_CASE("What frame and sheathing lack is named") {
+  struct Case {
+    const char* label;
+    std::function<void(Project&, Settings&)> spoil;
+    const char* check;
+    const char* reason;
+  };
+  const std::vector<Case> cases{
+      {"no racking load",
+       [](Project& p, Settings&) { remove(p.panels.front().properties, "Panel_Structure.RackingLoad"); },
+       "structural.racking", "Panel_Structure.RackingLoad of a load-bearing panel"},
+      {"negative racking load",
+       [](Project& p, Settings&) {
+         replace(p.panels.front().properties, "Panel_Structure", "RackingLoad", property_of(-1.0));
+       },
+       "structural.racking", "Panel_Structure.RackingLoad of a load-bearing panel"},
+      {"no method", [](Project&, Settings& s) { s = without(s, "structural.racking_method"); }, "structural.racking",
+       "setting structural.racking_method (A or B)"},
+      {"no nails",
+       [](Project& p, Settings&) {
+         std::erase_if(p.panels.front().parts, [](const Part& part) { return part.kind == PartKind::fastener; });
+       },
+       "structural.sheathing_fixings", "no nails or screws of the inner sheathing"},
+      {"no edge distance",
+       [](Project& p, Settings&) { remove(part_named(p, "nails").properties, "Panel_Fastener.EdgeDistance"); },
+       "structural.sheathing_fixings", "Panel_Fastener.EdgeDistance of 'nails'"},
+      {"negative diameter",
+       [](Project& p, Settings&) {
+         replace(part_named(p, "nails").properties, "Panel_Fastener", "Diameter", property_of(-0.0025));
+       },
+       "structural.sheathing_fixings", "Panel_Fastener.Diameter of 'nails'"},
+      {"unknown board",
+       [](Project& p, Settings&) {
+         replace(p.materials[kOsb].properties, "Panel_Board", "ProductStandard", property_of("board"));
+       },
+       "structural.racking", "product of the inner sheathing"},
+      {"no fixings to the frame", [](Project&, Settings& s) { s = without(s, "structural.fixing_spacing_m"); },
+       "structural.rail_bending", "spacing of the fixings to the frame"},
+      {"no rails",
+       [](Project& p, Settings&) {
+         std::erase_if(p.panels.front().parts, [](const Part& part) { return part.kind == PartKind::rail; });
+       },
+       "structural.bearing", "no stud or post stands on a rail"},
+      {"rail of negative size",
+       [](Project& p, Settings&) {
+         Box3& box = *part_named(p, "head").bounds;
+         std::swap(box.min.y, box.max.y);
+       },
+       "structural.rail_bending", "'head' has a zero or negative size"}};
+  for (const Case& bad : cases) {
+    Project project = braced_project();
+    Settings settings = braced_settings();
+    bad.spoil(project, settings);
+    const auto findings = findings_of(project, settings);
+    const Finding& finding = finding_of(findings, bad.check);
+    INFO(bad.label << ": " << finding.reason);
+    CHECK(finding.verdict == Verdict::not_assessed);
+    CHECK(finding.value == Value{});
+    CHECK(finding.reason.find(bad.reason) != std::string::npos);
+  }
+}
+
+TEST_CASE("The project's table is sorted worst first") {
+  const Project project = braced_project();
+  const std::vector<PanelFindings> panels{{&project.panels.front(), findings_of(project)}};
+  const Finding finding = structural::utilisation_table(panels);
+  CHECK(finding.verdict == Verdict::information);
+  REQUIRE(finding.tables.size() == 2);
+  const auto& rows = finding.tables[1].rows;
+  REQUIRE(rows.size() == 8);
+  for (std::size_t i = 1; i < rows.size(); ++i) {
+    CHECK(std::get<double>(rows[i - 1][3]) >= std::get<double>(rows[i][3]));
+  }
+  CHECK(std::get<double>(finding.value) == std::get<double>(rows[0][3]));
+  CHECK(structural::utilisation_table({}).verdict == Verdict::not_assessed);
+}
+
+TEST_CASE("A finish limits deflection where the settings give no ratio") {
+  Settings settings = without(braced_settings(), "structural.deflection_limit_ratio");
+  settings.set("structural.deflection_finish", std::string("masonry"));
+  const auto findings = findings_of(braced_project(), settings);
+  CHECK(std::get<double>(finding_of(findings, "structural.deflection").limit) == Approx(2910.0 / 500.0));
+}
