@@ -24,6 +24,7 @@ struct Stretch {
 /// A joint as seen on the face: `across` is the gap from edge to edge, `along` the length of the joint.
 struct Joint {
   bool vertical = true;
+  double gap_m = 0.0;  ///< below 0 where the boxes overlap
   Stretch across;
   Stretch along;
 };
@@ -43,7 +44,7 @@ std::optional<Joint> joint_between(const Box3& a, const Box3& b, bool vertical) 
   const double gap_m = b_across.from - a_across.to;
   const Stretch along{std::max(a_along.from, b_along.from), std::min(a_along.to, b_along.to)};
   if (std::abs(gap_m) > kMeeting_m || along.to - along.from <= kNegligible_m) return std::nullopt;
-  return Joint{vertical, {std::min(a_across.to, b_across.from), std::max(a_across.to, b_across.from)}, along};
+  return Joint{vertical, gap_m, {std::min(a_across.to, b_across.from), std::max(a_across.to, b_across.from)}, along};
 }
 
 void add_if_over(std::vector<Stretch>& covers, const Joint& joint, const Stretch& x, const Stretch& z) {
@@ -64,6 +65,17 @@ double bare_length_m(const Joint& joint, std::vector<Stretch> covers) {
     reached = cover.to;
   }
   return bare_m + std::max(0.0, joint.along.to - reached);
+}
+
+/// A strip of board or an opening lies between the two edges, which then do not meet.
+bool is_filled(const Panel& panel, const std::vector<const Part*>& sheets, const Joint& joint) {
+  if (joint.gap_m <= 0.0) return false;
+  std::vector<Stretch> covers;
+  for (const Part* sheet : sheets) add_if_over(covers, joint, x_of(*sheet->bounds), z_of(*sheet->bounds));
+  for (const Opening& opening : panel.openings) {
+    add_if_over(covers, joint, {opening.x_min_m, opening.x_max_m}, {opening.z_min_m, opening.z_max_m});
+  }
+  return bare_length_m(joint, std::move(covers)) <= kNegligible_m;
 }
 
 bool touches(const Box3& box, const Layer& layer) {
@@ -114,10 +126,9 @@ BoardJoints joints_of(const Panel& panel, const Layer& layer) {
     for (const Part* b : sheets) {
       for (const bool vertical : {true, false}) {
         const auto joint = a == b ? std::nullopt : joint_between(*a->bounds, *b->bounds, vertical);
-        if (!joint) continue;
+        if (!joint || is_filled(panel, sheets, *joint)) continue;
         ++result.joints;
-        result.widest_gap_mm =
-            std::max(result.widest_gap_mm, units::millimetres_from_metres(joint->across.to - joint->across.from));
+        result.widest_gap_mm = std::max(result.widest_gap_mm, units::millimetres_from_metres(joint->gap_m));
         if (result.unbacked.empty() && !is_backed(panel, layer, *joint)) result.unbacked = place_of(*joint);
       }
     }

@@ -116,6 +116,9 @@ void write_fasteners(IfcWriter& ifc, const FastenerGroup& group, const std::stri
   {
     const auto defined = ifc.xml.element("IsDefinedBy");
     PropertySet set{"Panel_Fastener", {label("Type", group.product)}};
+    if (group.length_mm > 0.0) {
+      set.properties.push_back(number("Length", "IfcPositiveLengthMeasure", group.length_mm));
+    }
     if (group.spacing_mm > 0.0) {
       set.properties.push_back(number("Spacing", "IfcPositiveLengthMeasure", group.spacing_mm));
     }

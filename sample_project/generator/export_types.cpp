@@ -14,6 +14,9 @@ constexpr double kRoofPermanentLoad_n_per_m = 4200.0;
 constexpr double kRoofVariableLoad_n_per_m = 3600.0;
 constexpr double kPermeabilityQ50_m3_per_hm2 = 0.6;
 constexpr double kWarranty_years = 12.0;
+/// The specimens were bare cassettes with the studs of the riser panels, the shallowest in the project.
+constexpr double kTestedStudDepth_mm = 140.0;
+constexpr double kTestedStudSpacing_mm = 650.0;
 
 PropertySet wall_common(const PanelType& type) {
   return {"Pset_WallCommon",
@@ -28,11 +31,20 @@ PropertySet junctions() {
 }
 
 PropertySet fire_evidence(const PanelType& type) {
-  PropertySet set{"Panel_FireEvidence",
-                  {label("Resistance", std::string(type.fire_resistance)),
-                   identifier("DocumentId", std::string(type.fire_document)),
-                   number("MaxHeight", "IfcPositiveLengthMeasure", type.tested_height_mm),
-                   number("MaxWidth", "IfcPositiveLengthMeasure", type.tested_width_mm)}};
+  PropertySet set{
+      "Panel_FireEvidence",
+      {label("Resistance", std::string(type.fire_resistance)),
+       identifier("DocumentId", std::string(type.fire_document)),
+       number("MaxHeight", "IfcPositiveLengthMeasure", type.tested_height_mm),
+       number("MaxWidth", "IfcPositiveLengthMeasure", type.tested_width_mm),
+       number("MinStudDepth", "IfcPositiveLengthMeasure", kTestedStudDepth_mm),
+       number("MaxStudSpacing", "IfcPositiveLengthMeasure", kTestedStudSpacing_mm),
+       label("BuildUp", "Oriented strand board OSB/3 12; Stone wool slab 140; Gypsum sheathing board type EH 12.5")}};
+  if (!type.filling_key.empty()) {
+    const FillingSpec& filling = filling_type(type.filling_key);
+    set.properties.push_back(number("MaxOpeningWidth", "IfcPositiveLengthMeasure", filling.width_mm));
+    set.properties.push_back(number("MaxOpeningHeight", "IfcPositiveLengthMeasure", filling.height_mm));
+  }
   if (type.tested_load_n_per_m > 0.0) {
     set.properties.push_back(number("MaxLoad", "IfcLinearForceMeasure", type.tested_load_n_per_m));
   }
@@ -54,13 +66,20 @@ PropertySet structure(const PanelType& type) {
   return set;
 }
 
+/// Linings are fixed in the factory. The outer leaf over all but the oversail panels is brickwork by others.
+PropertySet construction(const PanelType& type) {
+  PropertySet set{"Panel_Construction", {label("FirstLayerFace", "INSIDE"), label("LiningFitted", "FACTORY")}};
+  if (type.arrangement != "OVERSAIL") set.properties.push_back(label("OuterLeafReactionToFire", "A1"));
+  return set;
+}
+
 std::vector<PropertySet> property_sets(const PanelType& type) {
   std::vector<PropertySet> sets;
   sets.push_back(wall_common(type));
   sets.push_back({"Pset_Warranty",
                   {label("WarrantyContent", "Cassette, its membranes and its fixings"),
                    number_in("WarrantyPeriod", "IfcTimeMeasure", kWarranty_years, "unit-year")}});
-  sets.push_back({"Panel_Construction", {label("FirstLayerFace", "INSIDE")}});
+  sets.push_back(construction(type));
   sets.push_back(
       {"Panel_FireRequirement",
        {label("Resistance", std::string(type.fire_resistance)),
