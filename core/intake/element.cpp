@@ -1,5 +1,6 @@
 #include "core/intake/element.h"
 
+#include <algorithm>
 #include <pugixml.hpp>
 
 namespace panel_dossier {
@@ -92,7 +93,10 @@ XmlDocument::~XmlDocument() = default;
 bool XmlDocument::parse_in_place(std::string& text) {
   // Text inside its element node halves the memory of the flat form, where every attribute is a child element.
   const unsigned int options = pugi::parse_default | pugi::parse_embed_pcdata;
-  return static_cast<bool>(document_->load_buffer_inplace(text.data(), text.size(), options, pugi::encoding_utf8));
+  const pugi::xml_parse_result result =
+      document_->load_buffer_inplace(text.data(), text.size(), options, pugi::encoding_utf8);
+  fault_offset_ = static_cast<std::size_t>(std::max<std::ptrdiff_t>(result.offset, 0));
+  return static_cast<bool>(result);
 }
 
 Element XmlDocument::root() const {

@@ -56,9 +56,12 @@ class XmlDocument {
 
   /// False when the text is not well-formed; it was checked before, so that is a fault of ours.
   bool parse_in_place(std::string& text);
+  /// Byte of the text at which parsing failed.
+  std::size_t fault_offset() const { return fault_offset_; }
   Element root() const;
 
  private:
+  std::size_t fault_offset_ = 0;
   std::unique_ptr<pugi::xml_document> document_;
 };
 

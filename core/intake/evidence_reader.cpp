@@ -1,9 +1,11 @@
 #include "core/intake/evidence_reader.h"
 
 #include <algorithm>
+#include <set>
 #include <system_error>
 #include <utility>
 
+#include "core/intake/declaration_reader.h"
 #include "core/intake/entity_type.h"
 
 namespace panel_dossier {
@@ -24,6 +26,16 @@ bool is_relative_path(const std::string& location) {
   return !location.empty() && !has_scheme && !has_nul && location.front() != '/' && location.front() != '\\';
 }
 
+/// The documents that materials name as their environmental declarations: the only files whose content is read.
+std::set<std::string> declarations_named_by(const Project& project) {
+  std::set<std::string> ids;
+  for (const Material& material : project.materials) {
+    const auto id = material.properties.text("Panel_EnvironmentalDeclaration", "DocumentId");
+    if (id) ids.insert(id->value);
+  }
+  return ids;
+}
+
 }  // namespace
 
 EvidenceStatus find_evidence_file(const fs::path& project_dir, const std::string& location) {
@@ -40,6 +52,7 @@ EvidenceStatus find_evidence_file(const fs::path& project_dir, const std::string
 }
 
 void EvidenceReader::read() {
+  const std::set<std::string> declarations = declarations_named_by(project_);
   for (const Element& entity : context_.graph.all("IfcDocumentReference")) {
     Evidence evidence;
     evidence.id = context_.graph.text(entity, "Identification");
@@ -50,12 +63,26 @@ void EvidenceReader::read() {
     evidence.status =
         evidence.location.empty() ? EvidenceStatus::missing : find_evidence_file(project_dir_, evidence.location);
     warn(entity, evidence);
+    if (evidence.status == EvidenceStatus::present && declarations.contains(evidence.id)) {
+      read_content(entity, evidence);
+    }
     index_[entity.key()] = project_.evidence.size();
     if (const Element information = context_.graph.entity(entity, "ReferencedDocument")) {
       references_of_information_[information.key()].push_back(entity);
     }
     project_.evidence.push_back(std::move(evidence));
   }
+}
+
+void EvidenceReader::read_content(const Element& entity, Evidence& evidence) const {
+  if (!is_readable_declaration(evidence.location)) return;
+  DeclarationResult result = read_declaration(project_dir_ / evidence.location, evidence.location, evidence.id);
+  evidence.declaration = std::move(result.declaration);
+  if (evidence.declaration) return;
+  const std::string place = result.fault.line == 0 ? "" : ":" + std::to_string(result.fault.line);
+  evidence.declaration_fault = evidence.location + place + ": " + result.fault.message;
+  context_.report.warning(entity, "declaration " + evidence.declaration_fault + "; its content is not used",
+                          result.fault.advice);
 }
 
 void EvidenceReader::warn(const Element& entity, const Evidence& evidence) const {

@@ -21,7 +21,8 @@ class EvidenceReader {
   EvidenceReader(const ReadContext& context, std::filesystem::path project_dir, Project& project)
       : context_(context), project_dir_(std::move(project_dir)), project_(project) {}
 
-  /// Fills Project::evidence with every IfcDocumentReference of the file, and warns of each that is not there.
+  /// Fills Project::evidence with every IfcDocumentReference of the file, and warns of each that is not there. Reads
+  /// the content of those that a material of the project, read before, names as its environmental declaration.
   void read();
 
   /// Appends the indices of the documents associated with an entity; one may come more than once.
@@ -34,6 +35,7 @@ class EvidenceReader {
   std::unordered_map<const void*, std::size_t> index_;
   std::unordered_map<const void*, std::vector<Element>> references_of_information_;
 
+  void read_content(const Element& entity, Evidence& evidence) const;
   void warn(const Element& entity, const Evidence& evidence) const;
 };
 

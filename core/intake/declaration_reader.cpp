@@ -1,0 +1,85 @@
+#include "core/intake/declaration_reader.h"
+
+#include <cctype>
+#include <charconv>
+#include <cmath>
+#include <fstream>
+
+#include "core/intake/entity_type.h"
+#include "core/intake/input_file.h"
+#include "core/intake/reporter.h"
+
+namespace panel_dossier {
+
+namespace fs = std::filesystem;
+
+namespace {
+
+std::string extension_of(const std::string& location) {
+  std::string extension = fs::path(location).extension().string();
+  for (char& c : extension) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+  return extension;
+}
+
+/// One byte more than the limit is read, so that a file that grows meanwhile is refused too.
+std::optional<std::string> read_at_most(const fs::path& file, std::size_t limit) {
+  std::ifstream stream(file, std::ios::binary);
+  if (!stream) return std::nullopt;
+  std::string text(limit + 1, '\0');
+  stream.read(text.data(), static_cast<std::streamsize>(text.size()));
+  if (stream.bad()) return std::nullopt;
+  text.resize(static_cast<std::size_t>(stream.gcount()));
+  return text;
+}
+
+}  // namespace
+
+Origin declaration_origin(const std::string& location, const std::string& document, std::uint32_t line) {
+  Origin origin;
+  origin.kind = OriginKind::data_table;
+  origin.table = location;
+  origin.row = "line " + std::to_string(line);
+  origin.source = "environmental declaration " + document;
+  return origin;
+}
+
+bool is_readable_declaration(const std::string& location) {
+  const std::string extension = extension_of(location);
+  return extension == ".xml" || extension == ".csv";
+}
+
+DeclarationResult read_declaration(const fs::path& file, const std::string& location, const std::string& document) {
+  auto text = read_at_most(file, kLargestDeclaration_bytes);
+  if (!text) return {std::nullopt, {0, "the file cannot be read", "check its permissions"}};
+  if (text->size() > kLargestDeclaration_bytes) {
+    return {std::nullopt, {0, "the file is larger than 4 MiB", "give the declaration of one product only"}};
+  }
+  Reporter report(location);
+  report.set_lines(LineTable(*text));
+  if (!check_encoding(*text, report)) {
+    const Diagnostic fault = report.take().front();
+    return {std::nullopt, {fault.line, fault.message, "ask the supplier for it again, in UTF-8"}};
+  }
+  return extension_of(location) == ".xml" ? read_declaration_xml(std::move(*text), location, document)
+                                          : read_declaration_csv(*text, location, document);
+}
+
+std::optional<double> declared_number(std::string_view text) {
+  text = trimmed(text);
+  double value = 0.0;
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+  if (error != std::errc{} || end != text.data() + text.size() || !std::isfinite(value)) return std::nullopt;
+  return value;
+}
+
+std::string declared_module(std::string_view text) {
+  constexpr std::string_view kEnDash = "–";
+  std::string module(trimmed(text));
+  for (auto at = module.find(kEnDash); at != std::string::npos; at = module.find(kEnDash)) {
+    module.replace(at, kEnDash.size(), "-");
+  }
+  for (char& c : module) c = static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
+  return module;
+}
+
+}  // namespace panel_dossier
