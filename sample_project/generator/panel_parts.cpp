@@ -1,7 +1,6 @@
 #include "sample_project/generator/panel_parts.h"
 
 #include <algorithm>
-#include <cmath>
 
 #include "sample_project/generator/fasteners.h"
 #include "sample_project/generator/framing.h"
@@ -27,26 +26,15 @@ Rectangles cells_of(const Rectangle& face, double width, double height) {
   return cells;
 }
 
-/// The openings as cut from one sheet: an edge that would leave a sliver of the sheet beside it is moved to the sheet's
-/// own edge, so that the sheet still reaches its joint above and below the opening.
-Rectangles cuts_in(const Rectangle& cell, Rectangles openings) {
-  for (Rectangle& opening : openings) {
-    if (std::abs(cell.x_min - opening.x_min) < kSmallestPiece_mm) opening.x_min = cell.x_min;
-    if (std::abs(cell.x_max - opening.x_max) < kSmallestPiece_mm) opening.x_max = cell.x_max;
-  }
-  return openings;
-}
-
 void add_boards(const PlacedPanel& panel, const LayerSpec& layer, double y_min, PartRole role, Parts& parts) {
   for (const Rectangle& cell : cells_of(panel.face(), kSheetWidth_mm, kSheetHeight_mm)) {
-    const Rectangles cuts = cuts_in(cell, panel.opening_faces());
-    const Outline outline = cut_outline(cell, cuts);
+    const Outline outline = cut_outline(cell, panel.opening_faces());
     if (!outline.empty()) {
       const Box box = box_of(cell, y_min, y_min + layer.thickness_mm);
       parts.push_back({role, std::string(layer.name), layer.material_key, box, Axis::y, outline});
       continue;
     }
-    for (const Rectangle& piece : minus(cell, cuts)) {
+    for (const Rectangle& piece : minus(cell, panel.opening_faces())) {
       if (piece.width() < kSmallestPiece_mm || piece.height() < kSmallestPiece_mm) continue;
       parts.push_back({role, std::string(layer.name), layer.material_key,
                        box_of(piece, y_min, y_min + layer.thickness_mm), Axis::y});
