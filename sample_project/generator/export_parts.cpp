@@ -33,6 +33,7 @@ IfcClass ifc_class(PartRole role) {
 IfcClass ifc_class(FastenerKind kind) {
   switch (kind) {
     case FastenerKind::screw: return {"IfcMechanicalFastener", "screw", ""};
+    case FastenerKind::nail: return {"IfcMechanicalFastener", "nail", ""};
     case FastenerKind::bracket: return {"IfcDiscreteAccessory", "bracket", ""};
     case FastenerKind::lifting_loop: break;
   }
@@ -99,12 +100,26 @@ void write_fastener_quantities(IfcWriter& ifc, const FastenerGroup& group, const
                {{"Name", "GrossWeight"}, {"WeightValue", rounded_text(group.count * group.mass_each_kg, 4)}});
 }
 
+/// What the makers of brackets and lifting loops declare.
+void add_resistances(const FastenerGroup& group, PropertySet& set) {
+  const auto add = [&](const char* name, const char* measure, double value) {
+    if (value > 0.0) set.properties.push_back(number(name, measure, value));
+  };
+  add("WorkingLoadLimit", "IfcForceMeasure", group.working_load_limit_n);
+  if (group.screws_per_piece > 0) add("ScrewsPerPiece", "IfcReal", group.screws_per_piece);
+  add("ScrewDiameter", "IfcPositiveLengthMeasure", group.screw_diameter_mm);
+  add("ScrewPenetration", "IfcPositiveLengthMeasure", group.screw_penetration_mm);
+  add("DesignTension", "IfcForceMeasure", group.design_tension_n);
+  add("DesignShear", "IfcForceMeasure", group.design_shear_n);
+  add("Adjustment", "IfcPositiveLengthMeasure", group.adjustment_mm);
+}
+
 void write_fasteners(IfcWriter& ifc, const FastenerGroup& group, const std::string& owner,
                      const std::string& placement_id) {
   const std::string path = owner + "/" + group.name;
   const IfcClass kind = ifc_class(group.kind);
   Attributes attributes = element_attributes(owner, group.name, kind.object_type, kind.predefined_type);
-  if (group.kind == FastenerKind::screw) {
+  if (group.diameter_mm > 0.0) {
     attributes.emplace_back("NominalDiameter", mm_text(group.diameter_mm));
     attributes.emplace_back("NominalLength", mm_text(group.length_mm));
   }
@@ -122,11 +137,17 @@ void write_fasteners(IfcWriter& ifc, const FastenerGroup& group, const std::stri
     if (group.spacing_mm > 0.0) {
       set.properties.push_back(number("Spacing", "IfcPositiveLengthMeasure", group.spacing_mm));
     }
-    if (group.kind == FastenerKind::screw) {
-      // Sheets and lining are screwed to timber, so no screw ends in the insulation.
+    if (group.diameter_mm > 0.0) {
+      // Sheets and lining are fixed to timber, so no screw or nail ends in the insulation.
       set.properties.push_back(number("Diameter", "IfcPositiveLengthMeasure", group.diameter_mm));
       set.properties.push_back(number("DepthInInsulation", "IfcLengthMeasure", 0.0));
     }
+    if (group.edge_distance_mm > 0.0) {
+      set.properties.push_back(number("EdgeDistance", "IfcPositiveLengthMeasure", group.edge_distance_mm));
+      set.properties.push_back(number("TensileStrength", "IfcPressureMeasure", group.tensile_strength_n_per_mm2 * 1e6));
+      set.properties.push_back(label("Shank", "RING"));
+    }
+    add_resistances(group, set);
     ifc.defining_properties(path, set);
     write_fastener_quantities(ifc, group, path);
   }

@@ -12,6 +12,7 @@ namespace {
 constexpr double kFeatureWindPressure_pa = 1000.0;
 constexpr double kRoofPermanentLoad_n_per_m = 4200.0;
 constexpr double kRoofVariableLoad_n_per_m = 3600.0;
+constexpr double kRackingLoad_n = 2800.0;  // of each solid panel; those with a window take none
 constexpr double kPermeabilityQ50_m3_per_hm2 = 0.6;
 constexpr double kWarranty_years = 12.0;
 /// The specimens were bare cassettes with the studs of the riser panels, the shallowest in the project.
@@ -62,6 +63,8 @@ PropertySet structure(const PanelType& type) {
     set.properties.push_back(number("PermanentLineLoad", "IfcLinearForceMeasure", kRoofPermanentLoad_n_per_m));
     set.properties.push_back(number("VariableLineLoad", "IfcLinearForceMeasure", kRoofVariableLoad_n_per_m));
     set.properties.push_back(label("VariableLoadCategory", "H"));
+    const double racking_n = type.filling_key.empty() ? kRackingLoad_n : 0.0;
+    set.properties.push_back(number("RackingLoad", "IfcForceMeasure", racking_n));
   }
   return set;
 }

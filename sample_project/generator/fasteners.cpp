@@ -23,9 +23,17 @@ Box layer_zone(const PlacedPanel& panel, LayerRole role) {
 }
 
 /// At the edge spacing round each piece and at twice the edge spacing along its middle.
-int screws_of(const PanelPart& sheet) {
+int pieces_of(const PanelPart& sheet, double edge_spacing_mm) {
   const double edges = 2.0 * (sheet.box.width() + sheet.box.height());
-  return static_cast<int>(std::ceil(edges / kEdgeSpacing_mm + sheet.box.height() / (2.0 * kEdgeSpacing_mm)));
+  return static_cast<int>(std::ceil(edges / edge_spacing_mm + sheet.box.height() / (2.0 * edge_spacing_mm)));
+}
+
+/// Sets the number for every sheet of the layer in which the group stands.
+void count_pieces(FastenerGroup& group, const std::vector<PanelPart>& parts) {
+  for (const PanelPart& part : parts) {
+    const bool in_layer = part.box.min.y == group.zone.min.y && part.box.max.y == group.zone.max.y;
+    if (part.role == PartRole::sheet && in_layer) group.count += pieces_of(part, group.spacing_mm);
+  }
 }
 
 FastenerGroup screws(const PlacedPanel& panel, const std::vector<PanelPart>& parts, LayerRole role,
@@ -39,11 +47,24 @@ FastenerGroup screws(const PlacedPanel& panel, const std::vector<PanelPart>& par
   group.spacing_mm = kEdgeSpacing_mm;
   group.mass_each_kg = mass_each_kg;
   group.zone = layer_zone(panel, role);
-  group.count = 0;
-  for (const PanelPart& part : parts) {
-    const bool in_layer = part.box.min.y == group.zone.min.y && part.box.max.y == group.zone.max.y;
-    if (part.role == PartRole::sheet && in_layer) group.count += screws_of(part);
-  }
+  count_pieces(group, parts);
+  return group;
+}
+
+/// The inner sheathing of a panel that braces the building: thin nails, for two sheets share a stud of 45 mm.
+FastenerGroup bracing_nails(const PlacedPanel& panel, const std::vector<PanelPart>& parts) {
+  FastenerGroup group;
+  group.kind = FastenerKind::nail;
+  group.name = "Inner sheathing nails";
+  group.product = "Ring-shank nail 2.5 x 50";
+  group.diameter_mm = 2.5;
+  group.length_mm = 50.0;
+  group.spacing_mm = 100.0;
+  group.edge_distance_mm = 9.0;
+  group.tensile_strength_n_per_mm2 = 600.0;
+  group.mass_each_kg = 0.002;
+  group.zone = layer_zone(panel, LayerRole::inner_sheathing);
+  count_pieces(group, parts);
   return group;
 }
 
@@ -56,6 +77,8 @@ FastenerGroup lifting_loop(const PlacedPanel& panel, int index, int loops) {
   group.kind = FastenerKind::lifting_loop;
   group.name = "Lifting loop " + std::to_string(index + 1);
   group.product = "Lifting loop, working load limit 10 kN";
+  group.working_load_limit_n = 10000.0;
+  group.screws_per_piece = 6;
   group.count = 1;
   group.mass_each_kg = 0.9;
   group.zone = {{x - 40.0, y - 20.0, panel.height_mm - 300.0}, {x + 40.0, y + 20.0, panel.height_mm}};
@@ -70,6 +93,12 @@ FastenerGroup brackets(const PlacedPanel& panel) {
   group.kind = FastenerKind::bracket;
   group.name = "Frame brackets";
   group.product = "Angle bracket 90 x 90 x 3, adjustable";
+  group.screws_per_piece = 4;
+  group.screw_diameter_mm = 8.0;
+  group.screw_penetration_mm = 60.0;
+  group.design_tension_n = 9000.0;
+  group.design_shear_n = 8000.0;
+  group.adjustment_mm = 20.0;
   group.spacing_mm = kBracketSpacing_mm;
   group.count = in_a_row * rows;
   group.mass_each_kg = 0.55;
@@ -81,7 +110,9 @@ FastenerGroup brackets(const PlacedPanel& panel) {
 
 std::vector<FastenerGroup> fasteners(const PlacedPanel& panel, const std::vector<PanelPart>& parts) {
   std::vector<FastenerGroup> groups = {
-      screws(panel, parts, LayerRole::inner_sheathing, "Inner sheathing screws", 45.0, 0.0031),
+      panel.type->load_bearing()
+          ? bracing_nails(panel, parts)
+          : screws(panel, parts, LayerRole::inner_sheathing, "Inner sheathing screws", 45.0, 0.0031),
       screws(panel, parts, LayerRole::outer_sheathing, "Outer sheathing screws", 45.0, 0.0031),
       screws(panel, parts, LayerRole::lining, "Lining screws", 35.0, 0.0022)};
   const int loops = panel.height_mm > kStoreyHeight_mm ? 4 : 2;

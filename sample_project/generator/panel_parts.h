@@ -24,19 +24,28 @@ struct PanelPart {
   Outline outline = {};  ///< of a sheet with a cut-out; empty: the whole box
 };
 
-enum class FastenerKind { screw, bracket, lifting_loop };
+enum class FastenerKind { screw, nail, bracket, lifting_loop };
 
 /// Fasteners of one kind in one panel.
 struct FastenerGroup {
   FastenerKind kind = FastenerKind::screw;
   std::string name;
-  std::string product;       ///< Panel_Fastener.Type
-  double diameter_mm = 0.0;  ///< of a screw
-  double length_mm = 0.0;    ///< of a screw
-  double spacing_mm = 0.0;   ///< 0: none stated
+  std::string product;                      ///< Panel_Fastener.Type
+  double diameter_mm = 0.0;                 ///< of a screw or nail
+  double length_mm = 0.0;                   ///< likewise
+  double spacing_mm = 0.0;                  ///< 0: none stated
+  double edge_distance_mm = 0.0;            ///< 0: none stated
+  double tensile_strength_n_per_mm2 = 0.0;  ///< 0: none stated
   int count = 0;
   double mass_each_kg = 0.0;
-  Box zone;  ///< within which they are placed
+  int screws_per_piece = 0;  ///< of a bracket or lifting loop in timber; 0: none stated
+  double screw_diameter_mm = 0.0;
+  double screw_penetration_mm = 0.0;
+  double working_load_limit_n = 0.0;  ///< of a lifting loop
+  double design_tension_n = 0.0;      ///< of a bracket
+  double design_shear_n = 0.0;        ///< likewise
+  double adjustment_mm = 0.0;         ///< likewise
+  Box zone;                           ///< within which they are placed
 };
 
 struct PanelContent {
