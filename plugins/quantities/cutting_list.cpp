@@ -54,8 +54,7 @@ std::vector<ListLine> list_lines(const Panel& panel, const Project& project, con
   std::vector<ListLine> pieces;
   for (const CutPart& piece : cut) {
     const Part& part = panel.parts[piece.part];
-    const Material* material = material_at(project, part.material);
-    pieces.push_back({part.kind, material == nullptr ? "not stated" : material->name, piece, {piece.part}});
+    pieces.push_back({part.kind, material_name(project, part), piece, {piece.part}});
   }
   std::stable_sort(pieces.begin(), pieces.end(),
                    [](const ListLine& a, const ListLine& b) { return sort_key(a) < sort_key(b); });

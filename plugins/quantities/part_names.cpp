@@ -6,6 +6,8 @@
 #include <optional>
 #include <string_view>
 
+#include "core/api/fixed_text.h"
+
 namespace panel_dossier::quantities {
 
 namespace {
@@ -51,6 +53,19 @@ std::string part_names(const std::vector<std::string>& names) {
     first = last + 1;
   }
   return text;
+}
+
+std::string material_name(const Project& project, const Part& part) {
+  const Material* material = material_at(project, part.material);
+  return material == nullptr ? "not stated" : material->name;
+}
+
+std::string millimetres_text(Micrometres length) {
+  return fixed_text(millimetres(length), length % 1000 == 0 ? 0 : 1);
+}
+
+std::string section_name(Micrometres thickness, Micrometres width) {
+  return millimetres_text(thickness) + " × " + millimetres_text(width);
 }
 
 }  // namespace panel_dossier::quantities

@@ -30,7 +30,7 @@ TEST_CASE("yield is framing length over stock length across all panels") {
   CHECK(step(found, "N") == 2.0);
   CHECK(step(found, "N_min") == 2.0);
   REQUIRE(found.tables.at(0).rows.size() == 1);
-  CHECK(std::get<std::string>(found.tables[0].rows[0][5]) == "1 × 4.800 m, 1 × 6.000 m");
+  CHECK(std::get<std::string>(found.tables[0].rows[0][4]) == "1 × 4.800 m, 1 × 6.000 m");
 }
 
 TEST_CASE("sections are never cut from each other's bars") {
