@@ -42,7 +42,8 @@ void add_zones(Drawing& drawing, const BlockSize& size, bool from_left, double r
     const double far_m = from_left ? zone.stretch.to_m : size.along_m - zone.stretch.from_m;
     const double inner_m = from_left ? far_m : near_m;
     if (inner_m > 0.0 && inner_m < size.along_m) {
-      drawing.lines.push_back({{inner_m, 0.0}, {inner_m, size.height_m}, LineStyle::dashed});
+      const LineStyle style = from_left ? LineStyle::dashed : LineStyle::centre;
+      drawing.lines.push_back({{inner_m, 0.0}, {inner_m, size.height_m}, style});
     }
     DrawnDimension dimension;
     dimension.from = {near_m, row_m};
@@ -53,14 +54,33 @@ void add_zones(Drawing& drawing, const BlockSize& size, bool from_left, double r
   }
 }
 
+/// An arrow along the wall from `tail_m` to `tip_m`, at half the building's height.
+void add_arrow(Drawing& drawing, double tail_m, double tip_m, double height_m) {
+  const double middle_m = height_m / 2.0;
+  const double head_m = (tip_m - tail_m) / 4.0;
+  const Vec2 tip{tip_m, middle_m};
+  drawing.lines.push_back({{tail_m, middle_m}, tip, LineStyle::normal});
+  for (const double side : {1.0, -1.0}) {
+    drawing.lines.push_back({{tip_m - head_m, middle_m + side * head_m / 2.0}, tip, LineStyle::normal});
+  }
+}
+
+/// The two winds along the wall; a short wall would lose scale to the arrows and goes without.
+void add_winds(Drawing& drawing, const BlockSize& size, double gap_m) {
+  if (size.along_m < 1.5 * size.height_m) return;
+  const double length_m = size.along_m / 12.0;
+  add_arrow(drawing, -gap_m - length_m, -gap_m, size.height_m);
+  add_arrow(drawing, size.along_m + 2.0 * gap_m + length_m, size.along_m + 2.0 * gap_m, size.height_m);
+}
+
 }  // namespace
 
 Drawing zone_elevation(const Facade& facade, const BlockSize& size, const GroundLevel& ground, const Project& project,
                        const PanelPressures& pressures) {
   Drawing drawing;
-  drawing.title = "Façade " + facade_name(facade, project) +
-                  ", from outside: zones A to C of wind from the left (above) and from the right (below); mark and "
-                  "pressure of each panel in kPa";
+  drawing.title =
+      "Façade " + facade_name(facade, project) +
+      ", from outside: zones of wind from the left above, from the right below; panels with pressure in kPa";
   add_panels(drawing, facade, ground, project, pressures);
   const double height_m = size.height_m;
   double top_m = height_m;
@@ -75,6 +95,7 @@ Drawing zone_elevation(const Facade& facade, const BlockSize& size, const Ground
   add_zones(drawing, size, true, top_m, row_m);
   add_zones(drawing, size, false, 0.0, -row_m);
   drawing.dimensions.push_back({{size.along_m, 0.0}, {size.along_m, height_m}, -row_m, {}});
+  add_winds(drawing, size, row_m);
   return drawing;
 }
 
