@@ -56,3 +56,10 @@ TEST_CASE("What is no class is refused") {
     CHECK_FALSE(parse_resistance_class(text).has_value());
   }
 }
+
+TEST_CASE("A class of several periods is written with the shortest first and its direction") {
+  const auto written = [](const char* text) { return class_text(*parse_resistance_class(text), "REI"); };
+  CHECK(written("REI 60") == "REI 60");
+  CHECK(written("R 60 / EI 30 (i->o)") == "REI 30 / R 60 (i→o)");
+  CHECK(written("E 60 / I 15") == "EI 15 / E 60");
+}

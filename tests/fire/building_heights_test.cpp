@@ -1,0 +1,31 @@
+#include "plugins/fire/building_heights.h"
+
+#include <catch2/catch.hpp>
+
+#include "tests/support/cassette_panel.h"
+
+using namespace panel_dossier;
+using namespace panel_dossier::test;
+
+TEST_CASE("The height of the top storey is the setting, else from storeys and the ground in their datum") {
+  Project project = cassette_project();
+  project.storeys.front().elevation_m->value = 101.0;
+  Settings settings;
+  CHECK_FALSE(fire::top_storey_height_m(project, settings));
+  settings.set("building.ground_level_m", 100.0);
+  CHECK(fire::top_storey_height_m(project, settings)->value == Approx(1.0));
+  settings.set("building.top_storey_height_m", 7.2);
+  CHECK(fire::top_storey_height_m(project, settings)->value == 7.2);
+}
+
+TEST_CASE("The top of a panel above ground does not depend on where the world's zero lies") {
+  Project project = cassette_project();
+  Panel& panel = project.panels.front();
+  panel.storey = 0;
+  Settings settings;
+  CHECK_FALSE(fire::panel_top_height_m(panel, project, settings));
+  settings.set("building.ground_level_m", -0.5);
+  CHECK(*fire::panel_top_height_m(panel, project, settings) == Approx(3.5));
+  panel.frame.origin.z = 42.0;
+  CHECK(*fire::panel_top_height_m(panel, project, settings) == Approx(3.5));
+}
