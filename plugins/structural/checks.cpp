@@ -1,12 +1,15 @@
 #include "plugins/structural/checks.h"
 
 #include "plugins/structural/bearing_check.h"
+#include "plugins/structural/frame_fixings_check.h"
+#include "plugins/structural/lifting_check.h"
 #include "plugins/structural/lintel_check.h"
 #include "plugins/structural/racking_check.h"
 #include "plugins/structural/rail_check.h"
 #include "plugins/structural/stud_deflection.h"
 #include "plugins/structural/stud_design.h"
 #include "plugins/structural/stud_findings.h"
+#include "plugins/structural/transport_check.h"
 #include "plugins/structural/wind_check.h"
 
 namespace panel_dossier::structural {
@@ -51,6 +54,11 @@ std::vector<Finding> check_panel(const Panel& panel, const Project& project, con
   if (load_bearing && load_bearing->value && !(design.missing.empty() && bracing.no_racking_load())) {
     findings.push_back(sheathing_fixings(panel, design, bracing));
   }
+  findings.push_back(frame_fixings(panel, project, settings, tables, design));
+  findings.push_back(lifting(panel, project, settings, tables));
+  findings.push_back(turning_up(panel, project, settings, tables, design));
+  findings.push_back(crane_capacity(panel, project, settings));
+  findings.push_back(transport_size(panel, project, settings));
   return findings;
 }
 

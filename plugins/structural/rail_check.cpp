@@ -1,15 +1,13 @@
 #include "plugins/structural/rail_check.h"
 
 #include <algorithm>
-#include <array>
-#include <cctype>
 #include <cmath>
 #include <string>
-#include <string_view>
 #include <vector>
 
 #include "core/api/units.h"
 #include "plugins/structural/cross_member.h"
+#include "plugins/structural/fastener_parts.h"
 #include "plugins/structural/stud_report.h"
 
 namespace panel_dossier::structural {
@@ -110,15 +108,6 @@ RailCases rail_cases(const Panel& panel, const Project& project, const Settings&
   return all;
 }
 
-bool holds_panel(const Part& part) {
-  std::string type = part.object_type;
-  std::transform(type.begin(), type.end(), type.begin(), [](unsigned char c) { return std::toupper(c); });
-  constexpr std::array<std::string_view, 3> kTypes{"BRACKET", "ANCHOR", "BOLT"};
-  return part.kind == PartKind::fastener && std::any_of(kTypes.begin(), kTypes.end(), [&](std::string_view word) {
-           return type.find(word) != std::string::npos;
-         });
-}
-
 void add_rail_inputs(FindingBuilder& builder, const Panel& panel, const RailCase& worst) {
   const Part& part = panel.parts[worst.rail.part];
   builder.text("governing rail", Sourced<std::string>{part.name, part.origin}, {});
@@ -196,7 +185,7 @@ Finding rail_bending(const Panel& panel, const Project& project, const Settings&
   builder.note(
       "Rails are taken as simple spans between fixings; where the fixings stand to the studs is not in the export, so "
       "a "
-      "stud is taken in the middle. The fixings themselves are not checked here.");
+      "stud is taken in the middle. The fixings themselves stand under structural.frame_fixings.");
   return builder.judge(worst.utilisation(), "", Relation::at_most, 1.0,
                        "'" + panel.parts[worst.rail.part].name + "' is overloaded between its fixings");
 }

@@ -13,6 +13,7 @@ Tables::Tables(const std::filesystem::path& data_dir)
       combination_factors(data_dir / "combination_factors.csv"),
       terrain_categories(data_dir / "terrain_categories.csv"),
       wall_pressure_coefficients(data_dir / "wall_pressure_coefficients.csv"),
-      barrier_loads(data_dir / "barrier_loads.csv") {}
+      barrier_loads(data_dir / "barrier_loads.csv"),
+      lifting_factors(data_dir / "lifting_factors.csv") {}
 
 }  // namespace panel_dossier::structural

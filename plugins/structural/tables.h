@@ -23,6 +23,7 @@ struct Tables {
   DataTable terrain_categories;          ///< z0, zmin
   DataTable wall_pressure_coefficients;  ///< cpe of zones A to E
   DataTable barrier_loads;               ///< qk of persons against a barrier
+  DataTable lifting_factors;             ///< force coefficient of a hanging panel
 };
 
 }  // namespace panel_dossier::structural

@@ -90,6 +90,7 @@ std::vector<PropertySet> property_sets(const PanelType& type) {
   sets.push_back(fire_evidence(type));
   if (PropertySet set = structure(type); !set.properties.empty()) sets.push_back(std::move(set));
   if (type.load_bearing()) sets.push_back(junctions());
+  if (type.spans_storeys()) sets.push_back({"Panel_Handling", {boolean("TurningFrame", true)}});
   sets.push_back({"Panel_Air", {number("PermeabilityQ50", "IfcReal", kPermeabilityQ50_m3_per_hm2)}});
   return sets;
 }

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "tests/structural/braced_panel.h"
+#include "tests/structural/hoisted_panel.h"
 #include "tests/structural/structural_tables.h"
 #include "tests/support/cassette_panel.h"
 
@@ -39,8 +40,10 @@ const std::vector<std::string> kStudChecks{"structural.stud_bending", "structura
 }  // namespace
 
 TEST_CASE("A panel gets one finding for each check, each with clause, inputs and steps") {
-  const auto findings = findings_of(braced_project(), braced_settings());
-  REQUIRE(findings.size() == 9);
+  Project project = braced_project();
+  make_hoistable(project);
+  const auto findings = findings_of(project, hoisting_settings(braced_settings()));
+  REQUIRE(findings.size() == 14);
   for (const Finding& finding : findings) {
     INFO(finding.check);
     CHECK(finding.panel == "panel");

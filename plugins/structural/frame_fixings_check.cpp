@@ -1,0 +1,250 @@
+#include "plugins/structural/frame_fixings_check.h"
+
+#include <algorithm>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/api/take_off.h"
+#include "core/api/units.h"
+#include "plugins/structural/fastener_parts.h"
+#include "plugins/structural/frame_forces.h"
+#include "plugins/structural/stud_report.h"
+#include "plugins/structural/withdrawal.h"
+
+namespace panel_dossier::structural {
+
+namespace {
+
+/// One thing compared with what it may be, both in `unit`.
+struct Comparison {
+  std::string name;
+  double value = 0.0;
+  double limit = 0.0;
+  std::string unit;
+
+  double utilisation() const { return value / limit; }
+};
+
+/// The brackets of a panel, all of one kind.
+struct Brackets {
+  const Part* part = nullptr;
+  double count = 0.0;
+  double tension_n = 0.0;
+  double shear_n = 0.0;
+  std::optional<double> adjustment_m;
+};
+
+std::optional<Brackets> read_brackets(const Panel& panel, FindingBuilder& builder) {
+  const auto parts = fasteners(panel, holds_panel);
+  if (parts.size() != 1) {
+    builder.missing(parts.empty() ? "the panel has no brackets (IfcMechanicalFastener with BRACKET in its ObjectType)"
+                                  : "brackets of several kinds; their shares of the load are not known");
+    return std::nullopt;
+  }
+  const Part& part = *parts.front();
+  const auto property = [&](const char* words, const char* symbol, const char* name) {
+    return builder.positive(std::string(words) + " of '" + part.name + "'", symbol, "N",
+                            part.properties.number("Panel_Fastener", name),
+                            "'" + part.name + "' has no Panel_Fastener." + name);
+  };
+  const auto tension = property("design resistance in tension", "N_Rd", "DesignTension");
+  const auto shear = property("design resistance in shear", "V_Rd", "DesignShear");
+  builder.number("number of '" + part.name + "'", "n", "",
+                 Sourced<double>{static_cast<double>(part.count), part.origin}, {});
+  if (!tension || !shear) return std::nullopt;
+  Brackets brackets{&part, static_cast<double>(part.count), *tension, *shear, std::nullopt};
+  if (const auto adjustment = part.properties.number("Panel_Fastener", "Adjustment")) {
+    brackets.adjustment_m = builder.positive("adjustment of '" + part.name + "'", "", "m", adjustment, {});
+  }
+  return brackets;
+}
+
+/// The member on which the brackets' rows are read: the one with the most supports.
+std::size_t leading_member(const StudDesign& design) {
+  std::size_t leading = 0;
+  for (std::size_t i = 1; i < design.systems.size(); ++i) {
+    if (design.systems[i].supports_m.size() > design.systems[leading].supports_m.size()) leading = i;
+  }
+  return leading;
+}
+
+/// Height of wall whose wind comes to the hardest loaded support.
+double wind_height_m(const StudDesign& design) {
+  double largest = 0.0;
+  for (const StudEffects& effects : design.unit_effects) {
+    for (const double reaction : effects.loaded.reactions_n) largest = std::max(largest, reaction);
+  }
+  return largest;
+}
+
+bool hangs_outside(const Panel& panel) {
+  const auto arrangement = panel.properties.text("Panel_Identity", "Arrangement");
+  return arrangement && arrangement->value == "OVERSAIL";
+}
+
+/// Weight and where it acts, for a panel that hangs outside the frame.
+void read_weight(const Panel& panel, const Project& project, const Settings& settings, FrameActions& actions,
+                 FindingBuilder& builder) {
+  if (!hangs_outside(panel)) {
+    builder.note("The panel stands on the floor or on the panel below, so its brackets carry no weight.");
+    return;
+  }
+  const TakeOff measured = take_off(panel, project);
+  for (const std::string& what : measured.missing) builder.missing(what);
+  const auto mass = measured.mass_kg();
+  const auto centre = measured.centre_of_gravity_m();
+  if (!centre) builder.missing("the centre of gravity is not known");
+  const auto gap = builder.number("gap between panel and frame", "s", "m", settings.number("structural.frame.gap_m"),
+                                  "setting 'structural.frame.gap_m' is missing");
+  if (!mass || !centre || !gap) return;
+  builder.number("mass, see quantities.mass", "m", "kg", Sourced<double>{*mass, panel.origin}, {});
+  actions.weight_n = *mass * units::kStandardGravity_m_per_s2;
+  actions.eccentricity_m = *gap + centre->y;
+  builder.step("weight", "G_k", actions.weight_n / kNPerKn, "kN", "G_k = m · g")
+      .step("centre of gravity before the face of the frame", "e", actions.eccentricity_m, "m", "e = s + y_G");
+}
+
+/// Screws of one bracket in the timber of the rail or stud, under tension; none when the export does not tell.
+void add_screws(const Brackets& brackets, const StudDesign& design, const Tables& tables, double tension_n,
+                std::vector<Comparison>& comparisons, FindingBuilder& builder) {
+  const Properties& properties = brackets.part->properties;
+  const auto count = properties.number("Panel_Fastener", "ScrewsPerPiece");
+  const auto diameter = properties.number("Panel_Fastener", "ScrewDiameter");
+  const auto penetration = properties.number("Panel_Fastener", "ScrewPenetration");
+  const std::string of = " of '" + brackets.part->name + "'";
+  const auto n =
+      builder.positive("screws in timber" + of, "n_s", "", count, "brackets without Panel_Fastener.ScrewsPerPiece");
+  const auto d =
+      builder.positive("diameter of these screws", "d", "m", diameter, "brackets without Panel_Fastener.ScrewDiameter");
+  const auto l = builder.positive("their thread in the timber", "l_ef", "m", penetration,
+                                  "brackets without Panel_Fastener.ScrewPenetration");
+  if (!n || !d || !l) return;
+  const MemberMaterial& material = design.materials[leading_member(design)];
+  const auto group = withdrawal({*n, *d, *l, material.timber.density_kg_per_m3.value});
+  if (!group) {
+    builder.missing("screws" + of + " lie outside EN 1995-1-1 8.7.2: d from 6 mm to 12 mm, thread of at least 6·d");
+    return;
+  }
+  const auto factor = modification_factor(tables, material, design.basis.factors.wind_duration);
+  if (!factor) return builder.missing("no modification factor for the duration of wind");
+  builder.number("density of the timber", "ρ_k", "kg/m³", material.timber.density_kg_per_m3, {});
+  builder.number("modification factor", "k_mod", "", *factor, {});
+  builder.number("partial factor of the connection, as of the timber", "γ_M", "", material.partial_factor, {});
+  const double resistance = factor->value * group->resistance_n / material.partial_factor.value;
+  builder
+      .step("withdrawal strength (8.39)", "f_ax,k", group->strength_pa / kPaPerNPerMm2, "N/mm²",
+            "0.52 · d^−0.5 · l_ef^−0.1 · ρ_k^0.8")
+      .step("diameter factor (8.40)", "k_d", group->diameter_factor, "", "min(d / 8 mm; 1)")
+      .step("effective number (8.41)", "n_ef", group->effective_count, "", "n_s^0.9")
+      .step("design withdrawal of the screws of one bracket (8.38)", "F_ax,Rd", resistance / kNPerKn, "kN",
+            "k_mod · n_ef · f_ax,k · d · l_ef · k_d / γ_M");
+  comparisons.push_back({"withdrawal of the screws", tension_n / kNPerKn, resistance / kNPerKn, "kN"});
+  const auto head = properties.number("Panel_Fastener", "ScrewHeadDiameter");
+  const auto strength = properties.number("Panel_Fastener", "HeadPullThrough");
+  if (!head || !strength) {
+    builder.note(
+        "The bracket's own plate holds the heads of its screws, so no head pulls through timber or board "
+        "(Panel_Fastener.ScrewHeadDiameter and HeadPullThrough are not given).");
+    return;
+  }
+  const double through = factor->value * pull_through_n(group->effective_count, strength->value, head->value) /
+                         material.partial_factor.value;
+  builder.number("diameter of the heads", "d_h", "m", head, {});
+  builder.number("pull-through parameter", "f_head,k", "Pa", strength, {});
+  comparisons.push_back({"heads pulled through", tension_n / kNPerKn, through / kNPerKn, "kN"});
+}
+
+/// Movement of the slab above against that of the joint, and tolerance against adjustment.
+void add_movements(const Panel& panel, const Settings& settings, const Brackets& brackets,
+                   std::vector<Comparison>& comparisons, FindingBuilder& builder) {
+  const auto deflection = builder.number("movement of the frame after the panel is fixed", "δ", "m",
+                                         settings.number("structural.frame.deflection_m"),
+                                         "setting 'structural.frame.deflection_m' is missing");
+  const auto allowance = builder.positive("movement that the head fixing and joint allow", "δ_max", "m",
+                                          settings.number("structural.frame.head_movement_m"),
+                                          "setting 'structural.frame.head_movement_m' is missing");
+  const auto tolerance =
+      builder.number("tolerance of the frame", "Δ", "m", settings.number("structural.frame.tolerance_m"),
+                     "setting 'structural.frame.tolerance_m' is missing");
+  if (!brackets.adjustment_m) {
+    builder.missing("'" + brackets.part->name + "' has no Panel_Fastener.Adjustment");
+    return;
+  }
+  if (!deflection || !allowance || !tolerance) return;
+  const double mm = units::kMillimetrePerMetre;
+  comparisons.push_back({"movement of the frame at the head", *deflection * mm, *allowance * mm, "mm"});
+  comparisons.push_back({"tolerance of the frame", *tolerance * mm, *brackets.adjustment_m * mm, "mm"});
+  const auto load_bearing = panel.load_bearing();
+  if (load_bearing && load_bearing->value) {
+    builder.note(
+        "The head of a load-bearing panel moves with what it carries; the movement counts for its fixing alone.");
+  }
+}
+
+Table comparison_table(const std::vector<Comparison>& comparisons) {
+  Table table{
+      "Fixing back to the frame", {{"what", ""}, {"effect", ""}, {"limit", ""}, {"unit", ""}, {"share", ""}}, {}};
+  for (const Comparison& c : comparisons) table.rows.push_back({c.name, c.value, c.limit, c.unit, c.utilisation()});
+  return table;
+}
+
+}  // namespace
+
+Finding frame_fixings(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
+                      const StudDesign& design) {
+  FindingBuilder builder(
+      "structural.frame_fixings", "Brackets to the frame, their screws and movements", panel.global_id,
+      "EN 1995-1-1:2004+A1:2008 8.7.2; EN 1990:2002 6.4.3.2; resistances of the bracket as declared");
+  if (!design.missing.empty()) return not_assessed_studs(builder, design);
+  const auto brackets = read_brackets(panel, builder);
+  const double rows = static_cast<double>(design.systems[leading_member(design)].supports_m.size());
+  FrameActions actions;
+  read_weight(panel, project, settings, actions, builder);
+  if (!brackets || builder.incomplete()) return builder.not_assessed();
+  const std::vector<double>& supports = design.systems[leading_member(design)].supports_m;
+  actions.width_m = panel.width_m.value;
+  actions.wind_pa = design.basis.wind_pressure_pa;
+  actions.wind_height_m = wind_height_m(design);
+  actions.rows_apart_m = supports.back() - supports.front();
+  actions.brackets_in_row = brackets->count / rows;
+  if (actions.brackets_in_row < 1.0) return builder.not_assessed("fewer brackets than rows of supports");
+  if (!(actions.rows_apart_m > 0.0)) return builder.not_assessed("the panel is held in one row only");
+  const CombinationFactors& factors = design.basis.factors;
+  const BracketForces forces = bracket_forces(actions, factors.permanent_unfavourable, factors.variable);
+  add_inputs(builder, design.basis.inputs);
+  builder.step("rows of brackets, as the supports of the studs", "", rows, "")
+      .step("brackets in a row", "n_r", actions.brackets_in_row, "")
+      .step("height of wall whose wind comes to a row", "h_r", actions.wind_height_m, "m",
+            "largest reaction of the studs under 1 kN/m")
+      .step("wind on one bracket", "N_w,d", forces.wind_n / kNPerKn, "kN", "γ_Q · w_k · h_r · b / n_r");
+  if (actions.weight_n > 0.0) {
+    builder.step("distance of the outer rows", "z", actions.rows_apart_m, "m")
+        .step("pull from the eccentric weight", "N_g,d", forces.couple_n / kNPerKn, "kN", "γ_G · G_k · e / (z · n_r)")
+        .step("weight on one bracket of the row that carries it", "V_d", forces.shear_n / kNPerKn, "kN",
+              "γ_G · G_k / n_r");
+  }
+  std::vector<Comparison> comparisons;
+  comparisons.push_back({"tension in the bracket", forces.tension_n() / kNPerKn, brackets->tension_n / kNPerKn, "kN"});
+  if (actions.weight_n > 0.0) {
+    comparisons.push_back({"shear in the bracket", forces.shear_n / kNPerKn, brackets->shear_n / kNPerKn, "kN"});
+    comparisons.push_back({"both together, sum of the shares",
+                           forces.tension_n() / brackets->tension_n + forces.shear_n / brackets->shear_n, 1.0, ""});
+  }
+  add_screws(*brackets, design, tables, forces.tension_n(), comparisons, builder);
+  add_movements(panel, settings, *brackets, comparisons, builder);
+  if (builder.incomplete()) return builder.not_assessed();
+  const auto worst =
+      std::max_element(comparisons.begin(), comparisons.end(),
+                       [](const Comparison& a, const Comparison& b) { return a.utilisation() < b.utilisation(); });
+  builder.step_text("governs", worst->name).table(comparison_table(comparisons));
+  builder.note(
+      "One row carries all of the weight, all brackets of a row alike. Anchors in the frame, edge distances in "
+      "concrete and "
+      "the frame itself are for the structural engineer of the building.");
+  return builder.judge(
+      worst->utilisation(), "", Relation::at_most, 1.0,
+      worst->name + " is beyond what is allowed; more or stronger brackets, or another joint, are needed");
+}
+
+}  // namespace panel_dossier::structural

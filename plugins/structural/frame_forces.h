@@ -1,0 +1,29 @@
+// What the brackets of a panel carry into the frame. Statics of a plate held in rows across its height.
+#pragma once
+
+namespace panel_dossier::structural {
+
+/// Characteristic actions on a panel of `width_m`, held in rows of brackets.
+struct FrameActions {
+  double width_m = 0.0;
+  double wind_pa = 0.0;         ///< outwards or inwards, whichever is larger
+  double wind_height_m = 0.0;   ///< of wall whose wind comes to the hardest loaded row
+  double weight_n = 0.0;        ///< that the brackets carry; 0 where the panel stands on the floor
+  double eccentricity_m = 0.0;  ///< of the weight from the face of the frame
+  double rows_apart_m = 0.0;    ///< from the row that carries the weight to the row farthest from it
+  double brackets_in_row = 1.0;
+};
+
+/// Design forces on one bracket, N.
+struct BracketForces {
+  double wind_n = 0.0;    ///< γ_Q·w·h_r·b/n
+  double couple_n = 0.0;  ///< γ_G·G·e/(z·n): the weight tips the panel away from the frame at its head
+  double shear_n = 0.0;   ///< γ_G·G/n
+
+  double tension_n() const { return wind_n + couple_n; }
+};
+
+/// `gamma_g` and `gamma_q` are the unfavourable partial factors. `rows_apart_m` > 0 where there is weight to carry.
+BracketForces bracket_forces(const FrameActions& actions, double gamma_g, double gamma_q);
+
+}  // namespace panel_dossier::structural

@@ -1,0 +1,104 @@
+// Hanging and turning panels, and screws in withdrawal, against sources outside the project.
+#include <catch2/catch.hpp>
+#include <cmath>
+#include <vector>
+
+#include "plugins/structural/beam_solver.h"
+#include "plugins/structural/frame_forces.h"
+#include "plugins/structural/lifting_statics.h"
+#include "plugins/structural/withdrawal.h"
+
+using namespace panel_dossier::structural;
+
+TEST_CASE("Reactions of a body that hangs from two points follow the law of the lever") {
+  // Archimedes, On the Equilibrium of Planes, proposition 6: weights balance at distances inverse to them.
+  const auto forces = lifting_reactions_n({0.0, 4.0}, 1.0, 12000.0, false);
+  REQUIRE(forces.size() == 2);
+  CHECK(forces[0] == Approx(9000.0));
+  CHECK(forces[1] == Approx(3000.0));
+  CHECK(lifting_reactions_n({0.0, 4.0}, 1.0, 12000.0, true) == std::vector<double>{9000.0, 3000.0});
+  CHECK(lifting_reactions_n({0.0, 4.0}, 4.5, 12000.0, false).empty());
+}
+
+TEST_CASE("Of four slings two may carry all unless the load is equalised") {
+  // Common practice, no source: of a rigid load on four legs only two are counted on.
+  const auto any = lifting_reactions_n({0.0, 1.0, 3.0, 4.0}, 2.0, 10000.0, false);
+  CHECK(any == std::vector<double>{5000.0, 6666.666666666667, 6666.666666666667, 5000.0});
+  CHECK(lifting_reactions_n({0.0, 1.0, 3.0, 4.0}, 2.0, 10000.0, true) == std::vector<double>(4, 2500.0));
+}
+
+TEST_CASE("Equalised forces balance weight and moment like bolts in a row") {
+  // Forces of a rigid plate on equal springs: F_i = V/n + M·x_i/Σx² (any textbook of steel connections, bolt groups).
+  const std::vector<double> x{0.5, 1.5, 2.5, 4.0};
+  const auto forces = lifting_reactions_n(x, 2.4, 8000.0, true);
+  double sum = 0.0;
+  double moment = 0.0;
+  for (std::size_t i = 0; i < x.size(); ++i) {
+    sum += forces[i];
+    moment += forces[i] * x[i];
+  }
+  CHECK(sum == Approx(8000.0).epsilon(1e-12));
+  CHECK(moment == Approx(8000.0 * 2.4).epsilon(1e-12));
+}
+
+TEST_CASE("Slings at 30°, 45° and nearly 60° pull by the secant") {
+  // Factors of two-leg slings by the angle from the vertical: 1.155, 1.414 (common practice tables of sling makers).
+  CHECK(leg_force_n(1000.0, M_PI / 6.0) == Approx(1155.0).margin(0.5));
+  CHECK(leg_force_n(1000.0, M_PI / 4.0) == Approx(1414.0).margin(0.5));
+}
+
+TEST_CASE("A panel being turned up is a beam overhanging its lifting points") {
+  // Beam overhanging one support, uniform load: M = w(l + a)²(l − a)²/(8 l²) (AISC Steel Construction Manual, beam
+  // diagrams, case 24, from memory), and the direct stiffness method.
+  const double w = 500.0;
+  const double l = 2.5;
+  const double a = 0.5;
+  CHECK(turning_moment_nm(w, l, l + a) == Approx(w * 9.0 * 4.0 / (8.0 * 6.25)));
+  Beam beam;
+  beam.length_m = l + a;
+  beam.supports_m = {0.0, l};
+  beam.bending_stiffness_nm2 = 1e5;
+  CHECK(turning_moment_nm(w, l, l + a) ==
+        Approx(largest_moment_nm(solve_beam(beam, {{0.0, l + a, w}}, {}))).epsilon(1e-6));
+}
+
+TEST_CASE("Common practice: panels of 20 m by 4.5 m have been lifted and turned") {
+  // No source. Held at the head alone, studs 45 x 220 at 600 mm of a panel of 45 kg/m² would be stressed to some
+  // 40 N/mm², beyond C24, so that such panels are turned in a frame: the check must say so, not refuse the size.
+  const double moment = turning_moment_nm(45.0 * 9.81 * 0.6, 20.0, 20.0);
+  const double stress_n_per_mm2 = moment / (0.045 * 0.220 * 0.220 / 6.0) / 1e6;
+  CHECK(std::isfinite(stress_n_per_mm2));
+  CHECK(stress_n_per_mm2 > 24.0);
+}
+
+TEST_CASE("Withdrawal of a screw of 8 mm with 80 mm of thread in C24") {
+  // EN 1995-1-1:2004+A1:2008 (8.38) to (8.41), from memory, worked by hand: f_ax,k = 0.52·8^−0.5·80^−0.1·350^0.8 =
+  // 0.52·0.35355·0.64517·108.47 = 12.866 N/mm²; F_ax,Rk = 12.866·8·80 = 8.234 kN for one screw.
+  const auto one = withdrawal({1.0, 0.008, 0.080, 350.0});
+  REQUIRE(one.has_value());
+  CHECK(one->strength_pa / 1e6 == Approx(12.866).epsilon(1e-3));
+  CHECK(one->resistance_n == Approx(8234.0).epsilon(1e-3));
+  const auto four = withdrawal({4.0, 0.008, 0.080, 350.0});
+  CHECK(four->resistance_n / one->resistance_n == Approx(std::pow(4.0, 0.9)).epsilon(1e-12));
+  // k_d lessens thin screws; the expression ends at 6 mm and at 6·d of thread.
+  CHECK(withdrawal({1.0, 0.006, 0.060, 350.0})->diameter_factor == Approx(0.75));
+  CHECK_FALSE(withdrawal({1.0, 0.005, 0.060, 350.0}).has_value());
+  CHECK_FALSE(withdrawal({1.0, 0.008, 0.040, 350.0}).has_value());
+}
+
+TEST_CASE("A plate held in two rows shares wind and eccentric weight") {
+  // Equilibrium by hand: 2.0 kPa on 4 m by half of 3 m in 5 brackets, γ 1.5: 3.6 kN; 12 kN at 0.2 m before the frame
+  // over rows 3 m apart, γ 1.35: 0.216 kN and 3.24 kN of shear.
+  FrameActions actions;
+  actions.width_m = 4.0;
+  actions.wind_pa = 2000.0;
+  actions.wind_height_m = 1.5;
+  actions.weight_n = 12000.0;
+  actions.eccentricity_m = 0.2;
+  actions.rows_apart_m = 3.0;
+  actions.brackets_in_row = 5.0;
+  const BracketForces forces = bracket_forces(actions, 1.35, 1.5);
+  CHECK(forces.wind_n == Approx(3600.0));
+  CHECK(forces.couple_n == Approx(216.0));
+  CHECK(forces.shear_n == Approx(3240.0));
+}

@@ -1,0 +1,159 @@
+// Lifting, turning up, crane and transport of one panel, by hand.
+#include <catch2/catch.hpp>
+#include <cmath>
+
+#include "core/api/take_off.h"
+#include "plugins/structural/checks.h"
+#include "plugins/structural/lifting_check.h"
+#include "plugins/structural/lifting_statics.h"
+#include "tests/structural/hoisted_panel.h"
+#include "tests/structural/structural_tables.h"
+
+using namespace panel_dossier;
+using namespace panel_dossier::test;
+
+namespace {
+
+std::vector<Finding> findings_of(const Project& project, const Settings& settings = hoisting_settings()) {
+  return structural::check_panel(project.panels.front(), project, settings, structural_tables());
+}
+
+double mass_of(const Project& project) {
+  return take_off(project.panels.front(), project).mass_kg().value();
+}
+
+double value_of(const Finding& finding) {
+  return std::get<double>(finding.value);
+}
+
+}  // namespace
+
+TEST_CASE("A panel that hangs level from two points pulls half its weight on each") {
+  const Project project = hoisted_project();
+  const Finding finding = finding_of(findings_of(project), "structural.lifting");
+  // R = 1.3·m·g/2 for a panel whose centre is in the middle; slings at 30° pull R/cos 30°.
+  const double reaction_kn = 1.3 * mass_of(project) * 9.80665 / 2.0 / 1000.0;
+  CHECK(step_of(finding, "R_d") == Approx(reaction_kn).epsilon(0.01));
+  CHECK(value_of(finding) == Approx(step_of(finding, "R_d") / std::cos(M_PI / 6.0)).epsilon(1e-9));
+  CHECK(step_of(finding, "H_d") == Approx(step_of(finding, "R_d") * std::tan(M_PI / 6.0)).epsilon(1e-9));
+  CHECK(step_of(finding, "F_1") == Approx(value_of(finding) / 4.0).epsilon(1e-9));
+  CHECK(finding.verdict == Verdict::pass);
+  CHECK(finding.drawings.size() == 1);
+}
+
+TEST_CASE("A working load limit that is too low fails, and a point without one is named") {
+  Project project = hoisted_project();
+  Part& loop = project.panels.front().parts[project.panels.front().parts.size() - 3];
+  replace(loop.properties, "Panel_Fastener", "WorkingLoadLimit", property_of(500.0));
+  CHECK(finding_of(findings_of(project), "structural.lifting").verdict == Verdict::fail);
+  remove(loop.properties, "Panel_Fastener.WorkingLoadLimit");
+  const Finding finding = finding_of(findings_of(project), "structural.lifting");
+  CHECK(finding.verdict == Verdict::not_assessed);
+  CHECK(finding.reason.find("has no Panel_Fastener.WorkingLoadLimit") != std::string::npos);
+}
+
+TEST_CASE("A panel whose centre hangs outside its points is not assessed") {
+  Project project = hoisted_project();
+  auto& parts = project.panels.front().parts;
+  for (std::size_t i = parts.size() - 3; i < parts.size() - 1; ++i) {
+    parts[i].bounds->min.x = 0.10 * static_cast<double>(i - (parts.size() - 3));
+    parts[i].bounds->max.x = parts[i].bounds->min.x + 0.08;
+  }
+  const Finding finding = finding_of(findings_of(project), "structural.lifting");
+  CHECK(finding.verdict == Verdict::not_assessed);
+  CHECK(finding.reason.find("does not hang between the lifting points") != std::string::npos);
+}
+
+TEST_CASE("Settings that lifting needs are named, and angles of 60° and more are refused") {
+  const Project project = hoisted_project();
+  for (const char* key :
+       {"structural.lifting.dynamic_factor", "structural.lifting.sling_angle_deg", "structural.lifting.equalised",
+        "structural.crane.gear_kg", "structural.transport.payload_kg"}) {
+    INFO(key);
+    bool named = false;
+    for (const Finding& finding : findings_of(project, without(hoisting_settings(), key))) {
+      named = named || finding.reason.find(key) != std::string::npos;
+      if (finding.reason.find(key) != std::string::npos) CHECK(finding.verdict == Verdict::not_assessed);
+    }
+    CHECK(named);
+  }
+  Settings flat = hoisting_settings();
+  flat.set("structural.lifting.sling_angle_deg", 60.0);
+  CHECK(finding_of(findings_of(project, flat), "structural.lifting").verdict == Verdict::not_assessed);
+}
+
+TEST_CASE("Turning up bends the studs as beams from foot to lifting points") {
+  const Project project = hoisted_project();
+  const Finding finding = finding_of(findings_of(project), "structural.turning_up");
+  // g_d = 1.3·m·g/(2.4·3.0)·0.6 for a stud in the field, held at the head: M = g_d·3²/8, W = 45·145²/6.
+  const double line_load = 1.3 * mass_of(project) * 9.80665 / (2.4 * 3.0) * 0.6;
+  CHECK(value_of(finding) == Approx(line_load * 9.0 / 8.0 / (0.045 * 0.145 * 0.145 / 6.0) / 1e6).epsilon(1e-6));
+  // k_mod 1.1, k_h (150/145)^0.2, f_m,k 24, γ_M 1.3.
+  CHECK(step_of(finding, "f_m,d") == Approx(1.1 * std::pow(150.0 / 145.0, 0.2) * 24.0 / 1.3).epsilon(1e-6));
+  CHECK(finding.verdict == Verdict::pass);
+}
+
+TEST_CASE("A panel in a turning frame has no bending of its own") {
+  Project project = hoisted_project();
+  project.panels.front().properties.add("Panel_Handling", "TurningFrame", property_of(true));
+  const Finding finding = finding_of(findings_of(project), "structural.turning_up");
+  CHECK(finding.verdict == Verdict::information);
+  CHECK(std::get<std::string>(finding.value) == "in a turning frame");
+}
+
+TEST_CASE("The crane's table is read at the next larger radius and ends at its largest") {
+  Project project = hoisted_project();
+  const double mass = mass_of(project);
+  // The panel's middle stands at (1.2, 0.08): 15.1 m from the crane at (0, −15).
+  const Finding near = finding_of(findings_of(project), "structural.crane_capacity");
+  CHECK(value_of(near) == Approx(mass + 300.0));
+  CHECK(std::get<double>(near.limit) == 2000.0);
+  CHECK(step_of(near, "r") == Approx(std::hypot(1.2, 15.0845)).epsilon(1e-6));
+  project.panels.front().frame.origin.x = 20.0;
+  CHECK(finding_of(findings_of(project), "structural.crane_capacity").verdict == Verdict::fail);
+}
+
+TEST_CASE("The vehicle's closest limit governs transport") {
+  Project project = hoisted_project();
+  // 3.0 m long of 13.6 m, 2.4 m high of 4.0 m: 0.6.
+  const Finding finding = finding_of(findings_of(project), "structural.transport_size");
+  CHECK(value_of(finding) == Approx(0.6));
+  CHECK(finding.verdict == Verdict::pass);
+  Settings heavy = hoisting_settings();
+  heavy.set("structural.transport.payload_kg", 100.0);
+  CHECK(finding_of(findings_of(project, heavy), "structural.transport_size").verdict == Verdict::fail);
+}
+
+TEST_CASE("Brackets carry wind by the studs' reactions and the movement of the slab") {
+  const Project project = hoisted_project();
+  const Finding finding = finding_of(findings_of(project), "structural.frame_fixings");
+  // Simple spans of 2.91 m: 1.455 m of wall a row, 4 brackets in 2.4 m: 1.5·1.0·1.455·2.4/4 = 1.3095 kN.
+  CHECK(step_of(finding, "N_w,d") == Approx(1.3095).epsilon(1e-3));
+  // Tolerance 15 of 20 mm governs.
+  CHECK(value_of(finding) == Approx(0.75));
+  CHECK(finding.verdict == Verdict::pass);
+}
+
+TEST_CASE("An oversail panel adds its eccentric weight") {
+  Project project = hoisted_project();
+  project.panels.front().properties.add("Panel_Identity", "Arrangement", property_of("OVERSAIL"));
+  const Finding finding = finding_of(findings_of(project), "structural.frame_fixings");
+  const double weight_kn = mass_of(project) * 9.80665 / 1000.0;
+  const double e = 0.020 + take_off(project.panels.front(), project).centre_of_gravity_m()->y;
+  CHECK(step_of(finding, "V_d") == Approx(1.35 * weight_kn / 4.0).epsilon(1e-6));
+  CHECK(step_of(finding, "N_g,d") == Approx(1.35 * weight_kn * e / (2.91 * 4.0)).epsilon(1e-6));
+}
+
+TEST_CASE("Brackets without resistance, screws out of range and a slab that moves too far") {
+  Project project = hoisted_project();
+  Part& bracket = project.panels.front().parts.back();
+  replace(bracket.properties, "Panel_Fastener", "ScrewDiameter", property_of(0.004));
+  CHECK(finding_of(findings_of(project), "structural.frame_fixings").reason.find("8.7.2") != std::string::npos);
+  remove(bracket.properties, "Panel_Fastener.DesignTension");
+  const Finding finding = finding_of(findings_of(project), "structural.frame_fixings");
+  CHECK(finding.verdict == Verdict::not_assessed);
+  CHECK(finding.reason.find("DesignTension") != std::string::npos);
+  Settings sagging = hoisting_settings();
+  sagging.set("structural.frame.deflection_m", 0.030);
+  CHECK(finding_of(findings_of(hoisted_project(), sagging), "structural.frame_fixings").verdict == Verdict::fail);
+}
