@@ -14,7 +14,7 @@ double sum_min(const std::vector<LayerContribution>& layers) {
 }
 
 HeatPath path_of(bool fire_inside, std::string name, std::vector<LayerContribution> layers, std::string remark) {
-  HeatPath path{fire_inside, std::move(name), std::move(layers), std::nullopt, std::move(remark)};
+  HeatPath path{fire_inside, std::move(name), std::move(layers), std::nullopt, std::move(remark), false};
   path.minutes = sum_min(path.layers);
   return path;
 }
@@ -32,16 +32,18 @@ std::optional<double> joint_factor(const CassetteBoard& board, const Tables& tab
 HeatPath joint_path(const SeparatingFunction& function, bool fire_inside, std::size_t index, const CassetteBoard& board,
                     const Tables& tables) {
   std::vector<LayerContribution> layers = function.layers;
-  const std::string name = "joint of '" + layers[index].name + "'";
+  const std::string name = index == 0 ? "joint, exposed board" : "joint, unexposed board";
   const auto factor = joint_factor(board, tables);
-  if (!factor) return {fire_inside, name, {}, std::nullopt, board.joints.text()};
+  if (!factor) return {fire_inside, name, {}, std::nullopt, board.joints.text(), true};
   layers[index].joint_factor = *factor;
-  return path_of(fire_inside, name, std::move(layers),
-                 board.open_joints() ? "open by more than 2 mm: the board counts for nothing" : board.joints.text());
+  HeatPath path = path_of(fire_inside, name, std::move(layers),
+                          board.open_joints() ? "open by more than 2 mm" : board.joints.text());
+  path.is_joint = true;
+  return path;
 }
 
 HeatPath stud_path(bool fire_inside, const StudsInFire& studs) {
-  HeatPath path{fire_inside, "stud", {}, std::nullopt, {}};
+  HeatPath path{fire_inside, "stud", {}, std::nullopt, {}, false};
   if (!studs.missing.empty()) {
     path.remark = "not calculated: " + studs.missing.front();
     return path;
@@ -50,7 +52,7 @@ HeatPath stud_path(bool fire_inside, const StudsInFire& studs) {
       std::min_element(studs.studs.begin(), studs.studs.end(),
                        [](const RemainingStud& a, const RemainingStud& b) { return a.depth_mm < b.depth_mm; });
   path.minutes = studs.charring.phases.time_min(shallowest->depth_mm);
-  path.remark = "char reaches the back of the stud; annex E has no insulation value";
+  path.remark = "char at its back; not annex E";
   return path;
 }
 
@@ -67,11 +69,8 @@ std::vector<HeatPath> heat_paths(const SeparatingFunction& function, const Casse
   paths.push_back(stud_path(fire_inside, studs));
   for (const Opening& opening : panel.openings) {
     if (!opening.filling_entity.empty()) continue;
-    paths.push_back({fire_inside,
-                     "penetration '" + opening.name + "'",
-                     {},
-                     std::nullopt,
-                     "annex E has no value: by test of its seal"});
+    paths.push_back(
+        {fire_inside, "penetration '" + opening.name + "'", {}, std::nullopt, "by test of its seal", false});
   }
   return paths;
 }

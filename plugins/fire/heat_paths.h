@@ -17,6 +17,7 @@ struct HeatPath {
   std::vector<LayerContribution> layers;  ///< with the joint factors of this path; empty when annex E has no values
   std::optional<double> minutes;          ///< tins, or for a stud the time at which the char reaches its back
   std::string remark;
+  bool is_joint = false;
 };
 
 /// Every path with fire on the face that `function` is for. Joints backed by framing keep kj = 1 (E2.6); unbacked ones

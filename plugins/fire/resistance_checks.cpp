@@ -10,7 +10,7 @@ namespace panel_dossier::fire {
 namespace {
 
 constexpr const char* kClause =
-    "EN 13501-2:2016 7.5 (class); EN 1995-1-2:2004 3.4, 4.2.2, annex E (calculation beside the test)";
+    "EN 13501-2:2016 7.5 (class); EN 1995-1-2:2004 3.4, 4.2.2, annexes C to E (calculation beside the test)";
 
 }  // namespace
 

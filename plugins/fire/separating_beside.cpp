@@ -54,15 +54,18 @@ Table path_table(const std::vector<HeatPath>& paths, const HeatPath* governing) 
   return table;
 }
 
-/// One bar a way, each layer's share after that of the layer before it.
+/// One bar a way, each layer's share after that of the layer before it. Joints that change nothing have no bar.
 BarChart path_chart(const std::vector<HeatPath>& paths) {
-  BarChart chart{
-      "Time that each layer adds", "time", "min", {"exposed board", "cavity filling", "unexposed board"}, {}};
+  BarChart chart{"Time that each layer adds, by the side of the fire",
+                 "time",
+                 "min",
+                 {"exposed board", "cavity filling", "unexposed board"},
+                 {}};
   for (const HeatPath& path : paths) {
-    if (path.layers.empty()) continue;
+    if (path.layers.empty() || (path.is_joint && joint_factor(path) == 1.0)) continue;
     std::vector<double> minutes;
     for (const LayerContribution& layer : path.layers) minutes.push_back(layer.minutes());
-    chart.bars.push_back(stacked_bar(std::string("fire ") + face(path.fire_inside) + ": " + path.name, minutes));
+    chart.bars.push_back(stacked_bar(std::string(face(path.fire_inside)) + ": " + path.name, minutes));
   }
   return chart;
 }
@@ -95,7 +98,9 @@ void add_separating_function(FindingBuilder& builder, const Panel& panel, const 
       .bar_chart(path_chart(paths))
       .note(
           "Joints are read from the sheets of the export: k_j = 1 where framing lies behind (E2.6), else the least "
-          "value of tables E6 and E7. Integrity is taken as given by insulation with boards fixed as annex E and "
+          "value of tables E6 and E7; the board at a joint open by more than 2 mm counts for nothing. The stud's time "
+          "is that at which char reaches its back. Integrity is taken as given by insulation with boards fixed as "
+          "annex E and "
           "section 7 ask.");
   note_scope(builder, cassette);
 }

@@ -98,8 +98,45 @@ TEST_CASE("An unbacked joint governs with the least factor of the board, an open
   const double whole_min = *paths_of(jointed_at(1.2))[1].minutes;
   const auto unbacked = paths_of(jointed_at(1.0));
   CHECK(*unbacked[1].minutes == Approx(whole_min - 0.85 * 13.104));
-  CHECK(fire::governing_path(unbacked)->name == "joint of 'outer board'");
+  CHECK(fire::governing_path(unbacked)->name == "joint, exposed board");
   CHECK(*paths_of(jointed_at(1.19, 0.003))[1].minutes == Approx(whole_min - 13.104));
+}
+
+TEST_CASE("Studs beside a void cavity char on three faces, and annex E is not calculated") {
+  Project project = cassette_project();
+  Panel& panel = project.panels.front();
+  panel.layers[1].material.reset();
+  std::erase_if(panel.parts, [](const Part& part) { return part.kind == PartKind::insulation; });
+  const auto cassette = fire::read_cassette(panel, project, fire_tables());
+  CHECK(cassette.void_cavity);
+  CHECK(fire::separating_function(cassette, panel, fire_tables(), false).missing.size() == 1);
+  // Gypsum H 12 mm: tch = tf = 19.6 min; at 40 min 25 mm are passed at 35.225 min: 25 + 0.8·4.775 = 28.82 mm; k0 = 1:
+  // def = 35.82 mm; of 45 mm nothing is left between both sides, of the depth 109.18 mm.
+  const auto studs = fire::studs_in_fire(panel, project, cassette, fire_tables(), 40.0, false, false);
+  REQUIRE(studs.missing.empty());
+  CHECK(studs.charring.rule == fire::CharringRule::three_faces);
+  CHECK(studs.studs.front().remaining_width_mm == 0.0);
+  CHECK(studs.studs.front().remaining_depth_mm == Approx(109.18));
+}
+
+TEST_CASE("A type F board stays for its tested time where its fasteners are long enough") {
+  Project project = cassette_project();
+  Panel& panel = project.panels.front();
+  replace(project.materials[kGypsum].properties, "Panel_Fire", "ProtectionRole", property_of("GYPSUM_F"));
+  project.materials[kGypsum].properties.add("Panel_Fire", "FailureTime", property_of(40.0 * 60.0));
+  const auto fall_off_min = [&] {
+    const auto cassette = fire::read_cassette(panel, project, fire_tables());
+    return fire::studs_in_fire(panel, project, cassette, fire_tables(), 60.0, false, false)
+        .charring.phases.fall_off_min;
+  };
+  CHECK(fall_off_min() == Approx(19.6));
+  Part screws = box_part("screws", PartKind::fastener, kTimber, {{0.0, 0.157, 0.0}, {2.4, 0.169, 3.0}});
+  screws.properties.add("Panel_Fastener", "Length", property_of(0.060));
+  panel.parts.push_back(screws);
+  CHECK(fall_off_min() == Approx(40.0));
+  // 32 mm: 10 mm beyond 12 + 10; k2 = 1.05 − 0.0073·12 = 0.9624; 1.3·1.5·0.9624·1.15·0.65 = 1.4028 mm/min: 7.129 min.
+  replace(panel.parts.back().properties, "Panel_Fastener", "Length", property_of(0.032));
+  CHECK(fall_off_min() == Approx(19.6 + 7.129).epsilon(1e-4));
 }
 
 TEST_CASE("A bare opening is a penetration that annex E gives no time for") {
