@@ -48,9 +48,9 @@ std::vector<Stretch> windward_strips(double height_m, double across_wind_m) {
   if (height_m <= 2.0 * across_wind_m) return {{0.0, across_wind_m}, {across_wind_m, height_m}};
   std::vector<Stretch> strips{{0.0, across_wind_m}};
   const double middle_m = height_m - 2.0 * across_wind_m;
-  const double count = std::ceil(middle_m / across_wind_m);
-  for (double i = 0.0; i < count; i += 1.0) {
-    strips.push_back({across_wind_m + middle_m * i / count, across_wind_m + middle_m * (i + 1.0) / count});
+  const auto count = static_cast<int>(std::ceil(middle_m / across_wind_m));
+  for (int i = 0; i < count; ++i) {
+    strips.push_back({across_wind_m + middle_m * i / count, across_wind_m + middle_m * (i + 1) / count});
   }
   strips.push_back({height_m - across_wind_m, height_m});
   return strips;
