@@ -178,6 +178,8 @@ class Designer {
       if (stud.right_spacing_m) widest_m = std::max(widest_m, *stud.right_spacing_m - stud.width_m);
     }
     racking_.sheet_slenderness = widest_m / face.thickness_m;
+    if (widest_m <= 0.0)
+      racking_.missing.emplace_back("spacing of the studs: only one of them reaches over the height");
   }
 };
 

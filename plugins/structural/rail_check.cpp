@@ -39,6 +39,19 @@ StudReaction hardest_stud(const StudDesign& design) {
   return hardest;
 }
 
+/// Widest distance between neighbouring members that reach up to a rail; 0 where fewer than two do.
+double widest_spacing_under_m(const StudDesign& design, const Box3& rail) {
+  constexpr double kContact_m = 0.003;
+  std::optional<double> last_m;
+  double widest_m = 0.0;
+  for (const VerticalMember& member : design.framing.members) {
+    if (std::abs(member.top_m - rail.min.z) > kContact_m) continue;
+    if (last_m) widest_m = std::max(widest_m, member.x_m - *last_m);
+    last_m = member.x_m;
+  }
+  return widest_m;
+}
+
 /// Moment and shear of a rail between two fixings under forces from studs at their spacing: for the moment one in the
 /// middle, for the shear one beside a fixing; never less than under the same load spread evenly.
 CrossForces wind_on_rail(double force_n, double line_load_n_per_m, double stud_spacing_m, double fixing_spacing_m) {
@@ -96,7 +109,7 @@ RailCases rail_cases(const Panel& panel, const Project& project, const Settings&
       result.stud_force_n = result.line_load_n_per_m * stud.width_m;
       result.forces = wind_on_rail(result.stud_force_n, result.line_load_n_per_m, stud.spacing_m, fixing_spacing_m);
       if (head) {
-        const double s = stud.spacing_m;
+        const double s = widest_spacing_under_m(design, *panel.parts[i].bounds);
         result.forces.vertical_moment_nm = combination.axial_n * s * s / 8.0;
         result.forces.vertical_shear_n = combination.axial_n * s / 2.0;
       }
@@ -136,7 +149,7 @@ void add_rail_steps(FindingBuilder& builder, const StudReaction& stud, const Rai
       .step("moment from wind", "M_z,d", worst.forces.wind_moment_nm / kNPerKn, "kNm",
             "stud in the middle: R_d · e / 4 + Σ R_d · (e / 2 − i · s) ≥ w_d · e² / 8")
       .step("moment from the load on the head", "M_y,d", worst.forces.vertical_moment_nm / kNPerKn, "kNm",
-            "q_d · s² / 8 between studs; 0 but for a head rail")
+            "q_d · s² / 8, s: widest between uprights under the head rail; else 0")
       .step("stress from wind", "σ_m,z,d", v.wind_stress_pa / kPaPerNPerMm2, "N/mm²", "σ_m,z,d = 6 · M_z,d / (h · b²)")
       .step("stress from vertical load", "σ_m,y,d", v.vertical_stress_pa / kPaPerNPerMm2, "N/mm²",
             "σ_m,y,d = 6 · M_y,d / (b · h²)")

@@ -75,6 +75,14 @@ TEST_CASE("A rail between fixings can be redone by hand") {
   CHECK(finding.verdict == Verdict::pass);
 }
 
+TEST_CASE("The head rail of a load-bearing panel carries its load from stud to stud") {
+  const auto findings = findings_of(braced_project());
+  const Finding& finding = finding_of(findings, "structural.rail_bending");
+  // Imposed leads: 1.35·8 + 1.5·6 = 19.8 kN/m over 0.6 m: 0.891 kNm on 145 · 45²/6 mm³.
+  CHECK(step_of(finding, "M_y,d") == Approx(19.8 * 0.6 * 0.6 / 8.0));
+  CHECK(step_of(finding, "σ_m,y,d") == Approx(0.891e6 / (145.0 * 45.0 * 45.0 / 6.0)));
+}
+
 TEST_CASE("Brackets among the parts give the spacing before the settings do") {
   Project project = braced_project();
   Part bracket = box_part("brackets", PartKind::fastener, kTimber, {{0.0, 0.0, 0.0}, {2.4, 0.1, 3.0}});
@@ -154,6 +162,25 @@ TEST_CASE("Racking by method B can be redone by hand") {
   CHECK(step_of(finding, "k_i,q") == Approx(1.0 + 0.083 * q - 0.0008 * q * q));
   CHECK(std::get<double>(finding.limit) == Approx(step_of(finding, "F_f,Rd") * 2400.0 / s0 * 0.8 *
                                                   step_of(finding, "k_i,q") * step_of(finding, "k_s") / 1e3));
+}
+
+TEST_CASE("A racking load beyond the sheathing fails, and a second face of the same kind doubles the resistance") {
+  Project project = braced_project();
+  replace(project.panels.front().properties, "Panel_Structure", "RackingLoad", property_of(20e3));
+  const auto one_face = findings_of(project);
+  const Finding& weak = finding_of(one_face, "structural.racking");
+  CHECK(weak.verdict == Verdict::fail);
+  CHECK(finding_of(one_face, "structural.sheathing_fixings").verdict == Verdict::fail);
+  for (const char* name : {"inner sheet", "right sheet", "nails"}) {
+    Part outer = part_named(project, name);
+    outer.name = std::string("outer ") + name;
+    outer.bounds->min.y = 0.157;
+    outer.bounds->max.y = 0.169;
+    project.panels.front().parts.push_back(outer);
+  }
+  const auto two_faces = findings_of(project);
+  CHECK(std::get<double>(finding_of(two_faces, "structural.racking").limit) ==
+        Approx(2.0 * std::get<double>(weak.limit)));
 }
 
 TEST_CASE("The force on a fastener is that of the shear flow along a sheet") {
@@ -236,6 +263,12 @@ TEST_CASE("What frame and sheathing lack is named") {
          replace(p.materials[kOsb].properties, "Panel_Board", "ProductStandard", property_of("board"));
        },
        "structural.racking", "product of the inner sheathing"},
+      {"one stud alone",
+       [](Project& p, Settings&) {
+         std::erase_if(p.panels.front().parts,
+                       [](const Part& part) { return part.kind == PartKind::stud && part.bounds->max.x > 0.1; });
+       },
+       "structural.racking", "spacing of the studs"},
       {"no fixings to the frame", [](Project&, Settings& s) { s = without(s, "structural.fixing_spacing_m"); },
        "structural.rail_bending", "spacing of the fixings to the frame"},
       {"no rails",
