@@ -20,8 +20,8 @@ struct Matrix {
   std::size_t size() const { return diagonal.size(); }
 };
 
-/// y = A x; y takes A's size.
-void multiply(const Matrix& a, const Vector& x, Vector& y);
+/// y = A x; y takes A's size. Gives x · y.
+double multiply(const Matrix& a, const Vector& x, Vector& y);
 double dot(const Vector& a, const Vector& b);
 /// y = y + factor x.
 void add_scaled(double factor, const Vector& x, Vector& y);

@@ -31,9 +31,13 @@ void forward_from_zero(const Matrix& a, const Vector& inverse_diagonal, const Ve
   }
 }
 
-/// r = b − A x after `forward_from_zero`, which leaves the part right of the diagonal alone.
-void residual_after_forward(const Matrix& a, const Vector& x, Vector& r) {
-  for (std::size_t i = 0; i < a.size(); ++i) r[i] = -product(a, a.middle[i], a.start[i + 1], x);
+/// The residual b − A x after `forward_from_zero`, summed over each aggregate. The sweep leaves only the part right of
+/// the diagonal.
+void restrict_residual(const Matrix& a, const Vector& x, const std::vector<int>& aggregate, Vector& coarse) {
+  coarse.assign(coarse.size(), 0.0);
+  for (std::size_t i = 0; i < a.size(); ++i) {
+    coarse[static_cast<std::size_t>(aggregate[i])] -= product(a, a.middle[i], a.start[i + 1], x);
+  }
 }
 
 void backward(const Matrix& a, const Vector& inverse_diagonal, const Vector& b, Vector& x) {
@@ -66,17 +70,11 @@ struct Multigrid::Level {
   Matrix own;  ///< empty on the finest level
   std::vector<int> aggregate;
   Vector inverse_diagonal;
-  Vector residual;
   Vector coarse_b, coarse_x, step, step_image, second, second_image;
 
   void prepare(std::size_t coarse_size) {
-    residual.resize(matrix->size());
     for (const double entry : matrix->diagonal) inverse_diagonal.push_back(1.0 / entry);
     for (Vector* v : {&coarse_b, &coarse_x, &step, &step_image, &second, &second_image}) v->resize(coarse_size);
-  }
-  void restrict_residual() {
-    coarse_b.assign(coarse_b.size(), 0.0);
-    for (std::size_t i = 0; i < residual.size(); ++i) coarse_b[static_cast<std::size_t>(aggregate[i])] += residual[i];
   }
   void add_correction(Vector& x) const {
     for (std::size_t i = 0; i < x.size(); ++i) x[i] += coarse_x[static_cast<std::size_t>(aggregate[i])];
@@ -124,8 +122,7 @@ void Multigrid::cycle(std::size_t level, const Vector& b, Vector& x) {
   if (level == levels_.size()) return coarsest_->solve(b, x);
   Level& at = *levels_[level];
   forward_from_zero(*at.matrix, at.inverse_diagonal, b, x);
-  residual_after_forward(*at.matrix, x, at.residual);
-  at.restrict_residual();
+  restrict_residual(*at.matrix, x, at.aggregate, at.coarse_b);
   correct(level);
   at.add_correction(x);
   backward(*at.matrix, at.inverse_diagonal, b, x);
@@ -138,8 +135,7 @@ void Multigrid::correct(std::size_t level) {
   const Matrix& coarse = at.own;
   Vector& r = at.coarse_b;
   cycle(level + 1, r, at.step);
-  multiply(coarse, at.step, at.step_image);
-  const double rho = dot(at.step, at.step_image);
+  const double rho = multiply(coarse, at.step, at.step_image);
   const double alpha = dot(at.step, r);
   const double norm_squared = dot(r, r);
   at.coarse_x.assign(at.coarse_x.size(), 0.0);
@@ -148,9 +144,8 @@ void Multigrid::correct(std::size_t level) {
   add_scaled(-alpha / rho, at.step_image, r);
   if (dot(r, r) <= kGoodReduction * kGoodReduction * norm_squared) return;
   cycle(level + 1, r, at.second);
-  multiply(coarse, at.second, at.second_image);
+  const double beta = multiply(coarse, at.second, at.second_image);
   const double gamma = dot(at.second, at.step_image);
-  const double beta = dot(at.second, at.second_image);
   const double alpha_2 = dot(at.second, r);
   const double rho_2 = beta - gamma * gamma / rho;
   add_scaled(-gamma * alpha_2 / (rho * rho_2), at.step, at.coarse_x);
