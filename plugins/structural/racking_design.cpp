@@ -11,6 +11,7 @@ namespace {
 
 constexpr double kSameEdge_m = 0.005;
 constexpr double kWholeHeight = 0.95;
+constexpr double kSame_m = 0.0001;  ///< sizes from coordinates carry rounding
 
 struct Column {
   double from_m = 0.0;
@@ -60,8 +61,9 @@ double weaker_share(const std::vector<SheathingFace>& faces, bool method_a) {
   const SheathingFace& b = faces[1];
   const double strengths[] = {a.resistance_n() / a.spacing_m, b.resistance_n() / b.spacing_m};
   const double share = std::min(strengths[0], strengths[1]) / std::max(strengths[0], strengths[1]);
-  const bool alike = a.product == b.product && a.thickness_m == b.thickness_m && a.diameter_m == b.diameter_m &&
-                     a.length_m == b.length_m && a.spacing_m == b.spacing_m && a.screws == b.screws;
+  const auto same = [](double first_m, double second_m) { return std::abs(first_m - second_m) < kSame_m; };
+  const bool alike = a.product == b.product && a.screws == b.screws && same(a.thickness_m, b.thickness_m) &&
+                     same(a.diameter_m, b.diameter_m) && same(a.length_m, b.length_m) && same(a.spacing_m, b.spacing_m);
   if (!method_a) return share;
   return alike ? 1.0 : 0.5 * share;
 }
