@@ -19,8 +19,8 @@ PluginInfo plugin_info() {
   info.id = "structural";
   info.title = "Structure";
   info.version = "1.0.0";
-  info.standards = {"EN 1990:2002+A1:2005", "EN 1991-1-4:2005+A1:2010", "EN 1995-1-1:2004+A1:2008", "EN 338:2016",
-                    "EN 14080:2013",        "EN 12369-1:2001"};
+  info.standards = {"EN 1990:2002+A1:2005", "EN 1991-1-1:2002", "EN 1991-1-4:2005+A1:2010", "EN 1995-1-1:2004+A1:2008",
+                    "EN 338:2016",          "EN 14080:2013",    "EN 12369-1:2001"};
   info.caution =
       "These calculations support a competent structural engineer and replace none. They cover the checks listed and "
       "no others. National and local rules, the project's structural engineer and licensed practice take precedence; "

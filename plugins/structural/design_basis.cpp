@@ -4,6 +4,7 @@
 #include <cmath>
 #include <utility>
 
+#include "core/api/panel_values.h"
 #include "core/api/take_off.h"
 #include "core/api/units.h"
 #include "plugins/structural/projection.h"
@@ -124,8 +125,11 @@ void read_wind(Reader& reader, DesignBasis& basis, const Finding& wind) {
   if (pressure_pa == nullptr || source == wind.inputs.end()) {
     return reader.missing("structural.wind_pressure is " + std::string(to_string(wind.verdict)) + ": " + wind.reason);
   }
-  basis.wind_pressure_pa = reader.number("wind pressure of structural.wind_pressure", "w_k", "Pa",
-                                         Sourced<double>{*pressure_pa, source->origin}, {});
+  // Members and fixings carry less than the panel's area, where the coefficients are larger (EN 1991-1-4 7.2.1): that
+  // of 1 m² is safe for each of them. A given pressure has no such step.
+  const double on_parts_pa = std::max(*pressure_pa, step_value(wind, "w_1"));
+  basis.wind_pressure_pa = reader.number("wind pressure of structural.wind_pressure, w_1 where it is by zones", "w_k",
+                                         "Pa", Sourced<double>{on_parts_pa, source->origin}, {});
 }
 
 void read_self_weight(Reader& reader, DesignBasis& basis, const Panel& panel, const Project& project) {

@@ -130,8 +130,10 @@ void add_notes(FindingBuilder& builder, const Facade& facade, const BlockSize& s
                  " m of the façade open, and on which side is not known: each panel is taken to reach over it.");
   }
   builder.note(
-      "The worst zone that the panel touches holds for the whole panel. c_pe is that of the panel's area; boards and "
-      "fixings that carry less have up to w_1. Parapets (7.4), recesses and neighbouring buildings are not included.");
+      "The worst zone that the panel touches holds for the whole panel. c_pe is that of the panel's area; studs, rails "
+      "and "
+      "fixings carry less and are checked with w_1. Parapets (7.4), recesses and neighbouring buildings are not "
+      "included.");
 }
 
 Finding pressure_by_zones(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
