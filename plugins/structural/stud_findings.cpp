@@ -3,15 +3,12 @@
 #include <algorithm>
 
 #include "core/api/finding_builder.h"
-#include "core/api/units.h"
 #include "plugins/structural/stud_diagram.h"
 #include "plugins/structural/stud_report.h"
 
 namespace panel_dossier::structural {
 
 namespace {
-
-using units::millimetres_from_metres;
 
 template <typename Utilisation>
 const StudCase& governing_case(const StudDesign& design, Utilisation utilisation) {
