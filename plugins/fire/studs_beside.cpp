@@ -104,8 +104,12 @@ void add_bars(BarChart& chart, const StudCharring& c, const std::string& board, 
   Bar stud{side + "studs", {}};
   add_piece(stud, kProtected, 0.0, p.start_min, end_min);
   add_piece(stud, kSlow, p.start_min, p.fall_off_min, end_min);
-  add_piece(stud, kFast, p.fall_off_min, has_plain ? p.plain_from_min : kOpenEnd, end_min);
-  if (has_plain) add_piece(stud, kPlain, p.plain_from_min, kOpenEnd, end_min);
+  if (has_plain) {
+    add_piece(stud, kFast, p.fall_off_min, p.plain_from_min, end_min);
+    add_piece(stud, kPlain, p.plain_from_min, kOpenEnd, end_min);
+  } else {
+    add_piece(stud, kFast, p.fall_off_min, kOpenEnd, end_min);
+  }
   chart.bars.push_back(std::move(layer));
   chart.bars.push_back(std::move(stud));
 }
