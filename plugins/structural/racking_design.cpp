@@ -81,7 +81,6 @@ class Designer {
     read_load();
     if (racking_.no_racking_load()) return racking_;
     read_method();
-    racking_.sheathing_missing = sheathing_.missing;
     racking_.missing.insert(racking_.missing.end(), sheathing_.missing.begin(), sheathing_.missing.end());
     if (!sheathing_.faces.empty()) take_stronger_face();
     if (racking_.missing.empty()) resist();

@@ -38,7 +38,6 @@ struct RackingDesign {
   double sheet_slenderness = 0.0;      ///< bnet/t
   std::vector<Input> inputs;
   std::vector<std::string> missing;
-  std::vector<std::string> sheathing_missing;  ///< of those, what the sheathing lacks
 
   bool no_racking_load() const { return missing.empty() && load_n == 0.0; }
 };
