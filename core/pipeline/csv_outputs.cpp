@@ -140,9 +140,16 @@ std::vector<const Finding*> cutting_lists(const Results& results, std::size_t pa
   return lists;
 }
 
+/// A step of the list that has a name and no symbol; empty when it is not there.
+std::string named_step_cell(const Finding& list, std::string_view name) {
+  const auto found =
+      std::find_if(list.steps.begin(), list.steps.end(), [name](const Step& step) { return step.name == name; });
+  return found == list.steps.end() ? std::string() : value_cell(found->value);
+}
+
 /// The headings of the first list; every panel's list comes from the same check and so has the same columns.
 std::vector<std::string> cutting_headings(const Project& project, const Results& results) {
-  std::vector<std::string> cells{"mark", "type", "storey"};
+  std::vector<std::string> cells{"mark", "type", "storey", "batch", "erection_order"};
   for (std::size_t i = 0; i < project.panels.size(); ++i) {
     for (const Finding* list : cutting_lists(results, i)) {
       for (const Column& column : list->tables.front().columns) cells.push_back(heading(column.name, column.unit));
@@ -187,7 +194,8 @@ std::string cutting_csv(const Project& project, const Results& results) {
     for (const Finding* list : cutting_lists(results, i)) {
       for (const std::vector<Value>& row : list->tables.front().rows) {
         std::vector<std::string> cells{text_cell(panel.mark), text_cell(panel.type),
-                                       text_cell(storey_name(project, panel))};
+                                       text_cell(storey_name(project, panel)), named_step_cell(*list, "batch"),
+                                       named_step_cell(*list, "erection order")};
         for (const Value& value : row) cells.push_back(value_cell(value));
         add_row(csv, cells);
       }

@@ -18,7 +18,8 @@ namespace panel_dossier {
 /// is empty where the check was not assessed.
 std::string quantities_csv(const Project& project, const Results& results);
 
-/// The rows of the table of each panel's finding `quantities.cutting_list`, behind the panel's mark, type and storey.
+/// The rows of the table of each panel's finding `quantities.cutting_list`, behind the panel's mark, type, storey,
+/// batch and erection order; the last two are steps of the finding, empty where it has none.
 /// Panels whose list was not assessed have no rows.
 std::string cutting_csv(const Project& project, const Results& results);
 

@@ -19,7 +19,7 @@ Finding mass(const Panel& panel, const Project& project);
 Finding centre_of_gravity(const Panel& panel, const Project& project);
 
 /// `quantities.cutting_list`: number of pieces to cut, with the list as the first table.
-Finding cutting_list(const Panel& panel, const Project& project);
+Finding cutting_list(const Panel& panel, const Project& project, const Settings& settings);
 
 /// `quantities.fixings`: number of fasteners, with a table by type.
 Finding fixings(const Panel& panel, const Project& project);
@@ -33,5 +33,18 @@ Finding erection_time(const Panel& panel, const Settings& settings);
 
 /// `quantities.stock_yield`: share in % of the bought stock length that ends up in framing members of the project.
 Finding stock_yield(const Project& project, const Settings& settings);
+
+/// `quantities.sheet_yield`: share in % of the bought area of sheets and slabs that ends up in the panels.
+Finding sheet_yield(const Project& project, const Settings& settings);
+
+/// `quantities.take_off`: volume in m³ of the materials of the panel, with net and gross measures of each in a table.
+Finding take_off_measures(const Panel& panel, const Project& project, const Settings& settings);
+
+/// `quantities.assembly`: number of pieces to put together, with the order of work and its hold points.
+Finding assembly(const Panel& panel, const Project& project, const Settings& settings);
+
+/// `quantities.as_built_size`: largest deviation in m of the sizes measured in the workshop from their targets, at most
+/// setting `quantities.size_tolerance_m`.
+Finding as_built_size(const Panel& panel, const Settings& settings);
 
 }  // namespace panel_dossier::quantities

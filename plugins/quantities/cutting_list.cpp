@@ -9,7 +9,9 @@
 #include "core/api/finding_builder.h"
 #include "plugins/quantities/checks.h"
 #include "plugins/quantities/cut_parts.h"
+#include "plugins/quantities/member_cuts.h"
 #include "plugins/quantities/part_names.h"
+#include "plugins/quantities/production.h"
 
 namespace panel_dossier::quantities {
 
@@ -21,6 +23,8 @@ struct ListLine {
   std::string material;
   CutPart size;
   std::vector<std::size_t> parts;  ///< indices into Panel::parts
+  std::string shape;
+  std::string holes;
 };
 
 std::string_view mark_letters(PartKind kind) {
@@ -42,7 +46,7 @@ std::string_view mark_letters(PartKind kind) {
 /// Kinds in the order of PartKind, then large sections and long pieces first: the order in which a workshop cuts.
 auto sort_key(const ListLine& line) {
   return std::tuple(line.kind, line.material, -line.size.width, -line.size.thickness, -line.size.length,
-                    !line.size.rectangular);
+                    !line.size.rectangular, line.holes);
 }
 
 bool same_piece(const ListLine& a, const ListLine& b) {
@@ -50,11 +54,22 @@ bool same_piece(const ListLine& a, const ListLine& b) {
   return a.size.rectangular && sort_key(a) == sort_key(b);
 }
 
-std::vector<ListLine> list_lines(const Panel& panel, const Project& project, const std::vector<CutPart>& cut) {
+std::vector<ListLine> list_lines(FindingBuilder& finding, const Panel& panel, const Project& project,
+                                 const std::vector<CutPart>& cut) {
   std::vector<ListLine> pieces;
   for (const CutPart& piece : cut) {
     const Part& part = panel.parts[piece.part];
-    pieces.push_back({part.kind, material_name(project, part), piece, {piece.part}});
+    const auto holes = holes_in_words(part, piece);
+    if (!holes) {
+      finding.missing("part '" + part.name +
+                      "': Panel_Member.Holes is not diameter@distance in mm within the member, as '20@300; 20@900'");
+    }
+    pieces.push_back({part.kind,
+                      material_name(project, part),
+                      piece,
+                      {piece.part},
+                      shape_in_words(part, piece),
+                      holes.value_or("")});
   }
   std::stable_sort(pieces.begin(), pieces.end(),
                    [](const ListLine& a, const ListLine& b) { return sort_key(a) < sort_key(b); });
@@ -91,10 +106,11 @@ Table list_table(const Panel& panel, const std::vector<ListLine>& lines) {
   std::map<PartKind, int> numbers;
   for (const ListLine& line : lines) {
     const std::string mark = std::string(mark_letters(line.kind)) + std::to_string(++numbers[line.kind]);
-    table.rows.push_back(
-        {mark, std::string(to_string(line.kind)), line.material, millimetres(line.size.thickness),
-         millimetres(line.size.width), millimetres(line.size.length), static_cast<double>(line.parts.size()),
-         std::string(line.size.rectangular ? "rectangular" : "shaped"), part_names(names_of(panel, line.parts))});
+    table.rows.push_back({mark, std::string(to_string(line.kind)), line.material, millimetres(line.size.thickness),
+                          millimetres(line.size.width), millimetres(line.size.length),
+                          static_cast<double>(line.parts.size()),
+                          line.holes.empty() ? line.shape : line.shape + ", holes " + line.holes,
+                          part_names(names_of(panel, line.parts))});
   }
   return table;
 }
@@ -118,20 +134,24 @@ void add_counts(FindingBuilder& finding, const Panel& panel, const std::vector<C
 
 }  // namespace
 
-Finding cutting_list(const Panel& panel, const Project& project) {
+Finding cutting_list(const Panel& panel, const Project& project, const Settings& settings) {
   FindingBuilder finding("quantities.cutting_list", "Pieces to cut for the panel", panel.global_id,
                          "Blank sizes of the parts in the export (common practice)");
   finding.decimals(0);
   const CutParts cut = cut_parts(panel);
   for (const std::string& what : cut.missing) finding.missing(what);
   if (cut.parts.empty() && cut.missing.empty()) finding.missing("the export gives no parts to cut in this panel");
+  const std::vector<ListLine> lines = list_lines(finding, panel, project, cut.parts);
   if (finding.incomplete()) return finding.not_assessed();
 
   add_counts(finding, panel, cut.parts);
-  finding.table(list_table(panel, list_lines(panel, project, cut.parts)));
+  if (const std::string batch = batch_of(panel, settings); !batch.empty()) finding.step_text("batch", batch);
+  if (const auto order = erection_order(panel)) finding.step("erection order", "", *order, "");
+  finding.table(list_table(panel, lines));
   finding.note(
-      "Sizes are nominal, without allowance for kerf, planing or moisture movement. `shaped`: cut from a "
-      "blank of this size to the part's drawing; such parts are never grouped.");
+      "Sizes are nominal, without allowance for kerf, planing or moisture movement. Ends are square unless angles to "
+      "the axis are given. `shaped`: cut from a blank of this size to the part's drawing; such parts are never "
+      "grouped.");
   finding.note("Fasteners are not in this list.");
   return finding.inform(static_cast<double>(cut.parts.size()), "pieces");
 }

@@ -15,8 +15,15 @@ class QuantitiesPlugin final : public Plugin {
 
   std::vector<Finding> check_panel(const Panel& panel, const Project& project,
                                    const Settings& settings) const override {
-    return {area(panel, settings),         mass(panel, project),    centre_of_gravity(panel, project),
-            cutting_list(panel, project),  fixings(panel, project), loads(panel, project),
+    return {area(panel, settings),
+            mass(panel, project),
+            centre_of_gravity(panel, project),
+            take_off_measures(panel, project, settings),
+            cutting_list(panel, project, settings),
+            fixings(panel, project),
+            assembly(panel, project, settings),
+            as_built_size(panel, settings),
+            loads(panel, project),
             erection_time(panel, settings)};
   }
 
@@ -29,8 +36,8 @@ class QuantitiesPlugin final : public Plugin {
   PluginInfo info_{
       "quantities",
       "Quantities, workshop and site",
-      "1.0.0",
-      {"EN 1991-1-1:2002"},
+      "1.1.0",
+      {"EN 1991-1-1:2002", "ISO 1803:1997"},
       "Masses and centres of gravity are nominal. Lifting, handling and temporary stability need a lifting "
       "plan by a competent person, a trial lift, and compliance with local regulations; figures here do "
       "not replace weighing."};

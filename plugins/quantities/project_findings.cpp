@@ -1,6 +1,7 @@
 #include "plugins/quantities/project_findings.h"
 
 #include "plugins/quantities/checks.h"
+#include "plugins/quantities/project_take_off.h"
 #include "plugins/quantities/project_total.h"
 
 namespace panel_dossier::quantities {
@@ -17,9 +18,11 @@ std::vector<Finding> project_findings(const Project& project, const std::vector<
       {"quantities.erection_time", "Time to erect all panels, one crew", sum, "h", 1, ""},
   };
   std::vector<Finding> findings;
-  findings.reserve(totals.size() + 1);
+  findings.reserve(totals.size() + 3);
   for (const TotalOf& total : totals) findings.push_back(project_total(total, project, panels));
+  findings.push_back(project_take_off(project, panels));
   findings.push_back(stock_yield(project, settings));
+  findings.push_back(sheet_yield(project, settings));
   return findings;
 }
 

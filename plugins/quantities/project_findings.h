@@ -7,7 +7,8 @@
 
 namespace panel_dossier::quantities {
 
-/// Totals of area, mass, pieces, fixings, loads and erection time under the panels' check ids, and the stock yield.
+/// Totals of area, mass, pieces, fixings, loads and erection time under the panels' check ids, the
+/// measures by material and storey, and the yields of bars and sheets.
 std::vector<Finding> project_findings(const Project& project, const std::vector<PanelFindings>& panels,
                                       const Settings& settings);
 

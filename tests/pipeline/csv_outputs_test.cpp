@@ -88,7 +88,7 @@ TEST_CASE("one check in two units has two columns and no mixed total") {
 TEST_CASE("a project without panels still gives header and total") {
   CHECK(quantities_csv(Project{}, Results{}) ==
         "global_id,mark,type,storey,width_m,height_m,thickness_m" + kStepHeadings + "TOTAL,,,,,,,,,,,\r\n");
-  CHECK(cutting_csv(Project{}, Results{}) == "mark,type,storey\r\n");
+  CHECK(cutting_csv(Project{}, Results{}) == "mark,type,storey,batch,erection_order\r\n");
 }
 
 TEST_CASE("cutting.csv has every row of every panel's list behind its mark") {
@@ -97,17 +97,27 @@ TEST_CASE("cutting.csv has every row of every panel's list behind its mark") {
       list_of("id-P1", {{std::string("ST1"), 2417.0}, {std::string("RL1"), 0.5}}));
   build.results.panel_findings[1].push_back(list_of("id-P2", {{std::string("ST1"), 1200.125}}));
   CHECK(cutting_csv(build.project, build.results) ==
-        "mark,type,storey,part_mark,length_mm\r\n"
-        "P1,infill,\"Ground, north\",ST1,2417\r\n"
-        "P1,infill,\"Ground, north\",RL1,0.5\r\n"
-        "P2,infill,,ST1,1200.125\r\n");
+        "mark,type,storey,batch,erection_order,part_mark,length_mm\r\n"
+        "P1,infill,\"Ground, north\",,,ST1,2417\r\n"
+        "P1,infill,\"Ground, north\",,,RL1,0.5\r\n"
+        "P2,infill,,,,ST1,1200.125\r\n");
+}
+
+TEST_CASE("batch and erection order of a list stand behind the storey") {
+  Build build;
+  Finding list = list_of("id-P1", {{std::string("ST1"), 2417.0}});
+  list.steps = {{"batch", "", std::string("B2"), "", ""}, {"erection order", "", 14.0, "", ""}};
+  build.results.panel_findings[0].push_back(list);
+  CHECK(cutting_csv(build.project, build.results) ==
+        "mark,type,storey,batch,erection_order,part_mark,length_mm\r\n"
+        "P1,infill,\"Ground, north\",B2,14,ST1,2417\r\n");
 }
 
 TEST_CASE("a list that was not assessed has no rows") {
   Build build;
   build.results.panel_findings[0].push_back(finding("quantities.cutting_list", "id-P1", Value{}, ""));
   build.results.panel_findings[1].push_back(list_of("id-P2", {{std::string("ST1"), 1.0}}));
-  CHECK(cutting_csv(build.project, build.results) == "mark,type,storey,part_mark,length_mm\r\nP2,infill,,ST1,1\r\n");
+  CHECK(cutting_csv(build.project, build.results) == "mark,type,storey,batch,erection_order,part_mark,length_mm\r\nP2,infill,,,,ST1,1\r\n");
 }
 
 TEST_CASE("text is quoted by RFC 4180 and kept from becoming a formula") {
