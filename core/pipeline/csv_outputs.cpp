@@ -15,6 +15,7 @@ namespace {
 constexpr std::string_view kQuantitiesPrefix = "quantities.";
 constexpr const char* kCentreOfGravity = "quantities.centre_of_gravity";
 constexpr std::string_view kCuttingList = "quantities.cutting_list";
+constexpr std::string_view kWholeLife = "carbon.whole_life";
 
 std::string number_cell(double value) {
   if (!std::isfinite(value)) return {};
@@ -159,6 +160,28 @@ std::vector<std::string> cutting_headings(const Project& project, const Results&
   return cells;
 }
 
+/// The finding of the whole life among them, or null where it has no table.
+const Finding* whole_life(const std::vector<Finding>& findings) {
+  const auto found = std::find_if(findings.begin(), findings.end(), [](const Finding& finding) {
+    return finding.check == kWholeLife && !finding.tables.empty();
+  });
+  return found == findings.end() ? nullptr : &*found;
+}
+
+/// Each number of the finding's first table, one a line: the row's module and the column's indicator.
+void add_carbon_rows(std::string& csv, const std::string& mark, const std::string& type, const Finding& finding) {
+  const Table& table = finding.tables.front();
+  for (const std::vector<Value>& row : table.rows) {
+    const std::string* name = std::get_if<std::string>(&row.front());
+    std::string module = name == nullptr ? std::string() : *name;
+    replace_all(module, "–", "-");
+    for (std::size_t i = 1; i < row.size(); ++i) {
+      add_row(csv, {text_cell(mark), text_cell(type), text_cell(module), text_cell(table.columns[i].name),
+                    value_cell(row[i]), text_cell(table.columns[i].unit)});
+    }
+  }
+}
+
 }  // namespace
 
 std::string quantities_csv(const Project& project, const Results& results) {
@@ -201,6 +224,18 @@ std::string cutting_csv(const Project& project, const Results& results) {
       }
     }
   }
+  return csv;
+}
+
+std::string carbon_csv(const Project& project, const Results& results) {
+  std::string csv;
+  add_row(csv, {"panel", "type", "module", "indicator", "value", "unit"});
+  for (std::size_t i = 0; i < project.panels.size(); ++i) {
+    const Finding* finding = whole_life(results.panel_findings[i]);
+    if (finding != nullptr) add_carbon_rows(csv, project.panels[i].mark, project.panels[i].type, *finding);
+  }
+  const Finding* total = whole_life(results.project_findings);
+  if (total != nullptr) add_carbon_rows(csv, "TOTAL", "", *total);
   return csv;
 }
 

@@ -1,4 +1,4 @@
-// quantities.csv and cutting.csv: what the workshop and the site load into a spreadsheet.
+// quantities.csv, cutting.csv and carbon.csv: what workshop, site and client load into a spreadsheet.
 #pragma once
 
 #include <string>
@@ -8,10 +8,10 @@
 
 namespace panel_dossier {
 
-/// Both texts are RFC 4180 CSV in UTF-8 with a header line and CRLF line ends, in the order of Project::panels; numbers
+/// All texts are RFC 4180 CSV in UTF-8 with a header line and CRLF line ends, in the order of Project::panels; numbers
 /// stand in their shortest exact form with a decimal point. A text cell that begins with `=`, `+`, `-`, `@`, a tab or a
 /// carriage return gets a leading apostrophe, so that a spreadsheet shows it instead of computing it. Columns are
-/// described in schemas/outputs.md. Both are drawn from findings alone and compute nothing.
+/// described in schemas/outputs.md. They are drawn from findings alone and compute nothing.
 
 /// One row a panel with its overall sizes, a column for each check of the discipline `quantities` that has a number,
 /// and columns for a few of their steps; then the row `TOTAL` from the project findings of the same id and unit. A cell
@@ -22,5 +22,10 @@ std::string quantities_csv(const Project& project, const Results& results);
 /// batch and erection order; the last two are steps of the finding, empty where it has none.
 /// Panels whose list was not assessed have no rows.
 std::string cutting_csv(const Project& project, const Results& results);
+
+/// One row for each module and indicator of each panel's finding `carbon.whole_life`, from its first table, then those
+/// of the project under the panel `TOTAL`. Modules that a panel has no value for have no rows; no total stands while a
+/// panel has none.
+std::string carbon_csv(const Project& project, const Results& results);
 
 }  // namespace panel_dossier

@@ -86,16 +86,15 @@ Finding check_biogenic_storage(const PanelAccount& account, const Tables& tables
     if (!constants || !mass || !moisture) continue;
     const double stored = rounded_to_millionth(stored_carbon_dioxide_kg(*constants, *mass, *moisture));
     sum.add(stored);
-    const auto declared = account.materials[row].product_biogenic;
-    table.rows.push_back({material.name, *mass, *moisture, stored, declared ? Value(*declared) : Value()});
+    const auto& declared = account.materials[row].at(Module::a1_a3);
+    table.rows.push_back({material.name, *mass, *moisture, stored, declared ? Value(declared->biogenic) : Value()});
   }
   builder.table(std::move(table));
   if (!finding.complete()) return finding.close_incomplete();
   builder.step("carbon dioxide stored", "P_CO2", sum.total(), "kg CO2", "Σ M_CO2 / M_C · cf · ρ_ω · V_ω / (1 + ω)");
   builder.note(
       "Storage is a figure of its own: it is added to no module and lessens none. The same carbon leaves the panel in "
-      "C3 "
-      "or C4. In wood-based boards the whole mass counts as wood; adhesives (a few per cent) are not taken off.");
+      "C3 or C4. In wood-based boards the whole mass counts as wood; adhesives (a few per cent) are not taken off.");
   return builder.inform(sum.total(), "kg CO2");
 }
 

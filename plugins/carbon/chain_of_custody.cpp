@@ -1,9 +1,14 @@
 #include "plugins/carbon/chain_of_custody.h"
 
+#include <map>
+#include <optional>
 #include <string>
+#include <utility>
 
 #include "core/api/evidence.h"
 #include "core/api/exact_sum.h"
+#include "core/api/iso_date.h"
+#include "core/api/take_off.h"
 #include "plugins/carbon/biogenic_storage.h"
 #include "plugins/carbon/module_finding.h"
 
@@ -12,25 +17,124 @@ namespace panel_dossier::carbon {
 namespace {
 
 constexpr double kPercent = 100.0;
+constexpr std::string_view kSupply = "Panel_Supply";
 
-/// Why the material's claim does not count; empty when it does. Claim and document are recorded.
-std::string claim_gap(const Project& project, const Material& material, FindingBuilder& builder) {
-  const auto claim = material.properties.text("Panel_Supply", "ChainOfCustodyClaim");
-  const auto document = material.properties.text("Panel_Supply", "ChainOfCustodyDocument");
-  const std::string label = "material '" + material.name + "'";
-  if (!claim || claim->value.empty()) return label + " has no Panel_Supply.ChainOfCustodyClaim";
-  builder.text("chain-of-custody claim of '" + material.name + "'", claim, {});
-  if (claim->value != "CERTIFIED" && claim->value != "CONTROLLED" && claim->value != "RECLAIMED") {
-    return label + " claims '" + claim->value + "', which is none of CERTIFIED, CONTROLLED and RECLAIMED";
+/// The wood of one delivery in the panel: one material with one batch reference, which may be empty.
+struct Batch {
+  const Material* material = nullptr;
+  const Part* part = nullptr;  ///< the first of the batch; null for a layer
+  std::string reference;
+  ExactSum volume_m3;
+  bool measured = true;
+};
+
+using Batches = std::map<std::pair<std::size_t, std::string>, Batch>;
+
+Batches batches_of(const PanelAccount& account) {
+  Batches batches;
+  for (const TakeOffItem& item : take_off(account.panel, account.project).items) {
+    if (item.opening || !item.material || !is_wood(account.project.materials[*item.material])) continue;
+    const Part* part = item.part ? &account.panel.parts[*item.part] : nullptr;
+    const auto reference =
+        part != nullptr ? part->properties.text("Pset_ManufacturerOccurrence", "BatchReference") : std::nullopt;
+    const std::string name = reference ? reference->value : std::string();
+    Batch& batch = batches[{*item.material, name}];
+    if (batch.material == nullptr) batch = {&account.project.materials[*item.material], part, name, {}, true};
+    batch.measured = batch.measured && item.volume_m3 > 0.0;
+    if (batch.measured) batch.volume_m3.add(item.volume_m3);
   }
-  if (!document || document->value.empty()) return label + " has no Panel_Supply.ChainOfCustodyDocument";
-  builder.text("chain-of-custody document of '" + material.name + "'", document, {});
-  const Evidence* evidence = find_evidence(project, document->value);
-  if (evidence == nullptr) return label + ": document '" + document->value + "' is not among those of the project";
+  return batches;
+}
+
+std::string label_of(const Batch& batch) {
+  const std::string material = "material '" + batch.material->name + "'";
+  return batch.reference.empty() ? material : "batch '" + batch.reference + "' of " + material;
+}
+
+/// A property of the batch's own part, else of its material.
+std::optional<Sourced<std::string>> supply_text(const Batch& batch, std::string_view name) {
+  auto own = batch.part != nullptr ? batch.part->properties.text(kSupply, name) : std::nullopt;
+  return own ? own : batch.material->properties.text(kSupply, name);
+}
+
+struct Claim {
+  std::string words;
+  std::string document;
+  std::string date;
+  std::string gap;  ///< why it does not count; empty when it does
+};
+
+std::string document_gap(const Project& project, const std::string& label, const std::string& document) {
+  if (document.empty()) return label + " has no Panel_Supply.ChainOfCustodyDocument";
+  const Evidence* evidence = find_evidence(project, document);
+  if (evidence == nullptr) return label + ": document '" + document + "' is not among those of the project";
   if (evidence->status != EvidenceStatus::present) {
-    return label + ": document '" + document->value + "' cannot be read from the project folder";
+    return label + ": document '" + document + "' cannot be read from the project folder";
   }
   return {};
+}
+
+std::string date_gap(const Settings& settings, const std::string& label, const std::string& date) {
+  if (date.empty()) return label + " has no Panel_Supply.ChainOfCustodyDate";
+  if (!is_iso_date(date)) {
+    return label + ": Panel_Supply.ChainOfCustodyDate '" + date + "' is not a date YYYY-MM-DD";
+  }
+  const auto assessed = settings.text("project.assessment_date");
+  if (assessed && date > assessed->value) {
+    return label + ": Panel_Supply.ChainOfCustodyDate " + date + " lies after project.assessment_date " +
+           assessed->value;
+  }
+  return {};
+}
+
+Claim claim_of(const PanelAccount& account, const Batch& batch) {
+  const auto words = supply_text(batch, "ChainOfCustodyClaim");
+  const auto document = supply_text(batch, "ChainOfCustodyDocument");
+  const auto date = supply_text(batch, "ChainOfCustodyDate");
+  Claim claim{words ? words->value : std::string(),
+              document ? document->value : std::string(),
+              date ? date->value : std::string(),
+              {}};
+  const std::string label = label_of(batch);
+  if (claim.words.empty()) {
+    claim.gap = label + " has no Panel_Supply.ChainOfCustodyClaim";
+  } else if (claim.words != "CERTIFIED" && claim.words != "CONTROLLED" && claim.words != "RECLAIMED") {
+    claim.gap = label + " claims '" + claim.words + "', which is none of CERTIFIED, CONTROLLED and RECLAIMED";
+  } else {
+    claim.gap = document_gap(account.project, label, claim.document);
+    if (claim.gap.empty()) claim.gap = date_gap(account.settings, label, claim.date);
+  }
+  return claim;
+}
+
+/// Volume by claim, of what is documented.
+struct Shares {
+  ExactSum all;
+  ExactSum documented;
+  std::map<std::string, ExactSum> by_claim;
+};
+
+Shares gather(const PanelAccount& account, OpenFinding& finding, Table& table) {
+  Shares shares;
+  for (const auto& [key, batch] : batches_of(account)) {
+    if (!batch.measured) {
+      finding.builder().missing("a part of " + label_of(batch) + " has no volume");
+      continue;
+    }
+    const double volume_m3 = batch.volume_m3.total();
+    finding.builder().number("volume of " + label_of(batch) + ", by take-off", "V", "m³",
+                             Sourced<double>{volume_m3, account.panel.origin}, {});
+    shares.all.add(volume_m3);
+    const Claim claim = claim_of(account, batch);
+    table.rows.push_back({batch.material->name, batch.reference, volume_m3, claim.words, claim.document, claim.date});
+    if (!claim.gap.empty()) {
+      finding.evidence_gap(claim.gap);
+      continue;
+    }
+    shares.documented.add(volume_m3);
+    shares.by_claim[claim.words].add(volume_m3);
+  }
+  return shares;
 }
 
 /// Evidence needed, and yet with the share that is documented.
@@ -48,31 +152,19 @@ Finding check_chain_of_custody(const PanelAccount& account) {
       open_module(account, "carbon.chain_of_custody", "Wood with a documented chain of custody", "ISO 38200:2018");
   FindingBuilder& builder = finding.builder();
   builder.basis(Basis::declared).decimals(1);
-  ExactSum all;
-  ExactSum documented;
-  for (std::size_t row = 0; row < account.materials.size(); ++row) {
-    const Material& material = account.material(row);
-    if (!is_wood(material)) continue;
-    const auto volume = account.amounts.materials[row].volume_m3;
-    if (!volume) {
-      builder.missing("a part of material '" + material.name + "' has no volume");
-      continue;
-    }
-    builder.number("volume of '" + material.name + "', by take-off", "V", "m³",
-                   Sourced<double>{*volume, account.panel.origin}, {});
-    all.add(*volume);
-    const std::string gap = claim_gap(account.project, material, builder);
-    if (gap.empty()) {
-      documented.add(*volume);
-    } else {
-      finding.evidence_gap(gap);
-    }
-  }
+  Table table{"Batches",
+              {{"material", ""}, {"batch", ""}, {"volume", "m³"}, {"claim", ""}, {"document", ""}, {"date", ""}},
+              {}};
+  const Shares shares = gather(account, finding, table);
   if (builder.incomplete()) return finding.close_incomplete();
-  if (all.total() <= 0.0) return builder.inform_text("no wood");
-  const double share = documented.total() / all.total() * kPercent;
-  builder.step("wood in all", "V", all.total(), "m³");
-  builder.step("of that, with claim and document", "V_doc", documented.total(), "m³");
+  if (shares.all.total() <= 0.0) return builder.inform_text("no wood");
+  builder.table(std::move(table));
+  const double share = shares.documented.total() / shares.all.total() * kPercent;
+  builder.step("wood in all", "V", shares.all.total(), "m³");
+  builder.step("of that, with claim, document and date", "V_doc", shares.documented.total(), "m³");
+  for (const auto& [claim, volume] : shares.by_claim) {
+    builder.step("of that, claimed as " + claim, "V_" + claim, volume.total(), "m³");
+  }
   builder.step("share by volume", "p", share, "%", "V_doc / V · 100");
   builder.note(
       "The claim is the supplier's; whether the document covers the batch delivered is for the buyer to check.");

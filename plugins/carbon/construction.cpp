@@ -30,48 +30,63 @@ std::optional<double> read_site_assembly(const PanelAccount& account, FindingBui
   return rounded_to_millionth(*per_area * *area);
 }
 
+/// C2 to C4 of the material; none while one of them is not known.
+std::optional<Gwp> disposal_of(const MaterialAccount& entry) {
+  Gwp disposal;
+  for (const Module module : {Module::c2, Module::c3, Module::c4}) {
+    if (!entry.at(module)) return std::nullopt;
+    disposal += *entry.at(module);
+  }
+  return disposal;
+}
+
 }  // namespace
 
 double waste_factor(double waste_rate) {
   return 1.0 / (1.0 - waste_rate) - 1.0;
 }
 
-Finding check_construction(const PanelAccount& account, const std::vector<const Finding*>& upstream) {
+Finding check_construction(PanelAccount& account, const std::vector<const Finding*>& upstream) {
   OpenFinding finding =
       open_module(account, "carbon.a5", "Waste and assembly A5 (fossil and land use)", "EN 15978:2011, 8.5");
   for (const Finding* earlier : upstream) finding.value_of(*earlier);
-  Table table{"Waste by material",
+  Table table{"Waste by material, without biogenic carbon",
               {{"material", ""},
                {"waste factor", ""},
                {"A1–A3", "kg CO2e"},
                {"A4", "kg CO2e"},
-               {"C2–C4 less biogenic", "kg CO2e"},
+               {"C2–C4", "kg CO2e"},
                {"A5 of waste", "kg CO2e"}},
               {}};
-  ExactSum waste;
+  Gwp waste;
   for (std::size_t row = 0; row < account.materials.size(); ++row) {
-    const MaterialAccount& entry = account.materials[row];
+    MaterialAccount& entry = account.materials[row];
     const auto factor = read_waste_factor(account.material(row), finding);
-    if (!factor || !entry.product_fossil_luluc || !entry.product_biogenic || !entry.transport || !entry.end_of_life) {
-      continue;
-    }
-    const double disposal = rounded_to_millionth(*entry.end_of_life - returned_biogenic(*entry.product_biogenic));
-    const double value = rounded_to_millionth(*factor * (*entry.product_fossil_luluc + *entry.transport + disposal));
-    waste.add(value);
-    table.rows.push_back(
-        {account.material(row).name, *factor, *entry.product_fossil_luluc, *entry.transport, disposal, value});
+    const auto disposal = disposal_of(entry);
+    if (!factor || !entry.at(Module::a1_a3) || !entry.at(Module::a4) || !disposal) continue;
+    Gwp lost = *entry.at(Module::a1_a3);
+    lost += *entry.at(Module::a4);
+    lost += *disposal;
+    const Gwp gwp = scaled(lost, *factor);
+    entry.at(Module::a5) = gwp;
+    waste += gwp;
+    table.rows.push_back({account.material(row).name, *factor, entry.at(Module::a1_a3)->fossil_and_luluc(),
+                          entry.at(Module::a4)->fossil_and_luluc(), disposal->fossil_and_luluc(),
+                          gwp.fossil_and_luluc()});
   }
   finding.builder().table(std::move(table));
   const auto site = read_site_assembly(account, finding.builder());
+  if (site) account.site_assembly = Gwp{*site, 0.0, 0.0};
   if (!finding.complete()) return finding.close_incomplete();
-  const double total = ExactSum().add(waste.total()).add(*site).total();
-  finding.builder().step("waste of materials", "A5,w", waste.total(), "kg CO2e",
-                         "Σ (1 / (1 − w) − 1) · (A1–A3 + A4 + C2–C4 less biogenic)");
+  const double total = ExactSum().add(waste.fossil_and_luluc()).add(*site).total();
+  finding.builder().step("waste of materials", "A5,w", waste.fossil_and_luluc(), "kg CO2e",
+                         "Σ (1 / (1 − w) − 1) · (A1–A3 + A4 + C2–C4)");
   finding.builder().step("assembly on site", "A5,a", *site, "kg CO2e", "e · A");
   finding.builder().step("waste and assembly", "A5", total, "kg CO2e", "A5,w + A5,a");
+  finding.builder().step("GWP-biogenic, shown apart", "A5,bio", waste.biogenic, "kg CO2e");
   finding.builder().note(
       "w is the share of the material bought that is lost before the panel is finished, so 1 / (1 − w) − 1 is lost for "
-      "each unit built in. The biogenic carbon of the waste is taken up and returned within A1–A5 and cancels out.");
+      "each unit built in. The biogenic carbon of the waste is taken up and returned within A5.");
   return finding.builder().inform(total, "kg CO2e");
 }
 

@@ -1,66 +1,106 @@
 #include "plugins/carbon/declaration.h"
 
+#include <algorithm>
 #include <cmath>
 
 #include "core/api/evidence.h"
-#include "core/api/finding_builder.h"
 #include "core/api/iso_date.h"
+#include "plugins/carbon/declared_amount.h"
 
 namespace panel_dossier::carbon {
 
 namespace {
 
-constexpr std::string_view kSet = "Panel_EnvironmentalDeclaration";
-
-std::string lacks(const Material& material, std::string_view property) {
-  return "material '" + material.name + "' has no " + std::string(kSet) + "." + std::string(property);
+const Evidence* document_of(const Project& project, const Material& material) {
+  const auto id = material.properties.text(kDeclarationSet, "DocumentId");
+  return id ? find_evidence(project, id->value) : nullptr;
 }
 
 void check_document(const Project& project, const Material& material, Listing listing, OpenFinding& finding) {
-  const auto id = material.properties.text(kSet, "DocumentId");
+  const auto id = material.properties.text(kDeclarationSet, "DocumentId");
   if (!id || id->value.empty()) {
     finding.evidence_gap(lacks(material, "DocumentId"));
     return;
   }
   if (listing == Listing::whole) finding.builder().text("environmental declaration of '" + material.name + "'", id, {});
-  const Evidence* evidence = find_evidence(project, id->value);
+  const Evidence* evidence = document_of(project, material);
+  const std::string label = "declaration '" + id->value + "' of material '" + material.name + "'";
   if (evidence == nullptr) {
-    finding.evidence_gap("declaration '" + id->value + "' of material '" + material.name +
-                         "' is not among the documents of the project");
+    finding.evidence_gap(label + " is not among the documents of the project");
   } else if (evidence->status != EvidenceStatus::present) {
-    finding.evidence_gap("declaration '" + id->value + "' of material '" + material.name +
-                         "' cannot be read from the project folder");
+    finding.evidence_gap(label + " cannot be read from the project folder");
+  } else if (!evidence->declaration_fault.empty()) {
+    finding.evidence_gap(label + " is faulty: " + evidence->declaration_fault + "; ask the supplier for it again");
   }
 }
 
-void check_validity(const Settings& settings, const Material& material, Listing listing, OpenFinding& finding) {
-  const auto valid_until = material.properties.text(kSet, "ValidUntil");
-  const auto assessed = settings.text("project.assessment_date");
+void check_validity(const PanelAccount& account, const Material& material, Listing listing, OpenFinding& finding) {
+  const auto assessed = account.settings.text("project.assessment_date");
   if (!assessed || !is_iso_date(assessed->value)) {
     finding.builder().missing("setting 'project.assessment_date' is missing or not a date YYYY-MM-DD");
     return;
   }
-  if (!valid_until || valid_until->value.empty()) {
+  const auto until = valid_until(account.project, material);
+  if (!until) {
     finding.evidence_gap(lacks(material, "ValidUntil"));
-  } else if (!is_iso_date(valid_until->value)) {
+  } else if (!is_iso_date(until->value)) {
     finding.evidence_gap("material '" + material.name + "': Panel_EnvironmentalDeclaration.ValidUntil '" +
-                         valid_until->value + "' is not a date YYYY-MM-DD");
+                         until->value + "' is not a date YYYY-MM-DD");
   } else {
     if (listing == Listing::whole) {
-      finding.builder().text("declaration of '" + material.name + "' valid until", valid_until, {});
+      finding.builder().text("declaration of '" + material.name + "' valid until", until, {});
     }
-    if (valid_until->value < assessed->value) {
-      finding.evidence_gap("the declaration of material '" + material.name + "' ran out on " + valid_until->value +
+    if (until->value < assessed->value) {
+      finding.evidence_gap("the declaration of material '" + material.name + "' ran out on " + until->value +
                            " (Panel_EnvironmentalDeclaration.ValidUntil), before project.assessment_date " +
                            assessed->value);
     }
   }
 }
 
-/// Nothing when the value is absent; a value that is not above zero is noted as unusable.
-std::optional<double> read_thickness(const Material& material, Listing listing, OpenFinding& finding) {
-  const auto thickness = material.properties.number(kSet, "DeclaredThickness");
+/// The unit as one of kg, m3, m2 and piece; none with the gap noted.
+std::optional<std::string_view> read_unit(const PanelAccount& account, const Material& material, Listing listing,
+                                          OpenFinding& finding) {
+  const Declaration* file = declaration_file(account.project, material);
+  const auto property = material.properties.text(kDeclarationSet, "DeclaredUnit");
+  const bool has_property = property && !property->value.empty();
+  const auto unit = file != nullptr && file->unit ? file->unit : property;
+  if (!unit || unit->value.empty()) {
+    finding.evidence_gap(lacks(material, "DeclaredUnit"));
+    return std::nullopt;
+  }
+  const auto word = unit_word(unit->value);
+  if (!word) {
+    finding.evidence_gap("material '" + material.name + "' has Panel_EnvironmentalDeclaration.DeclaredUnit '" +
+                         unit->value + "', which is none of kg, m3, m2 and piece");
+    return std::nullopt;
+  }
+  if (has_property) {
+    const auto in_export = unit_word(property->value);
+    if (!in_export || in_export->unit != word->unit) {
+      finding.evidence_gap("material '" + material.name + "' is declared per " + unit->value + " (" +
+                           describe(unit->origin) + ") but its DeclaredUnit in the export is '" + property->value +
+                           "'; correct the export");
+      return std::nullopt;
+    }
+  }
+  if (listing == Listing::whole) finding.builder().text("declared unit of '" + material.name + "'", unit, {});
+  return word->unit;
+}
+
+/// Nothing when no value is there; a value that is not above zero, or two that differ, are noted.
+std::optional<double> read_thickness(const PanelAccount& account, const Material& material, Listing listing,
+                                     OpenFinding& finding) {
+  const Declaration* file = declaration_file(account.project, material);
+  const auto property = material.properties.number(kDeclarationSet, "DeclaredThickness");
+  const auto thickness = file != nullptr && file->thickness_m ? file->thickness_m : property;
   if (!thickness) return std::nullopt;
+  if (property && !agree(property->value, thickness->value)) {
+    finding.evidence_gap("material '" + material.name +
+                         "': DeclaredThickness in the export is not that of the declaration (" +
+                         describe(thickness->origin) + "); correct the export");
+    return std::nullopt;
+  }
   const bool usable = std::isfinite(thickness->value) && thickness->value > 0.0;
   if (usable && listing == Listing::amount_only) return thickness->value;
   return finding.builder().positive("thickness behind the declared m² of '" + material.name + "'", "d", "m", thickness,
@@ -69,68 +109,79 @@ std::optional<double> read_thickness(const Material& material, Listing listing, 
 
 }  // namespace
 
-DeclaredAmount declared_amount(const MaterialAmount& amount, std::string_view unit, std::optional<double> thickness_m) {
-  if (unit == "kg") {
-    if (!amount.mass_kg) return {std::nullopt, "is declared per kg but has no mass (Pset_MaterialCommon.MassDensity)"};
-    return {amount.mass_kg, {}};
+std::string lacks(const Material& material, std::string_view property) {
+  return "material '" + material.name + "' has no " + std::string(kDeclarationSet) + "." + std::string(property);
+}
+
+const Declaration* declaration_file(const Project& project, const Material& material) {
+  const Evidence* evidence = document_of(project, material);
+  return evidence != nullptr && evidence->declaration ? &*evidence->declaration : nullptr;
+}
+
+bool agree(double a, double b) {
+  return std::abs(a - b) <= kAgreement * std::max(std::abs(a), std::abs(b));
+}
+
+std::optional<DataKind> data_kind(const Project& project, const Material& material) {
+  const Declaration* file = declaration_file(project, material);
+  const auto written =
+      file != nullptr && file->kind ? file->kind : material.properties.text(kDeclarationSet, "DataKind");
+  if (!written) return std::nullopt;
+  std::string word = written->value;
+  for (char& c : word) c = c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+  const auto holds = [&](std::string_view part) { return word.find(part) != std::string::npos; };
+  if (holds("specific")) return DataKind::specific;
+  if (holds("average") || holds("representative")) return DataKind::average;
+  if (holds("generic") || holds("template")) return DataKind::generic;
+  return std::nullopt;
+}
+
+std::string_view to_string(DataKind kind) {
+  switch (kind) {
+    case DataKind::specific: return "specific";
+    case DataKind::average: return "average";
+    case DataKind::generic: break;
   }
-  if (unit == "m3" || unit == "m2") {
-    if (!amount.volume_m3) {
-      return {std::nullopt, "is declared per " + std::string(unit) + " but a part of it has no volume"};
-    }
-    if (unit == "m3") return {amount.volume_m3, {}};
-    if (!thickness_m || *thickness_m <= 0.0) {
-      return {std::nullopt, "is declared per m2 but has no Panel_EnvironmentalDeclaration.DeclaredThickness"};
-    }
-    return {*amount.volume_m3 / *thickness_m, {}};
-  }
-  if (unit == "piece") {
-    if (!amount.pieces) return {std::nullopt, "is declared per piece but is not measured in pieces"};
-    return {amount.pieces, {}};
-  }
-  return {std::nullopt, "has Panel_EnvironmentalDeclaration.DeclaredUnit '" + std::string(unit) +
-                            "', which is none of kg, m3, m2 and piece"};
+  return "generic";
+}
+
+std::optional<Sourced<std::string>> valid_until(const Project& project, const Material& material) {
+  auto property = material.properties.text(kDeclarationSet, "ValidUntil");
+  if (property && property->value.empty()) property.reset();
+  const Declaration* file = declaration_file(project, material);
+  if (file == nullptr || !file->valid_until) return property;
+  Sourced<std::string> in_file = *file->valid_until;
+  if (in_file.value.size() == 4) in_file.value += "-12-31";
+  return property && property->value < in_file.value ? property : in_file;
 }
 
 std::optional<double> read_declared_units(const PanelAccount& account, std::size_t row, Listing listing,
                                           OpenFinding& finding) {
   const Material& material = account.material(row);
   check_document(account.project, material, listing, finding);
-  check_validity(account.settings, material, listing, finding);
-  const auto unit = material.properties.text(kSet, "DeclaredUnit");
-  if (!unit || unit->value.empty()) {
-    finding.evidence_gap(lacks(material, "DeclaredUnit"));
-    return std::nullopt;
-  }
-  if (listing == Listing::whole) finding.builder().text("declared unit of '" + material.name + "'", unit, {});
-  const auto thickness = unit->value == "m2" ? read_thickness(material, listing, finding) : std::nullopt;
-  const MaterialAmount& amount = account.amounts.materials[row];
-  const DeclaredAmount declared = declared_amount(amount, unit->value, thickness);
+  check_validity(account, material, listing, finding);
+  const auto unit = read_unit(account, material, listing, finding);
+  if (!unit) return std::nullopt;
+  UnitFacts facts;
+  if (*unit == "m2") facts.thickness_m = read_thickness(account, material, listing, finding);
+  const Declaration* file = declaration_file(account.project, material);
+  if (file != nullptr && file->density_kg_per_m3) facts.density_kg_per_m3 = file->density_kg_per_m3->value;
+  const DeclaredAmount declared = declared_amount(account.amounts.materials[row], *unit, facts);
   if (!declared.units) {
     // A missing density is a hole in the model; every other misfit lies in the declaration.
-    if (unit->value == "kg") {
+    if (*unit == "kg") {
       finding.builder().missing("material '" + material.name + "' " + declared.gap);
     } else {
       finding.evidence_gap("material '" + material.name + "' " + declared.gap);
     }
     return std::nullopt;
   }
-  return finding.builder().number("amount of '" + material.name + "' in the panel, by take-off", "q", unit->value,
-                                  Sourced<double>{*declared.units, account.panel.origin}, {});
-}
-
-std::optional<double> read_indicator(const Material& material, const Indicator& indicator, OpenFinding& finding) {
-  const auto value = material.properties.number(kSet, indicator.property);
-  if (!value) {
-    finding.evidence_gap(lacks(material, indicator.property));
-    return std::nullopt;
-  }
-  return finding.builder().number(std::string(indicator.name) + ", of '" + material.name + "'", "",
-                                  "kg CO2e per declared unit", value, {});
+  return finding.builder().number("amount of '" + material.name + "' in the panel, by take-off", "q",
+                                  std::string(*unit), Sourced<double>{*declared.units, account.panel.origin}, {});
 }
 
 std::optional<double> read_waste_rate(const Material& material, OpenFinding& finding) {
-  const auto rate = material.properties.number(kSet, "WasteRateA5");
+  const auto rate = material.properties.number(kDeclarationSet, "WasteRateA5");
   if (!rate) {
     finding.evidence_gap(lacks(material, "WasteRateA5"));
     return std::nullopt;

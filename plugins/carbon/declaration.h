@@ -1,4 +1,5 @@
-// Environmental product declarations as the export carries them: Panel_EnvironmentalDeclaration of a material.
+// Facts of a material's environmental declaration: document, validity, unit and kind of data. A file that the intake
+// has read comes first, the export's Panel_EnvironmentalDeclaration beside it, and the two must agree.
 #pragma once
 
 #include <cstddef>
@@ -6,51 +7,45 @@
 #include <string>
 #include <string_view>
 
-#include "core/api/panel.h"
+#include "core/api/declaration.h"
 #include "core/api/project.h"
-#include "core/api/settings.h"
 #include "plugins/carbon/account.h"
-#include "plugins/carbon/amounts.h"
 #include "plugins/carbon/open_finding.h"
 
 namespace panel_dossier::carbon {
 
-/// An amount in the declared unit, or why the declaration does not fit it.
-struct DeclaredAmount {
-  std::optional<double> units;
-  std::string gap;  ///< empty when `units` is there
-};
+inline constexpr std::string_view kDeclarationSet = "Panel_EnvironmentalDeclaration";
 
-/// Converts to declared units: kg from mass, m3 from volume, m2 from volume and `thickness_m`, piece from the count.
-/// `unit` is one of these four words. `thickness_m` is none when the declaration gives none.
-DeclaredAmount declared_amount(const MaterialAmount& amount, std::string_view unit, std::optional<double> thickness_m);
+/// `material 'M' has no Panel_EnvironmentalDeclaration.PROPERTY`.
+std::string lacks(const Material& material, std::string_view property);
+
+/// The declaration as its file states it; null when the document is no file that is read.
+const Declaration* declaration_file(const Project& project, const Material& material);
+
+/// Largest share by which a figure of the export may differ from that of the file: declarations print three digits,
+/// and the last of them may be rounded.
+inline constexpr double kAgreement = 0.005;
+/// True for two figures that are the same but for that rounding.
+bool agree(double a, double b);
+
+/// The kind of data behind a declaration.
+enum class DataKind { specific, average, generic };
+/// From the file or the property `DataKind`; none when neither says so in a known word.
+std::optional<DataKind> data_kind(const Project& project, const Material& material);
+std::string_view to_string(DataKind kind);
+
+/// The day on which the declaration runs out, as YYYY-MM-DD: the earlier of file and export; a year ends on its last
+/// day. None when neither gives one; a text that is no date is passed on as it is.
+std::optional<Sourced<std::string>> valid_until(const Project& project, const Material& material);
 
 /// Whether document, validity, unit and thickness are listed as inputs. One finding of a panel lists them; the others
 /// check them as well but refer to it, or its sheet would repeat the same lines for each module.
 enum class Listing { whole, amount_only };
 
-/// Reads the declaration of the material in `row` of the account and checks document, validity on
-/// `project.assessment_date` and unit, noting gaps in `finding`. Gives the amount in declared units.
+/// Checks document, validity on `project.assessment_date` and unit of the material in `row`, noting gaps in `finding`.
+/// Gives the amount in units of kg, m3, m2 or piece.
 std::optional<double> read_declared_units(const PanelAccount& account, std::size_t row, Listing listing,
                                           OpenFinding& finding);
-
-/// A declared value: its property in the export, and how it is written for a reader.
-struct Indicator {
-  std::string_view property;
-  std::string_view name;
-};
-
-inline constexpr Indicator kFossilA1A3{"GwpFossilA1A3", "GWP-fossil, A1–A3"};
-inline constexpr Indicator kLulucA1A3{"GwpLulucA1A3", "GWP-luluc (land use and its change), A1–A3"};
-inline constexpr Indicator kBiogenicA1A3{"GwpBiogenicA1A3", "GWP-biogenic, A1–A3"};
-inline constexpr Indicator kTotalC1{"GwpTotalC1", "GWP-total, C1"};
-inline constexpr Indicator kTotalC2{"GwpTotalC2", "GWP-total, C2"};
-inline constexpr Indicator kTotalC3{"GwpTotalC3", "GWP-total, C3"};
-inline constexpr Indicator kTotalC4{"GwpTotalC4", "GWP-total, C4"};
-inline constexpr Indicator kTotalD{"GwpTotalD", "GWP-total, D"};
-
-/// The declared value in kg CO2e per declared unit, any sign; a gap when the declaration lacks it.
-std::optional<double> read_indicator(const Material& material, const Indicator& indicator, OpenFinding& finding);
 
 /// WasteRateA5 as declared, the share of the material bought that is lost, without checking its range; a gap when the
 /// declaration lacks it.

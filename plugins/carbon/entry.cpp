@@ -22,7 +22,7 @@ class CarbonPlugin : public Plugin {
 
   std::vector<Finding> check_project(const Project& project, const std::vector<PanelFindings>& panels,
                                      const Settings& settings) const override {
-    return total_project(project, panels, settings);
+    return total_project(project, panels, settings, tables_);
   }
 
  private:

@@ -3,10 +3,12 @@
 #include <string>
 #include <string_view>
 
-#include "core/api/exact_sum.h"
 #include "core/api/panel_values.h"
 #include "plugins/carbon/open_finding.h"
-#include "plugins/carbon/total_per_area.h"
+#include "plugins/carbon/per_area.h"
+#include "plugins/carbon/project_declarations.h"
+#include "plugins/carbon/project_sums.h"
+#include "plugins/carbon/project_whole_life.h"
 
 namespace panel_dossier::carbon {
 
@@ -26,36 +28,16 @@ constexpr Summed kSummed[] = {
     {"carbon.a1_a3", "Product stage A1–A3 of all panels (fossil and land use)", "EN 15978:2011, 8.4", "kg CO2e",
      "A1–A3,bio", "GWP-biogenic, shown apart"},
     {"carbon.a4", "Transport to the site A4 of all panels", "EN 15978:2011, 8.5", "kg CO2e", "", ""},
-    {"carbon.a5", "Waste and assembly A5 of all panels (fossil and land use)", "EN 15978:2011, 8.5", "kg CO2e", "", ""},
+    {"carbon.a5", "Waste and assembly A5 of all panels (fossil and land use)", "EN 15978:2011, 8.5", "kg CO2e",
+     "A5,bio", "GWP-biogenic, shown apart"},
+    {"carbon.b4", "Replacement B4 of all panels over the study period (fossil and land use)",
+     "EN 15978:2011, 8.6 and 9.3.3", "kg CO2e", "B4,bio", "GWP-biogenic, shown apart"},
     {"carbon.c1_c4", "End of life C1–C4 of all panels", "EN 15978:2011, 8.7", "kg CO2e", "C,bio",
      "of that, biogenic carbon returned (+1)"},
     {"carbon.d", "Benefits and loads beyond the boundary D of all panels", "EN 15978:2011, 8.8", "kg CO2e", "", ""},
     {"carbon.biogenic_storage", "Carbon dioxide stored in the wood of all panels", "EN 16449:2014, formula (1)",
      "kg CO2", "", ""},
 };
-
-void add_panels(const Project& project, const PanelValues& values, std::string_view check, OpenFinding& finding) {
-  finding.builder().number("panels in the sum", "n", "",
-                           Sourced<double>{static_cast<double>(values.entries.size()), project.origin}, {});
-  if (values.whole()) return;
-  if (values.lacks_evidence_only) {
-    finding.evidence_gap(values.what_is_missing(check));
-  } else {
-    finding.builder().missing(values.what_is_missing(check));
-  }
-}
-
-double sum_of_values(const PanelValues& values) {
-  ExactSum sum;
-  for (const PanelValue& entry : values.entries) sum.add(entry.value);
-  return sum.total();
-}
-
-double sum_of_steps(const PanelValues& values, std::string_view symbol) {
-  ExactSum sum;
-  for (const PanelValue& entry : values.entries) sum.add(step_value(*entry.finding, symbol));
-  return sum.total();
-}
 
 Finding sum_check(const Summed& summed, const Project& project, const std::vector<PanelFindings>& panels) {
   OpenFinding finding(std::string(summed.check), std::string(summed.title), "", std::string(summed.clause));
@@ -71,42 +53,15 @@ Finding sum_check(const Summed& summed, const Project& project, const std::vecto
   return finding.builder().inform(sum_of_values(values), unit);
 }
 
-/// The whole project by module; only modules that every panel has a value for.
-Table module_table(const std::vector<PanelFindings>& panels) {
-  Table table{
-      "By module, all panels",
-      {{"module", ""}, {"GWP-fossil + GWP-luluc", "kg CO2e"}, {"GWP-biogenic", "kg CO2e"}, {"GWP-total", "kg CO2e"}},
-      {}};
-  const auto add = [&](const char* module, std::string_view check, std::string_view biogenic_symbol,
-                       bool value_is_total) {
-    const PanelValues values = panel_values(panels, check);
-    if (!values.whole()) return;
-    const double value = sum_of_values(values);
-    const double biogenic = biogenic_symbol.empty() ? 0.0 : sum_of_steps(values, biogenic_symbol);
-    const double fossil = value_is_total ? value - biogenic : value;
-    table.rows.push_back({module, fossil, biogenic, fossil + biogenic});
-  };
-  add("A1–A3", "carbon.a1_a3", "A1–A3,bio", false);
-  add("A4", "carbon.a4", "", false);
-  add("A5", "carbon.a5", "", false);
-  add("C1–C4", "carbon.c1_c4", "C,bio", true);
-  return table;
-}
-
 Finding total_of_project(const Project& project, const std::vector<PanelFindings>& panels, const Settings& settings) {
   OpenFinding finding("carbon.total_per_area", "A1–A5 of all panels for each m² of wall, without biogenic carbon", "",
                       "EN 15978:2011, 8.4 and 8.5");
   const PanelValues values = panel_values(panels, "carbon.total_per_area");
   add_panels(project, values, "carbon.total_per_area", finding);
-  finding.builder().table(module_table(panels));
-  finding.builder().note(
-      "Biogenic carbon taken up in A1–A3 (−1) is returned in C1–C4 (+1); over the whole life it adds up to nothing or "
-      "nearly so. Module D lies outside the boundary and stands in a finding of its own.");
   if (!finding.complete()) return finding.close_incomplete();
-  ExactSum area;
-  for (const PanelValue& entry : values.entries) area.add(entry.panel->gross_area_m2());
-  finding.builder().step("gross wall area", "A", area.total(), "m²");
-  return judge_total(finding, settings, sum_of_steps(values, "ΣA1–A5"), area.total());
+  const double area_m2 = gross_area_m2(values);
+  finding.builder().step("gross wall area", "A", area_m2, "m²");
+  return judge_per_area(finding, kUpfront, settings, sum_of_steps(values, kUpfront.symbol), area_m2);
 }
 
 /// Marks of the panels whose wood could not be measured. A panel without wood is information, and takes no part.
@@ -135,8 +90,13 @@ Finding custody_of_project(const Project& project, const std::vector<PanelFindin
   const double documented = sum_of_steps(values, "V_doc");
   if (all <= 0.0) return finding.builder().not_assessed("no panel holds wood whose volume is known");
   finding.builder().step("wood in all", "V", all, "m³");
-  finding.builder().step("of that, with claim and document", "V_doc", documented, "m³");
+  finding.builder().step("of that, with claim, document and date", "V_doc", documented, "m³");
   if (finding.builder().incomplete()) return finding.close_incomplete();
+  for (const char* claim : {"CERTIFIED", "CONTROLLED", "RECLAIMED"}) {
+    const double volume_m3 = sum_of_steps(values, std::string("V_") + claim);
+    if (volume_m3 <= 0.0) continue;
+    finding.builder().step(std::string("of that, claimed as ") + claim, std::string("V_") + claim, volume_m3, "m³");
+  }
   const double share = documented / all * kPercent;
   finding.builder().step("share by volume", "p", share, "%", "V_doc / V · 100");
   if (documented >= all) return finding.builder().inform(share, "%");
@@ -150,10 +110,12 @@ Finding custody_of_project(const Project& project, const std::vector<PanelFindin
 }  // namespace
 
 std::vector<Finding> total_project(const Project& project, const std::vector<PanelFindings>& panels,
-                                   const Settings& settings) {
+                                   const Settings& settings, const Tables& tables) {
   std::vector<Finding> findings;
   for (const Summed& summed : kSummed) findings.push_back(sum_check(summed, project, panels));
   findings.push_back(total_of_project(project, panels, settings));
+  findings.push_back(whole_life_of_project(project, panels, settings));
+  findings.push_back(declarations_of_project(project, panels, tables));
   findings.push_back(custody_of_project(project, panels));
   return findings;
 }

@@ -47,16 +47,17 @@ Finding check_transport(PanelAccount& account) {
     const auto mass = read_mass(account, row, builder);
     const auto distance_km = read_distance_km(account.material(row), builder);
     if (!factor || !mass || !distance_km) continue;
-    account.materials[row].transport = rounded_to_millionth(*mass / kKilogramsPerTonne * *distance_km * *factor);
-    sum.add(*account.materials[row].transport);
-    table.rows.push_back({account.material(row).name, *mass, *distance_km, *account.materials[row].transport});
+    const double value = rounded_to_millionth(*mass / kKilogramsPerTonne * *distance_km * *factor);
+    account.materials[row].at(Module::a4) = Gwp{value, 0.0, 0.0};
+    sum.add(value);
+    table.rows.push_back({account.material(row).name, *mass, *distance_km, value});
   }
   builder.table(std::move(table));
   if (!finding.complete()) return finding.close_incomplete();
   builder.step("transport", "A4", sum.total(), "kg CO2e", "Σ m / 1000 · s · g");
   builder.note(
       "Distance by road from the factory gate of each material to the site by way of the workshop; the factor "
-      "is the project's and should include empty return trips.");
+      "is the project's and should include empty return trips. It counts as fossil.");
   return builder.inform(sum.total(), "kg CO2e");
 }
 

@@ -6,8 +6,8 @@ namespace sample_export {
 // and 700 kg/m³, steel) and table 4 (mineral wool c); from memory. Densities of timber: EN 338:2016 C24 and EN
 // 14080:2013 GL24h mean values; from memory. Stone wool, membranes and fibre cement: invented declared values in the
 // usual range. Reaction to fire of solid timber and OSB: EN 14081-1 and EN 13986 classes without further testing; from
-// memory. Biogenic carbon of wood follows EN 16449:2014: 0.5 · 44/12 · dry mass. All other declaration values are
-// invented.
+// memory. Biogenic carbon of wood follows EN 16449:2014: 0.5 · 44/12 · dry mass. All other declaration values and
+// the service lives are invented.
 const std::vector<MaterialData>& material_data() {
   static const std::vector<MaterialData> table = {
       {.key = "softwood",
@@ -26,8 +26,9 @@ const std::vector<MaterialData>& material_data() {
        .protection_role = "NONE",
        .charring_class = "SOFTWOOD",
        .transport_km = 380,
+       .service_life_years = 100,
        .custody_claim = "CERTIFIED",
-       .environment = {"EPD-301", "m3", 0, "2029-05-31", 62, -687.5, 1.1, 0.6, 4.2, 694.5, 0, -118, 0.08}},
+       .environment = {"EPD-301", "m3", 0, "2029-05-31", 62, -687.5, 1.1, 0.6, 4.2, 694.5, 0, -118, 0.08, "SPECIFIC"}},
       {.key = "glulam",
        .name = "Glued laminated timber GL24h",
        .category = "wood",
@@ -44,6 +45,7 @@ const std::vector<MaterialData>& material_data() {
        .protection_role = "NONE",
        .charring_class = "GLULAM",
        .transport_km = 620,
+       .service_life_years = 100,
        .custody_claim = "CERTIFIED",
        .environment = {"EPD-302", "m3", 0, "2029-05-31", 121, -687.5, 1.6, 0.6, 4.2, 696, 0, -124, 0.05}},
       {.key = "osb",
@@ -62,6 +64,7 @@ const std::vector<MaterialData>& material_data() {
        .protection_role = "WOOD_PANEL",
        .charring_class = "PANEL",
        .transport_km = 410,
+       .service_life_years = 100,
        .custody_claim = "CERTIFIED",
        .environment = {"EPD-303", "m3", 0, "2028-11-30", 186, -1028, 2.4, 0.8, 6.1, 1041, 0, -176, 0.12}},
       {.key = "gypsum-f",
@@ -80,6 +83,7 @@ const std::vector<MaterialData>& material_data() {
        .protection_role = "GYPSUM_F",
        .charring_class = {},
        .transport_km = 140,
+       .service_life_years = 60,
        .custody_claim = {},
        .environment = {"EPD-304", "m2", 15, "2030-01-31", 3.9, -0.35, 0.01, 0.05, 0.06, 0.36, 0.14, -0.04, 0.10}},
       {.key = "gypsum-h",
@@ -98,6 +102,7 @@ const std::vector<MaterialData>& material_data() {
        .protection_role = "GYPSUM_H",
        .charring_class = {},
        .transport_km = 140,
+       .service_life_years = 60,
        .custody_claim = {},
        .environment = {"EPD-304", "m2", 12.5, "2030-01-31", 3.4, -0.1, 0.01, 0.05, 0.05, 0.11, 0.12, -0.03, 0.10}},
       {.key = "stone-wool",
@@ -116,8 +121,10 @@ const std::vector<MaterialData>& material_data() {
        .protection_role = "NONE",
        .charring_class = {},
        .transport_km = 260,
+       .service_life_years = 60,
        .custody_claim = {},
-       .environment = {"EPD-305", "kg", 0, "2029-09-30", 1.18, -0.03, 0.002, 0.01, 0.012, 0.03, 0.014, -0.02, 0.06},
+       .environment = {"EPD-305", "kg", 0, "2029-09-30", 1.18, -0.03, 0.002, 0.01, 0.012, 0.03, 0.014, -0.02, 0.06,
+                       "AVERAGE"},
        .declared_conductivity_w_per_mk = 0.033,
        .conversion_class = "mineral wool board 0.034"},
       {.key = "vapour-control",
@@ -136,6 +143,7 @@ const std::vector<MaterialData>& material_data() {
        .protection_role = "NONE",
        .charring_class = {},
        .transport_km = 310,
+       .service_life_years = 60,
        .custody_claim = {},
        .environment = {"EPD-306", "m2", 0.2, "2028-06-30", 0.55, 0, 0.001, 0, 0.01, 0.46, 0, -0.19, 0.08}},
       {.key = "breather",
@@ -154,6 +162,7 @@ const std::vector<MaterialData>& material_data() {
        .protection_role = "NONE",
        .charring_class = {},
        .transport_km = 310,
+       .service_life_years = 60,
        .custody_claim = {},
        .environment = {"EPD-306", "m2", 0.5, "2028-06-30", 0.61, 0, 0.001, 0, 0.01, 0.41, 0, -0.17, 0.08}},
       {.key = "fibre-cement",
@@ -172,6 +181,7 @@ const std::vector<MaterialData>& material_data() {
        .protection_role = "NONE",
        .charring_class = {},
        .transport_km = 540,
+       .service_life_years = 50,
        .custody_claim = {},
        .environment = {"EPD-307", "m2", 8, "2030-03-31", 11.4, -0.6, 0.02, 0.06, 0.1, 0.62, 0.08, -0.15, 0.09}},
       {.key = "steel",
@@ -190,6 +200,7 @@ const std::vector<MaterialData>& material_data() {
        .protection_role = "NONE",
        .charring_class = {},
        .transport_km = 450,
+       .service_life_years = 100,
        .custody_claim = {},
        .environment = {"EPD-308", "kg", 0, "2029-02-28", 2.45, 0.01, 0.004, 0.01, 0.02, 0.01, 0.001, -1.05, 0.02}}};
   return table;

@@ -21,6 +21,7 @@ struct EnvironmentalData {
   double c4;
   double d;
   double waste_rate;
+  std::string_view kind = "GENERIC";  ///< SPECIFIC, AVERAGE or GENERIC; the same as in the file where one is read
 };
 
 /// Empty text and zero mean that the property does not apply.
@@ -41,6 +42,7 @@ struct MaterialData {
   std::string_view protection_role;
   std::string_view charring_class;
   double transport_km;
+  double service_life_years;
   std::string_view custody_claim;
   EnvironmentalData environment;
   /// Declared at 10 °C, where the design value above was converted from one.

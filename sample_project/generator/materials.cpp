@@ -88,6 +88,7 @@ PropertySet declaration(const MaterialData& data) {
                                                     {"GwpTotalD", epd.d}};
   for (const auto& [name, value] : modules) set.properties.push_back(number(name, "IfcReal", value));
   set.properties.push_back(number("WasteRateA5", "IfcRatioMeasure", epd.waste_rate));
+  add_text(set, "DataKind", epd.kind);
   return set;
 }
 
@@ -95,9 +96,11 @@ PropertySet supply(const MaterialData& data) {
   PropertySet set{"Panel_Supply", {}};
   set.properties.push_back(
       number_in("TransportDistance", "IfcPositiveLengthMeasure", data.transport_km, "unit-kilometre"));
+  set.properties.push_back(number("ServiceLife", "IfcReal", data.service_life_years));
   if (!data.custody_claim.empty()) {
     add_text(set, "ChainOfCustodyClaim", data.custody_claim);
     set.properties.push_back(identifier("ChainOfCustodyDocument", "COC-401"));
+    set.properties.push_back(date("ChainOfCustodyDate", "2026-02-16"));
   }
   return set;
 }

@@ -1,6 +1,6 @@
-#include "plugins/carbon/declaration.h"
-
 #include <catch2/catch.hpp>
+
+#include "plugins/carbon/declared_amount.h"
 
 using namespace panel_dossier::carbon;
 

@@ -48,6 +48,7 @@ inline void declare(Material& material, const Declared& declared, double distanc
   put(p, kDeclarationSet, "GwpTotalD", declared.d);
   put(p, kDeclarationSet, "WasteRateA5", declared.waste);
   put(p, "Panel_Supply", "TransportDistance", distance_m);
+  put(p, "Panel_Supply", "ServiceLife", 60.0);
 }
 
 /// The timber panel without its layers, with studs (0.08505 m³ of softwood) and one lining board (0.081 m³, 64.8 kg of
@@ -61,12 +62,14 @@ struct DeclaredPanel : TimberPanel {
     put(project.materials[timber].properties, "Panel_Timber", "ReferenceMoistureContent", 0.12);
     put(project.materials[timber].properties, "Panel_Supply", "ChainOfCustodyClaim", std::string("CERTIFIED"));
     put(project.materials[timber].properties, "Panel_Supply", "ChainOfCustodyDocument", std::string("COC-1"));
+    put(project.materials[timber].properties, "Panel_Supply", "ChainOfCustodyDate", std::string("2026-03-02"));
     for (const char* id : {"EPD-1", "COC-1"}) {
       project.evidence.push_back({id, id, std::string("evidence/") + id, EvidenceStatus::present, {}});
     }
     settings.set("carbon.road_transport_gwp_kgco2e_per_tonne_km", 0.1);
     settings.set("carbon.site_assembly_gwp_kgco2e_per_m2", 1.5);
     settings.set("carbon.target_a1_a5_kgco2e_per_m2", 120.0);
+    settings.set("carbon.study_period_years", 60.0);
   }
 
   /// Gives one property of a material another value, or takes it away.

@@ -26,10 +26,12 @@ constexpr double kNan = std::numeric_limits<double>::quiet_NaN();
 const char* const kChecks[] = {"carbon.a1_a3",
                                "carbon.a4",
                                "carbon.a5",
+                               "carbon.b4",
                                "carbon.c1_c4",
                                "carbon.d",
                                "carbon.biogenic_storage",
                                "carbon.total_per_area",
+                               "carbon.whole_life",
                                "carbon.chain_of_custody"};
 
 std::vector<Finding> check(const DeclaredPanel& model) {

@@ -165,3 +165,24 @@ TEST_CASE("gross area, openings and the place of the centre of gravity are steps
   const std::string csv = quantities_csv(build.project, build.results);
   CHECK(csv.find(",7.5,0,0.1,8.9,1.4,1.2,0.142,1.6\r\n") != std::string::npos);
 }
+
+TEST_CASE("carbon.csv has each number of each panel's account and then the project's") {
+  Build build;
+  const auto account = [](const std::string& panel, double fossil, double biogenic) {
+    Finding result = finding("carbon.whole_life", panel, 1.0, "kg CO2e/m²");
+    result.tables = {{"By module",
+                      {{"module", ""}, {"GWP-fossil", "kg CO2e"}, {"GWP-biogenic", "kg CO2e"}},
+                      {{std::string("A1–A3"), fossil, biogenic}}}};
+    return result;
+  };
+  build.results.panel_findings[0].push_back(account("id-P1", 1.25, -0.5));
+  build.results.panel_findings[1].push_back(finding("carbon.whole_life", "id-P2", Value{}, ""));
+  CHECK(carbon_csv(build.project, build.results) ==
+        "panel,type,module,indicator,value,unit\r\n"
+        "P1,infill,A1-A3,GWP-fossil,1.25,kg CO2e\r\n"
+        "P1,infill,A1-A3,GWP-biogenic,-0.5,kg CO2e\r\n");
+  build.results.project_findings.push_back(account("", 2.5, -1.0));
+  CHECK(carbon_csv(build.project, build.results)
+            .ends_with("TOTAL,,A1-A3,GWP-fossil,2.5,kg CO2e\r\n"
+                       "TOTAL,,A1-A3,GWP-biogenic,-1,kg CO2e\r\n"));
+}

@@ -1,7 +1,7 @@
 // Conversion to the declared unit.
 #include <catch2/catch.hpp>
 
-#include "plugins/carbon/declaration.h"
+#include "plugins/carbon/declared_amount.h"
 
 using namespace panel_dossier::carbon;
 
@@ -15,7 +15,7 @@ TEST_CASE("one amount of board is the same in every declared unit") {
   board.pieces = 4.0;
   CHECK(declared_amount(board, "kg", {}).units.value() == Approx(100.0));
   CHECK(declared_amount(board, "m3", {}).units.value() == Approx(0.125));
-  CHECK(declared_amount(board, "m2", 0.0125).units.value() == Approx(10.0));
+  CHECK(declared_amount(board, "m2", {0.0125, {}}).units.value() == Approx(10.0));
   CHECK(declared_amount(board, "piece", {}).units.value() == Approx(4.0));
 }
 
@@ -23,7 +23,7 @@ TEST_CASE("one amount of board is the same in every declared unit") {
 TEST_CASE("a declaration for another thickness gives the same carbon") {
   MaterialAmount board;
   board.volume_m3 = 0.125;
-  const double thin = declared_amount(board, "m2", 0.0125).units.value() * 3.0;
-  const double thick = declared_amount(board, "m2", 0.0150).units.value() * 3.0 * 1.2;
+  const double thin = declared_amount(board, "m2", {0.0125, {}}).units.value() * 3.0;
+  const double thick = declared_amount(board, "m2", {0.0150, {}}).units.value() * 3.0 * 1.2;
   CHECK(thin == Approx(thick).epsilon(1e-12));
 }

@@ -334,7 +334,8 @@ TEST_CASE("every evidence file of the sample but one is there and says that it i
       absent.emplace_back(element.attribute("Identification").value());
     } else {
       INFO(file);
-      CHECK(bytes_of(file).starts_with("INVENTED FOR A DEMONSTRATION."));
+      // Text files begin with it; an XML or CSV has its declaration or comment sign before.
+      CHECK(bytes_of(file).substr(0, 100).find("INVENTED FOR A DEMONSTRATION.") != std::string::npos);
     }
   });
   CHECK(absent == std::vector<std::string>{"FT-103"});

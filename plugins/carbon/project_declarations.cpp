@@ -1,0 +1,128 @@
+#include "plugins/carbon/project_declarations.h"
+
+#include <algorithm>
+#include <string>
+#include <string_view>
+#include <utility>
+
+#include "plugins/carbon/account_tables.h"
+#include "plugins/carbon/declaration.h"
+#include "plugins/carbon/declared_gwp.h"
+#include "plugins/carbon/open_finding.h"
+
+namespace panel_dossier::carbon {
+
+namespace {
+
+constexpr std::string_view kAmounts = "By material";
+
+/// Amount of each material in all panels in declared units, from the tables of the product stage.
+Table amounts_of(const std::vector<PanelFindings>& panels) {
+  std::vector<const Table*> tables;
+  for (const PanelFindings& panel : panels) {
+    for (const Finding& finding : panel.findings) {
+      const Table* table = finding.check == "carbon.a1_a3" ? table_of(finding, kAmounts) : nullptr;
+      if (table != nullptr) tables.push_back(table);
+    }
+  }
+  return summed_tables(tables);
+}
+
+const Material* material_named(const Project& project, const std::string& name) {
+  for (const Material& material : project.materials) {
+    if (material.name == name) return &material;
+  }
+  return nullptr;
+}
+
+std::string text_or_dash(const std::optional<Sourced<std::string>>& text) {
+  return text ? text->value : std::string("–");
+}
+
+std::vector<Value> declaration_row(const Project& project, const Material& material) {
+  const Declaration* file = declaration_file(project, material);
+  const auto kind = data_kind(project, material);
+  const bool unit_in_file = file != nullptr && file->unit;
+  return {material.name,
+          text_or_dash(material.properties.text(kDeclarationSet, "DocumentId")),
+          std::string(file != nullptr ? "file" : "export"),
+          text_or_dash(unit_in_file ? file->unit : material.properties.text(kDeclarationSet, "DeclaredUnit")),
+          text_or_dash(valid_until(project, material)),
+          std::string(kind ? to_string(*kind) : "–"),
+          file != nullptr ? text_or_dash(file->geography) : std::string("–"),
+          file != nullptr ? text_or_dash(file->data_quality) : std::string("–")};
+}
+
+/// Appends the sum of the modules in the file, over the amount; an empty cell where none of them is declared.
+template <std::size_t N>
+void append_group(const Project& project, const Material& material, const std::array<Module, N>& modules, double amount,
+                  OpenFinding& finding, std::vector<Value>& row) {
+  double sum = 0.0;
+  bool any = false;
+  for (const Module module : modules) {
+    const auto figure = figure_in_file(project, material, std::get<std::string>(row[1]), module, finding);
+    if (!figure) continue;
+    any = true;
+    sum += figure->value * amount;
+  }
+  row.emplace_back();
+  if (any) row.back() = sum;
+}
+
+void add_other_indicators(const Project& project, const Material& material, double amount, const DataTable& indicators,
+                          OpenFinding& finding, Table& table) {
+  for (const std::string& key : indicators.keys()) {
+    std::vector<Value> row{material.name, key, indicators.text(key, "unit").value().value};
+    append_group(project, material, std::array{Module::a1_a3}, amount, finding, row);
+    append_group(project, material, kEndOfLife, amount, finding, row);
+    append_group(project, material, std::array{Module::d}, amount, finding, row);
+    const bool any = std::any_of(row.begin() + 3, row.end(), [](const Value& cell) { return cell.index() != 0; });
+    if (any) table.rows.push_back(std::move(row));
+  }
+}
+
+}  // namespace
+
+Finding declarations_of_project(const Project& project, const std::vector<PanelFindings>& panels,
+                                const Tables& tables) {
+  OpenFinding finding("carbon.declarations", "Environmental declarations behind the account", "",
+                      "EN 15804:2012+A2:2019, table 3");
+  finding.builder().basis(Basis::declared).decimals(0);
+  Table declarations{"Declarations",
+                     {{"material", ""},
+                      {"document", ""},
+                      {"read from", ""},
+                      {"unit", ""},
+                      {"valid until", ""},
+                      {"data", ""},
+                      {"geography", ""},
+                      {"quality", ""}},
+                     {}};
+  Table others{"Other core indicators, amount in all panels",
+               {{"material", ""}, {"indicator", ""}, {"unit", ""}, {"A1–A3", ""}, {"C1–C4", ""}, {"D", ""}},
+               {}};
+  double files = 0.0;
+  for (const auto& row : amounts_of(panels).rows) {
+    const Material* material = material_named(project, std::get<std::string>(row[0]));
+    if (material == nullptr) continue;
+    declarations.rows.push_back(declaration_row(project, *material));
+    if (declaration_file(project, *material) == nullptr) continue;
+    files += 1.0;
+    add_other_indicators(project, *material, std::get<double>(row[1]), tables.core_indicators, finding, others);
+  }
+  if (declarations.rows.empty()) return finding.builder().not_assessed("no material of a panel has a declaration");
+  const auto count = static_cast<double>(declarations.rows.size());
+  finding.builder().number("materials with a declaration", "n", "", Sourced<double>{count, project.origin}, {});
+  finding.builder().step("of these, read from a file of the supplier", "n_file", files, "");
+  finding.builder().table(std::move(declarations));
+  if (!others.rows.empty()) {
+    finding.builder().table(std::move(others));
+    finding.builder().note(
+        "Other core indicators are given for materials whose file declares them; they are not summed, since the others "
+        "would count as nothing. A waste share in A5 and replacements in B4 are not part of them.");
+  }
+  if (!finding.complete()) return finding.close_incomplete();
+  return finding.builder().inform(count, "materials");
+}
+
+}  // namespace panel_dossier::carbon

@@ -1,0 +1,23 @@
+// Sums over the panels of the project.
+#pragma once
+
+#include <string_view>
+
+#include "core/api/panel_values.h"
+#include "core/api/project.h"
+#include "plugins/carbon/open_finding.h"
+
+namespace panel_dossier::carbon {
+
+/// Records how many panels are in the sum, and notes those without a value as what is missing.
+void add_panels(const Project& project, const PanelValues& values, std::string_view check, OpenFinding& finding);
+
+double sum_of_values(const PanelValues& values);
+/// Sum of the first step of each with this symbol; 0 for a finding that has none.
+double sum_of_steps(const PanelValues& values, std::string_view symbol);
+/// True when every finding has a step with this symbol.
+bool all_have_step(const PanelValues& values, std::string_view symbol);
+/// Gross wall area of the panels with a value, in m².
+double gross_area_m2(const PanelValues& values);
+
+}  // namespace panel_dossier::carbon
