@@ -190,6 +190,7 @@ Finding turning_up(const Panel& panel, const Project& project, const Settings& s
         "The frame holds the panel over its height until it stands upright, so its studs do not bend; the frame is "
         "for its own designer.");
     builder.note(kLiftingCaution);
+    builder.step_text("bending of the studs while turned up", "none: the frame carries the panel");
     return builder.inform_text("in a turning frame");
   }
   const LiftingBasis basis = read_lifting_basis(panel, project, settings, builder);
