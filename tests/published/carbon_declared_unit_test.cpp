@@ -27,3 +27,22 @@ TEST_CASE("a declaration for another thickness gives the same carbon") {
   const double thick = declared_amount(board, "m2", {0.0150, {}}).units.value() * 3.0 * 1.2;
   CHECK(thin == Approx(thick).epsilon(1e-12));
 }
+
+// EN 15804:2012+A2:2019, 6.3.3: the declared density converts between mass and volume. From memory. 10 m² of 12.5 mm at
+// 800 kg/m³ again, known by its volume or its mass alone.
+TEST_CASE("the declared density stands for the mass or the volume that is not known") {
+  MaterialAmount by_volume;
+  by_volume.volume_m3 = 0.125;
+  CHECK(declared_amount(by_volume, "kg", {{}, 800.0}).units.value() == Approx(100.0));
+  MaterialAmount by_mass;
+  by_mass.mass_kg = 100.0;
+  CHECK(declared_amount(by_mass, "m2", {0.0125, 800.0}).units.value() == Approx(10.0));
+}
+
+// SI Brochure, 9th edition 2019, table 8: 1 t = 10³ kg.
+TEST_CASE("a tonne is a thousand kilograms") {
+  REQUIRE(unit_word("t"));
+  CHECK(unit_word("t")->unit == "kg");
+  CHECK(unit_word("t")->factor == 1000.0);
+  CHECK_FALSE(unit_word("pallet"));
+}

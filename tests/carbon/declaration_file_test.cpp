@@ -1,0 +1,194 @@
+// Declarations read from files: what counts, and how a contradiction with the export is named.
+#include <catch2/catch.hpp>
+#include <functional>
+#include <string>
+#include <tuple>
+
+#include "core/api/panel_values.h"
+#include "plugins/carbon/panel_checks.h"
+#include "plugins/carbon/project_totals.h"
+#include "tests/carbon/declared_panel.h"
+
+using namespace panel_dossier;
+using namespace panel_dossier::test_support;
+
+namespace {
+
+constexpr double kTimber_m3 = 5 * 0.045 * 0.140 * 2.7;
+constexpr double kGypsum_kg = 2.4 * 2.7 * 0.0125 * 800.0;
+/// As in panel_checks_test.cpp: amounts and values are kept to millionths.
+constexpr double kRounding = 2e-3;
+
+Origin line_of_file(int line) {
+  Origin origin;
+  origin.kind = OriginKind::data_table;
+  origin.table = "evidence/EPD-2.csv";
+  origin.row = "line " + std::to_string(line);
+  origin.source = "environmental declaration EPD-2";
+  return origin;
+}
+
+/// The declared panel, whose softwood is declared in a file that says the same as the export.
+struct FiledPanel : DeclaredPanel {
+  FiledPanel() {
+    Evidence evidence{"EPD-2", "EPD-2", "evidence/EPD-2.csv", EvidenceStatus::present, {}};
+    Declaration& file = evidence.declaration.emplace();
+    file.amount = Sourced<double>{1.0, line_of_file(2)};
+    file.unit = Sourced<std::string>{"m³", line_of_file(2)};
+    file.valid_until = Sourced<std::string>{"2029", line_of_file(3)};
+    file.kind = Sourced<std::string>{"specific dataset", line_of_file(4)};
+    project.evidence.push_back(std::move(evidence));
+    replace(timber, kDeclarationSet, "DocumentId", std::string("EPD-2"));
+    for (const auto& [module, fossil, biogenic, luluc] : {std::tuple{"A1-A3", 60.0, -700.0, 1.0},
+                                                          {"C1", 0.5, 0.0, 0.0},
+                                                          {"C2", 3.9, 0.0, 0.1},
+                                                          {"C3", 5.0, 700.0, 0.0},
+                                                          {"C4", 0.0, 0.0, 0.0},
+                                                          {"D", -120.0, 0.0, 0.0}}) {
+      declare_in_file("GWP-fossil", module, fossil);
+      declare_in_file("GWP-biogenic", module, biogenic);
+      declare_in_file("GWP-luluc", module, luluc);
+    }
+  }
+
+  Declaration& file() { return *project.evidence.back().declaration; }
+
+  void declare_in_file(const char* indicator, const char* module, double value) {
+    const int line = 5 + static_cast<int>(file().values.size());
+    file().values.push_back({indicator, module, {}, "kg CO2 eq.", {value, line_of_file(line)}});
+  }
+
+  /// Takes every figure of the export away, so that the file stands alone.
+  void drop_figures_of_export() {
+    for (const char* name : {"GwpFossilA1A3", "GwpBiogenicA1A3", "GwpLulucA1A3", "GwpTotalC1", "GwpTotalC2",
+                             "GwpTotalC3", "GwpTotalC4", "GwpTotalD", "DeclaredUnit", "ValidUntil"}) {
+      replace(timber, kDeclarationSet, name, std::nullopt);
+    }
+  }
+};
+
+std::vector<Finding> check(const DeclaredPanel& model) {
+  return carbon::check_panel(model.project.panels.front(), model.project, model.settings, carbon_tables());
+}
+
+}  // namespace
+
+TEST_CASE("a file alone is enough, and its figures carry their lines") {
+  FiledPanel model;
+  model.drop_figures_of_export();
+  const auto findings = check(model);
+  const Finding& a1_a3 = finding_of(findings, "carbon.a1_a3");
+  INFO(a1_a3.reason);
+  CHECK(number_of(a1_a3) == Approx(kTimber_m3 * 61.0 + kGypsum_kg * 0.25).margin(kRounding));
+  CHECK(finding_of(findings, "carbon.whole_life").verdict == Verdict::information);
+  bool traced = false;
+  for (const Input& input : a1_a3.inputs) {
+    traced = traced || describe(input.origin) == "evidence/EPD-2.csv, row 'line 5' (environmental declaration EPD-2)";
+  }
+  CHECK(traced);
+}
+
+TEST_CASE("a declaration for a thousand kilograms or a tonne is that of a kilogram") {
+  struct Case {
+    double amount;
+    const char* unit;
+  };
+  const Case c = GENERATE(Case{1000.0, "kg"}, Case{1.0, "t"});
+  INFO(c.unit);
+  FiledPanel model;
+  model.drop_figures_of_export();
+  model.file().amount->value = c.amount;
+  model.file().unit->value = c.unit;
+  const Finding a1_a3 = finding_of(check(model), "carbon.a1_a3");
+  CHECK(number_of(a1_a3) == Approx(kTimber_m3 * 420.0 * 0.061 + kGypsum_kg * 0.25).margin(kRounding));
+}
+
+TEST_CASE("three modules A1, A2 and A3 are A1-A3") {
+  FiledPanel model;
+  model.drop_figures_of_export();
+  model.file().values.front().module = "A1";
+  model.file().values.front().value.value = 40.0;
+  model.declare_in_file("GWP-fossil", "A2", 15.0);
+  model.declare_in_file("GWP-fossil", "A3", 5.0);
+  CHECK(number_of(finding_of(check(model), "carbon.a1_a3")) ==
+        Approx(kTimber_m3 * 61.0 + kGypsum_kg * 0.25).margin(kRounding));
+}
+
+TEST_CASE("a file that is faulty, expired or contradicted is evidence needed, with what to do") {
+  struct Case {
+    const char* label;
+    std::function<void(FiledPanel&)> spoil;
+    const char* reason;
+  };
+  const Case cases[] = {
+      {"faulty", [](FiledPanel& m) { m.project.evidence.back().declaration_fault = "evidence/EPD-2.csv:7: no number"; },
+       "declaration 'EPD-2' of material 'softwood' is faulty: evidence/EPD-2.csv:7: no number"},
+      {"expired year", [](FiledPanel& m) { m.file().valid_until->value = "2025"; }, "ran out on 2025-12-31"},
+      {"unit of the export differs",
+       [](FiledPanel& m) { m.replace(m.timber, kDeclarationSet, "DeclaredUnit", std::string("kg")); },
+       "is declared per m³ (evidence/EPD-2.csv, row 'line 2' (environmental declaration EPD-2)) but its DeclaredUnit "
+       "in the export is 'kg'; correct the export"},
+      {"unknown unit", [](FiledPanel& m) { m.file().unit->value = "pallet"; }, "'pallet', which is none of kg"},
+      {"m2 without thickness",
+       [](FiledPanel& m) {
+         m.replace(m.timber, kDeclarationSet, "DeclaredUnit", std::nullopt);
+         m.file().unit->value = "m2";
+       },
+       "is declared per m2 but has no Panel_EnvironmentalDeclaration.DeclaredThickness"},
+      {"figure of the export differs",
+       [](FiledPanel& m) { m.replace(m.timber, kDeclarationSet, "GwpFossilA1A3", 80.0); },
+       "GwpFossilA1A3 in the export is not that of the declaration (evidence/EPD-2.csv, row 'line 5'"},
+      {"total is no sum", [](FiledPanel& m) { m.declare_in_file("GWP-total", "A1-A3", -600.0); },
+       "GWP-total of A1–A3 is not the sum of GWP-fossil, -biogenic and -luluc"},
+      {"two scenarios", [](FiledPanel& m) { m.declare_in_file("GWP-fossil", "A1-A3", 61.0); },
+       "has several figures of GWP-fossil for A1-A3; name one scenario"},
+      {"no fossil",
+       [](FiledPanel& m) {
+         m.drop_figures_of_export();
+         m.file().values.erase(m.file().values.begin());
+       },
+       "the declaration of material 'softwood' has no GWP-fossil for A1–A3"},
+  };
+  for (const Case& c : cases) {
+    INFO(c.label);
+    FiledPanel model;
+    c.spoil(model);
+    const Finding finding = finding_of(check(model), "carbon.a1_a3");
+    INFO(finding.reason);
+    CHECK(finding.verdict == Verdict::evidence_needed);
+    CHECK(finding.reason.find(c.reason) != std::string::npos);
+    CHECK(std::holds_alternative<std::monostate>(finding.value));
+  }
+}
+
+TEST_CASE("a named scenario picks its figures") {
+  FiledPanel model;
+  model.drop_figures_of_export();
+  for (DeclaredValue& value : model.file().values) {
+    if (value.module == "C3") value.scenario = "energy recovery";
+  }
+  model.declare_in_file("GWP-fossil", "C3", 900.0);
+  model.file().values.back().scenario = "landfill";
+  CHECK(finding_of(check(model), "carbon.c1_c4").verdict == Verdict::evidence_needed);
+  model.replace(model.timber, kDeclarationSet, "Scenario", std::string("energy recovery"));
+  CHECK(number_of(finding_of(check(model), "carbon.c1_c4")) ==
+        Approx(kTimber_m3 * 709.5 + kGypsum_kg * 0.05).margin(kRounding));
+}
+
+TEST_CASE("the declarations of the project stand in a table with the other indicators of files") {
+  FiledPanel model;
+  model.declare_in_file("AP", "A1-A3", 0.4);
+  model.declare_in_file("AP", "C2", 0.1);
+  const std::vector<PanelFindings> panels{{&model.project.panels.front(), check(model)}};
+  const auto totals = carbon::total_project(model.project, panels, model.settings, carbon_tables());
+  const Finding& finding = finding_of(totals, "carbon.declarations");
+  CHECK(number_of(finding) == 2.0);
+  CHECK(step_value(finding, "n_file") == 1.0);
+  REQUIRE(finding.tables.size() == 2);
+  REQUIRE(finding.tables[1].rows.size() == 1);
+  const auto& row = finding.tables[1].rows.front();
+  CHECK(std::get<std::string>(row[1]) == "AP");
+  CHECK(std::get<double>(row[3]) == Approx(kTimber_m3 * 0.4));
+  CHECK(std::get<double>(row[4]) == Approx(kTimber_m3 * 0.1));
+  CHECK(row[5].index() == 0);
+}
