@@ -12,7 +12,7 @@ namespace {
 /// Coarser than in two dimensions: the rules of refinement decide in both.
 SolveOptions options_3d() {
   SolveOptions options;
-  options.grid = {0.012, 2.0, 0.250};
+  options.grid = {0.020, 3.0, 0.400};
   return options;
 }
 
