@@ -117,7 +117,8 @@ TEST_CASE("a list that was not assessed has no rows") {
   Build build;
   build.results.panel_findings[0].push_back(finding("quantities.cutting_list", "id-P1", Value{}, ""));
   build.results.panel_findings[1].push_back(list_of("id-P2", {{std::string("ST1"), 1.0}}));
-  CHECK(cutting_csv(build.project, build.results) == "mark,type,storey,batch,erection_order,part_mark,length_mm\r\nP2,infill,,,,ST1,1\r\n");
+  CHECK(cutting_csv(build.project, build.results) ==
+        "mark,type,storey,batch,erection_order,part_mark,length_mm\r\nP2,infill,,,,ST1,1\r\n");
 }
 
 TEST_CASE("text is quoted by RFC 4180 and kept from becoming a formula") {
