@@ -38,8 +38,9 @@ bool fits(const FlatSize& piece, const FlatSize& sheet, bool may_turn);
 
 /// Places every piece once, without overlap, a kerf apart; cuts go from edge to edge of what they divide (guillotine).
 /// Free rectangles are filled by best fit, for several orders of the pieces, rules of fit and of division and sizes to
-/// open; the plan that buys the least area is kept. Jylänki, A thousand ways to pack the bin, 2010 (from memory), for
-/// the rules. Deterministic. Precondition: every piece fits a sheet.
+/// open, once with one strategy for all sheets and once with the best for each sheet; the plan that buys the least area
+/// is kept. Jylänki, A thousand ways to pack the bin, 2010 (from memory), for the rules. Deterministic. Precondition:
+/// every piece fits a sheet.
 std::vector<CutSheet> nest_sheets(const std::vector<FlatSize>& pieces, const SheetRules& rules);
 
 /// Area in m² of the sheets bought.

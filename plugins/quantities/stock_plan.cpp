@@ -10,6 +10,7 @@
 #include "plugins/quantities/bar_filling.h"
 #include "plugins/quantities/bar_packing.h"
 #include "plugins/quantities/column_generation.h"
+#include "plugins/quantities/exact_bars.h"
 #include "plugins/quantities/stock_bound.h"
 
 namespace panel_dossier::quantities {
@@ -17,12 +18,17 @@ namespace panel_dossier::quantities {
 namespace {
 
 /// The program's basis is dense, so its time grows with the cube of the number of lengths.
-constexpr std::size_t kMostLengths = 400;
+constexpr std::size_t kMostLengths = 300;
 /// First fit looks at every open bar for every piece.
 constexpr int kMostPiecesForFirstFit = 3000;
 /// Shares of a pattern from here on are taken as a whole one when the pieces are still wanted.
 constexpr double kAlmostWhole = 0.6;
 constexpr double kRounding = 1.0e-6;
+/// A dive takes milliseconds for few lengths; with many, the rest that rounding costs is a small share anyway.
+std::size_t dives_for(std::size_t lengths) {
+  if (lengths <= 40) return 40;
+  return lengths <= 150 ? 2 : 0;
+}
 
 using Bars = std::vector<CutPattern>;
 
@@ -67,13 +73,16 @@ class Planner {
   Bars plan() {
     keep_if_better();
     if (demands_.size() > kMostLengths) return best_;
-    bound_ = std::max(bound_, length_bound(demands_, rules_));
-    std::vector<CutPattern> pool;
-    while (pieces_of(left_) > 0 && best_length_ > bound_) {
-      const FractionalPlan fractional = generate_columns(left_, rules_, pool);
-      if (fixed_.empty()) bound_ = std::max(bound_, price_bound(demands_, rules_, fractional.prices_m));
-      fix(fractional);
-      keep_if_better();
+    const FractionalPlan whole = generate_columns(left_, rules_, pool_);
+    bound_ = std::max(bound_, price_bound(demands_, rules_, whole.prices_m));
+    dive(whole);
+    // Other first bars lead to other plans; tried while the bound leaves hope.
+    const std::size_t most = std::min(whole.uses.size(), dives_for(demands_.size()));
+    for (std::size_t first = 0; first < most && best_length_ > bound_; ++first) {
+      left_ = demands_;
+      fixed_.clear();
+      take(whole.uses[first].pattern);
+      dive(generate_columns(left_, rules_, pool_));
     }
     return best_;
   }
@@ -85,12 +94,23 @@ class Planner {
   const StockRules& rules_;
   std::vector<LengthDemand> left_;  ///< what the fixed bars do not give yet
   Bars fixed_;
+  std::vector<CutPattern> pool_;
   Bars best_;
   Micrometres best_length_ = std::numeric_limits<Micrometres>::max();
   Micrometres bound_ = length_bound(demands_, rules_);
 
-  /// The fixed bars and the rest filled bar by bar.
+  /// Fixes bars of the fractional plan and solves for the rest, until nothing is left or the plan meets the bound.
+  void dive(FractionalPlan fractional) {
+    while (pieces_of(left_) > 0 && best_length_ > bound_) {
+      fix(fractional);
+      keep_if_better();
+      fractional = generate_columns(left_, rules_, pool_);
+    }
+  }
+
+  /// The fixed bars and the rest filled bar by bar, or exactly where it is small.
   void keep_if_better() {
+    if (pieces_of(left_) <= kMostPiecesExactly) return consider(exact_bars(left_, rules_));
     consider(fill_bars(left_, rules_));
     if (pieces_of(left_) <= kMostPiecesForFirstFit) consider(first_fit(left_, rules_));
   }

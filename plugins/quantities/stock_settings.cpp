@@ -33,6 +33,7 @@ void read_defects(FindingBuilder& finding, const Settings& settings, StockRules&
                                        [&rules](Micrometres length) { return length <= rules.defects; });
   if (rules.defects < 0 || takes_a_bar) {
     finding.missing("setting '" + key + "' must be at least 0 and less than every stock length");
+    rules.defects = 0;
   }
 }
 

@@ -1,0 +1,124 @@
+// Cutting plans against instances of the literature, the integer solver of GLPK and published bounds.
+#include <catch2/catch.hpp>
+#include <random>
+#include <utility>
+#include <vector>
+
+#include "plugins/quantities/bar_packing.h"
+#include "plugins/quantities/knapsack.h"
+#include "plugins/quantities/stock_bound.h"
+#include "plugins/quantities/stock_plan.h"
+#include "tests/support/cutting_reference.h"
+
+using namespace panel_dossier::quantities;
+using panel_dossier::test::CuttingReference;
+
+namespace {
+
+std::vector<Micrometres> repeated(const std::vector<std::pair<Micrometres, int>>& lengths) {
+  std::vector<Micrometres> all;
+  for (const auto& [length, count] : lengths) all.insert(all.end(), static_cast<std::size_t>(count), length);
+  return all;
+}
+
+}  // namespace
+
+// Paper rolls 5600 mm wide cut into thirteen widths, the worked example of the encyclopaedic literature on the problem:
+// 73 rolls, which a lower bound of the linear program (72.7 rolls) proves (from memory).
+TEST_CASE("thirteen widths from rolls of 5600 mm need 73 rolls") {
+  const auto widths = repeated({{1380, 22},
+                                {1520, 25},
+                                {1560, 12},
+                                {1710, 14},
+                                {1820, 18},
+                                {1880, 18},
+                                {1930, 20},
+                                {2000, 10},
+                                {2050, 12},
+                                {2100, 14},
+                                {2140, 16},
+                                {2150, 18},
+                                {2200, 20}});
+  const StockPlan plan = plan_stock(widths, {{5600}, 0, 0});
+  CHECK(plan.bought == 73 * 5600);
+  CHECK(plan.bound == 73 * 5600);
+}
+
+// Raws of 100 inches, finals 97 of 45, 610 of 36, 395 of 31 and 211 of 14 inches: 452.25 raws in fractions, 453 whole.
+// Chvátal, Linear Programming, 1983, chapter 13 (from memory).
+TEST_CASE("Chvátal's example needs 453 raws") {
+  const auto finals = repeated({{45, 97}, {36, 610}, {31, 395}, {14, 211}});
+  const StockPlan plan = plan_stock(finals, {{100}, 0, 0});
+  CHECK(plan.bought == 453 * 100);
+  CHECK(plan.bound == 453 * 100);
+}
+
+// On the instance where first fit needs 11 bins, nine are enough (Johnson and others, 1974; see
+// quantities_workshop_test.cpp).
+TEST_CASE("the plan finds the nine full bins that first-fit decreasing misses") {
+  const Micrometres e = 10;
+  const auto lengths = repeated({{5000 + e, 6}, {2500 + 2 * e, 6}, {2500 + e, 6}, {2500 - 2 * e, 12}});
+  const StockPlan plan = plan_stock(lengths, {{10000}, 0, 0});
+  CHECK(plan.bought == 9 * 10000);
+  CHECK(plan.bound == 9 * 10000);
+}
+
+// Triplets after Falkenauer, 1996 (from memory): each bin is filled by three pieces, so the optimum is known. They are
+// the hardest instances for rounding, so one bin above the optimum is allowed and none below.
+TEST_CASE("triplets are planned with one bin to spare at most") {
+  std::mt19937 random(7);
+  std::uniform_int_distribution<Micrometres> first(380, 490);
+  std::vector<Micrometres> lengths;
+  for (int i = 0; i < 40; ++i) {
+    const Micrometres a = first(random);
+    const Micrometres b = std::uniform_int_distribution<Micrometres>(250, (1000 - a) / 2)(random);
+    lengths.insert(lengths.end(), {a, b, 1000 - a - b});
+  }
+  const StockPlan plan = plan_stock(lengths, {{1000}, 0, 0});
+  CHECK(plan.bound == 40 * 1000);
+  CHECK(plan.bought <= 41 * 1000);
+}
+
+// GLPK 5.0, glpsol: integer optimum over every pattern. Whole instances of several stock lengths with a kerf.
+TEST_CASE("small plans lie between the bound and one bar above the optimum of GLPK") {
+  REQUIRE(panel_dossier::test::glpk_is_there());  // bash .ci/install --tests
+  std::mt19937 random(11);
+  std::uniform_int_distribution<Micrometres> length(500, 2900);
+  std::uniform_int_distribution<int> count(1, 30);
+  const StockRules rules{{3000, 4200, 6000}, 4, 0};
+  int optimal = 0;
+  constexpr int kInstances = 12;
+  for (int i = 0; i < kInstances; ++i) {
+    std::vector<std::pair<Micrometres, int>> wanted;
+    for (int k = 0; k < 5; ++k) wanted.emplace_back(length(random), count(random));
+    const StockPlan plan = plan_stock(repeated(wanted), rules);
+    const Micrometres optimum = CuttingReference(plan.demands, rules).optimum();
+    INFO("instance " << i << ": bound " << plan.bound << ", optimum " << optimum << ", plan " << plan.bought);
+    CHECK(plan.bound <= optimum);
+    CHECK(plan.bought >= optimum);
+    // Rounding may cost a bar; the shortest bar is the least it can cost.
+    CHECK(plan.bought <= optimum + 3000);
+    optimal += plan.bought == optimum ? 1 : 0;
+  }
+  // Plans of few bars are rounded to the optimum as a rule.
+  CHECK(optimal >= kInstances / 2);
+}
+
+// The bound of the linear program is never below the total length over the bar (L1 of Martello and Toth, Knapsack
+// Problems, 1990, chapter 8; from memory) and here reaches L2, which counts pieces over half a bar.
+TEST_CASE("the bound is at least L1 and sees pieces that cannot share") {
+  const auto lengths = repeated({{501, 20}, {300, 3}});
+  const StockRules rules{{1000}, 0, 0};
+  const StockPlan plan = plan_stock(lengths, rules);
+  CHECK(length_bound(plan.demands, rules) == 11 * 1000);
+  CHECK(plan.bound == static_cast<Micrometres>(fewest_bars(lengths, 1000, 0)) * 1000);
+  CHECK(plan.bound == 20 * 1000);
+}
+
+// Unbounded knapsack of capacity 10 with weights 3, 4, 5 and values 4, 5, 6: best 13 (3 + 3 + 4), by hand.
+TEST_CASE("a small knapsack has the value found by hand") {
+  const Knapsack knapsack({{0, 3, 4}, {1, 4, 5}, {2, 5, 6}}, 10);
+  CHECK(knapsack.value(10) == 13);
+  CHECK(knapsack.value(2) == 0);
+  CHECK(knapsack.contents(10) == std::vector<std::pair<std::size_t, int>>{{0, 2}, {1, 1}});
+}

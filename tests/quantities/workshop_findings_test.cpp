@@ -1,0 +1,213 @@
+// Sheets, take-off, assembly and as-built sizes as findings, and what they say when data is missing.
+#include <catch2/catch.hpp>
+#include <cmath>
+#include <string>
+#include <vector>
+
+#include "plugins/quantities/assembly_stages.h"
+#include "plugins/quantities/checks.h"
+#include "plugins/quantities/production.h"
+#include "tests/quantities/cassette.h"
+
+using namespace panel_dossier;
+using namespace panel_dossier::quantities;
+using namespace panel_dossier::quantities::test;
+
+namespace {
+
+Settings with_sheets() {
+  Settings result = settings();
+  result.set("quantities.sheet_sizes_m.0.material", std::string("particle board"));
+  result.set("quantities.sheet_sizes_m.0.width", 1.2);
+  result.set("quantities.sheet_sizes_m.0.length", 2.4);
+  return result;
+}
+
+Panel in_order(const std::string& mark, double order) {
+  Panel panel = cassette(mark);
+  panel.properties.add("Panel_Identity", "ErectionOrder", {order, "", {}});
+  return panel;
+}
+
+std::string text(const Table& table, std::size_t row, std::size_t column) {
+  return std::get<std::string>(table.rows.at(row).at(column));
+}
+
+}  // namespace
+
+TEST_CASE("sheets that fit exactly are used whole") {
+  const Finding found = sheet_yield(project_of({cassette("P1"), cassette("P2")}), with_sheets());
+  CHECK(std::get<double>(found.value) == Approx(100.0).epsilon(1e-12));
+  CHECK(step(found, "n") == 4.0);
+  CHECK(step(found, "A_s") == Approx(4 * 2.88).epsilon(1e-12));
+  CHECK(step(found, "gap") == Approx(0.0).margin(1e-9));
+}
+
+TEST_CASE("offcuts serve the other panels of a batch and no other batch") {
+  std::vector<Panel> panels{in_order("P1", 1), in_order("P2", 2)};
+  for (Panel& panel : panels) {
+    panel.parts = {box(PartKind::sheet, "half", 1, {0.0, 0.0, 0.0}, {0.598, 0.012, 2.4})};
+  }
+  Settings together = with_sheets();
+  together.set("quantities.panels_per_batch", 2.0);
+  CHECK(step(sheet_yield(project_of(panels), together), "A_s") == Approx(2.88).epsilon(1e-12));
+  together.set("quantities.panels_per_batch", 1.0);
+  CHECK(step(sheet_yield(project_of(panels), together), "A_s") == Approx(2 * 2.88).epsilon(1e-12));
+}
+
+TEST_CASE("a material without sheets and a piece that fits none are named with what to do") {
+  CHECK(sheet_yield(project_of({cassette("P1")}), settings()).reason ==
+        "setting 'quantities.sheet_sizes_m' has no sheet of 'particle board': an entry with its material, width and "
+        "length");
+  Panel large = cassette("P1");
+  large.parts = {box(PartKind::sheet, "board", 1, {0.0, 0.0, 0.0}, {1.3, 0.012, 2.4})};
+  const Finding found = sheet_yield(project_of({large}), with_sheets());
+  CHECK(found.verdict == Verdict::not_assessed);
+  CHECK(found.reason ==
+        "part 'board' of panel 'P1' (1300 × 2400 mm) fits no sheet of 'particle board'; add a larger one to "
+        "'quantities.sheet_sizes_m', let it turn with 'may_turn', or joint the part");
+  Settings zero = with_sheets();
+  zero.set("quantities.sheet_sizes_m.0.width", 0.0);
+  CHECK(sheet_yield(project_of({cassette("P1")}), zero).verdict == Verdict::not_assessed);
+}
+
+TEST_CASE("insulation is cut larger than its space but no larger than the slab") {
+  Panel panel = cassette("P1");
+  panel.parts = {box(PartKind::insulation, "slab", 1, {0.0, 0.0, 0.0}, {0.555, 0.14, 1.2})};
+  Settings slabs = settings();
+  slabs.set("quantities.sheet_sizes_m.0.material", std::string("particle board"));
+  slabs.set("quantities.sheet_sizes_m.0.width", 0.6);
+  slabs.set("quantities.sheet_sizes_m.0.length", 1.2);
+  slabs.set("quantities.insulation_oversize_m", 0.01);
+  const Finding found = sheet_yield(project_of({panel}), slabs);
+  REQUIRE(found.verdict == Verdict::information);
+  CHECK(text(found.tables.at(2), 0, 5) == "1 of 565 × 1200");
+}
+
+TEST_CASE("a bar's defects are cut away before it is used") {
+  Panel panel = cassette("P1");
+  panel.parts = {box(PartKind::stud, "stud", 0, {0.0, 0.0, 0.0}, {0.045, 0.145, 4.79})};
+  Settings defects = settings();
+  CHECK(step(stock_yield(project_of({panel}), defects), "ΣL") == 4.8);
+  defects.set("quantities.stock_defect_allowance_m", 0.02);
+  CHECK(step(stock_yield(project_of({panel}), defects), "ΣL") == 6.0);
+  defects.set("quantities.stock_defect_allowance_m", 4.8);
+  CHECK(stock_yield(project_of({panel}), defects).reason ==
+        "setting 'quantities.stock_defect_allowance_m' must be at least 0 and less than every stock length");
+}
+
+TEST_CASE("the gross measure leaves small openings in, layer by layer") {
+  Panel panel = cassette("P1");
+  panel.openings.push_back({});
+  panel.openings[0].x_max_m = 0.5;
+  panel.openings[0].z_max_m = 1.0;
+  Settings limit = settings();
+  limit.set("quantities.opening_deduction_over_m2", 0.5);
+  const auto board = [&](const Settings& chosen) {
+    const Finding found = take_off_measures(panel, project_of({panel}), chosen);
+    for (const auto& row : found.tables.at(0).rows) {
+      if (std::get<std::string>(row[0]) == "particle board") return std::get<double>(row[4]) - std::get<double>(row[3]);
+    }
+    return -1.0;
+  };
+  CHECK(board(limit) == Approx(0.5).epsilon(1e-9));
+  limit.set("quantities.opening_deduction_over_m2", 0.49);
+  CHECK(board(limit) == 0.0);
+}
+
+TEST_CASE("the volumes of the take-off add up to the panel's") {
+  const Panel panel = cassette("P1");
+  const Finding found = take_off_measures(panel, project_of({panel}), settings());
+  double sum = 0.0;
+  for (const auto& row : found.tables.at(0).rows) sum += std::get<double>(row[5]);
+  CHECK(std::get<double>(found.value) == Approx(sum).epsilon(1e-12));
+  const double framing_m3 = (5 * 2.31 + 2 * 2.4) * 0.045 * 0.145;
+  CHECK(std::get<double>(found.value) == Approx(framing_m3 + 2.4 * 2.4 * 0.012).margin(1e-5));
+}
+
+TEST_CASE("the frame comes first, then the tray, its insulation, outside and inside") {
+  Panel panel = cassette("P1");
+  panel.parts.push_back(box(PartKind::membrane, "outer", 1, {0.0, 0.157, 0.0}, {2.4, 0.001, 2.4}));
+  panel.parts.push_back(box(PartKind::insulation, "slab", 1, {0.05, 0.0, 0.05}, {0.5, 0.145, 2.3}));
+  panel.parts.push_back(box(PartKind::sheet, "tray", 1, {0.0, -0.012, 0.0}, {2.4, 0.012, 2.4}));
+  panel.parts.push_back(box(PartKind::sheet, "lining", 1, {0.0, -0.06, 0.0}, {2.4, 0.012, 2.4}));
+  const Project project = project_of({panel});
+  std::vector<std::string> first_parts;
+  for (const Stage& stage : assembly_stages(panel, project)) first_parts.push_back(panel.parts[stage.parts[0]].name);
+  CHECK(first_parts == std::vector<std::string>{"stud 1", "tray", "slab", "board 1", "outer", "lining"});
+}
+
+TEST_CASE("the tape of a membrane follows its edges, its openings and its joints once") {
+  Panel panel = cassette("P1");
+  panel.parts.push_back(box(PartKind::membrane, "left", 1, {0.0, 0.157, 0.0}, {1.2, 0.001, 2.4}));
+  panel.parts.push_back(box(PartKind::membrane, "right", 1, {1.2, 0.157, 0.0}, {1.2, 0.001, 2.4}));
+  const Finding found = assembly(panel, project_of({panel}), settings());
+  REQUIRE(found.steps.size() == 1);
+  CHECK(std::get<double>(found.steps[0].value) == Approx(4 * 2.4 + 2.4).epsilon(1e-12));
+  CHECK(std::get<double>(found.value) == 11.0);
+}
+
+TEST_CASE("sizes as built are judged against the permitted deviation") {
+  Panel panel = cassette("P1");
+  Settings tolerance = settings();
+  CHECK(as_built_size(panel, tolerance).reason ==
+        "setting 'quantities.size_tolerance_m' is missing: the deviation that the project permits; Panel_AsBuilt.Width "
+        "is "
+        "missing: measure the panel and state it; Panel_AsBuilt.Height is missing: measure the panel and state it; "
+        "Panel_AsBuilt.Thickness is missing: measure the panel and state it");
+  tolerance.set("quantities.size_tolerance_m", 0.003);
+  panel.properties.add("Panel_AsBuilt", "Width", {2.403, "m", {}});
+  panel.properties.add("Panel_AsBuilt", "Height", {2.398, "m", {}});
+  panel.properties.add("Panel_AsBuilt", "Thickness", {kDepth_m + kBoard_m, "m", {}});
+  CHECK(as_built_size(panel, tolerance).verdict == Verdict::pass);
+  tolerance.set("quantities.size_tolerance_m", 0.0029);
+  CHECK(as_built_size(panel, tolerance).verdict == Verdict::fail);
+}
+
+TEST_CASE("holes are listed with diameter and distance, and nonsense is refused") {
+  Panel panel = cassette("P1");
+  panel.parts = {box(PartKind::stud, "stud", 0, {0.0, 0.0, 0.0}, {0.045, 0.145, 2.4})};
+  panel.parts[0].properties.add("Panel_Member", "Holes", {std::string("20@300; 20@900;12.5@1200"), "", {}});
+  const Finding found = cutting_list(panel, project_of({panel}), settings());
+  CHECK(text(found.tables.at(0), 0, 7) == "rectangular, holes 12.5 mm at 1200; 20 mm at 300, 900");
+  for (const char* bad : {"20", "20@", "@300", "20@-1", "20@2400", "a@b", "20@300;;"}) {
+    Panel wrong = panel;
+    wrong.parts[0].properties = {};
+    wrong.parts[0].properties.add("Panel_Member", "Holes", {std::string(bad), "", {}});
+    INFO(bad);
+    CHECK(cutting_list(wrong, project_of({wrong}), settings()).verdict == Verdict::not_assessed);
+  }
+}
+
+TEST_CASE("an oblique extrusion is cut at the same angle at both ends") {
+  Panel panel = cassette("P1");
+  Part brace = box(PartKind::stud, "brace", 0, {0.0, 0.0, 0.0}, {0.045, 0.145, 2.0});
+  brace.solid->direction = {0.0, 0.5, std::sqrt(0.75)};
+  brace.volume_m3 = Sourced<double>{brace.solid->volume_m3(), {}};
+  panel.parts = {brace};
+  const Finding found = cutting_list(panel, project_of({panel}), settings());
+  REQUIRE(found.verdict == Verdict::information);
+  CHECK(text(found.tables.at(0), 0, 7) == "ends 60° and 60°");
+}
+
+TEST_CASE("batches are stated or counted off in erection order") {
+  Settings twelve;
+  CHECK(batch_of(in_order("P1", 13), twelve).empty());
+  twelve.set("quantities.panels_per_batch", 12.0);
+  CHECK(batch_of(in_order("P1", 12), twelve) == "1");
+  CHECK(batch_of(in_order("P1", 13), twelve) == "2");
+  CHECK(batch_of(cassette("P1"), twelve).empty());
+  Panel stated = in_order("P1", 13);
+  stated.properties.add("Panel_Identity", "Batch", {std::string("W14"), "", {}});
+  CHECK(batch_of(stated, twelve) == "W14");
+  CHECK(batch_before("9", "10"));
+  CHECK(batch_before("10", "A"));
+  CHECK_FALSE(batch_before("10", "9"));
+}
+
+TEST_CASE("a material of zero density gives volumes and no mass") {
+  Project project = project_of({cassette("P1")});
+  project.materials[0] = material("softwood", 0.0);
+  CHECK(mass(project.panels[0], project).verdict == Verdict::not_assessed);
+  CHECK(take_off_measures(project.panels[0], project, settings()).verdict == Verdict::information);
+}
