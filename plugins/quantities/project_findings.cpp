@@ -1,6 +1,7 @@
 #include "plugins/quantities/project_findings.h"
 
 #include "plugins/quantities/checks.h"
+#include "plugins/quantities/delivery_finding.h"
 #include "plugins/quantities/project_take_off.h"
 #include "plugins/quantities/project_total.h"
 
@@ -23,6 +24,7 @@ std::vector<Finding> project_findings(const Project& project, const std::vector<
   findings.push_back(project_take_off(project, panels));
   findings.push_back(stock_yield(project, settings));
   findings.push_back(sheet_yield(project, settings));
+  for (Finding& finding : site_findings(project, panels, settings)) findings.push_back(std::move(finding));
   return findings;
 }
 

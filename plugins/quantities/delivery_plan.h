@@ -1,0 +1,15 @@
+// Plans by storey that show which load brings which panel.
+#pragma once
+
+#include <vector>
+
+#include "core/api/drawing.h"
+#include "plugins/quantities/delivery_report.h"
+
+namespace panel_dossier::quantities {
+
+/// One plan a storey that has panels, each panel a rectangle with the hatch of its load and the load's number outside
+/// it. Rectangles are at least a thirtieth of the plan thick; hatches repeat after the eighth load.
+std::vector<Drawing> storey_plans(const DeliveryList& list);
+
+}  // namespace panel_dossier::quantities

@@ -1,0 +1,176 @@
+#include "plugins/quantities/programme.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include "core/api/finding_builder.h"
+#include "core/api/fixed_text.h"
+#include "core/api/panel_values.h"
+#include "plugins/quantities/programme_calendar.h"
+#include "plugins/quantities/programme_report.h"
+#include "plugins/quantities/programme_schedule.h"
+
+namespace panel_dossier::quantities {
+
+namespace {
+
+constexpr double kPercent = 100.0;
+constexpr double kMostCranes = 100.0;
+/// Ten years of working days: beyond it a setting is wrong by orders of magnitude.
+constexpr std::size_t kMostDays = 3650;
+
+/// People, cranes and their hours.
+struct Site {
+  double people = 0.0;  ///< of one crew; each crane has one
+  MicroHours crew_day = 0;
+  MicroHours lifting_day = 0;  ///< the shorter of the crew's and the crane's day
+  std::size_t cranes = 0;
+};
+
+double read(FindingBuilder& finding, const Settings& settings, const char* name, const char* symbol, const char* unit,
+            const std::string& key) {
+  return finding.positive(name, symbol, unit, settings.number(key), "setting '" + key + "' is missing or not above 0")
+      .value_or(0.0);
+}
+
+Site read_site(FindingBuilder& finding, const Settings& settings) {
+  read(finding, settings, "gross area that one crew erects in an hour", "r", "m²/h",
+       "quantities.crew_area_rate_m2_per_h");
+  Site site;
+  site.people =
+      read(finding, settings, "people of one crew, with crane operative and slinger", "", "", "quantities.crew.people");
+  site.crew_day = micro_hours(read(finding, settings, "working hours of a day", "", "h", "quantities.hours_per_day"));
+  const MicroHours crane_day = micro_hours(
+      read(finding, settings, "hours of a day in which a crane lifts", "", "h", "quantities.crane_hours_per_day"));
+  site.lifting_day = std::min(site.crew_day, crane_day);
+  const double cranes = read(finding, settings, "cranes, each with a crew", "n_c", "", "quantities.cranes");
+  if (cranes > kMostCranes || std::floor(cranes) != cranes) {
+    finding.missing("setting 'quantities.cranes' must be a whole number from 1 to 100");
+  } else {
+    site.cranes = static_cast<std::size_t>(cranes);
+  }
+  return site;
+}
+
+std::vector<ErectionTask> tasks_of(FindingBuilder& finding, const Project& project, const PanelValues& times,
+                                   const ErectionSequence& sequence, const Site& site) {
+  std::vector<std::size_t> place(project.panels.size());
+  for (std::size_t i = 0; i < sequence.panels.size(); ++i) place[sequence.panels[i]] = i;
+  std::map<std::string, std::size_t> buildings;
+  std::vector<ErectionTask> tasks;
+  for (const std::size_t index : sequence.panels) {
+    const Panel& panel = project.panels[index];
+    const auto bearing = panel.load_bearing();
+    ErectionTask task{
+        micro_hours(times.entries[index].value), {}, 0, panel.storey.value_or(0), bearing && bearing->value};
+    task.building = buildings.emplace(panel.building, buildings.size()).first->second;
+    for (const std::size_t before : sequence.after[index]) task.after.push_back(place[before]);
+    if (task.time > site.lifting_day) {
+      finding.missing("panel '" + panel.mark + "' takes " + fixed_text(hours(task.time), 1) +
+                      " h, more than a day of lifting: check the rate and the hours of a day");
+    }
+    tasks.push_back(std::move(task));
+  }
+  return tasks;
+}
+
+MicroHours total_time(const std::vector<ErectionTask>& tasks) {
+  MicroHours total = 0;
+  for (const ErectionTask& task : tasks) total += task.time;
+  return total;
+}
+
+/// No programme is shorter: all the lifting at the full hours of every crane.
+std::size_t fewest_days(MicroHours total, std::size_t cranes, MicroHours day) {
+  const MicroHours a_day = static_cast<MicroHours>(cranes) * day;
+  return static_cast<std::size_t>((total + a_day - 1) / a_day);
+}
+
+/// One crane fewer, as many, one more.
+Table crane_table(const std::vector<ErectionTask>& tasks, const Site& site, const WorkCalendar& calendar) {
+  Table table{"With fewer and more cranes",
+              {{"cranes", ""},
+               {"people", ""},
+               {"working days", ""},
+               {"no programme below", "days"},
+               {"last day", ""},
+               {"use of lifting hours", "%"},
+               {"paid", "person·h"}},
+              {}};
+  const MicroHours total = total_time(tasks);
+  for (std::size_t cranes = std::max<std::size_t>(1, site.cranes - 1); cranes <= site.cranes + 1; ++cranes) {
+    const std::size_t days = days_of(schedule_tasks(tasks, cranes, site.lifting_day));
+    const auto crane_days = static_cast<double>(cranes * days);
+    table.rows.push_back({static_cast<double>(cranes), static_cast<double>(cranes) * site.people,
+                          static_cast<double>(days), static_cast<double>(fewest_days(total, cranes, site.lifting_day)),
+                          working_dates(calendar, days).back(),
+                          kPercent * hours(total) / (crane_days * hours(site.lifting_day)),
+                          crane_days * site.people * hours(site.crew_day)});
+  }
+  return table;
+}
+
+void add_steps(FindingBuilder& finding, const std::vector<ErectionTask>& tasks, const Site& site,
+               const std::vector<std::string>& dates) {
+  const MicroHours total = total_time(tasks);
+  const auto fewest = static_cast<double>(fewest_days(total, site.cranes, site.lifting_day));
+  finding.step("panels", "n", static_cast<double>(tasks.size()), "")
+      .step("crane hours of all panels, see quantities.erection_time", "Σt", hours(total), "h")
+      .step("hours of lifting in a day", "d", hours(site.lifting_day), "h", "the shorter of crew's and crane's day")
+      .step("labour while panels are lifted", "", site.people * hours(total), "person·h", "people of a crew · Σt")
+      .step("working days that no programme can save", "N_min", fewest, "", "N_min = Σt / (n_c·d), rounded up")
+      .step("working days of the programme", "N", static_cast<double>(dates.size()), "")
+      .step_text("first day", dates.front())
+      .step_text("last day", dates.back());
+}
+
+void add_notes(FindingBuilder& finding, const ErectionSequence& sequence) {
+  finding.note(
+      "Panels go up in the order of the export. Each crane with its crew takes the next panel; a panel begun is fixed "
+      "the same day, and load-bearing panels are up before the next storey begins on them.");
+  if (sequence.late_bearing > 0) {
+    finding.note(std::to_string(sequence.late_bearing) +
+                 " load-bearing panels are numbered after a panel of a storey above in the same building: check that "
+                 "nothing rests on them before they stand.");
+  }
+  finding.note(
+      "Stops for wind, weather, deliveries and inspections are not in it. The lifting plan and the sequence of "
+      "temporary stability are the appointed person's and the engineer's.");
+}
+
+}  // namespace
+
+Programme plan_programme(const Project& project, const std::vector<PanelFindings>& panels, const Settings& settings,
+                         const ErectionSequence& sequence) {
+  FindingBuilder finding("quantities.programme", "Programme of erection", "",
+                         "List scheduling in the order of erection (common practice); dates by ISO 8601-1:2019");
+  finding.decimals(0);
+  const Site site = read_site(finding, settings);
+  const WorkCalendar calendar = read_calendar(finding, settings);
+  for (const std::string& problem : sequence.problems) finding.missing(problem);
+  const PanelValues times = panel_values(panels, "quantities.erection_time");
+  if (!times.whole() && !project.panels.empty()) {
+    finding.missing(times.what_is_missing("quantities.erection_time"));
+  }
+  if (finding.incomplete()) return {finding.not_assessed(), {}};
+  const std::vector<ErectionTask> tasks = tasks_of(finding, project, times, sequence, site);
+  if (finding.incomplete()) return {finding.not_assessed(), {}};
+  const std::vector<ErectionSlot> slots = schedule_tasks(tasks, site.cranes, site.lifting_day);
+  const std::size_t days = days_of(slots);
+  if (days > kMostDays) {
+    return {finding.not_assessed("the programme takes more than ten years: check the rate, the hours and the cranes"),
+            {}};
+  }
+  const std::vector<std::string> dates = working_dates(calendar, days);
+  const ScheduledPanels scheduled{project, sequence.panels, slots, dates};
+  add_steps(finding, tasks, site, dates);
+  finding.table(crane_table(tasks, site, calendar)).table(day_table(scheduled));
+  finding.bar_chart(storey_chart(scheduled)).bar_chart(day_chart(scheduled));
+  add_notes(finding, sequence);
+  std::vector<std::string> by_panel(project.panels.size());
+  for (std::size_t i = 0; i < slots.size(); ++i) by_panel[sequence.panels[i]] = dates[slots[i].day];
+  return {finding.inform(static_cast<double>(days), "working days"), std::move(by_panel)};
+}
+
+}  // namespace panel_dossier::quantities

@@ -1,0 +1,46 @@
+// Panels on cranes, hour by hour.
+#pragma once
+
+#include <cstddef>
+#include <cstdint>
+#include <vector>
+
+namespace panel_dossier::quantities {
+
+/// Whole millionths of an hour, so that a day's hours add up exactly.
+using MicroHours = std::int64_t;
+
+constexpr double hours(MicroHours value) {
+  return static_cast<double>(value) / 1.0e6;
+}
+/// `value_h` in h; magnitude below 9·10⁹ h.
+MicroHours micro_hours(double value_h);
+
+/// One panel to lift and fix.
+struct ErectionTask {
+  MicroHours time = 0;
+  std::vector<std::size_t> after;  ///< indices of earlier tasks that are finished before this one begins
+  std::size_t building = 0;
+  std::size_t storey = 0;  ///< from 0, bottom up
+  bool bearing = false;    ///< panels of the storeys above rest on it
+};
+
+/// When and by which crane a task is done; hours count from the start of the day's lifting.
+struct ErectionSlot {
+  std::size_t day = 0;  ///< working day from 0
+  std::size_t crane = 0;
+  MicroHours start = 0;
+  MicroHours end = 0;
+};
+
+/// Gives each task in turn to the crane that is free first. A task begins no sooner than the one before it in the list,
+/// once its predecessors and the load-bearing panels of the storeys below that come before it in the list are up. A
+/// panel that is begun is fixed the same day: it never hangs on the crane overnight. One slot a task, in their order.
+/// O(tasks · (cranes + storeys)).
+/// Precondition: 0 < time <= `day` for each task; `cranes` > 0.
+std::vector<ErectionSlot> schedule_tasks(const std::vector<ErectionTask>& tasks, std::size_t cranes, MicroHours day);
+
+/// Working days that the slots take.
+std::size_t days_of(const std::vector<ErectionSlot>& slots);
+
+}  // namespace panel_dossier::quantities

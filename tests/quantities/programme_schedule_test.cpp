@@ -1,0 +1,97 @@
+#include "plugins/quantities/programme_schedule.h"
+
+#include <catch2/catch.hpp>
+#include <map>
+#include <random>
+#include <utility>
+#include <vector>
+
+using namespace panel_dossier::quantities;
+
+namespace {
+
+constexpr MicroHours kHour = 1'000'000;
+constexpr MicroHours kDay = 6 * kHour;
+
+std::vector<ErectionTask> random_tasks(unsigned seed) {
+  std::mt19937 random(seed);
+  std::uniform_int_distribution<MicroHours> time(1, kDay);
+  std::vector<ErectionTask> tasks;
+  for (std::size_t i = 0; i < 200; ++i) {
+    ErectionTask task{time(random), {}, i % 2, i / 70, random() % 3 == 0};
+    if (i > 0 && random() % 4 == 0) task.after.push_back(random() % i);
+    tasks.push_back(std::move(task));
+  }
+  return tasks;
+}
+
+/// On one clock of lifting hours.
+MicroHours start_of(const ErectionSlot& slot) {
+  return static_cast<MicroHours>(slot.day) * kDay + slot.start;
+}
+MicroHours end_of(const ErectionSlot& slot) {
+  return static_cast<MicroHours>(slot.day) * kDay + slot.end;
+}
+
+}  // namespace
+
+TEST_CASE("no crane does two things at once or lifts longer than its day") {
+  for (unsigned seed = 1; seed <= 10; ++seed) {
+    const std::vector<ErectionTask> tasks = random_tasks(seed);
+    for (std::size_t cranes = 1; cranes <= 4; ++cranes) {
+      const std::vector<ErectionSlot> slots = schedule_tasks(tasks, cranes, kDay);
+      REQUIRE(slots.size() == tasks.size());
+      std::map<std::pair<std::size_t, std::size_t>, MicroHours> lifted;
+      std::map<std::size_t, MicroHours> free;
+      for (std::size_t i = 0; i < slots.size(); ++i) {
+        const ErectionSlot& slot = slots[i];
+        CHECK(slot.end - slot.start == tasks[i].time);
+        CHECK(slot.end <= kDay);
+        CHECK(slot.crane < cranes);
+        CHECK(start_of(slot) >= free[slot.crane]);
+        free[slot.crane] = end_of(slot);
+        lifted[{slot.day, slot.crane}] += tasks[i].time;
+      }
+      for (const auto& [day_and_crane, time] : lifted) CHECK(time <= kDay);
+    }
+  }
+}
+
+TEST_CASE("tasks wait for their predecessors and for what bears them") {
+  for (unsigned seed = 1; seed <= 10; ++seed) {
+    const std::vector<ErectionTask> tasks = random_tasks(seed);
+    const std::vector<ErectionSlot> slots = schedule_tasks(tasks, 3, kDay);
+    for (std::size_t i = 0; i < slots.size(); ++i) {
+      if (i > 0) CHECK(start_of(slots[i]) >= start_of(slots[i - 1]));
+      for (const std::size_t before : tasks[i].after) CHECK(start_of(slots[i]) >= end_of(slots[before]));
+      for (std::size_t below = 0; below < i; ++below) {
+        const bool bears =
+            tasks[below].bearing && tasks[below].building == tasks[i].building && tasks[below].storey < tasks[i].storey;
+        if (bears) CHECK(start_of(slots[i]) >= end_of(slots[below]));
+      }
+    }
+  }
+}
+
+TEST_CASE("a panel that would hang overnight is lifted the next morning") {
+  const std::vector<ErectionSlot> slots =
+      schedule_tasks({{4 * kHour, {}, 0, 0, false}, {3 * kHour, {}, 0, 0, false}}, 1, kDay);
+  CHECK(slots[1].day == 1);
+  CHECK(slots[1].start == 0);
+  CHECK(days_of(slots) == 2);
+}
+
+TEST_CASE("tasks that fill the day to the last moment need no second day") {
+  const std::vector<ErectionTask> thirds(3, ErectionTask{2 * kHour, {}, 0, 0, false});
+  CHECK(days_of(schedule_tasks(thirds, 1, kDay)) == 1);
+  CHECK(days_of(schedule_tasks(thirds, 3, kDay)) == 1);
+  CHECK(schedule_tasks(thirds, 3, kDay)[2].crane == 2);
+}
+
+TEST_CASE("two cranes halve independent work and not a chain") {
+  std::vector<ErectionTask> tasks(8, ErectionTask{3 * kHour, {}, 0, 0, false});
+  CHECK(days_of(schedule_tasks(tasks, 1, kDay)) == 4);
+  CHECK(days_of(schedule_tasks(tasks, 2, kDay)) == 2);
+  for (std::size_t i = 1; i < tasks.size(); ++i) tasks[i].after = {i - 1};
+  CHECK(days_of(schedule_tasks(tasks, 2, kDay)) == 4);
+}
