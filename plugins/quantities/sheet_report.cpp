@@ -180,18 +180,29 @@ Table batch_table(const std::vector<SheetPlan>& plans) {
 
 Table layout_table(const std::vector<SheetPlan>& plans) {
   const std::vector<Place> drawn = places_drawn(plans);
-  Table table{
-      "Sheets not drawn",
-      {{"batch", ""}, {"material", ""}, {"thickness", "mm"}, {"sheets", ""}, {"sheet", "mm"}, {"cut into", "mm"}},
-      {}};
+  struct Uses {
+    int sheets = 0;
+    std::vector<std::string> batches;
+  };
+  std::map<std::tuple<std::string, Micrometres, std::string, std::string>, Uses> uses;
   for (const SheetPlan& plan : plans) {
     for (const SheetLayout& layout : plan.layouts) {
       const auto is_this = [&layout](const Place& place) { return place.layout == &layout; };
       if (std::any_of(drawn.begin(), drawn.end(), is_this)) continue;
-      table.rows.push_back({plan.batch.empty() ? "not known" : plan.batch, plan.material, millimetres(plan.thickness),
-                            static_cast<double>(layout.times), size_text(layout.cut.sheet),
-                            pieces_in_words(layout.cut)});
+      Uses& use = uses[{plan.material, plan.thickness, size_text(layout.cut.sheet), pieces_in_words(layout.cut)}];
+      use.sheets += layout.times;
+      const bool is_known = !use.batches.empty() && use.batches.back() == plan.batch;
+      if (!is_known && !plan.batch.empty()) use.batches.push_back(plan.batch);
     }
+  }
+  Table table{
+      "Sheets not drawn",
+      {{"material", ""}, {"thickness", "mm"}, {"sheets", ""}, {"sheet", "mm"}, {"cut into", "mm"}, {"in batches", ""}},
+      {}};
+  for (const auto& [key, use] : uses) {
+    const auto& [material, thickness, sheet, pieces] = key;
+    table.rows.push_back(
+        {material, millimetres(thickness), static_cast<double>(use.sheets), sheet, pieces, part_names(use.batches)});
   }
   return table;
 }

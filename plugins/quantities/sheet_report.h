@@ -35,7 +35,7 @@ std::vector<SheetLayout> layouts_of(const std::vector<CutSheet>& sheets);
 Table sheet_table(const std::vector<SheetPlan>& plans);
 /// One row a batch and material.
 Table batch_table(const std::vector<SheetPlan>& plans);
-/// One row a layout that is not drawn, with the pieces it is cut into.
+/// One row for sheets cut into the same pieces, those drawn left out; pieces may lie differently.
 Table layout_table(const std::vector<SheetPlan>& plans);
 /// The most used layouts, at most twelve, those of every material and thickness in turn.
 std::vector<Drawing> layout_drawings(const std::vector<SheetPlan>& plans);
