@@ -161,6 +161,7 @@ int build_accepted(const BuildOptions& options, const Inputs& inputs) {
   write_file(folder.staging() / "checks.xml", junit_xml(project, results));
   write_file(folder.staging() / "quantities.csv", quantities_csv(project, results));
   write_file(folder.staging() / "cutting.csv", cutting_csv(project, results));
+  write_file(folder.staging() / "deliveries.csv", deliveries_csv(results));
   write_file(folder.staging() / "carbon.csv", carbon_csv(project, results));
 
   std::optional<std::vector<Change>> changes;

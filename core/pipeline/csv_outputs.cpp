@@ -15,6 +15,8 @@ namespace {
 constexpr std::string_view kQuantitiesPrefix = "quantities.";
 constexpr const char* kCentreOfGravity = "quantities.centre_of_gravity";
 constexpr std::string_view kCuttingList = "quantities.cutting_list";
+constexpr std::string_view kDeliveries = "quantities.deliveries";
+constexpr std::string_view kPanelsByLoad = "Panels by load";
 constexpr std::string_view kWholeLife = "carbon.whole_life";
 
 std::string number_cell(double value) {
@@ -160,6 +162,17 @@ std::vector<std::string> cutting_headings(const Project& project, const Results&
   return cells;
 }
 
+/// The list of the deliveries, or null where they were not assessed.
+const Table* panels_by_load(const std::vector<Finding>& findings) {
+  for (const Finding& finding : findings) {
+    if (finding.check != kDeliveries) continue;
+    for (const Table& table : finding.tables) {
+      if (table.title == kPanelsByLoad) return &table;
+    }
+  }
+  return nullptr;
+}
+
 /// The finding of the whole life among them, or null where it has no table.
 const Finding* whole_life(const std::vector<Finding>& findings) {
   const auto found = std::find_if(findings.begin(), findings.end(), [](const Finding& finding) {
@@ -223,6 +236,21 @@ std::string cutting_csv(const Project& project, const Results& results) {
         add_row(csv, cells);
       }
     }
+  }
+  return csv;
+}
+
+std::string deliveries_csv(const Results& results) {
+  const Table* table = panels_by_load(results.project_findings);
+  if (table == nullptr) return {};
+  std::string csv;
+  std::vector<std::string> cells;
+  for (const Column& column : table->columns) cells.push_back(heading(column.name, column.unit));
+  add_row(csv, cells);
+  for (const std::vector<Value>& row : table->rows) {
+    cells.clear();
+    for (const Value& value : row) cells.push_back(value_cell(value));
+    add_row(csv, cells);
   }
   return csv;
 }

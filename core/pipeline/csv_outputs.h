@@ -1,4 +1,4 @@
-// quantities.csv, cutting.csv and carbon.csv: what workshop, site and client load into a spreadsheet.
+// quantities.csv, cutting.csv, deliveries.csv and carbon.csv: what workshop, site and client load into a spreadsheet.
 #pragma once
 
 #include <string>
@@ -22,6 +22,10 @@ std::string quantities_csv(const Project& project, const Results& results);
 /// batch and erection order; the last two are steps of the finding, empty where it has none.
 /// Panels whose list was not assessed have no rows.
 std::string cutting_csv(const Project& project, const Results& results);
+
+/// The table `Panels by load` of the project finding `quantities.deliveries` under its own headings: one row a panel in
+/// the order of erection. Empty when the finding has no such table.
+std::string deliveries_csv(const Results& results);
 
 /// One row for each module and indicator of each panel's finding `carbon.whole_life`, from its first table, then those
 /// of the project under the panel `TOTAL`. Modules that a panel has no value for have no rows; no total stands while a

@@ -167,6 +167,20 @@ TEST_CASE("gross area, openings and the place of the centre of gravity are steps
   CHECK(csv.find(",7.5,0,0.1,8.9,1.4,1.2,0.142,1.6\r\n") != std::string::npos);
 }
 
+TEST_CASE("deliveries.csv is the list of panels by load, whatever tables stand beside it") {
+  Build build;
+  CHECK(deliveries_csv(build.results).empty());
+  Finding deliveries = finding("quantities.deliveries", "", Value{}, "");
+  build.results.project_findings.push_back(deliveries);
+  CHECK(deliveries_csv(build.results).empty());
+  deliveries.tables = {{"Loads", {{"load", ""}}, {{1.0}}},
+                       {"Panels by load",
+                        {{"load", ""}, {"panel", ""}, {"behind headboard", "m"}},
+                        {{1.0, std::string("P1"), 0.0}, {2.0, std::string("=P2"), 3.4}}}};
+  build.results.project_findings.back() = deliveries;
+  CHECK(deliveries_csv(build.results) == "load,panel,behind_headboard_m\r\n1,P1,0\r\n2,'=P2,3.4\r\n");
+}
+
 TEST_CASE("carbon.csv has each number of each panel's account and then the project's") {
   Build build;
   const auto account = [](const std::string& panel, double fossil, double biogenic) {

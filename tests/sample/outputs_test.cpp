@@ -39,7 +39,7 @@ TEST_CASE("Every promised file is written and nothing else") {
   std::set<std::string> names;
   for (const auto& entry : std::filesystem::directory_iterator(sample_out())) names.insert(entry.path().filename());
   CHECK(names == std::set<std::string>{"dossier.pdf", "results.json", "checks.xml", "quantities.csv", "cutting.csv",
-                                       "carbon.csv", "build.log"});
+                                       "carbon.csv", "deliveries.csv", "build.log"});
 }
 
 TEST_CASE("Every panel has findings of all five disciplines") {
@@ -115,6 +115,13 @@ TEST_CASE("quantities.csv has a line a panel, a head and a total") {
   const std::string text = text_of(sample_out() / "quantities.csv");
   const auto lines = static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n'));
   CHECK(lines == results().at("panels").size() + 2);
+}
+
+TEST_CASE("deliveries.csv has a line a panel and a head") {
+  const std::string text = text_of(sample_out() / "deliveries.csv");
+  const auto lines = static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n'));
+  CHECK(lines == results().at("panels").size() + 1);
+  CHECK(text.starts_with("load,place,panel,storey,row,behind_headboard_m,mass_kg,erected_on\r\n"));
 }
 
 TEST_CASE("qpdf finds the dossier sound") {

@@ -28,7 +28,8 @@ TEST_CASE("A second run gives the same bytes, whatever the number of threads") {
   const TemporaryFolder folder;
   const fs::path out = folder.path() / "out";
   REQUIRE(run_command(build_command(sample_export(), out) + " --threads 1").status == 1);
-  for (const char* name : {"results.json", "checks.xml", "quantities.csv", "cutting.csv", "carbon.csv", "build.log"}) {
+  for (const char* name :
+       {"results.json", "checks.xml", "quantities.csv", "cutting.csv", "carbon.csv", "deliveries.csv", "build.log"}) {
     INFO(name);
     CHECK(text_of(out / name) == text_of(sample_out() / name));
   }
