@@ -14,6 +14,10 @@ bool holds_panel(const Part& part);
 /// Loops, straps and anchors that the panel is lifted by: ObjectType with the word LIFTING.
 bool lifts_panel(const Part& part);
 
+/// Connectors that hold the end of a wall down against uplift from racking: ObjectType with the words TIE DOWN or HOLD
+/// DOWN, joined by a blank, a hyphen or an underscore.
+bool ties_down(const Part& part);
+
 /// The fasteners of a panel for which `does` holds, in the export's order.
 std::vector<const Part*> fasteners(const Panel& panel, bool (*does)(const Part&));
 

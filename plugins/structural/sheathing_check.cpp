@@ -1,8 +1,11 @@
 #include <algorithm>
 #include <string>
+#include <utility>
+#include <vector>
 
 #include "core/api/units.h"
 #include "plugins/structural/racking_check.h"
+#include "plugins/structural/sheathing_drawing.h"
 #include "plugins/structural/sheathing_spacing.h"
 #include "plugins/structural/stud_report.h"
 
@@ -24,6 +27,19 @@ Table mode_table(const SheathingFace& face) {
   return table;
 }
 
+/// Of every face, the stronger one first; a second face is named in the rule.
+std::vector<DistanceRule> all_rules(const RackingDesign& racking) {
+  std::vector<DistanceRule> all = distance_rules(racking.face());
+  for (const SheathingFace& face : racking.faces) {
+    if (&face == &racking.face()) continue;
+    for (DistanceRule rule : distance_rules(face)) {
+      rule.name = std::string(face.inside ? "inner" : "outer") + " face: " + rule.name;
+      all.push_back(std::move(rule));
+    }
+  }
+  return all;
+}
+
 Table distance_table(const std::vector<DistanceRule>& rules) {
   Table table{"Distances", {{"rule", ""}, {"clause", ""}, {"value", "mm"}, {"limit", "mm"}, {"", ""}}, {}};
   for (const DistanceRule& rule : rules) {
@@ -36,6 +52,10 @@ Table distance_table(const std::vector<DistanceRule>& rules) {
 void add_shear_plane(FindingBuilder& builder, const SheathingFace& face) {
   const ShearPlane& plane = face.plane;
   const FailureMode& mode = governing_mode(face.modes);
+  if (face.screws) {
+    builder.step("effective diameter, 8.7.1(3)", "d_ef", millimetres_from_metres(face.effective_diameter_m), "mm",
+                 "d where 4 · d of smooth shank stand in the timber, else 1.1 · d_1");
+  }
   builder.step("penetration into the timber", "t_2", millimetres_from_metres(plane.penetration_m), "mm", "l_f − t_1")
       .step("embedment strength of the sheet, 8.3.1.3", "f_h,1,k", plane.panel_embedment_pa / kPaPerNPerMm2, "N/mm²",
             face.product == "plywood" ? "(8.20): 0.11 · ρ_k · d^−0.3" : "(8.22): 65 · d^−0.7 · t^0.1")
@@ -59,10 +79,16 @@ Finding sheathing_fixings(const Panel& panel, const StudDesign& design, const Ra
   add_inputs(builder, racking.inputs);
   for (const std::string& what : racking.missing) builder.missing(what);
   if (!racking.missing.empty()) return builder.not_assessed();
-  const SheathingFace& face = racking.face;
-  add_inputs(builder, face.inputs);
+  const SheathingFace& face = racking.face();
+  for (const SheathingFace& one : racking.faces) {
+    add_inputs(builder, one.inputs);
+    if (one.intermediate_spacing_m) continue;
+    builder.missing("Panel_Fastener.IntermediateSpacing of the " + std::string(one.inside ? "inner" : "outer") +
+                    " sheathing (on studs between the edges of a sheet, 10.8.2)");
+  }
+  if (builder.incomplete()) return builder.not_assessed();
   add_shear_plane(builder, face);
-  const std::vector<DistanceRule> rules = distance_rules(face);
+  const std::vector<DistanceRule> rules = all_rules(racking);
   builder
       .step("force on a fastener along an edge", "F_f,Ed", racking.fastener_load_n, "N",
             racking.method_a ? "F_i,v,Ed · s / (b_i · c_i)" : "F_i,v,Ed · s / b_i")
@@ -70,12 +96,12 @@ Finding sheathing_fixings(const Panel& panel, const StudDesign& design, const Ra
             racking.method_a ? "1.2 · F_f,Rd, 9.2.4.2(5)" : "F_f,Rd")
       .table(mode_table(face))
       .table(distance_table(rules))
+      .drawing(edge_detail(face))
       .note(
           "Round wire or screws up to 6 mm with a head of at least 2 · d, no predrilled holes. Without a declared "
-          "withdrawal capacity (Panel_Fastener.WithdrawalCapacity) the rope effect is 0. The 3 · d to the edge of a "
-          "sheet "
-          "is the rule for plywood, taken for other panels too (common practice). Distances are those the export "
-          "declares, not measured.");
+          "withdrawal capacity (Panel_Fastener.WithdrawalCapacity) the rope effect is 0. Distances are those the "
+          "export "
+          "declares, not measured; d in them is the nominal diameter.");
   const auto broken = std::find_if(rules.begin(), rules.end(), [](const DistanceRule& rule) { return !rule.kept(); });
   if (broken != rules.end()) {
     const double value_mm = millimetres_from_metres(broken->value_m);

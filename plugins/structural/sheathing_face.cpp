@@ -16,6 +16,7 @@ namespace {
 constexpr double kContact_m = 0.003;
 constexpr double kSame_m = 0.0005;
 constexpr double kSameEdge_m = 0.005;
+constexpr double kLargestDiameter_m = 0.006;
 
 /// Product of the tables that a product standard such as `EN 300 OSB/3` names.
 std::optional<std::string> product_of(const Material& material) {
@@ -33,19 +34,6 @@ bool type_contains(const Part& part, std::string_view word) {
   std::transform(type.begin(), type.end(), type.begin(),
                  [](unsigned char c) { return static_cast<char>(std::toupper(c)); });
   return type.find(word) != std::string::npos;
-}
-
-/// Characteristic row of the product for this thickness.
-std::string product_row(const DataTable& products, const std::string& product, double thickness_mm) {
-  for (const std::string& key : products.keys()) {
-    const auto name = products.text(key, "product");
-    const auto over = products.number(key, "thickness_over");
-    const auto to = products.number(key, "thickness_to");
-    if (name && over && to && name->value == product && thickness_mm > over->value && thickness_mm <= to->value) {
-      return key;
-    }
-  }
-  return {};
 }
 
 class FaceReader {
@@ -145,8 +133,14 @@ class FaceReader {
     face_.spacing_m = positive(part, "Spacing", "spacing along edges of sheets", "s", "m");
     face_.edge_distance_m = positive(part, "EdgeDistance", "distance from the edge of a sheet", "e", "m");
     const double tensile_pa = positive(part, "TensileStrength", "tensile strength of the wire", "f_u", "Pa");
+    const auto between = part.properties.number("Panel_Fastener", "IntermediateSpacing");
+    if (between) {
+      face_.intermediate_spacing_m =
+          positive(part, "IntermediateSpacing", "spacing on studs between the edges", "s_i", "m");
+    }
+    if (missing_.empty()) read_effective_diameter(part);
     if (!missing_.empty()) return;
-    face_.plane.yield_moment_nm = yield_moment_nm(tensile_pa, face_.diameter_m);
+    face_.plane.yield_moment_nm = yield_moment_nm(tensile_pa, face_.effective_diameter_m);
     const auto withdrawal = part.properties.number("Panel_Fastener", "WithdrawalCapacity");
     if (withdrawal && withdrawal->value > 0.0) {
       face_.plane.withdrawal_n = withdrawal->value;
@@ -154,6 +148,25 @@ class FaceReader {
     }
     // 8.2.2(2): round smooth nails 15 %, other nails 50 %, screws 100 %.
     face_.plane.rope_limit = face_.screws ? 1.0 : face_.smooth ? 0.15 : 0.50;
+  }
+
+  /// 8.7.1(3): the smooth shank counts where 4·d of it stand in the timber, else 1.1 times the root of the thread.
+  void read_effective_diameter(const Part& part) {
+    if (face_.diameter_m > kLargestDiameter_m) {
+      return missing_.push_back("fasteners of the " + where() +
+                                " thicker than 6 mm, which EN 1995-1-1 8.7.1(4) treats as bolts: not covered");
+    }
+    face_.effective_diameter_m = face_.diameter_m;
+    if (!face_.screws) return;
+    const auto shank = part.properties.number("Panel_Fastener", "SmoothShankLength");
+    if (shank) {
+      const double shank_m = positive(part, "SmoothShankLength", "smooth shank below the head", "l_s", "m");
+      if (shank_m - face_.thickness_m >= 4.0 * face_.diameter_m) return;
+    }
+    face_.effective_diameter_m = 1.1 * positive(part, "RootDiameter", "diameter at the root of the thread", "d_1", "m");
+    if (face_.effective_diameter_m > 1.1 * face_.diameter_m) {
+      missing_.push_back("Panel_Fastener.RootDiameter of '" + part.name + "' must not exceed its Diameter");
+    }
   }
 
   double positive(const Part& part, const char* property, const char* name, const char* symbol, const char* unit) {
@@ -208,14 +221,21 @@ class FaceReader {
     ShearPlane& plane = face_.plane;
     plane.thickness_m = face_.thickness_m;
     plane.penetration_m = face_.length_m - face_.thickness_m;
-    plane.diameter_m = face_.diameter_m;
+    plane.diameter_m = face_.effective_diameter_m;
     const Material* board = material_at(project_, panel_.parts[face_.sheets.front()].material);
-    const auto density = board->density_kg_per_m3();
-    const auto embedment = panel_embedment_pa(face_.product, face_.diameter_m, face_.thickness_m,
-                                              density ? std::optional(density->value) : std::nullopt);
-    if (!embedment) return missing_.push_back("density of the " + where());
+    const auto density = board->properties.number("Panel_Board", "CharacteristicDensity");
+    const bool usable = density && std::isfinite(density->value) && density->value > 0.0;
+    const auto embedment = panel_embedment_pa(face_.product, plane.diameter_m, face_.thickness_m,
+                                              usable ? std::optional(density->value) : std::nullopt);
+    if (!embedment) {
+      return missing_.push_back("characteristic density of the " + where() +
+                                " (Panel_Board.CharacteristicDensity, above zero)");
+    }
+    if (face_.product == "plywood") {
+      add_input("characteristic density of the sheet", "ρ_k,1", density->value, "kg/m³", density->origin);
+    }
     plane.panel_embedment_pa = *embedment;
-    plane.timber_embedment_pa = timber_embedment_pa(face_.timber_density_kg_per_m3, face_.diameter_m);
+    plane.timber_embedment_pa = timber_embedment_pa(face_.timber_density_kg_per_m3, plane.diameter_m);
     if (plane.penetration_m <= 0.0) {
       return missing_.push_back("the fasteners of the " + where() + " are no longer than the sheet is thick");
     }
@@ -224,6 +244,18 @@ class FaceReader {
 };
 
 }  // namespace
+
+std::string product_row(const DataTable& products, const std::string& product, double thickness_mm) {
+  for (const std::string& key : products.keys()) {
+    const auto name = products.text(key, "product");
+    const auto over = products.number(key, "thickness_over");
+    const auto to = products.number(key, "thickness_to");
+    if (name && over && to && name->value == product && thickness_mm > over->value && thickness_mm <= to->value) {
+      return key;
+    }
+  }
+  return {};
+}
 
 double SheathingFace::modification() const {
   return std::sqrt(timber_modification * panel_modification);

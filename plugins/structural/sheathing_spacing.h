@@ -20,7 +20,7 @@ struct DistanceRule {
 };
 
 /// Fasteners along the edges of the sheets, without predrilled holes, timber up to 500 kg/m³, edges taken as unloaded
-/// (9.2.4.2(5)). In a fixed order.
+/// (9.2.4.2(5)). In a fixed order; d is the nominal diameter. The rule for studs between the edges needs the spacing.
 std::vector<DistanceRule> distance_rules(const SheathingFace& face);
 
 }  // namespace panel_dossier::structural

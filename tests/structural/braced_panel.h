@@ -6,7 +6,7 @@
 namespace panel_dossier::test {
 
 /// 2.4 m × 3.0 m, studs 45 × 145 of C24 at 600 mm, 1.0 kPa of wind, 8 and 6 kN/m on the head, 2 kN of racking load;
-/// OSB/3 12 mm on the inner face, two sheets of 1200 mm, nailed 2.5 × 50 at 100 mm, 9 mm from the edges.
+/// OSB/3 12 mm on the inner face, two sheets of 1200 mm, nailed 2.5 × 50 at 100 mm, 9 mm from the edges, no tie-downs.
 inline Project braced_project() {
   Project project = cassette_project({.sheathed_outside = false});
   Panel& panel = project.panels.front();
@@ -27,10 +27,20 @@ inline Project braced_project() {
   nails.properties.add("Panel_Fastener", "Diameter", property_of(0.0025));
   nails.properties.add("Panel_Fastener", "Length", property_of(0.050));
   nails.properties.add("Panel_Fastener", "Spacing", property_of(0.100));
+  nails.properties.add("Panel_Fastener", "IntermediateSpacing", property_of(0.200));
   nails.properties.add("Panel_Fastener", "EdgeDistance", property_of(0.009));
   nails.properties.add("Panel_Fastener", "TensileStrength", property_of(600e6));
   panel.parts.push_back(std::move(nails));
   return project;
+}
+
+/// A tie-down at the end stud that begins at x; its ObjectType as other programs may write it.
+inline Part tie_down_at(double x_m, double design_tension_n, const std::string& type = "TIE_DOWN") {
+  Part part = box_part("tie-down at " + std::to_string(x_m), PartKind::fastener, kTimber,
+                       {{x_m, 0.05, 0.0}, {x_m + 0.045, 0.1, 0.4}});
+  part.object_type = type;
+  part.properties.add("Panel_Fastener", "DesignTension", property_of(design_tension_n));
+  return part;
 }
 
 inline Part& part_named(Project& project, const std::string& name) {
