@@ -24,12 +24,26 @@ std::optional<CrossMember> cross_member(const Panel& panel, std::size_t part, co
   return CrossMember{part, size.x, size.z, size.y, *material};
 }
 
+LateralBuckling lateral_buckling(const CrossMember& member, double span_m, bool top_held) {
+  LateralBuckling result;
+  result.held = top_held;
+  if (top_held) return result;
+  const TimberClass& timber = member.material.timber;
+  result.effective_length_m = 0.9 * span_m + 2.0 * member.height_m;
+  result.critical_stress_pa = 0.78 * member.depth_m * member.depth_m * timber.modulus_fifth_pa.value /
+                              (member.height_m * result.effective_length_m);
+  result.relative_slenderness = std::sqrt(timber.bending_pa.value / result.critical_stress_pa);
+  result.factor = lateral_buckling_factor(result.relative_slenderness);
+  return result;
+}
+
 CrossVerification verify_cross_member(const CrossMember& member, double modification_factor, double crack_factor,
-                                      const CrossForces& forces) {
+                                      const CrossForces& forces, double lateral_factor) {
   const TimberClass& timber = member.material.timber;
   const double factor = modification_factor / member.material.partial_factor.value;
   CrossVerification result;
-  result.vertical_strength_pa = depth_factor(timber.family, member.height_m) * factor * timber.bending_pa.value;
+  result.vertical_strength_pa =
+      lateral_factor * depth_factor(timber.family, member.height_m) * factor * timber.bending_pa.value;
   result.wind_strength_pa = depth_factor(timber.family, member.depth_m) * factor * timber.bending_pa.value;
   result.shear_strength_pa = factor * timber.shear_pa.value;
   result.vertical_stress_pa = forces.vertical_moment_nm / member.upright_modulus_m3();

@@ -38,7 +38,7 @@ struct CrossForces {
 };
 
 struct CrossVerification {
-  double vertical_strength_pa = 0.0;  ///< fm,d with kh of the upright height
+  double vertical_strength_pa = 0.0;  ///< kcrit·fm,d with kh of the upright height, (6.33)
   double wind_strength_pa = 0.0;      ///< fm,d with kh of the depth
   double shear_strength_pa = 0.0;     ///< fv,d
   double vertical_stress_pa = 0.0;
@@ -48,8 +48,19 @@ struct CrossVerification {
   double shear = 0.0;            ///< (6.13)
 };
 
-/// EN 1995-1-1:2004+A1:2008 6.1.6 and 6.1.7; edges held by trimmer, cripple studs or sheathing, so kcrit = 1.
+/// Lateral torsional buckling under vertical load, 6.3.3.
+struct LateralBuckling {
+  bool held = false;                  ///< the top edge is held over the whole span: kcrit = 1 and no more is known
+  double effective_length_m = 0.0;    ///< 0.9·l + 2·h, table 6.1: uniform load on the compression edge
+  double critical_stress_pa = 0.0;    ///< σm,crit (6.32)
+  double relative_slenderness = 0.0;  ///< λrel,m (6.30)
+  double factor = 1.0;                ///< kcrit (6.34)
+};
+
+LateralBuckling lateral_buckling(const CrossMember& member, double span_m, bool top_held);
+
+/// EN 1995-1-1:2004+A1:2008 6.1.6 and 6.1.7, with kcrit of 6.3.3 on the strength for vertical load.
 CrossVerification verify_cross_member(const CrossMember& member, double modification_factor, double crack_factor,
-                                      const CrossForces& forces);
+                                      const CrossForces& forces, double lateral_factor = 1.0);
 
 }  // namespace panel_dossier::structural

@@ -57,6 +57,7 @@ void add_inputs_of(FindingBuilder& builder, const Panel& panel, const LintelCase
   add_strength(builder, "bending strength", "f_m,k", timber.bending_pa);
   add_strength(builder, "shear strength", "f_v,k", timber.shear_pa);
   add_strength(builder, "mean modulus of elasticity", "E_0,mean", timber.modulus_mean_pa);
+  add_strength(builder, "fifth percentile modulus of elasticity", "E_0,05", timber.modulus_fifth_pa);
   builder.number("modification factor", "k_mod", "", result.modification_factor, {});
   builder.number("partial factor of the material", "γ_M", "", result.member.material.partial_factor, {});
   builder.number("deformation factor", "k_def", "", result.member.material.deformation_factor, {});
@@ -82,6 +83,22 @@ void add_load_steps(FindingBuilder& builder, const Panel& panel, const StudDesig
             "kN/m");
 }
 
+void add_lateral_steps(FindingBuilder& builder, const LintelCase& result) {
+  const LateralBuckling& lateral = result.lateral;
+  if (lateral.held) {
+    builder.step_text("top edge, 6.3.3", "held over the whole length by a member or sheathing");
+  } else {
+    builder
+        .step("effective length, table 6.1", "l_ef", lateral.effective_length_m, "m",
+              "0.9 · l + 2 · h, load on a compression edge that nothing holds")
+        .step("critical bending stress (6.32)", "σ_m,crit", lateral.critical_stress_pa / kPaPerNPerMm2, "N/mm²",
+              "0.78 · b² · E_0,05 / (h · l_ef)")
+        .step("relative slenderness for bending (6.30)", "λ_rel,m", lateral.relative_slenderness, "",
+              "√(f_m,k / σ_m,crit)");
+  }
+  builder.step("lateral buckling factor (6.34)", "k_crit", lateral.factor, "");
+}
+
 void add_verification(FindingBuilder& builder, const LintelCase& result) {
   const CrossVerification& v = result.verification;
   builder.step("moment from vertical load", "M_y,d", result.forces.vertical_moment_nm / kNPerKn, "kNm", "q_d · l² / 8")
@@ -90,7 +107,7 @@ void add_verification(FindingBuilder& builder, const LintelCase& result) {
             "σ_m,y,d = 6 · M_y,d / (b · h²)")
       .step("stress from wind", "σ_m,z,d", v.wind_stress_pa / kPaPerNPerMm2, "N/mm²", "σ_m,z,d = 6 · M_z,d / (h · b²)")
       .step("strength, k_h by the height", "f_m,y,d", v.vertical_strength_pa / kPaPerNPerMm2, "N/mm²",
-            "k_h · k_mod · f_m,k / γ_M")
+            "k_crit · k_h · k_mod · f_m,k / γ_M, (6.33)")
       .step("strength, k_h by the width", "f_m,z,d", v.wind_strength_pa / kPaPerNPerMm2, "N/mm²")
       .step("bending, (6.11) and (6.12)", "η_m", v.bending, "", "larger sum, k_m = 0.7")
       .step("shear stress, 6.1.7", "τ_d", v.shear_stress_pa / kPaPerNPerMm2, "N/mm²",
@@ -107,12 +124,18 @@ void add_verification(FindingBuilder& builder, const LintelCase& result) {
 Finding lintel_bending(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
                        const StudDesign& design) {
   FindingBuilder builder("structural.lintel_bending", "Lintels and trimmers over openings", panel.global_id,
-                         "EN 1995-1-1:2004+A1:2008 6.1.6, 6.1.7, 7.2");
+                         "EN 1995-1-1:2004+A1:2008 6.1.6, 6.1.7, 6.3.3, 7.2");
   const auto ratio = deflection_ratio(builder, settings, tables);
   if (!design.missing.empty()) return not_assessed_studs(builder, design);
   if (builder.incomplete()) return builder.not_assessed();
   const LintelDesign lintels = design_lintels(panel, project, settings, tables, design);
   for (const std::string& what : lintels.missing) builder.missing(what);
+  for (const std::string& name : barrier_members(panel, lintels, design.basis)) {
+    builder.missing(
+        "'" + name +
+        "' under persons leaning on the panel (Panel_Structure.BarrierHeight lies above it): the structural "
+        "engineer must check it");
+  }
   if (builder.incomplete()) return builder.not_assessed();
   const auto use = [&](const LintelCase& c) { return std::max(c.utilisation(), deflection_share(c, *ratio)); };
   const LintelCase& worst =
@@ -121,6 +144,7 @@ Finding lintel_bending(const Panel& panel, const Project& project, const Setting
   add_inputs(builder, design.basis.inputs);
   add_inputs_of(builder, panel, worst);
   add_load_steps(builder, panel, design, worst);
+  add_lateral_steps(builder, worst);
   add_verification(builder, worst);
   builder.step("share of the deflection limit", "η_u", deflection_share(worst, *ratio), "", "u · ratio / l")
       .table(lintel_table(panel, lintels.cases, *ratio))

@@ -43,6 +43,28 @@ double beyond_m(const Panel& panel, const DesignBasis& basis, double edge_m, boo
   return std::abs(std::min(next_m, panel.height_m.value) - edge_m);
 }
 
+/// A rail or blocking on the top of a member, or sheets on one of its faces up to its top, over its whole length.
+bool top_held(const Panel& panel, const Project& project, std::size_t index) {
+  const Box3& member = *panel.parts[index].bounds;
+  double inside_m = 0.0;
+  double outside_m = 0.0;
+  for (std::size_t i = 0; i < panel.parts.size(); ++i) {
+    const Part& part = panel.parts[i];
+    if (i == index || !part.bounds) continue;
+    const Box3& box = *part.bounds;
+    const double shared_m = std::min(box.max.x, member.max.x) - std::max(box.min.x, member.min.x);
+    const bool whole = shared_m > member.size().x - kFit_m;
+    const bool across = part.kind == PartKind::rail || part.kind == PartKind::blocking;
+    const bool meets = box.min.y < member.max.y && box.max.y > member.min.y;
+    if (across && whole && meets && std::abs(box.min.z - member.max.z) < kFit_m) return true;
+    const bool at_top = box.min.z < member.max.z - kFit_m && box.max.z > member.max.z - kFit_m;
+    if (part.kind != PartKind::sheet || is_gypsum(project, part) || shared_m <= 0.0 || !at_top) continue;
+    if (std::abs(box.max.y - member.min.y) < kFit_m) inside_m += shared_m;
+    if (std::abs(box.min.y - member.max.y) < kFit_m) outside_m += shared_m;
+  }
+  return std::max(inside_m, outside_m) > member.size().x - kFit_m;
+}
+
 class Designer {
  public:
   Designer(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
@@ -96,6 +118,7 @@ class Designer {
     found.vertical_share = vertical_share;
     found.wind_share = wind_share;
     found.wind_strip_m = wind_strip_m;
+    found.lateral = lateral_buckling(*member, found.span_m, top_held(panel_, project_, part));
     Actions actions;
     actions.permanent_n =
         design_.basis.permanent_n_per_m + weight_above_n_per_m(panel_, panel_.openings[opening], design_.basis);
@@ -135,7 +158,8 @@ class Designer {
     const double l = found.span_m;
     found.forces = {vertical_n_per_m * l * l / 8.0, wind_n_per_m * l * l / 8.0, vertical_n_per_m * l / 2.0,
                     wind_n_per_m * l / 2.0};
-    found.verification = verify_cross_member(found.member, factor->value, design_.basis.crack_factor, found.forces);
+    found.verification = verify_cross_member(found.member, factor->value, design_.basis.crack_factor, found.forces,
+                                             found.lateral.factor);
     result_.cases.push_back(std::move(found));
   }
 };
@@ -144,6 +168,17 @@ class Designer {
 
 double LintelCase::utilisation() const {
   return std::max(verification.bending, verification.shear);
+}
+
+std::vector<std::string> barrier_members(const Panel& panel, const LintelDesign& lintels, const DesignBasis& basis) {
+  std::vector<std::string> names;
+  if (!basis.balustrade) return names;
+  for (const LintelCase& result : lintels.cases) {
+    const Part& part = panel.parts[result.member.part];
+    if (part.bounds->min.z > basis.balustrade->height_m) continue;
+    if (std::find(names.begin(), names.end(), part.name) == names.end()) names.push_back(part.name);
+  }
+  return names;
 }
 
 double weight_above_n_per_m(const Panel& panel, const Opening& opening, const DesignBasis& basis) {

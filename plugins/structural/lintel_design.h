@@ -18,6 +18,7 @@ struct LintelCase {
   double wind_strip_m = 0.0;    ///< height of that strip
   Combination combination;      ///< vertical in N/m as `axial_n`, wind in N/m as `line_load_n_per_m`; before the shares
   Sourced<double> modification_factor;
+  LateralBuckling lateral;
   CrossForces forces;
   CrossVerification verification;
   double vertical_deflection_m = 0.0;  ///< final, characteristic loads and creep
@@ -32,9 +33,14 @@ struct LintelDesign {
 };
 
 /// Precondition: `design.missing` is empty. Vertical load: that of the head and the weight of the panel above the
-/// opening. Wind: half of the opening and half of what lies between it and the next support.
+/// opening. Its top edge is held by a member or by sheets of a wood-based panel over its whole length. Wind: half of
+/// the opening and half of what lies between it and the next support.
 LintelDesign design_lintels(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
                             const StudDesign& design);
+
+/// The members at or below the height at which persons lean on a barrier, which no member here is checked for; empty
+/// where the panel is no barrier.
+std::vector<std::string> barrier_members(const Panel& panel, const LintelDesign& lintels, const DesignBasis& basis);
 
 /// Weight of the panel over an opening in N/m.
 double weight_above_n_per_m(const Panel& panel, const Opening& opening, const DesignBasis& basis);
