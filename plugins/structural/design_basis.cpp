@@ -8,6 +8,7 @@
 #include "core/api/take_off.h"
 #include "core/api/units.h"
 #include "plugins/structural/projection.h"
+#include "plugins/structural/wind_check.h"
 
 namespace panel_dossier::structural {
 
@@ -127,7 +128,7 @@ void read_wind(Reader& reader, DesignBasis& basis, const Finding& wind) {
   }
   // Members and fixings carry less than the panel's area, where the coefficients are larger (EN 1991-1-4 7.2.1): that
   // of 1 m² is safe for each of them. A given pressure has no such step.
-  const double on_parts_pa = std::max(*pressure_pa, step_value(wind, "w_1"));
+  const double on_parts_pa = std::max(*pressure_pa, step_value(wind, kPressureOnParts));
   basis.wind_pressure_pa = reader.number("wind pressure of structural.wind_pressure, w_1 where it is by zones", "w_k",
                                          "Pa", Sourced<double>{on_parts_pa, source->origin}, {});
 }

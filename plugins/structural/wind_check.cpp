@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <string>
+#include <vector>
 
 #include "core/api/finding_builder.h"
 #include "core/api/fixed_text.h"
@@ -16,16 +18,6 @@ constexpr const char* kTitle = "Characteristic wind pressure";
 constexpr const char* kClause = "EN 1991-1-4:2005+A1:2010 4.2 to 4.5, 5.2";
 constexpr const char* kZonesClause = "EN 1991-1-4:2005+A1:2010 4.2 to 4.5, 5.2, 7.2.1, 7.2.2, 7.2.9";
 constexpr const char* kOverride = "structural.wind.external_pressure_coefficient";
-
-Finding declared_pressure(const Panel& panel, const Sourced<double>& pressure) {
-  FindingBuilder builder(kCheck, kTitle, panel.global_id, kClause);
-  builder.basis(Basis::declared).decimals(0);
-  const auto value = builder.positive("wind pressure given for the panel", "w_k", "Pa", pressure, {});
-  if (!value) return builder.not_assessed();
-  builder.step("pressure on the panel, as given", "w", *value, "Pa", "w = w_k");
-  builder.note("Taken from the export as the structural engineer's value; not calculated here.");
-  return builder.inform(*value, "Pa");
-}
 
 /// Not finite placements give none here, so that no later comparison can pass on them.
 std::optional<HeightAboveGround> read_height(FindingBuilder& builder, const Panel& panel, const Project& project,
@@ -136,43 +128,101 @@ void add_notes(FindingBuilder& builder, const Facade& facade, const BlockSize& s
       "included.");
 }
 
-Finding pressure_by_zones(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
-                          const FacadeLayout& facades) {
-  FindingBuilder builder(kCheck, kTitle, panel.global_id, kZonesClause);
-  builder.decimals(0);
-  const WindSite site = read_site(builder, settings, tables);
+void add_parapet_note(FindingBuilder& builder, double above_building_m) {
+  if (above_building_m <= 0.01) return;
+  builder.note("The panel stands " + fixed_text(above_building_m, 2) +
+               " m above the building's height: that part is a parapet, whose pressures by 7.4 are not in the zones.");
+}
+
+/// All that the zones of one panel give.
+struct ZoneResult {
+  WindSite site;
+  BlockSize size;
+  const Facade* facade = nullptr;
+  double reference_m = 0.0;
+  double above_building_m = 0.0;  ///< of the panel's top; 0 where it ends below
+  std::vector<ZonePressure> pressures;
+  double on_parts_pa = 0.0;  ///< w_1
+};
+
+/// None, with what is missing noted in the builder.
+std::optional<ZoneResult> read_zones(FindingBuilder& builder, const Panel& panel, const Project& project,
+                                     const Settings& settings, const Tables& tables, const FacadeLayout& facades) {
+  ZoneResult result;
+  result.site = read_site(builder, settings, tables);
   const InternalCoefficients internal = read_internal_coefficients(builder, settings);
   const auto external = panel.properties.logical("Pset_WallCommon", "IsExternal");
   if (external && !external->value) {
     builder.missing("Panel_Structure.DesignWindPressure (the panel is not external, and zones are of outer walls)");
   }
   const auto height = read_height(builder, panel, project, settings);
-  const Facade* facade = facade_of(builder, panel, project, facades);
-  const auto size = facade && site.building_height_m > 0.0
-                        ? read_block_size(builder, *facade, settings, site.building_height_m)
+  result.facade = facade_of(builder, panel, project, facades);
+  const auto size = result.facade && result.site.building_height_m > 0.0
+                        ? read_block_size(builder, *result.facade, settings, result.site.building_height_m)
                         : std::nullopt;
-  if (builder.incomplete()) return builder.not_assessed();
-  const auto reference_m = reference_height(builder, panel, site, *height);
-  if (!reference_m) return builder.not_assessed();
-  const PanelPlace place = place_on_facade(panel, *facade, *size, *height);
+  if (builder.incomplete()) return std::nullopt;
+  const auto reference_m = reference_height(builder, panel, result.site, *height);
+  if (!reference_m) return std::nullopt;
+  result.size = *size;
+  result.reference_m = *reference_m;
+  result.above_building_m = std::max(0.0, height->top_m - result.site.building_height_m);
+  const PanelPlace place = place_on_facade(panel, *result.facade, result.size, *height);
   const auto pressures_for = [&](double area_m2) {
-    return zone_pressures(site, *size, place, internal, tables.wall_pressure_coefficients, area_m2);
+    return zone_pressures(result.site, result.size, place, internal, tables.wall_pressure_coefficients, area_m2);
   };
-  const double area_m2 = panel.gross_area_m2();
-  const auto pressures = pressures_for(area_m2);
-  const double pressure_pa = largest(pressures);
-  builder.step("reference height", "z_e", *reference_m, "m", "z_e = max(h; z_top)");
-  add_site_steps(builder, site, *reference_m);
-  builder.step("loaded area of the panel", "A", area_m2, "m²", "A = B · H")
-      .step("length of zones A and B, wind along the façade", "e", size->side_zone_length_m(), "m", "e = min(b; 2 · h)")
-      .step("largest pressure towards the building", "w_in", extreme(pressures, true), "Pa",
+  result.pressures = pressures_for(panel.gross_area_m2());
+  result.on_parts_pa = largest(pressures_for(1.0));
+  return result;
+}
+
+Finding pressure_by_zones(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
+                          const FacadeLayout& facades) {
+  FindingBuilder builder(kCheck, kTitle, panel.global_id, kZonesClause);
+  builder.decimals(0);
+  const auto zones = read_zones(builder, panel, project, settings, tables, facades);
+  if (!zones) return builder.not_assessed();
+  const double pressure_pa = largest(zones->pressures);
+  builder.step("reference height", "z_e", zones->reference_m, "m", "z_e = max(h; z_top)");
+  add_site_steps(builder, zones->site, zones->reference_m);
+  builder.step("loaded area of the panel", "A", panel.gross_area_m2(), "m²", "A = B · H")
+      .step("length of zones A and B, wind along the façade", "e", zones->size.side_zone_length_m(), "m",
+            "e = min(b; 2 · h)")
+      .step("largest pressure towards the building", "w_in", extreme(zones->pressures, true), "Pa",
             "w = q_p(z_e) · c_pe - q_p(z_i) · c_pi")
-      .step("largest suction", "w_out", extreme(pressures, false), "Pa", "likewise, worst zone")
-      .step("largest for a loaded area of 1 m²", "w_1", largest(pressures_for(1.0)), "Pa", "with c_pe,1")
+      .step("largest suction", "w_out", extreme(zones->pressures, false), "Pa", "likewise, worst zone")
+      .step("largest for a loaded area of 1 m²", kPressureOnParts, zones->on_parts_pa, "Pa", "with c_pe,1")
       .step("wind pressure", "w", pressure_pa, "Pa", "w = max(|w_in|; |w_out|)")
-      .table(zone_table(pressures));
-  add_notes(builder, *facade, *size);
+      .table(zone_table(zones->pressures));
+  add_notes(builder, *zones->facade, zones->size);
+  add_parapet_note(builder, zones->above_building_m);
   return builder.inform(pressure_pa, "Pa");
+}
+
+/// The engineer's value stands whatever the zones give; a reader sees both.
+Finding declared_pressure(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
+                          const FacadeLayout& facades, const Sourced<double>& pressure) {
+  FindingBuilder builder(kCheck, kTitle, panel.global_id, kClause);
+  builder.basis(Basis::declared).decimals(0);
+  const auto value = builder.positive("wind pressure given for the panel", "w_k", "Pa", pressure, {});
+  if (!value) return builder.not_assessed();
+  builder.step("pressure on the panel, as given", "w", *value, "Pa", "w = w_k");
+  builder.note("Taken from the export as the structural engineer's value; not calculated here.");
+  FindingBuilder unused(kCheck, kTitle, panel.global_id, kZonesClause);
+  const auto zones = read_zones(unused, panel, project, settings, tables, facades);
+  if (!zones) return builder.inform(*value, "Pa");
+  const double by_zones_pa = largest(zones->pressures);
+  builder
+      .step("for comparison: zones of the façade, area of the panel, 7.2.2", "w_z", by_zones_pa, "Pa",
+            "q_p(z_e) · c_pe - q_p(z_i) · c_pi")
+      .step("for comparison: the same for a loaded area of 1 m²", "w_z,1", zones->on_parts_pa, "Pa", "with c_pe,1");
+  if (zones->on_parts_pa > *value) {
+    builder.note("The given pressure is below " +
+                 std::string(by_zones_pa > *value ? "that of the zones of the façade"
+                                                  : "that of the zones for a loaded area of 1 m²") +
+                 ": the structural engineer must confirm it. All checks of the panel use the given value.");
+  }
+  add_parapet_note(builder, zones->above_building_m);
+  return builder.inform(*value, "Pa");
 }
 
 }  // namespace
@@ -180,7 +230,7 @@ Finding pressure_by_zones(const Panel& panel, const Project& project, const Sett
 Finding wind_pressure(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
                       const FacadeLayout& facades) {
   if (const auto given = panel.properties.number("Panel_Structure", "DesignWindPressure")) {
-    return declared_pressure(panel, *given);
+    return declared_pressure(panel, project, settings, tables, facades, *given);
   }
   if (settings.number(kOverride)) return pressure_by_one_coefficient(panel, project, settings, tables);
   return pressure_by_zones(panel, project, settings, tables, facades);

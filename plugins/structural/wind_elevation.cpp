@@ -35,15 +35,15 @@ void add_panels(Drawing& drawing, const Facade& facade, const GroundLevel& groun
   }
 }
 
-/// Dashed lines between the zones and a row of dimensions with their letters, at `row_m` above the ground.
+/// Ticks between the zones, outside the panels so that their marks stay clear, and a row of dimensions with the zones'
+/// letters; both start at `row_m` above the ground and go up or down by `offset_m`.
 void add_zones(Drawing& drawing, const BlockSize& size, bool from_left, double row_m, double offset_m) {
   for (const ZoneStretch& zone : side_wall_zones(size.side_zone_length_m(), size.along_m)) {
     const double near_m = from_left ? zone.stretch.from_m : size.along_m - zone.stretch.to_m;
     const double far_m = from_left ? zone.stretch.to_m : size.along_m - zone.stretch.from_m;
     const double inner_m = from_left ? far_m : near_m;
     if (inner_m > 0.0 && inner_m < size.along_m) {
-      const LineStyle style = from_left ? LineStyle::dashed : LineStyle::centre;
-      drawing.lines.push_back({{inner_m, 0.0}, {inner_m, size.height_m}, style});
+      drawing.lines.push_back({{inner_m, row_m}, {inner_m, row_m + offset_m}, LineStyle::heavy});
     }
     DrawnDimension dimension;
     dimension.from = {near_m, row_m};
@@ -96,6 +96,8 @@ Drawing zone_elevation(const Facade& facade, const BlockSize& size, const Ground
   add_zones(drawing, size, false, 0.0, -row_m);
   drawing.dimensions.push_back({{size.along_m, 0.0}, {size.along_m, height_m}, -row_m, {}});
   add_winds(drawing, size, row_m);
+  drawing.texts.push_back({{0.0, -2.0 * row_m}, "Wind onto this façade: zone D on all of it."});
+  drawing.texts.push_back({{0.0, -2.8 * row_m}, "Wind onto the far side: zone E on all of it."});
   return drawing;
 }
 
