@@ -7,6 +7,7 @@
 #include <tuple>
 
 #include "core/api/exact_sum.h"
+#include "plugins/thermal/fitting_gap.h"
 
 namespace panel_dossier::thermal {
 
@@ -76,7 +77,6 @@ std::vector<double> depth_limits(const PlainLayer& plain, const std::vector<cons
 
 /// Timber that is there for an opening: lintels, and members whose face lies within the fitting gap of one.
 bool stands_at_opening(const Panel& panel, const Part& part) {
-  constexpr double kFittingGap_m = 0.025;
   if (part.kind == PartKind::lintel) return true;
   if (part.kind != PartKind::stud && part.kind != PartKind::post && part.kind != PartKind::blocking) return false;
   return std::any_of(panel.openings.begin(), panel.openings.end(), [&](const Opening& opening) {

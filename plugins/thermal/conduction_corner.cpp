@@ -29,9 +29,9 @@ class FloorCornerModel {
         flank_(flank_length_m(build_up.thickness_m())),
         slab_(settings.number("thermal.details.slab_thickness_m")->value),
         slab_conductivity_(settings.number("thermal.details.slab_conductivity_w_per_mk")->value),
-        packing_(settings.number("thermal.details.joint_width_m")->value),
-        packing_conductivity_(packing_ > 0.0 ? settings.number("thermal.details.joint_conductivity_w_per_mk")->value
-                                             : 1.0) {}
+        joint_(setting_or(settings, "thermal.details.joint_width_m", 0.0)),
+        gap_(setting_or(settings, "thermal.details.slab_gap_m", joint_)),
+        packing_conductivity_(setting_or(settings, "thermal.details.joint_conductivity_w_per_mk", 1.0)) {}
 
   void draw() {
     Model& model = corner_.model;
@@ -44,11 +44,11 @@ class FloorCornerModel {
     }
     if (corner_.floor.kind == DetailKind::floor_joint) draw_joint();
     const Box3 room = box_2d(0.0, 0.0, flank_, flank_);
-    if (packing_ > 0.0) {
+    if (gap_ > 0.0) {
       model.solids.push_back({between(room, 0.0, slab_), packing_conductivity_, "joint", Hatch::insulation});
     }
     model.solids.push_back(
-        {between(box_2d(packing_, packing_, flank_, flank_), 0.0, slab_), slab_conductivity_, "slab", Hatch::masonry});
+        {between(box_2d(gap_, gap_, flank_, flank_), 0.0, slab_), slab_conductivity_, "slab", Hatch::masonry});
     model.environment_boxes.push_back({kInside, between(room, bottom, 0.0), build_up_.r_si_m2k_per_w});
     model.environment_boxes.push_back({kInside, between(room, slab_, top), build_up_.r_si_m2k_per_w});
     for (const EnvironmentBox& air : corner_.corner.model.environment_boxes) {
@@ -56,7 +56,7 @@ class FloorCornerModel {
       model.environment_boxes.push_back({kOutside, between(air.box, bottom, top), air.surface_resistance_m2k_per_w});
     }
     corner_.slab_m = slab_;
-    corner_.joint_m = corner_.floor.kind == DetailKind::floor_joint ? packing_ : 0.0;
+    corner_.joint_m = corner_.floor.kind == DetailKind::floor_joint ? joint_ : 0.0;
   }
 
  private:
@@ -65,16 +65,23 @@ class FloorCornerModel {
   double flank_;
   double slab_;
   double slab_conductivity_;
-  double packing_;
+  double joint_;  ///< between the panels
+  double gap_;    ///< between panel and slab
   double packing_conductivity_;
+
+  /// The details have been found complete, so that what is absent is not needed.
+  static double setting_or(const Settings& settings, const char* key, double otherwise) {
+    const auto value = settings.number(key);
+    return value ? value->value : otherwise;
+  }
 
   /// Rails below and above the joint, and its filling, all running round the corner.
   void draw_joint() {
-    const double below = (slab_ - packing_) / 2.0;
-    const double above = (slab_ + packing_) / 2.0;
+    const double below = slab_ - joint_;
+    const double above = slab_;
     draw_rails(below - *build_up_.head_rail_m, below);
     draw_rails(above, above + *build_up_.sole_rail_m);
-    if (packing_ <= 0.0) return;
+    if (joint_ <= 0.0) return;
     const double d = build_up_.thickness_m();
     corner_.model.solids.push_back(
         {between(box_2d(-d, -d, flank_, flank_), below, above), packing_conductivity_, "joint", Hatch::insulation});
@@ -130,7 +137,7 @@ FloorCornerResult solve_floor_corner(const FloorCorner& corner, DetailSolver& so
                                 plan.psi_own_w_per_mk, section.psi_own_w_per_mk);
   const auto factor = temperature_factor(*surface, kInside, kOutside);
   if (!factor) throw std::runtime_error("the corner has no internal surface");
-  result.temperature_factor = *factor;
+  result.temperature_factor = *factor - surface->temperature_factor_change;
   result.cells = flow->grids.back().cells;
   result.heat_flow_change = flow->heat_flow_change;
   return result;

@@ -29,7 +29,7 @@ struct FloorCornerResult {
   double l_3d_w_per_k = 0.0;
   double chi_internal_w_per_k = 0.0;  ///< χ_i = L_3D − Σ U·A_i − Σ Ψ_i·l_i (EN ISO 10211:2017, from memory)
   double chi_own_w_per_k = 0.0;       ///< χ likewise by the panels' own dimensions
-  double temperature_factor = 0.0;    ///< f_Rsi for R_si = 0.25 m²·K/W
+  double temperature_factor = 0.0;    ///< f_Rsi for R_si = 0.25 m²·K/W, less its last change
   std::size_t cells = 0;
   double heat_flow_change = 0.0;  ///< relative, when the cells were last halved
 };

@@ -60,6 +60,10 @@ struct DetailBuildUp {
   std::optional<double> opening_head_m;  ///< height of the timber over an opening
   std::optional<double> opening_sill_m;  ///< height of the timber under an opening
   std::optional<double> opening_jamb_m;  ///< width of the timber beside an opening
+  /// Of the frame in that opening, where the export gives them; else the settings do.
+  std::optional<double> window_frame_u_w_per_m2k;
+  std::optional<double> window_frame_width_m;
+  std::optional<double> parapet_height_m;  ///< Panel_Junction.ParapetHeight; else the setting
 
   double thickness_m() const;
   /// 1/(R_si + Σ d/λ + R_se) of the panel between its framing.
@@ -89,15 +93,17 @@ struct Detail {
 };
 
 /// Draws up the detail. What the export does not hold comes from the settings `thermal.details.…`:
-/// `joint_width_m`, `joint_conductivity_w_per_mk` (all but windows and corners); `slab_thickness_m`,
+/// `joint_width_m`, `joint_conductivity_w_per_mk` (all but windows and corners), `head_joint_width_m` (head) and
+/// `slab_gap_m` (floor edge, parapet) where they differ from it; `slab_thickness_m`,
 /// `slab_conductivity_w_per_mk` (head, sole, floor edge and joint), `slab_edge_setback_m`,
-/// `slab_edge_insulation_thickness_m`, `slab_edge_insulation_conductivity_w_per_mk` (head, sole, head under a roof and
-/// columns; a thickness of 0 is a bare edge and needs no conductivity); `column_width_m`, `column_depth_m`,
-/// `column_conductivity_w_per_mk` (columns); `window_frame_depth_m`, `window_frame_width_m`,
-/// `window_frame_u_w_per_m2k`, `window_frame_offset_m`, `window_gap_m`, `window_gap_conductivity_w_per_mk` (windows);
-/// `roof_slab_thickness_m`, `roof_slab_conductivity_w_per_mk`, `roof_insulation_thickness_m`,
-/// `roof_insulation_conductivity_w_per_mk` (parapet, head under a roof), `parapet_height_m` (parapet: the panel's head
-/// over the surface of the roof insulation, below 0 where it ends lower). Absent ones are named in `missing`.
+/// `slab_edge_insulation_thickness_m`, `slab_edge_insulation_lap_m` (none when left out),
+/// `slab_edge_insulation_conductivity_w_per_mk` (head, sole, head under a roof and columns; a thickness of 0 is a bare
+/// edge and needs no conductivity); `column_width_m`, `column_depth_m`, `column_conductivity_w_per_mk` (columns);
+/// `window_frame_depth_m`, `window_frame_width_m`, `window_frame_u_w_per_m2k`, `window_frame_offset_m`, `window_gap_m`,
+/// `window_gap_conductivity_w_per_mk` (windows); `roof_slab_thickness_m`, `roof_slab_conductivity_w_per_mk`,
+/// `roof_insulation_thickness_m`, `roof_insulation_conductivity_w_per_mk` (parapet, head under a roof),
+/// `parapet_height_m` (parapet: the panel's head over the surface of the roof insulation, below 0 where it ends lower).
+/// Absent ones are named in `missing`.
 Detail make_detail(DetailKind kind, const DetailBuildUp& build_up, const Settings& settings);
 
 }  // namespace panel_dossier::thermal::conduction

@@ -63,22 +63,16 @@ void draw_edge_at_column(DetailSheet& sheet) {
   const double middle = column.width_m / 2.0;
   const double edge_x = d - edge.setback_m;
   const double inner_x = edge_x - column.depth_m;
-  const double face_x = edge_x + edge.insulation.thickness_m;
   sheet.panel(-flank, -packing.width_m);
   sheet.framing(-packing.width_m - stud, -packing.width_m);
   if (packing.width_m > 0.0) {
     sheet.solid(box_2d(0.0, -packing.width_m, d, 0.0), packing.conductivity_w_per_mk, "joint", Hatch::insulation);
   }
   sheet.solid(box_2d(inner_x, 0.0, edge_x, middle), column.conductivity_w_per_mk, "column", Hatch::masonry);
-  if (edge.insulation.thickness_m > 0.0) {
-    sheet.solid(box_2d(edge_x, 0.0, face_x, middle), edge.insulation.conductivity_w_per_mk, "column insulation",
-                Hatch::insulation);
-  }
   const double room_x = std::min(0.0, inner_x);
   sheet.inside(box_2d(room_x - 1.0, -flank, 0.0, 0.0));
   sheet.inside(box_2d(room_x - 1.0, 0.0, inner_x, middle));
-  sheet.outside(box_2d(d, -flank, d + 2.0, 0.0));
-  sheet.outside(box_2d(face_x, 0.0, d + 2.0, middle));
+  draw_structure_edge(sheet, Upright(true), edge, packing.width_m, middle);
   sheet.flank("panel", sheet.build_up().u_value_w_per_m2k(), flank + middle, flank + middle, flank - packing.width_m);
   sheet.note(
       "The column is cut in its middle, where no heat crosses when the panels on both sides are alike; Ψ is for this "
@@ -100,18 +94,29 @@ void draw_corner_column(DetailSheet& sheet) {
   const double s = edge.setback_m;
   const double e = edge.insulation.thickness_m;
   const double end = c + packing.width_m + sheet.flank_m();
+  // From the corner along either face the insulation ends at the column, or laps over joint and panel before which it
+  // stands out.
+  const double covered = e > s && edge.lap_m > 0.0 ? c + packing.width_m + edge.lap_m : c;
+  const auto insulate = [&](double x_max, double y_max) {
+    sheet.solid(box_2d(-e, -e, x_max, y_max), edge.insulation.conductivity_w_per_mk, "edge insulation",
+                Hatch::insulation);
+  };
   if (e > 0.0) {
-    sheet.solid(box_2d(-e, -e, c, c), edge.insulation.conductivity_w_per_mk, "column insulation", Hatch::insulation);
+    insulate(c, c);
+    if (covered > c) {
+      insulate(covered, -s);
+      insulate(-s, covered);
+    }
   }
   sheet.solid(box_2d(0.0, 0.0, c, c), column.conductivity_w_per_mk, "column", Hatch::masonry);
   draw_panels(sheet, c, -s, stud, packing.width_m, packing.conductivity_w_per_mk);
   sheet.inside(box_2d(c, inner, end, end));
   sheet.inside(box_2d(inner, c, c, end));
   const double far = -std::max(s, e) - 2.0;
-  sheet.outside(box_2d(far, c, -s, end));
-  sheet.outside(box_2d(c, far, end, -s));
-  sheet.outside(box_2d(far, far, -e, c));
-  sheet.outside(box_2d(-e, far, c, -e));
+  sheet.outside(box_2d(far, covered, -s, end));
+  sheet.outside(box_2d(covered, far, end, -s));
+  sheet.outside(box_2d(far, far, -e, covered));
+  sheet.outside(box_2d(-e, far, covered, -e));
   const double u = sheet.build_up().u_value_w_per_m2k();
   for (const char* name : {"panel along x", "panel along y"}) {
     sheet.flank(name, u, end - inner, end + s, sheet.flank_m());

@@ -126,6 +126,7 @@ void letter(const std::vector<DrawnLine>& lines, double level_c, bool outer_row,
 
 void draw_isotherms(const Field& field, double inside_c, double outside_c, double step_k, const Window& window,
                     Drawing& drawing) {
+  constexpr int kLettered = 3;  // of the lines; more would run into each other
   const IsothermTracer tracer(field);
   for (int number = static_cast<int>(std::ceil(outside_c / step_k)); number * step_k < inside_c; ++number) {
     const double level = number * step_k;
@@ -137,7 +138,27 @@ void draw_isotherms(const Field& field, double inside_c, double outside_c, doubl
       }
     }
     drawing.lines.insert(drawing.lines.end(), shown.begin(), shown.end());
-    if (number % 2 == 0) letter(shown, level, number % 4 != 0, window, drawing);
+    if (number % kLettered == 0) letter(shown, level, number % (2 * kLettered) != 0, window, drawing);
+  }
+}
+
+/// Names the air once a side, in the largest room that the window shows of it.
+void name_air(const Model& model, const Window& window, Drawing& drawing) {
+  for (std::size_t environment = 0; environment < model.environments.size(); ++environment) {
+    double largest = 0.0;
+    Vec2 at;
+    for (const EnvironmentBox& room : model.environment_boxes) {
+      if (room.environment != environment) continue;
+      const double x_min = window.clamped(room.box.min.x);
+      const double x_max = window.clamped(room.box.max.x);
+      const double y_min = window.clamped(room.box.min.y);
+      const double y_max = window.clamped(room.box.max.y);
+      const double area = (x_max - x_min) * (y_max - y_min);
+      if (area <= largest) continue;
+      largest = area;
+      at = {(x_min + x_max) / 2.0, (y_min + y_max) / 2.0};
+    }
+    if (largest > 0.0) drawing.texts.push_back({at, model.environments[environment].name});
   }
 }
 
@@ -161,6 +182,7 @@ Drawing detail_drawing(const Detail& detail, const DetailResult& result, double 
                   " °C outside; cross at the coldest internal surface";
   draw_solids(detail.model, window, drawing);
   draw_isotherms(result.heat_flow->field, inside_c, outside_c, step_k, window, drawing);
+  name_air(detail.model, window, drawing);
   mark_coldest(result.coldest_at, drawing);
   return drawing;
 }

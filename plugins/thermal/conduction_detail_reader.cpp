@@ -3,14 +3,15 @@
 #include <algorithm>
 #include <initializer_list>
 
+#include "core/api/exact_sum.h"
+#include "plugins/thermal/fitting_gap.h"
+
 namespace panel_dossier::thermal::conduction {
 
 namespace {
 
 /// Parts nearer to each other than this touch.
 constexpr double kTouching_m = 0.002;
-/// Room that is left around a window; timber behind it still belongs to the opening.
-constexpr double kFittingGap_m = 0.025;
 
 bool is_frame_member(const Part& part) {
   return is_framing(part.kind) && part.kind != PartKind::batten;
@@ -65,13 +66,12 @@ std::optional<double> layer_conductivity(const Layer& layer, const Material* mat
   return std::nullopt;
 }
 
-void read_layers(const Panel& panel, const Project& project, const AirResistance& air_resistance,
-                 Conductivities& conductivities, DetailBuildUpReading& reading) {
-  for (const Layer& layer : panel.layers) {
-    if (layer.is_ventilated.value_or(false)) {
-      reading.build_up.r_se_m2k_per_w = reading.build_up.r_si_m2k_per_w;
-      break;
-    }
+void read_layers(const Panel& panel, const Project& project, const CountedLayers& counted,
+                 const AirResistance& air_resistance, Conductivities& conductivities, DetailBuildUpReading& reading) {
+  reading.build_up.r_si_m2k_per_w = counted.r_si_m2k_per_w;
+  reading.build_up.r_se_m2k_per_w = counted.r_se_m2k_per_w;
+  for (std::size_t i = 0; i < std::min(counted.count, panel.layers.size()); ++i) {
+    const Layer& layer = panel.layers[i];
     const Material* material = material_at(project, layer.material);
     const double thickness = layer.thickness_m.value;
     if (!(thickness > 0.0)) {
@@ -122,7 +122,8 @@ std::optional<double> depth_behind(std::vector<Span> spans, double first_gap_m) 
     end = std::max(end, span.far_m);
   }
   if (!start) return std::nullopt;
-  return end - *start;
+  // Equal timber elsewhere in the panel must give equal models, whatever its coordinates round to.
+  return rounded_to_millionth(end - *start);
 }
 
 bool is_one_of(PartKind kind, std::initializer_list<PartKind> kinds) {
@@ -170,30 +171,37 @@ void read_edges(const Panel& panel, DetailBuildUp& build_up) {
   build_up.head_rail_m = depth_behind(spans_behind(panel, false, height, -1.0, 0.0, width), 0.0);
 }
 
-void read_opening(const Panel& panel, DetailBuildUp& build_up) {
-  const auto window = std::find_if(panel.openings.begin(), panel.openings.end(),
-                                   [](const Opening& opening) { return !opening.filling_entity.empty(); });
-  if (window == panel.openings.end()) return;
-  const auto depth = [&](bool vertical, double edge, double sign, double other_min, double other_max) {
-    return depth_behind(spans_behind(panel, vertical, edge, sign, other_min, other_max), kFittingGap_m);
-  };
-  build_up.opening_head_m = depth(false, window->z_max_m, 1.0, window->x_min_m, window->x_max_m);
-  build_up.opening_sill_m = depth(false, window->z_min_m, -1.0, window->x_min_m, window->x_max_m);
-  build_up.opening_jamb_m = greater(depth(true, window->x_min_m, -1.0, window->z_min_m, window->z_max_m),
-                                    depth(true, window->x_max_m, 1.0, window->z_min_m, window->z_max_m));
-}
-
 }  // namespace
 
-DetailBuildUpReading read_detail_build_up(const Panel& panel, const Project& project,
+DetailBuildUpReading read_detail_build_up(const Panel& panel, const Project& project, const CountedLayers& counted,
                                           const AirResistance& air_resistance) {
   DetailBuildUpReading reading;
   Conductivities conductivities(reading);
-  read_layers(panel, project, air_resistance, conductivities, reading);
+  read_layers(panel, project, counted, air_resistance, conductivities, reading);
   read_framing_conductivity(panel, project, conductivities, reading.build_up);
   read_edges(panel, reading.build_up);
-  read_opening(panel, reading.build_up);
+  if (const auto height = panel.properties.number("Panel_Junction", "ParapetHeight")) {
+    reading.build_up.parapet_height_m = height->value;
+    reading.inputs.push_back(
+        {"head of the panel over the surface of the roof", "h", height->value, "m", height->origin});
+  }
   return reading;
+}
+
+void read_opening(const Panel& panel, const Opening& opening, DetailBuildUp& build_up) {
+  const auto depth = [&](bool vertical, double edge, double sign, double other_min, double other_max) {
+    return depth_behind(spans_behind(panel, vertical, edge, sign, other_min, other_max), kFittingGap_m);
+  };
+  build_up.opening_head_m = depth(false, opening.z_max_m, 1.0, opening.x_min_m, opening.x_max_m);
+  build_up.opening_sill_m = depth(false, opening.z_min_m, -1.0, opening.x_min_m, opening.x_max_m);
+  build_up.opening_jamb_m = greater(depth(true, opening.x_min_m, -1.0, opening.z_min_m, opening.z_max_m),
+                                    depth(true, opening.x_max_m, 1.0, opening.z_min_m, opening.z_max_m));
+  const auto property = [&](const char* name) -> std::optional<double> {
+    const auto value = opening.filling_properties.number("Panel_Window", name);
+    return value && value->value > 0.0 ? std::optional(value->value) : std::nullopt;
+  };
+  build_up.window_frame_u_w_per_m2k = property("FrameTransmittance");
+  build_up.window_frame_width_m = property("FrameWidth");
 }
 
 }  // namespace panel_dossier::thermal::conduction

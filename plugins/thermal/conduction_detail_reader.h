@@ -1,6 +1,7 @@
 // Reads what the junction details need to know of a panel from the export.
 #pragma once
 
+#include <cstddef>
 #include <functional>
 #include <optional>
 #include <string>
@@ -22,11 +23,20 @@ struct DetailBuildUpReading {
   std::vector<std::string> missing;  ///< properties without which no detail of this panel can be drawn up
 };
 
-/// Layers from inside up to the outside or to a well-ventilated air layer, outside of which nothing counts and R_se is
-/// R_si (EN ISO 6946:2017, 6.9.4). Membranes without λ are left out. A layer is framed when a stud, post, rail, lintel
+/// What the U-value of the panel says of its layers, so that details and U-value agree.
+struct CountedLayers {
+  std::size_t count = 0;  ///< layers from inside that count: all, or those inside a well-ventilated air layer
+  double r_si_m2k_per_w = 0.0;
+  double r_se_m2k_per_w = 0.0;
+};
+
+/// The counted layers from inside. Membranes without λ are left out. A layer is framed when a stud, post, rail, lintel
 /// or blocking reaches through at least half of it; battens are left out of the details. Timber at the edges of the
-/// panel and of its first window or door is measured from the parts that touch them, one behind the other.
-DetailBuildUpReading read_detail_build_up(const Panel& panel, const Project& project,
+/// panel is measured from the parts that touch them, one behind the other; that of openings by `read_opening`.
+DetailBuildUpReading read_detail_build_up(const Panel& panel, const Project& project, const CountedLayers& counted,
                                           const AirResistance& air_resistance);
+
+/// Timber round one opening of the panel, and the frame in it.
+void read_opening(const Panel& panel, const Opening& opening, DetailBuildUp& build_up);
 
 }  // namespace panel_dossier::thermal::conduction

@@ -14,8 +14,11 @@ Model for_surface_mould(Model model) {
 
 DetailResult DetailSolver::solve(const Detail& detail) {
   DetailResult result;
+  SolveOptions surface_options;
+  // Twice as strict as the standard: limits are often kept by a few thousandths.
+  surface_options.temperature_factor_change = kDetailFactorChange;
   result.heat_flow = solve_once(detail.model);
-  result.surface = solve_once(for_surface_mould(detail.model));
+  result.surface = solve_once(for_surface_mould(detail.model), surface_options);
   result.l_2d_w_per_mk = result.heat_flow->coupling_w_per_k[kInside][kOutside];
   result.psi_internal_w_per_mk = result.l_2d_w_per_mk;
   result.psi_external_w_per_mk = result.l_2d_w_per_mk;
@@ -27,7 +30,8 @@ DetailResult DetailSolver::solve(const Detail& detail) {
   }
   const auto factor = temperature_factor(*result.surface, kInside, kOutside);
   if (!factor) throw std::runtime_error("the detail has no internal surface");
-  result.temperature_factor = *factor;
+  // The coldest point lies in a corner, which the middles of cells approach from the warm side.
+  result.temperature_factor = *factor - result.surface->temperature_factor_change;
   result.coldest_at = result.surface->surfaces[kInside]->lowest_at;
   return result;
 }
@@ -55,31 +59,6 @@ DetailSolver::Entry& DetailSolver::entry(const Model& model) {
   auto& found = entries_[std::move(key)];
   if (!found) found = std::make_unique<Entry>();
   return *found;
-}
-
-std::vector<Step> detail_steps(const Detail& detail, const DetailResult& result) {
-  std::vector<Step> steps;
-  const Solution& flow = *result.heat_flow;
-  const auto add = [&](std::string name, std::string symbol, double value, std::string unit, std::string formula = {}) {
-    steps.push_back({std::move(name), std::move(symbol), value, std::move(unit), std::move(formula)});
-  };
-  add("cells of the last grid but one", "n", static_cast<double>(flow.grids[flow.grids.size() - 2].cells), "");
-  add("cells of the last grid", "4 n", static_cast<double>(flow.grids.back().cells), "");
-  add("change of the heat flow when the cells are halved", "", flow.heat_flow_change * 100.0, "%",
-      "|Φ_4n − Φ_n| / Φ_4n ≤ 1 %");
-  add("thermal coupling coefficient", "L_2D", result.l_2d_w_per_mk, "W/(m·K)", "L_2D = Φ / (θ_i − θ_e)");
-  for (const Flank& flank : detail.flanks) {
-    add("thermal transmittance of " + flank.name, "U", flank.u_value_w_per_m2k, "W/(m²·K)");
-    add("internal length of " + flank.name, "l_i", flank.internal_length_m, "m");
-    add("external length of " + flank.name, "l_e", flank.external_length_m, "m");
-  }
-  add("linear thermal transmittance, internal dimensions", "Ψ_i", result.psi_internal_w_per_mk, "W/(m·K)",
-      "Ψ_i = L_2D − Σ U · l_i");
-  add("linear thermal transmittance, external dimensions", "Ψ_e", result.psi_external_w_per_mk, "W/(m·K)",
-      "Ψ_e = L_2D − Σ U · l_e");
-  add("temperature factor at the coldest internal surface, R_si = 0.25 m²·K/W", "f_Rsi", result.temperature_factor, "",
-      "f_Rsi = (θ_si,min − θ_e) / (θ_i − θ_e)");
-  return steps;
 }
 
 }  // namespace panel_dossier::thermal::conduction

@@ -8,7 +8,6 @@
 #include <string>
 #include <vector>
 
-#include "core/api/finding.h"
 #include "plugins/thermal/conduction_detail.h"
 #include "plugins/thermal/conduction_solve.h"
 
@@ -17,12 +16,15 @@ namespace panel_dossier::thermal::conduction {
 /// R_si for the risk of mould on opaque surfaces, m²·K/W (EN ISO 13788:2012, 4.4.1, from memory).
 inline constexpr double kSurfaceMouldResistance_m2k_per_w = 0.25;
 
+/// Largest change of f_Rsi when the cells are halved: half of what the standard allows.
+inline constexpr double kDetailFactorChange = kTemperatureFactorChange / 2.0;
+
 struct DetailResult {
   double l_2d_w_per_mk = 0.0;          ///< thermal coupling coefficient
   double psi_internal_w_per_mk = 0.0;  ///< Ψ_i = L_2D − Σ U · l_i (EN ISO 10211:2017, by internal dimensions)
   double psi_external_w_per_mk = 0.0;  ///< Ψ_e, likewise by external dimensions
   double psi_own_w_per_mk = 0.0;       ///< likewise by the panel's own width and height
-  double temperature_factor = 0.0;     ///< f_Rsi, for R_si = 0.25 m²·K/W everywhere inside
+  double temperature_factor = 0.0;     ///< f_Rsi, for R_si = 0.25 m²·K/W everywhere inside, less its last change
   Vec3 coldest_at;                     ///< where, in the model's frame, m
   std::shared_ptr<const Solution> heat_flow;  ///< with the surface resistances of the build-up
   std::shared_ptr<const Solution> surface;    ///< with R_si = 0.25 m²·K/W
@@ -53,8 +55,5 @@ class DetailSolver {
 
 /// The model with R_si = 0.25 m²·K/W at every internal surface.
 Model for_surface_mould(Model model);
-
-/// L_2D, U and lengths of the flanks, Ψ, f_Rsi and the refinement of the grid, in the order of a hand calculation.
-std::vector<Step> detail_steps(const Detail& detail, const DetailResult& result);
 
 }  // namespace panel_dossier::thermal::conduction

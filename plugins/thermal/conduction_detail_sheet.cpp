@@ -23,6 +23,10 @@ double DetailSheet::any(const std::string& key, const std::string& name, const s
   return value->value;
 }
 
+bool DetailSheet::given(const std::string& key) const {
+  return settings_.number("thermal.details." + key).has_value();
+}
+
 double DetailSheet::setting(const std::string& key, const std::string& name, const std::string& symbol,
                             const std::string& unit) {
   const double value = any(key, name, symbol, unit);
@@ -80,13 +84,14 @@ void DetailSheet::solid(const Box3& box, double conductivity_w_per_mk, const std
   detail_.model.solids.push_back({box, conductivity_w_per_mk, name, hatch});
 }
 
-void DetailSheet::window_frame(const Box3& box, double conductivity_w_per_mk) {
-  detail_.model.solids.push_back({box, conductivity_w_per_mk, "window frame", Hatch::timber, false});
+void DetailSheet::window_part(const Box3& box, double conductivity_w_per_mk, const std::string& name, Hatch hatch) {
+  detail_.model.solids.push_back({box, conductivity_w_per_mk, name, hatch, false});
 }
 
-Packing read_packing(DetailSheet& sheet) {
+Packing read_packing(DetailSheet& sheet, const char* own_key) {
   Packing packing;
-  packing.width_m = sheet.setting("joint_width_m", "width of the joint", "b", "m");
+  const bool own = own_key != nullptr && sheet.given(own_key);
+  packing.width_m = sheet.setting(own ? own_key : "joint_width_m", "width of the joint", "b", "m");
   if (packing.width_m > 0.0) {
     packing.conductivity_w_per_mk =
         sheet.positive("joint_conductivity_w_per_mk", "thermal conductivity of the joint's filling", "λ", "W/(m·K)");
@@ -111,11 +116,30 @@ StructureEdge read_structure_edge(DetailSheet& sheet) {
   if (edge.insulation.thickness_m > 0.0) {
     edge.insulation.conductivity_w_per_mk = sheet.positive("slab_edge_insulation_conductivity_w_per_mk",
                                                            "thermal conductivity of that insulation", "λ", "W/(m·K)");
+    if (sheet.given("slab_edge_insulation_lap_m")) {
+      edge.lap_m = sheet.setting("slab_edge_insulation_lap_m", "its lap over the panel", "l_lap", "m");
+    }
   }
   if (edge.setback_m >= sheet.thickness_m()) {
     sheet.missing("setting 'thermal.details.slab_edge_setback_m' leaves the panel no bearing");
   }
   return edge;
+}
+
+void draw_structure_edge(DetailSheet& sheet, const Upright& upright, const StructureEdge& edge, double joint_m,
+                         double end_m) {
+  const double d = sheet.thickness_m();
+  const double edge_x = d - edge.setback_m;
+  const double face_x = edge_x + edge.insulation.thickness_m;
+  const double lap = face_x > d && edge.lap_m > 0.0 ? joint_m + edge.lap_m : 0.0;
+  const auto insulate = [&](double x_min, double y_min, double x_max, double y_max) {
+    sheet.solid(upright.box(x_min, y_min, x_max, y_max), edge.insulation.conductivity_w_per_mk, "edge insulation",
+                Hatch::insulation);
+  };
+  if (edge.insulation.thickness_m > 0.0) insulate(edge_x, 0.0, face_x, end_m);
+  if (lap > 0.0) insulate(d, -lap, face_x, 0.0);
+  sheet.outside(upright.box(d, -sheet.flank_m(), d + 2.0, -lap));
+  sheet.outside(upright.box(face_x, -lap, d + 2.0, end_m));
 }
 
 }  // namespace panel_dossier::thermal::conduction

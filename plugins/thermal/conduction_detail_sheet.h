@@ -9,6 +9,9 @@
 
 namespace panel_dossier::thermal::conduction {
 
+/// R_se in open air, m²·K/W (EN ISO 6946:2017, table 7, from memory).
+inline constexpr double kOpenAirResistance_m2k_per_w = 0.04;
+
 /// From a junction to the cut plane of a flank: at least 1 m and three times the flank's thickness
 /// (EN ISO 10211:2017, position of cut planes, from memory).
 double flank_length_m(double thickness_m);
@@ -24,6 +27,7 @@ class DetailSheet {
   double setting(const std::string& key, const std::string& name, const std::string& symbol, const std::string& unit);
   /// As `setting`, and 0 is refused too.
   double positive(const std::string& key, const std::string& name, const std::string& symbol, const std::string& unit);
+  bool given(const std::string& key) const;
   /// As `setting`, and values below 0 are taken too.
   double any(const std::string& key, const std::string& name, const std::string& symbol, const std::string& unit);
   /// A dimension of the build-up; none is noted as missing under `what`.
@@ -44,9 +48,11 @@ class DetailSheet {
   void framing(double y_min_m, double y_max_m);
   void solid(const Box3& box, double conductivity_w_per_mk, const std::string& name, Hatch hatch);
   /// A solid whose surface temperature is not assessed.
-  void window_frame(const Box3& box, double conductivity_w_per_mk);
+  void window_part(const Box3& box, double conductivity_w_per_mk, const std::string& name, Hatch hatch);
   void inside(const Box3& box) { air(kInside, box, build_up_.r_si_m2k_per_w); }
   void outside(const Box3& box) { air(kOutside, box, build_up_.r_se_m2k_per_w); }
+  /// Open air over a roof or a parapet, whatever stands before the panel.
+  void open_air(const Box3& box) { air(kOutside, box, kOpenAirResistance_m2k_per_w); }
   void flank(const std::string& name, double u_value_w_per_m2k, double internal_m, double external_m, double own_m) {
     detail_.flanks.push_back({name, u_value_w_per_m2k, internal_m, external_m, own_m});
   }
@@ -67,7 +73,8 @@ struct Packing {
   double width_m = 0.0;
   double conductivity_w_per_mk = 0.0;
 };
-Packing read_packing(DetailSheet& sheet);
+/// Its width from the setting `own_key` where that is given, else from `joint_width_m`.
+Packing read_packing(DetailSheet& sheet, const char* own_key = nullptr);
 
 /// A solid plate of concrete or insulation.
 struct Plate {
@@ -80,10 +87,30 @@ Plate read_plate(DetailSheet& sheet, const std::string& key, const std::string& 
 /// Outer face of a slab or column behind the outer face of the panel, and what insulates it.
 struct StructureEdge {
   double setback_m = 0.0;
-  Plate insulation;  ///< a thickness of 0: bare
+  Plate insulation;    ///< a thickness of 0: bare
+  double lap_m = 0.0;  ///< how far the insulation laps over the panel where it stands out before it
 };
 /// Noted as missing where the panel would find no bearing.
 StructureEdge read_structure_edge(DetailSheet& sheet);
+
+/// A range along y, turned over for a sole: y is measured from the structure's face and is below 0 in the panel.
+class Upright {
+ public:
+  explicit Upright(bool structure_above) : sign_(structure_above ? 1.0 : -1.0) {}
+  Box3 box(double x_min, double y_min, double x_max, double y_max) const {
+    return sign_ > 0.0 ? box_2d(x_min, y_min, x_max, y_max) : box_2d(x_min, -y_max, x_max, -y_min);
+  }
+  double low(double y_min, double y_max) const { return sign_ > 0.0 ? y_min : -y_max; }
+  double high(double y_min, double y_max) const { return sign_ > 0.0 ? y_max : -y_min; }
+
+ private:
+  double sign_;
+};
+
+/// Insulation before a slab or column whose face is y = 0 and that reaches to `end_m`, its lap over joint and panel,
+/// and the outside air before all of them from the panel's cut plane on.
+void draw_structure_edge(DetailSheet& sheet, const Upright& upright, const StructureEdge& edge, double joint_m,
+                         double end_m);
 
 /// One function a group of details; each adds to the sheet of a detail of its kinds.
 void draw_panel_joint(DetailSheet& sheet);

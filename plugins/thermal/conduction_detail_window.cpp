@@ -18,14 +18,21 @@ struct WindowFrame {
 WindowFrame read_frame(DetailSheet& sheet) {
   WindowFrame frame;
   frame.depth_m = sheet.positive("window_frame_depth_m", "depth of the window frame", "d_f", "m");
-  frame.width_m = sheet.positive("window_frame_width_m", "width of the window frame", "b_f", "m");
+  const DetailBuildUp& known = sheet.build_up();
+  frame.width_m = known.window_frame_width_m
+                      ? *known.window_frame_width_m
+                      : sheet.positive("window_frame_width_m", "width of the window frame", "b_f", "m");
   frame.u_value_w_per_m2k =
-      sheet.positive("window_frame_u_w_per_m2k", "thermal transmittance of the window frame", "U_f", "W/(m²·K)");
+      known.window_frame_u_w_per_m2k
+          ? *known.window_frame_u_w_per_m2k
+          : sheet.positive("window_frame_u_w_per_m2k", "thermal transmittance of the window frame", "U_f", "W/(m²·K)");
   frame.offset_m =
       sheet.setting("window_frame_offset_m", "inner face of the frame behind the inner face of the panel", "e", "m");
   if (!sheet.complete()) return frame;
   if (1.0 / frame.u_value_w_per_m2k <= 0.17) {
-    sheet.missing("setting 'thermal.details.window_frame_u_w_per_m2k' is more than the surfaces alone let through");
+    sheet.missing(
+        "the frame's U (Panel_Window.FrameTransmittance, else thermal.details.window_frame_u_w_per_m2k) is more than "
+        "the surfaces alone let through");
   }
   if (frame.offset_m + frame.depth_m > sheet.thickness_m()) {
     sheet.missing(
@@ -52,8 +59,9 @@ void draw_window(DetailSheet& sheet, const std::optional<double>& timber_m, cons
   const double end = gap + frame.width_m;
   sheet.panel(-flank, 0.0);
   sheet.framing(-timber, 0.0);
-  if (gap > 0.0) sheet.solid(box_2d(inner, 0.0, outer, gap), filling, "gap", Hatch::insulation);
-  sheet.window_frame(box_2d(inner, gap, outer, end), frame.equivalent_conductivity_w_per_mk());
+  if (gap > 0.0) sheet.window_part(box_2d(inner, 0.0, outer, gap), filling, "gap", Hatch::insulation);
+  sheet.window_part(box_2d(inner, gap, outer, end), frame.equivalent_conductivity_w_per_mk(), "window frame",
+                    Hatch::timber);
   sheet.inside(box_2d(-1.0, -flank, 0.0, end));
   if (inner > 0.0) sheet.inside(box_2d(0.0, 0.0, inner, end));
   sheet.outside(box_2d(d, -flank, d + 1.0, end));
@@ -63,8 +71,8 @@ void draw_window(DetailSheet& sheet, const std::optional<double>& timber_m, cons
   sheet.note(
       "The frame is a solid block of the frame's U between its surfaces; no heat crosses its edge to the glass. Panel "
       "and frame are measured to the edge of the opening and without the gap, which is part of Ψ; by the panel's own "
-      "dimensions the frame fills the opening. f_Rsi is that of the panel and the reveal; the frame's own surface is "
-      "not assessed.");
+      "dimensions the frame fills the opening. f_Rsi is that of the panel and the reveal; the frame and the gap at "
+      "it are not assessed.");
 }
 
 }  // namespace panel_dossier::thermal::conduction

@@ -128,13 +128,12 @@ double surface_change(const Solution& coarse, const Solution& fine, double span_
 }
 
 /// Notes in `fine` how it differs from `coarse`, and takes over its history.
-void compare(const Solution& coarse, Solution& fine, double span_k) {
+void compare(const Solution& coarse, Solution& fine, double span_k, double most_factor_change) {
   const double before = coarse.grids.back().heat_flow_w;
   const double after = fine.grids.back().heat_flow_w;
   fine.heat_flow_change = after > 0.0 ? std::abs(after - before) / after : 0.0;
   fine.temperature_factor_change = surface_change(coarse, fine, span_k);
-  fine.accurate =
-      fine.heat_flow_change <= kHeatFlowChange && fine.temperature_factor_change <= kTemperatureFactorChange;
+  fine.accurate = fine.heat_flow_change <= kHeatFlowChange && fine.temperature_factor_change <= most_factor_change;
   fine.grids.insert(fine.grids.begin(), coarse.grids.begin(), coarse.grids.end());
 }
 
@@ -151,7 +150,7 @@ Solution solve(const Model& model, const SolveOptions& options) {
     network = std::make_shared<const Network>(model, halved(network->grid, model.two_dimensional));
     unit = solve_unit_fields(network, options.relative_residual, &unit);
     Solution finer = assemble(network, unit);
-    compare(solution, finer, span_k);
+    compare(solution, finer, span_k, options.temperature_factor_change);
     solution = std::move(finer);
   }
   return solution;

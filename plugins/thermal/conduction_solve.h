@@ -11,10 +11,20 @@
 
 namespace panel_dossier::thermal::conduction {
 
+/// Largest relative change of the sum of heat flows when the cells are halved (EN ISO 10211:2017, from memory: the
+/// calculation with twice the subdivisions differs by 1 % at most).
+inline constexpr double kHeatFlowChange = 0.01;
+/// Largest change of a surface's temperature factor when the cells are halved (EN ISO 10211:2017, from memory).
+inline constexpr double kTemperatureFactorChange = 0.005;
+/// Largest sum of all heat flows over half the sum of their magnitudes (EN ISO 10211:2017, from memory).
+inline constexpr double kHeatFlowImbalance = 1e-4;
+
 struct SolveOptions {
   GridOptions grid;
   double relative_residual = 1e-8;   ///< at which the linear solver stops
   std::size_t most_cells = 2000000;  ///< no grid beyond this is tried
+  /// Largest change of a surface's temperature factor when the cells are halved; at most kTemperatureFactorChange.
+  double temperature_factor_change = kTemperatureFactorChange;
 };
 
 /// What one grid gave.
@@ -38,14 +48,6 @@ struct Solution {
   double temperature_factor_change = 0.0;        ///< of the lowest and highest surface temperatures, likewise
   bool accurate = false;                         ///< both changes keep the standard's limits
 };
-
-/// Largest relative change of the sum of heat flows when the cells are halved (EN ISO 10211:2017, from memory: the
-/// calculation with twice the subdivisions differs by 1 % at most).
-inline constexpr double kHeatFlowChange = 0.01;
-/// Largest change of a surface's temperature factor when the cells are halved (EN ISO 10211:2017, from memory).
-inline constexpr double kTemperatureFactorChange = 0.005;
-/// Largest sum of all heat flows over half the sum of their magnitudes (EN ISO 10211:2017, from memory).
-inline constexpr double kHeatFlowImbalance = 1e-4;
 
 /// Halves the cells until both changes are within the limits above, or the next grid would exceed
 /// `most_cells`; the result then says that it is not accurate. Throws std::invalid_argument when the model is unsound

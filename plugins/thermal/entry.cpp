@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "core/api/plugin.h"
+#include "plugins/thermal/air_building_check.h"
 #include "plugins/thermal/air_tightness_joints.h"
 #include "plugins/thermal/conduction_detail_result.h"
 #include "plugins/thermal/design_value_check.h"
@@ -29,6 +30,7 @@ class ThermalPlugin : public Plugin {
                                      const Settings& settings) const override {
     std::vector<Finding> findings = total_project(project, panels, settings, tables_);
     findings.push_back(register_junctions(project, panels, settings, tables_, *details_));
+    findings.push_back(check_building_air(project, settings, tables_));
     findings.push_back(total_joints(project));
     findings.push_back(check_design_values(project, settings, tables_));
     return findings;

@@ -6,6 +6,8 @@
 
 #include "core/api/finding_builder.h"
 #include "core/api/fixed_text.h"
+#include "plugins/thermal/moisture_climate.h"
+#include "plugins/thermal/moisture_surface.h"
 #include "plugins/thermal/surface_temperature.h"
 
 namespace panel_dossier::thermal {
@@ -91,6 +93,15 @@ Coldest coldest(const PanelJunctionHeat& heat) {
   return found;
 }
 
+/// ` Not worked out: sole, head.`; empty when every junction has a factor.
+std::string junctions_without_factor(const PanelJunctionHeat& heat) {
+  std::string names;
+  for (const JunctionHeat& line : heat.lines) {
+    if (!line.result) names += (names.empty() ? " No factor is worked out for: " : ", ") + line.junction.where;
+  }
+  return names.empty() ? names : names + "; these need their own proof against mould.";
+}
+
 /// False when the builder must be closed as not assessed.
 bool is_known(const PanelJunctionHeat* heat, const std::string& reason, FindingBuilder& builder) {
   if (heat == nullptr) {
@@ -129,22 +140,28 @@ Finding check_linear_transmittance(const Panel& panel, const PanelJunctionHeat* 
 
 Finding check_junction_temperature(const Panel& panel, const Settings& settings, const Tables& tables,
                                    const PanelJunctionHeat* heat, const std::string& reason) {
-  FindingBuilder builder("thermal.junction_temperature_factor", "Lowest temperature factor at the junctions",
+  FindingBuilder builder("thermal.junction_temperature_factor", "Lowest temperature factor at the junctions worked out",
                          panel.global_id, "EN ISO 13788:2012, 5.3 with EN ISO 10211:2017");
   if (!is_known(heat, reason, builder)) return builder.not_assessed();
-  const auto limit = least_surface_factor(settings, tables, builder);
-  if (!limit) return builder.not_assessed();
+  const auto least = least_surface_factor(settings, tables, builder);
+  const auto climate = read_climate(settings, tables, builder);
+  if (!least || !climate) return builder.not_assessed();
+  const auto demand = mould_demand(*climate);
+  const double limit = std::max(*least, demand ? demand->factor : 0.0);
+  if (demand) {
+    builder.step("factor that " + std::string(kMonthNames[demand->month]) + " asks for against mould", "f_Rsi,min",
+                 demand->factor, "", "as in thermal.surface_condensation");
+  }
   const Coldest worst = coldest(*heat);
   if (worst.where.empty()) return builder.not_assessed("no junction of this panel has a detail that is calculated");
   builder.step_text("coldest junction", worst.where);
   builder.step("internal surface resistance for mould growth", "R_si", conduction::kSurfaceMouldResistance_m2k_per_w,
                "m²·K/W");
-  builder.note(
-      "Factors of all junctions stand in the table of thermal.linear_transmittance. Junctions with a declared "
-      "Ψ have none.");
-  return builder.decimals(3).judge(worst.factor, "", Relation::at_least, *limit,
+  builder.note("Factors of all junctions stand in the table of thermal.linear_transmittance." +
+               junctions_without_factor(*heat));
+  return builder.decimals(3).judge(worst.factor, "", Relation::at_least, limit,
                                    "factor " + fixed_text(worst.factor, 3) + " at the " + worst.where + " is below " +
-                                       fixed_text(*limit, 2) + ": mould may grow there; the junction needs insulation");
+                                       fixed_text(limit, 3) + ": mould may grow there; the junction needs insulation");
 }
 
 }  // namespace panel_dossier::thermal

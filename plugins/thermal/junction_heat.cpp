@@ -28,6 +28,15 @@ void add_once(const std::vector<Input>& from, std::vector<Input>& to) {
   }
 }
 
+/// The layers and surfaces that the U-value counts.
+conduction::CountedLayers counted_layers(const Transmittance& t) {
+  conduction::CountedLayers counted;
+  for (const ThermalLayer& layer : t.build_up.bridged.layers) counted.count += layer.starts_export_layer ? 1 : 0;
+  counted.r_si_m2k_per_w = t.build_up.r_si_m2k_per_w;
+  counted.r_se_m2k_per_w = t.build_up.r_se_m2k_per_w;
+  return counted;
+}
+
 /// Resistance of the air layers as the U-value has them.
 conduction::AirResistance air_resistance(const Transmittance& t) {
   return [&t](const Layer& layer) -> std::optional<double> {
@@ -40,16 +49,18 @@ conduction::AirResistance air_resistance(const Transmittance& t) {
 
 class JunctionHeatReader {
  public:
-  JunctionHeatReader(const conduction::DetailBuildUp& build_up, const Settings& settings,
+  JunctionHeatReader(const Panel& panel, const conduction::DetailBuildUp& build_up, const Settings& settings,
                      conduction::DetailSolver& solver, PanelJunctionHeat& heat)
-      : build_up_(build_up), settings_(settings), solver_(solver), heat_(heat) {}
+      : panel_(panel), build_up_(build_up), settings_(settings), solver_(solver), heat_(heat) {}
 
   void add_line(const Junction& junction) {
     JunctionHeat line{junction, std::nullopt, std::nullopt};
     if (!junction.unknown.empty()) {
       add_once({junction.where + ": " + junction.unknown}, heat_.missing);
     } else if (junction.kind && !junction.declared_psi) {
-      line.detail = conduction::make_detail(*junction.kind, build_up_, settings_);
+      conduction::DetailBuildUp build_up = build_up_;
+      if (junction.opening) read_opening(panel_.openings[*junction.opening], build_up);
+      line.detail = conduction::make_detail(*junction.kind, build_up, settings_);
       add_once(line.detail->missing, heat_.missing);
       add_once(line.detail->inputs, heat_.inputs);
       add_once(line.detail->notes, heat_.notes);
@@ -70,10 +81,23 @@ class JunctionHeatReader {
   }
 
  private:
+  const Panel& panel_;
   const conduction::DetailBuildUp& build_up_;
   const Settings& settings_;
   conduction::DetailSolver& solver_;
   PanelJunctionHeat& heat_;
+
+  void read_opening(const Opening& opening, conduction::DetailBuildUp& build_up) {
+    conduction::read_opening(panel_, opening, build_up);
+    const auto add = [&](const char* words, const char* symbol, const char* unit, const char* name) {
+      const auto value = opening.filling_properties.number("Panel_Window", name);
+      if (!value) return;
+      const std::string of = " of '" + (opening.filling_name.empty() ? opening.name : opening.filling_name) + "'";
+      add_once(std::vector<Input>{{words + of, symbol, value->value, unit, value->origin}}, heat_.inputs);
+    };
+    add("thermal transmittance of the frame", "U_f", "W/(m²·K)", "FrameTransmittance");
+    add("width of the frame", "b_f", "m", "FrameWidth");
+  }
 
   void solve_line(JunctionHeat& line) {
     try {
@@ -107,12 +131,19 @@ PanelJunctionHeat junction_heat(const Panel& panel, const Project& project, cons
                                 const Tables& tables, const Transmittance& panel_transmittance,
                                 conduction::DetailSolver& solver) {
   PanelJunctionHeat heat;
-  const auto reading = conduction::read_detail_build_up(panel, project, air_resistance(panel_transmittance));
+  if (panel_transmittance.build_up.ventilated) {
+    heat.missing.push_back(
+        "details with a slightly ventilated air layer are not covered by EN ISO 10211 as used here; state "
+        "Ψ in Panel_Junction");
+    return heat;
+  }
+  const auto reading = conduction::read_detail_build_up(panel, project, counted_layers(panel_transmittance),
+                                                        air_resistance(panel_transmittance));
   heat.inputs = reading.inputs;
   heat.missing = reading.missing;
   if (!heat.missing.empty()) return heat;
   const Junctions junctions = find_junctions(panel, project);
-  JunctionHeatReader reader(reading.build_up, settings, solver, heat);
+  JunctionHeatReader reader(panel, reading.build_up, settings, solver, heat);
   for (const Junction& junction : junctions.lines) reader.add_line(junction);
   for (const CornerPoint& point : junctions.points) reader.add_point(point);
   if (!heat.missing.empty()) return heat;

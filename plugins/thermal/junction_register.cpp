@@ -89,16 +89,18 @@ Table accuracy_table(const std::vector<RegisteredDetail>& details) {
   Table table{"Accuracy of each detail",
               {{"detail", ""},
                {"cells", ""},
-               {"change of the heat flow when halved, at most 1 %", "%"},
-               {"imbalance of the heat flows, at most 0.01 %", "%"},
-               {"flanks: U · l_i", ""}},
+               {"heat flow when halved, at most 1", "%"},
+               {"f_Rsi when halved, at most 0.0025", ""},
+               {"imbalance of the flows, at most 0.01", "%"},
+               {"flanks", ""}},
               {}};
   for (std::size_t i = 0; i < details.size(); ++i) {
     const conduction::Solution& flow = *details[i].result.heat_flow;
     std::vector<std::string> flanks;
     for (const conduction::Flank& flank : details[i].detail.flanks) flanks.push_back(flank.name);
     table.rows.push_back({name_of(i, details[i]), static_cast<double>(flow.grids.back().cells),
-                          flow.heat_flow_change * 100.0, flow.grids.back().imbalance * 100.0, joined(flanks)});
+                          flow.heat_flow_change * 100.0, details[i].result.surface->temperature_factor_change,
+                          flow.grids.back().imbalance * 100.0, joined(flanks)});
   }
   return table;
 }
@@ -118,14 +120,17 @@ void add_drawings(const std::vector<RegisteredDetail>& details, const Settings& 
   }
 }
 
+/// What each kind of detail assumes, led by the numbers of its details.
 void add_notes(const std::vector<RegisteredDetail>& details, FindingBuilder& builder) {
-  std::vector<std::string> notes;
-  for (const RegisteredDetail& entry : details) {
-    for (const std::string& note : entry.detail.notes) {
-      if (std::find(notes.begin(), notes.end(), note) == notes.end()) notes.push_back(note);
+  std::vector<std::pair<std::string, std::string>> notes;  // text, and the details it belongs to
+  for (std::size_t i = 0; i < details.size(); ++i) {
+    for (const std::string& note : details[i].detail.notes) {
+      auto known = std::find_if(notes.begin(), notes.end(), [&](const auto& entry) { return entry.first == note; });
+      if (known == notes.end()) known = notes.insert(notes.end(), {note, ""});
+      known->second += (known->second.empty() ? "" : ", ") + std::to_string(i + 1);
     }
   }
-  for (const std::string& note : notes) builder.note(note);
+  for (const auto& [note, numbers] : notes) builder.note("Details " + numbers + ": " + note);
 }
 
 }  // namespace

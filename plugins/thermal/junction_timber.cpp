@@ -5,12 +5,13 @@
 #include <utility>
 #include <vector>
 
+#include "plugins/thermal/conduction_detail_reader.h"
+#include "plugins/thermal/fitting_gap.h"
+
 namespace panel_dossier::thermal {
 
 namespace {
 
-/// Room round a window, behind which its timber starts (as in read_detail_build_up).
-constexpr double kFittingGap_m = 0.025;
 constexpr double kSlack_m = 0.001;
 
 /// Where members of one direction belong to a junction, on the panel's face.
@@ -28,7 +29,9 @@ bool runs(const Part& part, bool vertical) {
   return level && !vertical;
 }
 
-void add_opening_zones(const Opening& opening, const conduction::DetailBuildUp& timber, std::vector<Zone>& zones) {
+void add_opening_zones(const Panel& panel, const Opening& opening, std::vector<Zone>& zones) {
+  conduction::DetailBuildUp timber;
+  conduction::read_opening(panel, opening, timber);
   const auto reach = [](const std::optional<double>& depth) { return depth.value_or(0.0) + kFittingGap_m + kSlack_m; };
   const double jamb = reach(timber.opening_jamb_m);
   zones.push_back(
@@ -57,7 +60,7 @@ std::vector<Zone> zones_of(const Panel& panel, const Junctions& junctions, const
     }
   }
   for (const Opening& opening : panel.openings) {
-    if (!opening.filling_entity.empty()) add_opening_zones(opening, timber, zones);
+    if (!opening.filling_entity.empty()) add_opening_zones(panel, opening, zones);
   }
   return zones;
 }

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <utility>
 
+#include "plugins/thermal/conduction_detail_reader.h"
 #include "plugins/thermal/neighbours.h"
 
 namespace panel_dossier::thermal {
@@ -63,24 +64,40 @@ class Floors {
       if (height < 0.0) lowest_ = false;
       if (height > 0.0) above_m_.push_back(height);
     }
+    // The lowest panel of a storey stands at its floor; the datum of the storeys need not be that of the placements.
+    double floor = panel.frame.origin.z;
+    for (const Panel& other : project.panels) {
+      if (other.storey == panel.storey && other.building == panel.building) {
+        floor = std::min(floor, other.frame.origin.z);
+      }
+    }
+    foot_m_ = panel.frame.origin.z - floor;
+    head_m_ = foot_m_ + panel.height_m.value;
   }
 
   bool known() const { return known_; }
   bool is_lowest_storey() const { return lowest_; }
-  /// A floor lies at this height over the panel's own floor.
-  bool floor_at(double height_m) const {
+  bool foot_on_floor() const { return foot_m_ <= kFloorReach_m; }
+  bool head_at_floor() const {
     return std::any_of(above_m_.begin(), above_m_.end(),
-                       [&](double floor) { return std::fabs(floor - height_m) <= kFloorReach_m; });
+                       [&](double floor) { return std::fabs(floor - head_m_) <= kFloorReach_m; });
   }
-  /// Floors that a panel from its own floor up to `height_m` passes.
-  std::size_t passed(double height_m) const {
-    return static_cast<std::size_t>(std::count_if(above_m_.begin(), above_m_.end(),
-                                                  [&](double floor) { return floor < height_m - kFloorReach_m; }));
+  /// No floor lies above the head.
+  bool head_at_roof() const {
+    return std::all_of(above_m_.begin(), above_m_.end(), [&](double floor) { return floor < head_m_; });
+  }
+  /// Floors that the panel passes.
+  std::size_t passed() const {
+    return static_cast<std::size_t>(std::count_if(above_m_.begin(), above_m_.end(), [&](double floor) {
+      return floor > foot_m_ + kFloorReach_m && floor < head_m_ - kFloorReach_m;
+    }));
   }
 
  private:
   bool known_ = false;
   bool lowest_ = true;
+  double foot_m_ = 0.0;  ///< over the panel's own floor
+  double head_m_ = 0.0;
   std::vector<double> above_m_;
 };
 
@@ -95,7 +112,7 @@ class JunctionFinder {
     add_thresholds();
     add_edge(Edge::left, "left side", "Left", panel_.height_m.value, [this] { return side(Side::left); });
     add_edge(Edge::right, "right side", "Right", panel_.height_m.value, [this] { return side(Side::right); });
-    for (const Opening& opening : panel_.openings) add_opening(opening);
+    for (std::size_t i = 0; i < panel_.openings.size(); ++i) add_opening(i);
     add_floors();
     add_points();
     return std::move(result_);
@@ -156,16 +173,23 @@ class JunctionFinder {
 
   Junction head() const {
     if (!floors_.known()) return unknown("its storey has no elevation, so what the head meets is not known");
-    if (floors_.floor_at(panel_.height_m.value)) {
+    if (floors_.head_at_floor()) {
       return oversail_ ? floor_joint(continues_above(panel_, project_)) : of(DetailKind::head_under_slab);
     }
+    if (!floors_.head_at_roof()) return between_floors("head", "Head");
     return of(oversail_ ? DetailKind::parapet : DetailKind::head_under_roof);
   }
 
   Junction sole() const {
     if (!floors_.known()) return unknown("its storey has no elevation, so what the sole meets is not known");
+    if (!floors_.foot_on_floor()) return between_floors("sole", "Sole");
     if (floors_.is_lowest_storey()) return ground();
     return oversail_ ? floor_joint(continues_below(panel_, project_)) : of(DetailKind::sole_on_slab);
+  }
+
+  static Junction between_floors(const std::string& edge, const std::string& property) {
+    return unknown("its " + edge + " lies between two floors; state what it meets in Panel_Junction." + property +
+                   " or its Ψ in Panel_Junction." + property + "Transmittance");
   }
 
   /// All of Ψ is this panel's where no other one meets it.
@@ -177,16 +201,25 @@ class JunctionFinder {
 
   Junction side(Side side) const {
     const Neighbour neighbour = neighbour_at(panel_, side, project_);
-    if (neighbour.meeting == Meeting::straight) return of(DetailKind::panel_joint);
-    const bool room_for_column = neighbour.distance_m - panel_.thickness_m.value / 2.0 > kColumnRoom_m;
-    if (neighbour.meeting == Meeting::external_corner) {
-      return of(!oversail_ && room_for_column ? DetailKind::corner_column : DetailKind::external_corner);
+    const std::string name = side == Side::left ? "Left" : "Right";
+    const std::string advice =
+        "; state what it meets in Panel_Junction." + name + " or its Ψ in Panel_Junction." + name + "Transmittance";
+    if (neighbour.panel == nullptr) {
+      if (!oversail_) return of(DetailKind::edge_at_column);
+      return unknown("no panel stands beside this edge" + advice);
     }
-    if (neighbour.meeting == Meeting::internal_corner) return of(DetailKind::internal_corner);
-    if (!oversail_) return of(DetailKind::edge_at_column);
-    return unknown(std::string("no panel stands beside its ") + (side == Side::left ? "left" : "right") +
-                   " edge; state what it meets in Panel_Junction." + (side == Side::left ? "Left" : "Right") +
-                   " or its Ψ in Panel_Junction." + (side == Side::left ? "Left" : "Right") + "Transmittance");
+    if (is_oversail(*neighbour.panel) != oversail_) {
+      return unknown("it meets panel '" + neighbour.panel->mark + "' of another arrangement" + advice);
+    }
+    const bool room_for_column = neighbour.distance_m - panel_.thickness_m.value / 2.0 > kColumnRoom_m;
+    switch (neighbour.meeting) {
+      case Meeting::straight: return of(DetailKind::panel_joint);
+      case Meeting::external_corner:
+        return of(!oversail_ && room_for_column ? DetailKind::corner_column : DetailKind::external_corner);
+      case Meeting::internal_corner: return of(DetailKind::internal_corner);
+      case Meeting::nothing: break;
+    }
+    return unknown("what stands beside this edge is not known" + advice);
   }
 
   static bool stands_on_floor(const Opening& opening) { return opening.z_min_m <= kThreshold_m; }
@@ -209,10 +242,11 @@ class JunctionFinder {
     result_.lines.push_back(std::move(threshold));
   }
 
-  /// Openings of one name share their rows.
+  /// Openings of one name with equal timber and frame share their rows.
   void add_or_lengthen(Junction junction) {
     const auto same = std::find_if(result_.lines.begin(), result_.lines.end(), [&](const Junction& known) {
-      return known.edge == junction.edge && known.where == junction.where && known.kind == junction.kind;
+      return known.edge == junction.edge && known.where == junction.where && known.kind == junction.kind &&
+             alike(*known.opening, *junction.opening);
     });
     if (same == result_.lines.end()) {
       result_.lines.push_back(std::move(junction));
@@ -221,12 +255,25 @@ class JunctionFinder {
     }
   }
 
-  void add_opening(const Opening& opening) {
+  bool alike(std::size_t a, std::size_t b) const {
+    conduction::DetailBuildUp first;
+    conduction::DetailBuildUp second;
+    conduction::read_opening(panel_, panel_.openings[a], first);
+    conduction::read_opening(panel_, panel_.openings[b], second);
+    return first.opening_head_m == second.opening_head_m && first.opening_sill_m == second.opening_sill_m &&
+           first.opening_jamb_m == second.opening_jamb_m &&
+           first.window_frame_u_w_per_m2k == second.window_frame_u_w_per_m2k &&
+           first.window_frame_width_m == second.window_frame_width_m;
+  }
+
+  void add_opening(std::size_t index) {
+    const Opening& opening = panel_.openings[index];
     const std::string name = opening.filling_name.empty() ? opening.name : opening.filling_name;
     const auto add = [&](Edge edge, const std::string& part, double length_m, DetailKind kind) {
       Junction junction =
           opening.filling_entity.empty() ? unknown("opening '" + opening.name + "' has no window or door") : of(kind);
       junction.edge = edge;
+      junction.opening = index;
       junction.where = part + " of '" + name + "'";
       junction.length_m = length_m;
       add_or_lengthen(std::move(junction));
@@ -238,7 +285,7 @@ class JunctionFinder {
 
   void add_floors() {
     if (!oversail_ || !floors_.known()) return;
-    const std::size_t floors = floors_.passed(panel_.height_m.value);
+    const std::size_t floors = floors_.passed();
     if (floors == 0) return;
     Junction junction = of(DetailKind::floor_edge);
     junction.edge = Edge::floor;
@@ -255,7 +302,7 @@ class JunctionFinder {
 
   /// Joints at head and sole meet the corner with four panels, a floor that is passed with two.
   void add_points() {
-    const std::size_t floors = oversail_ && floors_.known() ? floors_.passed(panel_.height_m.value) : 0;
+    const std::size_t floors = oversail_ && floors_.known() ? floors_.passed() : 0;
     for (const Edge side : {Edge::left, Edge::right}) {
       const Junction* corner = at(side);
       if (corner == nullptr || corner->kind != DetailKind::external_corner) continue;

@@ -15,7 +15,8 @@ enum class Edge { head, sole, left, right, opening_head, opening_sill, opening_j
 
 struct Junction {
   Edge edge = Edge::head;
-  std::string where;  ///< in words
+  std::string where;                   ///< in words
+  std::optional<std::size_t> opening;  ///< index into Panel::openings of the first one it stands for
   double length_m = 0.0;
   double share = 1.0;                           ///< of Ψ that belongs to this panel: ½ where two panels meet
   std::optional<conduction::DetailKind> kind;   ///< none: declared, left to the ground floor, or unknown

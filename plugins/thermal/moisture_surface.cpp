@@ -20,21 +20,6 @@ Value as_value(const std::optional<double>& number) {
   return number ? Value(*number) : Value(std::string("none"));
 }
 
-struct Demand {
-  std::size_t month = 0;
-  double factor = 0.0;
-};
-
-/// The month with the greatest factor; none when no month is warmer inside than outside.
-std::optional<Demand> critical_month(const YearClimate& climate) {
-  std::optional<Demand> result;
-  for (std::size_t m = 0; m < kMonths; ++m) {
-    const auto factor = least_temperature_factor(climate[m], kHumidityForMould);
-    if (factor && (!result || *factor > result->factor)) result = Demand{m, *factor};
-  }
-  return result;
-}
-
 double surface_temperature_c(const MonthClimate& month, double factor) {
   return month.external_temperature_c + factor * (month.internal_temperature_c - month.external_temperature_c);
 }
@@ -70,7 +55,7 @@ void add_month_table(const YearClimate& climate, double factor, FindingBuilder& 
   builder.table(std::move(table));
 }
 
-void add_critical_month(const YearClimate& climate, const Demand& demand, FindingBuilder& builder) {
+void add_critical_month(const YearClimate& climate, const MouldDemand& demand, FindingBuilder& builder) {
   const MonthClimate& month = climate[demand.month];
   builder.step_text("critical month", std::string(kMonthNames[demand.month]));
   builder.step("vapour pressure of the external air", "p_e", month.external_vapour_pressure_pa, "Pa",
@@ -111,6 +96,15 @@ std::optional<double> least_temperature_factor(const MonthClimate& month, double
   return (surface_c - month.external_temperature_c) / rise_k;
 }
 
+std::optional<MouldDemand> mould_demand(const YearClimate& climate) {
+  std::optional<MouldDemand> result;
+  for (std::size_t m = 0; m < kMonths; ++m) {
+    const auto factor = least_temperature_factor(climate[m], kHumidityForMould);
+    if (factor && (!result || *factor > result->factor)) result = MouldDemand{m, *factor};
+  }
+  return result;
+}
+
 Finding check_surface_condensation(const Panel& panel, const Settings& settings, const Tables& tables,
                                    const TransmittanceResult& panel_transmittance) {
   FindingBuilder builder("thermal.surface_condensation", "Mould and condensation on the internal surface, plain area",
@@ -123,13 +117,13 @@ Finding check_surface_condensation(const Panel& panel, const Settings& settings,
                                      "surface_resistances.csv has no row 'inside_mould'");
   const auto climate = read_climate(settings, tables, builder);
   if (!r_si || !climate) return builder.not_assessed();
-  const auto demand = critical_month(*climate);
+  const auto demand = mould_demand(*climate);
   if (!demand) return builder.not_assessed("no month is warmer inside than outside");
   add_critical_month(*climate, *demand, builder);
   const double factor = panel_factor(*panel_transmittance.transmittance, *r_si, builder);
   add_month_table(*climate, factor, builder);
   builder.note(
-      "Plain area only: corners, reveals and joints between panels are colder and need EN ISO 10211. No margin is "
+      "Plain area only: corners, reveals and joints stand under thermal.junction_temperature_factor. No margin is "
       "added to the internal humidity beyond the upper boundary of its class.");
   return builder.judge(factor, "", Relation::at_least, demand->factor,
                        "factor " + fixed_text(factor, 3) + " is below the " + fixed_text(demand->factor, 3) + " of " +

@@ -18,6 +18,7 @@ constexpr double kWarranty_years = 12.0;
 /// The specimens were bare cassettes with the studs of the riser panels, the shallowest in the project.
 constexpr double kTestedStudDepth_mm = 140.0;
 constexpr double kTestedStudSpacing_mm = 650.0;
+constexpr double kTestedFixingSpacing_mm = 150.0;
 
 PropertySet wall_common(const PanelType& type) {
   return {"Pset_WallCommon",
@@ -40,6 +41,7 @@ PropertySet fire_evidence(const PanelType& type) {
        number("MaxWidth", "IfcPositiveLengthMeasure", type.tested_width_mm),
        number("MinStudDepth", "IfcPositiveLengthMeasure", kTestedStudDepth_mm),
        number("MaxStudSpacing", "IfcPositiveLengthMeasure", kTestedStudSpacing_mm),
+       number("MaxFixingSpacing", "IfcPositiveLengthMeasure", kTestedFixingSpacing_mm),
        label("BuildUp", "Oriented strand board OSB/3 12; Stone wool slab 140; Gypsum sheathing board type EH 12.5")}};
   if (!type.filling_key.empty()) {
     const FillingSpec& filling = filling_type(type.filling_key);

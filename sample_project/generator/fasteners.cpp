@@ -88,18 +88,18 @@ FastenerGroup lifting_loop(const PlacedPanel& panel, int index, int loops) {
 /// One row at the head, one at the sole, and one at each floor that the panel passes.
 FastenerGroup brackets(const PlacedPanel& panel) {
   const int in_a_row = static_cast<int>(std::ceil(panel.width_mm / kBracketSpacing_mm)) + 1;
-  const int rows = 1 + static_cast<int>(std::ceil(panel.height_mm / kStoreyHeight_mm));
+  const int rows = 1 + static_cast<int>(std::lround(panel.height_mm / kStoreyHeight_mm));
   FastenerGroup group;
   group.kind = FastenerKind::bracket;
   group.name = "Frame brackets";
-  group.product = "Angle bracket 90 x 90 x 3, adjustable";
+  group.product = "Angle bracket 120 x 120 x 5, adjustable";
   group.screws_per_piece = 4;
   group.screw_diameter_mm = 8.0;
   group.screw_penetration_mm = 60.0;
-  group.design_tension_n = 9000.0;
-  group.design_shear_n = 8000.0;
+  group.design_tension_n = 15000.0;
+  group.design_shear_n = 14000.0;
   group.adjustment_mm = 20.0;
-  group.spacing_mm = kBracketSpacing_mm;
+  group.spacing_mm = panel.width_mm / (in_a_row - 1);
   group.count = in_a_row * rows;
   group.mass_each_kg = 0.55;
   group.zone = layer_zone(panel, LayerRole::cassette);

@@ -64,6 +64,8 @@ Settings changed(const std::string& key, double value) {
   return settings;
 }
 
+const CountedLayers kAllLayers{3, 0.13, 0.04};
+
 }  // namespace
 
 TEST_CASE("Every kind of detail is solved to the standard's accuracy and keeps the bounds of physics") {
@@ -155,7 +157,8 @@ TEST_CASE("What a detail lacks is named") {
       {DetailKind::floor_edge, test::without(all, "thermal.details.slab_thickness_m"),
        "setting 'thermal.details.slab_thickness_m' is missing"},
       {DetailKind::window_sill, changed("window_frame_u_w_per_m2k", 6.0),
-       "setting 'thermal.details.window_frame_u_w_per_m2k' is more than the surfaces alone let through"},
+       "the frame's U (Panel_Window.FrameTransmittance, else thermal.details.window_frame_u_w_per_m2k) is more than "
+       "the surfaces alone let through"},
       {DetailKind::window_jamb, changed("window_frame_offset_m", 0.25),
        "settings 'thermal.details.window_frame_offset_m' and 'window_frame_depth_m' place the frame outside the panel"},
       {DetailKind::parapet, changed("parapet_height_m", std::nan("")),
@@ -223,10 +226,12 @@ TEST_CASE("The drawing shows every material once lettered and isotherms round th
   const auto labels = std::count_if(drawing.polygons.begin(), drawing.polygons.end(),
                                     [](const DrawnPolygon& polygon) { return polygon.label == "wool"; });
   CHECK(labels == 1);
-  // 0, 10 °C lettered, 5 and 15 °C not.
-  REQUIRE(drawing.texts.size() == 2);
+  // Of 0, 5, 10 and 15 °C every third is lettered, and the air on both sides is named.
+  REQUIRE(drawing.texts.size() == 4);
   CHECK(drawing.texts[0].text == "0");
-  CHECK(drawing.texts[1].text == "10");
+  CHECK(drawing.texts[1].text == "15");
+  CHECK(drawing.texts[2].text == "inside");
+  CHECK(drawing.texts[3].text == "outside");
   double area_m2 = 0.0;
   for (const DrawnPolygon& polygon : drawing.polygons) area_m2 += area(polygon.outline);
   const double d = wall().thickness_m();
@@ -246,7 +251,7 @@ TEST_CASE("A panel's layers, framing and edge timber are read from its parts") {
                             test::property_of(material.category == "insulation" ? 0.035 : 0.13));
   }
   const auto no_air = [](const Layer&) { return std::optional<double>(); };
-  const auto reading = read_detail_build_up(project.panels[0], project, no_air);
+  const auto reading = read_detail_build_up(project.panels[0], project, kAllLayers, no_air);
   CHECK(reading.missing.empty());
   REQUIRE(reading.build_up.layers.size() == 3);
   CHECK(reading.build_up.layers[1].framed);
@@ -256,21 +261,44 @@ TEST_CASE("A panel's layers, framing and edge timber are read from its parts") {
   CHECK(reading.build_up.edge_stud_m.value() == Approx(0.045));
   CHECK(reading.build_up.head_rail_m.value() == Approx(0.045));
   CHECK_FALSE(reading.build_up.opening_head_m.has_value());
+  CHECK_FALSE(reading.build_up.parapet_height_m.has_value());
 
   // A second stud behind the first counts with it.
   project.panels[0].parts.push_back(
       test::box_part("double", PartKind::stud, test::kTimber, {{0.045, 0.012, 0.045}, {0.090, 0.157, 2.955}}));
-  CHECK(read_detail_build_up(project.panels[0], project, no_air).build_up.edge_stud_m.value() == Approx(0.090));
+  CHECK(read_detail_build_up(project.panels[0], project, kAllLayers, no_air).build_up.edge_stud_m.value() ==
+        Approx(0.090));
+}
+
+TEST_CASE("Equal timber at other places of a panel gives the same detail") {
+  Project project = test::cassette_project();
+  for (Material& material : project.materials) {
+    material.properties.add("Pset_MaterialThermal", "ThermalConductivity", test::property_of(0.13));
+  }
+  Opening opening;
+  opening.x_min_m = 0.6;
+  opening.x_max_m = 1.2;
+  const auto with_lintel = [&](double z) {
+    Panel panel = project.panels[0];
+    panel.parts.push_back(
+        test::box_part("lintel", PartKind::lintel, test::kTimber, {{0.6, 0.012, z}, {1.2, 0.157, z + 0.195}}));
+    opening.z_max_m = z;
+    opening.z_min_m = z - 1.0;
+    DetailBuildUp build_up = wall();
+    read_opening(panel, opening, build_up);
+    return identity(make_detail(DetailKind::window_head, build_up, detail_settings()).model);
+  };
+  CHECK(with_lintel(2.26) == with_lintel(1.1 + 1.0 / 3.0));
 }
 
 TEST_CASE("A panel without λ or without the resistance of its air layer says so") {
   Project project = test::cassette_project();
   const auto no_air = [](const Layer&) { return std::optional<double>(); };
-  const auto& missing = read_detail_build_up(project.panels[0], project, no_air).missing;
+  const auto& missing = read_detail_build_up(project.panels[0], project, kAllLayers, no_air).missing;
   CHECK(std::count(missing.begin(), missing.end(),
                    "material 'OSB' has no Pset_MaterialThermal.ThermalConductivity above 0") == 1);
   project.panels[0].layers[0].material = std::nullopt;
-  const auto& without_air = read_detail_build_up(project.panels[0], project, no_air).missing;
+  const auto& without_air = read_detail_build_up(project.panels[0], project, kAllLayers, no_air).missing;
   CHECK(without_air.front() == "air layer 'inner board' has no known thermal resistance");
 }
 
@@ -279,9 +307,9 @@ TEST_CASE("Layers outside a well-ventilated cavity do not count") {
   for (Material& material : project.materials) {
     material.properties.add("Pset_MaterialThermal", "ThermalConductivity", test::property_of(0.13));
   }
-  project.panels[0].layers[2].is_ventilated = true;
-  const auto reading =
-      read_detail_build_up(project.panels[0], project, [](const Layer&) { return std::optional<double>(); });
+  const CountedLayers inside_cavity{2, 0.13, 0.13};
+  const auto reading = read_detail_build_up(project.panels[0], project, inside_cavity,
+                                            [](const Layer&) { return std::optional<double>(); });
   CHECK(reading.build_up.layers.size() == 2);
   CHECK(reading.build_up.r_se_m2k_per_w == 0.13);
 }

@@ -144,6 +144,7 @@ TEST_CASE("a floor that meets a corner of oversail panels is a point of each pan
   project.panels.push_back(placed("A", "OVERSAIL", 0, {0.0, 0.0, 0.0}, kEast));
   project.panels.push_back(placed("B", "OVERSAIL", 0, {3.0, 0.0, 0.0}, kSouth));
   project.panels[0].height_m.value = 3.59;
+  project.panels[1].height_m.value = 3.59;
   const auto low = thermal::find_junctions(project.panels[0], project);
   REQUIRE(low.points.size() == 1);
   CHECK(low.points[0].floor == DetailKind::floor_joint);
@@ -153,6 +154,23 @@ TEST_CASE("a floor that meets a corner of oversail panels is a point of each pan
   REQUIRE(tall.points.size() == 2);
   CHECK(tall.points[0].floor == DetailKind::floor_edge);
   CHECK(tall.points[0].share == 0.5);
+}
+
+TEST_CASE("an edge between two floors, or at a panel of another arrangement, is not guessed") {
+  Project project = three_storeys();
+  project.panels.push_back(placed("A", "INFILL", 0, {0.0, 0.0, 0.0}, kEast));
+  project.panels.push_back(placed("B", "INFILL", 0, {3.01, 0.0, 1.2}, kEast));
+  project.panels[0].height_m.value = 0.9;
+  project.panels[1].height_m.value = 0.9;
+  CHECK(at(thermal::find_junctions(project.panels[0], project), Edge::head).unknown.find("between two floors") !=
+        std::string::npos);
+  CHECK(at(thermal::find_junctions(project.panels[1], project), Edge::sole).unknown.find("Panel_Junction.Sole") !=
+        std::string::npos);
+  Project mixed = three_storeys();
+  mixed.panels.push_back(placed("A", "INFILL", 1, {0.0, 0.0, 3.6}, kEast));
+  mixed.panels.push_back(placed("B", "OVERSAIL", 1, {3.3, -0.3, 3.6}, kSouth));
+  CHECK(at(thermal::find_junctions(mixed.panels[0], mixed), Edge::right).unknown.find("'B' of another arrangement") !=
+        std::string::npos);
 }
 
 TEST_CASE("what the export states goes before what is worked out, and unknown words are named") {
