@@ -18,6 +18,7 @@ Micrometres unit_of(const std::vector<LengthDemand>& demands, const StockRules& 
     unit = std::gcd(unit, room_of(rules, stock));
     longest = std::max(longest, room_of(rules, stock));
   }
+  if (unit == 0) return 1;  // nothing to measure
   return longest / unit <= kMostUnits ? unit : (longest + kUnitsWhenRounded - 1) / kUnitsWhenRounded;
 }
 

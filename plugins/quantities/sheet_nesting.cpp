@@ -11,6 +11,9 @@ namespace panel_dossier::quantities {
 
 namespace {
 
+/// Time grows with the square of the pieces nested together.
+constexpr std::size_t kMostTogether = 5000;
+
 Micrometres area_of(const FlatSize& size) {
   return size.width * size.length;
 }
@@ -80,14 +83,8 @@ std::vector<CutSheet> fill_sheets(const std::vector<FlatSize>& pieces, const She
   return sheets;
 }
 
-}  // namespace
-
-bool fits(const FlatSize& piece, const FlatSize& sheet, bool may_turn) {
-  return holds(sheet, piece) || (may_turn && holds(sheet, {piece.length, piece.width}));
-}
-
-std::vector<CutSheet> nest_sheets(const std::vector<FlatSize>& pieces, const SheetRules& rules) {
-  if (pieces.empty()) return {};
+/// All pieces together, by the best of all strategies.
+std::vector<CutSheet> nest_together(const std::vector<FlatSize>& pieces, const SheetRules& rules) {
   const std::vector<NestingStrategy> strategies = nesting_strategies(rules.sizes.size());
   std::vector<CutSheet> best = fill_sheets(pieces, rules, strategies);
   for (const NestingStrategy& strategy : strategies) {
@@ -95,6 +92,25 @@ std::vector<CutSheet> nest_sheets(const std::vector<FlatSize>& pieces, const She
     if (total_area(sheets) < total_area(best)) best = std::move(sheets);
   }
   return best;
+}
+
+}  // namespace
+
+bool fits(const FlatSize& piece, const FlatSize& sheet, bool may_turn) {
+  return holds(sheet, piece) || (may_turn && holds(sheet, {piece.length, piece.width}));
+}
+
+std::vector<CutSheet> nest_sheets(const std::vector<FlatSize>& pieces, const SheetRules& rules) {
+  std::vector<CutSheet> all;
+  for (std::size_t first = 0; first < pieces.size(); first += kMostTogether) {
+    const std::size_t count = std::min(kMostTogether, pieces.size() - first);
+    const auto begin = pieces.begin() + static_cast<std::ptrdiff_t>(first);
+    for (CutSheet& cut : nest_together({begin, begin + static_cast<std::ptrdiff_t>(count)}, rules)) {
+      for (PlacedPiece& piece : cut.pieces) piece.piece += first;
+      all.push_back(std::move(cut));
+    }
+  }
+  return all;
 }
 
 double bought_area_m2(const std::vector<CutSheet>& sheets) {

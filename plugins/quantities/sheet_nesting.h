@@ -39,8 +39,8 @@ bool fits(const FlatSize& piece, const FlatSize& sheet, bool may_turn);
 /// Places every piece once, without overlap, a kerf apart; cuts go from edge to edge of what they divide (guillotine).
 /// Free rectangles are filled by best fit, for several orders of the pieces, rules of fit and of division and sizes to
 /// open, once with one strategy for all sheets and once with the best for each sheet; the plan that buys the least area
-/// is kept. Jylänki, A thousand ways to pack the bin, 2010 (from memory), for the rules. Deterministic. Precondition:
-/// every piece fits a sheet.
+/// is kept. Jylänki, A thousand ways to pack the bin, 2010 (from memory), for the rules. More than 5000 pieces are
+/// nested in portions. Deterministic. Precondition: every piece fits a sheet.
 std::vector<CutSheet> nest_sheets(const std::vector<FlatSize>& pieces, const SheetRules& rules);
 
 /// Area in m² of the sheets bought.

@@ -137,6 +137,7 @@ std::vector<SheetLayout> layouts_of(const std::vector<CutSheet>& sheets) {
     if (layout.times++ == 0) layout.cut = cut;
   }
   std::vector<SheetLayout> result;
+  result.reserve(layouts.size());
   for (auto& [key, layout] : layouts) result.push_back(std::move(layout));
   std::stable_sort(result.begin(), result.end(),
                    [](const SheetLayout& a, const SheetLayout& b) { return a.times > b.times; });
@@ -208,8 +209,10 @@ Table layout_table(const std::vector<SheetPlan>& plans) {
 }
 
 std::vector<Drawing> layout_drawings(const std::vector<SheetPlan>& plans) {
+  const std::vector<Place> drawn = places_drawn(plans);
   std::vector<Drawing> drawings;
-  for (const Place& place : places_drawn(plans)) drawings.push_back(drawing_of(place));
+  drawings.reserve(drawn.size());
+  for (const Place& place : drawn) drawings.push_back(drawing_of(place));
   return drawings;
 }
 

@@ -75,6 +75,7 @@ SheetRules rules_for(FindingBuilder& finding, const Settings& settings, const Fl
 SheetPlan plan_batch(const FlatGroup& group, const std::string& batch, const std::vector<FlatPiece>& pieces,
                      const SheetRules& rules) {
   std::vector<FlatSize> sizes;
+  sizes.reserve(pieces.size());
   ExactSum net_m2;
   for (const FlatPiece& piece : pieces) {
     sizes.push_back(piece.size);

@@ -25,7 +25,7 @@ std::int64_t quotient_up(std::int64_t dividend, std::int64_t divisor) {
 Micrometres up_to_whole_bars(Micrometres length, const StockRules& rules) {
   Micrometres measure = 0;
   for (const Micrometres stock : rules.lengths) measure = std::gcd(measure, stock);
-  return quotient_up(length, measure) * measure;
+  return measure == 0 ? 0 : quotient_up(length, measure) * measure;
 }
 
 /// The largest worth of pieces over length of bar; at most 1 proves the prices.
@@ -67,6 +67,7 @@ Micrometres price_bound(const std::vector<LengthDemand>& demands, const StockRul
   double scale = kNanometresPerMetre;
   for (int round = 0; round < kMostRounds; ++round) {
     std::vector<std::int64_t> prices_nm;
+    prices_nm.reserve(prices_m.size());
     for (const double price_m : prices_m) prices_nm.push_back(std::max(0L, std::lround(std::floor(price_m * scale))));
     bool proven = false;
     const double worst = worst_ratio(prices_nm, units, rules, proven);

@@ -21,6 +21,8 @@ namespace {
 constexpr std::size_t kMostLengths = 300;
 /// First fit looks at every open bar for every piece.
 constexpr int kMostPiecesForFirstFit = 3000;
+/// Beyond this the program's rounded plan is always better than one filled bar by bar, and far quicker.
+constexpr int kMostPiecesAtOnce = 5000;
 /// Shares of a pattern from here on are taken as a whole one when the pieces are still wanted.
 constexpr double kAlmostWhole = 0.6;
 constexpr double kRounding = 1.0e-6;
@@ -71,8 +73,9 @@ class Planner {
       : demands_(demands), rules_(rules), left_(demands) {}
 
   Bars plan() {
-    keep_if_better();
-    if (demands_.size() > kMostLengths) return best_;
+    const bool many_lengths = demands_.size() > kMostLengths;
+    if (many_lengths || pieces_of(left_) <= kMostPiecesAtOnce) keep_if_better();
+    if (many_lengths) return best_;
     const FractionalPlan whole = generate_columns(left_, rules_, pool_);
     bound_ = std::max(bound_, price_bound(demands_, rules_, whole.prices_m));
     dive(whole);
@@ -173,6 +176,7 @@ std::vector<RepeatedPattern> repeated(const Bars& bars) {
   std::map<std::pair<Micrometres, std::vector<std::pair<std::size_t, int>>>, int> times;
   for (const CutPattern& bar : bars) ++times[{-bar.stock, bar.pieces}];
   std::vector<RepeatedPattern> patterns;
+  patterns.reserve(times.size());
   for (const auto& [key, count] : times) patterns.push_back({{-key.first, key.second}, count});
   std::stable_sort(patterns.begin(), patterns.end(),
                    [](const RepeatedPattern& a, const RepeatedPattern& b) { return a.times > b.times; });

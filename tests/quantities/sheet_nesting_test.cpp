@@ -88,6 +88,13 @@ TEST_CASE("pieces never overlap, never leave the sheet, are cut once and by guil
   }
 }
 
+TEST_CASE("more pieces than are nested together are all cut, each once") {
+  std::mt19937 random(32);
+  const SheetRules rules{{{1200000, 2400000}}, 4000, false};
+  const auto pieces = random_pieces(random, 5100);
+  check_sheets(nest_sheets(pieces, rules), pieces, rules);
+}
+
 TEST_CASE("a turned piece is cut only where turning is allowed") {
   const std::vector<FlatSize> pieces{{2000000, 1000000}};
   const FlatSize sheet{1200000, 2400000};
