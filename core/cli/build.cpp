@@ -17,6 +17,7 @@
 #include "core/cli/output_folder.h"
 #include "core/cli/verdict_counts.h"
 #include "core/dossier/dossier.h"
+#include "core/dossier/labels.h"
 #include "core/pipeline/csv_outputs.h"
 #include "core/pipeline/junit_output.h"
 #include "core/pipeline/plugin_host.h"
@@ -111,6 +112,12 @@ void write_signed_dossier(const DossierContent& content, const BuildOptions& opt
   sign_dossier(file, signer, content.results.build.time_utc);
 }
 
+void write_part_labels(const BuildOptions& options, const ResultsDocument& document, const fs::path& file,
+                       spdlog::logger& log) {
+  const std::size_t count = write_labels(document, fonts_in(options.font_dir), file);
+  if (count == 0) log.warn("labels.pdf is not written: no panel has a cutting list");
+}
+
 /// Names every finding that fails, so that the log alone tells what to look at.
 void log_failing(spdlog::logger& log, const std::string& subject, const std::vector<Finding>& findings) {
   for (const Finding& finding : findings) {
@@ -168,6 +175,7 @@ int build_accepted(const BuildOptions& options, const Inputs& inputs) {
   if (const auto previous = previous_issue_if_readable(options, *log)) changes = compare(*previous, document);
   write_signed_dossier({project, inputs.settings, document, changes}, options, inputs, json, *signer,
                        folder.staging() / "dossier.pdf", progress);
+  if (options.labels) write_part_labels(options, document, folder.staging() / "labels.pdf", *log);
   log_outcome(*log, document, changes);
   log->flush();
   folder.publish();

@@ -27,6 +27,7 @@ void add_input_options(CLI::App& command, BuildOptions& options) {
       ->check(CLI::Validator(time_fault, "TIME"));
   command.add_option("--threads", options.threads, "Threads to check panels on; 0 means all (results are the same)")
       ->check(CLI::Range(0, 1024));
+  command.add_flag("--labels", options.labels, "Write labels.pdf too: sheets with a label for each part of each panel");
 }
 
 void add_signing_options(CLI::App& command, BuildOptions& options) {

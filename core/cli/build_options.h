@@ -20,6 +20,7 @@ struct BuildOptions {
   PasswordSource password;
   std::string time_utc;  ///< empty: the machine's clock
   int threads = 0;       ///< 0: as many as the machine has
+  bool labels = false;   ///< write labels.pdf too
 };
 
 /// Runs the whole job. Returns the exit status; throws std::runtime_error for what stops a build before it has begun.

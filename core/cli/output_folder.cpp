@@ -21,9 +21,9 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr std::array<std::string_view, 10> kOutputs{
-    "dossier.pdf", "results.json",   "checks.xml", "quantities.csv", "cutting.csv",
-    "carbon.csv",  "deliveries.csv", "build.log",  "pages.pdf",      "dossier.pdf.part"};
+constexpr std::array<std::string_view, 11> kOutputs{"dossier.pdf", "results.json", "checks.xml",      "quantities.csv",
+                                                    "cutting.csv", "carbon.csv",   "labels.pdf",      "deliveries.csv",
+                                                    "build.log",   "pages.pdf",    "dossier.pdf.part"};
 
 [[noreturn]] void fail(const std::string& what) {
   throw std::runtime_error(what);

@@ -71,6 +71,7 @@ std::vector<Drawing> storey_plans(const DeliveryList& list) {
     }
   }
   std::vector<Drawing> plans;
+  plans.reserve(storeys.size());
   for (const auto& [storey, panels] : storeys) {
     plans.push_back(plan_of(storey < project.storeys.size() ? project.storeys[storey].name : "Without storey", panels));
   }

@@ -1,0 +1,140 @@
+#include "core/dossier/labels.h"
+
+#include <algorithm>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "core/dossier/number_format.h"
+#include "core/dossier/pdf_document.h"
+#include "core/dossier/qr_code.h"
+#include "core/dossier/text_layout.h"
+
+namespace panel_dossier {
+
+namespace {
+
+constexpr std::size_t kAcross = 3;
+constexpr std::size_t kDown = 8;
+constexpr double kWidth = 70.0 * kPointsPerMillimetre;
+constexpr double kHeight = 37.0 * kPointsPerMillimetre;
+/// The eight rows are a millimetre shorter than the sheet.
+constexpr double kTop = grid::kPageHeight - (grid::kPageHeight - kDown * kHeight) / 2.0;
+/// Keeps the text inside when the sheet is fed a little askew.
+constexpr double kPadding = 4.0 * kPointsPerMillimetre;
+constexpr double kCodeSize = 26.0 * kPointsPerMillimetre;
+
+constexpr TextStyle kMark{Face::bold, 13.0, 16.0, kInk};
+constexpr TextStyle kLine{Face::regular, 7.5, 10.0, kInk};
+
+struct Label {
+  std::string panel;
+  std::string global_id;
+  std::string part;
+  std::vector<std::string> lines;
+};
+
+const Finding* cutting_list_of(const PanelSummary& panel) {
+  const auto found = std::find_if(panel.findings.begin(), panel.findings.end(), [](const Finding& finding) {
+    return finding.check == "quantities.cutting_list" && !finding.tables.empty();
+  });
+  return found == panel.findings.end() ? nullptr : &*found;
+}
+
+/// The cell of the column of that name; nothing when the table has none.
+Value cell(const Table& table, const std::vector<Value>& row, std::string_view name) {
+  for (std::size_t i = 0; i < table.columns.size(); ++i) {
+    if (table.columns[i].name == name) return row[i];
+  }
+  return {};
+}
+
+std::string text_of(const Value& value) {
+  const std::string* text = std::get_if<std::string>(&value);
+  return text == nullptr ? std::string() : *text;
+}
+
+double number_of(const Value& value) {
+  const double* number = std::get_if<double>(&value);
+  return number == nullptr ? 0.0 : *number;
+}
+
+std::string batch_of(const Finding& list) {
+  const auto found =
+      std::find_if(list.steps.begin(), list.steps.end(), [](const Step& step) { return step.name == "batch"; });
+  return found == list.steps.end() ? std::string() : "batch " + text_of(found->value);
+}
+
+std::string size_of(const Table& table, const std::vector<Value>& row) {
+  std::string size;
+  for (const char* name : {"thickness", "width", "length"}) {
+    size += (size.empty() ? "" : " × ") + format_fixed(number_of(cell(table, row, name)), 0);
+  }
+  return size + " mm";
+}
+
+class LabelSheets {
+ public:
+  explicit LabelSheets(PdfDocument& pdf) : pdf_(pdf) {}
+
+  void add(const Label& label) {
+    const std::size_t place = count_++ % (kAcross * kDown);
+    if (place == 0) page_ = pdf_.add_page();
+    const double left = static_cast<double>(place % kAcross) * kWidth + kPadding;
+    const double top = kTop - static_cast<double>(place / kAcross) * kHeight - kPadding;
+    draw_qr_code(pdf_, page_, {left + kWidth - 2.0 * kPadding - kCodeSize, top - kCodeSize}, kCodeSize,
+                 part_code(label.global_id, label.part));
+    double y = line(left, top, label.panel, kMark);
+    y = line(left, y, label.part, kMark);
+    for (const std::string& text : label.lines) y = line(left, y, text, kLine);
+  }
+
+  std::size_t count() const { return count_; }
+
+ private:
+  PdfDocument& pdf_;
+  std::size_t count_ = 0;
+  std::size_t page_ = 0;
+
+  double line(double left, double top, const std::string& text, const TextStyle& style) {
+    const auto measure = [&](std::string_view piece) { return pdf_.text_width(piece, style.face, style.size); };
+    const double width = kWidth - 2.0 * kPadding - kCodeSize;
+    pdf_.text(page_, {left, top - style.size}, shorten(text, width, measure), style);
+    return top - style.leading;
+  }
+};
+
+void add_labels(LabelSheets& sheets, const PanelSummary& panel, const Finding& list) {
+  const Table& table = list.tables.front();
+  for (const std::vector<Value>& row : table.rows) {
+    const auto pieces = static_cast<std::size_t>(std::max(0.0, number_of(cell(table, row, "count"))));
+    for (std::size_t piece = 1; piece <= pieces; ++piece) {
+      sheets.add({panel.mark,
+                  panel.global_id,
+                  text_of(cell(table, row, "part mark")),
+                  {text_of(cell(table, row, "kind")), size_of(table, row), batch_of(list),
+                   std::to_string(piece) + " of " + std::to_string(pieces)}});
+    }
+  }
+}
+
+}  // namespace
+
+std::string part_code(const std::string& global_id, const std::string& part_mark) {
+  return "panel-dossier:" + global_id + ":" + part_mark;
+}
+
+std::size_t write_labels(const ResultsDocument& results, const DossierFonts& fonts, const std::filesystem::path& file) {
+  PdfDocument pdf(fonts);
+  pdf.information("Part labels: " + results.project.name, "Labels of the parts of timber cassette panels",
+                  results.build.time_utc);
+  LabelSheets sheets(pdf);
+  for (const PanelSummary& panel : results.panels) {
+    const Finding* list = cutting_list_of(panel);
+    if (list != nullptr) add_labels(sheets, panel, *list);
+  }
+  if (sheets.count() > 0) pdf.save(file);
+  return sheets.count();
+}
+
+}  // namespace panel_dossier

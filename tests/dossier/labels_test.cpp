@@ -1,0 +1,78 @@
+#include "core/dossier/labels.h"
+
+#include <catch2/catch.hpp>
+#include <filesystem>
+#include <string>
+
+#include "tests/dossier/synthetic_project.h"
+
+using namespace panel_dossier;
+using Catch::Matchers::Contains;
+using test::bytes_of;
+using test::installed_fonts;
+using test::output_of;
+using test::temporary_file;
+
+namespace {
+
+/// One panel with a cutting list of two lines: studs and one sheet.
+ResultsDocument results_with(double studs) {
+  ResultsDocument results;
+  results.project.name = "Made-up project";
+  results.build.time_utc = "2026-06-01T02:00:00Z";
+  Finding list;
+  list.check = "quantities.cutting_list";
+  list.steps = {{"batch", "", std::string("4"), "", ""}};
+  list.tables = {
+      {"Cutting list",
+       {{"part mark", ""}, {"kind", ""}, {"thickness", "mm"}, {"width", "mm"}, {"length", "mm"}, {"count", ""}},
+       {{std::string("ST1"), std::string("stud"), 45.0, 145.0, 2310.0, studs},
+        {std::string("SH1"), std::string("sheet"), 12.0, 1200.0, 2400.0, 1.0}}}};
+  PanelSummary panel;
+  panel.global_id = "0aB";
+  panel.mark = "P-7";
+  panel.findings = {list};
+  results.panels = {panel};
+  return results;
+}
+
+}  // namespace
+
+TEST_CASE("each piece has a label with panel, part, size, batch and its number") {
+  const auto file = temporary_file("labels.pdf");
+  CHECK(write_labels(results_with(3.0), installed_fonts(), file) == 4);
+  REQUIRE_THAT(output_of("qpdf --check '" + file.string() + "' 2>&1"), Contains("No syntax or stream encoding errors"));
+  const std::string text = output_of("pdftotext '" + file.string() + "' - 2>/dev/null");
+  for (const char* words : {"P-7", "ST1", "stud", "45 × 145 × 2310 mm", "batch 4", "1 of 3", "3 of 3", "SH1", "1 of 1"})
+    CHECK_THAT(text, Contains(words));
+  CHECK_THAT(text, !Contains("4 of 3"));
+}
+
+TEST_CASE("a sheet holds 24 labels") {
+  const auto file = temporary_file("sheets.pdf");
+  CHECK(write_labels(results_with(23.0), installed_fonts(), file) == 24);
+  CHECK(output_of("qpdf --show-npages '" + file.string() + "'") == "1\n");
+  CHECK(write_labels(results_with(24.0), installed_fonts(), file) == 25);
+  CHECK(output_of("qpdf --show-npages '" + file.string() + "'") == "2\n");
+}
+
+TEST_CASE("without a cutting list there is no file") {
+  const auto file = temporary_file("none.pdf");
+  std::filesystem::remove(file);
+  ResultsDocument results = results_with(1.0);
+  results.panels[0].findings.clear();
+  CHECK(write_labels(results, installed_fonts(), file) == 0);
+  CHECK_FALSE(std::filesystem::exists(file));
+}
+
+TEST_CASE("the same parts give the same bytes") {
+  const auto first = temporary_file("first-labels.pdf");
+  const auto second = temporary_file("second-labels.pdf");
+  write_labels(results_with(5.0), installed_fonts(), first);
+  write_labels(results_with(5.0), installed_fonts(), second);
+  CHECK(bytes_of(first) == bytes_of(second));
+}
+
+TEST_CASE("the code of a part names panel and part") {
+  CHECK(part_code("0aB", "ST1") == "panel-dossier:0aB:ST1");
+}
