@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <tuple>
 #include <utility>
 #include <vector>
 
@@ -102,11 +103,16 @@ std::string place_of(const Joint& joint) {
          (joint.vertical ? " mm from the left" : " mm above the foot");
 }
 
+/// By place and name, so that what is said of them does not hang on the export's order.
 std::vector<const Part*> parts_of_kind(const Panel& panel, const Layer& layer, PartKind kind) {
   std::vector<const Part*> found;
   for (const std::size_t index : parts_in_layer(panel, layer)) {
     if (panel.parts[index].kind == kind) found.push_back(&panel.parts[index]);
   }
+  std::sort(found.begin(), found.end(), [](const Part* a, const Part* b) {
+    return std::tie(a->bounds->min.x, a->bounds->min.z, a->name) <
+           std::tie(b->bounds->min.x, b->bounds->min.z, b->name);
+  });
   return found;
 }
 

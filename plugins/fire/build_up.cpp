@@ -9,8 +9,6 @@ namespace panel_dossier::fire {
 
 namespace {
 
-constexpr double kThinnestBoard_m = 0.003;  ///< anything thinner is a membrane
-
 std::string lower(std::string text) {
   std::transform(text.begin(), text.end(), text.begin(),
                  [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
@@ -33,7 +31,7 @@ std::string board_key(const Material& material) {
 void read_charring(const Material& material, const Tables& tables, CassetteBoard& board) {
   constexpr double kSecondsPerMinute = 60.0;
   auto density = material.properties.number("Panel_Board", "CharacteristicDensity");
-  if (!density || density->value <= 0.0) density = tables.boards.number(board.key, "characteristic_density");
+  if (!density || !(density->value > 0.0)) density = tables.boards.number(board.key, "characteristic_density");
   if (density) board.characteristic_density_kg_per_m3 = *density;
   const auto failure = material.properties.number("Panel_Fire", "FailureTime");
   if (failure && failure->value > 0.0 && board.key == "GYPSUM_F") {

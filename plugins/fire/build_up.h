@@ -12,6 +12,8 @@
 
 namespace panel_dossier::fire {
 
+inline constexpr double kThinnestBoard_m = 0.003;  ///< anything thinner is a membrane
+
 struct CassetteBoard {
   std::size_t layer = 0;  ///< index into Panel::layers
   std::string key;        ///< row of boards.csv

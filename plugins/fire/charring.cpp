@@ -17,10 +17,16 @@ double gypsum_charring_start_min(double thickness_mm, bool beside_open_joint) {
   return std::max(0.0, 2.8 * thickness_mm - (beside_open_joint ? 23.0 : 14.0));
 }
 
+double density_factor(double density_kg_per_m3) {
+  return std::sqrt(450.0 / density_kg_per_m3);
+}
+
+double thickness_factor(double thickness_mm) {
+  return std::max(1.0, std::sqrt(20.0 / thickness_mm));
+}
+
 double wood_panel_charring_start_min(double thickness_mm, double rate_mm_per_min, double density_kg_per_m3) {
-  const double density_factor = std::sqrt(450.0 / density_kg_per_m3);
-  const double thickness_factor = std::max(1.0, std::sqrt(20.0 / thickness_mm));
-  return thickness_mm / (rate_mm_per_min * density_factor * thickness_factor);
+  return thickness_mm / (rate_mm_per_min * density_factor(density_kg_per_m3) * thickness_factor(thickness_mm));
 }
 
 double slow_factor(double gypsum_mm) {

@@ -7,13 +7,17 @@ inline constexpr double kZeroStrengthLayer_mm = 7.0;    ///< d0, 4.2.2(1)
 inline constexpr double kLeastPenetration_mm = 10.0;    ///< la, 3.4.3.4 and C2.3: fastener in unburnt timber
 inline constexpr double kOpenJoint_mm = 2.0;            ///< unfilled gap above which (3.12) holds, 3.4.3.3
 inline constexpr double kInsulatedSectionFactor = 1.5;  ///< kn, C2.1: notional from one-dimensional depth
+inline constexpr double kAnnexesCAndDLimit_min = 60.0;  ///< longest standard fire covered, C1(1) and D1(1)
 
 /// tch of a single gypsum board of type A, F or H: 2.8·hp − 14 in the field and at filled or narrow joints (3.11),
 /// 2.8·hp − 23 beside joints open by more than 2 mm (3.12); not below 0.
 double gypsum_charring_start_min(double thickness_mm, bool beside_open_joint = false);
 
-/// tch = hp/β0,ρ,t of a wood panel (3.10), with kρ = √(450/ρk) and kh = √(20/hp) not below 1 (3.4 to 3.6). ρk is the
-/// characteristic density.
+/// kρ = √(450/ρk) of a wood panel (3.5); ρk is the characteristic density, > 0.
+double density_factor(double density_kg_per_m3);
+/// kh = √(20/hp), not below 1, of a wood panel (3.6).
+double thickness_factor(double thickness_mm);
+/// tch = hp/β0,ρ,t of a wood panel (3.10), with β0,ρ,t = β0·kρ·kh (3.4).
 double wood_panel_charring_start_min(double thickness_mm, double rate_mm_per_min, double density_kg_per_m3);
 
 /// k2 behind one board of type F: 1 − 0.018·hp (3.7), for members protected on all charring faces.

@@ -3,9 +3,11 @@
 #include <algorithm>
 #include <cmath>
 #include <optional>
+#include <tuple>
 #include <utility>
 
 #include "plugins/fire/board_joints.h"
+#include "plugins/fire/build_up.h"
 #include "plugins/fire/tested_build_up.h"
 
 namespace panel_dossier::fire {
@@ -20,7 +22,6 @@ struct Point {
   const char* property;  ///< of Panel_FireEvidence
   const char* unit;
   Bound bound = Bound::largest;
-  bool required = true;  ///< an open point, not a note, when the limit is not given
 };
 
 class Comparison {
@@ -32,8 +33,7 @@ class Comparison {
     const auto limit = panel_.properties.number("Panel_FireEvidence", point.property);
     const bool usable = limit && std::isfinite(limit->value) && limit->value > 0.0;
     if (!usable) {
-      leave_open(point, property);
-      if (!point.required) return;
+      open_points.push_back(std::string(point.name) + ": the field of application is not given (" + property + ")");
     }
     builder_.number(std::string(point.name) + " of the panel", {}, point.unit, actual, {});
     bool inside = false;
@@ -52,12 +52,8 @@ class Comparison {
   }
 
   void close() {
-    builder_.table(std::move(table_));
-    if (not_compared_.empty()) return;
-    std::string names;
-    for (const std::string& name : not_compared_) names += (names.empty() ? "" : ", ") + name;
-    builder_.note("Not compared with the field of application, for the export gives no limit: " + names +
-                  ". A competent person must read the report for these and for every other condition of the test.");
+    builder_.table(std::move(table_))
+        .note("A competent person must read the report for every other condition of the test.");
   }
 
   std::vector<std::string> open_points;
@@ -65,7 +61,6 @@ class Comparison {
  private:
   FindingBuilder& builder_;
   const Panel& panel_;
-  std::vector<std::string> not_compared_;
   Table table_{"Field of application of the test",
                {{"parameter", ""}, {"unit", ""}, {"bound", ""}, {"tested", ""}, {"panel", ""}, {"covered", ""}},
                {}};
@@ -77,14 +72,6 @@ class Comparison {
     constexpr double kRounding = 1e-9;
     if (!std::isfinite(actual)) return false;
     return point.bound == Bound::largest ? actual <= limit + kRounding : actual >= limit - kRounding;
-  }
-
-  void leave_open(const Point& point, const std::string& property) {
-    if (point.required) {
-      open_points.push_back(std::string(point.name) + ": the field of application is not given (" + property + ")");
-    } else {
-      not_compared_.push_back(std::string(point.name) + " (" + property + ")");
-    }
   }
 };
 
@@ -105,46 +92,66 @@ void compare_load(Comparison& comparison, const Panel& panel) {
                      Sourced<double>{permanent->value + variable->value, permanent->origin});
 }
 
-/// Studs and posts with a box, short ones above and below openings among them, from left to right.
-std::vector<const Part*> uprights(const Panel& panel) {
+/// Studs and posts with a box, short ones above and below openings among them, from left to right; parts without a box
+/// are open points.
+std::vector<const Part*> uprights(Comparison& comparison, const Panel& panel) {
   std::vector<const Part*> found;
   for (const Part& part : panel.parts) {
-    if ((part.kind == PartKind::stud || part.kind == PartKind::post) && part.bounds) found.push_back(&part);
+    if (part.kind != PartKind::stud && part.kind != PartKind::post) continue;
+    if (part.bounds) {
+      found.push_back(&part);
+    } else {
+      comparison.open_points.push_back("depth and place of '" + part.name + "' are not given (its shape)");
+    }
   }
-  std::sort(found.begin(), found.end(),
-            [](const Part* a, const Part* b) { return a->bounds->centre().x < b->bounds->centre().x; });
+  std::sort(found.begin(), found.end(), [](const Part* a, const Part* b) {
+    const Vec3 left = a->bounds->centre();
+    const Vec3 right = b->bounds->centre();
+    return std::tie(left.x, left.z, a->name) < std::tie(right.x, right.z, b->name);
+  });
   return found;
 }
 
 void compare_studs(Comparison& comparison, const Panel& panel) {
-  const auto studs = uprights(panel);
-  if (studs.empty()) return;
+  const auto studs = uprights(comparison, panel);
+  if (studs.size() < 2) {
+    comparison.open_points.emplace_back("depth and spacing of studs are not known: fewer than two have a shape");
+    return;
+  }
   const auto shallowest = *std::min_element(studs.begin(), studs.end(), [](const Part* a, const Part* b) {
     return a->bounds->size().y < b->bounds->size().y;
   });
-  comparison.compare({"depth of the shallowest stud", "MinStudDepth", "m", Bound::least, false},
+  comparison.compare({"depth of the shallowest stud", "MinStudDepth", "m", Bound::least},
                      Sourced<double>{shallowest->bounds->size().y, shallowest->origin});
-  if (studs.size() < 2) return;
   Sourced<double> widest_m{0.0, studs.front()->origin};
   for (std::size_t i = 1; i < studs.size(); ++i) {
     const double apart_m = studs[i]->bounds->centre().x - studs[i - 1]->bounds->centre().x;
     if (apart_m > widest_m.value) widest_m = {apart_m, studs[i]->origin};
   }
-  comparison.compare({"widest spacing of studs", "MaxStudSpacing", "m", Bound::largest, false}, widest_m);
+  comparison.compare({"widest spacing of studs", "MaxStudSpacing", "m"}, widest_m);
 }
 
-/// Boards whose fasteners state no spacing are left out; a note of the calculation says so.
-void compare_fixings(Comparison& comparison, const Panel& panel) {
+/// Of the boards that the test had too; where none is known, of every layer with sheets.
+void compare_fixings(Comparison& comparison, const Panel& panel, const std::vector<std::size_t>& covered) {
+  const auto framing = framing_layer(panel);
   std::optional<Sourced<double>> widest_m;
-  for (const Layer& layer : panel.layers) {
+  std::string without;
+  for (std::size_t i = 0; i < panel.layers.size(); ++i) {
+    const Layer& layer = panel.layers[i];
+    const bool tested = std::find(covered.begin(), covered.end(), i) != covered.end();
+    const bool board = i != framing && layer.thickness_m.value >= kThinnestBoard_m;
+    if (!board || (covered.empty() ? !joints_of(panel, layer).known : !tested)) continue;
     const auto spacing_m = fixings_of(panel, layer).spacing_m;
-    if (!joints_of(panel, layer).known || !spacing_m) continue;
-    if (!widest_m || spacing_m->value > widest_m->value) widest_m = spacing_m;
+    if (!spacing_m) without += (without.empty() ? "'" : ", '") + layer.name + "'";
+    if (spacing_m && (!widest_m || spacing_m->value > widest_m->value)) widest_m = spacing_m;
   }
-  if (widest_m) {
-    comparison.compare({"widest spacing of the boards' fasteners", "MaxFixingSpacing", "m", Bound::largest, false},
-                       *widest_m);
+  if (!without.empty()) {
+    comparison.open_points.push_back("spacing of the fasteners of " + without +
+                                     " is not given (Panel_Fastener.Spacing)");
+  } else if (!widest_m) {
+    comparison.open_points.emplace_back("no board of the test is known, so its fasteners are not compared");
   }
+  if (widest_m) comparison.compare({"widest spacing of the boards' fasteners", "MaxFixingSpacing", "m"}, *widest_m);
 }
 
 void compare_openings(Comparison& comparison, const Panel& panel) {
@@ -153,9 +160,9 @@ void compare_openings(Comparison& comparison, const Panel& panel) {
                                        [](const Opening& a, const Opening& b) { return a.width_m() < b.width_m(); });
   const auto tallest = std::max_element(panel.openings.begin(), panel.openings.end(),
                                         [](const Opening& a, const Opening& b) { return a.height_m() < b.height_m(); });
-  comparison.compare({"width of the widest opening", "MaxOpeningWidth", "m", Bound::largest, false},
+  comparison.compare({"width of the widest opening", "MaxOpeningWidth", "m"},
                      Sourced<double>{widest->width_m(), widest->origin});
-  comparison.compare({"height of the tallest opening", "MaxOpeningHeight", "m", Bound::largest, false},
+  comparison.compare({"height of the tallest opening", "MaxOpeningHeight", "m"},
                      Sourced<double>{tallest->height_m(), tallest->origin});
 }
 
@@ -169,10 +176,11 @@ std::vector<std::string> compare_field_of_application(FindingBuilder& builder, c
   if (load_bearing) compare_load(comparison, panel);
   compare_studs(comparison, panel);
   compare_openings(comparison, panel);
-  compare_fixings(comparison, panel);
+  BuildUpComparison build_up = compare_build_up(builder, panel, project);
+  compare_fixings(comparison, panel, build_up.covered);
   comparison.close();
   std::vector<std::string> open_points = std::move(comparison.open_points);
-  for (std::string& point : compare_build_up(builder, panel, project)) open_points.push_back(std::move(point));
+  for (std::string& point : build_up.open_points) open_points.push_back(std::move(point));
   return open_points;
 }
 

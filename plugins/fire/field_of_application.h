@@ -10,9 +10,9 @@
 namespace panel_dossier::fire {
 
 /// Compares the panel with the limits of Panel_FireEvidence, records both as inputs and adds them as a table. Returns
-/// an open point for each limit that the panel does not meet, and for a height, width or (when `load_bearing`) load
-/// whose limit is not given. Stud depth and spacing, the size of openings, fixings and layers are compared where a
-/// limit is given; a note names those that were not compared.
+/// an open point for each limit that the panel does not meet or that is not given, and for each value of the panel that
+/// is not known: height, width, stud depth and spacing, the boards' fasteners, layers, where there are openings their
+/// size and when `load_bearing` the load.
 std::vector<std::string> compare_field_of_application(FindingBuilder& builder, const Panel& panel,
                                                       const Project& project, bool load_bearing);
 

@@ -48,11 +48,13 @@ HeatPath stud_path(bool fire_inside, const StudsInFire& studs) {
     path.remark = "not calculated: " + studs.missing.front();
     return path;
   }
-  const auto shallowest =
-      std::min_element(studs.studs.begin(), studs.studs.end(),
-                       [](const RemainingStud& a, const RemainingStud& b) { return a.depth_mm < b.depth_mm; });
-  path.minutes = studs.charring.phases.time_min(shallowest->depth_mm);
-  path.remark = "char at its back; not annex E";
+  if (studs.charring.back_min > kAnnexesCAndDLimit_min) {
+    path.remark = "not charred through at 60 min; not annex E";
+    return path;
+  }
+  path.minutes = studs.charring.back_min;
+  path.remark = studs.charring.rule == CharringRule::glass_wool ? "fails at t_f (annex C); not annex E"
+                                                                : "char at its back; not annex E";
   return path;
 }
 

@@ -15,7 +15,7 @@ struct HeatPath {
   bool fire_inside = true;
   std::string name;
   std::vector<LayerContribution> layers;  ///< with the joint factors of this path; empty when annex E has no values
-  std::optional<double> minutes;          ///< tins, or for a stud the time at which the char reaches its back
+  std::optional<double> minutes;          ///< tins, or for a stud the time of its loss, at most 60 min
   std::string remark;
   bool is_joint = false;
 };

@@ -11,8 +11,30 @@ namespace panel_dossier::fire {
 
 namespace {
 
-constexpr double kPermanentFactor = 1.35;  ///< γG,sup, EN 1990:2002 table A1.2(B), recommended value
-constexpr double kVariableFactor = 1.5;    ///< γQ, likewise
+/// Row of load_factors.csv.
+struct LoadFactors {
+  Sourced<double> permanent;  ///< γG,sup
+  Sourced<double> variable;   ///< γQ
+  double wind = 0.0;          ///< ψ of wind in fire
+};
+
+std::optional<LoadFactors> factors_of(const Tables& tables, const std::string& annex) {
+  const auto permanent = tables.load_factors.number(annex, "gamma_g_unfavourable");
+  const auto variable = tables.load_factors.number(annex, "gamma_q");
+  const auto wind = tables.load_factors.number(annex, "wind_in_fire");
+  if (!permanent || !variable || !wind) return std::nullopt;
+  return LoadFactors{*permanent, *variable, wind->value};
+}
+
+void note_wind(FindingBuilder& builder, const std::string& annex, const LoadFactors& factors) {
+  const std::string by = " by the national annex '" + annex + "' (" + factors.permanent.origin.source + ").";
+  if (factors.wind == 0.0) {
+    builder.note("Wind is not combined with fire: ψ_2 = 0" + by);
+  } else {
+    builder.note("Wind acts with fire at ψ_1 > 0" + by +
+                 " The calculation leaves its bending out, so its utilisation is too low where wind bends the studs.");
+  }
+}
 
 /// Share of the panel's weight above the middle of its lowest span: it stands on its foot.
 double self_weight_share(const Panel& panel, const Settings& settings) {
@@ -30,7 +52,7 @@ std::optional<double> refused(FindingBuilder& builder, const std::string& why) {
 }  // namespace
 
 std::optional<double> load_in_fire_n_per_m(FindingBuilder& builder, const Panel& panel, const Project& project,
-                                           const Settings& settings) {
+                                           const Settings& settings, const Tables& tables) {
   const auto ratio = settings.number("fire.load_ratio_in_fire");
   const auto permanent = panel.properties.number("Panel_Structure", "PermanentLineLoad");
   const auto variable = panel.properties.number("Panel_Structure", "VariableLineLoad");
@@ -49,14 +71,22 @@ std::optional<double> load_in_fire_n_per_m(FindingBuilder& builder, const Panel&
   if (!(permanent->value >= 0.0) || !(variable->value >= 0.0)) {
     return refused(builder, "Panel_Structure.PermanentLineLoad and VariableLineLoad must not be negative");
   }
+  const auto annex = settings.text("structural.national_annex");
+  if (!annex) return refused(builder, "needs setting structural.national_annex");
+  const auto factors = factors_of(tables, annex->value);
+  if (!factors) return refused(builder, "load_factors.csv has no row for the national annex '" + annex->value + "'");
+  builder.text("national annex", annex, {});
+  builder.number("partial factor of permanent actions", "γ_G", "", factors->permanent, {});
+  builder.number("partial factor of variable actions", "γ_Q", "", factors->variable, {});
+  note_wind(builder, annex->value, *factors);
   const double share = self_weight_share(panel, settings);
   const double self_weight_n_per_m = share * *mass_kg * units::kStandardGravity_m_per_s2 / panel.width_m.value;
   const double design_n_per_m =
-      kPermanentFactor * (permanent->value + self_weight_n_per_m) + kVariableFactor * variable->value;
+      factors->permanent.value * (permanent->value + self_weight_n_per_m) + factors->variable.value * variable->value;
   builder.step("share of the panel above the middle of its lowest span", "ρ_g", share, "", "ρ_g = 1 − l_s / (2 · H)")
       .step("self-weight of that share", "g", self_weight_n_per_m / 1e3, "kN/m", "g = ρ_g · m · 9.80665 m/s² / B")
       .step("design load at normal temperature", "n_d", design_n_per_m / 1e3, "kN/m",
-            "n_d = 1.35 · (G_k + g) + 1.5 · Q_k")
+            "n_d = γ_G · (G_k + g) + γ_Q · Q_k")
       .step("design load in fire, 2.4.2", "n_d,fi", ratio->value * design_n_per_m / 1e3, "kN/m", "n_d,fi = η_fi · n_d");
   return ratio->value * design_n_per_m;
 }

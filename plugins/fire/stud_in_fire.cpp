@@ -93,7 +93,8 @@ RemainingStud remaining(const Part& part, const StudCharring& charring, const Fi
   stud.width_mm = units::millimetres_from_metres(size.x);
   stud.depth_mm = units::millimetres_from_metres(size.y);
   stud.length_m = size.z;
-  const double sides = charring.rule == CharringRule::insulated_stud ? 0.0 : 2.0;
+  if (charring.failed) return stud;
+  const double sides = charring.rule == CharringRule::three_faces ? 2.0 : 0.0;
   stud.remaining_width_mm = std::max(0.0, stud.width_mm - sides * charring.effective_depth_mm);
   stud.remaining_depth_mm = std::max(0.0, stud.depth_mm - charring.effective_depth_mm);
   if (!with_resistance || stud.remaining_width_mm <= 0.0 || stud.remaining_depth_mm <= 0.0) return stud;
@@ -121,8 +122,10 @@ std::vector<const Part*> full_length_studs(const Panel& panel, std::vector<std::
     longest_m = std::max(longest_m, size.z);
   }
   std::erase_if(studs, [&](const Part* part) { return part->bounds->size().z < kFullLength * longest_m; });
-  std::sort(studs.begin(), studs.end(),
-            [](const Part* a, const Part* b) { return a->bounds->centre().x < b->bounds->centre().x; });
+  std::sort(missing.begin(), missing.end());
+  std::sort(studs.begin(), studs.end(), [](const Part* a, const Part* b) {
+    return std::pair(a->bounds->centre().x, a->name) < std::pair(b->bounds->centre().x, b->name);
+  });
   if (studs.empty() && missing.empty())
     missing.emplace_back("the panel has no studs or posts (IfcMember STUD or POST)");
   return studs;
@@ -143,20 +146,10 @@ bool is_restraint(const CassetteBoard& board, const Tables& tables) {
   return wood_panel && board.joints.known && board.fixings.spacing_m;
 }
 
-/// tf: tch, but for a type F board whose failure time a test gives and whose fasteners' length is known, the earlier of
-/// that time and pull-out.
-double fall_off_min(const CassetteBoard& board, double start_min, double slow_mm_per_min) {
-  if (!board.tested_failure_min || !board.fixings.shortest_m) return start_min;
-  const double fastener_mm = units::millimetres_from_metres(board.fixings.shortest_m->value);
-  const double held_min = pull_out_min(start_min, fastener_mm, board.thickness_mm, slow_mm_per_min);
-  return std::max(start_min, std::min(board.tested_failure_min->value, held_min));
-}
-
 /// Charring of this member; takes the place of the one held so far when it is deeper at `time_min`.
 void keep_fastest(StudCharring& charring, const Part& part, const FireMaterial& material, const CassetteBoard& board,
                   const Tables& tables, double time_min, std::vector<std::string>& missing) {
-  const double start_min = charring_start_min(board, tables);
-  const bool insulated = charring.rule == CharringRule::insulated_stud;
+  const bool insulated = charring.rule != CharringRule::three_faces;
   const double width_mm = units::millimetres_from_metres(part.bounds->size().x);
   const auto section = insulated ? stud_section_factor(width_mm, tables) : std::optional<double>{1.0};
   if (!section) {
@@ -169,25 +162,37 @@ void keep_fastest(StudCharring& charring, const Part& part, const FireMaterial& 
   const double slow_mm_per_min =
       insulated ? *section * kInsulatedSectionFactor * slow * kJointOverStud * material.one_dimensional_mm_per_min
                 : slow * material.notional_mm_per_min;
-  const double falls_min = fall_off_min(board, start_min, slow_mm_per_min);
-  const CharringPhases phases =
-      insulated ? insulated_stud(start_min, falls_min, material.one_dimensional_mm_per_min, *section, slow)
-                : protected_member(start_min, falls_min, material.notional_mm_per_min, slow);
-  const double depth_mm = phases.depth_mm(time_min);
-  if (charring.phases.plain_mm_per_min > 0.0 && depth_mm <= charring.char_depth_mm) return;
-  charring.phases = phases;
-  charring.section_factor = *section;
-  charring.slow_factor = slow;
-  charring.char_depth_mm = depth_mm;
+  for (const BoardTimes& times : board_times(board, tables, slow_mm_per_min)) {
+    const CharringPhases phases =
+        insulated
+            ? insulated_stud(times.start_min, times.fall_off_min, material.one_dimensional_mm_per_min, *section, slow)
+            : protected_member(times.start_min, times.fall_off_min, material.notional_mm_per_min, slow);
+    const bool first = charring.phases.plain_mm_per_min <= 0.0;
+    const double back_min = charring.rule == CharringRule::glass_wool
+                                ? times.fall_off_min
+                                : phases.time_min(units::millimetres_from_metres(part.bounds->size().y));
+    charring.back_min = first ? back_min : std::min(charring.back_min, back_min);
+    const double depth_mm = phases.depth_mm(time_min);
+    // Both pairs of times of a board often give the same depth; rounding must not choose between them.
+    constexpr double kSameDepth_mm = 1e-9;
+    const bool worse = charring.rule == CharringRule::glass_wool ? times.fall_off_min < charring.board.fall_off_min
+                                                                 : depth_mm > charring.char_depth_mm + kSameDepth_mm;
+    if (!first && !worse) continue;
+    charring.board = times;
+    charring.phases = phases;
+    charring.rate_mm_per_min = insulated ? material.one_dimensional_mm_per_min : material.notional_mm_per_min;
+    charring.section_factor = *section;
+    charring.slow_factor = slow;
+    charring.char_depth_mm = depth_mm;
+  }
+}
+
+CharringRule rule_for(const Cassette& cassette) {
+  if (!cassette.filling) return CharringRule::three_faces;
+  return cassette.filling->key == "STONE_WOOL" ? CharringRule::insulated_stud : CharringRule::glass_wool;
 }
 
 }  // namespace
-
-double charring_start_min(const CassetteBoard& board, const Tables& tables) {
-  const auto rate = tables.boards.number(board.key, "charring_mm_per_min");
-  if (!rate) return gypsum_charring_start_min(board.thickness_mm, board.open_joints());
-  return wood_panel_charring_start_min(board.thickness_mm, rate->value, board.characteristic_density_kg_per_m3.value);
-}
 
 std::optional<double> stud_section_factor(double width_mm, const Tables& tables) {
   Points points;
@@ -205,10 +210,13 @@ StudsInFire studs_in_fire(const Panel& panel, const Project& project, const Cass
   StudCharring& charring = result.charring;
   charring.fire_inside = fire_inside;
   result.missing = cassette.missing;
+  if (time_min > kAnnexesCAndDLimit_min) {
+    result.missing.push_back("the period is " + std::to_string(std::lround(time_min)) +
+                             " min; EN 1995-1-2 annexes C and D end at 60 min");
+  }
   if (!result.missing.empty()) return result;
   const CassetteBoard& exposed = fire_inside ? *cassette.inside : *cassette.outside;
-  const bool stone_wool = cassette.filling && cassette.filling->key == "STONE_WOOL";
-  charring.rule = stone_wool ? CharringRule::insulated_stud : CharringRule::three_faces;
+  charring.rule = rule_for(cassette);
   charring.restrained_along_wall = is_restraint(fire_inside ? *cassette.outside : *cassette.inside, tables);
   std::vector<std::pair<const Part*, FireMaterial>> studs;
   for (const Part* part : full_length_studs(panel, result.missing)) {
@@ -220,6 +228,7 @@ StudsInFire studs_in_fire(const Panel& panel, const Project& project, const Cass
   }
   if (!result.missing.empty()) return result;
   const double start_min = charring.phases.start_min;
+  charring.failed = charring.rule == CharringRule::glass_wool && time_min >= charring.back_min;
   charring.zero_strength_factor = zero_strength_factor(time_min, start_min);
   charring.effective_depth_mm = charring.char_depth_mm + charring.zero_strength_factor * kZeroStrengthLayer_mm;
   const double lost_mm = charring.phases.depth_mm(charring.phases.fall_off_min);

@@ -7,6 +7,7 @@
 
 #include "plugins/fire/calculation_beside.h"
 #include "plugins/fire/calculation_notes.h"
+#include "plugins/fire/charring_steps.h"
 #include "plugins/fire/load_in_fire.h"
 #include "plugins/fire/stud_in_fire.h"
 
@@ -22,46 +23,6 @@ Table charring_table(bool with_resistance) {
   if (!with_resistance) return table;
   for (const Column& column : {Column{"b_t", "m"}, {"k_c,fi", ""}, {"N_fi,Rd", "kN"}}) table.columns.push_back(column);
   return table;
-}
-
-void add_charring_steps(FindingBuilder& builder, const StudCharring& c) {
-  const std::string side = std::string(", fire ") + face(c.fire_inside);
-  const bool insulated = c.rule == CharringRule::insulated_stud;
-  builder
-      .step("start of charring behind the board" + side, "t_ch", c.phases.start_min, "min",
-            "gypsum: 2.8 · h_p − 14, at open joints − 23; wood panel: h_p / (β_0 · k_ρ · k_h)")
-      .step("fall-off of the board" + side, "t_f", c.phases.fall_off_min, "min",
-            "t_f = t_ch; type F: the lesser of tested time and pull-out (C.9)");
-  if (insulated) {
-    builder
-        .step("factor of the stud's width" + side + ", table C1", "k_s", c.section_factor, "",
-              "1.4, 1.3, 1.1 at 38, 45, 60 mm")
-        .step("rate after fall-off" + side, "β_n", c.phases.fast_mm_per_min, "mm/min",
-              "β_n = k_s · 1.5 · (1 + 0.036 · t_f) · β_0 (C.1, C.6)");
-  } else {
-    builder.step("rate after fall-off" + side, "2 · β_n", c.phases.fast_mm_per_min, "mm/min",
-                 "until t_a (3.8, 3.9), then β_n");
-  }
-  builder
-      .step("notional char depth" + side, "d_char,n", c.char_depth_mm, "mm",
-            insulated ? "β_n · (t − t_f) on the narrow face" : "3.4.3.2, on three faces")
-      .step("factor of the zero-strength layer" + side, "k_0", c.zero_strength_factor, "", "t / max(20 min; t_ch) ≤ 1")
-      .step("effective char depth" + side, "d_ef", c.effective_depth_mm, "mm", "d_ef = d_char,n + k_0 · 7 mm");
-}
-
-/// (3.16): a board stays until t_f only if its fasteners reach 10 mm into unburnt timber then.
-void add_fastener_steps(FindingBuilder& builder, const StudCharring& c, const CassetteBoard& board) {
-  const std::string side = std::string(", fire ") + face(c.fire_inside);
-  builder.step("fastener length asked for at fall-off" + side + ", 3.4.3.4", "l_f,req", c.required_fastener_mm, "mm",
-               "l_f,req = h_p + d_char,0 + 10 mm");
-  if (!board.fixings.shortest_m) {
-    builder.step_text("fasteners of the board" + side, "length not given (Panel_Fastener.Length)");
-    return;
-  }
-  const double length_mm = board.fixings.shortest_m->value * 1e3;
-  builder.number("shortest fastener of the board" + side, "l_f", "m", board.fixings.shortest_m, {});
-  builder.step_text("fasteners of the board" + side,
-                    length_mm >= c.required_fastener_mm ? "long enough" : "too short: the board falls off before t_f");
 }
 
 void add_rows(Table& table, const StudsInFire& studs, bool with_resistance) {
@@ -80,11 +41,12 @@ void add_rows(Table& table, const StudsInFire& studs, bool with_resistance) {
 enum Phase : std::size_t { kProtected, kSlow, kFast, kPlain, kFallen };
 
 BarChart empty_timeline() {
-  return {"Timeline in the standard fire",
-          "time",
-          "min",
-          {"in place, no charring", "slow charring", "fast charring", "charring at the plain rate", "fallen off"},
-          {}};
+  return {
+      "Timeline in the standard fire",
+      "time",
+      "min",
+      {"in place, no charring", "slow charring", "fast charring", "charring at the plain rate", "fallen off or failed"},
+      {}};
 }
 
 /// Pieces without length are left out.
@@ -104,7 +66,9 @@ void add_bars(BarChart& chart, const StudCharring& c, const std::string& board, 
   Bar stud{side + "studs", {}};
   add_piece(stud, kProtected, 0.0, p.start_min, end_min);
   add_piece(stud, kSlow, p.start_min, p.fall_off_min, end_min);
-  if (has_plain) {
+  if (c.rule == CharringRule::glass_wool) {
+    add_piece(stud, kFallen, p.fall_off_min, kOpenEnd, end_min);
+  } else if (has_plain) {
     add_piece(stud, kFast, p.fall_off_min, p.plain_from_min, end_min);
     add_piece(stud, kPlain, p.plain_from_min, kOpenEnd, end_min);
   } else {
@@ -149,18 +113,27 @@ void add_governing(FindingBuilder& builder, const GoverningStud& governing, std:
   if (stud.resistance_n > 0.0) {
     builder.step("calculated utilisation in fire", "η", load_n / stud.resistance_n, "", "η = N_d,fi / N_fi,Rd");
   } else {
-    builder.step_text("calculated utilisation in fire",
-                      "no section remains: the member carries nothing by calculation");
+    builder.step_text("calculated utilisation in fire", "nothing remains: the member carries nothing by calculation");
   }
 }
 
+const char* rule_text(CharringRule rule) {
+  switch (rule) {
+    case CharringRule::insulated_stud:
+      return "Charring follows annex C: stone wool keeps the sides of the studs, and the narrow face chars.";
+    case CharringRule::glass_wool: return "With glass wool a member fails when the board falls off (annex C).";
+    case CharringRule::three_faces: break;
+  }
+  return "Beside a void (annex D) the studs char on three faces.";
+}
+
 void note_rules(FindingBuilder& builder, CharringRule rule) {
-  builder.note(rule == CharringRule::insulated_stud
-                   ? "Charring follows annex C: stone wool keeps the sides of the studs, and the narrow face chars."
-                   : "Without stone wool beside them (glass wool, or a void: annex D) the studs char on three faces.");
-  builder.note(
-      "A board falls off when charring starts behind it; a type F board stays longer only where Panel_Fire.FailureTime "
-      "gives its tested time and Panel_Fastener.Length its fasteners.");
+  builder.note(rule_text(rule))
+      .note(
+          "A gypsum board falls off when charring starts behind it; type F stays longer only where "
+          "Panel_Fire.FailureTime "
+          "gives its tested time and Panel_Fastener.Length its fasteners. A wood panel falls off when charred through "
+          "(3.4.3), or 4 min before, as annexes C and D are recalled: the worse of both for the studs is taken.");
 }
 
 void note_resistance(FindingBuilder& builder, CharringRule rule) {
@@ -172,7 +145,7 @@ void note_resistance(FindingBuilder& builder, CharringRule rule) {
   builder.note(
       "Each member carries its own width of wall; short members are not counted. Buckling along the wall is prevented "
       "only by a wood panel away from the fire whose sheets and fasteners are in the export, never by gypsum or "
-      "noggings. Wind is not combined with fire (ψ_2 = 0).");
+      "noggings.");
 }
 
 }  // namespace
@@ -191,7 +164,8 @@ void add_studs_in_fire(FindingBuilder& builder, const Panel& panel, const Projec
     }
     const CassetteBoard& board = fire_inside ? *cassette.inside : *cassette.outside;
     rule = studs.charring.rule;
-    add_charring_steps(builder, studs.charring);
+    add_board_steps(builder, studs.charring, board, panel, tables);
+    add_member_steps(builder, studs.charring);
     add_fastener_steps(builder, studs.charring, board);
     add_rows(table, studs, load_bearing);
     add_bars(timeline, studs.charring, panel.layers[board.layer].name, time_min);
@@ -201,7 +175,7 @@ void add_studs_in_fire(FindingBuilder& builder, const Panel& panel, const Projec
   note_rules(builder, rule);
   note_scope(builder, cassette);
   if (!load_bearing) return;
-  const auto load_n_per_m = load_in_fire_n_per_m(builder, panel, project, settings);
+  const auto load_n_per_m = load_in_fire_n_per_m(builder, panel, project, settings, tables);
   if (governing) add_governing(builder, *governing, load_n_per_m);
   note_resistance(builder, rule);
 }

@@ -9,6 +9,7 @@ Tables::Tables(const std::filesystem::path& data_dir)
       unexposed_position(data_dir / "unexposed_position.csv"),
       stud_section(data_dir / "stud_section.csv"),
       timber_in_fire(data_dir / "timber_in_fire.csv"),
+      load_factors(data_dir / "load_factors.csv"),
       uses(data_dir / "uses.csv"),
       external_walls(data_dir / "external_walls.csv"),
       periods(data_dir / "periods.csv"),

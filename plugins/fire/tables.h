@@ -18,6 +18,7 @@ struct Tables {
   DataTable unexposed_position;  ///< kpos behind stone wool
   DataTable stud_section;        ///< ks of annex C
   DataTable timber_in_fire;      ///< strengths for the reduced cross-section
+  DataTable load_factors;        ///< partial factors of actions, and wind in fire, by national annex
   DataTable uses;                ///< group of a building's use by jurisdiction
   DataTable external_walls;      ///< restrictions of external wall materials
   DataTable periods;             ///< fire resistance by jurisdiction, use, height and sprinklers

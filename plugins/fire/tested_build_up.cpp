@@ -30,15 +30,16 @@ std::optional<TestedLayer> parse_layer(std::string_view text) {
 }
 
 struct PanelLayer {
+  std::size_t index = 0;  ///< into Panel::layers
   std::string material;
   double thickness_mm = 0.0;
 };
 
 std::vector<PanelLayer> layers_of(const Panel& panel, const Project& project) {
   std::vector<PanelLayer> layers;
-  for (const Layer& layer : panel.layers) {
-    if (const Material* material = material_at(project, layer.material)) {
-      layers.push_back({material->name, units::millimetres_from_metres(layer.thickness_m.value)});
+  for (std::size_t i = 0; i < panel.layers.size(); ++i) {
+    if (const Material* material = material_at(project, panel.layers[i].material)) {
+      layers.push_back({i, material->name, units::millimetres_from_metres(panel.layers[i].thickness_m.value)});
     }
   }
   return layers;
@@ -59,20 +60,21 @@ std::optional<std::vector<TestedLayer>> parse_build_up(std::string_view text) {
   return layers;
 }
 
-std::vector<std::string> compare_build_up(FindingBuilder& builder, const Panel& panel, const Project& project) {
+BuildUpComparison compare_build_up(FindingBuilder& builder, const Panel& panel, const Project& project) {
   const auto stated = panel.properties.text("Panel_FireEvidence", "BuildUp");
+  BuildUpComparison result;
   if (!stated) {
-    builder.note("The layers tested are not given (Panel_FireEvidence.BuildUp) and so not compared.");
-    return {};
+    result.open_points.emplace_back("the build-up tested is not given (Panel_FireEvidence.BuildUp)");
+    return result;
   }
   const auto tested = parse_build_up(stated->value);
   if (!tested) {
-    return {
-        "the build-up tested cannot be read (Panel_FireEvidence.BuildUp: material and thickness in mm, separated "
-        "by semicolons)"};
+    result.open_points.emplace_back(
+        "the build-up tested cannot be read (Panel_FireEvidence.BuildUp: material and thickness in mm, separated by "
+        "semicolons)");
+    return result;
   }
   builder.text("build-up tested", stated, {});
-  std::vector<std::string> open_points;
   Table table{"Layers tested, from inside to outside",
               {{"tested", ""}, {"thickness tested", "mm"}, {"panel", "mm"}, {"covered", ""}},
               {}};
@@ -88,15 +90,15 @@ std::vector<std::string> compare_build_up(FindingBuilder& builder, const Panel& 
     table.rows.push_back({layer.material, layer.thickness_mm, covered ? Value{layers[found].thickness_mm} : Value{},
                           std::string(covered ? "yes" : "no")});
     if (covered) {
+      result.covered.push_back(layers[found].index);
       next = found + 1;
     } else {
-      open_points.push_back("the panel has no layer '" + layer.material +
-                            "' of the thickness tested, in its place "
-                            "(Panel_FireEvidence.BuildUp)");
+      result.open_points.push_back("the panel has no layer '" + layer.material +
+                                   "' of the thickness tested, in its place (Panel_FireEvidence.BuildUp)");
     }
   }
   builder.table(std::move(table));
-  return open_points;
+  return result;
 }
 
 }  // namespace panel_dossier::fire

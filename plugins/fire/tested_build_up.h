@@ -1,6 +1,7 @@
 // The build-up that a fire test was made on, against that of a panel.
 #pragma once
 
+#include <cstddef>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -20,10 +21,14 @@ struct TestedLayer {
 /// thickness in mm. None for anything else.
 std::optional<std::vector<TestedLayer>> parse_build_up(std::string_view text);
 
-/// Compares Panel_FireEvidence.BuildUp, when given, with the panel's layers and adds a table. A tested layer is covered
-/// by one of the same material and at least its thickness, in the same order; further layers of the panel are allowed
-/// and named. Returns an open point for each tested layer that the panel lacks, or for a text that cannot be read; a
-/// note says when no build-up is given.
-std::vector<std::string> compare_build_up(FindingBuilder& builder, const Panel& panel, const Project& project);
+struct BuildUpComparison {
+  std::vector<std::size_t> covered;      ///< ascending indices into Panel::layers of those that the test had too
+  std::vector<std::string> open_points;  ///< empty: the panel has every layer tested
+};
+
+/// Compares Panel_FireEvidence.BuildUp with the panel's layers and adds a table. A tested layer is covered by one of
+/// the same material and at least its thickness, in the same order; the panel may have further layers. An open point
+/// for each tested layer that the panel lacks, and for a text that is absent or cannot be read.
+BuildUpComparison compare_build_up(FindingBuilder& builder, const Panel& panel, const Project& project);
 
 }  // namespace panel_dossier::fire
