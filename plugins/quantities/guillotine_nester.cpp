@@ -121,12 +121,11 @@ void GuillotineNester::consider(std::size_t rectangle, const FlatSize& piece, Pl
 
 /// The strategy's size where the piece fits it, else the smallest that holds it.
 void GuillotineNester::open_sheet(const FlatSize& piece) {
+  const auto takes = [&](const FlatSize& sheet) { return fits(piece, sheet, rules_.may_turn); };
   const FlatSize* size = &rules_.sizes[strategy_.opened];
-  if (!fits(piece, *size, rules_.may_turn)) {
-    size = nullptr;
+  if (!takes(*size)) {
     for (const FlatSize& candidate : rules_.sizes) {
-      if (!fits(piece, candidate, rules_.may_turn)) continue;
-      if (size == nullptr || area_of(candidate) < area_of(*size)) size = &candidate;
+      if (takes(candidate) && (!takes(*size) || area_of(candidate) < area_of(*size))) size = &candidate;
     }
   }
   sheets_.push_back({*size, {}});
