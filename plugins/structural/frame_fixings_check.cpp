@@ -1,6 +1,7 @@
 #include "plugins/structural/frame_fixings_check.h"
 
 #include <algorithm>
+#include <cmath>
 #include <optional>
 #include <string>
 #include <vector>
@@ -9,6 +10,8 @@
 #include "core/api/units.h"
 #include "plugins/structural/fastener_parts.h"
 #include "plugins/structural/frame_forces.h"
+#include "plugins/structural/rail_check.h"
+#include "plugins/structural/stud_reaction.h"
 #include "plugins/structural/stud_report.h"
 #include "plugins/structural/withdrawal.h"
 
@@ -32,7 +35,6 @@ struct Brackets {
   double count = 0.0;
   double tension_n = 0.0;
   double shear_n = 0.0;
-  std::optional<double> adjustment_m;
 };
 
 std::optional<Brackets> read_brackets(const Panel& panel, FindingBuilder& builder) {
@@ -53,11 +55,7 @@ std::optional<Brackets> read_brackets(const Panel& panel, FindingBuilder& builde
   builder.number("number of '" + part.name + "'", "n", "",
                  Sourced<double>{static_cast<double>(part.count), part.origin}, {});
   if (!tension || !shear) return std::nullopt;
-  Brackets brackets{&part, static_cast<double>(part.count), *tension, *shear, std::nullopt};
-  if (const auto adjustment = part.properties.number("Panel_Fastener", "Adjustment")) {
-    brackets.adjustment_m = builder.positive("adjustment of '" + part.name + "'", "", "m", adjustment, {});
-  }
-  return brackets;
+  return Brackets{&part, static_cast<double>(part.count), *tension, *shear};
 }
 
 /// The member on which the brackets' rows are read: the one with the most supports.
@@ -67,15 +65,6 @@ std::size_t leading_member(const StudDesign& design) {
     if (design.systems[i].supports_m.size() > design.systems[leading].supports_m.size()) leading = i;
   }
   return leading;
-}
-
-/// Height of wall whose wind comes to the hardest loaded support.
-double wind_height_m(const StudDesign& design) {
-  double largest = 0.0;
-  for (const StudEffects& effects : design.unit_effects) {
-    for (const double reaction : effects.loaded.reactions_n) largest = std::max(largest, reaction);
-  }
-  return largest;
 }
 
 bool hangs_outside(const Panel& panel) {
@@ -106,7 +95,7 @@ void read_weight(const Panel& panel, const Project& project, const Settings& set
 }
 
 /// Screws of one bracket in the timber of the rail or stud, under tension; none when the export does not tell.
-void add_screws(const Brackets& brackets, const StudDesign& design, const Tables& tables, double tension_n,
+void add_screws(const Brackets& brackets, const StudDesign& design, const Tables& tables, const BracketForces& forces,
                 std::vector<Comparison>& comparisons, FindingBuilder& builder) {
   const Properties& properties = brackets.part->properties;
   const auto count = properties.number("Panel_Fastener", "ScrewsPerPiece");
@@ -130,8 +119,12 @@ void add_screws(const Brackets& brackets, const StudDesign& design, const Tables
   if (!factor) return builder.missing("no modification factor for the duration of wind");
   builder.number("density of the timber", "ρ_k", "kg/m³", material.timber.density_kg_per_m3, {});
   builder.number("modification factor", "k_mod", "", *factor, {});
-  builder.number("partial factor of the connection, as of the timber", "γ_M", "", material.partial_factor, {});
-  const double resistance = factor->value * group->resistance_n / material.partial_factor.value;
+  const auto partial = builder.positive("partial factor of connections", "γ_M", "",
+                                        tables.national_annex.number(design.basis.annex, "gamma_m_connection"),
+                                        "national_annex.csv has no gamma_m_connection");
+  const auto lasting = modification_factor(tables, material, "permanent");
+  if (!partial || !lasting) return;
+  const double resistance = factor->value * group->resistance_n / *partial;
   builder
       .step("withdrawal strength (8.39)", "f_ax,k", group->strength_pa / kPaPerNPerMm2, "N/mm²",
             "0.52 · d^−0.5 · l_ef^−0.1 · ρ_k^0.8")
@@ -139,7 +132,12 @@ void add_screws(const Brackets& brackets, const StudDesign& design, const Tables
       .step("effective number (8.41)", "n_ef", group->effective_count, "", "n_s^0.9")
       .step("design withdrawal of the screws of one bracket (8.38)", "F_ax,Rd", resistance / kNPerKn, "kN",
             "k_mod · n_ef · f_ax,k · d · l_ef · k_d / γ_M");
-  comparisons.push_back({"withdrawal of the screws", tension_n / kNPerKn, resistance / kNPerKn, "kN"});
+  comparisons.push_back({"withdrawal of the screws", forces.tension_n() / kNPerKn, resistance / kNPerKn, "kN"});
+  if (forces.couple_n > 0.0) {
+    builder.number("modification factor, permanent", "k_mod,p", "", *lasting, {});
+    comparisons.push_back({"withdrawal of the screws, weight alone", forces.couple_n / kNPerKn,
+                           resistance * lasting->value / factor->value / kNPerKn, "kN"});
+  }
   const auto head = properties.number("Panel_Fastener", "ScrewHeadDiameter");
   const auto strength = properties.number("Panel_Fastener", "HeadPullThrough");
   if (!head || !strength) {
@@ -148,38 +146,11 @@ void add_screws(const Brackets& brackets, const StudDesign& design, const Tables
         "(Panel_Fastener.ScrewHeadDiameter and HeadPullThrough are not given).");
     return;
   }
-  const double through = factor->value * pull_through_n(group->effective_count, strength->value, head->value) /
-                         material.partial_factor.value;
+  const double through =
+      factor->value * pull_through_n(group->effective_count, strength->value, head->value) / *partial;
   builder.number("diameter of the heads", "d_h", "m", head, {});
   builder.number("pull-through parameter", "f_head,k", "Pa", strength, {});
-  comparisons.push_back({"heads pulled through", tension_n / kNPerKn, through / kNPerKn, "kN"});
-}
-
-/// Movement of the slab above against that of the joint, and tolerance against adjustment.
-void add_movements(const Panel& panel, const Settings& settings, const Brackets& brackets,
-                   std::vector<Comparison>& comparisons, FindingBuilder& builder) {
-  const auto deflection = builder.number("movement of the frame after the panel is fixed", "δ", "m",
-                                         settings.number("structural.frame.deflection_m"),
-                                         "setting 'structural.frame.deflection_m' is missing");
-  const auto allowance = builder.positive("movement that the head fixing and joint allow", "δ_max", "m",
-                                          settings.number("structural.frame.head_movement_m"),
-                                          "setting 'structural.frame.head_movement_m' is missing");
-  const auto tolerance =
-      builder.number("tolerance of the frame", "Δ", "m", settings.number("structural.frame.tolerance_m"),
-                     "setting 'structural.frame.tolerance_m' is missing");
-  if (!brackets.adjustment_m) {
-    builder.missing("'" + brackets.part->name + "' has no Panel_Fastener.Adjustment");
-    return;
-  }
-  if (!deflection || !allowance || !tolerance) return;
-  const double mm = units::kMillimetrePerMetre;
-  comparisons.push_back({"movement of the frame at the head", *deflection * mm, *allowance * mm, "mm"});
-  comparisons.push_back({"tolerance of the frame", *tolerance * mm, *brackets.adjustment_m * mm, "mm"});
-  const auto load_bearing = panel.load_bearing();
-  if (load_bearing && load_bearing->value) {
-    builder.note(
-        "The head of a load-bearing panel moves with what it carries; the movement counts for its fixing alone.");
-  }
+  comparisons.push_back({"heads pulled through", forces.tension_n() / kNPerKn, through / kNPerKn, "kN"});
 }
 
 Table comparison_table(const std::vector<Comparison>& comparisons) {
@@ -194,20 +165,32 @@ Table comparison_table(const std::vector<Comparison>& comparisons) {
 Finding frame_fixings(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
                       const StudDesign& design) {
   FindingBuilder builder(
-      "structural.frame_fixings", "Brackets to the frame, their screws and movements", panel.global_id,
+      "structural.frame_fixings", "Brackets to the frame and their screws", panel.global_id,
       "EN 1995-1-1:2004+A1:2008 8.7.2; EN 1990:2002 6.4.3.2; resistances of the bracket as declared");
   if (!design.missing.empty()) return not_assessed_studs(builder, design);
+  constexpr double kFits_m = 0.001;
   const auto brackets = read_brackets(panel, builder);
+  const auto spacing =
+      builder.positive("spacing of the brackets, at most", "e", "m", fixing_spacing(panel, settings), kNoFixingSpacing);
   const double rows = static_cast<double>(design.systems[leading_member(design)].supports_m.size());
   FrameActions actions;
   read_weight(panel, project, settings, actions, builder);
-  if (!brackets || builder.incomplete()) return builder.not_assessed();
+  if (!brackets || !spacing || builder.incomplete()) return builder.not_assessed();
+  const StudReaction stud = hardest_stud(design);
   const std::vector<double>& supports = design.systems[leading_member(design)].supports_m;
   actions.width_m = panel.width_m.value;
   actions.wind_pa = design.basis.wind_pressure_pa;
-  actions.wind_height_m = wind_height_m(design);
+  actions.wind_height_m = stud.per_line_load_m;
+  actions.bracket_spacing_m = *spacing;
+  actions.stud_spacing_m = stud.spacing_m;
+  actions.stud_width_m = stud.width_m;
   actions.rows_apart_m = supports.back() - supports.front();
   actions.brackets_in_row = brackets->count / rows;
+  if ((std::floor(actions.brackets_in_row) - 1.0) * *spacing > actions.width_m + kFits_m) {
+    return builder.not_assessed(
+        "the brackets of a row at their spacing are wider than the panel; correct their count or "
+        "Panel_Fastener.Spacing");
+  }
   if (actions.brackets_in_row < 1.0) return builder.not_assessed("fewer brackets than rows of supports");
   if (!(actions.rows_apart_m > 0.0)) return builder.not_assessed("the panel is held in one row only");
   const CombinationFactors& factors = design.basis.factors;
@@ -217,7 +200,9 @@ Finding frame_fixings(const Panel& panel, const Project& project, const Settings
       .step("brackets in a row", "n_r", actions.brackets_in_row, "")
       .step("height of wall whose wind comes to a row", "h_r", actions.wind_height_m, "m",
             "largest reaction of the studs under 1 kN/m")
-      .step("wind on one bracket", "N_w,d", forces.wind_n / kNPerKn, "kN", "γ_Q · w_k · h_r · b / n_r");
+      .step("width of wall whose wind comes to the hardest loaded bracket", "b_r", wind_width_m(actions), "m",
+            "max(b / n_r; e; studs beside it)")
+      .step("wind on one bracket", "N_w,d", forces.wind_n / kNPerKn, "kN", "γ_Q · w_k · h_r · b_r");
   if (actions.weight_n > 0.0) {
     builder.step("distance of the outer rows", "z", actions.rows_apart_m, "m")
         .step("pull from the eccentric weight", "N_g,d", forces.couple_n / kNPerKn, "kN", "γ_G · G_k · e / (z · n_r)")
@@ -231,15 +216,17 @@ Finding frame_fixings(const Panel& panel, const Project& project, const Settings
     comparisons.push_back({"both together, sum of the shares",
                            forces.tension_n() / brackets->tension_n + forces.shear_n / brackets->shear_n, 1.0, ""});
   }
-  add_screws(*brackets, design, tables, forces.tension_n(), comparisons, builder);
-  add_movements(panel, settings, *brackets, comparisons, builder);
+  add_screws(*brackets, design, tables, forces, comparisons, builder);
   if (builder.incomplete()) return builder.not_assessed();
   const auto worst =
       std::max_element(comparisons.begin(), comparisons.end(),
                        [](const Comparison& a, const Comparison& b) { return a.utilisation() < b.utilisation(); });
   builder.step_text("governs", worst->name).table(comparison_table(comparisons));
   builder.note(
-      "One row carries all of the weight, all brackets of a row alike. Anchors in the frame, edge distances in "
+      "One row carries all of the weight, all brackets of a row alike. The lateral resistance of the screws is part of "
+      "the "
+      "bracket's declared resistance in shear; their timber is taken to be of the studs' class. Anchors in the frame, "
+      "edge distances in "
       "concrete and "
       "the frame itself are for the structural engineer of the building.");
   return builder.judge(

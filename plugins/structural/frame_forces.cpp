@@ -1,11 +1,21 @@
 #include "plugins/structural/frame_forces.h"
 
+#include <algorithm>
+
 namespace panel_dossier::structural {
+
+double wind_width_m(const FrameActions& actions) {
+  double studs = 1.0;
+  for (int i = 1; actions.stud_spacing_m > 0.0 && i * actions.stud_spacing_m < actions.bracket_spacing_m; ++i) {
+    studs += 2.0 * (1.0 - i * actions.stud_spacing_m / actions.bracket_spacing_m);
+  }
+  return std::max({actions.width_m / actions.brackets_in_row, actions.bracket_spacing_m, studs * actions.stud_width_m});
+}
 
 BracketForces bracket_forces(const FrameActions& actions, double gamma_g, double gamma_q) {
   BracketForces forces;
   const double n = actions.brackets_in_row;
-  forces.wind_n = gamma_q * actions.wind_pa * actions.wind_height_m * actions.width_m / n;
+  forces.wind_n = gamma_q * actions.wind_pa * actions.wind_height_m * wind_width_m(actions);
   if (actions.weight_n > 0.0) {
     forces.couple_n = gamma_g * actions.weight_n * actions.eccentricity_m / (actions.rows_apart_m * n);
     forces.shear_n = gamma_g * actions.weight_n / n;

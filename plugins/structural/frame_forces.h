@@ -12,16 +12,23 @@ struct FrameActions {
   double eccentricity_m = 0.0;  ///< of the weight from the face of the frame
   double rows_apart_m = 0.0;    ///< from the row that carries the weight to the row farthest from it
   double brackets_in_row = 1.0;
+  double bracket_spacing_m = 0.0;  ///< e, at most
+  double stud_spacing_m = 0.0;     ///< s, of the hardest pressed stud to its neighbour; 0 without one
+  double stud_width_m = 0.0;       ///< of wall that stud carries
 };
 
 /// Design forces on one bracket, N.
 struct BracketForces {
-  double wind_n = 0.0;    ///< γ_Q·w·h_r·b/n
+  double wind_n = 0.0;    ///< the largest of: shared evenly, over the spacing, from studs beside a bracket
   double couple_n = 0.0;  ///< γ_G·G·e/(z·n): the weight tips the panel away from the frame at its head
   double shear_n = 0.0;   ///< γ_G·G/n
 
   double tension_n() const { return wind_n + couple_n; }
 };
+
+/// Share of the wind along a row in m that comes to the hardest loaded bracket: b/n, e, or with a stud right at it
+/// b_t·(1 + 2·Σ(1 − i·s/e)) for the studs up to the next brackets.
+double wind_width_m(const FrameActions& actions);
 
 /// `gamma_g` and `gamma_q` are the unfavourable partial factors. `rows_apart_m` > 0 where there is weight to carry.
 BracketForces bracket_forces(const FrameActions& actions, double gamma_g, double gamma_q);

@@ -103,16 +103,15 @@ Drawing lifting_drawing(const Panel& panel, const Hanging& hanging) {
 
 /// Force on each screw of the hardest pulled point, where the export says how many there are.
 void add_screws(const Hanging& hanging, std::size_t worst, FindingBuilder& builder) {
+  builder.note(
+      "The working load limit must hold for the fitting that is used, its screws in this timber included; swing at the "
+      "stop "
+      "wind has no limit of its own.");
   const Part& part = *hanging.basis.points[worst].part;
   const auto screws = part.properties.number("Panel_Fastener", "ScrewsPerPiece");
-  if (!screws || screws->value < 1.0) {
-    builder.note(
-        "How the points are screwed to the timber is not in the export (Panel_Fastener.ScrewsPerPiece): the "
-        "working load limit must hold for the fitting that is used.");
-    return;
-  }
+  if (!screws || screws->value < 1.0) return;
   builder.number("screws of one point", "n", "", screws, {});
-  builder.step("pull on one screw", "F_1", hanging.leg_n(worst) / screws->value / kNPerKn, "kN", "F_1 = F_d / n");
+  builder.step("force on one screw", "F_1", hanging.leg_n(worst) / screws->value / kNPerKn, "kN", "F_1 = F_d / n");
 }
 
 /// How far the panel swings and hangs out of plumb.
@@ -181,7 +180,7 @@ Finding lifting(const Panel& panel, const Project& project, const Settings& sett
 Finding turning_up(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
                    const StudDesign& design) {
   FindingBuilder builder("structural.turning_up", "Bending of the studs while the panel is turned up", panel.global_id,
-                         "EN 1995-1-1:2004+A1:2008 6.1.6, load duration instantaneous");
+                         "EN 1995-1-1:2004+A1:2008 6.1.6, load duration short");
   if (!design.missing.empty()) return not_assessed_studs(builder, design);
   const auto frame = panel.properties.logical("Panel_Handling", "TurningFrame");
   if (frame && frame->value) {
@@ -202,6 +201,8 @@ Finding turning_up(const Panel& panel, const Project& project, const Settings& s
     return builder.not_assessed("a lifting point stands in the lower half, so the panel is not turned up on its foot");
   }
   constexpr double kWholeHeight = 0.9;
+  constexpr const char* kTurningDuration = "short";
+  const double gamma_g = design.basis.factors.permanent_unfavourable;
   std::optional<std::size_t> worst;
   double worst_ratio = 0.0;
   double worst_stress = 0.0;
@@ -209,10 +210,10 @@ Finding turning_up(const Panel& panel, const Project& project, const Settings& s
   for (std::size_t i = 0; i < design.framing.members.size(); ++i) {
     const VerticalMember& member = design.framing.members[i];
     if (member.length_m() < kWholeHeight * height) continue;
-    const auto factor = modification_factor(tables, design.materials[i], "instantaneous");
-    if (!factor) return builder.not_assessed("no modification factor for load duration instantaneous");
+    const auto factor = modification_factor(tables, design.materials[i], kTurningDuration);
+    if (!factor) return builder.not_assessed("no modification factor for load duration short");
     const TimberClass& timber = design.materials[i].timber;
-    const double line_load = basis.hoisted_n() / (panel.width_m.value * height) * member.tributary_width_m;
+    const double line_load = gamma_g * basis.hoisted_n() / (panel.width_m.value * height) * member.tributary_width_m;
     const double modulus = member.width_m * member.depth_m * member.depth_m / 6.0;
     const double stress = turning_moment_nm(line_load, held, height) / modulus;
     const double strength = factor->value * depth_factor(timber.family, member.depth_m) * timber.bending_pa.value /
@@ -225,12 +226,13 @@ Finding turning_up(const Panel& panel, const Project& project, const Settings& s
   }
   if (!worst) return builder.not_assessed("no stud or post reaches over the height of the panel");
   const VerticalMember& member = design.framing.members[*worst];
-  const double line_load = basis.hoisted_n() / (panel.width_m.value * height) * member.tributary_width_m;
+  const double line_load = gamma_g * basis.hoisted_n() / (panel.width_m.value * height) * member.tributary_width_m;
   add_member(builder, panel, design, *worst);
   builder.number("modification factor", "k_mod", "",
-                 modification_factor(tables, design.materials[*worst], "instantaneous"), {});
+                 modification_factor(tables, design.materials[*worst], kTurningDuration), {});
   builder.number("partial factor of the material", "γ_M", "", design.materials[*worst].partial_factor, {});
-  builder.step("weight along the stud", "g_d", line_load / kNPerKn, "kN/m", "g_d = ψ · m · g · b_t / (b · h)")
+  builder.step("partial factor of permanent actions", "γ_G", gamma_g, "")
+      .step("weight along the stud", "g_d", line_load / kNPerKn, "kN/m", "g_d = γ_G · ψ · m · g · b_t / (b · h)")
       .step("from the foot to the lifting points", "l", held, "m")
       .step("from there to the head", "a", height - held, "m")
       .step("moment, panel still flat", "M_d", turning_moment_nm(line_load, held, height) / kNPerKn, "kNm",

@@ -14,7 +14,7 @@ namespace panel_dossier::structural {
 Finding lifting(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables);
 
 /// `structural.turning_up`: bending of the studs while the panel is turned from lying flat to upright, in N/mm²
-/// (EN 1995-1-1:2004 6.1.6, load duration instantaneous).
+/// (EN 1995-1-1:2004 6.1.6, load duration short).
 Finding turning_up(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
                    const StudDesign& design);
 

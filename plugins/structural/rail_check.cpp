@@ -8,6 +8,7 @@
 #include "core/api/units.h"
 #include "plugins/structural/cross_member.h"
 #include "plugins/structural/fastener_parts.h"
+#include "plugins/structural/stud_reaction.h"
 #include "plugins/structural/stud_report.h"
 
 namespace panel_dossier::structural {
@@ -15,29 +16,6 @@ namespace panel_dossier::structural {
 namespace {
 
 using units::millimetres_from_metres;
-
-/// The stud that presses hardest on the rails, per pascal of wind.
-struct StudReaction {
-  std::size_t member = 0;
-  double per_line_load_m = 0.0;  ///< largest reaction of 1 N/m across the stud
-  double width_m = 0.0;          ///< of wall that it carries
-  double spacing_m = 0.0;        ///< to its nearer neighbour; 0 without one
-};
-
-StudReaction hardest_stud(const StudDesign& design) {
-  StudReaction hardest;
-  for (std::size_t i = 0; i < design.framing.members.size(); ++i) {
-    const std::vector<double>& reactions = design.unit_effects[i].loaded.reactions_n;
-    const double largest = *std::max_element(reactions.begin(), reactions.end());
-    const VerticalMember& stud = design.framing.members[i];
-    if (largest * stud.tributary_width_m <= hardest.per_line_load_m * hardest.width_m) continue;
-    const double left_m = stud.left_spacing_m.value_or(0.0);
-    const double right_m = stud.right_spacing_m.value_or(0.0);
-    const double nearer_m = left_m > 0.0 && right_m > 0.0 ? std::min(left_m, right_m) : std::max(left_m, right_m);
-    hardest = {i, largest, stud.tributary_width_m, nearer_m};
-  }
-  return hardest;
-}
 
 /// Widest distance between neighbouring members that reach up to a rail; 0 where fewer than two do.
 double widest_spacing_under_m(const StudDesign& design, const Box3& rail) {
@@ -179,10 +157,8 @@ Finding rail_bending(const Panel& panel, const Project& project, const Settings&
   FindingBuilder builder("structural.rail_bending", "Rails between fixings to the frame", panel.global_id,
                          "EN 1995-1-1:2004+A1:2008 6.1.6, 6.1.7");
   if (!design.missing.empty()) return not_assessed_studs(builder, design);
-  const auto spacing =
-      builder.positive("spacing of the fixings to the frame", "e", "m", fixing_spacing(panel, settings),
-                       "spacing of the fixings to the frame (Panel_Fastener.Spacing of brackets or anchors, or setting "
-                       "structural.fixing_spacing_m)");
+  const auto spacing = builder.positive("spacing of the fixings to the frame", "e", "m",
+                                        fixing_spacing(panel, settings), kNoFixingSpacing);
   if (!spacing) return builder.not_assessed();
   const StudReaction stud = hardest_stud(design);
   const RailCases all = rail_cases(panel, project, settings, tables, design, stud, *spacing);

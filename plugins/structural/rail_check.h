@@ -14,6 +14,11 @@ namespace panel_dossier::structural {
 /// structural.fixing_spacing_m.
 std::optional<Sourced<double>> fixing_spacing(const Panel& panel, const Settings& settings);
 
+/// What to name when there is none.
+inline constexpr const char* kNoFixingSpacing =
+    "spacing of the fixings to the frame (Panel_Fastener.Spacing of brackets or anchors, or setting "
+    "structural.fixing_spacing_m)";
+
 /// structural.rail_bending: the largest share of bending or shear resistance of the rails, at most 1.
 Finding rail_bending(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
                      const StudDesign& design);

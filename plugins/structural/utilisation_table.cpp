@@ -1,9 +1,11 @@
 #include "plugins/structural/utilisation_table.h"
 
 #include <algorithm>
+#include <array>
 #include <cstddef>
 #include <map>
 #include <string>
+#include <string_view>
 #include <tuple>
 
 #include "core/api/finding_builder.h"
@@ -20,12 +22,20 @@ struct Entry {
   double utilisation = 0.0;
 };
 
-/// Worst first; of equal ones in the order of marks and checks.
+/// Whether a check sets a load effect against a resistance; the others compare sizes, masses and movements.
+bool is_resistance(const Finding& finding) {
+  constexpr std::array<std::string_view, 3> kOthers{"structural.frame_movement", "structural.crane_capacity",
+                                                    "structural.transport_size"};
+  return std::find(kOthers.begin(), kOthers.end(), finding.check) == kOthers.end();
+}
+
+/// Of resistances. Worst first; of equal ones in the order of marks and checks.
 std::vector<Entry> sorted_entries(const std::vector<PanelFindings>& panels) {
   std::vector<Entry> entries;
   for (const PanelFindings& held : panels) {
     for (const Finding& finding : held.findings) {
-      if (finding.utilisation) entries.push_back({held.panel, &finding, *finding.utilisation});
+      if (finding.utilisation && is_resistance(finding))
+        entries.push_back({held.panel, &finding, *finding.utilisation});
     }
   }
   std::sort(entries.begin(), entries.end(), [](const Entry& a, const Entry& b) {
@@ -77,7 +87,9 @@ Finding utilisation_table(const std::vector<PanelFindings>& panels) {
                          "the clause of each check; design effect over resistance, EN 1990:2002 6.4.2");
   const std::vector<Entry> entries = sorted_entries(panels);
   if (entries.empty()) builder.missing("no structural check of any panel has a utilisation");
-  Table table{"Worst first", {{"panel", ""}, {"type", ""}, {"check", ""}, {"utilisation", ""}, {"verdict", ""}}, {}};
+  Table table{"Resistances, worst first",
+              {{"panel", ""}, {"type", ""}, {"check", ""}, {"utilisation", ""}, {"verdict", ""}},
+              {}};
   for (std::size_t i = 0; i < std::min(entries.size(), kRows); ++i) {
     const Entry& entry = entries[i];
     table.rows.push_back({entry.panel->mark, entry.panel->type, entry.finding->title, entry.utilisation,

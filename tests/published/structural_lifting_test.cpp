@@ -4,10 +4,14 @@
 #include <vector>
 
 #include "plugins/structural/beam_solver.h"
+#include "plugins/structural/checks.h"
 #include "plugins/structural/frame_forces.h"
 #include "plugins/structural/lifting_statics.h"
 #include "plugins/structural/withdrawal.h"
+#include "tests/structural/hoisted_panel.h"
+#include "tests/structural/structural_tables.h"
 
+using namespace panel_dossier;
 using namespace panel_dossier::structural;
 
 TEST_CASE("Reactions of a body that hangs from two points follow the law of the lever") {
@@ -71,13 +75,21 @@ TEST_CASE("A panel being turned up is a beam overhanging its lifting points") {
         Approx(largest_moment_nm(solve_beam(beam, {{0.0, l + a, w}}, {}))).epsilon(1e-6));
 }
 
-TEST_CASE("Common practice: panels of 20 m by 4.5 m have been lifted and turned") {
-  // No source. Held at the head alone, studs 45 x 220 at 600 mm of a panel of 45 kg/m² would be stressed to some
-  // 40 N/mm², beyond C24, so that such panels are turned in a frame: the check must say so, not refuse the size.
-  const double moment = turning_moment_nm(45.0 * 9.81 * 0.6, 20.0, 20.0);
-  const double stress_n_per_mm2 = moment / (0.045 * 0.220 * 0.220 / 6.0) / 1e6;
-  CHECK(std::isfinite(stress_n_per_mm2));
-  CHECK(stress_n_per_mm2 > 24.0);
+TEST_CASE("Common practice: panels above 20 m tall and 4.5 m wide have been built") {
+  // No source. Such a panel is limited by handling: it cannot be turned up on its own studs and must be in a frame,
+  // which the check says instead of refusing the size.
+  Project project = test::cassette_project({.width_m = 4.5, .height_m = 20.4, .stud_depth_m = 0.220});
+  project.panels.front().properties.add("Panel_Structure", "DesignWindPressure", test::property_of(1000.0));
+  project.panels.front().properties.add("Panel_Structure", "SupportSpacing", test::property_of(3.4));
+  test::make_hoistable(project);
+  const auto turning_up = [&] {
+    return test::finding_of(
+        check_panel(project.panels.front(), project, test::hoisting_settings(), test::structural_tables()),
+        "structural.turning_up");
+  };
+  CHECK(turning_up().verdict == Verdict::fail);
+  project.panels.front().properties.add("Panel_Handling", "TurningFrame", test::property_of(true));
+  CHECK(turning_up().verdict == Verdict::information);
 }
 
 TEST_CASE("Withdrawal of a screw of 8 mm with 80 mm of thread in C24") {
@@ -96,8 +108,8 @@ TEST_CASE("Withdrawal of a screw of 8 mm with 80 mm of thread in C24") {
 }
 
 TEST_CASE("A plate held in two rows shares wind and eccentric weight") {
-  // Equilibrium by hand: 2.0 kPa on 4 m by half of 3 m in 5 brackets, γ 1.5: 3.6 kN; 12 kN at 0.2 m before the frame
-  // over rows 3 m apart, γ 1.35: 0.216 kN and 3.24 kN of shear.
+  // Equilibrium by hand: 2.0 kPa on 4 m by half of 3 m in 5 brackets, γ 1.5, no spacing given: 3.6 kN; 12 kN at 0.2 m
+  // before the frame over rows 3 m apart, γ 1.35: 0.216 kN and 3.24 kN of shear.
   FrameActions actions;
   actions.width_m = 4.0;
   actions.wind_pa = 2000.0;
@@ -110,4 +122,10 @@ TEST_CASE("A plate held in two rows shares wind and eccentric weight") {
   CHECK(forces.wind_n == Approx(3600.0));
   CHECK(forces.couple_n == Approx(216.0));
   CHECK(forces.shear_n == Approx(3240.0));
+  // Brackets 1.2 m apart in studs at 0.6 m: a stud of 0.6 m at the bracket and half of its two neighbours, 1.2 m in
+  // all.
+  actions.bracket_spacing_m = 1.2;
+  actions.stud_spacing_m = 0.6;
+  actions.stud_width_m = 0.6;
+  CHECK(wind_width_m(actions) == Approx(1.2));
 }
