@@ -7,18 +7,6 @@ namespace panel_dossier::quantities {
 
 namespace {
 
-Micrometres area_of(const FlatSize& size) {
-  return size.width * size.length;
-}
-
-FlatSize turned(const FlatSize& size) {
-  return {size.length, size.width};
-}
-
-bool holds(const FlatSize& sheet, const FlatSize& piece) {
-  return piece.width <= sheet.width && piece.length <= sheet.length;
-}
-
 Micrometres order_key(const FlatSize& piece, NestingOrder order) {
   switch (order) {
     case NestingOrder::area: return area_of(piece);

@@ -26,7 +26,8 @@ struct Stretch {
     const double share = static_cast<double>(side) / static_cast<double>(sheet);
     if (steps > 0) {
       const Micrometres multiple = (steps + 1) * side;
-      return multiple % sheet == 0 ? share : static_cast<double>(multiple / sheet) / static_cast<double>(steps);
+      const Micrometres whole = multiple / sheet;
+      return multiple % sheet == 0 ? share : static_cast<double>(whole) / static_cast<double>(steps);
     }
     if (side < threshold) return 0.0;
     return side > sheet - threshold ? 1.0 : share;

@@ -14,14 +14,6 @@ namespace {
 /// Time grows with the square of the pieces nested together.
 constexpr std::size_t kMostTogether = 5000;
 
-Micrometres area_of(const FlatSize& size) {
-  return size.width * size.length;
-}
-
-bool holds(const FlatSize& sheet, const FlatSize& piece) {
-  return piece.width <= sheet.width && piece.length <= sheet.length;
-}
-
 /// Smaller sheets where what was cut fits them.
 void shrink(CutSheet& cut, const SheetRules& rules) {
   FlatSize extent;
@@ -34,7 +26,6 @@ void shrink(CutSheet& cut, const SheetRules& rules) {
   }
 }
 
-/// Whole square micrometres; 63 bits hold nine square kilometres.
 Micrometres total_area(const std::vector<CutSheet>& sheets) {
   Micrometres total = 0;
   for (const CutSheet& cut : sheets) total += area_of(cut.sheet);
@@ -97,7 +88,7 @@ std::vector<CutSheet> nest_together(const std::vector<FlatSize>& pieces, const S
 }  // namespace
 
 bool fits(const FlatSize& piece, const FlatSize& sheet, bool may_turn) {
-  return holds(sheet, piece) || (may_turn && holds(sheet, {piece.length, piece.width}));
+  return holds(sheet, piece) || (may_turn && holds(sheet, turned(piece)));
 }
 
 std::vector<CutSheet> nest_sheets(const std::vector<FlatSize>& pieces, const SheetRules& rules) {

@@ -14,6 +14,20 @@ struct FlatSize {
   Micrometres length = 0;
 };
 
+/// In square micrometres; 63 bits hold nine square kilometres.
+inline Micrometres area_of(const FlatSize& size) {
+  return size.width * size.length;
+}
+
+inline FlatSize turned(const FlatSize& size) {
+  return {size.length, size.width};
+}
+
+/// As both lie, without turning.
+inline bool holds(const FlatSize& sheet, const FlatSize& piece) {
+  return piece.width <= sheet.width && piece.length <= sheet.length;
+}
+
 struct SheetRules {
   std::vector<FlatSize> sizes;  ///< as bought
   Micrometres kerf = 0;         ///< width of one cut, between neighbouring pieces
