@@ -1,5 +1,6 @@
 #include "plugins/structural/checks.h"
 
+#include "plugins/structural/barrier_notes.h"
 #include "plugins/structural/bearing_check.h"
 #include "plugins/structural/frame_fixings_check.h"
 #include "plugins/structural/lifting_check.h"
@@ -44,6 +45,7 @@ std::vector<Finding> check_panel(const Panel& panel, const Project& project, con
   findings.push_back(deflection(panel, design, settings, tables));
   findings.push_back(bearing(panel, project, settings, tables, design));
   findings.push_back(rail_bending(panel, project, settings, tables, design));
+  note_barrier(findings.back(), design);
   if (!panel.openings.empty()) findings.push_back(lintel_bending(panel, project, settings, tables, design));
   RackingDesign bracing;
   if (design.missing.empty() && design.basis.load_bearing) {
@@ -55,6 +57,7 @@ std::vector<Finding> check_panel(const Panel& panel, const Project& project, con
     findings.push_back(sheathing_fixings(panel, design, bracing));
   }
   findings.push_back(frame_fixings(panel, project, settings, tables, design));
+  note_barrier(findings.back(), design);
   findings.push_back(lifting(panel, project, settings, tables));
   findings.push_back(turning_up(panel, project, settings, tables, design));
   findings.push_back(crane_capacity(panel, project, settings));

@@ -43,9 +43,8 @@ std::vector<std::string> loose_ends(const Panel& panel, const RackingDesign& rac
   for (const Uplift& edge : racking.uplifts) {
     if (edge.force_n() == 0.0 || edge.resistance_n) continue;
     const std::string force = fixed_text(edge.force_n() / kNPerKn, 2) + " kN at x = " + fixed_text(edge.x_m, 2) + " m";
-    ends.push_back(edge.part
-                       ? "Panel_Fastener.DesignTension of '" + panel.parts[*edge.part].name + "' for " + force
-                       : "a tie-down (IfcMechanicalFastener TIE_DOWN with Panel_Fastener.DesignTension) for " + force);
+    ends.push_back(edge.part ? "Panel_Fastener.DesignTension of '" + panel.parts[*edge.part].name + "' for " + force
+                             : "a tie-down (fastener TIE_DOWN with Panel_Fastener.DesignTension) for " + force);
   }
   return ends;
 }

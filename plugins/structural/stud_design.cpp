@@ -109,7 +109,7 @@ Actions actions_on(const VerticalMember& member, const DesignBasis& basis) {
   actions.permanent_n = (basis.self_weight_n_per_m + basis.permanent_n_per_m) * member.tributary_width_m;
   actions.variable_n = basis.variable_n_per_m * member.tributary_width_m;
   actions.wind_n_per_m = basis.wind_pressure_pa * member.tributary_width_m;
-  if (basis.balustrade && member.bottom_m < basis.balustrade->height_m && basis.balustrade->height_m < member.top_m) {
+  if (basis.balustrade && member.bottom_m < basis.balustrade->height_m) {
     actions.barrier_n = basis.balustrade->n_per_m * member.tributary_width_m;
   }
   return actions;
@@ -117,7 +117,9 @@ Actions actions_on(const VerticalMember& member, const DesignBasis& basis) {
 
 std::vector<PointLoad> StudDesign::barrier(std::size_t member, double barrier_n) const {
   if (barrier_n == 0.0) return {};
-  return {{basis.balustrade->height_m - systems[member].foot_m, barrier_n}};
+  // A cripple stud that ends below the load has it at its top.
+  const double height_m = std::min(basis.balustrade->height_m, framing.members[member].top_m);
+  return {{height_m - systems[member].foot_m, barrier_n}};
 }
 
 double StudDesign::final_m(const StudDeflection& deflection) const {

@@ -1,4 +1,6 @@
-// Bearing to EN 1995-1-1:2004+A1:2008 6.1.5 and racking to 9.2.4 (from memory), in cases whose answer is plain.
+// Bearing to EN 1995-1-1:2004+A1:2008 6.1.5 and racking to 9.2.4. Where a test says `formula restated, from memory`, it
+// holds the code's own expression again and would not find a slip in the recollection of it; method A stands also on
+// the equilibrium of a sheet, worked out fastener by fastener.
 #include <catch2/catch.hpp>
 #include <cmath>
 
@@ -23,6 +25,7 @@ Contact stud_on_rail() {
 
 }  // namespace
 
+// Formula restated, from memory: 6.1.5(1).
 TEST_CASE("The contact length grows by 30 mm a side, not beyond a, l or half of l1") {
   Contact contact = stud_on_rail();
   CHECK(effective_contact_length_m(contact) == Approx(0.105));
@@ -38,6 +41,7 @@ TEST_CASE("The contact length grows by 30 mm a side, not beyond a, l or half of 
   CHECK(effective_contact_length_m(contact) == Approx(0.095));
 }
 
+// Formula restated, from memory: the factors of 6.1.5(3) and (4), not derived from anything.
 TEST_CASE("kc,90 on a continuous support is 1.25 for softwood and 1.5 for glulam, 1.0 where contacts lie near") {
   Contact contact = stud_on_rail();
   CHECK(bearing_factor(TimberFamily::solid, contact) == 1.25);
@@ -47,6 +51,52 @@ TEST_CASE("kc,90 on a continuous support is 1.25 for softwood and 1.5 for glulam
   CHECK(bearing_factor(TimberFamily::glulam, contact) == 1.0);
 }
 
+namespace {
+
+struct Resultant {
+  double along_n = 0.0;
+  double upright_n = 0.0;
+  double moment_nm = 0.0;  ///< about the lower left corner
+};
+
+/// What the frame pushes a sheet with when every fastener along its edges carries `force_n` in the direction of its
+/// edge, round the sheet: the lower bound of plastic theory (a state in equilibrium that nowhere exceeds the
+/// fasteners).
+Resultant edge_forces(double force_n, double width_m, double height_m, double spacing_m, bool without_head) {
+  Resultant sum;
+  const auto columns = static_cast<int>(std::lround(width_m / spacing_m));
+  const auto rows = static_cast<int>(std::lround(height_m / spacing_m));
+  for (int i = 0; i < columns; ++i) {
+    if (!without_head) {
+      sum.along_n += force_n;
+      sum.moment_nm -= force_n * height_m;
+    }
+    sum.along_n -= force_n;  // the sole, which passes through the corner
+  }
+  for (int i = 0; i < rows; ++i) {
+    sum.upright_n -= force_n;  // the left edge, through the corner too
+    sum.upright_n += force_n;
+    sum.moment_nm += force_n * width_m;
+  }
+  return sum;
+}
+
+}  // namespace
+
+// Statics alone: no clause is used but for the factors 1.2 and ci, which are restated, from memory.
+TEST_CASE("The racking load of method A is what fasteners in equilibrium round a sheet pass at the head") {
+  for (const double width_m : {1.2, 0.9, 0.6}) {
+    const Resultant whole = edge_forces(500.0, width_m, 2.4, 0.1, false);
+    CHECK(whole.along_n == Approx(0.0).margin(1e-9));
+    CHECK(whole.upright_n == Approx(0.0).margin(1e-9));
+    CHECK(whole.moment_nm == Approx(0.0).margin(1e-6));
+    // Without the head's fasteners the rest pushes back with the load that the head brings in.
+    const double load_n = -edge_forces(500.0, width_m, 2.4, 0.1, true).along_n;
+    CHECK(racking_method_a_n(500.0, width_m, 2.4, 0.1) == Approx(1.2 * shape_factor(width_m, 2.4) * load_n));
+  }
+}
+
+// Formula restated, from memory: (9.21), 9.2.4.2(4) and (5).
 TEST_CASE("Method A is an even shear flow along the sheet's edges") {
   // Each fastener carries f at s: the flow f/s over the width b resists f·b/s; the code counts 1.2·f for edges and,
   // for a sheet narrower than half of its height, less in proportion.
@@ -58,6 +108,7 @@ TEST_CASE("Method A is an even shear flow along the sheet's edges") {
   CHECK(racking_method_a_n(f, 0.599, 2.4, s) == 0.0);
 }
 
+// Formula restated, from memory: (9.25) to (9.30), where their factors are 1.
 TEST_CASE("Method B meets its own reference wall") {
   // h = b = 2.4 m without vertical load at s = s0·0.5: kd = ki,q = kn = 1 and ks = 1/(0.43 + 0.57) = 1, so the wall
   // resists Ff,Rd·b/s0 exactly. s0 = 9700·2.87/350 = 79.5 mm.
@@ -70,6 +121,7 @@ TEST_CASE("Method B meets its own reference wall") {
   CHECK(b.resistance_n == Approx(500.0 * 2.4 / s0));
 }
 
+// Formula restated, from memory: (9.27), (9.28) and (9.30).
 TEST_CASE("Method B: width, load and second face") {
   const auto wall = [](double width_m, double load, double second) {
     return racking_method_b(500.0, 0.003, 350.0, width_m, 2.4, 0.1, load, second);

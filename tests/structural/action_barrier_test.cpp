@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 
 #include "plugins/structural/design_basis.h"
+#include "plugins/structural/stud_design.h"
 #include "tests/structural/structural_tables.h"
 #include "tests/support/cassette_panel.h"
 
@@ -103,4 +104,26 @@ TEST_CASE("The design basis carries the barrier and the rule of combination, and
   CHECK(basis.factors.permanent_reduction == 0.85);
   settings.set("structural.combination", std::string("6.11"));
   CHECK(read().missing.front() == "setting structural.combination is '6.11': 6.10 or 6.10a and b");
+}
+
+TEST_CASE("A cripple stud that ends below the height of a barrier's load takes it at its top") {
+  structural::DesignBasis basis;
+  basis.balustrade = structural::LineLoad{500.0, 1.1};
+  structural::VerticalMember cripple;
+  cripple.bottom_m = 0.045;
+  cripple.top_m = 0.855;
+  cripple.tributary_width_m = 0.6;
+  CHECK(structural::actions_on(cripple, basis).barrier_n == Approx(300.0));
+  structural::StudDesign design;
+  design.basis = basis;
+  design.framing.members.push_back(cripple);
+  structural::StudSystem system;
+  system.foot_m = 0.045;
+  system.length_m = 0.81;
+  design.systems.push_back(system);
+  CHECK(design.barrier(0, 450.0).at(0).at_m == Approx(0.81));
+  // One above the load has none of it.
+  cripple.bottom_m = 1.2;
+  cripple.top_m = 2.9;
+  CHECK(structural::actions_on(cripple, basis).barrier_n == 0.0);
 }

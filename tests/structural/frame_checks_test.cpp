@@ -114,6 +114,79 @@ TEST_CASE("A lintel carries half of the load above the opening and a trimmer the
   }
 }
 
+TEST_CASE("A lintel whose top edge nothing holds loses strength to lateral buckling") {
+  Project project = project_with_window();
+  // Clear of the sheets and slender.
+  part_named(project, "inner lintel").bounds->min.y = 0.030;
+  part_named(project, "inner lintel").bounds->max.y = 0.055;
+  part_named(project, "outer lintel").bounds->max.y = 0.137;
+  const auto findings = findings_of(project);
+  const Finding& finding = finding_of(findings, "structural.lintel_bending");
+  // l_ef = 0.9·1.155 + 2·0.195; C24: σ_m,crit = 0.78·25²·7400/(195·l_ef), k_crit = 1.56 - 0.75·λ up to 1.4.
+  const double effective_mm = 0.9 * 1155.0 + 2.0 * 195.0;
+  const double slenderness = std::sqrt(24.0 / (0.78 * 25.0 * 25.0 * 7400.0 / (195.0 * effective_mm)));
+  REQUIRE(slenderness > 0.75);
+  REQUIRE(slenderness < 1.4);
+  CHECK(step_of(finding, "l_ef") == Approx(effective_mm / 1e3));
+  CHECK(step_of(finding, "λ_rel,m") == Approx(slenderness));
+  CHECK(step_of(finding, "k_crit") == Approx(1.56 - 0.75 * slenderness));
+  double modification = 0.0;
+  for (const Input& input : finding.inputs) {
+    if (input.symbol == "k_mod") modification = std::get<double>(input.value);
+  }
+  CHECK(step_of(finding, "f_m,y,d") == Approx((1.56 - 0.75 * slenderness) * modification * 24.0 / 1.3));
+}
+
+TEST_CASE("A head rail on its top or sheets along it hold a lintel") {
+  const auto factor = [](const std::function<void(Project&)>& change) {
+    Project project = project_with_window();
+    part_named(project, "inner lintel").bounds->min.y = 0.040;
+    part_named(project, "outer lintel").bounds->min.y = 0.140;
+    change(project);
+    const auto findings = findings_of(project);
+    return step_of(finding_of(findings, "structural.lintel_bending"), "k_crit");
+  };
+  CHECK(factor([](Project&) {}) < 1.0);
+  CHECK(factor([](Project& p) {
+          for (const char* name : {"inner lintel", "outer lintel"}) {
+            part_named(p, name).bounds->min.z = 2.76;
+            part_named(p, name).bounds->max.z = 2.955;
+          }
+          p.panels.front().openings.front().z_max_m = 2.715;
+          part_named(p, "trimmer").bounds->min.z = 2.715;
+          part_named(p, "trimmer").bounds->max.z = 2.76;
+        }) == 1.0);
+  CHECK(factor([](Project& p) {
+          part_named(p, "inner lintel").bounds->min.y = 0.012;
+          part_named(p, "inner lintel").bounds->max.y = 0.029;
+          p.panels.front().parts.push_back(
+              box_part("outer sheet", PartKind::sheet, kOsb, {{0.0, 0.157, 0.0}, {2.4, 0.169, 3.0}}));
+        }) == 1.0);
+}
+
+TEST_CASE("On a barrier, members below the load are named and rails and fixings say what they leave out") {
+  Project project = project_with_window();
+  project.panels.front().properties.add("Panel_Structure", "BarrierLoadCategory", property_of("C1"));
+  project.panels.front().properties.add("Panel_Structure", "BarrierHeight", property_of(1.1));
+  project.panels.front().parts.push_back(
+      box_part("cripple", PartKind::stud, kTimber, {{1.1775, 0.012, 0.045}, {1.2225, 0.157, 0.855}}));
+  const auto findings = findings_of(project);
+  const Finding& lintels = finding_of(findings, "structural.lintel_bending");
+  CHECK(lintels.verdict == Verdict::not_assessed);
+  CHECK(lintels.reason.find("'sill' under persons leaning on the panel") == 0);
+  CHECK(lintels.reason.find("'trimmer'") == std::string::npos);
+  const auto says_so = [&](const char* check) {
+    const auto& notes = finding_of(findings, check).notes;
+    return std::any_of(notes.begin(), notes.end(), [](const std::string& note) {
+      return note.find("Not in this check: the load of persons") == 0;
+    });
+  };
+  CHECK(says_so("structural.rail_bending"));
+  CHECK(says_so("structural.frame_fixings"));
+  const auto plain = findings_of(project_with_window());
+  CHECK(finding_of(plain, "structural.lintel_bending").verdict == Verdict::pass);
+}
+
 TEST_CASE("Studs beside an opening take half of its width, whatever cripple studs stand in it") {
   Project project = project_with_window();
   project.panels.front().parts.push_back(

@@ -3,6 +3,7 @@
 #include <functional>
 #include <limits>
 
+#include "core/api/panel_values.h"
 #include "plugins/structural/wind_check.h"
 #include "plugins/structural/wind_project.h"
 #include "tests/structural/structural_tables.h"
@@ -159,6 +160,59 @@ TEST_CASE("Missing or contradicting sizes and places are named and nothing is ca
     CHECK(finding.verdict == Verdict::not_assessed);
     CHECK(finding.reason.find(bad.reason) == 0);
   }
+}
+
+TEST_CASE("Beside a given pressure stands that of the zones, which never changes it") {
+  const double by_zones_pa = std::get<double>(wind_on("E1", box_project()).value);
+  const double on_parts_pa = step_of(wind_on("E1", box_project()), structural::kPressureOnParts);
+  struct Case {
+    double given_pa;
+    const char* note;
+  };
+  for (const Case& given :
+       {Case{by_zones_pa - 1.0, "below that of the zones of the façade"},
+        Case{on_parts_pa - 1.0, "below that of the zones for a loaded area of 1 m²"}, Case{on_parts_pa, ""}}) {
+    Project project = box_project();
+    for (Panel& panel : project.panels) {
+      if (panel.mark == "E1") {
+        panel.properties.add("Panel_Structure", "DesignWindPressure", property_of(given.given_pa));
+      }
+    }
+    const Finding finding = wind_on("E1", project);
+    CHECK(std::get<double>(finding.value) == given.given_pa);
+    CHECK(step_of(finding, "w_z") == by_zones_pa);
+    CHECK(step_of(finding, "w_z,1") == on_parts_pa);
+    // Checks of members read w_1 and must not meet it here.
+    CHECK(step_value(finding, structural::kPressureOnParts) == 0.0);
+    CHECK(finding.notes.size() == (*given.note == '\0' ? 1 : 2));
+    if (finding.notes.size() > 1) CHECK(finding.notes[1].find(given.note) != std::string::npos);
+  }
+}
+
+TEST_CASE("A given pressure stands alone where the zones are not known, and a parapet is noted") {
+  Project project = box_project();
+  for (Panel& panel : project.panels) {
+    panel.properties.add("Panel_Structure", "DesignWindPressure", property_of(900.0));
+    panel.frame.origin.z = 8.0;
+  }
+  const Finding high = wind_on("N1", project);
+  REQUIRE(high.notes.size() >= 2);
+  CHECK(high.notes.back().find("The panel stands 1.00 m above the building's height") == 0);
+  const Finding alone = wind_on("N1", project, without(box_settings(), "structural.wind.terrain_category"));
+  CHECK(alone.steps.size() == 1);
+  CHECK(alone.notes.size() == 1);
+}
+
+TEST_CASE("The zones' lines stay outside the panels and the drawing tells D and E") {
+  const Drawing drawing = wind_of_project(box_project(), box_settings()).drawings.front();
+  for (const DrawnLine& line : drawing.lines) {
+    const double x_m = (line.from.x + line.to.x) / 2.0;
+    const double z_m = (line.from.y + line.to.y) / 2.0;
+    if (x_m > 0.1 && x_m < kBoxWidth_m - 0.1) CHECK_FALSE((z_m > 0.1 && z_m < 9.9));
+  }
+  REQUIRE(drawing.texts.size() == 2);
+  CHECK(drawing.texts[0].text == "Wind onto this façade: zone D on all of it.");
+  CHECK(drawing.texts[1].text == "Wind onto the far side: zone E on all of it.");
 }
 
 TEST_CASE("The project's pressure is the largest of its panels and draws every façade") {

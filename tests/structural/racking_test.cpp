@@ -1,0 +1,281 @@
+// Racking face by face, tie-downs and the rules of the sheathing's fixings, worked out by hand beside each check.
+#include <catch2/catch.hpp>
+#include <cmath>
+#include <functional>
+
+#include "plugins/structural/checks.h"
+#include "plugins/structural/fastener_parts.h"
+#include "plugins/structural/racking_resistance.h"
+#include "tests/structural/braced_panel.h"
+#include "tests/structural/structural_tables.h"
+
+using namespace panel_dossier;
+using namespace panel_dossier::test;
+
+namespace {
+
+std::vector<Finding> findings_of(const Project& project, const Settings& settings = braced_settings()) {
+  return structural::check_panel(project.panels.front(), project, settings, structural_tables());
+}
+
+Finding racking_of(const Project& project, const Settings& settings = braced_settings()) {
+  return finding_of(findings_of(project, settings), "structural.racking");
+}
+
+Finding fixings_of(const Project& project) {
+  return finding_of(findings_of(project), "structural.sheathing_fixings");
+}
+
+double resistance_of(const Project& project, const Settings& settings = braced_settings()) {
+  const Finding finding = racking_of(project, settings);
+  return step_of(finding, "F_v,Rd");
+}
+
+/// Sheets on the outer face between these positions and up to this height, with nails like those of the inner face.
+Project with_outer_face(const std::vector<double>& edges_m, double height_m) {
+  Project project = braced_project();
+  Panel& panel = project.panels.front();
+  for (std::size_t i = 0; i + 1 < edges_m.size(); ++i) {
+    panel.parts.push_back(
+        box_part("outer sheet", PartKind::sheet, kOsb, {{edges_m[i], 0.157, 0.0}, {edges_m[i + 1], 0.169, height_m}}));
+  }
+  Part nails = part_named(project, "nails");
+  nails.name = "outer nails";
+  nails.bounds->min.y = 0.157;
+  nails.bounds->max.y = 0.169;
+  panel.parts.push_back(nails);
+  return project;
+}
+
+/// 4.5 kN of racking load, which lifts the ends.
+Project lifted_project() {
+  Project project = braced_project();
+  replace(project.panels.front().properties, "Panel_Structure", "RackingLoad", property_of(4500.0));
+  return project;
+}
+
+Settings method_b() {
+  Settings settings = braced_settings();
+  settings.set("structural.racking_method", std::string("B"));
+  return settings;
+}
+
+}  // namespace
+
+TEST_CASE("A bracing wall that lifts off asks for its tie-downs by place and force") {
+  const Finding finding = racking_of(lifted_project());
+  // 1.5·4.5/2 = 3.375 kN a sheet: 3.375·3.0/1.2 = 8.4375 kN, less 0.9·(g_0 + 8) on 0.6 m.
+  const double uplift_kn = 8.4375 - 0.6 * step_of(finding, "g_t");
+  REQUIRE(uplift_kn > 0.0);
+  CHECK(finding.verdict == Verdict::evidence_needed);
+  CHECK(finding.reason.find("a tie-down (fastener TIE_DOWN with Panel_Fastener.DesignTension)") != std::string::npos);
+  CHECK(finding.reason.find("at x = 0.00 m") != std::string::npos);
+  CHECK(finding.reason.find("at x = 2.40 m") != std::string::npos);
+  CHECK(std::get<double>(finding.tables[1].rows[0][3]) == Approx(uplift_kn));
+}
+
+TEST_CASE("Permanent load against uplift counts 0.9 times, that for k_i,q in full") {
+  const Finding finding = racking_of(lifted_project(), method_b());
+  CHECK(step_of(finding, "g_t") == Approx(0.9 * step_of(finding, "g_d")));
+}
+
+TEST_CASE("Tie-downs are judged by their design tension, whatever their type is written like") {
+  for (const char* type : {"TIE_DOWN", "tie-down strap", "Hold Down", "HOLD_DOWN_BRACKET"}) {
+    Project project = lifted_project();
+    project.panels.front().parts.push_back(tie_down_at(0.0, 20e3, type));
+    project.panels.front().parts.push_back(tie_down_at(2.355, 20e3, type));
+    CHECK_FALSE(structural::holds_panel(project.panels.front().parts.back()));
+    const Finding finding = racking_of(project);
+    INFO(type);
+    CHECK(finding.verdict == Verdict::pass);
+    CHECK(finding.utilisation.value() == Approx(6.75 / step_of(finding, "F_v,Rd")));
+  }
+}
+
+TEST_CASE("The weaker of two tie-downs governs when it is used more than the sheathing") {
+  Project project = lifted_project();
+  project.panels.front().parts.push_back(tie_down_at(0.0, 20e3));
+  project.panels.front().parts.push_back(tie_down_at(2.355, 2e3));
+  const Finding finding = racking_of(project);
+  CHECK(finding.verdict == Verdict::fail);
+  CHECK(std::get<double>(finding.limit) == 2.0);
+  CHECK(std::get<double>(finding.value) == Approx(8.4375 - 0.6 * step_of(finding, "g_t")));
+  CHECK(finding.reason.find("is too weak for the uplift") != std::string::npos);
+}
+
+TEST_CASE("A tie-down far from the end or without its resistance does not hold") {
+  Project far = lifted_project();
+  far.panels.front().parts.push_back(tie_down_at(0.0, 20e3));
+  far.panels.front().parts.push_back(tie_down_at(1.8, 20e3));
+  CHECK(racking_of(far).verdict == Verdict::evidence_needed);
+  CHECK(racking_of(far).reason.find("at x = 0.00 m") == std::string::npos);
+  Project silent = lifted_project();
+  silent.panels.front().parts.push_back(tie_down_at(0.0, -1.0));
+  silent.panels.front().parts.push_back(tie_down_at(2.355, 20e3));
+  CHECK(racking_of(silent).verdict == Verdict::evidence_needed);
+  CHECK(racking_of(silent).reason.find("Panel_Fastener.DesignTension of 'tie-down at 0.0") != std::string::npos);
+}
+
+TEST_CASE("The drawing hatches what counts and letters spacing and forces") {
+  const Finding finding = racking_of(lifted_project());
+  REQUIRE(finding.drawings.size() == 1);
+  const Drawing& drawing = finding.drawings.front();
+  const auto hatched = std::count_if(drawing.polygons.begin(), drawing.polygons.end(),
+                                     [](const DrawnPolygon& p) { return p.hatch == Hatch::board; });
+  CHECK(hatched == 2);
+  CHECK(drawing.polygons[1].label == "s = 100 mm");
+  // The load, the tie-down at the left end and the push at the right end.
+  REQUIRE(drawing.texts.size() == 3);
+  CHECK(drawing.texts[0].text == "6.75 kN");
+  CHECK(drawing.texts[2].text == "8.44 kN");
+}
+
+TEST_CASE("A second face of narrower sheets counts by its own widths") {
+  // Inner: 2·1.2·0.8 = 1.92 m of f/s; outer: 3·0.8·(0.8/1.5) = 1.28 m.
+  const double one_face = resistance_of(braced_project());
+  CHECK(resistance_of(with_outer_face({0.0, 0.8, 1.6, 2.4}, 3.0)) == Approx(one_face * (1.92 + 1.28) / 1.92));
+}
+
+TEST_CASE("A second face counts only where its sheets reach over the height") {
+  const double one_face = resistance_of(braced_project());
+  CHECK(resistance_of(with_outer_face({0.0, 1.2, 2.4}, 2.0)) == Approx(one_face));
+  CHECK(resistance_of(with_outer_face({0.0, 1.2}, 3.0)) == Approx(1.5 * one_face));
+}
+
+TEST_CASE("Of a second face that differs half counts, and the stronger one is found by its sum") {
+  Project project = with_outer_face({0.0, 1.2, 2.4}, 3.0);
+  replace(part_named(project, "outer nails").properties, "Panel_Fastener", "Spacing", property_of(0.150));
+  const double one_face = resistance_of(braced_project());
+  CHECK(resistance_of(project) == Approx(one_face * (1.0 + 0.5 / 1.5)));
+  // One outer sheet at 60 mm: 0.96/0.06 = 16 of f against 1.92/0.1 = 19.2 of the inner face.
+  Project dense = with_outer_face({0.0, 1.2}, 3.0);
+  replace(part_named(dense, "outer nails").properties, "Panel_Fastener", "Spacing", property_of(0.060));
+  CHECK(resistance_of(dense) == Approx(one_face * (1.0 + 0.5 * 16.0 / 19.2)));
+}
+
+TEST_CASE("Two faces that begin at one stud lift it together and are held down once") {
+  Project project = with_outer_face({0.0, 1.2, 2.4}, 3.0);
+  replace(project.panels.front().properties, "Panel_Structure", "RackingLoad", property_of(4500.0));
+  const Finding finding = racking_of(project);
+  REQUIRE(finding.tables[1].rows.size() == 2);
+  CHECK(std::get<double>(finding.tables[1].rows[0][1]) == Approx(8.4375));
+  CHECK(std::get<double>(finding.tables[1].rows[0][2]) == Approx(0.6 * step_of(finding, "g_t")));
+}
+
+TEST_CASE("By method B the second face adds half of what lies behind") {
+  // The outer sheets weigh, so k_i,q is set aside.
+  const auto unloaded = [](const Project& project) {
+    const Finding finding = racking_of(project, method_b());
+    return step_of(finding, "F_v,Rd") / step_of(finding, "k_i,q");
+  };
+  const double one_face = unloaded(braced_project());
+  CHECK(unloaded(with_outer_face({0.0, 1.2, 2.4}, 3.0)) == Approx(1.5 * one_face));
+  CHECK(unloaded(with_outer_face({0.0, 1.2, 2.4}, 2.0)) == Approx(one_face));
+  const Project half = with_outer_face({0.0, 1.2}, 3.0);
+  const Finding finding = racking_of(half, method_b());
+  // Behind 2.4 m stands 1.2 m alone: k_d = 0.4 in place of 0.8, and k_i,q of the shorter wall.
+  const double q = step_of(finding, "g_d");
+  const double load = 0.083 * q - 0.0008 * q * q;
+  const double share = 0.25 * (1.0 + load * std::pow(2.0, 0.4)) / (1.0 + load);
+  CHECK(step_of(finding, "k_n") == Approx(1.0 + 0.5 * share));
+}
+
+TEST_CASE("Screws count by the root of their thread unless their smooth shank reaches 4 d into the timber") {
+  const auto screws = [](double root_m, double shank_m) {
+    Project project = braced_project();
+    Part& part = part_named(project, "nails");
+    part.object_type = "SCREW";
+    replace(part.properties, "Panel_Fastener", "Diameter", property_of(0.004));
+    if (root_m > 0.0) replace(part.properties, "Panel_Fastener", "RootDiameter", property_of(root_m));
+    if (shank_m > 0.0) replace(part.properties, "Panel_Fastener", "SmoothShankLength", property_of(shank_m));
+    return fixings_of(project);
+  };
+  CHECK(step_of(screws(0.0026, 0.0), "d_ef") == Approx(2.86));
+  // 12 mm of sheet and 16 mm of 4·d: 27 mm are too short, 28.1 mm are enough.
+  CHECK(step_of(screws(0.0026, 0.027), "d_ef") == Approx(2.86));
+  const Finding smooth = screws(0.0, 0.0281);
+  CHECK(step_of(smooth, "d_ef") == Approx(4.0));
+  CHECK(step_of(smooth, "M_y,Rk") == Approx(0.3 * 600.0 * std::pow(4.0, 2.6)));
+  CHECK(step_of(screws(0.0026, 0.0), "M_y,Rk") == Approx(0.3 * 600.0 * std::pow(2.86, 2.6)));
+  CHECK(screws(0.0, 0.0).verdict == Verdict::not_assessed);
+  CHECK(screws(0.0, 0.0).reason.find("Panel_Fastener.RootDiameter of 'nails'") != std::string::npos);
+  CHECK(screws(0.005, 0.0).reason.find("must not exceed its Diameter") != std::string::npos);
+}
+
+TEST_CASE("Fasteners above 6 mm, plywood without a characteristic density and unknown spacings are named") {
+  struct Case {
+    std::function<void(Project&)> spoil;
+    const char* reason;
+  };
+  const std::vector<Case> cases{
+      {[](Project& p) {
+         replace(part_named(p, "nails").properties, "Panel_Fastener", "Diameter", property_of(0.0061));
+       },
+       "thicker than 6 mm"},
+      {[](Project& p) {
+         replace(p.materials[kOsb].properties, "Panel_Board", "ProductStandard", property_of("EN 636 plywood"));
+       },
+       "Panel_Board.CharacteristicDensity"},
+      {[](Project& p) { remove(part_named(p, "nails").properties, "Panel_Fastener.IntermediateSpacing"); },
+       "Panel_Fastener.IntermediateSpacing of the inner sheathing"}};
+  for (const Case& bad : cases) {
+    Project project = braced_project();
+    bad.spoil(project);
+    const Finding finding = fixings_of(project);
+    INFO(finding.reason);
+    CHECK(finding.verdict == Verdict::not_assessed);
+    CHECK(finding.reason.find(bad.reason) != std::string::npos);
+  }
+}
+
+TEST_CASE("Plywood is embedded by its characteristic density, not its mean one") {
+  Project project = braced_project();
+  Properties& board = project.materials[kOsb].properties;
+  replace(board, "Panel_Board", "ProductStandard", property_of("EN 636 plywood"));
+  board.add("Panel_Board", "CharacteristicDensity", property_of(410.0));
+  // (8.20): 0.11·410·2.5^-0.3; the mean density of the material is 620 kg/m³.
+  CHECK(step_of(fixings_of(project), "f_h,1,k") == Approx(0.11 * 410.0 * std::pow(2.5, -0.3)));
+}
+
+TEST_CASE("Spacing between the edges is at most twice that along them, and 300 mm") {
+  struct Case {
+    double edge_m;
+    double between_m;
+    double limit_mm;
+  };
+  for (const Case& bad : {Case{0.100, 0.210, 200.0}, Case{0.150, 0.310, 300.0}}) {
+    Project project = braced_project();
+    Properties& nails = part_named(project, "nails").properties;
+    replace(nails, "Panel_Fastener", "Spacing", property_of(bad.edge_m));
+    replace(nails, "Panel_Fastener", "IntermediateSpacing", property_of(bad.between_m));
+    const Finding finding = fixings_of(project);
+    CHECK(finding.verdict == Verdict::fail);
+    CHECK(std::get<double>(finding.limit) == Approx(bad.limit_mm));
+    CHECK(finding.reason.find("spacing on studs between the edges, largest is not kept") == 0);
+  }
+}
+
+TEST_CASE("The clause of the distance from a sheet's edge says where it is common practice") {
+  const auto clause = [](const Project& project) {
+    const Finding finding = fixings_of(project);
+    for (const auto& row : finding.tables[1].rows) {
+      if (row[0] == Value("distance from the edge of the sheet")) return std::get<std::string>(row[1]);
+    }
+    return std::string();
+  };
+  CHECK(clause(braced_project()) == "3 d, common practice; table 8.2 (a_4,c) would ask for 5 d");
+  Project plywood = braced_project();
+  Properties& board = plywood.materials[kOsb].properties;
+  replace(board, "Panel_Board", "ProductStandard", property_of("EN 636 plywood"));
+  board.add("Panel_Board", "CharacteristicDensity", property_of(410.0));
+  CHECK(clause(plywood) == "8.3.1.3(2): 3 d");
+}
+
+TEST_CASE("The edge detail letters edge distances and spacing") {
+  const Finding finding = fixings_of(braced_project());
+  REQUIRE(finding.drawings.size() == 1);
+  std::string letters;
+  for (const DrawnDimension& dimension : finding.drawings.front().dimensions) letters += dimension.text + "; ";
+  // The sheets meet in the middle of 45 mm: 22.5 - 9 = 13.5 mm are left to the edge of the stud.
+  CHECK(letters == "e = 9.0; a_4 = 13.5; b = 45.0; s = 100.0; ");
+}
