@@ -10,6 +10,8 @@ namespace panel_dossier::fire {
 
 namespace {
 
+constexpr double kRounding_mm = 1e-6;  ///< lengths of the export are whole nanometres at best
+
 Points density_points(const DataTable& table, const std::string& key) {
   Points points;
   for (const char* number : {"1", "2", "3"}) {
@@ -40,7 +42,8 @@ LayerContribution board_contribution(const CassetteBoard& board, const Panel& pa
   const auto most_mm = tables.boards.number(board.key, "maximum_mm");
   if (!rate || !least_mm || !most_mm) {
     missing.push_back("row '" + board.key + "' of boards.csv is incomplete");
-  } else if (board.thickness_mm < least_mm->value || board.thickness_mm > most_mm->value) {
+  } else if (board.thickness_mm < least_mm->value - kRounding_mm ||
+             board.thickness_mm > most_mm->value + kRounding_mm) {
     missing.push_back("layer '" + result.name + "' is outside the thickness that EN 1995-1-2 table E3 covers");
   } else {
     result.basic_min = rate->value * board.thickness_mm;

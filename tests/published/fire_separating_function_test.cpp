@@ -21,8 +21,9 @@ SeparatingFunction function_of(const Project& project, bool fire_inside) {
 }  // namespace
 
 TEST_CASE("A single-layer wall with stone wool adds up as annex E does by hand") {
-  // Fire on gypsum 12 mm: 1.4·12·(0.02·12 + 0.54) = 13.10; stone wool 145 mm of 50 kg/m³: 0.2·145·1.1 = 31.9;
-  // strand board 12 mm behind 145 mm of it: 0.95·12·3.9 = 44.46. Sum 89.5 min; hand rounding 0.05.
+  // Formulas restated, from memory. Fire on gypsum 12 mm: 1.4·12·(0.02·12 + 0.54) = 13.10; stone wool 145 mm of 50
+  // kg/m³: 0.2·145·1.1 = 31.9; strand board 12 mm behind 145 mm of it: 0.95·12·3.9 = 44.46. Sum 89.5 min; hand rounding
+  // 0.05.
   const auto function = function_of(cassette_project(), false);
   REQUIRE(function.missing.empty());
   CHECK(function.layers[0].minutes() == Approx(13.10).margin(0.05));
@@ -31,7 +32,8 @@ TEST_CASE("A single-layer wall with stone wool adds up as annex E does by hand")
 }
 
 TEST_CASE("The same wall with glass wool adds up as annex E does by hand") {
-  // Glass wool 145 mm of 20 kg/m³: 0.1·145·1.0 = 14.5; board behind it: 0.95·12·(0.07·12 − 0.17) = 7.64.
+  // Formulas restated, from memory. Glass wool 145 mm of 20 kg/m³: 0.1·145·1.0 = 14.5; board behind it:
+  // 0.95·12·(0.07·12 − 0.17) = 7.64.
   Project project = cassette_project();
   project.materials[kWool].name = "glass wool";
   replace(project.materials[kWool].properties, "Pset_MaterialCommon", "MassDensity", property_of(20.0));
@@ -42,8 +44,8 @@ TEST_CASE("The same wall with glass wool adds up as annex E does by hand") {
 }
 
 TEST_CASE("Basic insulation values are those of annex E") {
-  // (E.2) plywood 0.95·hp, (E.3) particleboard 1.1·hp, (E.5) gypsum 1.4·hp, (E.6) stone wool 0.2·h, (E.7) glass wool
-  // 0.1·h; table E2: kdens of stone wool 1.0 at 26 and 1.1 at 50 kg/m³. From memory.
+  // Values restated. (E.2) plywood 0.95·hp, (E.3) particleboard 1.1·hp, (E.5) gypsum 1.4·hp, (E.6) stone wool 0.2·h,
+  // (E.7) glass wool 0.1·h; table E2: kdens of stone wool 1.0 at 26 and 1.1 at 50 kg/m³. From memory.
   const Tables tables(std::filesystem::path(PANEL_DOSSIER_SOURCE_DIR) / "plugins/fire/data");
   const auto rate = [](const DataTable& table, const char* row) {
     return table.number(row, "insulation_min_per_mm")->value;
@@ -62,4 +64,31 @@ TEST_CASE("A bare cassette with stone wool is calculated at 60 minutes and more 
   const Project project = cassette_project();
   CHECK(function_of(project, true).insulation_time_min() >= 60.0);
   CHECK(function_of(project, false).insulation_time_min() >= 60.0);
+}
+
+TEST_CASE("A cassette with the same board on either face takes the same time from either side") {
+  // (E.1) knows no inside and outside.
+  Project project = cassette_project();
+  project.panels.front().layers.back().material = kOsb;
+  CHECK(function_of(project, true).insulation_time_min() == Approx(function_of(project, false).insulation_time_min()));
+}
+
+TEST_CASE("Thicker boards, more wool and denser wool each add time") {
+  // Annex E: every basic value grows with thickness, kdens with density, kpos behind stone wool with its thickness.
+  const auto thicker = [](std::size_t layer, double more_m) {
+    Project project = cassette_project();
+    project.panels.front().layers[layer].thickness_m.value += more_m;
+    return project;
+  };
+  Project denser = cassette_project();
+  replace(denser.materials[kWool].properties, "Pset_MaterialCommon", "MassDensity", property_of(40.0));
+  for (const bool fire_inside : {true, false}) {
+    const double base_min = function_of(cassette_project(), fire_inside).insulation_time_min();
+    for (const std::size_t layer : {0U, 1U, 2U}) {
+      const SeparatingFunction function = function_of(thicker(layer, 0.003), fire_inside);
+      REQUIRE(function.missing.empty());
+      CHECK(function.insulation_time_min() > base_min);
+    }
+    CHECK(function_of(denser, fire_inside).insulation_time_min() < base_min);
+  }
 }
