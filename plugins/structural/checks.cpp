@@ -2,10 +2,13 @@
 
 #include "plugins/structural/barrier_notes.h"
 #include "plugins/structural/bearing_check.h"
+#include "plugins/structural/composite_reader.h"
+#include "plugins/structural/composite_report.h"
 #include "plugins/structural/frame_fixings_check.h"
 #include "plugins/structural/lifting_check.h"
 #include "plugins/structural/lintel_check.h"
 #include "plugins/structural/racking_check.h"
+#include "plugins/structural/racking_compression.h"
 #include "plugins/structural/rail_check.h"
 #include "plugins/structural/stud_deflection.h"
 #include "plugins/structural/stud_design.h"
@@ -38,19 +41,21 @@ std::vector<Finding> check_panel(const Panel& panel, const Project& project, con
                                  const Tables& tables, const FacadeLayout& facades) {
   std::vector<Finding> findings;
   findings.push_back(wind_pressure(panel, project, settings, tables, facades));
-  const StudDesign design = design_studs(panel, project, settings, tables, findings.front());
+  StudDesign design = design_studs(panel, project, settings, tables, findings.front());
+  RackingDesign bracing;
+  if (design.missing.empty() && design.basis.load_bearing) {
+    bracing = design_racking(panel, project, settings, tables, design);
+    add_racking_compression(design, bracing);
+  }
   findings.push_back(stud_bending(panel, design));
   findings.push_back(stud_stability(panel, design));
   findings.push_back(stud_shear(panel, design));
   findings.push_back(deflection(panel, design, settings, tables));
+  if (composite_asked(settings)) findings.push_back(composite_action(panel, design));
   findings.push_back(bearing(panel, project, settings, tables, design));
   findings.push_back(rail_bending(panel, project, settings, tables, design));
   note_barrier(findings.back(), design);
   if (!panel.openings.empty()) findings.push_back(lintel_bending(panel, project, settings, tables, design));
-  RackingDesign bracing;
-  if (design.missing.empty() && design.basis.load_bearing) {
-    bracing = design_racking(panel, project, settings, tables, design);
-  }
   findings.push_back(racking(panel, design, bracing));
   const auto load_bearing = panel.load_bearing();
   if (load_bearing && load_bearing->value && !(design.missing.empty() && bracing.no_racking_load())) {

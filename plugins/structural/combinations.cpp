@@ -67,7 +67,7 @@ void add_action(AnyCombination& combination, const Variable& variable, double fa
 class Ultimate {
  public:
   Ultimate(std::string name, const CombinationFactors& factors, const std::string& permanent_symbol, double permanent_n)
-      : combination_{std::move(name), permanent_symbol + " · G", "permanent", permanent_n, 0.0, 0.0},
+      : combination_{std::move(name), permanent_symbol + " · G", "permanent", permanent_n, 0.0, 0.0, 0.0},
         factors_(factors) {}
 
   Ultimate& leading(const Variable& variable) { return add(variable, 1.0, " + γ_Q · " + variable.symbol); }
@@ -82,6 +82,7 @@ class Ultimate {
 
   Ultimate& add(const Variable& variable, double psi, const std::string& term) {
     add_action(combination_, variable, factors_.variable * psi);
+    if (variable.kind == Variable::Kind::wind) combination_.wind_factor = factors_.variable * psi;
     combination_.expression += term;
     // An action that is multiplied away does not shorten the load's duration.
     if (psi > 0.0) combination_.duration = shorter(combination_.duration, variable.duration);

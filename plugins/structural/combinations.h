@@ -46,6 +46,7 @@ struct Combination {
   double axial_n = 0.0;
   double line_load_n_per_m = 0.0;
   double barrier_n = 0.0;
+  double wind_factor = 0.0;  ///< γQ, or γQ·ψ0, of the wind in it; 0 without wind
 };
 
 /// Ultimate limit state, in a fixed order; those with a load on the head or on a barrier only when there is one.

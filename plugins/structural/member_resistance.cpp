@@ -52,6 +52,9 @@ double Resistance::bending_design_pa() const {
 double Resistance::compression_design_pa() const {
   return design(compression_parallel_pa, *this);
 }
+double Resistance::tension_design_pa() const {
+  return design(tension_parallel_pa, *this);
+}
 double Resistance::shear_design_pa() const {
   return design(shear_pa, *this);
 }

@@ -17,6 +17,7 @@ struct Section {
 struct Resistance {
   double bending_pa = 0.0;               ///< fm,k
   double compression_parallel_pa = 0.0;  ///< fc,0,k
+  double tension_parallel_pa = 0.0;      ///< ft,0,k
   double shear_pa = 0.0;                 ///< fv,k
   double modulus_fifth_pa = 0.0;         ///< E0,05
   double modification_factor = 1.0;      ///< kmod
@@ -28,6 +29,7 @@ struct Resistance {
 
   double bending_design_pa() const;      ///< fm,d = kh·ksys·kmod·fm,k/γM
   double compression_design_pa() const;  ///< fc,0,d = ksys·kmod·fc,0,k/γM
+  double tension_design_pa() const;      ///< ft,0,d = ksys·kmod·ft,0,k/γM, kh left at 1
   double shear_design_pa() const;        ///< fv,d = ksys·kmod·fv,k/γM
 };
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "core/api/units.h"
+#include "plugins/structural/composite_report.h"
 #include "plugins/structural/stud_diagram.h"
 #include "plugins/structural/stud_report.h"
 
@@ -25,13 +26,18 @@ void add_deflection_steps(FindingBuilder& builder, const StudDesign& design, con
   if (governing.combination.barrier_n > 0.0) {
     builder.step("persons leaning on the member in it", "F_b", governing.combination.barrier_n / kNPerKn, "kN");
   }
-  builder.step("second moment of area", "I_y", design.section(member).second_moment_m4() * 1e12, "mm⁴",
-               "I_y = b · h³ / 12");
+  if (const CompositeStud* stud = design.composite.of(member)) {
+    add_composite_stiffness(builder, *stud);
+  } else {
+    builder.step("second moment of area", "I_y", design.section(member).second_moment_m4() * 1e12, "mm⁴",
+                 "I_y = b · h³ / 12");
+  }
   if (span.span_m > 0.0) {
+    const std::string stiffness = design.composite.of(member) != nullptr ? "(EI)_ef" : "E_0,mean · I_y";
     const bool simple = system.single_span() && governing.combination.barrier_n == 0.0;
     builder.step("span whose deflection is the largest share of it", "l_u", span.span_m, "m")
         .step("deflection from bending", "u_m", millimetres_from_metres(span.bending_m), "mm",
-              simple ? "u_m = 5 · W · l⁴ / (384 · E_0,mean · I_y)" : "beam on the supports drawn, with E_0,mean · I_y")
+              simple ? "u_m = 5 · W · l⁴ / (384 · " + stiffness + ")" : "beam on the supports drawn, with " + stiffness)
         .step(
             "deflection from shear", "u_v", millimetres_from_metres(span.shear_m), "mm",
             simple ? "u_v = 1.2 · W · l² / (8 · G_mean · b · h)" : "the same beam with G_mean · b · h / 1.2, less u_m")
@@ -39,16 +45,18 @@ void add_deflection_steps(FindingBuilder& builder, const StudDesign& design, con
         .step("deflection under the quasi-permanent combination, 2.2.3(3)", "u_qp",
               millimetres_from_metres(governing.lasting.total_m()), "mm", "ψ_2 of wind and of persons")
         .step("final deflection, 2.2.3(5)", "u_fin", millimetres_from_metres(design.final_m(governing)), "mm",
-              "u_fin = u_inst + k_def · u_qp")
+              design.composite.of(member) != nullptr ? "u_fin = u_inst + k_def,ef · u_qp"
+                                                     : "u_fin = u_inst + k_def · u_qp")
         .step("limit", "u_lim", millimetres_from_metres(span.span_m / ratio), "mm", "u_lim = l_u / ratio");
   }
   if (system.projection_m() == 0.0) return;
   builder
       .step("deflection of the top under wind on the part above the highest support alone", "u_a",
             millimetres_from_metres(span.tip_m), "mm",
-            system.clamped_foot ? "W · a⁴ / (8 · E_0,mean · I_y) + 1.2 · W · a² / (2 · G_mean · b · h)"
-                                : "beam on the supports drawn; single span below: u_a = W · a³ · (4 · l + 3 · a) / "
-                                  "(24 · E_0,mean · I_y) + 1.2 · W · a² · (1 + a / l) / (2 · G_mean · b · h)")
+            design.composite.of(member) != nullptr ? "beam on the supports drawn, with (EI)_ef"
+            : system.clamped_foot ? "W · a⁴ / (8 · E_0,mean · I_y) + 1.2 · W · a² / (2 · G_mean · b · h)"
+                                  : "beam on the supports drawn; single span below: u_a = W · a³ · (4 · l + 3 · a) / "
+                                    "(24 · E_0,mean · I_y) + 1.2 · W · a² · (1 + a / l) / (2 · G_mean · b · h)")
       .step("limit of that, for a cantilever", "u_a,lim", millimetres_from_metres(2.0 * system.projection_m() / ratio),
             "mm", "u_a,lim = 2 · a / ratio");
 }

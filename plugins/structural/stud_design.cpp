@@ -5,6 +5,8 @@
 #include <optional>
 #include <utility>
 
+#include "plugins/structural/composite_reader.h"
+
 namespace panel_dossier::structural {
 
 namespace {
@@ -34,6 +36,7 @@ Resistance resistance_of(const StudDesign& design, std::size_t index, double mod
   const MemberMaterial& material = design.materials[index];
   Resistance resistance;
   resistance.bending_pa = material.timber.bending_pa.value;
+  resistance.tension_parallel_pa = material.timber.tension_parallel_pa.value;
   resistance.compression_parallel_pa = material.timber.compression_parallel_pa.value;
   resistance.shear_pa = material.timber.shear_pa.value;
   resistance.modulus_fifth_pa = material.timber.modulus_fifth_pa.value;
@@ -44,6 +47,23 @@ Resistance resistance_of(const StudDesign& design, std::size_t index, double mod
   resistance.crack_factor = design.basis.crack_factor;
   resistance.straightness_factor = straightness_factor(material.timber.family);
   return resistance;
+}
+
+/// The section of annex B takes the bending in place of the stud alone.
+void work_with_sheets(const StudDesign& design, StudCase& result) {
+  const CompositeStud* stud = design.composite.of(result.member);
+  if (stud == nullptr || result.forces.moment_nm == 0.0) return;
+  std::vector<CompositeFaceStrength> strengths;
+  for (const CompositeFace& face : stud->faces) {
+    strengths.push_back(face_strength(face, result.modification_factor.value, result.combination.duration));
+  }
+  const CombinationFactors& factors = design.basis.factors;
+  const double creep = std::max(result.combination.wind_factor > 0.0 ? factors.wind_psi2 : 0.0,
+                                result.combination.barrier_n > 0.0 ? factors.barrier_psi2 : 0.0);
+  result.composite = verify_composite(*stud, strengths, result.resistance.bending_design_pa(),
+                                      result.resistance.tension_design_pa(), result.forces, creep);
+  result.bending.utilisation = result.composite->stud_utilisation;
+  result.bending.stress_pa = result.bending.utilisation * result.bending.strength_pa;
 }
 
 void verify(StudDesign& design, std::size_t index, const Combination& combination, const Tables& tables) {
@@ -70,6 +90,7 @@ void verify(StudDesign& design, std::size_t index, const Combination& combinatio
   }
   const Section section = design.section(index);
   result.bending = verify_bending(section, result.resistance, result.forces);
+  work_with_sheets(design, result);
   result.shear = verify_shear(section, result.resistance, result.forces);
   result.stability = verify_stability(section, result.resistance, design.restraint(index), result.forces);
   design.cases.push_back(std::move(result));
@@ -123,8 +144,7 @@ std::vector<PointLoad> StudDesign::barrier(std::size_t member, double barrier_n)
 }
 
 double StudDesign::final_m(const StudDeflection& deflection) const {
-  return deflection.span.total_m() +
-         materials[deflection.member].deformation_factor.value * deflection.lasting.total_m();
+  return deflection.span.total_m() + creep_factor(deflection.member) * deflection.lasting.total_m();
 }
 
 Section StudDesign::section(std::size_t member) const {
@@ -137,7 +157,13 @@ Restraint StudDesign::restraint(std::size_t member) const {
   return {length_m, length_m, stud.restrained_along_wall(), stud.restrained_on_both_faces()};
 }
 
+double StudDesign::creep_factor(std::size_t member) const {
+  const CompositeStud* stud = composite.of(member);
+  return stud != nullptr ? stud->creep_factor() : materials[member].deformation_factor.value;
+}
+
 double StudDesign::bending_stiffness_nm2(std::size_t member) const {
+  if (const CompositeStud* stud = composite.of(member)) return stud->section(1.0, 0.0).stiffness_nm2;
   return materials[member].timber.modulus_mean_pa.value * section(member).second_moment_m4();
 }
 
@@ -163,10 +189,13 @@ StudDesign design_studs(const Panel& panel, const Project& project, const Settin
   keep_new(design.missing, design.basis.missing);
   read_materials(design, panel, project, settings, tables);
   if (!design.missing.empty()) return design;
+  for (const VerticalMember& member : design.framing.members) {
+    design.systems.push_back(stud_system(member, design.basis));
+  }
+  design.composite = read_composite(panel, project, settings, tables, design);
   for (std::size_t i = 0; i < design.framing.members.size(); ++i) {
     const VerticalMember& member = design.framing.members[i];
-    design.systems.push_back(stud_system(member, design.basis));
-    design.unit_effects.push_back(stud_effects(design.systems.back(), 1.0, {}));
+    design.unit_effects.push_back(stud_effects(design.systems[i], 1.0, {}));
     for (const Combination& combination : combinations(actions_on(member, design.basis), design.basis.factors)) {
       verify(design, i, combination, tables);
     }

@@ -9,6 +9,7 @@
 #include "core/api/project.h"
 #include "core/api/settings.h"
 #include "plugins/structural/combinations.h"
+#include "plugins/structural/composite_stud.h"
 #include "plugins/structural/design_basis.h"
 #include "plugins/structural/framing.h"
 #include "plugins/structural/member_resistance.h"
@@ -22,8 +23,10 @@ struct StudCase {
   Combination combination;
   Sourced<double> modification_factor;  ///< kmod
   Resistance resistance;
+  double racking_n = 0.0;  ///< part of the axial force that the bracing action presses into the stud
   Forces forces;
-  BendingVerification bending;
+  std::optional<CompositeCheck> composite;  ///< where sheets work with the stud and a load acts across it
+  BendingVerification bending;              ///< with sheets: σm,2 + σ2·fm,d/ft,0,d against fm,d
   ShearVerification shear;
   StabilityVerification stability;
 };
@@ -45,15 +48,19 @@ struct StudDesign {
   std::vector<StudEffects> unit_effects;  ///< one entry a member, of 1 N/m across it
   std::vector<StudCase> cases;            ///< members in order, combinations in order
   std::vector<StudDeflection> deflections;
-  std::vector<std::string> missing;  ///< not empty: `cases` and `deflections` are empty
+  CompositeDesign composite;
+  std::vector<std::string> racking_missing;  ///< why the compression from racking is not known
+  std::vector<std::string> missing;          ///< not empty: `cases` and `deflections` are empty
 
   /// What persons leaning with `barrier_n` do, with its place above the member's lower end; empty for 0.
   std::vector<PointLoad> barrier(std::size_t member, double barrier_n) const;
   Section section(std::size_t member) const;
   /// A projecting part buckles over twice its length.
   Restraint restraint(std::size_t member) const;
-  double bending_stiffness_nm2(std::size_t member) const;  ///< E0,mean·I
+  double bending_stiffness_nm2(std::size_t member) const;  ///< E0,mean·I, or (EI)ef with Kser
   double shear_stiffness_n(std::size_t member) const;      ///< Gmean·A/1.2
+  /// kdef, or with sheets CompositeStud::creep_factor.
+  double creep_factor(std::size_t member) const;
   /// u_fin = u_inst + k_def · u of the quasi-permanent combination, EN 1995-1-1 2.2.3(5) and (3).
   double final_m(const StudDeflection& deflection) const;
   /// Deflection over span, 0 for a member wholly above the highest support.

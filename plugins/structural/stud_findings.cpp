@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "core/api/finding_builder.h"
+#include "plugins/structural/composite_report.h"
 #include "plugins/structural/stud_diagram.h"
 #include "plugins/structural/stud_report.h"
 
@@ -111,6 +112,18 @@ void add_sums(FindingBuilder& builder, const StabilityVerification& s) {
   }
 }
 
+void add_racking_note(FindingBuilder& builder, const StudDesign& design) {
+  const bool racked =
+      std::any_of(design.cases.begin(), design.cases.end(), [](const StudCase& c) { return c.racking_n > 0.0; });
+  if (racked) {
+    builder.note(
+        "Studs at the ends of the sheathing also take the compression from racking, with wind on the end wall as its "
+        "source; that it acts together with all of the wind across the wall is on the safe side.");
+  } else if (design.basis.load_bearing) {
+    builder.note("No compression from racking is in the studs: structural.racking gives none.");
+  }
+}
+
 /// The governing member under the loads of its combination, for diagrams.
 BeamResult loaded_beam(const StudDesign& design, const StudCase& result) {
   return stud_effects(design.systems[result.member], result.combination.line_load_n_per_m,
@@ -141,7 +154,11 @@ Finding stud_bending(const Panel& panel, const StudDesign& design) {
   const StudCase& result = governing_case(design, [](const StudCase& c) { return c.bending.utilisation; });
   begin(builder, panel, design, result);
   add_strength(builder, "bending strength", "f_m,k", design.materials[result.member].timber.bending_pa);
-  add_bending(builder, design, result);
+  if (result.composite) {
+    add_composite_bending(builder, result);
+  } else {
+    add_bending(builder, design, result);
+  }
   const StudSystem& system = design.systems[result.member];
   builder.table(member_table(panel, design))
       .drawing(load_diagram(system, design.section(result.member).depth_m, result.combination.line_load_n_per_m,
@@ -166,6 +183,7 @@ Finding stud_stability(const Panel& panel, const StudDesign& design) {
   add_strength(builder, "fifth percentile modulus of elasticity", "E_0,05", timber.modulus_fifth_pa);
   add_bending(builder, design, result);
   const StabilityVerification& s = result.stability;
+  for (const std::string& what : design.racking_missing) builder.missing(what);
   builder
       .step("compression stress", "σ_c,0,d", s.compression_stress_pa / kPaPerNPerMm2, "N/mm²",
             "σ_c,0,d = N_d / (b · h)")
@@ -177,6 +195,10 @@ Finding stud_stability(const Panel& panel, const StudDesign& design) {
       .note(
           "Sheathing is counted where a sheet other than gypsum lies on the face of the member over its whole length; "
           "its fixings must be able to hold the member. Noggings are not counted as restraint.");
+  add_racking_note(builder, design);
+  if (design.composite.asked) {
+    builder.note("Sheets do not take part in bending here: the stud alone carries all of it, on the safe side.");
+  }
   return builder.judge(s.utilisation, "", Relation::at_most, 1.0,
                        "compression and bending together exceed the resistance of '" +
                            member_name(panel, design.framing.members[result.member]) + "'");

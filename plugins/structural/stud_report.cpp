@@ -79,6 +79,10 @@ void add_actions(FindingBuilder& builder, const StudDesign& design, const StudCa
                                                                    result.combination.duration)
       .step("design axial load", "N_d", result.forces.axial_n / kNPerKn, "kN", "from the combination")
       .step("design wind", "w_d", result.combination.line_load_n_per_m / kNPerKn, "kN/m", "from the combination");
+  if (result.racking_n > 0.0) {
+    builder.step("part of N_d that is compression from racking (9.23), factored as wind", "F_i,c,Ed",
+                 result.racking_n / kNPerKn, "kN", "F_i,v,Ed · h / b_i of structural.racking, where strips meet net");
+  }
   if (result.combination.barrier_n > 0.0) {
     builder.step("design load of persons leaning, at its height", "F_b,d", result.combination.barrier_n / kNPerKn, "kN",
                  "from the combination");
@@ -98,26 +102,39 @@ const char* moment_formula(const StudDesign& design, std::size_t member) {
 
 void add_bending(FindingBuilder& builder, const StudDesign& design, const StudCase& result) {
   const bool glulam = design.materials[result.member].timber.family == TimberFamily::glulam;
+  const BendingVerification alone = verify_bending(design.section(result.member), result.resistance, result.forces);
   builder
       .step("design moment", "M_y,d", result.forces.moment_nm / kNPerKn, "kNm", moment_formula(design, result.member))
       .step("section modulus", "W_y", design.section(result.member).section_modulus_m3() * 1e9, "mm³",
             "W_y = b · h² / 6")
-      .step("bending stress", "σ_m,y,d", result.bending.stress_pa / kPaPerNPerMm2, "N/mm²", "σ_m,y,d = M_y,d / W_y")
+      .step("bending stress", "σ_m,y,d", alone.stress_pa / kPaPerNPerMm2, "N/mm²", "σ_m,y,d = M_y,d / W_y")
       .step("depth factor, 3.2(3) or 3.3(3)", "k_h", result.resistance.depth_factor, "",
             glulam ? "1 ≤ k_h = (600 mm / h)^0.1 ≤ 1.1" : "1 ≤ k_h = (150 mm / h)^0.2 ≤ 1.3")
       .step("system factor, 6.6", "k_sys", result.resistance.system_factor, "")
-      .step("bending strength", "f_m,y,d", result.bending.strength_pa / kPaPerNPerMm2, "N/mm²",
+      .step("bending strength", "f_m,y,d", alone.strength_pa / kPaPerNPerMm2, "N/mm²",
             "f_m,y,d = k_h · k_sys · k_mod · f_m,k / γ_M");
 }
+
+namespace {
+
+std::string composite_note(const StudDesign& design, std::size_t member) {
+  if (design.composite.of(member) != nullptr) {
+    return "Bending and deflection count the sheets on the member by annex B, see structural.composite_action.";
+  }
+  if (!design.composite.asked) return "Composite action with the sheathing is neglected.";
+  return "Composite action with the sheathing is neglected here, see structural.composite_action.";
+}
+
+}  // namespace
 
 void add_member_notes(FindingBuilder& builder, const StudDesign& design, std::size_t member) {
   const VerticalMember& stud = design.framing.members[member];
   const StudSystem& system = design.systems[member];
   if (!design.basis.annex_note.empty()) builder.note(design.basis.annex_note);
-  builder.note(
-      "Supports do not yield; wind uniform, axial load without eccentricity. Composite action with the "
-      "sheathing is neglected. Members side by side are not counted on to share load. The panel is taken to stand on "
-      "its foot: supports further up hold it against wind, not its weight.");
+  builder.note("Supports do not yield; wind uniform, axial load without eccentricity. " +
+               composite_note(design, member) +
+               " Members side by side are not counted on to share load. The panel is taken to stand on "
+               "its foot: supports further up hold it against wind, not its weight.");
   if (system.spliced) {
     builder.note(
         "The member is stacked from pieces. Bending and deflection are the worse of a continuous member and of pieces "

@@ -33,7 +33,7 @@ void add_width_and_span(FindingBuilder& builder, const StudDesign& design, std::
 /// Characteristic and design actions of a case, as steps.
 void add_actions(FindingBuilder& builder, const StudDesign& design, const StudCase& result);
 
-/// Moment, bending stress and bending strength of a case, as steps.
+/// Moment, bending stress and bending strength of a case in the stud alone, as steps.
 void add_bending(FindingBuilder& builder, const StudDesign& design, const StudCase& result);
 
 /// Assumptions that every finding on studs rests on.

@@ -34,6 +34,7 @@ std::optional<TimberClass> timber_class(const DataTable& strength_classes, std::
     if (cell) target = {cell->value * unit, cell->origin};
   };
   read("bending", found.bending_pa);
+  read("tension_parallel", found.tension_parallel_pa);
   read("compression_parallel", found.compression_parallel_pa);
   read("compression_perpendicular", found.compression_perpendicular_pa);
   read("shear", found.shear_pa);
@@ -41,6 +42,7 @@ std::optional<TimberClass> timber_class(const DataTable& strength_classes, std::
   read("modulus_fifth", found.modulus_fifth_pa);
   read("shear_modulus_mean", found.shear_modulus_mean_pa);
   read("density_characteristic", found.density_kg_per_m3, 1.0);
+  read("density_mean", found.density_mean_kg_per_m3, 1.0);
   if (!complete) return std::nullopt;
   return found;
 }

@@ -19,6 +19,7 @@ struct TimberClass {
   std::string name;
   TimberFamily family = TimberFamily::solid;
   Sourced<double> bending_pa;                    ///< fm,k
+  Sourced<double> tension_parallel_pa;           ///< ft,0,k
   Sourced<double> compression_parallel_pa;       ///< fc,0,k
   Sourced<double> compression_perpendicular_pa;  ///< fc,90,k
   Sourced<double> shear_pa;                      ///< fv,k
@@ -26,6 +27,7 @@ struct TimberClass {
   Sourced<double> modulus_fifth_pa;              ///< E0,05
   Sourced<double> shear_modulus_mean_pa;         ///< Gmean
   Sourced<double> density_kg_per_m3;             ///< ρk
+  Sourced<double> density_mean_kg_per_m3;        ///< ρmean
 };
 
 /// The class of that name, written with or without blanks (`C 24`); none when the table has no complete row for it.
