@@ -80,8 +80,10 @@ class LabelSheets {
   void add(const Label& label) {
     const std::size_t place = count_++ % (kAcross * kDown);
     if (place == 0) page_ = pdf_.add_page();
-    const double left = static_cast<double>(place % kAcross) * kWidth + kPadding;
-    const double top = kTop - static_cast<double>(place / kAcross) * kHeight - kPadding;
+    const std::size_t column = place % kAcross;
+    const std::size_t row = place / kAcross;
+    const double left = static_cast<double>(column) * kWidth + kPadding;
+    const double top = kTop - static_cast<double>(row) * kHeight - kPadding;
     draw_qr_code(pdf_, page_, {left + kWidth - 2.0 * kPadding - kCodeSize, top - kCodeSize}, kCodeSize,
                  part_code(label.global_id, label.part));
     double y = line(left, top, label.panel, kMark);

@@ -48,6 +48,10 @@ std::vector<std::string> read_list(FindingBuilder& finding, const Settings& sett
   }
 }
 
+std::string no_weekday(const std::string& name) {
+  return "setting 'quantities.working_days' holds '" + name + "', which is no day from Monday to Sunday";
+}
+
 void read_weekdays(FindingBuilder& finding, const Settings& settings, WorkCalendar& calendar) {
   const std::string key = "quantities.working_days";
   const std::vector<std::string> names = read_list(finding, settings, "working day of the week", key);
@@ -55,7 +59,7 @@ void read_weekdays(FindingBuilder& finding, const Settings& settings, WorkCalend
   for (const std::string& name : names) {
     const auto found = std::find(kWeekdays.begin(), kWeekdays.end(), name);
     if (found == kWeekdays.end()) {
-      finding.missing("setting '" + key + "' holds '" + name + "', which is no day from Monday to Sunday");
+      finding.missing(no_weekday(name));
     } else {
       calendar.works[static_cast<std::size_t>(found - kWeekdays.begin())] = true;
     }

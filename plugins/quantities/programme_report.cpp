@@ -38,6 +38,7 @@ std::map<StoreyKey, std::size_t> numbered_storeys(const ScheduledPanels& schedul
 
 std::vector<std::string> names_of(const ScheduledPanels& scheduled, const std::map<StoreyKey, std::size_t>& storeys) {
   std::vector<std::string> names;
+  names.reserve(storeys.size());
   for (const auto& [key, number] : storeys) names.push_back(name_of(scheduled, key));
   return names;
 }
