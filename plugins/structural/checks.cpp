@@ -5,6 +5,7 @@
 #include "plugins/structural/composite_reader.h"
 #include "plugins/structural/composite_report.h"
 #include "plugins/structural/frame_fixings_check.h"
+#include "plugins/structural/frame_movement_check.h"
 #include "plugins/structural/lifting_check.h"
 #include "plugins/structural/lintel_check.h"
 #include "plugins/structural/racking_check.h"
@@ -63,6 +64,7 @@ std::vector<Finding> check_panel(const Panel& panel, const Project& project, con
   }
   findings.push_back(frame_fixings(panel, project, settings, tables, design));
   note_barrier(findings.back(), design);
+  findings.push_back(frame_movement(panel, settings));
   findings.push_back(lifting(panel, project, settings, tables));
   findings.push_back(turning_up(panel, project, settings, tables, design));
   findings.push_back(crane_capacity(panel, project, settings));

@@ -43,7 +43,7 @@ TEST_CASE("A panel gets one finding for each check, each with clause, inputs and
   Project project = braced_project();
   make_hoistable(project);
   const auto findings = findings_of(project, hoisting_settings(braced_settings()));
-  REQUIRE(findings.size() == 14);
+  REQUIRE(findings.size() == 15);
   for (const Finding& finding : findings) {
     INFO(finding.check);
     CHECK(finding.panel == "panel");
