@@ -35,6 +35,7 @@ IfcClass ifc_class(FastenerKind kind) {
     case FastenerKind::screw: return {"IfcMechanicalFastener", "screw", ""};
     case FastenerKind::nail: return {"IfcMechanicalFastener", "nail", ""};
     case FastenerKind::bracket: return {"IfcDiscreteAccessory", "bracket", ""};
+    case FastenerKind::tie_down: return {"IfcDiscreteAccessory", "userdefined", "TIE_DOWN"};
     case FastenerKind::lifting_loop: break;
   }
   return {"IfcDiscreteAccessory", "userdefined", "LIFTING LOOP"};
@@ -100,7 +101,7 @@ void write_fastener_quantities(IfcWriter& ifc, const FastenerGroup& group, const
                {{"Name", "GrossWeight"}, {"WeightValue", rounded_text(group.count * group.mass_each_kg, 4)}});
 }
 
-/// What the makers of brackets and lifting loops declare.
+/// What the makers of brackets, lifting loops and tie-downs declare.
 void add_resistances(const FastenerGroup& group, PropertySet& set) {
   const auto add = [&](const char* name, const char* measure, double value) {
     if (value > 0.0) set.properties.push_back(number(name, measure, value));
@@ -141,6 +142,10 @@ void write_fasteners(IfcWriter& ifc, const FastenerGroup& group, const std::stri
       // Sheets and lining are fixed to timber, so no screw or nail ends in the insulation.
       set.properties.push_back(number("Diameter", "IfcPositiveLengthMeasure", group.diameter_mm));
       set.properties.push_back(number("DepthInInsulation", "IfcLengthMeasure", 0.0));
+    }
+    if (group.intermediate_spacing_mm > 0.0) {
+      set.properties.push_back(
+          number("IntermediateSpacing", "IfcPositiveLengthMeasure", group.intermediate_spacing_mm));
     }
     if (group.edge_distance_mm > 0.0) {
       set.properties.push_back(number("EdgeDistance", "IfcPositiveLengthMeasure", group.edge_distance_mm));

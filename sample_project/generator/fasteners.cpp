@@ -60,6 +60,7 @@ FastenerGroup bracing_nails(const PlacedPanel& panel, const std::vector<PanelPar
   group.diameter_mm = 2.5;
   group.length_mm = 50.0;
   group.spacing_mm = 100.0;
+  group.intermediate_spacing_mm = 200.0;
   group.edge_distance_mm = 9.0;
   group.tensile_strength_n_per_mm2 = 600.0;
   group.mass_each_kg = 0.002;
@@ -106,6 +107,24 @@ FastenerGroup brackets(const PlacedPanel& panel) {
   return group;
 }
 
+/// At the foot of the stud under the first or last edge of whole sheets, down to the construction below: the narrow
+/// sheet beside them does not brace.
+FastenerGroup tie_down(const PlacedPanel& panel, bool at_left) {
+  constexpr double kHeight_mm = 340.0;
+  const Box cassette = layer_zone(panel, LayerRole::cassette);
+  const double x = at_left ? 0.0 : std::floor(panel.width_mm / kSheetWidth_mm) * kSheetWidth_mm - kStudWidth_mm;
+  FastenerGroup group;
+  group.kind = FastenerKind::tie_down;
+  group.name = at_left ? "Left tie-down" : "Right tie-down";
+  group.product = "Tie-down angle 340 x 60 x 3";
+  group.screws_per_piece = 12;
+  group.design_tension_n = 11000.0;
+  group.count = 1;
+  group.mass_each_kg = 0.8;
+  group.zone = {{x, cassette.min.y, 0.0}, {x + kStudWidth_mm, cassette.max.y, kHeight_mm}};
+  return group;
+}
+
 }  // namespace
 
 std::vector<FastenerGroup> fasteners(const PlacedPanel& panel, const std::vector<PanelPart>& parts) {
@@ -118,6 +137,9 @@ std::vector<FastenerGroup> fasteners(const PlacedPanel& panel, const std::vector
   const int loops = panel.height_mm > kStoreyHeight_mm ? 4 : 2;
   for (int i = 0; i < loops; ++i) groups.push_back(lifting_loop(panel, i, loops));
   groups.push_back(brackets(panel));
+  if (panel.type->load_bearing()) {
+    for (const bool at_left : {true, false}) groups.push_back(tie_down(panel, at_left));
+  }
   return groups;
 }
 

@@ -24,7 +24,7 @@ struct PanelPart {
   Outline outline = {};  ///< of a sheet with a cut-out; empty: the whole box
 };
 
-enum class FastenerKind { screw, nail, bracket, lifting_loop };
+enum class FastenerKind { screw, nail, bracket, lifting_loop, tie_down };
 
 /// Fasteners of one kind in one panel.
 struct FastenerGroup {
@@ -34,6 +34,7 @@ struct FastenerGroup {
   double diameter_mm = 0.0;                 ///< of a screw or nail
   double length_mm = 0.0;                   ///< likewise
   double spacing_mm = 0.0;                  ///< 0: none stated
+  double intermediate_spacing_mm = 0.0;     ///< on studs between the edges of a sheet; 0: none stated
   double edge_distance_mm = 0.0;            ///< 0: none stated
   double tensile_strength_n_per_mm2 = 0.0;  ///< 0: none stated
   int count = 0;
@@ -42,7 +43,7 @@ struct FastenerGroup {
   double screw_diameter_mm = 0.0;
   double screw_penetration_mm = 0.0;
   double working_load_limit_n = 0.0;  ///< of a lifting loop
-  double design_tension_n = 0.0;      ///< of a bracket
+  double design_tension_n = 0.0;      ///< of a bracket or tie-down
   double design_shear_n = 0.0;        ///< likewise
   double adjustment_mm = 0.0;         ///< likewise
   Box zone;                           ///< within which they are placed
