@@ -62,7 +62,8 @@ Drawing racking_elevation(const Panel& panel, const RackingDesign& racking) {
     const Vec2 far{edge.x_m, -1.1 * arrow_m};
     if (edge.begins && edge.force_n() == 0.0) continue;
     add_arrow(drawing, edge.begins ? near : far, edge.begins ? far : near);
-    drawing.texts.push_back({{edge.x_m, -1.5 * arrow_m}, kn_text(edge.begins ? edge.force_n() : edge.pull_n)});
+    drawing.texts.push_back(
+        {{edge.x_m + 0.15 * arrow_m, -0.7 * arrow_m}, kn_text(edge.begins ? edge.force_n() : edge.pull_n)});
   }
   const double row_m = 1.8 * arrow_m;
   for (const RackingStrip& strip : racking.strips) {

@@ -22,22 +22,22 @@ std::string in_mm(const std::string& symbol, double length_m) {
 Drawing edge_detail(const SheathingFace& face) {
   Drawing drawing;
   const double stud_m = face.joint_stud_width_m;
-  const double length_m = 3.0 * face.spacing_m;
+  const double length_m = 1.6 * face.spacing_m;
   const double sheet_end_m = face.sheets_meet_on_stud ? stud_m / 2.0 : 0.0;
   const double head_m = face.diameter_m;
   drawing.title = face.sheets_meet_on_stud ? "Joint of two sheets on a stud, seen square to the wall, mm"
                                            : "Edge of a sheet on a stud, seen square to the wall, mm";
   drawing.polygons.push_back({rectangle(0.0, 0.0, stud_m, length_m), Hatch::timber, LineStyle::thin, {}});
   drawing.polygons.push_back(
-      {rectangle(sheet_end_m, 0.0, 3.0 * stud_m, length_m), Hatch::none, LineStyle::normal, "sheet"});
+      {rectangle(sheet_end_m, 0.0, 2.2 * stud_m, length_m), Hatch::none, LineStyle::normal, "sheet"});
   drawing.lines.push_back({{stud_m, 0.0}, {stud_m, length_m}, LineStyle::dashed});
   if (face.sheets_meet_on_stud) {
     drawing.polygons.push_back(
-        {rectangle(-2.0 * stud_m, 0.0, sheet_end_m, length_m), Hatch::none, LineStyle::normal, "sheet"});
+        {rectangle(-1.2 * stud_m, 0.0, sheet_end_m, length_m), Hatch::none, LineStyle::normal, "sheet"});
     drawing.lines.push_back({{0.0, 0.0}, {0.0, length_m}, LineStyle::dashed});
   }
-  for (int i = 0; i < 3; ++i) {
-    const double y_m = (i + 0.5) * face.spacing_m;
+  for (int i = 0; i < 2; ++i) {
+    const double y_m = (i + 0.3) * face.spacing_m;
     for (const double side : {1.0, -1.0}) {
       if (side < 0.0 && !face.sheets_meet_on_stud) continue;
       const double x_m = sheet_end_m + side * face.edge_distance_m;
@@ -46,14 +46,14 @@ Drawing edge_detail(const SheathingFace& face) {
     }
   }
   const double fastener_m = sheet_end_m + face.edge_distance_m;
-  const double row_m = 0.25 * face.spacing_m;
+  const double row_m = 0.2 * face.spacing_m;
   drawing.dimensions.push_back(
       {{sheet_end_m, length_m}, {fastener_m, length_m}, row_m, in_mm("e", face.edge_distance_m)});
   drawing.dimensions.push_back(
       {{fastener_m, length_m}, {stud_m, length_m}, 2.5 * row_m, in_mm("a_4", stud_m - fastener_m)});
   drawing.dimensions.push_back({{0.0, 0.0}, {stud_m, 0.0}, -row_m, in_mm("b", stud_m)});
   drawing.dimensions.push_back(
-      {{3.0 * stud_m, 0.5 * face.spacing_m}, {3.0 * stud_m, 1.5 * face.spacing_m}, -row_m, in_mm("s", face.spacing_m)});
+      {{2.2 * stud_m, 0.3 * face.spacing_m}, {2.2 * stud_m, 1.3 * face.spacing_m}, -row_m, in_mm("s", face.spacing_m)});
   return drawing;
 }
 
