@@ -59,7 +59,7 @@ void add_board_steps(FindingBuilder& builder, const StudCharring& charring, cons
                      const Panel& panel, const Tables& tables) {
   const std::string side = side_of(charring);
   const auto rate = tables.boards.number(board.key, "charring_mm_per_min");
-  builder.number("thickness of the board" + side, "h_p", "mm",
+  builder.number("thickness of '" + panel.layers[board.layer].name + "'" + side, "h_p", "mm",
                  Sourced<double>{board.thickness_mm, panel.layers[board.layer].thickness_m.origin}, {});
   if (rate) add_wood_panel(builder, board, side, *rate);
   if (board.tested_failure_min) {

@@ -32,7 +32,7 @@ std::optional<double> joint_factor(const CassetteBoard& board, const Tables& tab
 HeatPath joint_path(const SeparatingFunction& function, bool fire_inside, std::size_t index, const CassetteBoard& board,
                     const Tables& tables) {
   std::vector<LayerContribution> layers = function.layers;
-  const std::string name = index == 0 ? "joint, exposed board" : "joint, unexposed board";
+  const std::string name = index == 0 ? "joint, fire side" : "joint, far side";
   const auto factor = joint_factor(board, tables);
   if (!factor) return {fire_inside, name, {}, std::nullopt, board.joints.text(), true};
   layers[index].joint_factor = *factor;

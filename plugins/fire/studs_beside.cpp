@@ -42,7 +42,7 @@ enum Phase : std::size_t { kProtected, kSlow, kFast, kPlain, kFallen };
 
 BarChart empty_timeline() {
   return {
-      "Timeline in the standard fire",
+      "Timeline in the standard fire, by the side of the fire",
       "time",
       "min",
       {"in place, no charring", "slow charring", "fast charring", "charring at the plain rate", "fallen off or failed"},
@@ -55,11 +55,12 @@ void add_piece(Bar& bar, Phase phase, double from_min, double to_min, double end
   if (to > from_min) bar.pieces.push_back({phase, from_min, to});
 }
 
-void add_bars(BarChart& chart, const StudCharring& c, const std::string& board, double end_min) {
+/// Names are short, for a chart stands in half a page's width; the steps name the board.
+void add_bars(BarChart& chart, const StudCharring& c, double end_min) {
   constexpr double kOpenEnd = std::numeric_limits<double>::infinity();
   const CharringPhases& p = c.phases;
-  const std::string side = std::string("fire ") + face(c.fire_inside) + ": ";
-  Bar layer{side + board, {}};
+  const std::string side = std::string(face(c.fire_inside)) + ": ";
+  Bar layer{side + "board", {}};
   add_piece(layer, kProtected, 0.0, p.fall_off_min, end_min);
   add_piece(layer, kFallen, p.fall_off_min, kOpenEnd, end_min);
   const bool has_plain = p.plain_from_min > p.fall_off_min || p.fast_mm_per_min > p.plain_mm_per_min;
@@ -168,7 +169,7 @@ void add_studs_in_fire(FindingBuilder& builder, const Panel& panel, const Projec
     add_member_steps(builder, studs.charring);
     add_fastener_steps(builder, studs.charring, board);
     add_rows(table, studs, load_bearing);
-    add_bars(timeline, studs.charring, panel.layers[board.layer].name, time_min);
+    add_bars(timeline, studs.charring, time_min);
     keep_governing(governing, studs);
   }
   builder.table(std::move(table)).bar_chart(std::move(timeline));

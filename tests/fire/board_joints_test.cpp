@@ -98,7 +98,7 @@ TEST_CASE("An unbacked joint governs with the least factor of the board, an open
   const double whole_min = *paths_of(jointed_at(1.2))[1].minutes;
   const auto unbacked = paths_of(jointed_at(1.0));
   CHECK(*unbacked[1].minutes == Approx(whole_min - 0.85 * 13.104));
-  CHECK(fire::governing_path(unbacked)->name == "joint, exposed board");
+  CHECK(fire::governing_path(unbacked)->name == "joint, fire side");
   CHECK(*paths_of(jointed_at(1.19, 0.003))[1].minutes == Approx(whole_min - 13.104));
 }
 
