@@ -168,7 +168,9 @@ std::optional<Vec3> TakeOff::centre_of_gravity_m() const {
     if (!item.centroid_m) return std::nullopt;
     moment = moment + *item.centroid_m * *item.mass_kg;
   }
-  return moment * (1.0 / *mass);
+  // To the micrometre: equal panels at other places of the site must have equal centres.
+  const Vec3 centre = moment * (1.0 / *mass);
+  return Vec3{rounded_to_millionth(centre.x), rounded_to_millionth(centre.y), rounded_to_millionth(centre.z)};
 }
 
 std::vector<std::size_t> layers_without_parts(const Panel& panel) {

@@ -143,11 +143,14 @@ std::vector<const Finding*> cutting_lists(const Results& results, std::size_t pa
   return lists;
 }
 
-/// A step of the list that has a name and no symbol; empty when it is not there.
-std::string named_step_cell(const Finding& list, std::string_view name) {
-  const auto found =
-      std::find_if(list.steps.begin(), list.steps.end(), [name](const Step& step) { return step.name == name; });
-  return found == list.steps.end() ? std::string() : value_cell(found->value);
+/// The first step of that name in a panel's findings; empty when there is none.
+std::string named_step_cell(const std::vector<Finding>& findings, std::string_view name) {
+  for (const Finding& finding : findings) {
+    const auto found = std::find_if(finding.steps.begin(), finding.steps.end(),
+                                    [name](const Step& step) { return step.name == name; });
+    if (found != finding.steps.end()) return value_cell(found->value);
+  }
+  return {};
 }
 
 /// The headings of the first list; every panel's list comes from the same check and so has the same columns.
@@ -230,8 +233,9 @@ std::string cutting_csv(const Project& project, const Results& results) {
     for (const Finding* list : cutting_lists(results, i)) {
       for (const std::vector<Value>& row : list->tables.front().rows) {
         std::vector<std::string> cells{text_cell(panel.mark), text_cell(panel.type),
-                                       text_cell(storey_name(project, panel)), named_step_cell(*list, "batch"),
-                                       named_step_cell(*list, "erection order")};
+                                       text_cell(storey_name(project, panel)),
+                                       named_step_cell(results.panel_findings[i], "batch"),
+                                       named_step_cell(results.panel_findings[i], "erection order")};
         for (const Value& value : row) cells.push_back(value_cell(value));
         add_row(csv, cells);
       }

@@ -1,5 +1,6 @@
 #include "core/trace/working.h"
 
+#include <cctype>
 #include <map>
 #include <nlohmann/json.hpp>
 
@@ -17,6 +18,8 @@ Digest working_digest(Finding finding) {
     if (input.origin.kind != OriginKind::export_file) continue;
     input.origin.global_id.clear();
     input.origin.line = 0;
+    // A shape's property says on which line the last of its kind stands.
+    std::erase_if(input.origin.property, [](unsigned char c) { return std::isdigit(c) != 0; });
   }
   return sha256(finding_to_json(finding).dump());
 }

@@ -134,7 +134,7 @@ void add_counts(FindingBuilder& finding, const Panel& panel, const std::vector<C
 
 }  // namespace
 
-Finding cutting_list(const Panel& panel, const Project& project, const Settings& settings) {
+Finding cutting_list(const Panel& panel, const Project& project) {
   FindingBuilder finding("quantities.cutting_list", "Pieces to cut for the panel", panel.global_id,
                          "Blank sizes of the parts in the export (common practice)");
   finding.decimals(0);
@@ -145,8 +145,6 @@ Finding cutting_list(const Panel& panel, const Project& project, const Settings&
   if (finding.incomplete()) return finding.not_assessed();
 
   add_counts(finding, panel, cut.parts);
-  if (const std::string batch = batch_of(panel, settings); !batch.empty()) finding.step_text("batch", batch);
-  if (const auto order = erection_order(panel)) finding.step("erection order", "", *order, "");
   finding.table(list_table(panel, lines));
   finding.note(
       "Sizes are nominal, without allowance for kerf, planing or moisture movement. Ends are square unless angles to "

@@ -19,7 +19,7 @@ class QuantitiesPlugin final : public Plugin {
             mass(panel, project),
             centre_of_gravity(panel, project),
             take_off_measures(panel, project, settings),
-            cutting_list(panel, project, settings),
+            cutting_list(panel, project),
             fixings(panel, project),
             assembly(panel, project, settings),
             as_built_size(panel, settings),

@@ -1,6 +1,9 @@
+#include <string>
+
 #include "core/api/exact_sum.h"
 #include "core/api/finding_builder.h"
 #include "plugins/quantities/checks.h"
+#include "plugins/quantities/production.h"
 
 namespace panel_dossier::quantities {
 
@@ -13,6 +16,8 @@ Finding erection_time(const Panel& panel, const Settings& settings) {
   const auto rate = finding.positive("gross area that one crew erects in an hour", "r", "m²/h",
                                      settings.number("quantities.crew_area_rate_m2_per_h"),
                                      "setting 'quantities.crew_area_rate_m2_per_h' is missing");
+  if (const std::string batch = batch_of(panel, settings); !batch.empty()) finding.step_text("batch", batch);
+  if (const auto order = erection_order(panel)) finding.step("erection order", "", *order, "");
   if (finding.incomplete()) return finding.not_assessed();
 
   const double gross_m2 = rounded_to_millionth(*width_m * *height_m);

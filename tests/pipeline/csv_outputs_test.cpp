@@ -103,11 +103,12 @@ TEST_CASE("cutting.csv has every row of every panel's list behind its mark") {
         "P2,infill,,,,ST1,1200.125\r\n");
 }
 
-TEST_CASE("batch and erection order of a list stand behind the storey") {
+TEST_CASE("batch and erection order of a panel stand behind the storey") {
   Build build;
-  Finding list = list_of("id-P1", {{std::string("ST1"), 2417.0}});
-  list.steps = {{"batch", "", std::string("B2"), "", ""}, {"erection order", "", 14.0, "", ""}};
-  build.results.panel_findings[0].push_back(list);
+  Finding time = finding("quantities.erection_time", "id-P1", Value{0.5}, "h");
+  time.steps = {{"batch", "", std::string("B2"), "", ""}, {"erection order", "", 14.0, "", ""}};
+  build.results.panel_findings[0].push_back(time);
+  build.results.panel_findings[0].push_back(list_of("id-P1", {{std::string("ST1"), 2417.0}}));
   CHECK(cutting_csv(build.project, build.results) ==
         "mark,type,storey,batch,erection_order,part_mark,length_mm\r\n"
         "P1,infill,\"Ground, north\",B2,14,ST1,2417\r\n");

@@ -168,14 +168,14 @@ TEST_CASE("holes are listed with diameter and distance, and nonsense is refused"
   Panel panel = cassette("P1");
   panel.parts = {box(PartKind::stud, "stud", 0, {0.0, 0.0, 0.0}, {0.045, 0.145, 2.4})};
   panel.parts[0].properties.add("Panel_Member", "Holes", {std::string("20@300; 20@900;12.5@1200"), "", {}});
-  const Finding found = cutting_list(panel, project_of({panel}), settings());
+  const Finding found = cutting_list(panel, project_of({panel}));
   CHECK(text(found.tables.at(0), 0, 7) == "rectangular, holes 12.5 mm at 1200; 20 mm at 300, 900");
   for (const char* bad : {"20", "20@", "@300", "20@-1", "20@2400", "a@b", "20@300;;"}) {
     Panel wrong = panel;
     wrong.parts[0].properties = {};
     wrong.parts[0].properties.add("Panel_Member", "Holes", {std::string(bad), "", {}});
     INFO(bad);
-    CHECK(cutting_list(wrong, project_of({wrong}), settings()).verdict == Verdict::not_assessed);
+    CHECK(cutting_list(wrong, project_of({wrong})).verdict == Verdict::not_assessed);
   }
 }
 
@@ -185,7 +185,7 @@ TEST_CASE("an oblique extrusion is cut at the same angle at both ends") {
   brace.solid->direction = {0.0, 0.5, std::sqrt(0.75)};
   brace.volume_m3 = Sourced<double>{brace.solid->volume_m3(), {}};
   panel.parts = {brace};
-  const Finding found = cutting_list(panel, project_of({panel}), settings());
+  const Finding found = cutting_list(panel, project_of({panel}));
   REQUIRE(found.verdict == Verdict::information);
   CHECK(text(found.tables.at(0), 0, 7) == "ends 60° and 60°");
 }
