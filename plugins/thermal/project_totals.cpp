@@ -8,7 +8,6 @@
 
 #include "core/api/exact_sum.h"
 #include "core/api/finding_builder.h"
-#include "core/api/fixed_text.h"
 #include "core/api/panel_values.h"
 #include "plugins/thermal/heat_loss.h"
 #include "plugins/thermal/u_value_limit.h"
@@ -42,16 +41,7 @@ Finding average_u_value(const Project& project, const std::vector<PanelFindings>
   if (builder.incomplete()) return builder.not_assessed();
   const double average = loss.total() / area.total();
   builder.step("average", "U_m", average, "W/(m²·K)", "ΣU·A_net / ΣA_net");
-  const auto limit = find_limit(tables.u_value_limits, kWallLimit, settings, builder);
-  if (!limit || builder.incomplete()) {
-    Finding finding = builder.not_assessed();
-    finding.value = average;
-    finding.unit = "W/(m²·K)";
-    return finding;
-  }
-  return builder.judge(average, "W/(m²·K)", Relation::at_most, *limit,
-                       "the average U of " + fixed_text(average, 4) + " W/(m²·K) is above the limit of " +
-                           fixed_text(*limit, 2) + "; more insulation or less framing is needed");
+  return judge_wall(average, "the average U", tables.u_value_limits, settings, builder);
 }
 
 /// The parts of a coefficient, in the order of the chart.

@@ -5,7 +5,6 @@
 #include <utility>
 
 #include "core/api/finding_builder.h"
-#include "core/api/fixed_text.h"
 #include "plugins/thermal/envelope_correction_reader.h"
 #include "plugins/thermal/temperature_profile.h"
 #include "plugins/thermal/u_value_limit.h"
@@ -138,17 +137,7 @@ Finding u_value_finding(FindingBuilder builder, const Panel& panel, const Settin
     builder.note("Pset_WallCommon.IsExternal is false, so no limit applies.");
     return builder.inform(u, "W/(m²·K)");
   }
-  const auto limit = find_limit(tables.u_value_limits, kWallLimit, settings, builder);
-  if (!limit || builder.incomplete()) {
-    // The value itself is sound, and the totals of the project need it.
-    Finding finding = builder.not_assessed();
-    finding.value = u;
-    finding.unit = "W/(m²·K)";
-    return finding;
-  }
-  return builder.judge(u, "W/(m²·K)", Relation::at_most, *limit,
-                       "U of " + fixed_text(u, 4) + " W/(m²·K) is above the limit of " + fixed_text(*limit, 2) +
-                           "; more insulation or less framing is needed");
+  return judge_wall(u, "U", tables.u_value_limits, settings, builder);
 }
 
 }  // namespace

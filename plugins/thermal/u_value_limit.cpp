@@ -2,6 +2,7 @@
 
 #include <string>
 
+#include "core/api/fixed_text.h"
 #include "core/api/iso_date.h"
 
 namespace panel_dossier::thermal {
@@ -55,6 +56,20 @@ std::optional<double> find_limit(const DataTable& limits, const LimitKind& kind,
                   situation->jurisdiction + "' on " + situation->date +
                   " (settings project.jurisdiction, project.use, project.assessment_date)");
   return std::nullopt;
+}
+
+Finding judge_wall(double u_w_per_m2k, const std::string& what, const DataTable& limits, const Settings& settings,
+                   FindingBuilder& builder) {
+  const auto limit = find_limit(limits, kWallLimit, settings, builder);
+  if (!limit || builder.incomplete()) {
+    Finding finding = builder.not_assessed();
+    finding.value = u_w_per_m2k;
+    finding.unit = kWallLimit.unit;
+    return finding;
+  }
+  return builder.judge(u_w_per_m2k, kWallLimit.unit, Relation::at_most, *limit,
+                       what + " of " + fixed_text(u_w_per_m2k, 4) + " W/(m²·K) is above the limit of " +
+                           fixed_text(*limit, 2) + "; more insulation or less framing is needed");
 }
 
 }  // namespace panel_dossier::thermal

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <optional>
+#include <string>
 
 #include "core/api/data_table.h"
 #include "core/api/finding_builder.h"
@@ -33,5 +34,10 @@ inline constexpr LimitKind kAirPermeabilityLimit{"air_permeability_limits.csv", 
 /// that day.
 std::optional<double> find_limit(const DataTable& limits, const LimitKind& kind, const Settings& settings,
                                  FindingBuilder& builder);
+
+/// Closes a finding on the U-value of walls, in W/(m²·K), against the limit of the jurisdiction. `what` leads the
+/// reason of a failure: `U`. Without a limit it is not assessed and keeps its value, which is sound.
+Finding judge_wall(double u_w_per_m2k, const std::string& what, const DataTable& limits, const Settings& settings,
+                   FindingBuilder& builder);
 
 }  // namespace panel_dossier::thermal
