@@ -34,10 +34,10 @@ struct Label {
   std::vector<std::string> lines;
 };
 
-const Finding* cutting_list_of(const PanelSummary& panel) {
-  const auto found = std::find_if(panel.findings.begin(), panel.findings.end(), [](const Finding& finding) {
-    return finding.check == "quantities.cutting_list" && !finding.tables.empty();
-  });
+/// The panel's finding of that check; null when there is none.
+const Finding* finding_of(const PanelSummary& panel, std::string_view check) {
+  const auto found = std::find_if(panel.findings.begin(), panel.findings.end(),
+                                  [check](const Finding& finding) { return finding.check == check; });
   return found == panel.findings.end() ? nullptr : &*found;
 }
 
@@ -59,10 +59,13 @@ double number_of(const Value& value) {
   return number == nullptr ? 0.0 : *number;
 }
 
-std::string batch_of(const Finding& list) {
-  const auto found =
-      std::find_if(list.steps.begin(), list.steps.end(), [](const Step& step) { return step.name == "batch"; });
-  return found == list.steps.end() ? std::string() : "batch " + text_of(found->value);
+/// Empty when the panel has no batch. The batch is a step of the erection, as equal panels share a cutting list.
+std::string batch_of(const PanelSummary& panel) {
+  const Finding* erection = finding_of(panel, "quantities.erection_time");
+  if (erection == nullptr) return {};
+  const auto found = std::find_if(erection->steps.begin(), erection->steps.end(),
+                                  [](const Step& step) { return step.name == "batch"; });
+  return found == erection->steps.end() ? std::string() : "batch " + text_of(found->value);
 }
 
 std::string size_of(const Table& table, const std::vector<Value>& row) {
@@ -108,13 +111,14 @@ class LabelSheets {
 
 void add_labels(LabelSheets& sheets, const PanelSummary& panel, const Finding& list) {
   const Table& table = list.tables.front();
+  const std::string batch = batch_of(panel);
   for (const std::vector<Value>& row : table.rows) {
     const auto pieces = static_cast<std::size_t>(std::max(0.0, number_of(cell(table, row, "count"))));
     for (std::size_t piece = 1; piece <= pieces; ++piece) {
       sheets.add({panel.mark,
                   panel.global_id,
                   text_of(cell(table, row, "part mark")),
-                  {text_of(cell(table, row, "kind")), size_of(table, row), batch_of(list),
+                  {text_of(cell(table, row, "kind")), size_of(table, row), batch,
                    std::to_string(piece) + " of " + std::to_string(pieces)}});
     }
   }
@@ -132,8 +136,8 @@ std::size_t write_labels(const ResultsDocument& results, const DossierFonts& fon
                   results.build.time_utc);
   LabelSheets sheets(pdf);
   for (const PanelSummary& panel : results.panels) {
-    const Finding* list = cutting_list_of(panel);
-    if (list != nullptr) add_labels(sheets, panel, *list);
+    const Finding* list = finding_of(panel, "quantities.cutting_list");
+    if (list != nullptr && !list->tables.empty()) add_labels(sheets, panel, *list);
   }
   if (sheets.count() > 0) pdf.save(file);
   return sheets.count();

@@ -15,6 +15,7 @@ namespace {
 constexpr std::string_view kQuantitiesPrefix = "quantities.";
 constexpr const char* kCentreOfGravity = "quantities.centre_of_gravity";
 constexpr std::string_view kCuttingList = "quantities.cutting_list";
+constexpr std::string_view kErectionTime = "quantities.erection_time";
 constexpr std::string_view kDeliveries = "quantities.deliveries";
 constexpr std::string_view kPanelsByLoad = "Panels by load";
 constexpr std::string_view kWholeLife = "carbon.whole_life";
@@ -143,9 +144,10 @@ std::vector<const Finding*> cutting_lists(const Results& results, std::size_t pa
   return lists;
 }
 
-/// The first step of that name in a panel's findings; empty when there is none.
-std::string named_step_cell(const std::vector<Finding>& findings, std::string_view name) {
+/// The step of that name in a panel's finding of the erection time; empty when there is none.
+std::string erection_step_cell(const std::vector<Finding>& findings, std::string_view name) {
   for (const Finding& finding : findings) {
+    if (finding.check != kErectionTime) continue;
     const auto found = std::find_if(finding.steps.begin(), finding.steps.end(),
                                     [name](const Step& step) { return step.name == name; });
     if (found != finding.steps.end()) return value_cell(found->value);
@@ -234,8 +236,8 @@ std::string cutting_csv(const Project& project, const Results& results) {
       for (const std::vector<Value>& row : list->tables.front().rows) {
         std::vector<std::string> cells{text_cell(panel.mark), text_cell(panel.type),
                                        text_cell(storey_name(project, panel)),
-                                       named_step_cell(results.panel_findings[i], "batch"),
-                                       named_step_cell(results.panel_findings[i], "erection order")};
+                                       erection_step_cell(results.panel_findings[i], "batch"),
+                                       erection_step_cell(results.panel_findings[i], "erection order")};
         for (const Value& value : row) cells.push_back(value_cell(value));
         add_row(csv, cells);
       }

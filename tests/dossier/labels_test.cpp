@@ -22,16 +22,18 @@ ResultsDocument results_with(double studs) {
   results.build.time_utc = "2026-06-01T02:00:00Z";
   Finding list;
   list.check = "quantities.cutting_list";
-  list.steps = {{"batch", "", std::string("4"), "", ""}};
   list.tables = {
       {"Cutting list",
        {{"part mark", ""}, {"kind", ""}, {"thickness", "mm"}, {"width", "mm"}, {"length", "mm"}, {"count", ""}},
        {{std::string("ST1"), std::string("stud"), 45.0, 145.0, 2310.0, studs},
         {std::string("SH1"), std::string("sheet"), 12.0, 1200.0, 2400.0, 1.0}}}};
+  Finding erection;
+  erection.check = "quantities.erection_time";
+  erection.steps = {{"batch", "", std::string("4"), "", ""}};
   PanelSummary panel;
   panel.global_id = "0aB";
   panel.mark = "P-7";
-  panel.findings = {list};
+  panel.findings = {list, erection};
   results.panels = {panel};
   return results;
 }
@@ -46,6 +48,14 @@ TEST_CASE("each piece has a label with panel, part, size, batch and its number")
   for (const char* words : {"P-7", "ST1", "stud", "45 × 145 × 2310 mm", "batch 4", "1 of 3", "3 of 3", "SH1", "1 of 1"})
     CHECK_THAT(text, Contains(words));
   CHECK_THAT(text, !Contains("4 of 3"));
+}
+
+TEST_CASE("the batch is taken from the erection alone") {
+  ResultsDocument results = results_with(1.0);
+  results.panels[0].findings[1].check = "quantities.fixings";
+  const auto file = temporary_file("no-batch.pdf");
+  CHECK(write_labels(results, installed_fonts(), file) == 2);
+  CHECK_THAT(output_of("pdftotext '" + file.string() + "' - 2>/dev/null"), !Contains("batch"));
 }
 
 TEST_CASE("a sheet holds 24 labels") {
