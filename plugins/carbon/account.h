@@ -4,6 +4,7 @@
 #include <array>
 #include <cstddef>
 #include <optional>
+#include <string>
 #include <vector>
 
 #include "core/api/panel.h"
@@ -23,6 +24,10 @@ struct MaterialAccount {
   std::array<std::optional<Gwp>, kModules.size()> modules;
 };
 
+/// The name of a material in tables: `softwood`, and `softwood (2)` for the second of that name in the project, so that
+/// rows of two materials are never added.
+std::string label_of(const Project& project, std::size_t material);
+
 /// What the checks of one panel share. `materials` has one entry for each of `amounts.materials`.
 struct PanelAccount {
   const Panel& panel;
@@ -33,6 +38,7 @@ struct PanelAccount {
   std::optional<Gwp> site_assembly;  ///< the part of A5 that belongs to no material
 
   const Material& material(std::size_t row) const { return project.materials[amounts.materials[row].material]; }
+  std::string label(std::size_t row) const { return label_of(project, amounts.materials[row].material); }
 };
 
 /// Modules that hold nothing but what a declaration states of them; undeclared is nothing, and is said to be.

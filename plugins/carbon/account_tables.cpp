@@ -99,7 +99,7 @@ Table material_table(const PanelAccount& account) {
                {"D", "kg CO2e"}},
               {}};
   for (std::size_t row = 0; row < account.materials.size(); ++row) {
-    table.rows.push_back(material_row(account.material(row).name, account.materials[row]));
+    table.rows.push_back(material_row(account.label(row), account.materials[row]));
   }
   MaterialAccount site;
   site.at(Module::a5) = account.site_assembly;

@@ -4,6 +4,7 @@
 #include <optional>
 #include <string>
 #include <utility>
+#include <vector>
 
 #include "core/api/evidence.h"
 #include "core/api/exact_sum.h"
@@ -22,7 +23,7 @@ constexpr std::string_view kSupply = "Panel_Supply";
 /// The wood of one delivery in the panel: one material with one batch reference, which may be empty.
 struct Batch {
   const Material* material = nullptr;
-  const Part* part = nullptr;  ///< the first of the batch; null for a layer
+  std::vector<const Part*> parts;  ///< null for a layer
   std::string reference;
   ExactSum volume_m3;
   bool measured = true;
@@ -39,7 +40,8 @@ Batches batches_of(const PanelAccount& account) {
         part != nullptr ? part->properties.text("Pset_ManufacturerOccurrence", "BatchReference") : std::nullopt;
     const std::string name = reference ? reference->value : std::string();
     Batch& batch = batches[{*item.material, name}];
-    if (batch.material == nullptr) batch = {&account.project.materials[*item.material], part, name, {}, true};
+    if (batch.material == nullptr) batch = {&account.project.materials[*item.material], {}, name, {}, true};
+    batch.parts.push_back(part);
     batch.measured = batch.measured && item.volume_m3 > 0.0;
     if (batch.measured) batch.volume_m3.add(item.volume_m3);
   }
@@ -51,10 +53,14 @@ std::string label_of(const Batch& batch) {
   return batch.reference.empty() ? material : "batch '" + batch.reference + "' of " + material;
 }
 
-/// A property of the batch's own part, else of its material.
-std::optional<Sourced<std::string>> supply_text(const Batch& batch, std::string_view name) {
-  auto own = batch.part != nullptr ? batch.part->properties.text(kSupply, name) : std::nullopt;
+/// A property of the part, else of the batch's material.
+std::optional<Sourced<std::string>> supply_text(const Batch& batch, const Part* part, std::string_view name) {
+  auto own = part != nullptr ? part->properties.text(kSupply, name) : std::nullopt;
   return own ? own : batch.material->properties.text(kSupply, name);
+}
+
+std::string words_of(const std::optional<Sourced<std::string>>& text) {
+  return text ? text->value : std::string();
 }
 
 struct Claim {
@@ -87,14 +93,30 @@ std::string date_gap(const Settings& settings, const std::string& label, const s
   return {};
 }
 
+std::string name_of_part(const Part* part) {
+  return part != nullptr ? "'" + part->name + "'" : "a layer";
+}
+
+/// Names the first part that says otherwise than the first of its batch; empty when all say the same.
+std::string misfit_gap(const Batch& batch, std::string_view name) {
+  const std::string first = words_of(supply_text(batch, batch.parts.front(), name));
+  for (const Part* part : batch.parts) {
+    const std::string other = words_of(supply_text(batch, part, name));
+    if (other == first) continue;
+    return label_of(batch) + ": " + std::string(kSupply) + "." + std::string(name) + " of " + name_of_part(part) +
+           " is '" + other + "' but that of " + name_of_part(batch.parts.front()) + " is '" + first +
+           "'; correct it, or give each delivery its own BatchReference";
+  }
+  return {};
+}
+
 Claim claim_of(const PanelAccount& account, const Batch& batch) {
-  const auto words = supply_text(batch, "ChainOfCustodyClaim");
-  const auto document = supply_text(batch, "ChainOfCustodyDocument");
-  const auto date = supply_text(batch, "ChainOfCustodyDate");
-  Claim claim{words ? words->value : std::string(),
-              document ? document->value : std::string(),
-              date ? date->value : std::string(),
-              {}};
+  for (const char* name : {"ChainOfCustodyClaim", "ChainOfCustodyDocument", "ChainOfCustodyDate"}) {
+    const std::string gap = misfit_gap(batch, name);
+    if (!gap.empty()) return {"several", {}, {}, gap};
+  }
+  const auto text = [&](std::string_view name) { return words_of(supply_text(batch, batch.parts.front(), name)); };
+  Claim claim{text("ChainOfCustodyClaim"), text("ChainOfCustodyDocument"), text("ChainOfCustodyDate"), {}};
   const std::string label = label_of(batch);
   if (claim.words.empty()) {
     claim.gap = label + " has no Panel_Supply.ChainOfCustodyClaim";

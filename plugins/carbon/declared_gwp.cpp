@@ -1,10 +1,11 @@
 #include "plugins/carbon/declared_gwp.h"
 
+#include <algorithm>
 #include <cmath>
 #include <string>
 
 #include "plugins/carbon/declaration.h"
-#include "plugins/carbon/declared_amount.h"
+#include "plugins/carbon/declared_figure.h"
 
 namespace panel_dossier::carbon {
 
@@ -20,6 +21,10 @@ constexpr Indicator kFossil{"GWP-fossil", "Fossil"};
 constexpr Indicator kBiogenic{"GWP-biogenic", "Biogenic"};
 constexpr Indicator kLuluc{"GWP-luluc", "Luluc"};
 
+DeclaredIndicator declared(const Indicator& indicator) {
+  return {{std::string(indicator.name)}, {"kg CO2 eq."}};
+}
+
 std::string property_of(const Indicator& indicator, Module module) {
   return "Gwp" + std::string(indicator.in_property) + std::string(name_of(module).in_property);
 }
@@ -28,39 +33,12 @@ std::string label_of(const Indicator& indicator, Module module, const Material& 
   return std::string(indicator.name) + ", " + std::string(name_of(module).printed) + ", of '" + material.name + "'";
 }
 
-/// How many kg, m3, m2 or pieces the file's figures are for. 1 where file and export name no amount.
-double units_behind_figures(const Declaration& file, const Material& material) {
-  const double amount = file.amount ? file.amount->value : 1.0;
-  const auto unit = file.unit ? file.unit : material.properties.text(kDeclarationSet, "DeclaredUnit");
-  const auto word = unit ? unit_word(unit->value) : std::nullopt;
-  return amount * (word ? word->factor : 1.0);
-}
-
-/// The one figure of a module as the file states it.
-const DeclaredValue* find_value(const Declaration& file, const Material& material, std::string_view indicator,
-                                std::string_view module, OpenFinding& finding) {
-  const auto scenario = material.properties.text(kDeclarationSet, "Scenario");
-  const DeclaredValue* found = nullptr;
-  bool several = false;
-  for (const DeclaredValue& value : file.values) {
-    if (value.indicator != indicator || value.module != module) continue;
-    if (scenario && !value.scenario.empty() && value.scenario != scenario->value) continue;
-    several = several || found != nullptr;
-    found = &value;
-  }
-  if (!several) return found;
-  finding.evidence_gap("the declaration of material '" + material.name + "' has several figures of " +
-                       std::string(indicator) + " for " + std::string(module) +
-                       "; name one scenario in Panel_EnvironmentalDeclaration.Scenario");
-  return nullptr;
-}
-
 /// File first, export beside it; where both are there they must agree. Absence is no gap here.
 std::optional<Sourced<double>> find_figure(const Project& project, const Material& material, const Indicator& indicator,
                                            Module module, OpenFinding& finding) {
-  const auto in_file = figure_in_file(project, material, indicator.name, module, finding);
+  const auto in_file = figure_in_file(project, material, declared(indicator), module, finding);
   const std::string property = property_of(indicator, module);
-  const auto in_export = material.properties.number(kDeclarationSet, property);
+  const auto in_export = figure_in_export(project, material, property);
   if (in_file && in_export && !agree(in_file->value, in_export->value)) {
     finding.evidence_gap("material '" + material.name + "': " + property + " in the export is not that of the " +
                          "declaration (" + describe(in_file->origin) + "); correct the export");
@@ -75,6 +53,7 @@ std::optional<double> record(const Indicator& indicator, Module module, const Ma
 
 void note_gap(const Project& project, const Material& material, const Indicator& indicator, Module module,
               OpenFinding& finding) {
+  if (is_in_file(project, material, declared(indicator), module)) return;  // reading it has noted why it is unusable
   if (declaration_file(project, material) == nullptr) {
     finding.evidence_gap(lacks(material, property_of(indicator, module)));
   } else {
@@ -124,34 +103,58 @@ std::optional<Gwp> record_split(const Material& material, Module module, const M
   return gwp;
 }
 
+/// A module as read, and whether its biogenic part is declared: 0 is then a statement, not a gap.
+struct ModuleGwp {
+  Gwp gwp;
+  bool biogenic_is_declared = false;
+};
+
+std::optional<ModuleGwp> read_module(const Project& project, const Material& material, Module module, bool required,
+                                     OpenFinding& finding) {
+  const ModuleFigures figures = find_figures(project, material, module, finding);
+  if (figures.split()) {
+    const auto gwp = record_split(material, module, figures, finding);
+    return gwp ? std::optional<ModuleGwp>({*gwp, true}) : std::nullopt;
+  }
+  if (!figures.total) {
+    if (required) note_gap(project, material, kTotal, module, finding);
+    return std::nullopt;
+  }
+  const auto total = record(kTotal, module, material, figures.total, finding);
+  if (!total) return std::nullopt;
+  if (!figures.biogenic) return ModuleGwp{{*total, 0.0, 0.0}, false};
+  const auto biogenic = record(kBiogenic, module, material, figures.biogenic, finding);
+  return biogenic ? std::optional<ModuleGwp>({{*total - *biogenic, *biogenic, 0.0}, true}) : std::nullopt;
+}
+
 /// What a declaration takes up it must give back. Declared values are rounded, and packaging returns in A5.
 constexpr double kLeastShareReturned = 0.95;
 
-/// Biogenic carbon that A1–A3 took up, to be given back (EN 15804:2012+A2:2019, 6.3.5.5: −1/+1).
-double taken_up(double product_biogenic) {
-  return product_biogenic < 0.0 ? -product_biogenic : 0.0;
+/// Moves biogenic carbon that A1–A3 took up (above 0) out of the fossil part of modules declared by their total alone.
+/// False when they and what is declared as returned do not give it back.
+bool return_biogenic(double taken_up, ModuleGwp& c3, ModuleGwp& c4) {
+  double returned = 0.0;
+  double in_totals = 0.0;
+  for (const ModuleGwp* module : {&c3, &c4}) {
+    if (module->biogenic_is_declared) {
+      returned += module->gwp.biogenic;
+    } else {
+      in_totals += std::max(module->gwp.fossil, 0.0);
+    }
+  }
+  const double from_totals = std::clamp(taken_up - returned, 0.0, in_totals);
+  if (returned + from_totals < kLeastShareReturned * taken_up) return false;
+  if (from_totals <= 0.0) return true;
+  const double share = from_totals / in_totals;
+  for (ModuleGwp* module : {&c3, &c4}) {
+    if (module->biogenic_is_declared || module->gwp.fossil <= 0.0) continue;
+    module->gwp.biogenic = module->gwp.fossil * share;
+    module->gwp.fossil -= module->gwp.biogenic;
+  }
+  return true;
 }
 
 }  // namespace
-
-std::optional<Sourced<double>> figure_in_file(const Project& project, const Material& material,
-                                              std::string_view indicator, Module module, OpenFinding& finding) {
-  const Declaration* file = declaration_file(project, material);
-  if (file == nullptr) return std::nullopt;
-  const double units = units_behind_figures(*file, material);
-  if (const auto* value = find_value(*file, material, indicator, name_of(module).in_file, finding)) {
-    return Sourced<double>{value->value.value / units, value->value.origin};
-  }
-  if (module != Module::a1_a3) return std::nullopt;
-  double sum = 0.0;
-  const DeclaredValue* last = nullptr;
-  for (const char* part : {"A1", "A2", "A3"}) {
-    last = find_value(*file, material, indicator, part, finding);
-    if (last == nullptr) return std::nullopt;
-    sum += last->value.value;
-  }
-  return Sourced<double>{sum / units, last->value.origin};
-}
 
 std::optional<Gwp> read_product_gwp(const Project& project, const Material& material, OpenFinding& finding) {
   const ModuleFigures figures = find_figures(project, material, Module::a1_a3, finding);
@@ -164,41 +167,26 @@ std::optional<Gwp> read_product_gwp(const Project& project, const Material& mate
 
 std::optional<Gwp> read_module_gwp(const Project& project, const Material& material, Module module, bool required,
                                    OpenFinding& finding) {
-  const ModuleFigures figures = find_figures(project, material, module, finding);
-  if (figures.split()) return record_split(material, module, figures, finding);
-  if (!figures.total) {
-    if (required) note_gap(project, material, kTotal, module, finding);
-    return std::nullopt;
-  }
-  const auto total = record(kTotal, module, material, figures.total, finding);
-  return total ? std::optional<Gwp>({*total, 0.0, 0.0}) : std::nullopt;
+  const auto read = read_module(project, material, module, required, finding);
+  return read ? std::optional<Gwp>(read->gwp) : std::nullopt;
 }
 
 std::optional<std::array<Gwp, kEndOfLife.size()>> read_end_of_life_gwp(const Project& project, const Material& material,
                                                                        OpenFinding& finding) {
-  std::array<std::optional<Gwp>, kEndOfLife.size()> read;
+  std::array<std::optional<ModuleGwp>, kEndOfLife.size()> read;
   for (std::size_t i = 0; i < kEndOfLife.size(); ++i) {
-    read[i] = read_module_gwp(project, material, kEndOfLife[i], true, finding);
+    read[i] = read_module(project, material, kEndOfLife[i], true, finding);
   }
   const auto product = find_figure(project, material, kBiogenic, Module::a1_a3, finding);
   if (!product) note_gap(project, material, kBiogenic, Module::a1_a3, finding);
   if (!read[0] || !read[1] || !read[2] || !read[3] || !product) return std::nullopt;
-  const double to_return = taken_up(product->value);
-  Gwp& c3 = *read[2];
-  Gwp& c4 = *read[3];
-  const bool split = c3.biogenic != 0.0 || c4.biogenic != 0.0;
-  const double returned = split ? c3.biogenic + c4.biogenic : c3.fossil + c4.fossil;
-  if (returned < kLeastShareReturned * to_return) {
+  // EN 15804:2012+A2:2019, 6.3.5.5: −1 in A1–A3, +1 at the end of life.
+  if (product->value < 0.0 && !return_biogenic(-product->value, *read[2], *read[3])) {
     finding.evidence_gap("the declaration of material '" + material.name +
-                         "' does not give back in GwpTotalC3 and GwpTotalC4 the biogenic carbon that GwpBiogenicA1A3 "
-                         "takes up (EN 15804:2012+A2:2019, 6.3.5.5)");
-  } else if (!split && to_return > 0.0) {
-    for (Gwp* module : {&c3, &c4}) {
-      module->biogenic = to_return * module->fossil / returned;
-      module->fossil -= module->biogenic;
-    }
+                         "' does not give back in C3 and C4 the biogenic carbon that A1–A3 takes up "
+                         "(EN 15804:2012+A2:2019, 6.3.5.5)");
   }
-  return std::array<Gwp, kEndOfLife.size()>{*read[0], *read[1], c3, c4};
+  return std::array<Gwp, kEndOfLife.size()>{read[0]->gwp, read[1]->gwp, read[2]->gwp, read[3]->gwp};
 }
 
 }  // namespace panel_dossier::carbon

@@ -23,7 +23,7 @@ Finding check_end_of_life(PanelAccount& account) {
     const auto units = read_declared_units(account, row, Listing::amount_only, finding);
     const auto per_unit = read_end_of_life_gwp(account.project, material, finding);
     if (!units || !per_unit) continue;
-    std::vector<Value> cells{material.name};
+    std::vector<Value> cells{account.label(row)};
     Gwp of_material;
     for (std::size_t i = 0; i < kEndOfLife.size(); ++i) {
       const Gwp gwp = scaled((*per_unit)[i], *units);
@@ -61,7 +61,7 @@ Finding check_beyond_boundary(PanelAccount& account) {
     const Gwp gwp = scaled(*per_unit, *units);
     account.materials[row].at(Module::d) = gwp;
     sum.add(gwp.total());
-    table.rows.push_back({material.name, gwp.total()});
+    table.rows.push_back({account.label(row), gwp.total()});
   }
   finding.builder().table(std::move(table));
   if (!finding.complete()) return finding.close_incomplete();

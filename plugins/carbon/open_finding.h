@@ -1,6 +1,7 @@
 // A carbon finding under way: what is missing in the model and what is missing in the evidence, kept apart.
 #pragma once
 
+#include <algorithm>
 #include <optional>
 #include <string>
 #include <utility>
@@ -19,8 +20,10 @@ class OpenFinding {
 
   FindingBuilder& builder() { return builder_; }
 
-  /// Notes that a declaration or document is absent, out of date or does not fit.
-  void evidence_gap(std::string what) { gaps_.push_back(std::move(what)); }
+  /// Notes that a declaration or document is absent, out of date or does not fit. The same words are noted once.
+  void evidence_gap(std::string what) {
+    if (std::find(gaps_.begin(), gaps_.end(), what) == gaps_.end()) gaps_.push_back(std::move(what));
+  }
 
   /// The value of an earlier finding; where it has none, its reason becomes one of this finding's of the same kind.
   std::optional<double> value_of(const Finding& earlier) {

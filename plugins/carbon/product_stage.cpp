@@ -25,7 +25,7 @@ Finding check_product_stage(PanelAccount& account) {
     const Gwp gwp = scaled(*per_unit, *units);
     account.materials[row].at(Module::a1_a3) = gwp;
     sum += gwp;
-    table.rows.push_back({material.name, *units, gwp.fossil, gwp.luluc, gwp.biogenic, gwp.total()});
+    table.rows.push_back({account.label(row), *units, gwp.fossil, gwp.luluc, gwp.biogenic, gwp.total()});
   }
   finding.builder().table(std::move(table));
   if (!finding.complete()) return finding.close_incomplete();

@@ -1,13 +1,15 @@
 #include "plugins/carbon/project_declarations.h"
 
 #include <algorithm>
+#include <array>
+#include <cstddef>
 #include <string>
 #include <string_view>
 #include <utility>
 
 #include "plugins/carbon/account_tables.h"
 #include "plugins/carbon/declaration.h"
-#include "plugins/carbon/declared_gwp.h"
+#include "plugins/carbon/declared_figure.h"
 #include "plugins/carbon/open_finding.h"
 
 namespace panel_dossier::carbon {
@@ -28,9 +30,9 @@ Table amounts_of(const std::vector<PanelFindings>& panels) {
   return summed_tables(tables);
 }
 
-const Material* material_named(const Project& project, const std::string& name) {
-  for (const Material& material : project.materials) {
-    if (material.name == name) return &material;
+const Material* material_labelled(const Project& project, const std::string& label) {
+  for (std::size_t index = 0; index < project.materials.size(); ++index) {
+    if (label_of(project, index) == label) return &project.materials[index];
   }
   return nullptr;
 }
@@ -39,11 +41,11 @@ std::string text_or_dash(const std::optional<Sourced<std::string>>& text) {
   return text ? text->value : std::string("–");
 }
 
-std::vector<Value> declaration_row(const Project& project, const Material& material) {
+std::vector<Value> declaration_row(const Project& project, const Material& material, const std::string& label) {
   const Declaration* file = declaration_file(project, material);
   const auto kind = data_kind(project, material);
   const bool unit_in_file = file != nullptr && file->unit;
-  return {material.name,
+  return {label,
           text_or_dash(material.properties.text(kDeclarationSet, "DocumentId")),
           std::string(file != nullptr ? "file" : "export"),
           text_or_dash(unit_in_file ? file->unit : material.properties.text(kDeclarationSet, "DeclaredUnit")),
@@ -55,12 +57,12 @@ std::vector<Value> declaration_row(const Project& project, const Material& mater
 
 /// Appends the sum of the modules in the file, over the amount; an empty cell where none of them is declared.
 template <std::size_t N>
-void append_group(const Project& project, const Material& material, const std::array<Module, N>& modules, double amount,
-                  OpenFinding& finding, std::vector<Value>& row) {
+void append_group(const Project& project, const Material& material, const DeclaredIndicator& indicator,
+                  const std::array<Module, N>& modules, double amount, OpenFinding& finding, std::vector<Value>& row) {
   double sum = 0.0;
   bool any = false;
   for (const Module module : modules) {
-    const auto figure = figure_in_file(project, material, std::get<std::string>(row[1]), module, finding);
+    const auto figure = figure_in_file(project, material, indicator, module, finding);
     if (!figure) continue;
     any = true;
     sum += figure->value * amount;
@@ -69,13 +71,21 @@ void append_group(const Project& project, const Material& material, const std::a
   if (any) row.back() = sum;
 }
 
-void add_other_indicators(const Project& project, const Material& material, double amount, const DataTable& indicators,
-                          OpenFinding& finding, Table& table) {
+DeclaredIndicator declared(const DataTable& indicators, const std::string& key) {
+  DeclaredIndicator indicator{{key}, {indicators.text(key, "unit").value().value}};
+  if (const auto name = indicators.text(key, "other_name")) indicator.names.push_back(name->value);
+  if (const auto unit = indicators.text(key, "other_unit")) indicator.units.push_back(unit->value);
+  return indicator;
+}
+
+void add_other_indicators(const Project& project, const Material& material, const std::string& label, double amount,
+                          const DataTable& indicators, OpenFinding& finding, Table& table) {
   for (const std::string& key : indicators.keys()) {
-    std::vector<Value> row{material.name, key, indicators.text(key, "unit").value().value};
-    append_group(project, material, std::array{Module::a1_a3}, amount, finding, row);
-    append_group(project, material, kEndOfLife, amount, finding, row);
-    append_group(project, material, std::array{Module::d}, amount, finding, row);
+    const DeclaredIndicator indicator = declared(indicators, key);
+    std::vector<Value> row{label, key, indicator.units.front()};
+    append_group(project, material, indicator, std::array{Module::a1_a3}, amount, finding, row);
+    append_group(project, material, indicator, kEndOfLife, amount, finding, row);
+    append_group(project, material, indicator, std::array{Module::d}, amount, finding, row);
     const bool any = std::any_of(row.begin() + 3, row.end(), [](const Value& cell) { return cell.index() != 0; });
     if (any) table.rows.push_back(std::move(row));
   }
@@ -103,12 +113,13 @@ Finding declarations_of_project(const Project& project, const std::vector<PanelF
                {}};
   double files = 0.0;
   for (const auto& row : amounts_of(panels).rows) {
-    const Material* material = material_named(project, std::get<std::string>(row[0]));
+    const auto& label = std::get<std::string>(row[0]);
+    const Material* material = material_labelled(project, label);
     if (material == nullptr) continue;
-    declarations.rows.push_back(declaration_row(project, *material));
+    declarations.rows.push_back(declaration_row(project, *material, label));
     if (declaration_file(project, *material) == nullptr) continue;
     files += 1.0;
-    add_other_indicators(project, *material, std::get<double>(row[1]), tables.core_indicators, finding, others);
+    add_other_indicators(project, *material, label, std::get<double>(row[1]), tables.core_indicators, finding, others);
   }
   if (declarations.rows.empty()) return finding.builder().not_assessed("no material of a panel has a declaration");
   const auto count = static_cast<double>(declarations.rows.size());

@@ -36,10 +36,14 @@ bool all_have_step(const PanelValues& values, std::string_view symbol) {
   });
 }
 
-double gross_area_m2(const PanelValues& values) {
-  ExactSum area;
-  for (const PanelValue& entry : values.entries) area.add(entry.panel->gross_area_m2());
-  return area.total();
+WallAreas areas_of(const PanelValues& values) {
+  ExactSum gross;
+  ExactSum openings;
+  for (const PanelValue& entry : values.entries) {
+    gross.add(entry.panel->gross_area_m2());
+    openings.add(entry.panel->opening_area_m2());
+  }
+  return {gross.total(), openings.total()};
 }
 
 }  // namespace panel_dossier::carbon

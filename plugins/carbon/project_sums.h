@@ -6,6 +6,7 @@
 #include "core/api/panel_values.h"
 #include "core/api/project.h"
 #include "plugins/carbon/open_finding.h"
+#include "plugins/carbon/per_area.h"
 
 namespace panel_dossier::carbon {
 
@@ -17,7 +18,7 @@ double sum_of_values(const PanelValues& values);
 double sum_of_steps(const PanelValues& values, std::string_view symbol);
 /// True when every finding has a step with this symbol.
 bool all_have_step(const PanelValues& values, std::string_view symbol);
-/// Gross wall area of the panels with a value, in m².
-double gross_area_m2(const PanelValues& values);
+/// Areas of the panels with a value.
+WallAreas areas_of(const PanelValues& values);
 
 }  // namespace panel_dossier::carbon

@@ -59,9 +59,7 @@ Finding total_of_project(const Project& project, const std::vector<PanelFindings
   const PanelValues values = panel_values(panels, "carbon.total_per_area");
   add_panels(project, values, "carbon.total_per_area", finding);
   if (!finding.complete()) return finding.close_incomplete();
-  const double area_m2 = gross_area_m2(values);
-  finding.builder().step("gross wall area", "A", area_m2, "m²");
-  return judge_per_area(finding, kUpfront, settings, sum_of_steps(values, kUpfront.symbol), area_m2);
+  return judge_per_area(finding, kUpfront, settings, sum_of_steps(values, kUpfront.symbol), areas_of(values));
 }
 
 /// Marks of the panels whose wood could not be measured. A panel without wood is information, and takes no part.

@@ -37,7 +37,7 @@ Table type_table(const PanelValues& values) {
   Table table{"By panel type, GWP-total",
               {{"type", ""},
                {"panels", ""},
-               {"gross area", "m²"},
+               {"net area", "m²"},
                {"A1–A5 less A1–A3 biogenic", "kg CO2e"},
                {"A1–A3 biogenic", "kg CO2e"},
                {"B1–B5", "kg CO2e"},
@@ -56,7 +56,8 @@ Table type_table(const PanelValues& values) {
     }
     const Table sum = sum_of(of_type, kByMaterial);
     const double upfront = ExactSum().add(column_sum(sum, 1)).add(column_sum(sum, 3)).total();
-    const double area_m2 = gross_area_m2(of_type);
+    const WallAreas areas = areas_of(of_type);
+    const double area_m2 = areas.gross_m2 - areas.openings_m2;
     table.rows.push_back({type.empty() ? std::string("no type") : type, static_cast<double>(of_type.entries.size()),
                           area_m2, upfront, column_sum(sum, 2), column_sum(sum, 4), column_sum(sum, 5),
                           column_sum(sum, kWholeLifeColumn) / area_m2});
@@ -118,11 +119,9 @@ Finding whole_life_of_project(const Project& project, const std::vector<PanelFin
   builder.note(
       "Biogenic carbon taken up in A1–A3 (−1) is returned in C1–C4 (+1); over the whole life it adds up to nothing or "
       "nearly so. Module D lies outside the boundary and is added to nothing.");
-  const double area_m2 = gross_area_m2(values);
   const double sum_kg = sum_of_steps(values, kWholeLife.symbol);
-  builder.step("gross wall area", "A", area_m2, "m²");
   add_range(values, sum_kg, builder);
-  return judge_per_area(finding, kWholeLife, settings, sum_kg, area_m2);
+  return judge_per_area(finding, kWholeLife, settings, sum_kg, areas_of(values));
 }
 
 }  // namespace panel_dossier::carbon

@@ -17,10 +17,10 @@ Finding check_total_per_area(const PanelAccount& account, const Finding& a1_a3, 
     builder.step("from " + module->check, module->check.substr(module->check.find('.') + 1), *value, "kg CO2e");
     sum.add(*value);
   }
-  const auto area = builder.positive("gross area of the panel", "A", "m²",
+  const auto area = builder.positive("gross area of the panel", "A_g", "m²",
                                      Sourced<double>{account.panel.gross_area_m2(), account.panel.origin}, {});
   if (!finding.complete()) return finding.close_incomplete();
-  return judge_per_area(finding, kUpfront, account.settings, sum.total(), *area);
+  return judge_per_area(finding, kUpfront, account.settings, sum.total(), {*area, account.panel.opening_area_m2()});
 }
 
 }  // namespace panel_dossier::carbon

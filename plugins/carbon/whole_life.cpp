@@ -58,7 +58,7 @@ Finding check_whole_life(const PanelAccount& account, const Finding& upstream) {
   FindingBuilder& builder = finding.builder();
   finding.value_of(upstream);
   builder.table(module_table(account));
-  const auto area = builder.positive("gross area of the panel", "A", "m²",
+  const auto area = builder.positive("gross area of the panel", "A_g", "m²",
                                      Sourced<double>{account.panel.gross_area_m2(), account.panel.origin}, {});
   if (!finding.complete()) return finding.close_incomplete();
   builder.table(material_table(account));
@@ -70,7 +70,7 @@ Finding check_whole_life(const PanelAccount& account, const Finding& upstream) {
   builder.step("GWP-biogenic, A–C", "bio", sum.biogenic, "kg CO2e");
   builder.step("GWP-luluc, A–C", "luluc", sum.luluc, "kg CO2e");
   add_range(account, sum.total(), builder);
-  return judge_per_area(finding, kWholeLife, account.settings, sum.total(), *area);
+  return judge_per_area(finding, kWholeLife, account.settings, sum.total(), {*area, account.panel.opening_area_m2()});
 }
 
 }  // namespace panel_dossier::carbon

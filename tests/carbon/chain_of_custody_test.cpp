@@ -55,3 +55,18 @@ TEST_CASE("a panel without wood says so") {
   CHECK(finding.verdict == Verdict::information);
   CHECK(std::get<std::string>(finding.value) == "no wood");
 }
+
+TEST_CASE("a batch whose parts differ in claim, document or date does not count, and the misfit is named") {
+  DeclaredPanel model;
+  Part& odd = model.panel().parts[2];
+  put(odd.properties, "Panel_Supply", "ChainOfCustodyClaim", std::string("CONTROLLED"));
+  const Finding finding = custody(model);
+  CHECK(finding.verdict == Verdict::evidence_needed);
+  CHECK(finding.reason == "material 'softwood': Panel_Supply.ChainOfCustodyClaim of '" + odd.name +
+                              "' is 'CONTROLLED' but that of '" + model.panel().parts.front().name +
+                              "' is 'CERTIFIED'; correct it, or give each delivery its own BatchReference");
+  CHECK(number_of(finding) == 0.0);
+  put(odd.properties, "Pset_ManufacturerOccurrence", "BatchReference", std::string("B-2"));
+  CHECK(custody(model).verdict == Verdict::information);
+  CHECK(number_of(custody(model)) == 100.0);
+}

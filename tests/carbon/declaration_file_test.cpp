@@ -3,8 +3,11 @@
 #include <functional>
 #include <string>
 #include <tuple>
+#include <vector>
 
 #include "core/api/panel_values.h"
+#include "plugins/carbon/account_tables.h"
+#include "plugins/carbon/declared_figure.h"
 #include "plugins/carbon/panel_checks.h"
 #include "plugins/carbon/project_totals.h"
 #include "tests/carbon/declared_panel.h"
@@ -53,9 +56,9 @@ struct FiledPanel : DeclaredPanel {
 
   Declaration& file() { return *project.evidence.back().declaration; }
 
-  void declare_in_file(const char* indicator, const char* module, double value) {
+  void declare_in_file(const char* indicator, const char* module, double value, const char* unit = "kg CO2 eq.") {
     const int line = 5 + static_cast<int>(file().values.size());
-    file().values.push_back({indicator, module, {}, "kg CO2 eq.", {value, line_of_file(line)}});
+    file().values.push_back({indicator, module, {}, unit, {value, line_of_file(line)}});
   }
 
   /// Takes every figure of the export away, so that the file stands alone.
@@ -103,6 +106,72 @@ TEST_CASE("a declaration for a thousand kilograms or a tonne is that of a kilogr
   CHECK(number_of(a1_a3) == Approx(kTimber_m3 * 420.0 * 0.061 + kGypsum_kg * 0.25).margin(kRounding));
 }
 
+TEST_CASE("file per kilogram and export per tonne say the same") {
+  FiledPanel model;
+  model.drop_figures_of_export();
+  model.file().unit->value = "kg";
+  model.replace(model.timber, kDeclarationSet, "DeclaredUnit", std::string("t"));
+  model.replace(model.timber, kDeclarationSet, "GwpFossilA1A3", 60000.0);
+  const Finding a1_a3 = finding_of(check(model), "carbon.a1_a3");
+  INFO(a1_a3.reason);
+  CHECK(number_of(a1_a3) ==
+        Approx(kTimber_m3 * 420.0 * 61.0 + kGypsum_kg * 0.25).margin(kTimber_m3 * 1e-3 + kRounding));
+}
+
+TEST_CASE("usual spellings of kg CO2 eq. are one unit, and no other is") {
+  using carbon::same_unit;
+  for (const char* spelling : {"kg CO2 eq.", "kg CO2e", "kgCO2e", "kg CO₂e", "kg CO₂-eq.", "kg CO2-Äq.", "kg CO2 eqv",
+                               "kg CO2 equiv.", "kg CO2 equivalent", "kg CO2 (eq)", "KG CO2 EQ"}) {
+    INFO(spelling);
+    CHECK(same_unit(spelling, "kg CO2 eq."));
+  }
+  for (const char* other : {"t CO2e", "g CO2 eq.", "kg CO2", "kg C eq.", "kg SO2 eq.", "kg", "kg CO2 eq./kg", ""}) {
+    INFO(other);
+    CHECK_FALSE(same_unit(other, "kg CO2 eq."));
+  }
+}
+
+TEST_CASE("wood that declares no biogenic carbon at its end of life does not return it, whatever its fossil figure") {
+  FiledPanel model;
+  model.drop_figures_of_export();
+  for (DeclaredValue& value : model.file().values) {
+    if (value.module != "C3") continue;
+    if (value.indicator == "GWP-fossil") value.value.value = 705.0;
+    if (value.indicator == "GWP-biogenic") value.value.value = 0.0;
+  }
+  const Finding end = finding_of(check(model), "carbon.c1_c4");
+  CHECK(end.verdict == Verdict::evidence_needed);
+  CHECK(end.reason.find("does not give back in C3 and C4") != std::string::npos);
+}
+
+TEST_CASE("biogenic carbon is taken out of the module declared by its total alone") {
+  FiledPanel model;
+  model.drop_figures_of_export();
+  // C3 declares 300 of 700 as biogenic; C4 holds the rest in a total of 410.
+  std::erase_if(model.file().values, [](const DeclaredValue& value) { return value.module == "C4"; });
+  for (DeclaredValue& value : model.file().values) {
+    if (value.module == "C3" && value.indicator == "GWP-biogenic") value.value.value = 300.0;
+  }
+  model.declare_in_file("GWP-total", "C4", 410.0);
+  const Finding end = finding_of(check(model), "carbon.c1_c4");
+  INFO(end.reason);
+  CHECK(step_value(end, "C,bio") == Approx(kTimber_m3 * 700.0).margin(kRounding));
+  CHECK(step_value(end, "C,fos") == Approx(kTimber_m3 * (4.5 + 5.0 + 10.0) + kGypsum_kg * 0.05).margin(kRounding));
+}
+
+TEST_CASE("GWP-biogenic beside the total is what the module returns") {
+  FiledPanel model;
+  model.drop_figures_of_export();
+  std::erase_if(model.file().values, [](const DeclaredValue& value) { return value.module == "C3"; });
+  model.declare_in_file("GWP-total", "C3", 705.0);
+  model.declare_in_file("GWP-biogenic", "C3", 0.0);
+  CHECK(finding_of(check(model), "carbon.c1_c4").verdict == Verdict::evidence_needed);
+  model.file().values.back().value.value = 690.0;
+  const Finding end = finding_of(check(model), "carbon.c1_c4");
+  CHECK(step_value(end, "C,bio") == Approx(kTimber_m3 * 690.0).margin(kRounding));
+  CHECK(step_value(end, "C,fos") == Approx(kTimber_m3 * 19.5 + kGypsum_kg * 0.05).margin(kRounding));
+}
+
 TEST_CASE("three modules A1, A2 and A3 are A1-A3") {
   FiledPanel model;
   model.drop_figures_of_export();
@@ -142,6 +211,16 @@ TEST_CASE("a file that is faulty, expired or contradicted is evidence needed, wi
        "GWP-total of A1–A3 is not the sum of GWP-fossil, -biogenic and -luluc"},
       {"two scenarios", [](FiledPanel& m) { m.declare_in_file("GWP-fossil", "A1-A3", 61.0); },
        "has several figures of GWP-fossil for A1-A3; name one scenario"},
+      {"unit of the indicator", [](FiledPanel& m) { m.file().values.front().unit = "t CO2e"; },
+       "evidence/EPD-2.csv, the declaration of material 'softwood', states GWP-fossil in 't CO2e'; ask the supplier "
+       "for "
+       "it in kg CO2 eq."},
+      {"indicator without unit",
+       [](FiledPanel& m) {
+         m.drop_figures_of_export();
+         m.file().values.front().unit.clear();
+       },
+       "states GWP-fossil without a unit; ask the supplier for it in kg CO2 eq."},
       {"no fossil",
        [](FiledPanel& m) {
          m.drop_figures_of_export();
@@ -177,8 +256,8 @@ TEST_CASE("a named scenario picks its figures") {
 
 TEST_CASE("the declarations of the project stand in a table with the other indicators of files") {
   FiledPanel model;
-  model.declare_in_file("AP", "A1-A3", 0.4);
-  model.declare_in_file("AP", "C2", 0.1);
+  model.declare_in_file("AP", "A1-A3", 0.4, "mol H+-eq.");
+  model.declare_in_file("AP", "C2", 0.1, "mol H+ eq");
   const std::vector<PanelFindings> panels{{&model.project.panels.front(), check(model)}};
   const auto totals = carbon::total_project(model.project, panels, model.settings, carbon_tables());
   const Finding& finding = finding_of(totals, "carbon.declarations");
@@ -191,4 +270,53 @@ TEST_CASE("the declarations of the project stand in a table with the other indic
   CHECK(std::get<double>(row[3]) == Approx(kTimber_m3 * 0.4));
   CHECK(std::get<double>(row[4]) == Approx(kTimber_m3 * 0.1));
   CHECK(row[5].index() == 0);
+}
+
+TEST_CASE("abbreviations of ILCD data sets are those of the standard, and their units are checked") {
+  FiledPanel model;
+  model.declare_in_file("ADPE", "A1-A3", 0.001, "kg Sb eq.");
+  model.declare_in_file("ADPF", "A1-A3", 900.0, "MJ, net calorific value");
+  model.declare_in_file("WDP", "A1-A3", 7.0, "m3 world eq. deprived");
+  const std::vector<PanelFindings> panels{{&model.project.panels.front(), check(model)}};
+  const auto declarations = [&] {
+    return finding_of(carbon::total_project(model.project, panels, model.settings, carbon_tables()),
+                      "carbon.declarations");
+  };
+  const Finding finding = declarations();
+  CHECK(finding.verdict == Verdict::information);
+  REQUIRE(finding.tables.size() == 2);
+  const auto& rows = finding.tables[1].rows;
+  REQUIRE(rows.size() == 3);
+  CHECK(std::get<std::string>(rows[0][1]) == "ADP-minerals&metals");
+  CHECK(std::get<double>(rows[1][3]) == Approx(kTimber_m3 * 900.0));
+  CHECK(std::get<std::string>(rows[2][1]) == "WDP");
+  model.file().values.back().unit = "l";
+  const Finding wrong = declarations();
+  CHECK(wrong.verdict == Verdict::evidence_needed);
+  CHECK(wrong.reason ==
+        "evidence/EPD-2.csv, the declaration of material 'softwood', states WDP in 'l'; ask the supplier for it in "
+        "m³ world eq.");
+  CHECK(wrong.tables[1].rows.size() == 2);
+}
+
+TEST_CASE("two materials of one name stand in rows of their own") {
+  FiledPanel model;
+  Material other = model.project.materials[model.gypsum];
+  other.name = model.project.materials[model.timber].name;
+  const double other_kg = 2.4 * 2.7 * 0.010 * 800.0;
+  model.project.materials.push_back(other);
+  add_part(model.panel(), PartKind::sheet, "Second board", model.project.materials.size() - 1,
+           {{0.0, 0.2, 0.0}, {2.4, 0.21, 2.7}});
+  model.declare_in_file("AP", "A1-A3", 0.4, "mol H+ eq.");
+  const std::vector<PanelFindings> panels{{&model.project.panels.front(), check(model)}};
+  const Table* by_material = carbon::table_of(finding_of(panels.front().findings, "carbon.a1_a3"), "By material");
+  REQUIRE(by_material != nullptr);
+  REQUIRE(by_material->rows.back().front() == Value(std::string("softwood (2)")));
+  CHECK(std::get<double>(by_material->rows.back()[1]) == Approx(other_kg));
+  const auto totals = carbon::total_project(model.project, panels, model.settings, carbon_tables());
+  const Finding& finding = finding_of(totals, "carbon.declarations");
+  CHECK(number_of(finding) == 3.0);
+  CHECK(step_value(finding, "n_file") == 1.0);
+  REQUIRE(finding.tables[1].rows.size() == 1);
+  CHECK(std::get<double>(finding.tables[1].rows.front()[3]) == Approx(kTimber_m3 * 0.4));
 }
