@@ -30,6 +30,7 @@ std::vector<double> by_straight_line(const std::vector<double>& x_m, double cent
   double spread = 0.0;
   for (const double x : x_m) spread += (x - mean) * (x - mean);
   std::vector<double> forces;
+  forces.reserve(x_m.size());
   for (const double x : x_m) {
     forces.push_back(weight_n / count + weight_n * (centre_x_m - mean) * (x - mean) / spread);
   }
