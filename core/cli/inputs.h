@@ -7,6 +7,7 @@
 
 #include "core/api/settings.h"
 #include "core/intake/export_reader.h"
+#include "core/intake/rates_reader.h"
 
 namespace panel_dossier {
 
@@ -21,6 +22,7 @@ struct Inputs {
   Settings settings;
   std::string export_bytes;
   std::optional<std::string> settings_bytes;  ///< none when there is no settings file
+  std::optional<RatesFile> rates_file;        ///< none when the settings name none
   Diagnostics diagnostics;                    ///< of the settings, then of the export
 
   bool refused() const { return !intake.project || has_errors(diagnostics); }

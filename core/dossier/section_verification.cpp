@@ -42,6 +42,8 @@ void write_files(Flow& flow, const BuildSummary& build) {
   table.rows.push_back({"model export", build.export_name, digest_cell(build.export_sha256)});
   if (!build.settings_sha256.empty())
     table.rows.push_back({"project settings", "", digest_cell(build.settings_sha256)});
+  for (const HashedFile& file : build.settings_files)
+    table.rows.push_back({"named by the settings", file.name, digest_cell(file.sha256)});
   for (const PluginSummary& plugin : build.plugins) {
     table.rows.push_back({"plugin " + plugin.id, "version " + plugin.version, digest_cell(plugin.sha256)});
     for (const HashedFile& data : plugin.data_tables)

@@ -1,32 +1,13 @@
 #include <map>
 #include <vector>
 
+#include "core/intake/csv_line.h"
 #include "core/intake/declaration_reader.h"
 #include "core/intake/entity_type.h"
 
 namespace panel_dossier {
 
 namespace {
-
-/// The fields of one line (RFC 4180 without line breaks inside quotes); none when a quote is not closed.
-std::optional<std::vector<std::string>> fields_of(std::string_view line) {
-  std::vector<std::string> fields(1);
-  bool quoted = false;
-  for (std::size_t i = 0; i < line.size(); ++i) {
-    const bool doubled = quoted && line.substr(i, 2) == "\"\"";
-    if (line[i] == '"' && !doubled) {
-      quoted = !quoted;
-    } else if (line[i] == ',' && !quoted) {
-      fields.emplace_back();
-    } else {
-      fields.back() += line[i];
-      if (doubled) ++i;
-    }
-  }
-  if (quoted) return std::nullopt;
-  for (std::string& field : fields) field = std::string(trimmed(field));
-  return fields;
-}
 
 /// One line: field, module, value, unit.
 struct Row {
@@ -72,7 +53,7 @@ class CsvReader {
 
   Fault read_line(std::string_view line) {
     if (line.empty() || line.front() == '#') return std::nullopt;
-    const auto fields = fields_of(line);
+    const auto fields = csv_fields(line);
     if (!fields) return fault("a quoted field is not closed", "close the quote on the same line");
     if (!has_header_) {
       has_header_ = true;

@@ -3,7 +3,6 @@
 #include <cctype>
 #include <charconv>
 #include <cmath>
-#include <fstream>
 
 #include "core/intake/entity_type.h"
 #include "core/intake/input_file.h"
@@ -19,17 +18,6 @@ std::string extension_of(const std::string& location) {
   std::string extension = fs::path(location).extension().string();
   for (char& c : extension) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
   return extension;
-}
-
-/// One byte more than the limit is read, so that a file that grows meanwhile is refused too.
-std::optional<std::string> read_at_most(const fs::path& file, std::size_t limit) {
-  std::ifstream stream(file, std::ios::binary);
-  if (!stream) return std::nullopt;
-  std::string text(limit + 1, '\0');
-  stream.read(text.data(), static_cast<std::streamsize>(text.size()));
-  if (stream.bad()) return std::nullopt;
-  text.resize(static_cast<std::size_t>(stream.gcount()));
-  return text;
 }
 
 }  // namespace
@@ -49,7 +37,7 @@ bool is_readable_declaration(const std::string& location) {
 }
 
 DeclarationResult read_declaration(const fs::path& file, const std::string& location, const std::string& document) {
-  auto text = read_at_most(file, kLargestDeclaration_bytes);
+  auto text = load_at_most(file, kLargestDeclaration_bytes);
   if (!text) return {std::nullopt, {0, "the file cannot be read", "check its permissions"}};
   if (text->size() > kLargestDeclaration_bytes) {
     return {std::nullopt, {0, "the file is larger than 4 MiB", "give the declaration of one product only"}};

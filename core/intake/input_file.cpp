@@ -80,6 +80,16 @@ std::optional<std::string> load_file(const fs::path& file, Reporter& report) {
   return text;
 }
 
+std::optional<std::string> load_at_most(const fs::path& file, std::size_t limit_bytes) {
+  std::ifstream stream(file, std::ios::binary);
+  if (!stream) return std::nullopt;
+  std::string text(limit_bytes + 1, '\0');
+  stream.read(text.data(), static_cast<std::streamsize>(text.size()));
+  if (stream.bad()) return std::nullopt;
+  text.resize(static_cast<std::size_t>(stream.gcount()));
+  return text;
+}
+
 bool check_encoding(std::string_view text, Reporter& report) {
   constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
   if (trimmed(text).empty()) {

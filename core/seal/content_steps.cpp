@@ -137,6 +137,10 @@ void add_content_steps(StepList& steps, const AttachedContent& content) {
     settings = &attachment_with(content, results.build.settings_sha256);
     return named(*settings, results.build.settings_sha256);
   });
+  for (const HashedFile& file : results.build.settings_files) {
+    steps.run("'" + file.name + "', which the settings name, is attached unchanged",
+              [&] { return named(attachment_with(content, file.sha256), file.sha256); });
+  }
   steps.run("the panels' data, read again from the export, have the stated hashes",
             [&] { return data_recomputed(read_project(content, *export_file, settings), results); });
   steps.run("the panels' findings have the stated hashes", [&] { return findings_recomputed(results); });

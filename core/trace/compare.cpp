@@ -138,6 +138,7 @@ std::map<std::string, HexDigest> input_files(const BuildSummary& build) {
   std::map<std::string, HexDigest> files;
   files["export"] = build.export_sha256;
   files["settings"] = build.settings_sha256;
+  for (const auto& file : build.settings_files) files["settings file " + file.name] = file.sha256;
   for (const auto& file : build.evidence) files["evidence " + file.name] = file.sha256;
   for (const auto& plugin : build.plugins) {
     files["plugin " + plugin.id] = plugin.sha256;

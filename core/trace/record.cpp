@@ -97,6 +97,9 @@ BuildSummary build_summary(const Project& project, const Results& results, const
   build.export_schema = facts.export_schema;
   build.export_sha256 = to_hex(sha256(facts.export_bytes));
   if (facts.settings_bytes) build.settings_sha256 = to_hex(sha256(*facts.settings_bytes));
+  for (const auto& [name, bytes] : facts.settings_files) {
+    build.settings_files.push_back({name, {}, to_hex(sha256(bytes))});
+  }
   build.signed_for_issue = facts.signed_for_issue;
   build.failures = results.failures;
   for (const auto& plugin : results.plugins) build.plugins.push_back(plugin_summary(plugin, build.failures));

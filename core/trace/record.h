@@ -5,6 +5,8 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
+#include <vector>
 
 #include "core/api/project.h"
 #include "core/pipeline/results.h"
@@ -20,14 +22,16 @@ struct BuildFacts {
   std::string export_schema;      ///< IntakeResult::schema_version
   std::string_view export_bytes;  ///< exactly as read
   std::optional<std::string_view> settings_bytes;
+  /// Files that the settings name and the findings rest on: path relative to the settings, and bytes.
+  std::vector<std::pair<std::string, std::string_view>> settings_files;
   bool signed_for_issue = false;
   std::filesystem::path project_dir;  ///< evidence is hashed below this folder and never outside it
 };
 
-/// Fills every hash: export, settings, evidence, plugins and their data tables (`*.csv`), panels, and the hash tree's
-/// root. `results` must be of this `project`. A present evidence file, plugin or data table that cannot be read leaves
-/// an empty hash, is named in `failures`, and makes the build incomplete. Throws std::runtime_error when a panel holds
-/// a number that is not finite or text that is not UTF-8, naming the panel.
+/// Fills every hash: export, settings and files they name, evidence, plugins and their data tables (`*.csv`), panels,
+/// and the hash tree's root. `results` must be of this `project`. A present evidence file, plugin or data table that
+/// cannot be read leaves an empty hash, is named in `failures`, and makes the build incomplete. Throws
+/// std::runtime_error when a panel holds a number that is not finite or text that is not UTF-8, naming the panel.
 ResultsDocument make_results_document(const Project& project, const Results& results, const BuildFacts& facts);
 
 /// The leaf hash of a panel, from its data hash and its findings. Throws as canonical_findings does, and

@@ -35,7 +35,8 @@ struct BuildSummary {
   std::string export_name;
   std::string export_schema;
   HexDigest export_sha256;
-  HexDigest settings_sha256;  ///< empty when no settings file was given
+  HexDigest settings_sha256;               ///< empty when no settings file was given
+  std::vector<HashedFile> settings_files;  ///< that the settings name; relative to their folder, without id
   HexDigest hash_tree_root;
   bool signed_for_issue = false;  ///< false with the demonstration key
   bool incomplete = false;

@@ -53,6 +53,7 @@ ordered_json build_to_json(const BuildSummary& build) {
           {"export_schema", build.export_schema},
           {"export_sha256", build.export_sha256},
           {"settings_sha256", build.settings_sha256},
+          {"settings_files", json_array(build.settings_files, file_to_json)},
           {"hash_tree_root", build.hash_tree_root},
           {"signed_for_issue", build.signed_for_issue},
           {"incomplete", build.incomplete},
@@ -69,6 +70,8 @@ BuildSummary build_from_json(const ordered_json& json) {
   build.export_schema = member<std::string>(json, "export_schema");
   build.export_sha256 = member<std::string>(json, "export_sha256");
   build.settings_sha256 = member<std::string>(json, "settings_sha256");
+  // Absent in results written before settings could name files.
+  if (json.contains("settings_files")) build.settings_files = members(json, "settings_files", file_from_json);
   build.hash_tree_root = member<std::string>(json, "hash_tree_root");
   build.signed_for_issue = member<bool>(json, "signed_for_issue");
   build.incomplete = member<bool>(json, "incomplete");

@@ -103,9 +103,11 @@ std::string misfit_gap(const Batch& batch, std::string_view name) {
   for (const Part* part : batch.parts) {
     const std::string other = words_of(supply_text(batch, part, name));
     if (other == first) continue;
-    return label_of(batch) + ": " + std::string(kSupply) + "." + std::string(name) + " of " + name_of_part(part) +
-           " is '" + other + "' but that of " + name_of_part(batch.parts.front()) + " is '" + first +
-           "'; correct it, or give each delivery its own BatchReference";
+    std::string gap = label_of(batch) + ": ";
+    gap.append(kSupply).append(".").append(name).append(" of ").append(name_of_part(part));
+    gap.append(" is '").append(other).append("' but that of ").append(name_of_part(batch.parts.front()));
+    gap.append(" is '").append(first).append("'; correct it, or give each delivery its own BatchReference");
+    return gap;
   }
   return {};
 }

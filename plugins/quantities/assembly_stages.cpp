@@ -119,6 +119,7 @@ std::vector<Stage> assembly_stages(const Panel& panel, const Project& project) {
   }
   std::sort(order.begin(), order.end());
   std::vector<Stage> sorted;
+  sorted.reserve(order.size());
   for (const auto& [turn, distance, index] : order) sorted.push_back(std::move(stages[index]));
   add_fasteners(panel, sorted);
   return sorted;

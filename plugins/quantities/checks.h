@@ -19,7 +19,7 @@ Finding mass(const Panel& panel, const Project& project);
 Finding centre_of_gravity(const Panel& panel, const Project& project);
 
 /// `quantities.cutting_list`: number of pieces to cut, with the list as the first table.
-Finding cutting_list(const Panel& panel, const Project& project);
+Finding cutting_list(const Panel& panel, const Project& project, const Settings& settings);
 
 /// `quantities.fixings`: number of fasteners, with a table by type.
 Finding fixings(const Panel& panel, const Project& project);

@@ -11,7 +11,7 @@
 #include "plugins/quantities/cut_parts.h"
 #include "plugins/quantities/member_cuts.h"
 #include "plugins/quantities/part_names.h"
-#include "plugins/quantities/production.h"
+#include "plugins/quantities/sheet_pieces.h"
 
 namespace panel_dossier::quantities {
 
@@ -52,6 +52,26 @@ auto sort_key(const ListLine& line) {
 bool same_piece(const ListLine& a, const ListLine& b) {
   // Blanks of shaped parts may be equal while the shapes are not, so each keeps its own line.
   return a.size.rectangular && sort_key(a) == sort_key(b);
+}
+
+/// Sizes as the nesting cuts them.
+std::vector<CutPart> insulation_as_cut(FindingBuilder& finding, const Panel& panel, const Project& project,
+                                       const Settings& settings, std::vector<CutPart> cut) {
+  std::map<std::string, SheetRules> rules;
+  Micrometres oversize = 0;
+  for (CutPart& piece : cut) {
+    const Part& part = panel.parts[piece.part];
+    if (part.kind != PartKind::insulation) continue;
+    if (rules.empty()) oversize = read_oversize(finding, settings);
+    const std::string material = material_name(project, part);
+    // Cuts between pieces do not change their size, so no kerf is needed.
+    if (rules.count(material) == 0) rules[material] = sheet_rules(finding, settings, material, 0);
+    const FlatSize size = cut_size(upright_size(piece, part), part.kind, oversize, rules[material]);
+    piece.width = std::min(size.width, size.length);
+    piece.length = std::max(size.width, size.length);
+  }
+  if (oversize > 0) finding.note("Insulation is listed as cut: larger than its space where the slab allows.");
+  return cut;
 }
 
 std::vector<ListLine> list_lines(FindingBuilder& finding, const Panel& panel, const Project& project,
@@ -134,14 +154,15 @@ void add_counts(FindingBuilder& finding, const Panel& panel, const std::vector<C
 
 }  // namespace
 
-Finding cutting_list(const Panel& panel, const Project& project) {
+Finding cutting_list(const Panel& panel, const Project& project, const Settings& settings) {
   FindingBuilder finding("quantities.cutting_list", "Pieces to cut for the panel", panel.global_id,
                          "Blank sizes of the parts in the export (common practice)");
   finding.decimals(0);
   const CutParts cut = cut_parts(panel);
   for (const std::string& what : cut.missing) finding.missing(what);
   if (cut.parts.empty() && cut.missing.empty()) finding.missing("the export gives no parts to cut in this panel");
-  const std::vector<ListLine> lines = list_lines(finding, panel, project, cut.parts);
+  const std::vector<CutPart> parts = insulation_as_cut(finding, panel, project, settings, cut.parts);
+  const std::vector<ListLine> lines = list_lines(finding, panel, project, parts);
   if (finding.incomplete()) return finding.not_assessed();
 
   add_counts(finding, panel, cut.parts);

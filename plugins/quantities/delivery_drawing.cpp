@@ -1,6 +1,7 @@
 #include "plugins/quantities/delivery_drawing.h"
 
 #include <algorithm>
+#include <utility>
 
 #include "core/api/fixed_text.h"
 
@@ -88,8 +89,14 @@ Drawing load_plan(const DeliveryList& list, std::size_t index, const Vehicle& ve
     at += metres(thickness + vehicle.spacer);
   }
   for (const PlacedItem& placed : load.items) {
-    drawing.polygons.push_back(
-        outline(list, load, placed, edges[placed.row], metres(list.items[placed.item].thickness)));
+    const DeliveryItem& item = list.items[placed.item];
+    const double thickness_m = metres(item.thickness);
+    DrawnPolygon box = outline(list, load, placed, edges[placed.row], thickness_m);
+    // A text stays where a label would be dropped: the box may be thinner than its letters.
+    const double middle_m = metres(load.set_back + placed.front + item.length / 2);
+    drawing.texts.push_back({{middle_m, edges[placed.row] + thickness_m / 2.0}, box.label});
+    box.label.clear();
+    drawing.polygons.push_back(std::move(box));
   }
   drawing.dimensions.push_back({{bed_m, 0.0}, {0.0, 0.0}, kDimensionOffset, ""});
   drawing.dimensions.push_back({{bed_m, width_m}, {bed_m, 0.0}, kDimensionOffset, ""});

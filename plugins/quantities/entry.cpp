@@ -3,7 +3,9 @@
 
 #include "core/api/plugin.h"
 #include "plugins/quantities/checks.h"
+#include "plugins/quantities/costs.h"
 #include "plugins/quantities/project_findings.h"
+#include "plugins/quantities/rates.h"
 
 namespace panel_dossier::quantities {
 
@@ -15,16 +17,19 @@ class QuantitiesPlugin final : public Plugin {
 
   std::vector<Finding> check_panel(const Panel& panel, const Project& project,
                                    const Settings& settings) const override {
-    return {area(panel, settings),
-            mass(panel, project),
-            centre_of_gravity(panel, project),
-            take_off_measures(panel, project, settings),
-            cutting_list(panel, project),
-            fixings(panel, project),
-            assembly(panel, project, settings),
-            as_built_size(panel, settings),
-            loads(panel, project),
-            erection_time(panel, settings)};
+    std::vector<Finding> findings{area(panel, settings),
+                                  mass(panel, project),
+                                  centre_of_gravity(panel, project),
+                                  take_off_measures(panel, project, settings),
+                                  cutting_list(panel, project, settings),
+                                  fixings(panel, project),
+                                  assembly(panel, project, settings),
+                                  as_built_size(panel, settings),
+                                  loads(panel, project),
+                                  erection_time(panel, settings)};
+    // Optional: without rates nobody asked for costs.
+    if (rates_given(settings)) findings.push_back(costs(panel, project, settings));
+    return findings;
   }
 
   std::vector<Finding> check_project(const Project& project, const std::vector<PanelFindings>& panels,

@@ -7,6 +7,7 @@
 #include "core/api/finding_builder.h"
 #include "core/api/fixed_text.h"
 #include "core/api/panel_values.h"
+#include "plugins/quantities/part_names.h"
 #include "plugins/quantities/programme_calendar.h"
 #include "plugins/quantities/programme_report.h"
 #include "plugins/quantities/programme_schedule.h"
@@ -125,6 +126,23 @@ void add_steps(FindingBuilder& finding, const std::vector<ErectionTask>& tasks, 
       .step_text("last day", dates.back());
 }
 
+/// Names panels that the order of storeys cannot place.
+void add_assumptions(FindingBuilder& finding, const Project& project) {
+  std::vector<std::string> no_storey;
+  std::vector<std::string> bearing_unknown;
+  for (const Panel& panel : project.panels) {
+    if (!panel.storey) no_storey.push_back(panel.mark);
+    if (!panel.load_bearing()) bearing_unknown.push_back(panel.mark);
+  }
+  if (!no_storey.empty()) {
+    finding.note("Taken as of the lowest storey, for the export gives them none: " + part_names(no_storey) + ".");
+  }
+  if (!bearing_unknown.empty()) {
+    finding.note(
+        "Taken as not load-bearing, for Pset_WallCommon.LoadBearing is missing: " + part_names(bearing_unknown) + ".");
+  }
+}
+
 void add_notes(FindingBuilder& finding, const ErectionSequence& sequence) {
   finding.note(
       "Panels go up in the order of the export. Each crane with its crew takes the next panel; a panel begun is fixed "
@@ -168,6 +186,7 @@ Programme plan_programme(const Project& project, const std::vector<PanelFindings
   finding.table(crane_table(tasks, site, calendar)).table(day_table(scheduled));
   finding.bar_chart(storey_chart(scheduled)).bar_chart(day_chart(scheduled));
   add_notes(finding, sequence);
+  add_assumptions(finding, project);
   std::vector<std::string> by_panel(project.panels.size());
   for (std::size_t i = 0; i < slots.size(); ++i) by_panel[sequence.panels[i]] = dates[slots[i].day];
   return {finding.inform(static_cast<double>(days), "working days"), std::move(by_panel)};

@@ -1,9 +1,11 @@
 #include "plugins/quantities/project_findings.h"
 
 #include "plugins/quantities/checks.h"
+#include "plugins/quantities/costs.h"
 #include "plugins/quantities/delivery_finding.h"
 #include "plugins/quantities/project_take_off.h"
 #include "plugins/quantities/project_total.h"
+#include "plugins/quantities/rates.h"
 
 namespace panel_dossier::quantities {
 
@@ -19,9 +21,10 @@ std::vector<Finding> project_findings(const Project& project, const std::vector<
       {"quantities.erection_time", "Time to erect all panels, one crew", sum, "h", 1, ""},
   };
   std::vector<Finding> findings;
-  findings.reserve(totals.size() + 3);
+  findings.reserve(totals.size() + 4);
   for (const TotalOf& total : totals) findings.push_back(project_total(total, project, panels));
   findings.push_back(project_take_off(project, panels));
+  if (rates_given(settings)) findings.push_back(project_costs(project, panels));
   findings.push_back(stock_yield(project, settings));
   findings.push_back(sheet_yield(project, settings));
   for (Finding& finding : site_findings(project, panels, settings)) findings.push_back(std::move(finding));

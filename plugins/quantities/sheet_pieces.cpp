@@ -23,15 +23,6 @@ bool agree(Micrometres a, Micrometres b) {
   return std::abs(a - b) <= kAgreement;
 }
 
-/// Upright as in the panel where the blank is square to it, else the longer side along the grain.
-FlatSize upright(const CutPart& cut, const Part& part) {
-  const FlatSize as_cut{cut.width, cut.length};
-  if (!part.bounds) return as_cut;
-  const Vec3 size = part.bounds->size();
-  const bool lies = agree(micrometres(size.x), cut.length) && agree(micrometres(size.z), cut.width);
-  return lies && cut.length != cut.width ? FlatSize{cut.length, cut.width} : as_cut;
-}
-
 double net_area_m2(const CutPart& cut, const Part& part) {
   const double blank_m2 = metres(cut.width) * metres(cut.length);
   if (cut.rectangular || !part.volume_m3) return rounded_to_millionth(blank_m2);
@@ -53,8 +44,43 @@ std::optional<FlatSize> read_size(FindingBuilder& finding, const Settings& setti
 
 }  // namespace
 
-FlatGroups flat_pieces(FindingBuilder& finding, const Project& project, const Settings& settings,
-                       Micrometres oversize) {
+FlatSize upright_size(const CutPart& cut, const Part& part) {
+  const FlatSize as_cut{cut.width, cut.length};
+  if (!part.bounds) return as_cut;
+  const Vec3 size = part.bounds->size();
+  const bool lies = agree(micrometres(size.x), cut.length) && agree(micrometres(size.z), cut.width);
+  return lies && cut.length != cut.width ? FlatSize{cut.length, cut.width} : as_cut;
+}
+
+Micrometres read_oversize(FindingBuilder& finding, const Settings& settings) {
+  const std::string key = "quantities.insulation_oversize_m";
+  if (settings.all().count(key) == 0) {
+    finding.note("Insulation is cut to the size of its space: setting '" + key + "' is not given.");
+    return 0;
+  }
+  const auto oversize_m = finding.number("insulation larger than its space, both ways", "a", "m", settings.number(key),
+                                         "setting '" + key + "' is not a number: a length in m");
+  if (oversize_m && *oversize_m < 0.0) finding.missing("setting '" + key + "' must not be negative");
+  return oversize_m ? micrometres(*oversize_m) : 0;
+}
+
+FlatSize cut_size(const FlatSize& space, PartKind kind, Micrometres oversize, const SheetRules& rules) {
+  if (kind != PartKind::insulation || oversize == 0) return space;
+  const FlatSize larger{space.width + oversize, space.length + oversize};
+  const auto held = [&](const FlatSize& size) {
+    return std::any_of(rules.sizes.begin(), rules.sizes.end(),
+                       [&](const FlatSize& sheet) { return fits(size, sheet, rules.may_turn); });
+  };
+  if (held(larger)) return larger;
+  for (const FlatSize& sheet : rules.sizes) {
+    const FlatSize trimmed{std::min(larger.width, std::max(sheet.width, space.width)),
+                           std::min(larger.length, std::max(sheet.length, space.length))};
+    if (fits(trimmed, sheet, rules.may_turn)) return trimmed;
+  }
+  return larger;
+}
+
+FlatGroups flat_pieces(FindingBuilder& finding, const Project& project, const Settings& settings) {
   FlatGroups groups;
   for (const Panel& panel : project.panels) {
     const CutParts cut = cut_parts(panel);
@@ -63,13 +89,9 @@ FlatGroups flat_pieces(FindingBuilder& finding, const Project& project, const Se
     for (const CutPart& piece : cut.parts) {
       const Part& part = panel.parts[piece.part];
       if (!is_flat(part.kind)) continue;
-      FlatPiece flat{upright(piece, part), net_area_m2(piece, part), batch,
-                     "part '" + part.name + "' of panel '" + panel.mark + "'"};
-      if (part.kind == PartKind::insulation) {
-        flat.size.width += oversize;
-        flat.size.length += oversize;
-      }
-      groups[{material_name(project, part), piece.thickness}].push_back(std::move(flat));
+      groups[{material_name(project, part), piece.thickness}].push_back(
+          {upright_size(piece, part), net_area_m2(piece, part), batch, part.kind,
+           "part '" + part.name + "' of panel '" + panel.mark + "'"});
     }
   }
   return groups;

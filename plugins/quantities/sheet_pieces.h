@@ -14,9 +14,10 @@
 namespace panel_dossier::quantities {
 
 struct FlatPiece {
-  FlatSize size;          ///< blank to cut; `length` upright in the panel
-  double net_m2 = 0.0;    ///< of the face, less what is cut out of the blank
-  std::string batch;      ///< of its panel; empty when not known
+  FlatSize size;        ///< of the space in the panel, `length` upright; `cut_size` gives what is cut
+  double net_m2 = 0.0;  ///< of the face, less what is cut out of the blank
+  std::string batch;    ///< of its panel; empty when not known
+  PartKind kind = PartKind::sheet;
   std::string part_name;  ///< `part 'Sheathing 03' of panel 'S0-01'`
 };
 
@@ -24,9 +25,19 @@ struct FlatPiece {
 using FlatGroup = std::pair<std::string, Micrometres>;
 using FlatGroups = std::map<FlatGroup, std::vector<FlatPiece>>;
 
-/// Every part of kind sheet, insulation and cladding of the project. Insulation is `oversize` larger both ways.
-/// Panels with a part of unknown size are noted as missing.
-FlatGroups flat_pieces(FindingBuilder& finding, const Project& project, const Settings& settings, Micrometres oversize);
+/// Every part of kind sheet, insulation and cladding of the project. Panels with a part of unknown size are noted as
+/// missing.
+FlatGroups flat_pieces(FindingBuilder& finding, const Project& project, const Settings& settings);
+
+/// Upright as in the panel where the blank is square to it, else the longer side along the grain.
+FlatSize upright_size(const CutPart& cut, const Part& part);
+
+/// Setting `quantities.insulation_oversize_m`; 0 with a note when it is not given.
+Micrometres read_oversize(FindingBuilder& finding, const Settings& settings);
+
+/// The size to cut for a space. Insulation is `oversize` larger both ways for a friction fit, but no larger than a
+/// sheet that would hold it otherwise: a slab as wide as its space is used as it comes. Other parts are as their space.
+FlatSize cut_size(const FlatSize& space, PartKind kind, Micrometres oversize, const SheetRules& rules);
 
 /// Sheets of a material as the settings list them in `quantities.sheet_sizes_m`; notes what cannot be used. No size:
 /// the material is not listed.

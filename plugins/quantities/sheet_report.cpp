@@ -88,8 +88,9 @@ std::vector<Place> places_drawn(const std::vector<SheetPlan>& plans) {
     }
   }
   for (auto& [group, places] : groups) {
-    std::stable_sort(places.begin(), places.end(),
-                     [](const Place& a, const Place& b) { return a.layout->times > b.layout->times; });
+    std::stable_sort(places.begin(), places.end(), [](const Place& a, const Place& b) {
+      return a.layout->cut.pieces.size() > b.layout->cut.pieces.size();
+    });
   }
   std::vector<Place> drawn;
   for (std::size_t rank = 0; drawn.size() < kMostDrawn; ++rank) {
@@ -116,7 +117,8 @@ Drawing drawing_of(const Place& place) {
   const double width = metres(cut.sheet.width);
   const double length = metres(cut.sheet.length);
   Drawing drawing;
-  drawing.title = plan_name(*place.plan) + ": " + std::to_string(place.layout->times) + " sheets";
+  drawing.title = plan_name(*place.plan) + ": " + std::to_string(place.layout->times) +
+                  (place.layout->times == 1 ? " sheet" : " sheets");
   drawing.polygons.push_back({rectangle(0.0, 0.0, width, length), Hatch::none, LineStyle::heavy, ""});
   for (const PlacedPiece& piece : cut.pieces) {
     drawing.polygons.push_back(
@@ -183,23 +185,32 @@ Table layout_table(const std::vector<SheetPlan>& plans) {
   const std::vector<Place> drawn = places_drawn(plans);
   struct Uses {
     int sheets = 0;
-    std::vector<std::string> batches;
+    std::vector<std::string> batches;  ///< each with its sheets, for example `3: 2`
   };
   std::map<std::tuple<std::string, Micrometres, std::string, std::string>, Uses> uses;
   for (const SheetPlan& plan : plans) {
+    std::map<const Uses*, int> in_plan;
     for (const SheetLayout& layout : plan.layouts) {
       const auto is_this = [&layout](const Place& place) { return place.layout == &layout; };
       if (std::any_of(drawn.begin(), drawn.end(), is_this)) continue;
       Uses& use = uses[{plan.material, plan.thickness, size_text(layout.cut.sheet), pieces_in_words(layout.cut)}];
       use.sheets += layout.times;
-      const bool is_known = !use.batches.empty() && use.batches.back() == plan.batch;
-      if (!is_known && !plan.batch.empty()) use.batches.push_back(plan.batch);
+      in_plan[&use] += layout.times;
+    }
+    for (auto& [key, use] : uses) {
+      const auto found = in_plan.find(&use);
+      if (found == in_plan.end()) continue;
+      use.batches.push_back((plan.batch.empty() ? "not known" : plan.batch) + ": " + std::to_string(found->second));
     }
   }
-  Table table{
-      "Sheets not drawn",
-      {{"material", ""}, {"thickness", "mm"}, {"sheets", ""}, {"sheet", "mm"}, {"cut into", "mm"}, {"in batches", ""}},
-      {}};
+  Table table{"Sheets not drawn",
+              {{"material", ""},
+               {"thickness", "mm"},
+               {"sheets", ""},
+               {"sheet", "mm"},
+               {"cut into", "mm"},
+               {"batch: sheets", ""}},
+              {}};
   for (const auto& [key, use] : uses) {
     const auto& [material, thickness, sheet, pieces] = key;
     table.rows.push_back(

@@ -37,7 +37,7 @@ Table sheet_table(const std::vector<SheetPlan>& plans);
 Table batch_table(const std::vector<SheetPlan>& plans);
 /// One row for sheets cut into the same pieces, those drawn left out; pieces may lie differently.
 Table layout_table(const std::vector<SheetPlan>& plans);
-/// The most used layouts, at most twelve, those of every material and thickness in turn.
+/// The layouts of most pieces, at most twelve, those of every material and thickness in turn.
 std::vector<Drawing> layout_drawings(const std::vector<SheetPlan>& plans);
 
 }  // namespace panel_dossier::quantities

@@ -25,28 +25,6 @@ struct BatchBefore {
 };
 using ByBatch = std::map<std::string, std::vector<FlatPiece>, BatchBefore>;
 
-Micrometres read_oversize(FindingBuilder& finding, const Settings& settings) {
-  const std::string key = "quantities.insulation_oversize_m";
-  if (settings.all().count(key) == 0) {
-    finding.note("Insulation is cut to the size of its space: setting '" + key + "' is not given.");
-    return 0;
-  }
-  const auto oversize_m = finding.number("insulation larger than its space, both ways", "a", "m", settings.number(key),
-                                         "setting '" + key + "' is not a number: a length in m");
-  if (oversize_m && *oversize_m < 0.0) finding.missing("setting '" + key + "' must not be negative");
-  return oversize_m ? micrometres(*oversize_m) : 0;
-}
-
-/// The oversize must not ask for more than the slab has: a slab as wide as its space is used as it comes.
-void trim_to_sheet(FlatPiece& piece, const SheetRules& rules, Micrometres oversize) {
-  if (oversize == 0) return;
-  for (const FlatSize& sheet : rules.sizes) {
-    const FlatSize trimmed{std::min(piece.size.width, std::max(sheet.width, piece.size.width - oversize)),
-                           std::min(piece.size.length, std::max(sheet.length, piece.size.length - oversize))};
-    if (!fits(piece.size, sheet, rules.may_turn) && fits(trimmed, sheet, rules.may_turn)) piece.size = trimmed;
-  }
-}
-
 bool fits_any(const FlatPiece& piece, const SheetRules& rules) {
   return std::any_of(rules.sizes.begin(), rules.sizes.end(),
                      [&](const FlatSize& sheet) { return fits(piece.size, sheet, rules.may_turn); });
@@ -62,7 +40,7 @@ SheetRules rules_for(FindingBuilder& finding, const Settings& settings, const Fl
     return rules;
   }
   for (FlatPiece& piece : pieces) {
-    if (!fits_any(piece, rules)) trim_to_sheet(piece, rules, oversize);
+    piece.size = cut_size(piece.size, piece.kind, oversize, rules);
     if (fits_any(piece, rules)) continue;
     finding.missing(
         piece.part_name + " (" + section_name(piece.size.width, piece.size.length) + " mm) fits no sheet of '" +
@@ -142,7 +120,7 @@ Finding sheet_yield(const Project& project, const Settings& settings) {
   finding.decimals(1);
   const Micrometres kerf = read_saw_kerf(finding, settings);
   const Micrometres oversize = read_oversize(finding, settings);
-  FlatGroups groups = flat_pieces(finding, project, settings, oversize);
+  FlatGroups groups = flat_pieces(finding, project, settings);
   if (groups.empty()) finding.missing("the export gives no sheets, slabs or cladding boards");
   std::vector<std::pair<FlatGroup, SheetRules>> rules;
   for (auto& [group, pieces] : groups) {

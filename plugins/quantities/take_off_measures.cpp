@@ -8,6 +8,7 @@
 #include "core/api/finding_builder.h"
 #include "plugins/quantities/checks.h"
 #include "plugins/quantities/cut_parts.h"
+#include "plugins/quantities/part_measures.h"
 #include "plugins/quantities/part_names.h"
 
 namespace panel_dossier::quantities {
@@ -29,10 +30,6 @@ bool is_measured_over_openings(PartKind kind) {
   return kind == PartKind::sheet || kind == PartKind::membrane || kind == PartKind::cladding;
 }
 
-double volume_m3(const CutPart& cut, const Part& part) {
-  return part.volume_m3 ? part.volume_m3->value : metres(cut.thickness) * metres(cut.width) * metres(cut.length);
-}
-
 LineKey key_of(const CutPart& cut, const Part& part, const Project& project) {
   const std::string material = material_name(project, part);
   if (is_framing(part.kind)) return {material, "framing " + section_name(cut.thickness, cut.width), "m"};
@@ -41,11 +38,10 @@ LineKey key_of(const CutPart& cut, const Part& part, const Project& project) {
 
 void add_part(const CutPart& cut, const Part& part, const Project& project, std::map<LineKey, Line>& lines) {
   Line& line = lines[key_of(cut, part, project)];
-  const double volume = volume_m3(cut, part);
-  const double measure = is_framing(part.kind) ? metres(cut.length) : volume / metres(cut.thickness);
+  const double measure = net_measure(cut, part);
   line.net.add(measure);
   line.gross.add(measure);
-  line.volume_m3.add(volume);
+  line.volume_m3.add(net_volume_m3(cut, part));
   if (is_measured_over_openings(part.kind) && part.bounds) line.layers.insert(micrometres(part.bounds->min.y));
 }
 

@@ -132,7 +132,7 @@ PanelJunctionHeat junction_heat(const Panel& panel, const Project& project, cons
                                 conduction::DetailSolver& solver) {
   PanelJunctionHeat heat;
   if (panel_transmittance.build_up.ventilated) {
-    heat.missing.push_back(
+    heat.missing.emplace_back(
         "details with a slightly ventilated air layer are not covered by EN ISO 10211 as used here; state "
         "Ψ in Panel_Junction");
     return heat;

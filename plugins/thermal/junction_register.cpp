@@ -130,7 +130,10 @@ void add_notes(const std::vector<RegisteredDetail>& details, FindingBuilder& bui
       known->second += (known->second.empty() ? "" : ", ") + std::to_string(i + 1);
     }
   }
-  for (const auto& [note, numbers] : notes) builder.note("Details " + numbers + ": " + note);
+  for (const auto& [note, numbers] : notes) {
+    std::string text = "Details ";
+    builder.note(text.append(numbers).append(": ").append(note));
+  }
 }
 
 }  // namespace

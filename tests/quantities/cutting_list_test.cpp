@@ -26,7 +26,7 @@ double number(const std::vector<Value>& row, std::size_t column) {
 
 TEST_CASE("equal pieces stand on one line with their count and names") {
   const Project project = project_of({cassette("P1")});
-  const Finding found = cutting_list(project.panels[0], project);
+  const Finding found = cutting_list(project.panels[0], project, settings());
   CHECK(std::get<double>(found.value) == 9.0);
   CHECK(found.unit == "pieces");
   const auto& rows = found.tables.at(0).rows;
@@ -52,13 +52,13 @@ TEST_CASE("pieces that differ in material, section or length stand apart") {
                  box(PartKind::stud, "c", 0, {0.2, 0.0, 0.0}, {0.06, 0.145, 2.4}),
                  box(PartKind::stud, "d", 0, {0.3, 0.0, 0.0}, {0.045, 0.145, 2.399}),
                  box(PartKind::post, "e", 0, {0.4, 0.0, 0.0}, {0.045, 0.145, 2.4})};
-  CHECK(cutting_list(panel, project_of({panel})).tables.at(0).rows.size() == 5);
+  CHECK(cutting_list(panel, project_of({panel}), settings()).tables.at(0).rows.size() == 5);
 }
 
 TEST_CASE("cladding stands in the list under marks of its own") {
   Panel panel = cassette("P1");
   panel.parts = {box(PartKind::cladding, "Cladding 1", 1, {0.0, 0.2, 0.0}, {1.2, 0.008, 2.5})};
-  const Finding found = cutting_list(panel, project_of({panel}));
+  const Finding found = cutting_list(panel, project_of({panel}), settings());
   REQUIRE(found.tables.at(0).rows.size() == 1);
   CHECK(text(found.tables[0].rows[0], 0) == "CL1");
   CHECK(text(found.tables[0].rows[0], 1) == "cladding");
@@ -69,7 +69,7 @@ TEST_CASE("shaped pieces of equal blanks are never grouped") {
   Part mitred = box(PartKind::stud, "a", 0, {0.0, 0.0, 0.0}, {0.045, 0.145, 2.4});
   mitred.solid = Extrusion{{{0.0, 0.0}, {2.4, 0.0}, {2.255, 0.145}, {0.0, 0.145}}, {}, {0.0, 0.0, 1.0}, 0.045};
   panel.parts = {mitred, mitred};
-  const Finding found = cutting_list(panel, project_of({panel}));
+  const Finding found = cutting_list(panel, project_of({panel}), settings());
   REQUIRE(found.tables.at(0).rows.size() == 2);
   CHECK(text(found.tables[0].rows[0], 7) == "ends 45° and 90°");
 }
@@ -78,7 +78,7 @@ TEST_CASE("a list with one unknown piece is not assessed at all") {
   Panel panel = cassette("P1");
   panel.parts[0].solid.reset();
   panel.parts[0].bounds.reset();
-  const Finding found = cutting_list(panel, project_of({panel}));
+  const Finding found = cutting_list(panel, project_of({panel}), settings());
   CHECK(found.verdict == Verdict::not_assessed);
   CHECK(found.reason == "part 'stud 1' has no shape, so its section is not known");
   CHECK(found.tables.empty());
@@ -87,7 +87,8 @@ TEST_CASE("a list with one unknown piece is not assessed at all") {
 TEST_CASE("a panel without parts has no cutting list and says so") {
   Panel panel = cassette("P1");
   panel.parts.clear();
-  CHECK(cutting_list(panel, project_of({panel})).reason == "the export gives no parts to cut in this panel");
+  CHECK(cutting_list(panel, project_of({panel}), settings()).reason ==
+        "the export gives no parts to cut in this panel");
 }
 
 TEST_CASE("every part stands in the list once and every length is preserved") {
@@ -102,7 +103,7 @@ TEST_CASE("every part stands in the list once and every length is preserved") {
         box(PartKind::blocking, "b" + std::to_string(i) + "x", 0, {0.0, 0.0, 0.0}, {mm / 1000.0, 0.145, 0.045}));
     expected[mm] += 1.0;
   }
-  const Finding found = cutting_list(panel, project_of({panel}));
+  const Finding found = cutting_list(panel, project_of({panel}), settings());
   std::map<double, double> listed;
   std::string names;
   double longest_before = 1e9;

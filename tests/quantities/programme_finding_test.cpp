@@ -117,6 +117,22 @@ TEST_CASE("without a start date there is no programme and the setting is named")
   CHECK(finding.reason == "setting 'quantities.start_date' is missing: the first day of erection as YYYY-MM-DD");
 }
 
+TEST_CASE("panels whose storey or bearing is not known are named") {
+  Project project = numbered_project(2);
+  for (Panel& panel : project.panels) {
+    panel.storey = 0;
+    panel.properties.add("Pset_WallCommon", "LoadBearing", {true, "", {}});
+  }
+  const std::size_t notes = programme_of(project).notes.size();
+  project.panels[1].storey.reset();
+  project.panels[1].properties = {};
+  set_order(project.panels[1], 2);
+  const std::vector<std::string> named = programme_of(project).notes;
+  REQUIRE(named.size() == notes + 2);
+  CHECK(named[notes] == "Taken as of the lowest storey, for the export gives them none: P02.");
+  CHECK(named[notes + 1] == "Taken as not load-bearing, for Pset_WallCommon.LoadBearing is missing: P02.");
+}
+
 TEST_CASE("a panel that takes longer than a day is named") {
   Project project = numbered_project(2);
   project.panels[1].width_m.value = 60.0;

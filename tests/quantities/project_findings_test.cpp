@@ -23,7 +23,7 @@ std::vector<PanelFindings> check_panels(const Project& project) {
   for (const Panel& panel : project.panels) {
     all.push_back({&panel,
                    {area(panel, settings()), mass(panel, project), centre_of_gravity(panel, project),
-                    take_off_measures(panel, project, settings()), cutting_list(panel, project),
+                    take_off_measures(panel, project, settings()), cutting_list(panel, project, settings()),
                     fixings(panel, project), loads(panel, project), erection_time(panel, settings())}});
   }
   return all;

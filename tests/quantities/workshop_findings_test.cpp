@@ -7,6 +7,7 @@
 #include "plugins/quantities/assembly_stages.h"
 #include "plugins/quantities/checks.h"
 #include "plugins/quantities/production.h"
+#include "plugins/quantities/sheet_pieces.h"
 #include "tests/quantities/cassette.h"
 
 using namespace panel_dossier;
@@ -82,6 +83,25 @@ TEST_CASE("insulation is cut larger than its space but no larger than the slab")
   const Finding found = sheet_yield(project_of({panel}), slabs);
   REQUIRE(found.verdict == Verdict::information);
   CHECK(text(found.tables.at(2), 0, 4) == "1 of 565 × 1200");
+  const Finding list = cutting_list(panel, project_of({panel}), slabs);
+  CHECK(std::get<double>(list.tables.at(0).rows.at(0).at(4)) == 565.0);
+  CHECK(std::get<double>(list.tables.at(0).rows.at(0).at(5)) == 1200.0);
+}
+
+TEST_CASE("only insulation is larger than its space") {
+  const SheetRules rules{{{600'000, 1'200'000}}, 0, false};
+  CHECK(cut_size({555'000, 1'000'000}, PartKind::insulation, 10'000, rules).length == 1'010'000);
+  CHECK(cut_size({605'000, 1'000'000}, PartKind::sheet, 10'000, rules).width == 605'000);
+}
+
+TEST_CASE("sheets that are not drawn tell how many each batch cuts") {
+  std::vector<Panel> panels{in_order("P1", 1), in_order("P2", 2)};
+  for (Panel& panel : panels) panel.parts = {box(PartKind::sheet, "board", 1, {0.0, 0.0, 0.0}, {1.2, 0.012, 2.4})};
+  panels[1].parts.push_back(panels[1].parts[0]);
+  Settings batches = with_sheets();
+  batches.set("quantities.panels_per_batch", 1.0);
+  const Finding found = sheet_yield(project_of(panels), batches);
+  CHECK(text(found.tables.at(2), 0, 5) == "1: 1; 2: 2");
 }
 
 TEST_CASE("a bar's defects are cut away before it is used") {
@@ -168,14 +188,14 @@ TEST_CASE("holes are listed with diameter and distance, and nonsense is refused"
   Panel panel = cassette("P1");
   panel.parts = {box(PartKind::stud, "stud", 0, {0.0, 0.0, 0.0}, {0.045, 0.145, 2.4})};
   panel.parts[0].properties.add("Panel_Member", "Holes", {std::string("20@300; 20@900;12.5@1200"), "", {}});
-  const Finding found = cutting_list(panel, project_of({panel}));
+  const Finding found = cutting_list(panel, project_of({panel}), settings());
   CHECK(text(found.tables.at(0), 0, 7) == "rectangular, holes 12.5 mm at 1200; 20 mm at 300, 900");
   for (const char* bad : {"20", "20@", "@300", "20@-1", "20@2400", "a@b", "20@300;;"}) {
     Panel wrong = panel;
     wrong.parts[0].properties = {};
     wrong.parts[0].properties.add("Panel_Member", "Holes", {std::string(bad), "", {}});
     INFO(bad);
-    CHECK(cutting_list(wrong, project_of({wrong})).verdict == Verdict::not_assessed);
+    CHECK(cutting_list(wrong, project_of({wrong}), settings()).verdict == Verdict::not_assessed);
   }
 }
 
@@ -185,7 +205,7 @@ TEST_CASE("an oblique extrusion is cut at the same angle at both ends") {
   brace.solid->direction = {0.0, 0.5, std::sqrt(0.75)};
   brace.volume_m3 = Sourced<double>{brace.solid->volume_m3(), {}};
   panel.parts = {brace};
-  const Finding found = cutting_list(panel, project_of({panel}));
+  const Finding found = cutting_list(panel, project_of({panel}), settings());
   REQUIRE(found.verdict == Verdict::information);
   CHECK(text(found.tables.at(0), 0, 7) == "ends 60° and 60°");
 }

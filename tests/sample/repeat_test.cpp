@@ -50,6 +50,7 @@ TEST_CASE("A tighter limit in the settings moves verdicts, and compare and the c
   const std::size_t at = settings.find(key) + key.size();
   settings.replace(at, settings.find_first_of(",}\n", at) - at, "1.0");
   std::ofstream(folder.path() / "tight.json") << settings;
+  fs::copy_file(sample_folder() / "rates.csv", folder.path() / "rates.csv");
   const fs::path out = folder.path() / "out";
   REQUIRE(run_command(build_command(sample_export(), out) + " --settings " + quoted(folder.path() / "tight.json") +
                       " --previous " + quoted(sample_out()))
