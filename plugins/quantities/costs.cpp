@@ -95,6 +95,11 @@ const Rate* rate_of(const std::vector<Rate>& rates, const std::string& material)
   return found == rates.end() ? nullptr : &*found;
 }
 
+void note_unpriced(FindingBuilder& finding, const std::string& material, const std::string& why) {
+  std::string what = "not priced: '";
+  finding.missing(what.append(material).append("' ").append(why));
+}
+
 /// Prices the materials; what cannot be priced is noted as missing. Gives the sum of the rest.
 double price(FindingBuilder& finding, const AmountsByMaterial& amounts, const std::vector<Rate>& rates) {
   const std::string& currency = rates.front().currency;
@@ -105,17 +110,18 @@ double price(FindingBuilder& finding, const AmountsByMaterial& amounts, const st
   for (const auto& [material, of] : amounts) {
     const Rate* rate = rate_of(rates, material);
     if (rate == nullptr) {
-      finding.missing("not priced: '" + material + "' has no rate; add a row to the file of 'quantities.rates_file'");
+      note_unpriced(finding, material, "has no rate; add a row to the file of 'quantities.rates_file'");
       continue;
     }
     const std::string unit = unit_name(rate->unit);
     const auto amount = of.in(rate->unit);
     if (!amount) {
-      finding.missing("not priced: '" + material + "' is not all measured in " + unit +
-                      "; give a rate in another unit");
+      note_unpriced(finding, material, "is not all measured in " + unit + "; give a rate in another unit");
       continue;
     }
-    finding.number("rate of " + material, "k", currency + "/" + unit, rate->rate, "");
+    std::string rate_unit = currency;
+    rate_unit.append("/").append(unit);
+    finding.number("rate of " + material, "k", rate_unit, rate->rate, "");
     const double cost = rounded_to_millionth(*amount * rate->rate.value);
     total.add(cost);
     // As text, so that the merged table of the project keeps the rate instead of adding it up.
