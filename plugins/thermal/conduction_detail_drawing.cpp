@@ -59,6 +59,7 @@ struct Window {
   double max = kShownAfter_m;
 
   double clamped(double at) const { return std::clamp(at, min, max); }
+  bool shows(const Vec3& at) const { return clamped(at.x) == at.x && clamped(at.y) == at.y; }
 };
 
 void draw_solids(const Model& model, const Window& window, Drawing& drawing) {
@@ -177,13 +178,15 @@ Drawing detail_drawing(const Detail& detail, const DetailResult& result, double 
   }
   const Window window;
   Drawing drawing;
+  const bool coldest_shown = window.shows(result.coldest_at);
   drawing.title = std::string(to_string(detail.kind)) + ": isotherms every " + fixed_text(step_k, 0) + " K, " +
                   fixed_text(inside_c, 1) + " °C inside, " + fixed_text(outside_c, 1) +
-                  " °C outside; cross at the coldest internal surface";
+                  (coldest_shown ? " °C outside; cross at the coldest internal surface"
+                                 : " °C outside; the plain panel beyond the picture is the coldest internal surface");
   draw_solids(detail.model, window, drawing);
   draw_isotherms(result.heat_flow->field, inside_c, outside_c, step_k, window, drawing);
   name_air(detail.model, window, drawing);
-  mark_coldest(result.coldest_at, drawing);
+  if (coldest_shown) mark_coldest(result.coldest_at, drawing);
   return drawing;
 }
 

@@ -13,8 +13,8 @@ inline constexpr double kShownBefore_m = 0.6;
 inline constexpr double kShownAfter_m = 0.8;
 
 /// The materials of the detail round its junction with isotherms of its heat flow at whole multiples of `step_k`, every
-/// third one lettered in °C, the air named, and a cross at the coldest internal surface. `inside_c` above `outside_c`,
-/// `step_k` above 0; throws std::invalid_argument otherwise.
+/// third one lettered in °C, the air named, and a cross at the coldest internal surface where the drawing shows it.
+/// `inside_c` above `outside_c`, `step_k` above 0; throws std::invalid_argument otherwise.
 Drawing detail_drawing(const Detail& detail, const DetailResult& result, double inside_c, double outside_c,
                        double step_k = 2.0);
 

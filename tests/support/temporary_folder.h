@@ -14,7 +14,8 @@ namespace panel_dossier {
 class TemporaryFolder {
  public:
   TemporaryFolder() {
-    std::string name = (std::filesystem::temp_directory_path() / "panel-dossier-test-XXXXXX").string();
+    // mkdtemp replaces the six letters at the end.
+    std::string name = (std::filesystem::temp_directory_path() / "panel-dossier-test-").string() + std::string(6, 'X');
     if (::mkdtemp(name.data()) == nullptr) throw std::runtime_error("cannot make a temporary folder");
     path_ = name;
   }

@@ -10,59 +10,15 @@
 #include "plugins/thermal/conduction_detail_reader.h"
 #include "plugins/thermal/conduction_isotherms.h"
 #include "tests/support/cassette_panel.h"
+#include "tests/thermal/detail_wall.h"
 
 using namespace panel_dossier;
+using test_support::changed;
+using test_support::detail_settings;
+using test_support::wall;
 using namespace panel_dossier::thermal::conduction;
 
 namespace {
-
-DetailBuildUp wall() {
-  DetailBuildUp build_up;
-  build_up.layers = {{"lining", 0.0125, 0.25, Hatch::board, false},
-                     {"wool", 0.240, 0.035, Hatch::insulation, true},
-                     {"board", 0.015, 0.24, Hatch::board, false}};
-  build_up.framing_conductivity_w_per_mk = 0.13;
-  build_up.edge_stud_m = 0.045;
-  build_up.head_rail_m = 0.045;
-  build_up.sole_rail_m = 0.045;
-  build_up.opening_head_m = 0.195;
-  build_up.opening_sill_m = 0.045;
-  build_up.opening_jamb_m = 0.090;
-  return build_up;
-}
-
-Settings detail_settings() {
-  Settings settings;
-  const std::pair<const char*, double> values[] = {{"joint_width_m", 0.010},
-                                                   {"joint_conductivity_w_per_mk", 0.040},
-                                                   {"slab_thickness_m", 0.250},
-                                                   {"slab_conductivity_w_per_mk", 2.3},
-                                                   {"slab_edge_setback_m", 0.100},
-                                                   {"slab_edge_insulation_thickness_m", 0.100},
-                                                   {"slab_edge_insulation_conductivity_w_per_mk", 0.035},
-                                                   {"column_width_m", 0.400},
-                                                   {"column_depth_m", 0.400},
-                                                   {"column_conductivity_w_per_mk", 2.3},
-                                                   {"window_frame_depth_m", 0.080},
-                                                   {"window_frame_width_m", 0.100},
-                                                   {"window_frame_u_w_per_m2k", 1.2},
-                                                   {"window_frame_offset_m", 0.120},
-                                                   {"window_gap_m", 0.012},
-                                                   {"window_gap_conductivity_w_per_mk", 0.035},
-                                                   {"roof_slab_thickness_m", 0.250},
-                                                   {"roof_slab_conductivity_w_per_mk", 2.3},
-                                                   {"roof_insulation_thickness_m", 0.200},
-                                                   {"roof_insulation_conductivity_w_per_mk", 0.030},
-                                                   {"parapet_height_m", 0.500}};
-  for (const auto& [key, value] : values) settings.set(std::string("thermal.details.") + key, value);
-  return settings;
-}
-
-Settings changed(const std::string& key, double value) {
-  Settings settings = detail_settings();
-  settings.set("thermal.details." + key, value);
-  return settings;
-}
 
 const CountedLayers kAllLayers{3, 0.13, 0.04};
 
@@ -242,6 +198,17 @@ TEST_CASE("The drawing shows every material once lettered and isotherms round th
   }
   CHECK_THROWS_WITH(detail_drawing(detail, result, -3.0, 20.0),
                     "isotherms need a warm and a cold side and a step above 0");
+}
+
+TEST_CASE("A coldest surface beyond the picture is told in words, not crossed outside of it") {
+  const Detail detail = make_detail(DetailKind::external_corner, wall(), detail_settings());
+  DetailSolver solver;
+  DetailResult result = solver.solve(detail);
+  const std::size_t shown = detail_drawing(detail, result, 20.0, -3.0).lines.size();
+  result.coldest_at.y = kShownAfter_m + 0.1;
+  const Drawing drawing = detail_drawing(detail, result, 20.0, -3.0);
+  CHECK(drawing.lines.size() + 2 == shown);
+  CHECK(drawing.title.find("beyond the picture") != std::string::npos);
 }
 
 TEST_CASE("A panel's layers, framing and edge timber are read from its parts") {

@@ -2,36 +2,18 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <stdexcept>
-#include <string>
-#include <utility>
 
 #include "plugins/thermal/conduction_corner.h"
+#include "tests/thermal/detail_wall.h"
 
 using namespace panel_dossier;
+using test_support::wall;
 using namespace panel_dossier::thermal::conduction;
 
 namespace {
 
-DetailBuildUp wall() {
-  DetailBuildUp build_up;
-  build_up.layers = {{"lining", 0.0125, 0.25, Hatch::board, false},
-                     {"wool", 0.200, 0.035, Hatch::insulation, true},
-                     {"board", 0.015, 0.24, Hatch::board, false}};
-  build_up.framing_conductivity_w_per_mk = 0.13;
-  build_up.edge_stud_m = 0.045;
-  build_up.head_rail_m = 0.045;
-  build_up.sole_rail_m = 0.045;
-  return build_up;
-}
-
 Settings settings_of(double slab_conductivity) {
-  Settings settings;
-  const std::pair<const char*, double> values[] = {{"joint_width_m", 0.010},
-                                                   {"joint_conductivity_w_per_mk", 0.040},
-                                                   {"slab_thickness_m", 0.250},
-                                                   {"slab_conductivity_w_per_mk", slab_conductivity}};
-  for (const auto& [key, value] : values) settings.set(std::string("thermal.details.") + key, value);
-  return settings;
+  return test_support::changed("slab_conductivity_w_per_mk", slab_conductivity);
 }
 
 }  // namespace
