@@ -1,5 +1,6 @@
 #include "plugins/fire/cavity_barriers.h"
 
+#include <optional>
 #include <utility>
 
 #include "core/api/exact_sum.h"
@@ -15,9 +16,10 @@ namespace {
 
 constexpr double kTolerance_m = 0.010;  ///< a line is covered when no more than this is bare: cutting and fitting
 
-void add_row(Table& table, const BarrierLine& line, const Value& provided, const char* remark) {
+void add_row(Table& table, const BarrierLine& line, std::optional<double> provided_m, const char* remark) {
   table.rows.push_back({line.where, std::string(line.horizontal ? "level" : "upright"), line.at_m, line.length_m(),
-                        provided, std::string(remark)});
+                        Value{}, std::string(remark)});
+  if (provided_m) table.rows.back()[4] = *provided_m;
 }
 
 void note_scope(FindingBuilder& builder, const Settings& settings) {
@@ -70,12 +72,12 @@ Finding cavity_barriers(const Panel& panel, const Project& project, const Settin
   std::string uncovered;
   for (const BarrierLine& line : barrier_lines(panel, project, settings)) {
     const double found_m = provided_m(panel, line);
-    add_row(table, line, compare ? Value{found_m} : Value{}, "");
+    add_row(table, line, compare ? std::optional(found_m) : std::nullopt, "");
     total_m.add(line.length_m());
     if (compare && found_m < line.length_m() - kTolerance_m) uncovered += (uncovered.empty() ? "" : ", ") + line.where;
   }
   for (const BarrierLine& edge : side_edges(panel)) {
-    add_row(table, edge, compare ? Value{provided_m(panel, edge)} : Value{},
+    add_row(table, edge, compare ? std::optional(provided_m(panel, edge)) : std::nullopt,
             "only where the cavity ends; not in total");
   }
   builder.table(std::move(table));

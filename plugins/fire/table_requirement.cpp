@@ -1,4 +1,5 @@
 #include <cmath>
+#include <limits>
 #include <utility>
 
 #include "plugins/fire/building_heights.h"
@@ -24,15 +25,15 @@ bool is(const DataTable& table, const std::string& key, const char* column, cons
   return cell && cell->value == value;
 }
 
-/// The first row that fits; a compartment of unknown area fits no row that limits it.
+/// The first row that fits; `area_m2` is infinite where it is unknown and so fits no row that limits it.
 std::optional<Sourced<double>> period_with(const DataTable& table, const std::string& jurisdiction,
                                            const std::string& group, double height_m, const std::string& sprinklers,
-                                           std::optional<double> area_m2) {
+                                           double area_m2) {
   for (const std::string& key : table.keys()) {
     if (!is(table, key, "jurisdiction", jurisdiction) || !is(table, key, "period_group", group)) continue;
     if (!is(table, key, "sprinklers", sprinklers) && !is(table, key, "sprinklers", "any")) continue;
     const auto largest_m2 = table.number(key, "compartment_up_to_m2");
-    if (largest_m2 && !(area_m2 && *area_m2 <= largest_m2->value)) continue;
+    if (largest_m2 && area_m2 > largest_m2->value) continue;
     if (in_band(table, key, height_m)) return table.number(key, "minutes");
   }
   return std::nullopt;
@@ -79,10 +80,12 @@ void read_wall(const Tables& tables, const Basics& basics, bool load_bearing, Ta
 }
 
 void read_period(const Tables& tables, const Settings& settings, const Basics& basics, TableRequirement& result) {
-  const auto area_m2 = settings.number("building.compartment_area_m2");
-  const auto area = area_m2 && area_m2->value > 0.0 ? std::optional<double>(area_m2->value) : std::nullopt;
+  double area_m2 = std::numeric_limits<double>::infinity();
+  if (const auto given = settings.number("building.compartment_area_m2"); given && given->value > 0.0) {
+    area_m2 = given->value;
+  }
   const auto period = [&](const char* sprinklers) {
-    return period_with(tables.periods, basics.jurisdiction, basics.group, basics.height_m, sprinklers, area);
+    return period_with(tables.periods, basics.jurisdiction, basics.group, basics.height_m, sprinklers, area_m2);
   };
   if (const auto sprinklers = settings.logical("building.sprinklers")) {
     result.period_min = period(sprinklers->value ? "yes" : "no");
