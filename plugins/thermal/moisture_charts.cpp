@@ -9,6 +9,8 @@ namespace panel_dossier::thermal {
 
 namespace {
 
+constexpr double kPercent = 100.0;
+
 std::vector<std::size_t> wet_planes(const GlaserYear& year) {
   std::vector<std::size_t> planes;
   for (std::size_t i = 0; i < year.greatest_kg_per_m2.size(); ++i) {
@@ -76,6 +78,40 @@ Series condensate_series(const VapourBuildUp& build_up, const GlaserYear& year) 
     add(plane_name(build_up, plane), [&](const GlaserMonth& month) { return month.held_kg_per_m2[plane]; });
   }
   if (series.curves.size() > 1) add("all planes", [](const GlaserMonth& month) { return month.total_kg_per_m2(); });
+  return series;
+}
+
+HumidityYear humidity_year(const VapourBuildUp& build_up, const YearClimate& climate) {
+  HumidityYear humidity;
+  const std::vector<bool> dry(build_up.layers.size() + 1, false);
+  for (std::size_t month = 0; month < kMonths; ++month) {
+    const VapourProfile profile = vapour_profile(build_up, climate[month], dry);
+    for (std::size_t plane = 1; plane < build_up.layers.size(); ++plane) {
+      const double relative = profile.pressure_pa[plane] / profile.saturation_pa[plane];
+      if (relative <= humidity.highest[month]) continue;
+      humidity.highest[month] = relative;
+      if (relative <= humidity.highest[humidity.worst_month] && month != humidity.worst_month) continue;
+      humidity.worst_month = month;
+      humidity.worst_plane = plane;
+    }
+  }
+  return humidity;
+}
+
+Series humidity_series(const HumidityYear& humidity) {
+  Series series;
+  series.title = "Highest relative humidity between layers by month, January first; vapour condenses at 100 %";
+  series.x_label = "month";
+  series.y_label = "φ";
+  series.y_unit = "%";
+  Curve highest{"highest of all planes", {}};
+  Curve condensing{"condensation", {}};
+  for (std::size_t month = 0; month < kMonths; ++month) {
+    const auto x = static_cast<double>(month + 1);
+    highest.points.push_back({x, kPercent * humidity.highest[month]});
+    condensing.points.push_back({x, kPercent});
+  }
+  series.curves = {std::move(highest), std::move(condensing)};
   return series;
 }
 

@@ -1,6 +1,7 @@
 // Charts and tables of condensation over the year.
 #pragma once
 
+#include <array>
 #include <cstddef>
 #include <string>
 
@@ -19,6 +20,20 @@ std::string outcome(const GlaserYear& year);
 /// Condensate held at the end of each month, one curve a plane that ever holds any and one of their
 /// sum where there are several. For a year that condenses.
 Series condensate_series(const VapourBuildUp& build_up, const GlaserYear& year);
+
+/// Where and when the planes between layers of a dry build-up come nearest to condensation.
+struct HumidityYear {
+  std::array<double, kMonths> highest{};  ///< p / p_sat, the highest of all planes, from January
+  std::size_t worst_month = 0;            ///< from 0 for January
+  std::size_t worst_plane = 0;            ///< in that month
+};
+
+/// The profiles of the steady months without condensate. `build_up`, of two layers or more, is taken as it stands:
+/// subdivide it before.
+HumidityYear humidity_year(const VapourBuildUp& build_up, const YearClimate& climate);
+
+/// Relative humidity by month, beside the 100 % at which vapour condenses.
+Series humidity_series(const HumidityYear& humidity);
 
 /// Vapour pressure and saturation over the vapour diffusion thickness from the internal surface.
 Series pressure_series(const VapourProfile& profile, const std::string& month);

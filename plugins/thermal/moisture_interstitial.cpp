@@ -40,8 +40,12 @@ void add_year(const VapourBuildUp& build_up, const YearClimate& climate, const G
     builder.table(condensate_table(build_up, year));
     builder.bar_chart(condensation_rate_chart(build_up, year));
     builder.series(condensate_series(build_up, year));
-  } else {
-    builder.step_text("condensate by month", "none in any month, so none is charted");
+  } else if (build_up.layers.size() > 1) {
+    const HumidityYear humidity = humidity_year(build_up, climate);
+    builder.step("highest relative humidity " + plane_name(build_up, humidity.worst_plane) + ", in " +
+                     std::string(kMonthNames[humidity.worst_month]),
+                 "φ", 100.0 * humidity.highest[humidity.worst_month], "%", "p / p_sat");
+    builder.series(humidity_series(humidity));
   }
   const VapourProfile profile =
       vapour_profile(build_up, climate[year.critical_month], std::vector<bool>(build_up.layers.size() + 1, false));
