@@ -59,7 +59,8 @@ std::optional<Project> read_project(const Graph& graph, Reporter& report, const 
   if (!project_entity) return std::nullopt;
   Project project;
   UnitTable units(context, project_entity);
-  PropertyReader properties(context, units);
+  const ExpectedMeasures expected(options.schema_dir / "properties.csv", report);
+  PropertyReader properties(context, units, expected);
   PlacementReader placements(context, units.length_factor());
   ShapeReader shapes(context, placements, units.length_factor());
   MaterialReader materials(context, units, properties, project);

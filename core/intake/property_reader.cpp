@@ -141,6 +141,11 @@ void PropertyReader::append(const std::string& set, const std::string& name, con
                             "use a measure type that the schema of property sets names");
     return;
   }
+  if (const auto breach = expected_.breach(set, name, *measure)) {
+    context_.report.warning(entity, "'" + full_name + "' has a value of type '" + value.type + "' and is not read",
+                            "write it as " + *breach + ", so that its unit is known");
+    return;
+  }
   Property property;
   property.origin = context_.report.origin(entity, full_name);
   if (measure->kind == MeasureKind::text) {

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "core/api/properties.h"
+#include "core/intake/expected_measures.h"
 #include "core/intake/read_context.h"
 #include "core/intake/unit_table.h"
 
@@ -14,7 +15,9 @@ namespace panel_dossier {
 /// Reads each property set once and hands out copies. Belongs to one run on one thread.
 class PropertyReader {
  public:
-  PropertyReader(const ReadContext& context, UnitTable& units) : context_(context), units_(units) {}
+  /// A known property of another measure type than `expected` says is reported and not read.
+  PropertyReader(const ReadContext& context, UnitTable& units, const ExpectedMeasures& expected)
+      : context_(context), units_(units), expected_(expected) {}
 
   /// Of an object: its own sets first, then those of its type.
   Properties of_object(const Element& object);
@@ -31,6 +34,7 @@ class PropertyReader {
 
   const ReadContext& context_;
   UnitTable& units_;
+  const ExpectedMeasures& expected_;
   std::unordered_map<const void*, std::vector<Named>> sets_;
 
   void add_set(const Element& set, Properties& properties);

@@ -1,0 +1,59 @@
+#include "core/intake/expected_measures.h"
+
+#include <catch2/catch.hpp>
+
+#include "tests/intake/test_support.h"
+#include "tests/support/temporary_folder.h"
+
+namespace panel_dossier {
+namespace {
+
+using intake_test::all_of;
+
+std::filesystem::path list_of(const TemporaryFolder& folder, const std::string& rows) {
+  const std::filesystem::path file = folder.path() / "properties.csv";
+  std::ofstream(file) << "# comment\nset,property,on,measure,unit,meaning\n" << rows;
+  return file;
+}
+
+TEST_CASE("a value may stand for a property of the same unit, or bring the unit that a plain number lacks",
+          "[intake]") {
+  const TemporaryFolder folder;
+  Reporter report("hall.ifcxml");
+  const ExpectedMeasures expected(list_of(folder,
+                                          "Panel_X,Length,panel,IfcPositiveLengthMeasure,m,\n"
+                                          "Panel_X,Strength,panel,IfcReal,Pa,\n"
+                                          "Panel_X,Count,panel,IfcInteger,,\n"
+                                          "Panel_X,Name,panel,IfcLabel,,\n"
+                                          "Qto_X,Length,panel,IfcQuantityLength,m,\n"),
+                                  report);
+  const auto breach = [&](const char* property, const char* type) {
+    return expected.breach("Panel_X", property, *find_measure(type));
+  };
+  CHECK_FALSE(breach("Length", "IfcLengthMeasure"));
+  CHECK(breach("Length", "IfcReal") == "IfcPositiveLengthMeasure");
+  CHECK(breach("Length", "IfcAreaMeasure") == "IfcPositiveLengthMeasure");
+  CHECK_FALSE(breach("Strength", "IfcReal"));
+  CHECK_FALSE(breach("Strength", "IfcPressureMeasure"));
+  CHECK(breach("Strength", "IfcForceMeasure") == "IfcReal in Pa");
+  CHECK_FALSE(breach("Count", "IfcReal"));
+  CHECK(breach("Count", "IfcLabel") == "IfcInteger");
+  CHECK_FALSE(breach("Name", "IfcIdentifier"));
+  CHECK(breach("Name", "IfcBoolean") == "IfcLabel");
+  CHECK_FALSE(breach("Unknown", "IfcReal"));
+  CHECK_FALSE(report.has_errors());
+}
+
+TEST_CASE("a list of properties that is absent or names no measure is an error with its place", "[intake]") {
+  const TemporaryFolder folder;
+  Reporter report("hall.ifcxml");
+  const ExpectedMeasures absent(folder.path() / "none.csv", report);
+  const ExpectedMeasures faulty(list_of(folder, "Panel_X,Length,panel,IfcCubit,m,\nPanel_X\n"), report);
+  const std::string all = all_of(report.take());
+  CHECK(all.find("none.csv' cannot be read") != std::string::npos);
+  CHECK(all.find("properties.csv:3' names 'IfcCubit', which is no measure") != std::string::npos);
+  CHECK(all.find("properties.csv:4' has not the fields") != std::string::npos);
+}
+
+}  // namespace
+}  // namespace panel_dossier
