@@ -129,18 +129,6 @@ void write_open(Book& book, Verdict verdict, const char* title, const char* none
   set_table(book.flow, std::move(table));
 }
 
-std::string change_word(ChangeKind kind) {
-  switch (kind) {
-    case ChangeKind::panel_added: return "panel added";
-    case ChangeKind::panel_removed: return "panel removed";
-    case ChangeKind::panel_data_changed: return "panel data changed";
-    case ChangeKind::verdict_moved: return "verdict moved";
-    case ChangeKind::value_changed: return "value changed";
-    case ChangeKind::input_file_changed: return "input file changed";
-  }
-  return {};
-}
-
 }  // namespace
 
 void write_evidence_register(Book& book) {
@@ -197,8 +185,9 @@ void write_changes(Book& book) {
   TableSpec table;
   table.columns = {{"panel"}, {"change"}, {"check"}, {"before"}, {"after"}, {"worse"}};
   for (const Change& change : *book.content.changes) {
-    table.rows.push_back({change.panel_mark.empty() ? "project" : change.panel_mark, change_word(change.kind),
-                          change.check, change.before, change.after, change.worse ? "worse" : ""});
+    table.rows.push_back({change.panel_mark.empty() ? "project" : change.panel_mark,
+                          std::string(to_string(change.kind)), change.check, change.before, change.after,
+                          change.worse ? "worse" : ""});
     table.rows.back().back().bold = change.worse;
   }
   set_table(flow, std::move(table));
