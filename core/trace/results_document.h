@@ -71,8 +71,8 @@ struct ResultsDocument {
   std::vector<Finding> project_findings;
 };
 
-/// The results.json text: UTF-8, two-space indent, keys in a fixed order, numbers in their shortest exact form, ends
-/// with a newline. Same document, same bytes.
+/// The results.json text: UTF-8, two-space indent, what holds no list on one line, keys in a fixed order, numbers in
+/// their shortest exact form, ends with a newline. Same document, same bytes.
 std::string to_json(const ResultsDocument& document);
 
 /// Throws std::runtime_error naming what is wrong when the text is not a results.json of a version this program reads.

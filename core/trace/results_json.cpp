@@ -130,12 +130,15 @@ ResultsDocument document_from_json(const ordered_json& json) {
 }  // namespace
 
 std::string to_json(const ResultsDocument& document) {
-  return indented_json({{"format", kFormat},
-                        {"version", kVersion},
-                        {"project", project_to_json(document.project)},
-                        {"build", build_to_json(document.build)},
-                        {"panels", json_array(document.panels, panel_to_json)},
-                        {"project_findings", json_array(document.project_findings, finding_to_json)}});
+  ObjectWriter writer;
+  writer.member("format", kFormat);
+  writer.member("version", kVersion);
+  writer.member("project", project_to_json(document.project));
+  writer.member("build", build_to_json(document.build));
+  writer.list("panels", document.panels.size(), [&](std::size_t i) { return panel_to_json(document.panels[i]); });
+  writer.list("project_findings", document.project_findings.size(),
+              [&](std::size_t i) { return finding_to_json(document.project_findings[i]); });
+  return writer.take();
 }
 
 ResultsDocument results_from_json(std::string_view text) {
