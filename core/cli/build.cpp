@@ -79,7 +79,7 @@ BuildFacts facts_of(const BuildOptions& options, const Inputs& inputs, const std
   facts.export_schema = inputs.intake.schema_version;
   facts.export_bytes = inputs.export_bytes;
   facts.settings_bytes = inputs.settings_bytes;
-  if (inputs.rates_file) facts.settings_files.emplace_back(inputs.rates_file->location, inputs.rates_file->bytes);
+  for (const SettingsFile& file : inputs.settings_files) facts.settings_files.emplace_back(file.location, file.bytes);
   facts.signed_for_issue = for_issue;
   facts.project_dir = fs::absolute(options.input.export_file).parent_path();
   return facts;
@@ -94,9 +94,9 @@ std::vector<Attachment> attachments_of(const Inputs& inputs, const std::string& 
     attachments.push_back({"settings.json", "application/json", "The project settings, source of every assumption",
                            "Source", *inputs.settings_bytes});
   }
-  if (inputs.rates_file) {
-    attachments.push_back({fs::path(inputs.rates_file->location).filename().string(), "text/csv",
-                           "The rates of materials that the settings name", "Source", inputs.rates_file->bytes});
+  for (const SettingsFile& file : inputs.settings_files) {
+    attachments.push_back(
+        {fs::path(file.location).filename().string(), "text/csv", file.description, "Source", file.bytes});
   }
   return attachments;
 }

@@ -37,7 +37,7 @@ Inputs read_inputs(const InputOptions& options) {
     SettingsResult read = read_settings(*inputs.settings_bytes, file.string());
     inputs.settings = std::move(read.settings);
     inputs.diagnostics = std::move(read.diagnostics);
-    inputs.rates_file = read_rates_file(inputs.settings, folder_of(file), file.string(), inputs.diagnostics);
+    inputs.settings_files = read_settings_files(inputs.settings, folder_of(file), file.string(), inputs.diagnostics);
     const Diagnostics unknown =
         unknown_settings(inputs.settings, options.schema_dir / "settings.schema.json", file.string());
     std::copy(unknown.begin(), unknown.end(), std::back_inserter(inputs.diagnostics));

@@ -4,10 +4,11 @@
 #include <filesystem>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "core/api/settings.h"
 #include "core/intake/export_reader.h"
-#include "core/intake/rates_reader.h"
+#include "core/intake/settings_table.h"
 
 namespace panel_dossier {
 
@@ -22,7 +23,7 @@ struct Inputs {
   Settings settings;
   std::string export_bytes;
   std::optional<std::string> settings_bytes;  ///< none when there is no settings file
-  std::optional<RatesFile> rates_file;        ///< none when the settings name none
+  std::vector<SettingsFile> settings_files;   ///< the tables that the settings name
   Diagnostics diagnostics;                    ///< of the settings, then of the export
 
   bool refused() const { return !intake.project || has_errors(diagnostics); }

@@ -46,4 +46,14 @@ WallAreas areas_of(const PanelValues& values) {
   return {gross.total(), openings.total()};
 }
 
+std::map<std::string, PanelValues> by_type(const PanelValues& values) {
+  std::map<std::string, PanelValues> types;
+  for (const PanelValue& entry : values.entries) types[entry.panel->type].entries.push_back(entry);
+  return types;
+}
+
+std::string type_name(const std::string& type) {
+  return type.empty() ? "no type" : type;
+}
+
 }  // namespace panel_dossier::carbon

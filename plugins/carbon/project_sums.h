@@ -1,6 +1,8 @@
 // Sums over the panels of the project.
 #pragma once
 
+#include <map>
+#include <string>
 #include <string_view>
 
 #include "core/api/panel_values.h"
@@ -20,5 +22,12 @@ double sum_of_steps(const PanelValues& values, std::string_view symbol);
 bool all_have_step(const PanelValues& values, std::string_view symbol);
 /// Areas of the panels with a value.
 WallAreas areas_of(const PanelValues& values);
+
+inline constexpr const char* kAllPanels = "all panels";
+
+/// The same values for each panel type, in the order of their names.
+std::map<std::string, PanelValues> by_type(const PanelValues& values);
+/// How a type is named in tables: `no type` for panels that state none.
+std::string type_name(const std::string& type);
 
 }  // namespace panel_dossier::carbon

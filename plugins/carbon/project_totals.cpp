@@ -4,6 +4,7 @@
 #include <string_view>
 
 #include "core/api/panel_values.h"
+#include "plugins/carbon/judged_targets.h"
 #include "plugins/carbon/open_finding.h"
 #include "plugins/carbon/per_area.h"
 #include "plugins/carbon/project_declarations.h"
@@ -59,7 +60,20 @@ Finding total_of_project(const Project& project, const std::vector<PanelFindings
   const PanelValues values = panel_values(panels, "carbon.total_per_area");
   add_panels(project, values, "carbon.total_per_area", finding);
   if (!finding.complete()) return finding.close_incomplete();
-  return judge_per_area(finding, kUpfront, settings, sum_of_steps(values, kUpfront.symbol), areas_of(values));
+  const WallAreas areas = areas_of(values);
+  const auto per_area = add_per_area(finding, kUpfront, sum_of_steps(values, kUpfront.symbol), areas);
+  if (!per_area) return finding.builder().not_assessed();
+  const auto upfront_of = [](const PanelValues& some) -> std::vector<TargetValue> {
+    const double net_m2 = areas_of(some).net_m2();
+    return {{TargetModules::a1_a5, sum_of_steps(some, kUpfront.symbol) / net_m2},
+            {TargetModules::a1_a3, sum_of_steps(some, kProductStage) / net_m2}};
+  };
+  std::vector<TargetSubject> subjects;
+  for (const auto& [type, of_type] : by_type(values)) {
+    subjects.push_back({type_name(type), {kEveryPanel, type}, upfront_of(of_type)});
+  }
+  subjects.push_back({kAllPanels, {kWholeProject, kEveryPanel}, upfront_of(values)});
+  return judge_targets(finding, settings, subjects);
 }
 
 /// Marks of the panels whose wood could not be measured. A panel without wood is information, and takes no part.

@@ -1,11 +1,11 @@
 #include "plugins/carbon/project_whole_life.h"
 
-#include <algorithm>
 #include <string>
 #include <string_view>
 
 #include "core/api/exact_sum.h"
 #include "plugins/carbon/account_tables.h"
+#include "plugins/carbon/judged_targets.h"
 #include "plugins/carbon/per_area.h"
 #include "plugins/carbon/project_sums.h"
 
@@ -44,22 +44,12 @@ Table type_table(const PanelValues& values) {
                {"C1–C4", "kg CO2e"},
                {"A–C per area", "kg CO2e/m²"}},
               {}};
-  std::vector<std::string> types;
-  for (const PanelValue& entry : values.entries) {
-    if (std::find(types.begin(), types.end(), entry.panel->type) == types.end()) types.push_back(entry.panel->type);
-  }
-  std::sort(types.begin(), types.end());
-  for (const std::string& type : types) {
-    PanelValues of_type;
-    for (const PanelValue& entry : values.entries) {
-      if (entry.panel->type == type) of_type.entries.push_back(entry);
-    }
+  for (const auto& [type, of_type] : by_type(values)) {
     const Table sum = sum_of(of_type, kByMaterial);
     const double upfront = ExactSum().add(column_sum(sum, 1)).add(column_sum(sum, 3)).total();
-    const WallAreas areas = areas_of(of_type);
-    const double area_m2 = areas.gross_m2 - areas.openings_m2;
-    table.rows.push_back({type.empty() ? std::string("no type") : type, static_cast<double>(of_type.entries.size()),
-                          area_m2, upfront, column_sum(sum, 2), column_sum(sum, 4), column_sum(sum, 5),
+    const double area_m2 = areas_of(of_type).net_m2();
+    table.rows.push_back({type_name(type), static_cast<double>(of_type.entries.size()), area_m2, upfront,
+                          column_sum(sum, 2), column_sum(sum, 4), column_sum(sum, 5),
                           column_sum(sum, kWholeLifeColumn) / area_m2});
   }
   return table;
@@ -121,7 +111,15 @@ Finding whole_life_of_project(const Project& project, const std::vector<PanelFin
       "nearly so. Module D lies outside the boundary and is added to nothing.");
   const double sum_kg = sum_of_steps(values, kWholeLife.symbol);
   add_range(values, sum_kg, builder);
-  return judge_per_area(finding, kWholeLife, settings, sum_kg, areas_of(values));
+  const auto per_area = add_per_area(finding, kWholeLife, sum_kg, areas_of(values));
+  if (!per_area) return builder.not_assessed();
+  std::vector<TargetSubject> subjects;
+  for (const auto& [type, of_type] : by_type(values)) {
+    const double of_this = sum_of_steps(of_type, kWholeLife.symbol) / areas_of(of_type).net_m2();
+    subjects.push_back({type_name(type), {kEveryPanel, type}, {{TargetModules::a_c, of_this}}});
+  }
+  subjects.push_back({kAllPanels, {kWholeProject, kEveryPanel}, {{TargetModules::a_c, *per_area}}});
+  return judge_targets(finding, settings, subjects);
 }
 
 }  // namespace panel_dossier::carbon

@@ -1,6 +1,7 @@
 #include "plugins/carbon/total_per_area.h"
 
 #include "core/api/exact_sum.h"
+#include "plugins/carbon/judged_targets.h"
 #include "plugins/carbon/module_finding.h"
 #include "plugins/carbon/per_area.h"
 
@@ -20,7 +21,14 @@ Finding check_total_per_area(const PanelAccount& account, const Finding& a1_a3, 
   const auto area = builder.positive("gross area of the panel", "A_g", "m²",
                                      Sourced<double>{account.panel.gross_area_m2(), account.panel.origin}, {});
   if (!finding.complete()) return finding.close_incomplete();
-  return judge_per_area(finding, kUpfront, account.settings, sum.total(), {*area, account.panel.opening_area_m2()});
+  const WallAreas areas{*area, account.panel.opening_area_m2()};
+  const auto per_area = add_per_area(finding, kUpfront, sum.total(), areas);
+  if (!per_area) return builder.not_assessed();
+  const double product_stage = std::get<double>(a1_a3.value) / areas.net_m2();
+  return judge_targets(finding, account.settings,
+                       {{"",
+                         {kEveryPanel, account.panel.type},
+                         {{TargetModules::a1_a5, *per_area}, {TargetModules::a1_a3, product_stage}}}});
 }
 
 }  // namespace panel_dossier::carbon

@@ -7,6 +7,7 @@
 #include "core/api/exact_sum.h"
 #include "plugins/carbon/account_tables.h"
 #include "plugins/carbon/declaration.h"
+#include "plugins/carbon/judged_targets.h"
 #include "plugins/carbon/module_finding.h"
 #include "plugins/carbon/per_area.h"
 
@@ -70,7 +71,10 @@ Finding check_whole_life(const PanelAccount& account, const Finding& upstream) {
   builder.step("GWP-biogenic, A–C", "bio", sum.biogenic, "kg CO2e");
   builder.step("GWP-luluc, A–C", "luluc", sum.luluc, "kg CO2e");
   add_range(account, sum.total(), builder);
-  return judge_per_area(finding, kWholeLife, account.settings, sum.total(), {*area, account.panel.opening_area_m2()});
+  const auto per_area = add_per_area(finding, kWholeLife, sum.total(), {*area, account.panel.opening_area_m2()});
+  if (!per_area) return builder.not_assessed();
+  return judge_targets(finding, account.settings,
+                       {{"", {kEveryPanel, account.panel.type}, {{TargetModules::a_c, *per_area}}}});
 }
 
 }  // namespace panel_dossier::carbon

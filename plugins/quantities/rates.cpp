@@ -4,10 +4,13 @@
 #include <set>
 #include <string_view>
 
+#include "core/api/settings_row.h"
+
 namespace panel_dossier::quantities {
 
 namespace {
 
+constexpr const char* kTable = "quantities.rates";
 constexpr std::string_view kPrefix = "quantities.rates.";
 
 bool is_unit(const std::string& unit) {
@@ -41,7 +44,8 @@ std::vector<Rate> read_rates(FindingBuilder& finding, const Settings& settings) 
     if (!materials.insert(material->value).second) {
       finding.missing("setting '" + row + "' names material '" + material->value + "' again; keep one rate");
     }
-    rates.push_back({material->value, unit->value, *rate, currency->value, source->value});
+    const Origin origin = settings_row_origin(settings, kTable, i, "rate");
+    rates.push_back({material->value, unit->value, {rate->value, origin}, currency->value, source->value});
   }
   std::set<std::string> currencies;
   for (const Rate& rate : rates) currencies.insert(rate.currency);

@@ -68,8 +68,18 @@ struct DeclaredPanel : TimberPanel {
     }
     settings.set("carbon.road_transport_gwp_kgco2e_per_tonne_km", 0.1);
     settings.set("carbon.site_assembly_gwp_kgco2e_per_m2", 1.5);
-    settings.set("carbon.target_a1_a5_kgco2e_per_m2", 120.0);
+    set_target(0, "A1-A5", "every panel", 120.0);
     settings.set("carbon.study_period_years", 60.0);
+  }
+
+  /// Row `row` of the targets, which is given in the settings and has no dates.
+  void set_target(int row, const std::string& modules, const std::string& applies_to, double limit) {
+    const std::string key = "carbon.targets." + std::to_string(row) + ".";
+    settings.set(key + "name", "Target " + std::to_string(row));
+    settings.set(key + "modules", modules);
+    settings.set(key + "applies_to", applies_to);
+    settings.set(key + "limit_kgco2e_per_m2", limit);
+    settings.set(key + "source", std::string("project brief"));
   }
 
   /// Gives one property of a material another value, or takes it away.

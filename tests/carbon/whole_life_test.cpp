@@ -162,9 +162,9 @@ TEST_CASE("without service life or study period replacement is not assessed, and
 TEST_CASE("the whole life is judged against the project's own target") {
   DeclaredPanel model;
   CHECK(checked(model, "carbon.whole_life").verdict == Verdict::information);
-  model.settings.set("carbon.target_whole_life_kgco2e_per_m2", 1000.0);
+  model.set_target(1, "A-C", "every panel", 1000.0);
   CHECK(checked(model, "carbon.whole_life").verdict == Verdict::pass);
-  model.settings.set("carbon.target_whole_life_kgco2e_per_m2", 1.0);
+  model.set_target(1, "A-C", "every panel", 1.0);
   CHECK(checked(model, "carbon.whole_life").verdict == Verdict::fail);
 }
 

@@ -43,16 +43,18 @@ TEST_CASE("compare finds nothing between two builds of one input") {
   CHECK_THAT(result.out, Catch::Matchers::EndsWith(": 0 changes\n"));
 }
 
-TEST_CASE("A tighter limit in the settings moves verdicts, and compare and the change log say so") {
+TEST_CASE("A tighter limit in a file that the settings name moves verdicts, and compare and the change log say so") {
   const TemporaryFolder folder;
-  std::string settings = text_of(sample_folder() / "settings.json");
-  const std::string key = "\"target_a1_a5_kgco2e_per_m2\": ";
-  const std::size_t at = settings.find(key) + key.size();
-  settings.replace(at, settings.find_first_of(",}\n", at) - at, "1.0");
-  std::ofstream(folder.path() / "tight.json") << settings;
-  fs::copy_file(sample_folder() / "rates.csv", folder.path() / "rates.csv");
+  std::string targets = text_of(sample_folder() / "carbon_targets.csv");
+  const std::string before = "A1-A5,every panel,50,";
+  REQUIRE(targets.find(before) != std::string::npos);
+  targets.replace(targets.find(before), before.size(), "A1-A5,every panel,1,");
+  std::ofstream(folder.path() / "carbon_targets.csv") << targets;
+  for (const char* name : {"settings.json", "rates.csv"}) {
+    fs::copy_file(sample_folder() / name, folder.path() / name);
+  }
   const fs::path out = folder.path() / "out";
-  REQUIRE(run_command(build_command(sample_export(), out) + " --settings " + quoted(folder.path() / "tight.json") +
+  REQUIRE(run_command(build_command(sample_export(), out) + " --settings " + quoted(folder.path() / "settings.json") +
                       " --previous " + quoted(sample_out()))
               .status == 1);
   const CommandResult result =
