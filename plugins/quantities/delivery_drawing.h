@@ -6,11 +6,11 @@
 
 namespace panel_dossier::quantities {
 
-/// The load from the unloading side, its first row in front, with kingpin, axle group and centre of gravity; the
-/// headboard at the left. `index` counts `list.loads` from 0.
-Drawing load_side_view(const DeliveryList& list, std::size_t index, const Vehicle& vehicle);
+/// Every row of the load from the unloading side, up to three rows abreast, the headboard at the left; each panel with
+/// its place in the load and its mark. `index` counts `list.loads` from 0.
+Drawing load_side_views(const DeliveryList& list, std::size_t index, const Vehicle& vehicle);
 
-/// The same load from above with every row, the unloading side below.
+/// The same load from above, the unloading side below, with kingpin, axle group and centre of gravity.
 Drawing load_plan(const DeliveryList& list, std::size_t index, const Vehicle& vehicle);
 
 }  // namespace panel_dossier::quantities

@@ -1,13 +1,17 @@
 #include "plugins/quantities/delivery_finding.h"
 
 #include <algorithm>
+#include <string>
+#include <utility>
 
 #include "core/api/exact_sum.h"
-#include "core/api/finding_builder.h"
+#include "core/api/fixed_text.h"
 #include "core/api/panel_values.h"
+#include "plugins/quantities/delivery_balance.h"
 #include "plugins/quantities/delivery_drawing.h"
+#include "plugins/quantities/delivery_items.h"
 #include "plugins/quantities/delivery_plan.h"
-#include "plugins/quantities/delivery_report.h"
+#include "plugins/quantities/part_names.h"
 #include "plugins/quantities/programme.h"
 
 namespace panel_dossier::quantities {
@@ -16,40 +20,7 @@ namespace {
 
 /// More pictures than these say nothing new; the tables have every load.
 constexpr std::size_t kLoadsDrawn = 8;
-constexpr std::size_t kRefusalsNamed = 5;
 constexpr double kPercent = 100.0;
-
-/// The panel on its longer side, its left edge seen from inside, or its foot, to the front.
-DeliveryItem item_of(const Panel& panel, std::size_t index, const PanelValue& mass, const PanelValue& centre) {
-  const Micrometres width = micrometres(panel.width_m.value);
-  const Micrometres height = micrometres(panel.height_m.value);
-  const bool on_its_foot = width >= height;
-  return {index,
-          std::max(width, height),
-          std::min(width, height),
-          micrometres(panel.thickness_m.value),
-          micrometres(step_value(*centre.finding, on_its_foot ? "x_G" : "z_G")),
-          milligrams(mass.value)};
-}
-
-std::vector<DeliveryItem> items_of(FindingBuilder& finding, const Project& project, const PanelValues& masses,
-                                   const PanelValues& centres, const ErectionSequence& sequence,
-                                   const Vehicle& vehicle) {
-  std::vector<DeliveryItem> items;
-  std::size_t refused = 0;
-  for (const std::size_t index : sequence.panels) {
-    const Panel& panel = project.panels[index];
-    items.push_back(item_of(panel, index, masses.entries[index], centres.entries[index]));
-    const DeliveryItem& item = items.back();
-    const bool sized = item.length > 0 && item.height > 0 && item.thickness > 0;
-    const std::string reason = sized ? fits_alone(item, vehicle) : "has no width, height or thickness: state all three";
-    if (!reason.empty() && ++refused <= kRefusalsNamed) finding.missing("panel '" + panel.mark + "' " + reason);
-  }
-  if (refused > kRefusalsNamed) {
-    finding.missing(std::to_string(refused - kRefusalsNamed) + " more panels that the vehicle cannot carry");
-  }
-  return items;
-}
 
 void add_steps(FindingBuilder& finding, const DeliveryList& list, const Vehicle& vehicle) {
   ExactSum mass;
@@ -73,20 +44,50 @@ void add_steps(FindingBuilder& finding, const DeliveryList& list, const Vehicle&
 void add_drawings(FindingBuilder& finding, const DeliveryList& list, const Vehicle& vehicle) {
   const std::size_t drawn = std::min(list.loads.size(), kLoadsDrawn);
   for (std::size_t i = 0; i < drawn; ++i) {
-    finding.drawing(load_side_view(list, i, vehicle)).drawing(load_plan(list, i, vehicle));
+    finding.drawing(load_side_views(list, i, vehicle)).drawing(load_plan(list, i, vehicle));
   }
   for (Drawing& plan : storey_plans(list)) finding.drawing(std::move(plan));
 }
 
-void add_notes(FindingBuilder& finding, const DeliveryList& list) {
+/// The loads whose sides differ by more than the settings allow.
+void note_balance(FindingBuilder& finding, const DeliveryList& list, const Vehicle& vehicle) {
+  if (!vehicle.side_balance_limit) return;
+  std::vector<std::string> uneven;
+  for (std::size_t i = 0; i < list.loads.size(); ++i) {
+    const double difference = balance_of(list.loads[i], list.items, vehicle).difference();
+    if (difference > *vehicle.side_balance_limit) uneven.push_back(std::to_string(i + 1));
+  }
+  const std::string limit = fixed_text(kPercent * *vehicle.side_balance_limit, 1) + " %";
+  if (uneven.empty()) {
+    finding.note("On every load the sides of the bed differ by at most " + limit + " of the mass of its panels.");
+  } else {
+    finding.note("The sides of the bed differ by more than " + limit + " of the mass of the panels on load " +
+                 part_names(uneven) + ": move the rows sideways, or spread heavy panels over both sides.");
+  }
+}
+
+void note_sides(FindingBuilder& finding, const DeliveryList& list) {
+  std::vector<std::string> on_edge;
+  for (const DeliveryItem& item : list.items) {
+    if (!item.on_foot) on_edge.push_back(list.project.panels[item.panel].mark);
+  }
+  if (on_edge.empty()) return;
+  finding.note("Too high for the route on their foot, so on their left edge with the foot to the headboard: " +
+               part_names(on_edge) +
+               ". Each must be turned up before it is lifted into place; see structural.turning_up.");
+}
+
+void add_notes(FindingBuilder& finding, const DeliveryList& list, const Vehicle& vehicle) {
   finding.note(
-      "Panels stand upright on their longer side in racks, in rows along the middle of the bed. Row 1 is at the "
-      "unloading side and "
-      "holds what is erected first; each row fills from the headboard backwards, and the vehicle is loaded in "
-      "reverse.");
+      "Panels stand upright in racks, on their foot where the route's height allows it, in rows in the middle of the "
+      "bed. Row 1 is at the unloading side and holds what is erected first; each row fills from the headboard "
+      "backwards, and the vehicle is loaded in reverse. Seen from inside, the left edge of a panel on its foot points "
+      "to the headboard.");
+  note_sides(finding, list);
   finding.note(
-      "The left edge of a panel, seen from inside, or its foot when it lies on its side, points to the headboard. "
-      "Kingpin and axle group are those of panels and racks; the vehicle's own mass is not in them.");
+      "Kingpin and axle group are those of panels and racks; the vehicle's own mass is not in them. The balance "
+      "across the bed and the centre above the deck are those of the panels alone.");
+  note_balance(finding, list, vehicle);
   if (list.loads.size() > kLoadsDrawn) {
     finding.note("The first " + std::to_string(kLoadsDrawn) + " loads are drawn; the tables hold them all.");
   }
@@ -99,13 +100,17 @@ void add_notes(FindingBuilder& finding, const DeliveryList& list) {
 
 }  // namespace
 
-Finding deliveries(const Project& project, const std::vector<PanelFindings>& panels, const Settings& settings,
-                   const ErectionSequence& sequence, const std::vector<std::string>& dates) {
-  FindingBuilder finding("quantities.deliveries", "Vehicle loads in the order of erection", "",
-                         "Next-fit in the order of erection; bounds L1 and L2 of Martello and Toth, 1990, chapter 8 "
-                         "(from memory); axles by the law of the lever");
+DeliveryPlan plan_deliveries(const Project& project, const std::vector<PanelFindings>& panels, const Settings& settings,
+                             const ErectionSequence& sequence) {
+  DeliveryPlan plan{{"quantities.deliveries", "Vehicle loads in the order of erection", "",
+                     "Next-fit in the order of erection; bounds L1 and L2 of Martello and Toth, 1990, chapter 8 "
+                     "(from memory); axles by the law of the lever"},
+                    {},
+                    {},
+                    {}};
+  FindingBuilder& finding = plan.finding;
   finding.decimals(0);
-  const Vehicle vehicle = read_vehicle(finding, settings);
+  plan.vehicle = read_vehicle(finding, settings);
   for (const std::string& problem : sequence.problems) finding.missing(problem);
   const PanelValues masses = panel_values(panels, "quantities.mass");
   const PanelValues centres = panel_values(panels, "quantities.centre_of_gravity");
@@ -113,22 +118,37 @@ Finding deliveries(const Project& project, const std::vector<PanelFindings>& pan
     if (!masses.whole()) finding.missing(masses.what_is_missing("quantities.mass"));
     if (!centres.whole()) finding.missing(centres.what_is_missing("quantities.centre_of_gravity"));
   }
+  if (finding.incomplete()) return plan;
+  plan.items = delivery_items(finding, project, masses, centres, sequence.panels, plan.vehicle);
+  if (!finding.incomplete()) plan.loads = pack_loads(plan.items, plan.vehicle);
+  return plan;
+}
+
+std::vector<std::size_t> load_of_panels(const DeliveryPlan& plan) {
+  std::vector<std::size_t> loads(plan.loads.empty() ? 0 : plan.items.size());
+  for (std::size_t i = 0; i < plan.loads.size(); ++i) {
+    for (const PlacedItem& placed : plan.loads[i].items) loads[plan.items[placed.item].panel] = i;
+  }
+  return loads;
+}
+
+Finding report_deliveries(DeliveryPlan plan, const Project& project, DeliveryDates dates) {
+  FindingBuilder& finding = plan.finding;
   if (finding.incomplete()) return finding.not_assessed();
-  DeliveryList list{project, items_of(finding, project, masses, centres, sequence, vehicle), {}, dates};
-  if (finding.incomplete()) return finding.not_assessed();
-  list.loads = pack_loads(list.items, vehicle);
-  add_steps(finding, list, vehicle);
-  finding.table(load_table(list)).table(panel_table(list));
-  add_drawings(finding, list, vehicle);
-  add_notes(finding, list);
+  const DeliveryList list{project, std::move(plan.items), std::move(plan.loads), std::move(dates)};
+  add_steps(finding, list, plan.vehicle);
+  finding.table(load_table(list)).table(balance_table(list, plan.vehicle)).table(panel_table(list));
+  add_drawings(finding, list, plan.vehicle);
+  add_notes(finding, list, plan.vehicle);
   return finding.inform(static_cast<double>(list.loads.size()), "loads");
 }
 
 std::vector<Finding> site_findings(const Project& project, const std::vector<PanelFindings>& panels,
                                    const Settings& settings) {
   const ErectionSequence sequence = erection_sequence(project);
-  Programme programme = plan_programme(project, panels, settings, sequence);
-  std::vector<Finding> findings{deliveries(project, panels, settings, sequence, programme.dates)};
+  DeliveryPlan plan = plan_deliveries(project, panels, settings, sequence);
+  Programme programme = plan_programme(project, panels, settings, sequence, load_of_panels(plan));
+  std::vector<Finding> findings{report_deliveries(std::move(plan), project, std::move(programme.dates))};
   findings.push_back(std::move(programme.finding));
   return findings;
 }

@@ -68,10 +68,11 @@ Numbers read_numbers(const Project& project, ErectionSequence& sequence) {
 }
 
 void read_predecessors(const Project& project, ErectionSequence& sequence) {
-  std::map<std::string, std::size_t> by_mark;
-  for (std::size_t i = 0; i < project.panels.size(); ++i) by_mark.emplace(project.panels[i].mark, i);
+  std::map<std::string, std::vector<std::size_t>> by_mark;
+  for (std::size_t i = 0; i < project.panels.size(); ++i) by_mark[project.panels[i].mark].push_back(i);
   sequence.after.resize(project.panels.size());
   std::vector<std::string> unknown;
+  std::vector<std::string> ambiguous;
   for (std::size_t i = 0; i < project.panels.size(); ++i) {
     const auto after = project.panels[i].properties.text("Panel_Identity", "After");
     if (!after) continue;
@@ -79,12 +80,16 @@ void read_predecessors(const Project& project, ErectionSequence& sequence) {
       const auto found = by_mark.find(mark);
       if (found == by_mark.end()) {
         unknown.push_back(quoted(project.panels[i]) + " (after '" + mark + "')");
+      } else if (found->second.size() > 1) {
+        ambiguous.push_back(quoted(project.panels[i]) + " (after '" + mark + "')");
       } else {
-        sequence.after[i].push_back(found->second);
+        sequence.after[i].push_back(found->second.front());
       }
     }
   }
   add_problem(sequence, unknown, "whose Panel_Identity.After names no panel of the project: correct the mark");
+  add_problem(sequence, ambiguous,
+              "whose Panel_Identity.After names a mark that several panels bear: give each panel a mark of its own");
 }
 
 void find_repeated(const Project& project, const Numbers& numbers, ErectionSequence& sequence) {

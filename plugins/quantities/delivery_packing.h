@@ -9,7 +9,7 @@
 
 namespace panel_dossier::quantities {
 
-/// A panel as it travels: upright, on its longer side, along the bed.
+/// A panel as it travels: upright along the bed, on its foot or on its left edge.
 struct DeliveryItem {
   std::size_t panel = 0;  ///< index into Project::panels
   Micrometres length = 0;
@@ -17,6 +17,9 @@ struct DeliveryItem {
   Micrometres thickness = 0;
   Micrometres centre = 0;  ///< of gravity, behind its front end
   Milligrams mass = 0;
+  Micrometres across = 0;  ///< of gravity, behind the face on the unloading side
+  Micrometres rise = 0;    ///< of gravity, above the edge that it stands on
+  bool on_foot = true;
 };
 
 struct PlacedItem {

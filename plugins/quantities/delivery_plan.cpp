@@ -2,9 +2,8 @@
 
 #include <algorithm>
 #include <array>
-#include <cmath>
 #include <map>
-#include <optional>
+#include <set>
 #include <utility>
 
 namespace panel_dossier::quantities {
@@ -12,10 +11,16 @@ namespace panel_dossier::quantities {
 namespace {
 
 /// Of the plan's larger side: thinner bands show neither hatch nor outline.
-constexpr double kLeastThickness = 1.0 / 30.0;
+constexpr double kLeastThickness = 1.0 / 20.0;
+/// The same of the legend's boxes, their distance, and where the legend begins below the plan.
+constexpr double kSampleWidth = 1.0 / 12.0;
+constexpr double kEntryStep = 1.0 / 4.0;
+constexpr double kLegendGap = 1.0 / 6.0;
+constexpr std::size_t kEntriesInLine = 4;
 
-constexpr std::array<Hatch, 8> kHatches{Hatch::timber,  Hatch::none,  Hatch::board, Hatch::insulation,
-                                        Hatch::masonry, Hatch::glass, Hatch::metal, Hatch::air};
+/// Neighbours in number differ most, for loads that follow each other meet in a storey.
+constexpr std::array<Hatch, 9> kHatches{Hatch::timber, Hatch::none,    Hatch::board, Hatch::membrane,  Hatch::air,
+                                        Hatch::metal,  Hatch::masonry, Hatch::glass, Hatch::insulation};
 
 struct PlannedPanel {
   const Panel* panel = nullptr;
@@ -27,8 +32,15 @@ Vec2 in_plan(const Panel& panel, double x_m, double y_m) {
   return {at.x, at.y};
 }
 
-/// The larger side of the plan, in m.
-double size_of(const std::vector<PlannedPanel>& panels) {
+struct Extent {
+  Vec2 low;
+  Vec2 high;
+
+  /// The larger side, in m.
+  double size() const { return std::max(high.x - low.x, high.y - low.y); }
+};
+
+Extent extent_of(const std::vector<PlannedPanel>& panels) {
   Vec2 low = in_plan(*panels.front().panel, 0.0, 0.0);
   Vec2 high = low;
   for (const PlannedPanel& planned : panels) {
@@ -38,24 +50,50 @@ double size_of(const std::vector<PlannedPanel>& panels) {
       high = {std::max(high.x, at.x), std::max(high.y, at.y)};
     }
   }
-  return std::max(high.x - low.x, high.y - low.y);
+  return {low, high};
+}
+
+Hatch hatch_of(std::size_t load) {
+  return kHatches[load % kHatches.size()];
+}
+
+/// A box with its hatch for each load of the plan, and its name beside it.
+void add_legend(Drawing& drawing, const std::vector<PlannedPanel>& panels, const Extent& extent) {
+  std::set<std::size_t> loads;
+  for (const PlannedPanel& planned : panels) loads.insert(planned.load);
+  const double width_m = kSampleWidth * extent.size();
+  const double height_m = kLeastThickness * extent.size();
+  std::size_t entry = 0;
+  for (const std::size_t load : loads) {
+    const double x = extent.low.x + static_cast<double>(entry % kEntriesInLine) * kEntryStep * extent.size();
+    const double y = extent.low.y - kLegendGap * extent.size() -
+                     (1.0 + 1.5 * static_cast<double>(entry / kEntriesInLine)) * height_m;
+    drawing.polygons.push_back({{{x, y}, {x + width_m, y}, {x + width_m, y + height_m}, {x, y + height_m}},
+                                hatch_of(load),
+                                LineStyle::normal,
+                                ""});
+    drawing.texts.push_back({{x + 1.2 * width_m, y + 0.2 * height_m}, "load " + std::to_string(load + 1)});
+    ++entry;
+  }
 }
 
 Drawing plan_of(const std::string& storey, const std::vector<PlannedPanel>& panels) {
   Drawing drawing;
   drawing.title = storey + ": the load that brings each panel";
-  const double least_m = kLeastThickness * size_of(panels);
+  const Extent extent = extent_of(panels);
+  const double least_m = kLeastThickness * extent.size();
   for (const PlannedPanel& planned : panels) {
     const Panel& panel = *planned.panel;
     const double width_m = panel.width_m.value;
     const double depth_m = std::max(panel.thickness_m.value, least_m);
     drawing.polygons.push_back({{in_plan(panel, 0.0, 0.0), in_plan(panel, width_m, 0.0),
                                  in_plan(panel, width_m, depth_m), in_plan(panel, 0.0, depth_m)},
-                                kHatches[planned.load % kHatches.size()],
+                                hatch_of(planned.load),
                                 LineStyle::normal,
                                 ""});
     drawing.texts.push_back({in_plan(panel, width_m / 2.0, 2.2 * depth_m), std::to_string(planned.load + 1)});
   }
+  add_legend(drawing, panels, extent);
   return drawing;
 }
 

@@ -9,7 +9,8 @@
 namespace panel_dossier::quantities {
 
 /// One plan a storey that has panels, each panel a rectangle with the hatch of its load and the load's number outside
-/// it. Rectangles are at least a thirtieth of the plan thick; hatches repeat after the eighth load.
+/// it; below it a legend of the storey's loads. Rectangles are at least a twentieth of the plan thick; hatches repeat
+/// after the ninth load.
 std::vector<Drawing> storey_plans(const DeliveryList& list);
 
 }  // namespace panel_dossier::quantities

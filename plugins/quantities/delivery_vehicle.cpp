@@ -25,6 +25,17 @@ double read_from_zero(FindingBuilder& finding, const Settings& settings, const c
   return value;
 }
 
+/// Absent is no limit.
+std::optional<double> read_side_balance(FindingBuilder& finding, const Settings& settings) {
+  const std::string key = "quantities.transport.side_balance_limit";
+  if (settings.all().count(key) == 0) return std::nullopt;
+  const std::string wrong = "setting '" + key + "' must be a share above 0 and up to 1";
+  const auto limit =
+      finding.positive("difference between the sides of the bed, limit", "", "", settings.number(key), wrong);
+  if (limit && *limit > 1.0) finding.missing(wrong);
+  return limit;
+}
+
 void check_together(FindingBuilder& finding, const Vehicle& vehicle) {
   if (finding.incomplete()) return;
   if (vehicle.height <= vehicle.rack_base) {
@@ -65,6 +76,7 @@ Vehicle read_vehicle(FindingBuilder& finding, const Settings& settings) {
   vehicle.kingpin_limit_kg = read(finding, settings, "load that the kingpin may take", own + "kingpin_limit_kg", "kg");
   vehicle.axle_group_limit_kg =
       read(finding, settings, "load that the axle group may take", own + "axle_group_limit_kg", "kg");
+  vehicle.side_balance_limit = read_side_balance(finding, settings);
   check_together(finding, vehicle);
   return vehicle;
 }

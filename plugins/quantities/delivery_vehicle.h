@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 
 #include "core/api/finding_builder.h"
 #include "core/api/settings.h"
@@ -31,6 +32,8 @@ struct Vehicle {
   double axle_group_m = 0.0;         ///< place of the axle group's middle
   double kingpin_limit_kg = 0.0;     ///< of the load's share
   double axle_group_limit_kg = 0.0;  ///< of the load's share
+  /// Greatest difference between the masses on the two sides of the bed, as a share of both; none when not given.
+  std::optional<double> side_balance_limit;
 };
 
 /// Reads `structural.transport.*` and `quantities.transport.*` as inputs of the finding; notes what is missing or

@@ -1,58 +1,27 @@
 #include "plugins/quantities/programme.h"
 
 #include <algorithm>
-#include <cmath>
 #include <map>
+#include <string>
+#include <utility>
 
 #include "core/api/finding_builder.h"
 #include "core/api/fixed_text.h"
 #include "core/api/panel_values.h"
 #include "plugins/quantities/part_names.h"
 #include "plugins/quantities/programme_calendar.h"
+#include "plugins/quantities/programme_days.h"
 #include "plugins/quantities/programme_report.h"
 #include "plugins/quantities/programme_schedule.h"
+#include "plugins/quantities/programme_site.h"
 
 namespace panel_dossier::quantities {
 
 namespace {
 
 constexpr double kPercent = 100.0;
-constexpr double kMostCranes = 100.0;
 /// Ten years of working days: beyond it a setting is wrong by orders of magnitude.
 constexpr std::size_t kMostDays = 3650;
-
-/// People, cranes and their hours.
-struct Site {
-  double people = 0.0;  ///< of one crew; each crane has one
-  MicroHours crew_day = 0;
-  MicroHours lifting_day = 0;  ///< the shorter of the crew's and the crane's day
-  std::size_t cranes = 0;
-};
-
-double read(FindingBuilder& finding, const Settings& settings, const char* name, const char* symbol, const char* unit,
-            const std::string& key) {
-  return finding.positive(name, symbol, unit, settings.number(key), "setting '" + key + "' is missing or not above 0")
-      .value_or(0.0);
-}
-
-Site read_site(FindingBuilder& finding, const Settings& settings) {
-  read(finding, settings, "gross area that one crew erects in an hour", "r", "m²/h",
-       "quantities.crew_area_rate_m2_per_h");
-  Site site;
-  site.people =
-      read(finding, settings, "people of one crew, with crane operative and slinger", "", "", "quantities.crew.people");
-  site.crew_day = micro_hours(read(finding, settings, "working hours of a day", "", "h", "quantities.hours_per_day"));
-  const MicroHours crane_day = micro_hours(
-      read(finding, settings, "hours of a day in which a crane lifts", "", "h", "quantities.crane_hours_per_day"));
-  site.lifting_day = std::min(site.crew_day, crane_day);
-  const double cranes = read(finding, settings, "cranes, each with a crew", "n_c", "", "quantities.cranes");
-  if (cranes > kMostCranes || std::floor(cranes) != cranes) {
-    finding.missing("setting 'quantities.cranes' must be a whole number from 1 to 100");
-  } else {
-    site.cranes = static_cast<std::size_t>(cranes);
-  }
-  return site;
-}
 
 std::vector<ErectionTask> tasks_of(FindingBuilder& finding, const Project& project, const PanelValues& times,
                                    const ErectionSequence& sequence, const Site& site) {
@@ -67,7 +36,7 @@ std::vector<ErectionTask> tasks_of(FindingBuilder& finding, const Project& proje
         micro_hours(times.entries[index].value), {}, 0, panel.storey.value_or(0), bearing && bearing->value};
     task.building = buildings.emplace(panel.building, buildings.size()).first->second;
     for (const std::size_t before : sequence.after[index]) task.after.push_back(place[before]);
-    if (task.time > site.lifting_day) {
+    if (task.time > site.lifting_day + kRoundingSlack) {
       finding.missing("panel '" + panel.mark + "' takes " + fixed_text(hours(task.time), 1) +
                       " h, more than a day of lifting: check the rate and the hours of a day");
     }
@@ -80,12 +49,6 @@ MicroHours total_time(const std::vector<ErectionTask>& tasks) {
   MicroHours total = 0;
   for (const ErectionTask& task : tasks) total += task.time;
   return total;
-}
-
-/// No programme is shorter: all the lifting at the full hours of every crane.
-std::size_t fewest_days(MicroHours total, std::size_t cranes, MicroHours day) {
-  const MicroHours a_day = static_cast<MicroHours>(cranes) * day;
-  return static_cast<std::size_t>((total + a_day - 1) / a_day);
 }
 
 /// One crane fewer, as many, one more.
@@ -112,7 +75,7 @@ Table crane_table(const std::vector<ErectionTask>& tasks, const Site& site, cons
   return table;
 }
 
-void add_steps(FindingBuilder& finding, const std::vector<ErectionTask>& tasks, const Site& site,
+void add_steps(FindingBuilder& finding, const std::vector<ErectionTask>& tasks, const Site& site, const SiteDays& days,
                const std::vector<std::string>& dates) {
   const MicroHours total = total_time(tasks);
   const auto fewest = static_cast<double>(fewest_days(total, site.cranes, site.lifting_day));
@@ -124,6 +87,10 @@ void add_steps(FindingBuilder& finding, const std::vector<ErectionTask>& tasks, 
       .step("working days of the programme", "N", static_cast<double>(dates.size()), "")
       .step_text("first day", dates.front())
       .step_text("last day", dates.back());
+  if (days.arrivals.empty()) return;
+  finding.step_text("first load arrives on", days.arrivals.front())
+      .step("most panels waiting on site in an evening", "", static_cast<double>(days.most_waiting), "")
+      .step("largest gross area of panels waiting on site in an evening", "", days.most_waiting_m2, "m²");
 }
 
 /// Names panels that the order of storeys cannot place.
@@ -143,10 +110,32 @@ void add_assumptions(FindingBuilder& finding, const Project& project) {
   }
 }
 
-void add_notes(FindingBuilder& finding, const ErectionSequence& sequence) {
+std::string arrival_note(const Site& site) {
+  if (!site.lead_days) {
+    return "Setting 'quantities.transport.lead_working_days' is not given: each load arrives on the working day of its "
+           "first panel.";
+  }
+  if (*site.lead_days == 0) return "Each load arrives on the working day of its first panel.";
+  return "Each load arrives " + std::to_string(*site.lead_days) +
+         (*site.lead_days == 1 ? " working day" : " working days") + " before the day of its first panel.";
+}
+
+void add_notes(FindingBuilder& finding, const ErectionSequence& sequence, const Site& site,
+               const WorkCalendar& calendar, const SiteDays& days) {
   finding.note(
       "Panels go up in the order of the export. Each crane with its crew takes the next panel; a panel begun is fixed "
       "the same day, and load-bearing panels are up before the next storey begins on them.");
+  finding.note(
+      "A panel's hours take its crew and its crane together. A day holds as many as the shorter of the crew's hours "
+      "and the crane's hours of lifting; what else the crew does in its day is not planned here.");
+  if (!starts_on_working_day(calendar)) {
+    finding.note("Setting 'quantities.start_date' is no working day: work begins on the next one.");
+  }
+  if (days.arrivals.empty()) {
+    finding.note("Arrivals and storage on site are not given, for quantities.deliveries is not assessed.");
+  } else {
+    finding.note(arrival_note(site) + " A panel waits on site from its arrival until it is erected.");
+  }
   if (sequence.late_bearing > 0) {
     finding.note(std::to_string(sequence.late_bearing) +
                  " load-bearing panels are numbered after a panel of a storey above in the same building: check that "
@@ -160,7 +149,7 @@ void add_notes(FindingBuilder& finding, const ErectionSequence& sequence) {
 }  // namespace
 
 Programme plan_programme(const Project& project, const std::vector<PanelFindings>& panels, const Settings& settings,
-                         const ErectionSequence& sequence) {
+                         const ErectionSequence& sequence, const std::vector<std::size_t>& loads) {
   FindingBuilder finding("quantities.programme", "Programme of erection", "",
                          "List scheduling in the order of erection (common practice); dates by ISO 8601-1:2019");
   finding.decimals(0);
@@ -181,15 +170,21 @@ Programme plan_programme(const Project& project, const std::vector<PanelFindings
             {}};
   }
   const std::vector<std::string> dates = working_dates(calendar, days);
-  const ScheduledPanels scheduled{project, sequence.panels, slots, dates};
-  add_steps(finding, tasks, site, dates);
-  finding.table(crane_table(tasks, site, calendar)).table(day_table(scheduled));
-  finding.bar_chart(storey_chart(scheduled)).bar_chart(day_chart(scheduled));
-  add_notes(finding, sequence);
+  const ScheduledPanels scheduled{project, sequence.panels, tasks, slots, dates, loads};
+  SiteDays site_plan = site_days(scheduled, calendar, site.lead_days.value_or(0));
+  add_steps(finding, tasks, site, site_plan, dates);
+  finding.table(crane_table(tasks, site, calendar))
+      .table(site_day_table(site_plan, site.people))
+      .table(panel_day_table(scheduled))
+      .table(storey_table(scheduled));
+  if (Table waits = dependency_table(scheduled); !waits.rows.empty()) finding.table(std::move(waits));
+  finding.bar_chart(storey_chart(scheduled)).bar_chart(crane_chart(scheduled, site.cranes));
+  add_notes(finding, sequence, site, calendar, site_plan);
   add_assumptions(finding, project);
   std::vector<std::string> by_panel(project.panels.size());
   for (std::size_t i = 0; i < slots.size(); ++i) by_panel[sequence.panels[i]] = dates[slots[i].day];
-  return {finding.inform(static_cast<double>(days), "working days"), std::move(by_panel)};
+  return {finding.inform(static_cast<double>(days), "working days"),
+          {std::move(by_panel), std::move(site_plan.arrivals)}};
 }
 
 }  // namespace panel_dossier::quantities

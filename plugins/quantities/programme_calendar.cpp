@@ -101,4 +101,18 @@ std::vector<std::string> working_dates(const WorkCalendar& calendar, std::size_t
   return dates;
 }
 
+std::vector<std::string> working_dates_before(const WorkCalendar& calendar, std::size_t count) {
+  std::vector<std::string> dates;
+  dates.reserve(count);
+  for (chrono::sys_days day = calendar.start - chrono::days{1}; dates.size() < count; day -= chrono::days{1}) {
+    if (works_on(calendar, day)) dates.push_back(iso_text(day));
+  }
+  std::reverse(dates.begin(), dates.end());
+  return dates;
+}
+
+bool starts_on_working_day(const WorkCalendar& calendar) {
+  return works_on(calendar, calendar.start);
+}
+
 }  // namespace panel_dossier::quantities

@@ -26,4 +26,10 @@ WorkCalendar read_calendar(FindingBuilder& finding, const Settings& settings);
 /// The first `count` working days from the start, as `YYYY-MM-DD`. Precondition: years stay below 10000.
 std::vector<std::string> working_dates(const WorkCalendar& calendar, std::size_t count);
 
+/// The last `count` working days before the start, earliest first.
+std::vector<std::string> working_dates_before(const WorkCalendar& calendar, std::size_t count);
+
+/// False when the start is a holiday or a day of the week without work.
+bool starts_on_working_day(const WorkCalendar& calendar);
+
 }  // namespace panel_dossier::quantities

@@ -38,16 +38,16 @@ std::vector<ErectionSlot> schedule_tasks(const std::vector<ErectionTask>& tasks,
     const auto crane = std::min_element(free.begin(), free.end());
     MicroHours start = std::max({*crane, previous_start, end_below(bearing[task.building], task.storey)});
     for (const std::size_t before : task.after) start = std::max(start, ends[before]);
-    if (start % day + task.time > day) start += day - start % day;
-    const MicroHours end = start + task.time;
+    if (start % day + task.time > day + kRoundingSlack) start += day - start % day;
+    const MicroHours dawn = start - start % day;
+    const MicroHours end = std::min(start + task.time, dawn + day);
     *crane = end;
     previous_start = start;
     ends.push_back(end);
     MicroHours& latest = bearing[task.building][task.storey];
     if (task.bearing) latest = std::max(latest, end);
-    const MicroHours dawn = start - start % day;
     slots.push_back({static_cast<std::size_t>(start / day), static_cast<std::size_t>(crane - free.begin()),
-                     start - dawn, end - dawn});
+                     start - dawn, start + task.time - dawn});
   }
   return slots;
 }
@@ -56,6 +56,11 @@ std::size_t days_of(const std::vector<ErectionSlot>& slots) {
   std::size_t days = 0;
   for (const ErectionSlot& slot : slots) days = std::max(days, slot.day + 1);
   return days;
+}
+
+std::size_t fewest_days(MicroHours total, std::size_t cranes, MicroHours day) {
+  const MicroHours a_day = static_cast<MicroHours>(cranes) * (day + kRoundingSlack);
+  return static_cast<std::size_t>((total + a_day - 1) / a_day);
 }
 
 }  // namespace panel_dossier::quantities

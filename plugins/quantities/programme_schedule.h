@@ -16,6 +16,10 @@ constexpr double hours(MicroHours value) {
 /// `value_h` in h; magnitude below 9·10⁹ h.
 MicroHours micro_hours(double value_h);
 
+/// By how much a day's tasks may exceed the day and still count as filling it: each task is rounded to a millionth of
+/// an hour, which must not push the last of twenty equal ones to the next morning. 36 ms mean nothing on site.
+inline constexpr MicroHours kRoundingSlack = 10;
+
 /// One panel to lift and fix.
 struct ErectionTask {
   MicroHours time = 0;
@@ -25,7 +29,8 @@ struct ErectionTask {
   bool bearing = false;    ///< panels of the storeys above rest on it
 };
 
-/// When and by which crane a task is done; hours count from the start of the day's lifting.
+/// When and by which crane a task is done; hours count from the start of the day's lifting. `end` may lie
+/// `kRoundingSlack` beyond the day; the crane's clock then stops at the end of the day.
 struct ErectionSlot {
   std::size_t day = 0;  ///< working day from 0
   std::size_t crane = 0;
@@ -37,10 +42,13 @@ struct ErectionSlot {
 /// once its predecessors and the load-bearing panels of the storeys below that come before it in the list are up. A
 /// panel that is begun is fixed the same day: it never hangs on the crane overnight. One slot a task, in their order.
 /// O(tasks · (cranes + storeys)).
-/// Precondition: 0 < time <= `day` for each task; `cranes` > 0.
+/// Precondition: 0 < time <= `day` + `kRoundingSlack` for each task; `cranes` > 0.
 std::vector<ErectionSlot> schedule_tasks(const std::vector<ErectionTask>& tasks, std::size_t cranes, MicroHours day);
 
 /// Working days that the slots take.
 std::size_t days_of(const std::vector<ErectionSlot>& slots);
+
+/// No programme is shorter: tasks of `total` hours at the full day of every crane, with the slack that a day has.
+std::size_t fewest_days(MicroHours total, std::size_t cranes, MicroHours day);
 
 }  // namespace panel_dossier::quantities

@@ -78,6 +78,16 @@ TEST_CASE("a mark that no panel bears is named") {
         "'B' (after 'Z') whose Panel_Identity.After names no panel of the project: correct the mark");
 }
 
+TEST_CASE("a mark that several panels bear cannot be named") {
+  Project project = project_with({{1, ""}, {2, ""}, {3, "A"}});
+  project.panels[1].mark = "A";
+  const ErectionSequence sequence = erection_sequence(project);
+  REQUIRE(sequence.problems.size() == 1);
+  CHECK(sequence.problems.front() ==
+        "'C' (after 'A') whose Panel_Identity.After names a mark that several panels bear: give each panel a mark of "
+        "its own");
+}
+
 TEST_CASE("a number that contradicts the panel before it is named") {
   CHECK(problem_of({{1, "B"}, {2, ""}}) ==
         "'A' (after 'B') whose ErectionOrder comes before that of the panel in Panel_Identity.After: change one of the "

@@ -26,8 +26,20 @@ std::string reason_with(const std::string& key, const Settings::Value& value) {
   return finding.reason;
 }
 
+/// Without each setting whose name begins with `prefix`.
+std::string reason_without(const std::string& prefix) {
+  const Settings all = site_settings();
+  Settings given;
+  for (const auto& [key, value] : all.all()) {
+    if (key.rfind(prefix, 0) != 0) given.set(key, value);
+  }
+  const Finding finding = programme_of(numbered_project(2), given);
+  CHECK(finding.verdict == Verdict::not_assessed);
+  return finding.reason;
+}
+
 std::string date(const Finding& finding, std::size_t day) {
-  return std::get<std::string>(table_of(finding, "By working day").rows.at(day)[1]);
+  return std::get<std::string>(table_of(finding, "By working day").rows.at(day)[0]);
 }
 
 }  // namespace
@@ -41,8 +53,10 @@ TEST_CASE("every panel has one day and no day more crane hours than the cranes h
   std::string marks;
   for (const auto& row : table_of(finding, "By working day").rows) {
     panels += std::get<double>(row[2]);
-    CHECK(std::get<double>(row[3]) <= 6.0);
-    marks += std::get<std::string>(row[6]) + ", ";
+    CHECK(std::get<double>(row[4]) <= 6.0);
+  }
+  for (const auto& row : table_of(finding, "Panels by working day").rows) {
+    marks += std::get<std::string>(row[4]) + ", ";
   }
   CHECK(panels == 50.0);
   for (const Panel& panel : numbered_project(50).panels) {
@@ -74,16 +88,56 @@ TEST_CASE("the effect of one crane fewer and one more is printed") {
   CHECK(table_of(programme_of(numbered_project(80)), "With fewer and more cranes").rows.size() == 2);
 }
 
-TEST_CASE("the charts have a bar a storey and a bar a day") {
+TEST_CASE("the charts have a bar a storey and a bar a crane and day") {
   Project project = numbered_project(40);
   project.storeys.resize(2);
   project.storeys[1].name = "first floor";
   for (std::size_t i = 0; i < 40; ++i) project.panels[i].storey = i / 20;
-  const Finding finding = programme_of(project);
+  Settings given = site_settings();
+  given.set("quantities.cranes", 2.0);
+  given.set("quantities.crane_hours_per_day", 3.0);
+  const Finding finding = programme_of(project, given);
   REQUIRE(finding.bar_charts.size() == 2);
   CHECK(finding.bar_charts[0].bars.size() == 2);
-  CHECK(finding.bar_charts[1].bars.size() == 2);
-  CHECK(finding.bar_charts[1].parts == std::vector<std::string>{"ground floor", "first floor"});
+  const std::vector<Bar>& bars = finding.bar_charts[1].bars;
+  // 0.288 h each: ten a crane and day, so twenty a day.
+  REQUIRE(bars.size() == 4);
+  CHECK(bars[1].name == "2026-04-06, crane 2");
+  CHECK(bars[2].name == "2026-04-08, crane 1");
+  for (const Bar& bar : bars) CHECK(bar.pieces.size() == 10);
+}
+
+TEST_CASE("the chart of the cranes fills each panel by the load that brings it") {
+  Settings given = site_settings();
+  given.set("structural.transport.payload_kg", 2500.0);
+  const std::vector<Finding> findings = site_findings_of(numbered_project(40), given);
+  const BarChart& chart = findings.back().bar_charts[1];
+  std::vector<double> panels(chart.parts.size(), 0.0);
+  for (const Bar& bar : chart.bars) {
+    for (const BarPiece& piece : bar.pieces) panels.at(piece.part) += 1.0;
+  }
+  const auto& loads = table_of(findings.front(), "Loads").rows;
+  REQUIRE(loads.size() == panels.size());
+  REQUIRE(panels.size() > 1);
+  for (std::size_t i = 0; i < loads.size(); ++i) {
+    CHECK(chart.parts[i] == "load " + std::to_string(i + 1));
+    CHECK(panels[i] == std::get<double>(loads[i][1]));
+  }
+}
+
+TEST_CASE("storeys and what panels wait for are listed with their days") {
+  Project project = numbered_project(40);
+  project.storeys.resize(2);
+  project.storeys[1].name = "first floor";
+  for (std::size_t i = 0; i < 40; ++i) project.panels[i].storey = i / 30;
+  project.panels[4].properties.add("Pset_WallCommon", "LoadBearing", {true, "", {}});
+  set_after(project.panels[35], "P03; P25");
+  const Finding finding = programme_of(project);
+  CHECK(table_of(finding, "By storey").rows ==
+        std::vector<std::vector<Value>>{{"ground floor", 30.0, 172.8, 8.64, "no panels", "2026-04-06", "2026-04-08"},
+                                        {"first floor", 10.0, 57.6, 2.88, "2026-04-06", "2026-04-08", "2026-04-08"}});
+  CHECK(table_of(finding, "Panels that wait for others by Panel_Identity.After").rows ==
+        std::vector<std::vector<Value>>{{"P36", "P03, P25", "2026-04-08", "2026-04-08"}});
 }
 
 TEST_CASE("settings that cannot be used are named") {
@@ -91,8 +145,13 @@ TEST_CASE("settings that cannot be used are named") {
                                                                    {"quantities.crew.people", 0.0},
                                                                    {"quantities.hours_per_day", -8.0},
                                                                    {"quantities.crane_hours_per_day", 0.0},
+                                                                   {"quantities.cranes", 0.0},
+                                                                   {"quantities.cranes", -1.0},
                                                                    {"quantities.cranes", 0.5},
                                                                    {"quantities.cranes", 1000.0},
+                                                                   {"quantities.transport.lead_working_days", -1.0},
+                                                                   {"quantities.transport.lead_working_days", 0.5},
+                                                                   {"quantities.transport.lead_working_days", 61.0},
                                                                    {"quantities.start_date", true},
                                                                    {"quantities.start_date", std::string("2026-02-30")},
                                                                    {"quantities.start_date", std::string("6 April")}};
@@ -107,14 +166,24 @@ TEST_CASE("settings that cannot be used are named") {
 }
 
 TEST_CASE("without a start date there is no programme and the setting is named") {
-  const Settings all = site_settings();
-  Settings given;
-  for (const auto& [key, value] : all.all()) {
-    if (key != "quantities.start_date") given.set(key, value);
-  }
+  CHECK(reason_without("quantities.start_date") ==
+        "setting 'quantities.start_date' is missing: the first day of erection as YYYY-MM-DD");
+}
+
+TEST_CASE("without a day of the week there is no programme and the setting is named") {
+  CHECK(reason_without("quantities.working_days") ==
+        "setting 'quantities.working_days' is missing: a list of days such as \"Monday\"");
+}
+
+TEST_CASE("a start on a holiday moves to the next working day and is noted") {
+  Settings given = site_settings();
+  given.set("quantities.start_date", std::string("2026-04-07"));
   const Finding finding = programme_of(numbered_project(2), given);
-  CHECK(finding.verdict == Verdict::not_assessed);
-  CHECK(finding.reason == "setting 'quantities.start_date' is missing: the first day of erection as YYYY-MM-DD");
+  CHECK(date(finding, 0) == "2026-04-08");
+  const std::string note = "Setting 'quantities.start_date' is no working day: work begins on the next one.";
+  CHECK(std::count(finding.notes.begin(), finding.notes.end(), note) == 1);
+  const std::vector<std::string> notes = programme_of(numbered_project(2)).notes;
+  CHECK(std::count(notes.begin(), notes.end(), note) == 0);
 }
 
 TEST_CASE("panels whose storey or bearing is not known are named") {

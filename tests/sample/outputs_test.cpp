@@ -121,7 +121,8 @@ TEST_CASE("deliveries.csv has a line a panel and a head") {
   const std::string text = text_of(sample_out() / "deliveries.csv");
   const auto lines = static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n'));
   CHECK(lines == results().at("panels").size() + 1);
-  CHECK(text.starts_with("load,place,panel,storey,row,behind_headboard_m,mass_kg,erected_on\r\n"));
+  CHECK(text.starts_with(
+      "load,place,panel,storey,row,behind_headboard_m,stands_on,mass_kg,erected_on,global_id\r\n"));
 }
 
 TEST_CASE("qpdf finds the dossier sound") {
