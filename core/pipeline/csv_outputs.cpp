@@ -19,6 +19,9 @@ constexpr std::string_view kErectionTime = "quantities.erection_time";
 constexpr std::string_view kDeliveries = "quantities.deliveries";
 constexpr std::string_view kPanelsByLoad = "Panels by load";
 constexpr std::string_view kWholeLife = "carbon.whole_life";
+constexpr std::string_view kCoreIndicators = "carbon.core_indicators";
+constexpr const char* kByModule = "By module";
+constexpr const char* kWholeSums = "Core indicators, without A4, A5 and B";
 
 std::string number_cell(double value) {
   if (!std::isfinite(value)) return {};
@@ -178,26 +181,53 @@ const Table* panels_by_load(const std::vector<Finding>& findings) {
   return nullptr;
 }
 
-/// The finding of the whole life among them, or null where it has no table.
-const Finding* whole_life(const std::vector<Finding>& findings) {
-  const auto found = std::find_if(findings.begin(), findings.end(), [](const Finding& finding) {
-    return finding.check == kWholeLife && !finding.tables.empty();
-  });
-  return found == findings.end() ? nullptr : &*found;
-}
-
-/// Each number of the finding's first table, one a line: the row's module and the column's indicator.
-void add_carbon_rows(std::string& csv, const std::string& mark, const std::string& type, const Finding& finding) {
-  const Table& table = finding.tables.front();
-  for (const std::vector<Value>& row : table.rows) {
-    const std::string* name = std::get_if<std::string>(&row.front());
-    std::string module = name == nullptr ? std::string() : *name;
-    replace_all(module, "–", "-");
-    for (std::size_t i = 1; i < row.size(); ++i) {
-      add_row(csv, {text_cell(mark), text_cell(type), text_cell(module), text_cell(table.columns[i].name),
-                    value_cell(row[i]), text_cell(table.columns[i].unit)});
+/// The table of that title of the check's finding, or of the project's, which adds `, all panels`; null without one.
+const Table* table_of(const std::vector<Finding>& findings, std::string_view check, const std::string& title) {
+  for (const Finding& finding : findings) {
+    if (finding.check != check) continue;
+    for (const Table& table : finding.tables) {
+      if (table.title == title || table.title == title + ", all panels") return &table;
     }
   }
+  return nullptr;
+}
+
+/// `A1–A3` -> `A1-A3`.
+std::string module_cell(std::string name) {
+  replace_all(name, "–", "-");
+  return text_cell(name);
+}
+
+/// Each number of a table whose rows are modules and whose columns are indicators, one a line.
+void add_rows_of_modules(std::string& csv, const std::string& mark, const std::string& type, const Table& table) {
+  for (const std::vector<Value>& row : table.rows) {
+    const std::string* module = std::get_if<std::string>(&row.front());
+    for (std::size_t i = 1; i < row.size(); ++i) {
+      add_row(csv, {text_cell(mark), text_cell(type), module_cell(module == nullptr ? std::string() : *module),
+                    text_cell(table.columns[i].name), value_cell(row[i]), text_cell(table.columns[i].unit)});
+    }
+  }
+}
+
+/// Each number of a table whose rows are indicators with their units and whose columns are modules, one a line. A
+/// column with a unit is for each m², and an empty cell a module that is not known whole.
+void add_rows_of_indicators(std::string& csv, const std::string& mark, const std::string& type, const Table& table) {
+  constexpr std::size_t kFirstModule = 2;
+  for (const std::vector<Value>& row : table.rows) {
+    for (std::size_t i = kFirstModule; i < row.size(); ++i) {
+      if (!table.columns[i].unit.empty() || !std::holds_alternative<double>(row[i])) continue;
+      add_row(csv, {text_cell(mark), text_cell(type), module_cell(table.columns[i].name), value_cell(row[0]),
+                    value_cell(row[i]), value_cell(row[1])});
+    }
+  }
+}
+
+void add_carbon_rows(std::string& csv, const std::string& mark, const std::string& type,
+                     const std::vector<Finding>& findings) {
+  const Table* modules = table_of(findings, kWholeLife, kByModule);
+  if (modules != nullptr) add_rows_of_modules(csv, mark, type, *modules);
+  const Table* indicators = table_of(findings, kCoreIndicators, kWholeSums);
+  if (indicators != nullptr) add_rows_of_indicators(csv, mark, type, *indicators);
 }
 
 }  // namespace
@@ -265,11 +295,9 @@ std::string carbon_csv(const Project& project, const Results& results) {
   std::string csv;
   add_row(csv, {"panel", "type", "module", "indicator", "value", "unit"});
   for (std::size_t i = 0; i < project.panels.size(); ++i) {
-    const Finding* finding = whole_life(results.panel_findings[i]);
-    if (finding != nullptr) add_carbon_rows(csv, project.panels[i].mark, project.panels[i].type, *finding);
+    add_carbon_rows(csv, project.panels[i].mark, project.panels[i].type, results.panel_findings[i]);
   }
-  const Finding* total = whole_life(results.project_findings);
-  if (total != nullptr) add_carbon_rows(csv, "TOTAL", "", *total);
+  add_carbon_rows(csv, "TOTAL", "", results.project_findings);
   return csv;
 }
 

@@ -27,9 +27,9 @@ std::string cutting_csv(const Project& project, const Results& results);
 /// the order of erection. Empty when the finding has no such table.
 std::string deliveries_csv(const Results& results);
 
-/// One row for each module and indicator of each panel's finding `carbon.whole_life`, from its first table, then those
-/// of the project under the panel `TOTAL`. Modules that a panel has no value for have no rows; no total stands while a
-/// panel has none.
+/// One row for each module and indicator of the table `By module` of each panel's finding `carbon.whole_life`, then of
+/// the table of whole sums of its `carbon.core_indicators`, and last those of the project under the panel `TOTAL`. What
+/// a panel has no value for has no rows; no total stands while a panel has none.
 std::string carbon_csv(const Project& project, const Results& results);
 
 }  // namespace panel_dossier

@@ -3,6 +3,7 @@
 #include "plugins/carbon/account.h"
 #include "plugins/carbon/biogenic_storage.h"
 #include "plugins/carbon/chain_of_custody.h"
+#include "plugins/carbon/core_indicators.h"
 #include "plugins/carbon/modules.h"
 #include "plugins/carbon/total_per_area.h"
 #include "plugins/carbon/whole_life.h"
@@ -28,6 +29,7 @@ std::vector<Finding> check_panel(const Panel& panel, const Project& project, con
           check_biogenic_storage(account, tables),
           check_total_per_area(account, a1_a3, a4, a5),
           check_whole_life(account, b4),
+          check_core_indicators(account, tables),
           check_chain_of_custody(account)};
 }
 

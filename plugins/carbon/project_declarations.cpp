@@ -1,15 +1,13 @@
 #include "plugins/carbon/project_declarations.h"
 
-#include <algorithm>
-#include <array>
 #include <cstddef>
 #include <string>
 #include <string_view>
 #include <utility>
 
 #include "plugins/carbon/account_tables.h"
+#include "plugins/carbon/core_indicators.h"
 #include "plugins/carbon/declaration.h"
-#include "plugins/carbon/declared_figure.h"
 #include "plugins/carbon/open_finding.h"
 
 namespace panel_dossier::carbon {
@@ -55,38 +53,17 @@ std::vector<Value> declaration_row(const Project& project, const Material& mater
           file != nullptr ? text_or_dash(file->data_quality) : std::string("–")};
 }
 
-/// Appends the sum of the modules in the file, over the amount; an empty cell where none of them is declared.
-template <std::size_t N>
-void append_group(const Project& project, const Material& material, const DeclaredIndicator& indicator,
-                  const std::array<Module, N>& modules, double amount, OpenFinding& finding, std::vector<Value>& row) {
-  double sum = 0.0;
-  bool any = false;
-  for (const Module module : modules) {
-    const auto figure = figure_in_file(project, material, indicator, module, finding);
-    if (!figure) continue;
-    any = true;
-    sum += figure->value * amount;
-  }
-  row.emplace_back();
-  if (any) row.back() = sum;
-}
-
-DeclaredIndicator declared(const DataTable& indicators, const std::string& key) {
-  DeclaredIndicator indicator{{key}, {indicators.text(key, "unit").value().value}};
-  if (const auto name = indicators.text(key, "other_name")) indicator.names.push_back(name->value);
-  if (const auto unit = indicators.text(key, "other_unit")) indicator.units.push_back(unit->value);
-  return indicator;
-}
-
 void add_other_indicators(const Project& project, const Material& material, const std::string& label, double amount,
                           const DataTable& indicators, OpenFinding& finding, Table& table) {
-  for (const std::string& key : indicators.keys()) {
-    const DeclaredIndicator indicator = declared(indicators, key);
-    std::vector<Value> row{label, key, indicator.units.front()};
-    append_group(project, material, indicator, std::array{Module::a1_a3}, amount, finding, row);
-    append_group(project, material, indicator, kEndOfLife, amount, finding, row);
-    append_group(project, material, indicator, std::array{Module::d}, amount, finding, row);
-    const bool any = std::any_of(row.begin() + 3, row.end(), [](const Value& cell) { return cell.index() != 0; });
+  for (const CoreIndicator& indicator : read_core_indicators(indicators)) {
+    const CoreGroups groups = core_groups(project, material, indicator, amount, finding);
+    std::vector<Value> row{label, indicator.declared.names.front(), indicator.printed_unit};
+    bool any = false;
+    for (const CoreGroup& group : groups) {
+      any = any || group.any;
+      row.emplace_back();
+      if (group.any) row.back() = group.sum;
+    }
     if (any) table.rows.push_back(std::move(row));
   }
 }
@@ -129,8 +106,8 @@ Finding declarations_of_project(const Project& project, const std::vector<PanelF
   if (!others.rows.empty()) {
     finding.builder().table(std::move(others));
     finding.builder().note(
-        "Other core indicators are given for materials whose file declares them; they are not summed, since the others "
-        "would count as nothing. A waste share in A5 and replacements in B4 are not part of them.");
+        "Other core indicators are given for materials whose file declares them, as far as it does; sums are those of "
+        "carbon.core_indicators. A waste share in A5 and replacements in B4 are not part of them.");
   }
   if (!finding.complete()) return finding.close_incomplete();
   return finding.builder().inform(count, "materials");

@@ -7,6 +7,7 @@
 #include "plugins/carbon/judged_targets.h"
 #include "plugins/carbon/open_finding.h"
 #include "plugins/carbon/per_area.h"
+#include "plugins/carbon/project_core_indicators.h"
 #include "plugins/carbon/project_declarations.h"
 #include "plugins/carbon/project_sums.h"
 #include "plugins/carbon/project_whole_life.h"
@@ -127,6 +128,7 @@ std::vector<Finding> total_project(const Project& project, const std::vector<Pan
   for (const Summed& summed : kSummed) findings.push_back(sum_check(summed, project, panels));
   findings.push_back(total_of_project(project, panels, settings));
   findings.push_back(whole_life_of_project(project, panels, settings));
+  findings.push_back(core_indicators_of_project(project, panels, tables));
   findings.push_back(declarations_of_project(project, panels, tables));
   findings.push_back(custody_of_project(project, panels));
   return findings;

@@ -33,6 +33,7 @@ const char* const kChecks[] = {"carbon.a1_a3",
                                "carbon.biogenic_storage",
                                "carbon.total_per_area",
                                "carbon.whole_life",
+                               "carbon.core_indicators",
                                "carbon.chain_of_custody"};
 
 std::vector<Finding> check(const DeclaredPanel& model) {

@@ -1,4 +1,5 @@
 // Targets of the project: which apply to what, when, and what each decides.
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <string>
 #include <vector>

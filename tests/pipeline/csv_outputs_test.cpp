@@ -202,3 +202,21 @@ TEST_CASE("carbon.csv has each number of each panel's account and then the proje
             .ends_with("TOTAL,,A1-A3,GWP-fossil,2.5,kg CO2e\r\n"
                        "TOTAL,,A1-A3,GWP-biogenic,-1,kg CO2e\r\n"));
 }
+
+TEST_CASE("carbon.csv has the whole sums of core indicators, and no partial one") {
+  Build build;
+  const Table whole{"Core indicators, without A4, A5 and B",
+                    {{"indicator", ""}, {"unit", ""}, {"A1–A3", ""}, {"D", ""}, {"A1–A3", "per m²"}},
+                    {{std::string("AP"), std::string("mol H+ eq."), 0.25, Value{}, 0.05}}};
+  Table partial = whole;
+  partial.title += ": partial sums";
+  partial.rows.front()[0] = std::string("ODP");
+  Finding indicators = finding("carbon.core_indicators", "id-P1", 1.0, "indicators whole");
+  indicators.tables = {partial, whole};
+  build.results.panel_findings[0].push_back(indicators);
+  indicators.tables = {partial};
+  build.results.panel_findings[1].push_back(indicators);
+  CHECK(carbon_csv(build.project, build.results) ==
+        "panel,type,module,indicator,value,unit\r\n"
+        "P1,infill,A1-A3,AP,0.25,mol H+ eq.\r\n");
+}
