@@ -45,9 +45,10 @@ bool is_member(PartRole role) {
   return std::string(ifc_class(role).entity) == "IfcMember";
 }
 
-/// The two sides of a member's section, the smaller first.
+/// The two sides of a member's section, the smaller first. One with an outline is upright though extruded along x.
 std::pair<double, double> section_of(const PanelPart& part) {
-  const double across = part.axis == Axis::x ? part.box.height() : part.box.width();
+  const bool lies = part.axis == Axis::x && part.outline.empty();
+  const double across = lies ? part.box.height() : part.box.width();
   return std::minmax(across, part.box.depth());
 }
 
@@ -63,7 +64,6 @@ Attributes element_attributes(const std::string& owner, const std::string& name,
 void write_batch(IfcWriter& ifc, std::string_view material_key, int batch) {
   const std::string reference = "B" + std::to_string(batch) + "-" + std::string(material_key);
   const std::string id = "batch-" + reference;
-  const auto defined = ifc.xml.element("IsDefinedBy");
   if (!ifc.first_use(id)) return ifc.xml.reference("IfcRelDefinesByProperties", id);
   const auto relation = ifc.xml.element("IfcRelDefinesByProperties", {{"id", id}, {"GlobalId", global_id(id)}});
   const auto relating = ifc.xml.element("RelatingPropertyDefinition");
@@ -84,7 +84,13 @@ void write_part(IfcWriter& ifc, const PanelPart& part, const std::string& owner,
       ifc.shared_material("IfcMaterial", material_id(part.material_key));
     }
   }
-  write_batch(ifc, part.material_key, batch);
+  {
+    const auto defined = ifc.xml.element("IsDefinedBy");
+    write_batch(ifc, part.material_key, batch);
+    if (!part.holes.empty()) {
+      ifc.defining_properties(owner + "/" + part.name, {"Panel_Member", {text("Holes", part.holes)}});
+    }
+  }
   ifc.local_placement({}, placement_id, box_placement(part.box, part.axis));
   ifc.part_shape(part);
 }

@@ -11,6 +11,8 @@ constexpr double kPostWidth_mm = 60.0;
 constexpr double kLintelDepth_mm = 195.0;
 /// A module stud nearer than this to a post is left out.
 constexpr double kLeastGap_mm = 20.0;
+/// Shorter blocking cannot be nailed; the uprights beside it carry the joint.
+constexpr double kLeastBlocking_mm = 60.0;
 
 class FrameBuilder {
  public:
@@ -137,7 +139,7 @@ class FrameBuilder {
       }
     }
     for (const Rectangle& piece : minus(face, crossing)) {
-      if (piece.width() >= kLeastGap_mm) add(PartRole::blocking, "Blocking", "softwood", piece, Axis::x);
+      if (piece.width() >= kLeastBlocking_mm) add(PartRole::blocking, "Blocking", "softwood", piece, Axis::x);
     }
   }
 };

@@ -146,7 +146,7 @@ void IfcWriter::rectangle_solid(double x_dim, double y_dim, double depth, const 
 }
 
 void IfcWriter::outline_solid(const PanelPart& part) {
-  const auto solid = xml.element("IfcExtrudedAreaSolid", {{"Depth", mm_text(part.box.depth())}});
+  const auto solid = xml.element("IfcExtrudedAreaSolid", {{"Depth", mm_text(swept_sizes(part.box, part.axis).depth)}});
   {
     const auto area = xml.element("SweptArea", {{"xsi:type", "IfcArbitraryClosedProfileDef"}, {"ProfileType", "area"}});
     const auto curve = xml.element("OuterCurve", {{"xsi:type", "IfcPolyline"}});
@@ -154,9 +154,11 @@ void IfcWriter::outline_solid(const PanelPart& part) {
     const Point centre = box_placement(part.box, part.axis).origin;
     for (std::size_t i = 0; i <= part.outline.size(); ++i) {
       const Corner& corner = part.outline[i % part.outline.size()];
-      // The section's y axis points down, as its z axis points out of the panel.
-      xml.leaf("IfcCartesianPoint",
-               {{"Coordinates", mm_text(corner.x - centre.x) + " " + mm_text(centre.z - corner.z)}});
+      // Where its z axis points out of the panel, the section's y axis points down; where along the panel, inwards.
+      const std::string coordinates = part.axis == Axis::x
+                                          ? mm_text(corner.z - centre.z) + " " + mm_text(centre.y - corner.across)
+                                          : mm_text(corner.across - centre.x) + " " + mm_text(centre.z - corner.z);
+      xml.leaf("IfcCartesianPoint", {{"Coordinates", coordinates}});
     }
   }
   xml.reference("ExtrudedDirection", "direction-up");

@@ -1,17 +1,23 @@
 #include "sample_project/generator/panel_parts.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include "sample_project/generator/fasteners.h"
 #include "sample_project/generator/framing.h"
+#include "sample_project/generator/ifc_writer.h"
 
 namespace sample_export {
 
 namespace {
 
-constexpr double kSlabHeight_mm = 1200.0;
+/// Slabs of 600 mm by 1200 mm, cut 5 mm larger than their space.
+constexpr double kSlabWidth_mm = 600.0;
+constexpr double kSlabHeight_mm = 1195.0;
 /// Offcuts below this are not worth a part.
 constexpr double kSmallestPiece_mm = 5.0;
+constexpr double kCableHole_mm = 20.0;
+constexpr double kCableHeight_mm = 1050.0;
 
 using Parts = std::vector<PanelPart>;
 
@@ -26,6 +32,21 @@ Rectangles cells_of(const Rectangle& face, double width, double height) {
   return cells;
 }
 
+/// What openings leave of a cell: whole bands below and above them, and what stands between them.
+Rectangles bands_of(const Rectangle& cell, const Rectangles& openings) {
+  Rectangle middle{cell.x_min, cell.x_max, cell.z_max, cell.z_min};
+  for (const Rectangle& opening : openings) {
+    if (!overlap(cell, opening)) continue;
+    middle.z_min = std::min(middle.z_min, std::max(opening.z_min, cell.z_min));
+    middle.z_max = std::max(middle.z_max, std::min(opening.z_max, cell.z_max));
+  }
+  if (middle.z_min > middle.z_max) return {cell};
+  Rectangles bands = minus(middle, openings);
+  bands.push_back({cell.x_min, cell.x_max, cell.z_min, middle.z_min});
+  bands.push_back({cell.x_min, cell.x_max, middle.z_max, cell.z_max});
+  return bands;
+}
+
 void add_boards(const PlacedPanel& panel, const LayerSpec& layer, double y_min, PartRole role, Parts& parts) {
   for (const Rectangle& cell : cells_of(panel.face(), kSheetWidth_mm, kSheetHeight_mm)) {
     const Outline outline = cut_outline(cell, panel.opening_faces());
@@ -34,7 +55,7 @@ void add_boards(const PlacedPanel& panel, const LayerSpec& layer, double y_min, 
       parts.push_back({role, std::string(layer.name), layer.material_key, box, Axis::y, outline});
       continue;
     }
-    for (const Rectangle& piece : minus(cell, panel.opening_faces())) {
+    for (const Rectangle& piece : bands_of(cell, panel.opening_faces())) {
       if (piece.width() < kSmallestPiece_mm || piece.height() < kSmallestPiece_mm) continue;
       parts.push_back({role, std::string(layer.name), layer.material_key,
                        box_of(piece, y_min, y_min + layer.thickness_mm), Axis::y});
@@ -49,7 +70,12 @@ void add_membrane(const PlacedPanel& panel, const LayerSpec& layer, double y_min
   }
 }
 
-/// Upright battens over the studs, cut at openings and at floors.
+/// Side of an upright batten whose foot is cut at 45°, its outer edge the lower, so that water drips off.
+Outline bevelled_foot(const Box& box) {
+  return {{box.min.y, box.min.z + box.depth()}, {box.max.y, box.min.z}, {box.max.y, box.max.z}, {box.min.y, box.max.z}};
+}
+
+/// Upright battens over the studs, cut at openings and at floors; in the cavity with a bevelled foot.
 void add_battens(const PlacedPanel& panel, const LayerSpec& layer, double y_min, Parts& parts) {
   for (const double centre : stud_centres(panel.width_mm)) {
     const Rectangle line{centre - kStudWidth_mm / 2.0, centre + kStudWidth_mm / 2.0, 0.0, panel.height_mm};
@@ -57,7 +83,11 @@ void add_battens(const PlacedPanel& panel, const LayerSpec& layer, double y_min,
       for (const Rectangle& piece : minus(whole, panel.opening_faces())) {
         if (piece.width() < kStudWidth_mm) continue;
         const Box box = box_of(piece, y_min, y_min + layer.thickness_mm);
-        parts.push_back({PartRole::batten, "Batten", "softwood", box, Axis::z});
+        if (layer.role == LayerRole::cavity) {
+          parts.push_back({PartRole::batten, "Batten", "softwood", box, Axis::x, bevelled_foot(box)});
+        } else {
+          parts.push_back({PartRole::batten, "Batten", "softwood", box, Axis::z});
+        }
       }
     }
   }
@@ -71,9 +101,10 @@ Rectangles shadows(const Parts& parts) {
   return faces;
 }
 
+/// Between lintels, where the face is wider than a slab, it is shared equally.
 void add_slabs(const Rectangle& face, std::string_view material, double y_min, double y_max, Parts& parts) {
-  for (const double z : steps(face.z_min, face.z_max - kSmallestPiece_mm, kSlabHeight_mm)) {
-    const Rectangle piece{face.x_min, face.x_max, z, std::min(z + kSlabHeight_mm, face.z_max)};
+  const double width = face.width() / std::ceil(face.width() / kSlabWidth_mm);
+  for (const Rectangle& piece : cells_of(face, width, kSlabHeight_mm)) {
     parts.push_back({PartRole::insulation, "Insulation slab", material, box_of(piece, y_min, y_max), Axis::y});
   }
 }
@@ -91,8 +122,20 @@ void add_insulation(const PlacedPanel& panel, const LayerSpec& layer, double y_m
   }
 }
 
+/// A cable to the outside crosses the studs of a panel with a door, through a hole in the middle of each but the edge
+/// studs.
+void drill_studs(const PlacedPanel& panel, Parts& frame) {
+  for (PanelPart& part : frame) {
+    const bool at_edge = part.box.min.x == 0.0 || part.box.max.x == panel.width_mm;
+    const bool crossed = part.box.min.z < kCableHeight_mm && part.box.max.z > kCableHeight_mm;
+    if (part.role != PartRole::stud || at_edge || !crossed) continue;
+    part.holes = mm_text(kCableHole_mm) + "@" + mm_text(kCableHeight_mm - part.box.min.z);
+  }
+}
+
 void add_cassette(const PlacedPanel& panel, const LayerSpec& layer, double y_min, Parts& parts) {
-  const Parts frame = frame_parts(panel, y_min, y_min + layer.thickness_mm);
+  Parts frame = frame_parts(panel, y_min, y_min + layer.thickness_mm);
+  if (!panel.type->filling_key.empty() && filling_type(panel.type->filling_key).is_door) drill_studs(panel, frame);
   parts.insert(parts.end(), frame.begin(), frame.end());
   add_insulation(panel, layer, y_min, frame, parts);
 }

@@ -21,7 +21,10 @@ struct PanelPart {
   std::string_view material_key;
   Box box;
   Axis axis;
-  Outline outline = {};  ///< of a sheet with a cut-out; empty: the whole box
+  /// Of a sheet with a cut-out, in x and z; of an upright member with a bevelled end, extruded along x, in y and z.
+  /// Empty: the whole box.
+  Outline outline = {};
+  std::string holes = {};  ///< Panel_Member.Holes; empty: none
 };
 
 enum class FastenerKind { screw, nail, bracket, lifting_loop, tie_down };

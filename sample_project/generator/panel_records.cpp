@@ -1,5 +1,6 @@
 #include "sample_project/generator/panel_records.h"
 
+#include <cmath>
 #include <cstdint>
 #include <string>
 #include <utility>
@@ -12,6 +13,9 @@ namespace {
 constexpr int kErected = 44;
 constexpr int kErectedADay = 6;
 constexpr int kMadeADay = 3;
+/// Joints of an infill panel as designed: beside it, and above it where the slab moves.
+constexpr double kSideJoint_mm = 10.0;
+constexpr double kHeadJoint_mm = 25.0;
 
 std::string two_digits(int number) {
   return (number < 10 ? "0" : "") + std::to_string(number);
@@ -35,6 +39,27 @@ std::string working_day(int day) {
 double deviation_mm(int order, int which) {
   const auto mixed = static_cast<std::uint32_t>(order * 7 + which * 3) * 2654435761U;
   return static_cast<double>((mixed >> 16U) % 5U) - 2.0;
+}
+
+/// Sizes as measured in the workshop, and of an infill panel the surveyed opening in the frame.
+PropertySet as_built(const PlacedPanel& panel) {
+  const int order = panel.erection_order;
+  const double width_mm = panel.width_mm + deviation_mm(order, 1);
+  const double height_mm = panel.height_mm + deviation_mm(order, 2);
+  const double diagonal_mm = std::round(std::hypot(width_mm, height_mm));
+  PropertySet set{"Panel_AsBuilt", {}};
+  const auto add = [&set](const char* name, double size_mm) {
+    set.properties.push_back(number(name, "IfcPositiveLengthMeasure", size_mm));
+  };
+  add("Width", width_mm);
+  add("Height", height_mm);
+  add("Thickness", panel.type->thickness_mm());
+  add("Diagonal1", diagonal_mm + deviation_mm(order, 4));
+  add("Diagonal2", diagonal_mm + deviation_mm(order, 5));
+  if (panel.type->arrangement != "INFILL") return set;
+  add("FrameOpeningWidth", panel.width_mm + 2.0 * kSideJoint_mm + deviation_mm(order, 6));
+  add("FrameOpeningHeight", panel.height_mm + kHeadJoint_mm + deviation_mm(order, 7));
+  return set;
 }
 
 /// Two corners join infill and oversail panels. No detail of one arrangement stands for them, so their designer
@@ -70,10 +95,7 @@ std::vector<PropertySet> panel_records(const PlacedPanel& panel) {
   sets.push_back({"Panel_Inspection",
                   {label("Result", "ACCEPTED"), label("Inspector", "Workshop quality inspector"),
                    date("Date", working_day(made + 1))}});
-  sets.push_back({"Panel_AsBuilt",
-                  {number("Width", "IfcPositiveLengthMeasure", panel.width_mm + deviation_mm(order, 1)),
-                   number("Height", "IfcPositiveLengthMeasure", panel.height_mm + deviation_mm(order, 2)),
-                   number("Thickness", "IfcPositiveLengthMeasure", panel.type->thickness_mm())}});
+  sets.push_back(as_built(panel));
   if (order <= kErected) {
     sets.push_back({"Panel_Install",
                     {date("Date", working_day(25 + (order - 1) / kErectedADay)), label("Team", "Erection team A"),

@@ -10,6 +10,10 @@ Property label(std::string name, std::string value) {
   return {std::move(name), "IfcLabel", std::move(value), {}};
 }
 
+Property text(std::string name, std::string value) {
+  return {std::move(name), "IfcText", std::move(value), {}};
+}
+
 Property identifier(std::string name, std::string value) {
   return {std::move(name), "IfcIdentifier", std::move(value), {}};
 }

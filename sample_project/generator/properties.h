@@ -20,6 +20,7 @@ struct PropertySet {
 };
 
 Property label(std::string name, std::string value);
+Property text(std::string name, std::string value);
 Property identifier(std::string name, std::string value);
 Property date(std::string name, std::string iso_8601);
 Property boolean(std::string name, bool value);

@@ -33,9 +33,9 @@ struct Rectangle {
 
 using Rectangles = std::vector<Rectangle>;
 
-/// A corner of an outline in the panel's x-z plane.
+/// A corner of an outline in an upright plane: `across` is x in a panel's face and y in a member's side.
 struct Corner {
-  double x = 0.0;
+  double across = 0.0;
   double z = 0.0;
 };
 

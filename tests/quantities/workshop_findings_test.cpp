@@ -167,23 +167,6 @@ TEST_CASE("the tape of a membrane follows its edges, its openings and its joints
   CHECK(std::get<double>(found.value) == 11.0);
 }
 
-TEST_CASE("sizes as built are judged against the permitted deviation") {
-  Panel panel = cassette("P1");
-  Settings tolerance = settings();
-  CHECK(as_built_size(panel, tolerance).reason ==
-        "setting 'quantities.size_tolerance_m' is missing: the deviation that the project permits; Panel_AsBuilt.Width "
-        "is "
-        "missing: measure the panel and state it; Panel_AsBuilt.Height is missing: measure the panel and state it; "
-        "Panel_AsBuilt.Thickness is missing: measure the panel and state it");
-  tolerance.set("quantities.size_tolerance_m", 0.003);
-  panel.properties.add("Panel_AsBuilt", "Width", {2.403, "m", {}});
-  panel.properties.add("Panel_AsBuilt", "Height", {2.398, "m", {}});
-  panel.properties.add("Panel_AsBuilt", "Thickness", {kDepth_m + kBoard_m, "m", {}});
-  CHECK(as_built_size(panel, tolerance).verdict == Verdict::pass);
-  tolerance.set("quantities.size_tolerance_m", 0.0029);
-  CHECK(as_built_size(panel, tolerance).verdict == Verdict::fail);
-}
-
 TEST_CASE("holes are listed with diameter and distance, and nonsense is refused") {
   Panel panel = cassette("P1");
   panel.parts = {box(PartKind::stud, "stud", 0, {0.0, 0.0, 0.0}, {0.045, 0.145, 2.4})};

@@ -46,7 +46,7 @@ TEST_CASE("compare finds nothing between two builds of one input") {
 TEST_CASE("A tighter limit in a file that the settings name moves verdicts, and compare and the change log say so") {
   const TemporaryFolder folder;
   std::string targets = text_of(sample_folder() / "carbon_targets.csv");
-  const std::string before = "A1-A5,every panel,50,";
+  const std::string before = "A1-A5,every panel,55,";
   REQUIRE(targets.find(before) != std::string::npos);
   targets.replace(targets.find(before), before.size(), "A1-A5,every panel,1,");
   std::ofstream(folder.path() / "carbon_targets.csv") << targets;
