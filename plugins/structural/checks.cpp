@@ -1,6 +1,5 @@
 #include "plugins/structural/checks.h"
 
-#include "plugins/structural/barrier_notes.h"
 #include "plugins/structural/bearing_check.h"
 #include "plugins/structural/composite_reader.h"
 #include "plugins/structural/composite_report.h"
@@ -55,7 +54,6 @@ std::vector<Finding> check_panel(const Panel& panel, const Project& project, con
   if (composite_asked(settings)) findings.push_back(composite_action(panel, design));
   findings.push_back(bearing(panel, project, settings, tables, design));
   findings.push_back(rail_bending(panel, project, settings, tables, design));
-  note_barrier(findings.back(), design);
   if (!panel.openings.empty()) findings.push_back(lintel_bending(panel, project, settings, tables, design));
   findings.push_back(racking(panel, design, bracing));
   const auto load_bearing = panel.load_bearing();
@@ -63,7 +61,6 @@ std::vector<Finding> check_panel(const Panel& panel, const Project& project, con
     findings.push_back(sheathing_fixings(panel, design, bracing));
   }
   findings.push_back(frame_fixings(panel, project, settings, tables, design));
-  note_barrier(findings.back(), design);
   findings.push_back(frame_movement(panel, settings));
   findings.push_back(lifting(panel, project, settings, tables));
   findings.push_back(turning_up(panel, project, settings, tables, design));

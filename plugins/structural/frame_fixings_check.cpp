@@ -138,6 +138,14 @@ void add_screws(const Brackets& brackets, const StudDesign& design, const Tables
     comparisons.push_back({"withdrawal of the screws, weight alone", forces.couple_n / kNPerKn,
                            resistance * lasting->value / factor->value / kNPerKn, "kN"});
   }
+  if (forces.barrier_n > 0.0) {
+    const auto leaning = modification_factor(tables, material, design.basis.factors.barrier_duration);
+    if (!leaning) return builder.missing("no modification factor for the duration of the barrier load");
+    builder.number("modification factor, persons leaning", "k_mod,B", "", *leaning, {});
+    comparisons.push_back({"withdrawal of the screws, persons and weight",
+                           (forces.barrier_n + forces.couple_n) / kNPerKn,
+                           resistance * leaning->value / factor->value / kNPerKn, "kN"});
+  }
   const auto head = properties.number("Panel_Fastener", "ScrewHeadDiameter");
   const auto strength = properties.number("Panel_Fastener", "HeadPullThrough");
   if (!head || !strength) {
@@ -173,6 +181,7 @@ Finding frame_fixings(const Panel& panel, const Project& project, const Settings
   const auto spacing =
       builder.positive("spacing of the brackets, at most", "e", "m", fixing_spacing(panel, settings), kNoFixingSpacing);
   const double rows = static_cast<double>(design.systems[leading_member(design)].supports_m.size());
+  const CombinationFactors& factors = design.basis.factors;
   FrameActions actions;
   read_weight(panel, project, settings, actions, builder);
   if (!brackets || !spacing || builder.incomplete()) return builder.not_assessed();
@@ -181,6 +190,9 @@ Finding frame_fixings(const Panel& panel, const Project& project, const Settings
   actions.width_m = panel.width_m.value;
   actions.wind_pa = design.basis.wind_pressure_pa;
   actions.wind_height_m = stud.per_line_load_m;
+  actions.wind_psi0 = factors.wind_psi0;
+  actions.barrier_psi0 = factors.barrier_psi0;
+  if (design.basis.balustrade) actions.barrier_n_per_m = design.basis.balustrade->n_per_m * stud.barrier_share;
   actions.bracket_spacing_m = *spacing;
   actions.stud_spacing_m = stud.spacing_m;
   actions.stud_width_m = stud.width_m;
@@ -193,7 +205,6 @@ Finding frame_fixings(const Panel& panel, const Project& project, const Settings
   }
   if (actions.brackets_in_row < 1.0) return builder.not_assessed("fewer brackets than rows of supports");
   if (!(actions.rows_apart_m > 0.0)) return builder.not_assessed("the panel is held in one row only");
-  const CombinationFactors& factors = design.basis.factors;
   const BracketForces forces = bracket_forces(actions, factors.permanent_unfavourable, factors.variable);
   add_inputs(builder, design.basis.inputs);
   builder.step("rows of brackets, as the supports of the studs", "", rows, "")
@@ -201,8 +212,17 @@ Finding frame_fixings(const Panel& panel, const Project& project, const Settings
       .step("height of wall whose wind comes to a row", "h_r", actions.wind_height_m, "m",
             "largest reaction of the studs under 1 kN/m")
       .step("width of wall whose wind comes to the hardest loaded bracket", "b_r", wind_width_m(actions), "m",
-            "max(b / n_r; e; studs beside it)")
-      .step("wind on one bracket", "N_w,d", forces.wind_n / kNPerKn, "kN", "γ_Q · w_k · h_r · b_r");
+            "max(b / n_r; e; studs beside it)");
+  if (actions.barrier_n_per_m > 0.0) {
+    builder
+        .step("share of persons leaning on the panel that comes to a row", "k_B", stud.barrier_share, "",
+              "largest reaction of the studs under 1 N at the height of the barrier")
+        .step("persons leaning, along the row", "q_r", actions.barrier_n_per_m / kNPerKn, "kN/m", "q_k · k_B");
+  }
+  builder.step("force across the wall on one bracket", "N_w,d", forces.across_n / kNPerKn, "kN",
+               actions.barrier_n_per_m > 0.0
+                   ? "γ_Q · max(w_k · h_r + ψ_0,B · q_r; ψ_0,W · w_k · h_r + q_r) · b_r (EN 1990 6.4.3.2)"
+                   : "γ_Q · w_k · h_r · b_r");
   if (actions.weight_n > 0.0) {
     builder.step("distance of the outer rows", "z", actions.rows_apart_m, "m")
         .step("pull from the eccentric weight", "N_g,d", forces.couple_n / kNPerKn, "kN", "γ_G · G_k · e / (z · n_r)")

@@ -6,7 +6,10 @@ namespace panel_dossier::structural {
 /// Characteristic actions on a panel of `width_m`, held in rows of brackets.
 struct FrameActions {
   double width_m = 0.0;
-  double wind_pa = 0.0;         ///< outwards or inwards, whichever is larger
+  double wind_pa = 0.0;  ///< outwards or inwards, whichever is larger
+  double wind_psi0 = 0.0;
+  double barrier_n_per_m = 0.0;  ///< of persons leaning on the panel, along the hardest loaded row
+  double barrier_psi0 = 0.0;
   double wind_height_m = 0.0;   ///< of wall whose wind comes to the hardest loaded row
   double weight_n = 0.0;        ///< that the brackets carry; 0 where the panel stands on the floor
   double eccentricity_m = 0.0;  ///< of the weight from the face of the frame
@@ -19,11 +22,12 @@ struct FrameActions {
 
 /// Design forces on one bracket, N.
 struct BracketForces {
-  double wind_n = 0.0;    ///< the largest of: shared evenly, over the spacing, from studs beside a bracket
-  double couple_n = 0.0;  ///< γ_G·G·e/(z·n): the weight tips the panel away from the frame at its head
-  double shear_n = 0.0;   ///< γ_G·G/n
+  double across_n = 0.0;   ///< wind and persons leaning, each leading in turn, over `wind_width_m`
+  double barrier_n = 0.0;  ///< persons leaning alone
+  double couple_n = 0.0;   ///< γ_G·G·e/(z·n): the weight tips the panel away from the frame at its head
+  double shear_n = 0.0;    ///< γ_G·G/n
 
-  double tension_n() const { return wind_n + couple_n; }
+  double tension_n() const { return across_n + couple_n; }
 };
 
 /// Share of the wind along a row in m that comes to the hardest loaded bracket: b/n, e, or with a stud right at it

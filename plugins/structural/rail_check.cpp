@@ -71,6 +71,7 @@ RailCases rail_cases(const Panel& panel, const Project& project, const Settings&
   actions.permanent_n = design.basis.permanent_n_per_m;
   actions.variable_n = design.basis.variable_n_per_m;
   actions.wind_n_per_m = design.basis.wind_pressure_pa;
+  if (design.basis.balustrade) actions.barrier_n = design.basis.balustrade->n_per_m;
   for (std::size_t i = 0; i < panel.parts.size(); ++i) {
     if (panel.parts[i].kind != PartKind::rail) continue;
     const auto rail = cross_member(panel, i, project, settings, tables, design.basis.annex, all.missing);
@@ -83,7 +84,8 @@ RailCases rail_cases(const Panel& panel, const Project& project, const Settings&
         continue;
       }
       RailCase result{*rail, combination, *factor, 0.0, 0.0, {}, {}};
-      result.line_load_n_per_m = combination.line_load_n_per_m * stud.per_line_load_m;
+      result.line_load_n_per_m =
+          combination.line_load_n_per_m * stud.per_line_load_m + combination.barrier_n * stud.barrier_share;
       result.stud_force_n = result.line_load_n_per_m * stud.width_m;
       result.forces = wind_on_rail(result.stud_force_n, result.line_load_n_per_m, stud.spacing_m, fixing_spacing_m);
       if (head) {
@@ -120,15 +122,21 @@ void add_rail_steps(FindingBuilder& builder, const StudReaction& stud, const Rai
       .step_text("governing combination, EN 1990:2002 6.4.3.2",
                  worst.combination.name + ": " + worst.combination.expression)
       .step("height of wall whose wind comes to a rail", "h_r", stud.per_line_load_m, "m",
-            "largest reaction of the studs under 1 kN/m")
-      .step("design wind along the rail", "w_d", worst.line_load_n_per_m / kNPerKn, "kN/m", "w_d = γ · w_k · h_r")
+            "largest reaction of the studs under 1 kN/m");
+  if (stud.barrier_share > 0.0) {
+    builder.step("share of persons leaning on the panel that comes to a rail", "k_B", stud.barrier_share, "",
+                 "largest reaction of the studs under 1 N at the height of the barrier");
+  }
+  builder
+      .step("design load across the wall along the rail", "w_d", worst.line_load_n_per_m / kNPerKn, "kN/m",
+            stud.barrier_share > 0.0 ? "w_d = γ · w_k · h_r + γ · q_k · k_B" : "w_d = γ · w_k · h_r")
       .step("force of the hardest pressed stud", "R_d", worst.stud_force_n / kNPerKn, "kN", "R_d = w_d · b_t")
       .step("force on each fixing", "F_d", worst.line_load_n_per_m * spacing_m / kNPerKn, "kN", "F_d = w_d · e")
-      .step("moment from wind", "M_z,d", worst.forces.wind_moment_nm / kNPerKn, "kNm",
+      .step("moment across the wall", "M_z,d", worst.forces.wind_moment_nm / kNPerKn, "kNm",
             "stud in the middle: R_d · e / 4 + Σ R_d · (e / 2 − i · s) ≥ w_d · e² / 8")
       .step("moment from the load on the head", "M_y,d", worst.forces.vertical_moment_nm / kNPerKn, "kNm",
             "q_d · s² / 8, s: widest between uprights under the head rail; else 0")
-      .step("stress from wind", "σ_m,z,d", v.wind_stress_pa / kPaPerNPerMm2, "N/mm²", "σ_m,z,d = 6 · M_z,d / (h · b²)")
+      .step("stress from it", "σ_m,z,d", v.wind_stress_pa / kPaPerNPerMm2, "N/mm²", "σ_m,z,d = 6 · M_z,d / (h · b²)")
       .step("stress from vertical load", "σ_m,y,d", v.vertical_stress_pa / kPaPerNPerMm2, "N/mm²",
             "σ_m,y,d = 6 · M_y,d / (b · h²)")
       .step("strength, k_h by the width", "f_m,z,d", v.wind_strength_pa / kPaPerNPerMm2, "N/mm²",

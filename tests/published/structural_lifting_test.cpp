@@ -119,9 +119,18 @@ TEST_CASE("A plate held in two rows shares wind and eccentric weight") {
   actions.rows_apart_m = 3.0;
   actions.brackets_in_row = 5.0;
   const BracketForces forces = bracket_forces(actions, 1.35, 1.5);
-  CHECK(forces.wind_n == Approx(3600.0));
+  CHECK(forces.across_n == Approx(3600.0));
   CHECK(forces.couple_n == Approx(216.0));
   CHECK(forces.shear_n == Approx(3240.0));
+  // Persons leaning with 1.0 kN/m, ψ_0 0.7, beside wind with ψ_0 0.6, on 0.8 m of row: wind leads, 1.5 · (3.0 + 0.7) ·
+  // 0.8 = 4.44 kN; with 4.0 kN/m the persons do, 1.5 · (0.6 · 3.0 + 4.0) · 0.8 = 6.96 kN (EN 1990:2002, 6.4.3.2).
+  actions.wind_psi0 = 0.6;
+  actions.barrier_psi0 = 0.7;
+  actions.barrier_n_per_m = 1000.0;
+  CHECK(bracket_forces(actions, 1.35, 1.5).across_n == Approx(4440.0));
+  actions.barrier_n_per_m = 4000.0;
+  CHECK(bracket_forces(actions, 1.35, 1.5).across_n == Approx(6960.0));
+  CHECK(bracket_forces(actions, 1.35, 1.5).barrier_n == Approx(4800.0));
   // Brackets 1.2 m apart in studs at 0.6 m: a stud of 0.6 m at the bracket and half of its two neighbours, 1.2 m in
   // all.
   actions.bracket_spacing_m = 1.2;

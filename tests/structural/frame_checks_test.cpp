@@ -3,6 +3,7 @@
 #include <cmath>
 #include <functional>
 
+#include "core/api/panel_values.h"
 #include "plugins/structural/checks.h"
 #include "plugins/structural/utilisation_table.h"
 #include "tests/structural/braced_panel.h"
@@ -164,7 +165,7 @@ TEST_CASE("A head rail on its top or sheets along it hold a lintel") {
         }) == 1.0);
 }
 
-TEST_CASE("On a barrier, members below the load are named and rails and fixings say what they leave out") {
+TEST_CASE("On a barrier, members below the load are named and rails carry it on") {
   Project project = project_with_window();
   project.panels.front().properties.add("Panel_Structure", "BarrierLoadCategory", property_of("C1"));
   project.panels.front().properties.add("Panel_Structure", "BarrierHeight", property_of(1.1));
@@ -175,15 +176,11 @@ TEST_CASE("On a barrier, members below the load are named and rails and fixings 
   CHECK(lintels.verdict == Verdict::not_assessed);
   CHECK(lintels.reason.find("'sill' under persons leaning on the panel") == 0);
   CHECK(lintels.reason.find("'trimmer'") == std::string::npos);
-  const auto says_so = [&](const char* check) {
-    const auto& notes = finding_of(findings, check).notes;
-    return std::any_of(notes.begin(), notes.end(), [](const std::string& note) {
-      return note.find("Not in this check: the load of persons") == 0;
-    });
-  };
-  CHECK(says_so("structural.rail_bending"));
-  CHECK(says_so("structural.frame_fixings"));
   const auto plain = findings_of(project_with_window());
+  const Finding& rails = finding_of(findings, "structural.rail_bending");
+  // Lever rule on studs 2.91 m long that begin 0.045 m above the foot: (2.91 − 1.055) / 2.91 comes to the foot.
+  CHECK(step_value(rails, "k_B") == Approx((2.91 - 1.055) / 2.91));
+  CHECK(std::get<double>(rails.value) > std::get<double>(finding_of(plain, "structural.rail_bending").value));
   CHECK(finding_of(plain, "structural.lintel_bending").verdict == Verdict::pass);
 }
 

@@ -135,6 +135,19 @@ TEST_CASE("Brackets carry wind by the studs' reactions, the hardest one with stu
   CHECK(finding.verdict == Verdict::pass);
 }
 
+TEST_CASE("Brackets carry what persons leaning on the panel bring to their row") {
+  Project project = hoisted_project();
+  project.panels.front().properties.add("Panel_Structure", "BarrierLoadCategory", property_of("C1"));
+  project.panels.front().properties.add("Panel_Structure", "BarrierLineLoad", property_of(1000.0));
+  project.panels.front().properties.add("Panel_Structure", "BarrierHeight", property_of(1.1));
+  const Finding finding = finding_of(findings_of(project), "structural.frame_fixings");
+  // Studs 2.91 m long from 0.045 m above the foot: (2.91 − 1.055)/2.91 = 0.6375 of 1.0 kN/m. Wind leads:
+  // 1.5·(1.0·1.455 + 0.7·0.6375)·0.9 = 2.567 kN.
+  CHECK(step_of(finding, "q_r") == Approx(0.6375).epsilon(1e-3));
+  CHECK(step_of(finding, "N_w,d") == Approx(2.567).epsilon(2e-3));
+  CHECK(value_of(finding) == Approx(2.567 / 9.0).epsilon(2e-3));
+}
+
 TEST_CASE("Brackets that do not fit the panel at their spacing are not assessed") {
   Project project = hoisted_project();
   project.panels.front().parts.back().count = 20;
