@@ -87,8 +87,9 @@ Drawing load_side_views(const DeliveryList& list, std::size_t index, const Vehic
   drawing.title = "Load " + std::to_string(index + 1) + " from the unloading side, row by row";
   const std::size_t columns = columns_for(load.rows.size());
   const auto corner_of = [&](std::size_t row) {
+    const std::size_t line = row / columns;
     return Vec2{static_cast<double>(row % columns) * (bed_m + kBetweenColumns),
-                -static_cast<double>(row / columns) * (top_m + kBetweenRows)};
+                -static_cast<double>(line) * (top_m + kBetweenRows)};
   };
   for (std::size_t row = 0; row < load.rows.size(); ++row) {
     const Vec2 corner = corner_of(row);

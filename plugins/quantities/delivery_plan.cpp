@@ -65,9 +65,9 @@ void add_legend(Drawing& drawing, const std::vector<PlannedPanel>& panels, const
   const double height_m = kLeastThickness * extent.size();
   std::size_t entry = 0;
   for (const std::size_t load : loads) {
+    const std::size_t line = entry / kEntriesInLine;
     const double x = extent.low.x + static_cast<double>(entry % kEntriesInLine) * kEntryStep * extent.size();
-    const double y = extent.low.y - kLegendGap * extent.size() -
-                     (1.0 + 1.5 * static_cast<double>(entry / kEntriesInLine)) * height_m;
+    const double y = extent.low.y - kLegendGap * extent.size() - (1.0 + 1.5 * static_cast<double>(line)) * height_m;
     drawing.polygons.push_back({{{x, y}, {x + width_m, y}, {x + width_m, y + height_m}, {x, y + height_m}},
                                 hatch_of(load),
                                 LineStyle::normal,

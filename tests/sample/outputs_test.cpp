@@ -1,10 +1,13 @@
 // What a build of the sample leaves in its folder.
 #include <catch2/catch.hpp>
+#include <cmath>
 #include <fstream>
 #include <map>
 #include <nlohmann/json.hpp>
 #include <set>
+#include <sstream>
 #include <string>
+#include <vector>
 
 #include "tests/sample/sample_build.h"
 
@@ -121,8 +124,36 @@ TEST_CASE("deliveries.csv has a line a panel and a head") {
   const std::string text = text_of(sample_out() / "deliveries.csv");
   const auto lines = static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n'));
   CHECK(lines == results().at("panels").size() + 1);
-  CHECK(text.starts_with(
-      "load,place,panel,storey,row,behind_headboard_m,stands_on,mass_kg,erected_on,global_id\r\n"));
+  CHECK(text.starts_with("load,place,panel,storey,row,behind_headboard_m,stands_on,mass_kg,erected_on,global_id\r\n"));
+}
+
+TEST_CASE("deliveries.csv weighs each load and the project to the last digit") {
+  std::istringstream lines(text_of(sample_out() / "deliveries.csv"));
+  std::string line;
+  std::getline(lines, line);
+  const auto milligrams = [](double mass_kg) { return std::llround(mass_kg * 1.0e6); };
+  std::map<std::string, long long> loads;
+  long long total = 0;
+  while (std::getline(lines, line)) {
+    std::vector<std::string> cells;
+    std::istringstream row(line);
+    for (std::string cell; std::getline(row, cell, ',');) cells.push_back(cell);
+    REQUIRE(cells.size() == 10);
+    const long long mass_mg = milligrams(std::stod(cells[7]));
+    loads[cells[0]] += mass_mg;
+    total += mass_mg;
+  }
+  const json document = results();
+  for (const json& finding : document.at("project_findings")) {
+    if (finding.at("check") == "quantities.mass") CHECK(total == milligrams(finding.at("value").get<double>()));
+    if (finding.at("check") != "quantities.deliveries") continue;
+    const json& rows = finding.at("tables").at(0).at("rows");
+    REQUIRE(rows.size() == loads.size());
+    for (const json& row : rows) {
+      const std::string load = std::to_string(row.at(0).get<int>());
+      CHECK(loads.at(load) == milligrams(row.at(2).get<double>()));
+    }
+  }
 }
 
 TEST_CASE("qpdf finds the dossier sound") {
