@@ -12,4 +12,11 @@ std::string label_of(const Project& project, std::size_t material) {
   return before == 0 ? name : name + " (" + std::to_string(before + 1) + ")";
 }
 
+const Material* material_labelled(const Project& project, const std::string& label) {
+  for (std::size_t index = 0; index < project.materials.size(); ++index) {
+    if (label_of(project, index) == label) return &project.materials[index];
+  }
+  return nullptr;
+}
+
 }  // namespace panel_dossier::carbon

@@ -27,6 +27,8 @@ struct MaterialAccount {
 /// The name of a material in tables: `softwood`, and `softwood (2)` for the second of that name in the project, so that
 /// rows of two materials are never added.
 std::string label_of(const Project& project, std::size_t material);
+/// The material of that label, or null.
+const Material* material_labelled(const Project& project, const std::string& label);
 
 /// What the checks of one panel share. `materials` has one entry for each of `amounts.materials`.
 struct PanelAccount {

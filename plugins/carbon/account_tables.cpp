@@ -142,6 +142,18 @@ void sort_by_weight(Table& table) {
   });
 }
 
+std::vector<const Table*> tables_of(const std::vector<PanelFindings>& panels, std::string_view check,
+                                    std::string_view title) {
+  std::vector<const Table*> tables;
+  for (const PanelFindings& panel : panels) {
+    for (const Finding& finding : panel.findings) {
+      const Table* table = finding.check == check ? table_of(finding, title) : nullptr;
+      if (table != nullptr) tables.push_back(table);
+    }
+  }
+  return tables;
+}
+
 const Table* table_of(const Finding& finding, std::string_view title) {
   for (const Table& table : finding.tables) {
     if (table.title == title) return &table;

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "core/api/finding.h"
+#include "core/api/plugin.h"
 #include "plugins/carbon/account.h"
 
 namespace panel_dossier::carbon {
@@ -37,6 +38,9 @@ void sort_by_module(Table& table);
 /// Sorts rows of a `kByMaterial` table by falling A–C.
 void sort_by_weight(Table& table);
 
+/// Tables of that title in the panels' findings of that check, in the order of panels.
+std::vector<const Table*> tables_of(const std::vector<PanelFindings>& panels, std::string_view check,
+                                    std::string_view title);
 /// The finding's table of that title, or null.
 const Table* table_of(const Finding& finding, std::string_view title);
 

@@ -50,7 +50,7 @@ Finding check_construction(PanelAccount& account, const std::vector<const Findin
   OpenFinding finding =
       open_module(account, "carbon.a5", "Waste and assembly A5 (fossil and land use)", "EN 15978:2011, 8.5");
   for (const Finding* earlier : upstream) finding.value_of(*earlier);
-  Table table{"Waste by material, without biogenic carbon",
+  Table table{std::string(kWasteByMaterial),
               {{"material", ""},
                {"waste factor", ""},
                {"A1–A3", "kg CO2e"},
@@ -70,7 +70,7 @@ Finding check_construction(PanelAccount& account, const std::vector<const Findin
     const Gwp gwp = scaled(lost, *factor);
     entry.at(Module::a5) = gwp;
     waste += gwp;
-    table.rows.push_back({account.material(row).name, *factor, entry.at(Module::a1_a3)->fossil_and_luluc(),
+    table.rows.push_back({account.label(row), *factor, entry.at(Module::a1_a3)->fossil_and_luluc(),
                           entry.at(Module::a4)->fossil_and_luluc(), disposal->fossil_and_luluc(),
                           gwp.fossil_and_luluc()});
   }

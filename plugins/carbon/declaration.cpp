@@ -53,7 +53,7 @@ void check_validity(const PanelAccount& account, const Material& material, Listi
     if (until->value < assessed->value) {
       finding.evidence_gap("the declaration of material '" + material.name + "' ran out on " + until->value +
                            " (Panel_EnvironmentalDeclaration.ValidUntil), before project.assessment_date " +
-                           assessed->value);
+                           assessed->value + "; ask the supplier for the one in force");
     }
   }
 }

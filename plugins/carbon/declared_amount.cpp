@@ -51,7 +51,8 @@ std::optional<UnitWord> unit_word(std::string_view written) {
 DeclaredAmount declared_amount(const MaterialAmount& amount, std::string_view unit, const UnitFacts& facts) {
   if (unit == "kg") {
     const auto mass = mass_of(amount, facts);
-    if (!mass) return {std::nullopt, "is declared per kg but has no mass (Pset_MaterialCommon.MassDensity)"};
+    if (!mass)
+      return {std::nullopt, "is declared per kg but has no mass; give a Pset_MaterialCommon.MassDensity above 0"};
     return {mass, {}};
   }
   if (unit == "m3" || unit == "m2") {
@@ -59,7 +60,9 @@ DeclaredAmount declared_amount(const MaterialAmount& amount, std::string_view un
     if (!volume) return {std::nullopt, "is declared per " + std::string(unit) + " but a part of it has no volume"};
     if (unit == "m3") return {volume, {}};
     if (!facts.thickness_m || *facts.thickness_m <= 0.0) {
-      return {std::nullopt, "is declared per m2 but has no Panel_EnvironmentalDeclaration.DeclaredThickness"};
+      return {std::nullopt,
+              "is declared per m2 but has no Panel_EnvironmentalDeclaration.DeclaredThickness; give the thickness of "
+              "that m2"};
     }
     return {*volume / *facts.thickness_m, {}};
   }

@@ -1,12 +1,16 @@
 // The modules of EN 15978:2011 for one panel.
 #pragma once
 
+#include <string_view>
 #include <vector>
 
 #include "core/api/finding.h"
 #include "plugins/carbon/account.h"
 
 namespace panel_dossier::carbon {
+
+inline constexpr std::string_view kTransportByMaterial = "By material";
+inline constexpr std::string_view kWasteByMaterial = "Waste by material, without biogenic carbon";
 
 /// Each check fills its columns of the account, and gives the panel's total as a finding.
 

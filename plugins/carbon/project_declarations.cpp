@@ -8,6 +8,7 @@
 #include "plugins/carbon/account_tables.h"
 #include "plugins/carbon/core_indicators.h"
 #include "plugins/carbon/declaration.h"
+#include "plugins/carbon/declared_scenarios.h"
 #include "plugins/carbon/open_finding.h"
 
 namespace panel_dossier::carbon {
@@ -15,25 +16,6 @@ namespace panel_dossier::carbon {
 namespace {
 
 constexpr std::string_view kAmounts = "By material";
-
-/// Amount of each material in all panels in declared units, from the tables of the product stage.
-Table amounts_of(const std::vector<PanelFindings>& panels) {
-  std::vector<const Table*> tables;
-  for (const PanelFindings& panel : panels) {
-    for (const Finding& finding : panel.findings) {
-      const Table* table = finding.check == "carbon.a1_a3" ? table_of(finding, kAmounts) : nullptr;
-      if (table != nullptr) tables.push_back(table);
-    }
-  }
-  return summed_tables(tables);
-}
-
-const Material* material_labelled(const Project& project, const std::string& label) {
-  for (std::size_t index = 0; index < project.materials.size(); ++index) {
-    if (label_of(project, index) == label) return &project.materials[index];
-  }
-  return nullptr;
-}
 
 std::string text_or_dash(const std::optional<Sourced<std::string>>& text) {
   return text ? text->value : std::string("–");
@@ -89,7 +71,9 @@ Finding declarations_of_project(const Project& project, const std::vector<PanelF
                {{"material", ""}, {"indicator", ""}, {"unit", ""}, {"A1–A3", ""}, {"C1–C4", ""}, {"D", ""}},
                {}};
   double files = 0.0;
-  for (const auto& row : amounts_of(panels).rows) {
+  // Amounts in declared units, from the product stage.
+  const Table amounts = summed_tables(tables_of(panels, "carbon.a1_a3", kAmounts));
+  for (const auto& row : amounts.rows) {
     const auto& label = std::get<std::string>(row[0]);
     const Material* material = material_labelled(project, label);
     if (material == nullptr) continue;
@@ -109,6 +93,7 @@ Finding declarations_of_project(const Project& project, const std::vector<PanelF
         "Other core indicators are given for materials whose file declares them, as far as it does; sums are those of "
         "carbon.core_indicators. A waste share in A5 and replacements in B4 are not part of them.");
   }
+  add_declared_scenarios(project, panels, amounts, finding);
   if (!finding.complete()) return finding.close_incomplete();
   return finding.builder().inform(count, "materials");
 }

@@ -1,7 +1,10 @@
 #include <cmath>
+#include <map>
+#include <utility>
 
 #include "plugins/carbon/declaration.h"
 #include "plugins/carbon/declared_gwp.h"
+#include "plugins/carbon/layers_in_the_way.h"
 #include "plugins/carbon/module_finding.h"
 #include "plugins/carbon/modules.h"
 
@@ -65,6 +68,7 @@ Finding check_replacement(PanelAccount& account, const Finding& upstream) {
       "Materials replaced", {{"material", ""}, {"service life", "years"}, {"times", ""}, {"B4", "kg CO2e"}}, {}};
   Gwp sum;
   Gwp use;
+  std::map<std::size_t, double> times_of_material;
   for (std::size_t row = 0; row < account.materials.size(); ++row) {
     MaterialAccount& entry = account.materials[row];
     const auto life = read_service_life(account, account.material(row), finding);
@@ -74,8 +78,9 @@ Finding check_replacement(PanelAccount& account, const Finding& upstream) {
     entry.at(Module::b4) = scaled(*each, times);
     sum += *entry.at(Module::b4);
     use += add_declared_use(account, row, times + 1.0, finding);
+    times_of_material[account.amounts.materials[row].material] = times;
     if (times <= 0.0) continue;
-    table.rows.push_back({account.material(row).name, *life, times, entry.at(Module::b4)->fossil_and_luluc()});
+    table.rows.push_back({account.label(row), *life, times, entry.at(Module::b4)->fossil_and_luluc()});
   }
   if (!table.rows.empty()) finding.builder().table(std::move(table));
   if (!finding.complete()) return finding.close_incomplete();
@@ -83,6 +88,9 @@ Finding check_replacement(PanelAccount& account, const Finding& upstream) {
                          "Σ ⌈ReqSL / ESL − 1⌉ · (A1–A3 + A4 + A5 + C1–C4)");
   finding.builder().step("GWP-biogenic, shown apart", "B4,bio", sum.biogenic, "kg CO2e");
   finding.builder().step("use, maintenance, repair and refurbishment as declared", "B1–B3, B5", use.total(), "kg CO2e");
+  for (std::string& note : layers_in_the_way(account.panel, account.project, times_of_material)) {
+    finding.builder().note(std::move(note));
+  }
   finding.builder().note(
       "A material is replaced alone: what must come off with it, and work on site, are not counted. B1–B3 and B5 hold "
       "only what declarations state.");

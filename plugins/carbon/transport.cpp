@@ -41,7 +41,8 @@ Finding check_transport(PanelAccount& account) {
   const auto factor = builder.number("GWP of road transport", "g", "kg CO2e/(t·km)",
                                      account.settings.number("carbon.road_transport_gwp_kgco2e_per_tonne_km"),
                                      "setting 'carbon.road_transport_gwp_kgco2e_per_tonne_km' is missing");
-  Table table{"By material", {{"material", ""}, {"mass", "kg"}, {"distance", "km"}, {"A4", "kg CO2e"}}, {}};
+  Table table{
+      std::string(kTransportByMaterial), {{"material", ""}, {"mass", "kg"}, {"distance", "km"}, {"A4", "kg CO2e"}}, {}};
   ExactSum sum;
   for (std::size_t row = 0; row < account.materials.size(); ++row) {
     const auto mass = read_mass(account, row, builder);
@@ -50,7 +51,7 @@ Finding check_transport(PanelAccount& account) {
     const double value = rounded_to_millionth(*mass / kKilogramsPerTonne * *distance_km * *factor);
     account.materials[row].at(Module::a4) = Gwp{value, 0.0, 0.0};
     sum.add(value);
-    table.rows.push_back({account.material(row).name, *mass, *distance_km, value});
+    table.rows.push_back({account.label(row), *mass, *distance_km, value});
   }
   builder.table(std::move(table));
   if (!finding.complete()) return finding.close_incomplete();

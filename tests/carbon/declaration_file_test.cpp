@@ -320,3 +320,38 @@ TEST_CASE("two materials of one name stand in rows of their own") {
   REQUIRE(finding.tables[1].rows.size() == 1);
   CHECK(std::get<double>(finding.tables[1].rows.front()[3]) == Approx(kTimber_m3 * 0.4));
 }
+
+TEST_CASE("declared A4 and A5 stand beside the project's own and change nothing") {
+  FiledPanel model;
+  const auto before = check(model);
+  model.declare_in_file("GWP-total", "A4", 9.0);
+  model.declare_in_file("GWP-fossil", "A5", 3.0);
+  model.declare_in_file("GWP-biogenic", "A5", 2.0);
+  model.declare_in_file("GWP-luluc", "A5", 0.5);
+  const auto after = check(model);
+  for (const char* id : {"carbon.a4", "carbon.a5", "carbon.whole_life"}) {
+    CHECK(number_of(finding_of(after, id)) == number_of(finding_of(before, id)));
+  }
+  const std::vector<PanelFindings> panels{{&model.project.panels.front(), after}};
+  const auto totals = carbon::total_project(model.project, panels, model.settings, carbon_tables());
+  const Table* table = carbon::table_of(finding_of(totals, "carbon.declarations"),
+                                        "Declared A4 and A5 beside the project's own, amount in all panels");
+  REQUIRE(table != nullptr);
+  REQUIRE(table->rows.size() == 1);
+  const auto& row = table->rows.front();
+  CHECK(std::get<std::string>(row[0]) == "softwood");
+  CHECK(std::get<double>(row[1]) == Approx(kTimber_m3 * 9.0).margin(1e-6));
+  CHECK(std::get<double>(row[2]) == Approx(kTimber_m3 * 420.0 / 1000.0 * 400.0 * 0.1).margin(kRounding));
+  CHECK(std::get<double>(row[3]) == Approx(kTimber_m3 * 5.5).margin(3e-6));
+  CHECK(std::get<double>(row[4]) > 0.0);
+}
+
+TEST_CASE("a declared A4 in a foreign unit is left out of the comparison, for nothing rests on it") {
+  FiledPanel model;
+  model.declare_in_file("GWP-total", "A4", 9.0, "t CO2e");
+  const std::vector<PanelFindings> panels{{&model.project.panels.front(), check(model)}};
+  const auto totals = carbon::total_project(model.project, panels, model.settings, carbon_tables());
+  const Finding& finding = finding_of(totals, "carbon.declarations");
+  CHECK(finding.verdict == Verdict::information);
+  CHECK(finding.tables.size() == 1);
+}

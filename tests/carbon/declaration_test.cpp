@@ -10,8 +10,9 @@ TEST_CASE("amounts without what the unit needs are refused with the property") {
   CHECK(declared_amount(amount, "m3", {}).gap == "is declared per m3 but a part of it has no volume");
   CHECK(declared_amount(amount, "piece", {}).gap == "is declared per piece but is not measured in pieces");
   amount.volume_m3 = 0.3;
-  CHECK(declared_amount(amount, "m2", {}).gap ==
-        "is declared per m2 but has no Panel_EnvironmentalDeclaration.DeclaredThickness");
+  CHECK(
+      declared_amount(amount, "m2", {}).gap ==
+      "is declared per m2 but has no Panel_EnvironmentalDeclaration.DeclaredThickness; give the thickness of that m2");
   CHECK(declared_amount(amount, "t", {}).gap ==
         "has Panel_EnvironmentalDeclaration.DeclaredUnit 't', which is none of kg, m3, m2 and piece");
 }

@@ -216,7 +216,7 @@ TEST_CASE("a gap in a declaration is evidence needed, naming material and proper
       {kDeclarationSet, "ValidUntil", std::string("2026-05-31"),
        "the declaration of material 'softwood' ran out on 2026-05-31 (Panel_EnvironmentalDeclaration.ValidUntil), "
        "before "
-       "project.assessment_date 2026-06-01"},
+       "project.assessment_date 2026-06-01; ask the supplier for the one in force"},
       {kDeclarationSet, "ValidUntil", std::string("31.12.2029"),
        "material 'softwood': Panel_EnvironmentalDeclaration.ValidUntil '31.12.2029' is not a date YYYY-MM-DD"},
       {kDeclarationSet, "ValidUntil", std::nullopt,
@@ -231,7 +231,8 @@ TEST_CASE("a gap in a declaration is evidence needed, naming material and proper
        "material 'softwood' has Panel_EnvironmentalDeclaration.DeclaredUnit 'pallet', which is none of kg, m3, m2 and "
        "piece"},
       {kDeclarationSet, "DeclaredUnit", std::string("m2"),
-       "material 'softwood' is declared per m2 but has no Panel_EnvironmentalDeclaration.DeclaredThickness"},
+       "material 'softwood' is declared per m2 but has no Panel_EnvironmentalDeclaration.DeclaredThickness; "
+       "give the thickness of that m2"},
       {kDeclarationSet, "GwpFossilA1A3", std::nullopt,
        "material 'softwood' has no Panel_EnvironmentalDeclaration.GwpFossilA1A3"},
   };
@@ -275,7 +276,8 @@ TEST_CASE("unusable data of the model is not assessed, named, and never becomes 
   };
   const Case cases[] = {
       {"zero density", [](DeclaredPanel& m) { m.replace(m.gypsum, "Pset_MaterialCommon", "MassDensity", 0.0); },
-       "carbon.a1_a3", "material 'gypsum board' is declared per kg but has no mass (Pset_MaterialCommon.MassDensity)"},
+       "carbon.a1_a3",
+       "material 'gypsum board' is declared per kg but has no mass; give a Pset_MaterialCommon.MassDensity above 0"},
       {"zero density, transport",
        [](DeclaredPanel& m) { m.replace(m.timber, "Pset_MaterialCommon", "MassDensity", 0.0); }, "carbon.a4",
        "material 'softwood' has no positive Pset_MaterialCommon.MassDensity"},

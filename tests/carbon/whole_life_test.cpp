@@ -1,4 +1,5 @@
 // The whole life: sums that agree everywhere, replacement, targets and uncertainty.
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <random>
 #include <string>
@@ -6,6 +7,7 @@
 #include "core/api/exact_sum.h"
 #include "core/api/panel_values.h"
 #include "plugins/carbon/account_tables.h"
+#include "plugins/carbon/layers_in_the_way.h"
 #include "plugins/carbon/modules.h"
 #include "plugins/carbon/panel_checks.h"
 #include "plugins/carbon/project_totals.h"
@@ -137,6 +139,40 @@ TEST_CASE("each replacement is a new product and the end of the old one") {
   const double once = gypsum_kg * (0.25 + 0.01 + 0.05) + gypsum_kg * 0.25 * (0.25 + 0.01 + 0.04);
   // ⌈60 / 25 − 1⌉ = 2; A4 is 0.1 t·km at 100 km, so 0.01 per kg; waste of 20 % adds a quarter.
   CHECK(number_of(checked(model, "carbon.b4")) == Approx(2.0 * once).margin(1e-4));
+}
+
+TEST_CASE("layers that come off before one is replaced are named from the face on which it lies") {
+  TimberPanel model;
+  add_layer(model.panel(), "membrane", "membrane", model.gypsum, 0.001);
+  add_layer(model.panel(), "cladding", "finish", model.timber, 0.02);
+  const auto notes = [&](const std::map<std::size_t, double>& times) {
+    return carbon::layers_in_the_way(model.panel(), model.project, times);
+  };
+  CHECK(notes({}).empty());
+  CHECK(notes({{model.timber, 1.0}}).empty());  // the outermost
+  CHECK(notes({{model.wool, 1.0}}).empty());    // between the studs
+  CHECK(notes({{model.board, 2.0}, {model.timber, 1.0}}) ==
+        std::vector<std::string>{"Before 'strand board' is replaced these must come off, which is not counted: 'gypsum "
+                                 "board', 'softwood'."});
+  CHECK(notes({{model.board, 1.0}, {model.gypsum, 1.0}, {model.timber, 1.0}}).empty());
+  model.panel().parts.clear();  // no layer holds studs, so no face is known to be nearer
+  CHECK(notes({{model.board, 1.0}}).empty());
+}
+
+TEST_CASE("a finding of replacement names what comes off with a layer") {
+  DeclaredPanel model;
+  Panel& panel = model.panel();
+  panel.layers = TimberPanel().panel().layers;
+  panel.layers[1].material = model.timber;
+  panel.layers[2].material = model.gypsum;
+  add_layer(panel, "cladding", "finish", model.timber, 0.02);
+  add_part(panel, PartKind::sheet, "Board", model.gypsum, {{0.0, 0.1525, 0.0}, {2.4, 0.1645, 2.7}});
+  add_part(panel, PartKind::sheet, "Cladding", model.timber, {{0.0, 0.1645, 0.0}, {2.4, 0.1845, 2.7}});
+  model.replace(model.gypsum, "Panel_Supply", "ServiceLife", 30.0);
+  const Finding finding = checked(model, "carbon.b4");
+  INFO(finding.reason);
+  const std::string note = "Before 'gypsum board' is replaced these must come off, which is not counted: 'softwood'.";
+  CHECK(std::find(finding.notes.begin(), finding.notes.end(), note) != finding.notes.end());
 }
 
 TEST_CASE("declared modules of use count once for each product built in") {
