@@ -4,6 +4,7 @@
 #include <array>
 #include <map>
 #include <set>
+#include <string>
 #include <utility>
 
 namespace panel_dossier::quantities {
@@ -77,6 +78,13 @@ void add_legend(Drawing& drawing, const std::vector<PlannedPanel>& panels, const
   }
 }
 
+/// The storey's name, after that of its building where there are several.
+std::string plan_name(const Project& project, std::size_t index) {
+  if (index >= project.storeys.size()) return "Without storey";
+  const Storey& storey = project.storeys[index];
+  return project.buildings.size() > 1 ? storey.building + ", " + storey.name : storey.name;
+}
+
 Drawing plan_of(const std::string& storey, const std::vector<PlannedPanel>& panels) {
   Drawing drawing;
   drawing.title = storey + ": the load that brings each panel";
@@ -111,7 +119,7 @@ std::vector<Drawing> storey_plans(const DeliveryList& list) {
   std::vector<Drawing> plans;
   plans.reserve(storeys.size());
   for (const auto& [storey, panels] : storeys) {
-    plans.push_back(plan_of(storey < project.storeys.size() ? project.storeys[storey].name : "Without storey", panels));
+    plans.push_back(plan_of(plan_name(project, storey), panels));
   }
   return plans;
 }

@@ -163,6 +163,16 @@ TEST_CASE("the plan of a storey has a legend with a hatch of its own for each lo
   CHECK(plan.texts.at(24 + loads - 1).text == "load " + std::to_string(loads));
 }
 
+TEST_CASE("a plan names its building where there are several") {
+  Project project = numbered_project(2);
+  project.panels[0].storey = 0;
+  project.panels[1].storey = 0;
+  project.storeys[0].building = "Block A";
+  CHECK(deliveries_of(project).drawings.back().title == "ground floor: the load that brings each panel");
+  project.buildings = {"Block A", "Block B"};
+  CHECK(deliveries_of(project).drawings.back().title == "Block A, ground floor: the load that brings each panel");
+}
+
 TEST_CASE("every missing setting of the vehicle is named") {
   for (const char* key :
        {"structural.transport.bed_length_m", "structural.transport.deck_height_m",
