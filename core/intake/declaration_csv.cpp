@@ -27,13 +27,14 @@ class CsvReader {
     while (!text.empty()) {
       const std::size_t end = text.find('\n');
       ++line_;
-      if (auto fault = read_line(trimmed(text.substr(0, end)))) return {std::nullopt, *fault};
+      if (auto fault = read_line(trimmed(text.substr(0, end)))) return {std::nullopt, *fault, {}};
       text.remove_prefix(end == std::string_view::npos ? text.size() : end + 1);
     }
     if (declaration_.values.empty()) {
-      return {std::nullopt, {0, "the file declares no indicator", "give lines such as GWP-fossil,A1-A3,1.2,kg CO2e"}};
+      return {
+          std::nullopt, {0, "the file declares no indicator", "give lines such as GWP-fossil,A1-A3,1.2,kg CO2e"}, {}};
     }
-    return {std::move(declaration_), {}};
+    return {std::move(declaration_), {}, {}};
   }
 
  private:

@@ -4,6 +4,7 @@
 #include <charconv>
 #include <cmath>
 
+#include "core/intake/declaration_flow.h"
 #include "core/intake/entity_type.h"
 #include "core/intake/input_file.h"
 #include "core/intake/reporter.h"
@@ -36,20 +37,25 @@ bool is_readable_declaration(const std::string& location) {
   return extension == ".xml" || extension == ".csv";
 }
 
-DeclarationResult read_declaration(const fs::path& file, const std::string& location, const std::string& document) {
-  auto text = load_at_most(file, kLargestDeclaration_bytes);
-  if (!text) return {std::nullopt, {0, "the file cannot be read", "check its permissions"}};
+DeclarationResult read_declaration(const fs::path& project_dir, const std::string& location,
+                                   const std::string& document) {
+  auto text = load_at_most(project_dir / location, kLargestDeclaration_bytes);
+  if (!text) return {std::nullopt, {0, "the file cannot be read", "check its permissions"}, {}};
   if (text->size() > kLargestDeclaration_bytes) {
-    return {std::nullopt, {0, "the file is larger than 4 MiB", "give the declaration of one product only"}};
+    return {std::nullopt, {0, "the file is larger than 4 MiB", "give the declaration of one product only"}, {}};
   }
   Reporter report(location);
   report.set_lines(LineTable(*text));
   if (!check_encoding(*text, report)) {
     const Diagnostic fault = report.take().front();
-    return {std::nullopt, {fault.line, fault.message, "ask the supplier for it again, in UTF-8"}};
+    return {std::nullopt, {fault.line, fault.message, "ask the supplier for it again, in UTF-8"}, {}};
   }
-  return extension_of(location) == ".xml" ? read_declaration_xml(std::move(*text), location, document)
-                                          : read_declaration_csv(*text, location, document);
+  if (extension_of(location) == ".csv") return read_declaration_csv(*text, location, document);
+  DeclarationResult result = read_declaration_xml(std::move(*text), location, document);
+  if (result.declaration && !result.declaration->unit) {
+    result.declaration->unit = read_flow_unit_beside(project_dir, location, result.flow_uri, document);
+  }
+  return result;
 }
 
 std::optional<double> declared_number(std::string_view text) {

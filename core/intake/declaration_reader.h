@@ -27,6 +27,7 @@ struct DeclarationFault {
 struct DeclarationResult {
   std::optional<Declaration> declaration;
   DeclarationFault fault;
+  std::string flow_uri;  ///< the ILCD flow data set of the product, relative to the file; empty without one
 };
 
 /// Where a fact stands: `location` and `document` name the file, `line` the place in it.
@@ -35,9 +36,10 @@ Origin declaration_origin(const std::string& location, const std::string& docume
 /// `.xml` or `.csv`, in either case: a form that is read. Others, such as a PDF, are evidence for people.
 bool is_readable_declaration(const std::string& location);
 
-/// Reads `file`, which the caller has found to lie inside the project folder. `location` is its path as the export
-/// gives it and `document` the id of the evidence. Never throws for bad input.
-DeclarationResult read_declaration(const std::filesystem::path& file, const std::string& location,
+/// Reads the file at `location`, a path as the export gives it, which the caller has found to lie inside `project_dir`.
+/// `document` is the id of the evidence. A unit that a process data set leaves to its flow data set is read there,
+/// where that lies in the folder too. Never throws for bad input.
+DeclarationResult read_declaration(const std::filesystem::path& project_dir, const std::string& location,
                                    const std::string& document);
 
 /// The same for the bytes of each form.

@@ -1,26 +1,17 @@
 // The ILCD process data set with the EPD extensions, as declaration programmes exchange it. Element names: ILCD format
-// 1.1 and ILCD+EPD 1.2, from memory. Prefixes vary from tool to tool, so local names alone are compared.
+// 1.1 and ILCD+EPD 1.2, from memory.
+#include <utility>
 #include <vector>
 
 #include "core/intake/declaration_reader.h"
 #include "core/intake/element.h"
 #include "core/intake/entity_type.h"
+#include "core/intake/ilcd.h"
 #include "core/intake/line_table.h"
 
 namespace panel_dossier {
 
 namespace {
-
-/// The text of a child `shortDescription` or the like in English, else the first.
-Element in_english(const Element& parent, std::string_view name) {
-  Element first;
-  for (Element child = parent.first_child(); child; child = child.next_sibling()) {
-    if (child.name() != name) continue;
-    if (child.attribute("lang").value_or("en") == "en") return child;
-    if (!first) first = child;
-  }
-  return first;
-}
 
 /// `Global warming potential (GWP-total)` -> `GWP-total`; the whole text where nothing stands in brackets.
 std::string abbreviation_in(const std::string& text) {
@@ -39,7 +30,8 @@ class XmlReader {
     if (root.name() != "processDataSet") {
       return {std::nullopt,
               {line(root), "'" + std::string(root.name()).substr(0, 60) + "' is no ILCD process data set",
-               "export the declaration as ILCD+EPD, process data set"}};
+               "export the declaration as ILCD+EPD, process data set"},
+              {}};
     }
     read_information(root.child("processInformation"));
     const Element method = root.child("modellingAndValidation").child("LCIMethodAndAllocation");
@@ -54,8 +46,8 @@ class XmlReader {
     if (fault_.message.empty() && declaration_.values.empty()) {
       fault_ = {line(root), "the data set declares no indicator", "export it with its LCIA results"};
     }
-    if (!fault_.message.empty()) return {std::nullopt, fault_};
-    return {std::move(declaration_), {}};
+    if (!fault_.message.empty()) return {std::nullopt, fault_, {}};
+    return {std::move(declaration_), {}, flow_uri_};
   }
 
  private:
@@ -65,6 +57,7 @@ class XmlReader {
   Declaration declaration_;
   DeclarationFault fault_;
   std::string reference_flow_ = "0";
+  std::string flow_uri_;
 
   std::uint32_t line(const Element& at) const { return lines_.at(at.offset()).line; }
   Origin origin(const Element& at) const { return declaration_origin(location_, document_, line(at)); }
@@ -97,6 +90,7 @@ class XmlReader {
 
   /// The amount declared. Its unit belongs to the flow data set, another file; some tools repeat it here.
   void read_reference_flow(const Element& exchange) {
+    flow_uri_ = std::string(exchange.child("referenceToFlowDataSet").attribute("uri").value_or(""));
     Element at = exchange.child("resultingAmount");
     if (!at) at = exchange.child("meanAmount");
     const auto amount = number(at);
@@ -144,19 +138,8 @@ class XmlReader {
 
 DeclarationResult read_declaration_xml(std::string text, const std::string& location, const std::string& document) {
   LineTable lines(text);
-  // Before anything is parsed: a declared entity must never be looked at.
-  const std::size_t doctype = text.find("<!DOCTYPE");
-  if (doctype != std::string::npos) {
-    return {std::nullopt,
-            {lines.at(doctype).line, "the file has a document type declaration (DOCTYPE)",
-             "remove it: entities and external files are never read"}};
-  }
   XmlDocument parsed;
-  if (!parsed.parse_in_place(text)) {
-    return {std::nullopt,
-            {lines.at(parsed.fault_offset()).line, "the file is not well-formed XML",
-             "export it again: it may be truncated or damaged"}};
-  }
+  if (auto fault = parse_ilcd(text, lines, parsed)) return {std::nullopt, std::move(*fault), {}};
   return XmlReader(location, document, std::move(lines)).read(parsed.root());
 }
 

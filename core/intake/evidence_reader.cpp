@@ -76,7 +76,7 @@ void EvidenceReader::read() {
 
 void EvidenceReader::read_content(const Element& entity, Evidence& evidence) const {
   if (!is_readable_declaration(evidence.location)) return;
-  DeclarationResult result = read_declaration(project_dir_ / evidence.location, evidence.location, evidence.id);
+  DeclarationResult result = read_declaration(project_dir_, evidence.location, evidence.id);
   evidence.declaration = std::move(result.declaration);
   if (evidence.declaration) return;
   const std::string place = result.fault.line == 0 ? "" : ":" + std::to_string(result.fault.line);

@@ -1,12 +1,18 @@
 // Environmental declarations as files: what is read, and what is refused with its line.
 #include "core/intake/declaration_reader.h"
 
+#include <unistd.h>
+
 #include <catch2/catch.hpp>
 #include <filesystem>
 #include <fstream>
 #include <string>
+#include <utility>
+
+#include "core/intake/declaration_flow.h"
 
 using namespace panel_dossier;
+namespace fs = std::filesystem;
 
 namespace {
 
@@ -43,6 +49,22 @@ const std::string kXml = R"(<?xml version="1.0" encoding="UTF-8"?>
     </p:LCIAResult>
   </p:LCIAResults>
 </p:processDataSet>
+)";
+
+const std::string kFlow = R"(<?xml version="1.0" encoding="UTF-8"?>
+<p:flowDataSet xmlns:p="http://lca.jrc.it/ILCD/Flow" xmlns:common="http://lca.jrc.it/ILCD/Common">
+  <p:flowInformation><p:quantitativeReference>
+    <p:referenceToReferenceFlowProperty>3</p:referenceToReferenceFlowProperty>
+  </p:quantitativeReference></p:flowInformation>
+  <p:flowProperties>
+    <p:flowProperty dataSetInternalID="3">
+      <p:referenceToFlowPropertyDataSet type="flow property data set">
+        <common:shortDescription xml:lang="en">Volume</common:shortDescription>
+      </p:referenceToFlowPropertyDataSet>
+      <p:meanValue>1.0</p:meanValue>
+    </p:flowProperty>
+  </p:flowProperties>
+</p:flowDataSet>
 )";
 
 const std::string kCsv =
@@ -159,12 +181,66 @@ TEST_CASE("a faulty declaration is refused with the line", "[intake]") {
 TEST_CASE("a declaration that is too large, empty or no UTF-8 is refused", "[intake]") {
   const auto read = [](const std::string& bytes) {
     const OwnFile file(bytes);
-    return read_declaration(file.path, "evidence/epd.xml", "EPD-1");
+    return read_declaration(file.path.parent_path(), file.path.filename().string(), "EPD-1");
   };
   CHECK(read(kXml).declaration);
   CHECK(read(std::string(kLargestDeclaration_bytes + 1, ' ')).fault.message == "the file is larger than 4 MiB");
   CHECK(read("").fault.message == "the file is empty");
   CHECK(read(replaced(kXml, "Schnittholz", "Schnitth\xF6lzer")).fault.line == 5);
+}
+
+TEST_CASE("the reference property of a flow data set gives the unit, with its line", "[intake]") {
+  const auto unit = read_flow_unit(kFlow, "flows/1.xml", "EPD-1");
+  REQUIRE(unit);
+  CHECK(unit->value == "m3");
+  CHECK(describe(unit->origin) == "flows/1.xml, row 'line 9' (environmental declaration EPD-1)");
+  for (const auto& [name, word] : {std::pair{"Mass", "kg"},
+                                   {"Area", "m2"},
+                                   {"Length", "m"},
+                                   {"Number of pieces", "piece"},
+                                   {"Net calorific value", ""}}) {
+    INFO(name);
+    const auto other = read_flow_unit(replaced(kFlow, ">Volume<", ">" + std::string(name) + "<"), "f.xml", "EPD-1");
+    CHECK((other ? other->value : "") == word);
+  }
+}
+
+TEST_CASE("a flow data set that is not sound gives no unit", "[intake]") {
+  for (const auto& [old, with] : {std::pair{"<p:flowDataSet", "<!DOCTYPE x [<!ENTITY e SYSTEM 'x'>]><p:flowDataSet"},
+                                  {"</p:flowDataSet>", ""},
+                                  {"dataSetInternalID=\"3\"", "dataSetInternalID=\"4\""},
+                                  {"<p:meanValue>1.0<", "<p:meanValue>450<"},
+                                  {"<p:meanValue>1.0<", "<p:meanValue>one<"}}) {
+    INFO(with);
+    CHECK_FALSE(read_flow_unit(replaced(kFlow, old, with), "f.xml", "EPD-1"));
+  }
+  CHECK_FALSE(read_flow_unit(kXml, "f.xml", "EPD-1"));
+  CHECK_FALSE(read_flow_unit("", "f.xml", "EPD-1"));
+}
+
+TEST_CASE("the flow data set is read from the project folder alone", "[intake]") {
+  const fs::path root = fs::temp_directory_path() / ("declaration-flow-test-" + std::to_string(::getpid()));
+  fs::create_directories(root / "project/processes");
+  fs::create_directories(root / "project/flows");
+  std::ofstream(root / "project/flows/1.xml") << kFlow;
+  std::ofstream(root / "outside.xml") << kFlow;
+  fs::create_symlink(root / "outside.xml", root / "project/flows/link.xml");
+  const auto unit_by = [&](const std::string& uri) {
+    const std::string exchange = "<p:exchange dataSetInternalID=\"7\">";
+    std::ofstream(root / "project/processes/1.xml")
+        << replaced(kXml, exchange, exchange + "<p:referenceToFlowDataSet uri=\"" + uri + "\"/>");
+    const auto result = read_declaration(root / "project", "processes/1.xml", "EPD-1");
+    REQUIRE(result.declaration);
+    return result.declaration->unit ? result.declaration->unit->value : std::string();
+  };
+  CHECK(unit_by("../flows/1.xml") == "m3");
+  CHECK(unit_by("../flows/2.xml").empty());
+  CHECK(unit_by("../flows/link.xml").empty());
+  CHECK(unit_by("../../outside.xml").empty());
+  CHECK(unit_by((root / "outside.xml").string()).empty());
+  CHECK(unit_by("https://example.invalid/flows/1.xml").empty());
+  CHECK(unit_by("").empty());
+  fs::remove_all(root);
 }
 
 TEST_CASE("only XML and CSV are read, whatever the case of the ending", "[intake]") {
