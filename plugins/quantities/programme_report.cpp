@@ -131,9 +131,10 @@ Table dependency_table(const ScheduledPanels& scheduled) {
   Table table{"Panels that wait for others by Panel_Identity.After",
               {{"panel", ""}, {"after", ""}, {"the last of these is up on", ""}, {"begins on", ""}},
               {}};
-  for (std::size_t i = 0; i < scheduled.tasks.size() && table.rows.size() < kMostDependencies; ++i) {
+  std::size_t waiting = 0;
+  for (std::size_t i = 0; i < scheduled.tasks.size(); ++i) {
     const std::vector<std::size_t>& after = scheduled.tasks[i].after;
-    if (after.empty()) continue;
+    if (after.empty() || ++waiting > kMostDependencies) continue;
     std::string marks;
     std::size_t up = 0;
     for (const std::size_t before : after) {
@@ -142,6 +143,9 @@ Table dependency_table(const ScheduledPanels& scheduled) {
     }
     table.rows.push_back(
         {panel_of(scheduled, i).mark, marks, scheduled.dates[up], scheduled.dates[scheduled.slots[i].day]});
+  }
+  if (waiting > kMostDependencies) {
+    table.title += ", the first " + std::to_string(kMostDependencies) + " of " + std::to_string(waiting);
   }
   return table;
 }

@@ -140,6 +140,14 @@ TEST_CASE("storeys and what panels wait for are listed with their days") {
         std::vector<std::vector<Value>>{{"P36", "P03, P25", "2026-04-08", "2026-04-08"}});
 }
 
+TEST_CASE("of many panels that wait the first forty are listed") {
+  Project project = numbered_project(50);
+  for (std::size_t i = 1; i < 50; ++i) set_after(project.panels[i], project.panels[i - 1].mark);
+  const Finding finding = programme_of(project);
+  const std::string title = "Panels that wait for others by Panel_Identity.After, the first 40 of 49";
+  CHECK(table_of(finding, title).rows.size() == 40);
+}
+
 TEST_CASE("settings that cannot be used are named") {
   const std::vector<std::pair<std::string, Settings::Value>> cases{{"quantities.crew_area_rate_m2_per_h", 0.0},
                                                                    {"quantities.crew.people", 0.0},
