@@ -148,6 +148,15 @@ TEST_CASE("every row of a load is drawn with every mark and place") {
   }
 }
 
+TEST_CASE("from above a panel too short for its mark has its place alone") {
+  Project project = numbered_project(2);
+  project.panels[1].mark = "Block A, ground floor, 02";
+  const Finding finding = deliveries_of(project);
+  const std::vector<DrawnText>& texts = finding.drawings.at(1).texts;
+  CHECK(texts.at(0).text == "1 P01");
+  CHECK(texts.at(1).text == "2");
+}
+
 TEST_CASE("the plan of a storey has a legend with a hatch of its own for each load up to the ninth") {
   Settings given = site_settings();
   given.set("structural.transport.payload_kg", 1700.0);
