@@ -5,6 +5,7 @@
 #include <charconv>
 #include <map>
 #include <optional>
+#include <set>
 #include <string>
 #include <utility>
 
@@ -138,6 +139,32 @@ const Step* priced_step(const Finding& finding) {
   return found == finding.steps.end() ? nullptr : &*found;
 }
 
+/// What the panels hold, under the names that rates have.
+std::set<std::string> materials_used(const Project& project) {
+  std::set<std::string> used;
+  for (const Panel& panel : project.panels) {
+    for (const Part& part : panel.parts) used.insert(material_name(project, part));
+    for (const Opening& opening : panel.openings) {
+      const auto fitted = opening.filling_properties.logical("Panel_Filling", "FactoryFitted");
+      if (fitted && fitted->value) used.insert(kFillings);
+    }
+  }
+  return used;
+}
+
+/// Names of materials that have a rate and are in no panel, each in quotes.
+std::string rates_unused(const Project& project, const Settings& settings) {
+  // What it notes is noted with each panel.
+  FindingBuilder unread(kCheck, "", "", "");
+  const std::set<std::string> used = materials_used(project);
+  std::string names;
+  for (const Rate& rate : read_rates(unread, settings)) {
+    if (used.count(rate.material) > 0) continue;
+    names.append(names.empty() ? "'" : ", '").append(rate.material).append("'");
+  }
+  return names;
+}
+
 Finding with_partial_sum(Finding total, const std::vector<PanelFindings>& panels) {
   ExactSum sum;
   std::string currency;
@@ -173,7 +200,7 @@ Finding costs(const Panel& panel, const Project& project, const Settings& settin
   return finding.inform(priced, rates.front().currency);
 }
 
-Finding project_costs(const Project& project, const std::vector<PanelFindings>& panels) {
+Finding project_costs(const Project& project, const std::vector<PanelFindings>& panels, const Settings& settings) {
   std::string currency;
   for (const PanelFindings& panel : panels) {
     for (const Finding& finding : panel.findings) {
@@ -187,7 +214,13 @@ Finding project_costs(const Project& project, const std::vector<PanelFindings>& 
                      2,
                      "Costs by material"};
   Finding total = project_total(what, project, panels);
-  return total.verdict == Verdict::not_assessed ? with_partial_sum(std::move(total), panels) : total;
+  if (total.verdict == Verdict::not_assessed) total = with_partial_sum(std::move(total), panels);
+  const std::string unused = rates_unused(project, settings);
+  if (!unused.empty()) {
+    total.notes.push_back("Rates of materials that no panel uses: " + unused +
+                          "; look for a name that is written in another way in the export.");
+  }
+  return total;
 }
 
 }  // namespace panel_dossier::quantities

@@ -15,6 +15,6 @@ Finding costs(const Panel& panel, const Project& project, const Settings& settin
 
 /// The sum over the panels with their tables merged; as long as any is not assessed, the sum of what is priced as a
 /// step.
-Finding project_costs(const Project& project, const std::vector<PanelFindings>& panels);
+Finding project_costs(const Project& project, const std::vector<PanelFindings>& panels, const Settings& settings);
 
 }  // namespace panel_dossier::quantities

@@ -12,11 +12,6 @@ namespace {
 /// Exports round sizes to the millimetre, so a length quantity and a shape may differ by as much.
 constexpr double kLengthAgreement_m = 0.001;
 
-/// What a part may lack of its blank and still be rectangular: volumes carry the rounding of the export's coordinates
-/// and of cubic millimetres; the smallest hole or notch that a workshop cuts is well above.
-constexpr double kRoundedShare = 1.0e-5;
-constexpr double kRoundedVolume_m3 = 1.0e-9;
-
 using Sizes = std::array<double, 3>;
 
 bool is_cut(PartKind kind) {
@@ -65,10 +60,9 @@ std::optional<Sizes> sizes_of(const Part& part) {
 
 bool fills_blank(const Part& part, const Sizes& sizes) {
   const double blank_m3 = sizes[0] * sizes[1] * sizes[2];
-  const double least_m3 = blank_m3 * (1.0 - kRoundedShare) - kRoundedVolume_m3;
-  const bool solid_fills = !part.solid || part.solid->volume_m3() >= least_m3;
   // The net volume also lacks what openings cut from the solid.
-  return solid_fills && (!part.volume_m3 || part.volume_m3->value >= least_m3);
+  return (!part.solid || fills(part.solid->volume_m3(), blank_m3)) &&
+         (!part.volume_m3 || fills(part.volume_m3->value, blank_m3));
 }
 
 /// Extent along the direction in which a member of this kind runs; none for kinds that run either way. Short blocking
@@ -141,6 +135,13 @@ void add_part(const Part& part, std::size_t index, CutParts& result) {
 }
 
 }  // namespace
+
+bool fills(double volume_m3, double whole_m3) {
+  // The smallest hole or notch that a workshop cuts is well above.
+  constexpr double kRoundedShare = 1.0e-5;
+  constexpr double kRoundedVolume_m3 = 1.0e-9;
+  return volume_m3 >= whole_m3 * (1.0 - kRoundedShare) - kRoundedVolume_m3;
+}
 
 Micrometres micrometres(double value_m) {
   return std::llround(value_m * 1.0e6);

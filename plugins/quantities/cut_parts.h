@@ -22,6 +22,10 @@ constexpr double metres(Micrometres value) {
 /// `value_m` in m; magnitude below 9·10⁶ m, which the intake ensures.
 Micrometres micrometres(double value_m);
 
+/// Whether nothing is cut from the whole: volumes carry the rounding of the export's coordinates and of cubic
+/// millimetres.
+bool fills(double volume_m3, double whole_m3);
+
 /// The smallest straight piece of stock that holds the part. A member: `thickness` <= `width`, `length` along its axis.
 /// A sheet, slab or membrane: `thickness` through the panel, `width` <= `length`.
 struct CutPart {

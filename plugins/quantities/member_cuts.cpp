@@ -95,6 +95,12 @@ std::optional<Holes> parse_holes(std::string_view text) {
   return holes;
 }
 
+/// A solid with two straight end cuts that nothing else is taken from.
+bool cut_at_ends_alone(const Part& part, const CutPart& cut) {
+  if (!part.solid || !end_angles_deg(part, cut)) return false;
+  return !part.volume_m3 || fills(part.volume_m3->value, part.solid->volume_m3());
+}
+
 std::string short_number(double value) {
   return fixed_text(value, value == std::floor(value) ? 0 : 1);
 }
@@ -119,6 +125,19 @@ std::string shape_in_words(const Part& part, const CutPart& cut) {
   if (is_square(angles->first) && is_square(angles->second)) return "shaped";
   return "ends " + short_number(std::round(angles->first * 10.0) / 10.0) + "° and " +
          short_number(std::round(angles->second * 10.0) / 10.0) + "°";
+}
+
+bool same_mitres(const Part& a, const Part& b, const CutPart& cut) {
+  if (!is_framing(a.kind) || !cut_at_ends_alone(a, cut) || !cut_at_ends_alone(b, cut)) return false;
+  const auto same = [](double x, double y) { return micrometres(x) == micrometres(y); };
+  const Extrusion& first = *a.solid;
+  const Extrusion& second = *b.solid;
+  const bool same_direction = same(first.direction.x, second.direction.x) &&
+                              same(first.direction.y, second.direction.y) &&
+                              same(first.direction.z, second.direction.z);
+  return same(first.depth_m, second.depth_m) && same_direction &&
+         std::equal(first.outline.begin(), first.outline.end(), second.outline.begin(), second.outline.end(),
+                    [&](const Vec2& p, const Vec2& q) { return same(p.x, q.x) && same(p.y, q.y); });
 }
 
 std::optional<std::string> holes_in_words(const Part& part, const CutPart& cut) {

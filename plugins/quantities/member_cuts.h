@@ -17,6 +17,9 @@ std::optional<std::pair<double, double>> end_angles_deg(const Part& part, const 
 /// `rectangular`, `ends 45° and 90°` or `shaped`.
 std::string shape_in_words(const Part& part, const CutPart& cut);
 
+/// Whether two parts of the same blank, cut at their ends alone, are the same piece: their solids are equal.
+bool same_mitres(const Part& a, const Part& b, const CutPart& cut);
+
 /// Holes as the workshop reads them, `20 mm at 300, 900`, from Panel_Member.Holes: diameter and distance from the lower
 /// or left end in mm, as `20@300; 20@900`. Empty when the part has none; none when the text cannot be read or a hole
 /// lies outside the member.

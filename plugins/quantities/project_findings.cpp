@@ -24,7 +24,7 @@ std::vector<Finding> project_findings(const Project& project, const std::vector<
   findings.reserve(totals.size() + 4);
   for (const TotalOf& total : totals) findings.push_back(project_total(total, project, panels));
   findings.push_back(project_take_off(project, panels));
-  if (rates_given(settings)) findings.push_back(project_costs(project, panels));
+  if (rates_given(settings)) findings.push_back(project_costs(project, panels, settings));
   findings.push_back(stock_yield(project, settings));
   findings.push_back(sheet_yield(project, settings));
   for (Finding& finding : site_findings(project, panels, settings)) findings.push_back(std::move(finding));

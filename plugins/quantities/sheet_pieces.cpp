@@ -5,6 +5,7 @@
 #include <optional>
 
 #include "core/api/exact_sum.h"
+#include "plugins/quantities/cutting_lines.h"
 #include "plugins/quantities/part_names.h"
 #include "plugins/quantities/production.h"
 
@@ -86,12 +87,13 @@ FlatGroups flat_pieces(FindingBuilder& finding, const Project& project, const Se
     const CutParts cut = cut_parts(panel);
     if (!cut.missing.empty()) finding.missing("panel '" + panel.mark + "': " + cut.missing.front());
     const std::string batch = batch_of(panel, settings);
+    const std::vector<std::string> marks = part_marks(panel, project, settings, cut.parts);
     for (const CutPart& piece : cut.parts) {
       const Part& part = panel.parts[piece.part];
       if (!is_flat(part.kind)) continue;
       groups[{material_name(project, part), piece.thickness}].push_back(
           {upright_size(piece, part), net_area_m2(piece, part), batch, part.kind,
-           "part '" + part.name + "' of panel '" + panel.mark + "'"});
+           "part '" + part.name + "' of panel '" + panel.mark + "'", panel.mark, marks[piece.part]});
     }
   }
   return groups;

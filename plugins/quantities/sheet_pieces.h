@@ -19,6 +19,8 @@ struct FlatPiece {
   std::string batch;    ///< of its panel; empty when not known
   PartKind kind = PartKind::sheet;
   std::string part_name;  ///< `part 'Sheathing 03' of panel 'S0-01'`
+  std::string panel;      ///< mark
+  std::string part_mark;  ///< as in the panel's cutting list
 };
 
 /// Pieces of one material and thickness.

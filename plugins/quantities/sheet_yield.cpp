@@ -1,5 +1,7 @@
 #include <algorithm>
+#include <cmath>
 #include <map>
+#include <optional>
 #include <string>
 #include <utility>
 #include <vector>
@@ -7,7 +9,9 @@
 #include "core/api/exact_sum.h"
 #include "core/api/finding_builder.h"
 #include "plugins/quantities/checks.h"
+#include "plugins/quantities/layout_drawings.h"
 #include "plugins/quantities/part_names.h"
+#include "plugins/quantities/planned_loss.h"
 #include "plugins/quantities/production.h"
 #include "plugins/quantities/sheet_bound.h"
 #include "plugins/quantities/sheet_pieces.h"
@@ -53,21 +57,25 @@ SheetRules rules_for(FindingBuilder& finding, const Settings& settings, const Fl
 SheetPlan plan_batch(const FlatGroup& group, const std::string& batch, const std::vector<FlatPiece>& pieces,
                      const SheetRules& rules) {
   std::vector<FlatSize> sizes;
+  std::vector<PieceName> names;
   sizes.reserve(pieces.size());
+  names.reserve(pieces.size());
   ExactSum net_m2;
   for (const FlatPiece& piece : pieces) {
     sizes.push_back(piece.size);
+    names.push_back({piece.panel, piece.part_mark});
     net_m2.add(piece.net_m2);
   }
   const std::vector<CutSheet> sheets = nest_sheets(sizes, rules);
   return {group.first,
           group.second,
           batch,
+          rules.kerf,
           pieces.size(),
           net_m2.total(),
           bought_area_m2(sheets),
           sheet_area_bound_m2(sizes, rules),
-          layouts_of(sheets)};
+          layouts_of(sheets, names)};
 }
 
 /// By batch, then by material and thickness.
@@ -83,7 +91,31 @@ std::vector<SheetPlan> plan_all(const std::vector<std::pair<FlatGroup, SheetRule
   return all;
 }
 
-Finding report(FindingBuilder& finding, const std::vector<SheetPlan>& plans) {
+PlannedVolumes volumes_of(const std::vector<SheetPlan>& plans) {
+  PlannedVolumes volumes;
+  for (const SheetPlan& plan : plans) {
+    volumes[plan.material].built_in_m3 += metres(plan.thickness) * plan.net_m2;
+    volumes[plan.material].bought_m3 += metres(plan.thickness) * plan.bought_m2;
+  }
+  return volumes;
+}
+
+/// Setting `quantities.sheet_layouts_listed`; none when it is not given: all are.
+std::optional<std::size_t> read_listed(FindingBuilder& finding, const Settings& settings) {
+  const std::string key = "quantities.sheet_layouts_listed";
+  if (settings.all().count(key) == 0) return std::nullopt;
+  const auto listed = finding.number("sheet layouts listed at most", "", "", settings.number(key),
+                                     "setting '" + key + "' is not a number");
+  if (!listed) return std::nullopt;
+  if (*listed < 0.0 || *listed > 1.0e6 || *listed != std::floor(*listed)) {
+    finding.missing("setting '" + key + "' must be a whole number of at least 0");
+    return std::nullopt;
+  }
+  return static_cast<std::size_t>(*listed);
+}
+
+Finding report(FindingBuilder& finding, const Project& project, const std::vector<SheetPlan>& plans,
+               std::optional<std::size_t> listed) {
   std::size_t pieces = 0;
   ExactSum net_m2;
   ExactSum bought_m2;
@@ -100,14 +132,19 @@ Finding report(FindingBuilder& finding, const std::vector<SheetPlan>& plans) {
       .step("area of sheets bought", "A_s", bought_m2.total(), "m²")
       .step("area that every plan needs (proven)", "A_min", bound_m2.total(), "m²")
       .step("the plan above that at most", "gap", gap, "%", "gap = A_s / A_min − 1");
-  finding.table(sheet_table(plans)).table(batch_table(plans));
-  const Table rest = layout_table(plans);
+  finding.table(sheet_table(plans)).table(loss_table(project, volumes_of(plans))).table(batch_table(plans));
+  const Table rest = layout_table(plans, listed);
   if (!rest.rows.empty()) finding.table(rest);
   for (Drawing& drawing : layout_drawings(plans)) finding.drawing(std::move(drawing));
   finding.note(
       "Cut from edge to edge, across all panels of a batch, so offcuts serve the batch's other panels. Pieces stand "
       "upright as in the panel unless the settings let a material turn. A board around an opening is cut from its "
       "whole rectangle; what falls out of it is not used again.");
+  finding.note(
+      "On the drawings a piece bears panel and part mark as its label does; '+2': two more parts lie there on the "
+      "other "
+      "sheets. Plain: for the panel of the largest piece; hatched: for other panels, from its offcut; crossed: left "
+      "over.");
   return finding.inform(kPercent * net_m2.total() / bought_m2.total(), "%");
 }
 
@@ -120,6 +157,7 @@ Finding sheet_yield(const Project& project, const Settings& settings) {
   finding.decimals(1);
   const Micrometres kerf = read_saw_kerf(finding, settings);
   const Micrometres oversize = read_oversize(finding, settings);
+  const auto listed = read_listed(finding, settings);
   FlatGroups groups = flat_pieces(finding, project, settings);
   if (groups.empty()) finding.missing("the export gives no sheets, slabs or cladding boards");
   std::vector<std::pair<FlatGroup, SheetRules>> rules;
@@ -127,7 +165,7 @@ Finding sheet_yield(const Project& project, const Settings& settings) {
     rules.emplace_back(group, rules_for(finding, settings, group, pieces, kerf, oversize));
   }
   if (finding.incomplete()) return finding.not_assessed();
-  return report(finding, plan_all(rules, groups));
+  return report(finding, project, plan_all(rules, groups), listed);
 }
 
 }  // namespace panel_dossier::quantities

@@ -10,6 +10,7 @@
 #include "plugins/quantities/checks.h"
 #include "plugins/quantities/cut_parts.h"
 #include "plugins/quantities/part_names.h"
+#include "plugins/quantities/planned_loss.h"
 #include "plugins/quantities/stock_report.h"
 #include "plugins/quantities/stock_settings.h"
 
@@ -67,6 +68,13 @@ void add_to(Totals& totals, const SectionPlan& section, const Lengths& lengths, 
   totals.bound += section.plan.bound;
 }
 
+void add_to(PlannedVolumes& volumes, const Section& section, const SectionPlan& plan) {
+  const auto& [material, width, thickness] = section;
+  const double section_m2 = metres(width) * metres(thickness);
+  volumes[material].built_in_m3 += section_m2 * metres(plan.used);
+  volumes[material].bought_m3 += section_m2 * metres(plan.plan.bought);
+}
+
 void add_steps(FindingBuilder& finding, const Totals& totals) {
   const double gap = kPercent * (metres(totals.bought) / metres(totals.bound) - 1.0);
   finding.step("framing pieces", "n", static_cast<double>(totals.pieces), "")
@@ -93,13 +101,15 @@ Finding stock_yield(const Project& project, const Settings& settings) {
   if (finding.incomplete()) return finding.not_assessed();
 
   Totals totals;
+  PlannedVolumes volumes;
   std::vector<SectionPlan> sections;
   for (const auto& [section, lengths] : pieces) {
     sections.push_back(plan_section(section, lengths, rules));
+    add_to(volumes, section, sections.back());
     add_to(totals, sections.back(), lengths, rules);
   }
   add_steps(finding, totals);
-  finding.table(stock_table(sections)).table(pattern_table(sections, rules));
+  finding.table(stock_table(sections)).table(loss_table(project, volumes)).table(pattern_table(sections, rules));
   for (const SectionPlan& section : sections) finding.bar_chart(pattern_chart(section, rules));
   finding.note("Cut across all panels of the project as one batch; one saw cut between neighbouring pieces.");
   finding.note(rules.defects > 0 ? "What is left of a bar includes the allowance for defects."

@@ -76,7 +76,7 @@ TEST_CASE("a material without a rate is named, and the rest is a partial sum") {
   CHECK(second.verdict == Verdict::not_assessed);
   CHECK(second.reason == "not priced: 'steel' has no rate; add a row to the file of 'quantities.rates_file'");
   CHECK(step(second, "K_p") == cost(project, settings));
-  const Finding total = project_costs(project, cost_of_all(project, settings));
+  const Finding total = project_costs(project, cost_of_all(project, settings), settings);
   CHECK(total.verdict == Verdict::not_assessed);
   CHECK(total.reason.find("'P2'") != std::string::npos);
   CHECK(step(total, "K_p") == ExactSum().add(step(second, "K_p")).add(step(second, "K_p")).total());
@@ -112,6 +112,19 @@ TEST_CASE("without rates there is no finding of costs in the project") {
   CHECK(rates_given(priced()));
 }
 
+TEST_CASE("rates that no panel uses are named") {
+  const Project project = project_of({cassette("P1")});
+  Settings rates = priced();
+  const auto notes = [&] { return project_costs(project, cost_of_all(project, rates), rates).notes; };
+  const std::size_t before = notes().size();
+  add_rate(rates, 3, "soft wood", "m3", 400.0);
+  add_rate(rates, 4, "windows and doors, factory fitted", "piece", 500.0);
+  REQUIRE(notes().size() == before + 1);
+  CHECK(notes().back() ==
+        "Rates of materials that no panel uses: 'soft wood', 'windows and doors, factory fitted'; look for a name that "
+        "is written in another way in the export.");
+}
+
 TEST_CASE("costs of materials, panels and project agree to the last digit") {
   for (unsigned seed = 1; seed <= 20; ++seed) {
     std::mt19937 random(seed);
@@ -128,7 +141,7 @@ TEST_CASE("costs of materials, panels and project agree to the last digit") {
     add_rate(settings, 2, "steel", "kg", size(random));
     const Project project = project_of(std::move(panels));
     auto all = cost_of_all(project, settings);
-    const Finding total = project_costs(project, all);
+    const Finding total = project_costs(project, all, settings);
     ExactSum of_panels;
     for (const PanelFindings& panel : all) of_panels.add(std::get<double>(panel.findings[0].value));
     CHECK(std::get<double>(total.value) == of_panels.total());
@@ -137,6 +150,6 @@ TEST_CASE("costs of materials, panels and project agree to the last digit") {
     CHECK(std::get<double>(total.value) == of_materials.total());
     CHECK(total.tables.at(1).rows.size() == 3);
     std::reverse(all.begin(), all.end());
-    CHECK(std::get<double>(project_costs(project, all).value) == std::get<double>(total.value));
+    CHECK(std::get<double>(project_costs(project, all, settings).value) == std::get<double>(total.value));
   }
 }

@@ -67,9 +67,29 @@ TEST_CASE("a material without sheets and a piece that fits none are named with w
   CHECK(found.reason ==
         "part 'board' of panel 'P1' (1300 × 2400 mm) fits no sheet of 'particle board'; add a larger one to "
         "'quantities.sheet_sizes_m', let it turn with 'may_turn', or joint the part");
+}
+
+TEST_CASE("settings of sheets that cannot be used are named") {
+  const Project project = project_of({cassette("P1")});
   Settings zero = with_sheets();
   zero.set("quantities.sheet_sizes_m.0.width", 0.0);
-  CHECK(sheet_yield(project_of({cassette("P1")}), zero).verdict == Verdict::not_assessed);
+  CHECK_THAT(sheet_yield(project, zero).reason,
+             Catch::Matchers::StartsWith("sheet across the grain, particle board must be greater than zero (setting "
+                                         "'quantities.sheet_sizes_m.0.width')"));
+  Settings negative = with_sheets();
+  negative.set("quantities.saw_kerf_m", -0.004);
+  CHECK(sheet_yield(project, negative).reason == "setting 'quantities.saw_kerf_m' must not be negative");
+  Settings smaller = with_sheets();
+  smaller.set("quantities.insulation_oversize_m", -0.005);
+  CHECK(sheet_yield(project, smaller).reason == "setting 'quantities.insulation_oversize_m' must not be negative");
+  Settings half = with_sheets();
+  half.set("quantities.sheet_layouts_listed", 1.5);
+  CHECK(sheet_yield(project, half).reason ==
+        "setting 'quantities.sheet_layouts_listed' must be a whole number of at least 0");
+  Settings none;
+  CHECK_THAT(sheet_yield(project, none).reason,
+             Catch::Matchers::StartsWith("setting 'quantities.saw_kerf_m' is missing; setting "
+                                         "'quantities.sheet_sizes_m' has no sheet of 'particle board'"));
 }
 
 TEST_CASE("insulation is cut larger than its space but no larger than the slab") {
@@ -82,7 +102,7 @@ TEST_CASE("insulation is cut larger than its space but no larger than the slab")
   slabs.set("quantities.insulation_oversize_m", 0.01);
   const Finding found = sheet_yield(project_of({panel}), slabs);
   REQUIRE(found.verdict == Verdict::information);
-  CHECK(text(found.tables.at(2), 0, 4) == "1 of 565 × 1200");
+  CHECK(text(found.tables.at(3), 0, 4) == "1 of 565 × 1200");
   const Finding list = cutting_list(panel, project_of({panel}), slabs);
   CHECK(std::get<double>(list.tables.at(0).rows.at(0).at(4)) == 565.0);
   CHECK(std::get<double>(list.tables.at(0).rows.at(0).at(5)) == 1200.0);
@@ -101,7 +121,7 @@ TEST_CASE("sheets that are not drawn tell how many each batch cuts") {
   Settings batches = with_sheets();
   batches.set("quantities.panels_per_batch", 1.0);
   const Finding found = sheet_yield(project_of(panels), batches);
-  CHECK(text(found.tables.at(2), 0, 5) == "1: 1; 2: 2");
+  CHECK(text(found.tables.at(3), 0, 5) == "1: 1; 2: 2");
 }
 
 TEST_CASE("a bar's defects are cut away before it is used") {

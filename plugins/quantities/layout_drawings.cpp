@@ -1,0 +1,90 @@
+#include "plugins/quantities/layout_drawings.h"
+
+#include <algorithm>
+#include <string>
+
+#include "plugins/quantities/part_names.h"
+#include "plugins/quantities/sheet_offcuts.h"
+
+namespace panel_dossier::quantities {
+
+namespace {
+
+/// Clear of the sheet's edge and of each other, so that dimensions do not cover pieces.
+constexpr double kPieceDimensions_m = 0.12;
+constexpr double kSheetDimensions_m = 0.30;
+
+Polygon rectangle(Micrometres x, Micrometres y, const FlatSize& size) {
+  const Vec2 low{metres(x), metres(y)};
+  const Vec2 high{metres(x + size.width), metres(y + size.length)};
+  return {low, {high.x, low.y}, high, {low.x, high.y}};
+}
+
+std::string title_of(const LayoutPlace& place) {
+  const SheetPlan& plan = *place.plan;
+  const std::string batch = plan.batch.empty() ? "" : ", batch " + plan.batch;
+  const int times = place.layout->times;
+  return plan.material + " " + millimetres_text(plan.thickness) + " mm" + batch + ": " + std::to_string(times) +
+         (times == 1 ? " sheet" : " sheets alike");
+}
+
+std::string label_of(const std::vector<PieceName>& parts) {
+  const std::string first = parts.front().label();
+  return parts.size() == 1 ? first : first + " +" + std::to_string(parts.size() - 1);
+}
+
+/// The panel for whose piece the sheet is opened: that of the largest.
+const std::string& opened_for(const SheetLayout& layout) {
+  const std::vector<PlacedPiece>& pieces = layout.cut.pieces;
+  const auto largest = std::max_element(pieces.begin(), pieces.end(), [](const PlacedPiece& a, const PlacedPiece& b) {
+    return area_of(a.size) < area_of(b.size);
+  });
+  return layout.parts[static_cast<std::size_t>(largest - pieces.begin())].front().panel;
+}
+
+void add_pieces(const SheetLayout& layout, Drawing& drawing) {
+  const std::string& panel = opened_for(layout);
+  for (std::size_t i = 0; i < layout.cut.pieces.size(); ++i) {
+    const PlacedPiece& piece = layout.cut.pieces[i];
+    const bool from_offcut = layout.parts[i].front().panel != panel;
+    drawing.polygons.push_back({rectangle(piece.x, piece.y, piece.size), from_offcut ? Hatch::timber : Hatch::none,
+                                LineStyle::normal, label_of(layout.parts[i])});
+  }
+}
+
+void add_dimensions(const CutSheet& cut, Drawing& drawing) {
+  const double width = metres(cut.sheet.width);
+  const double length = metres(cut.sheet.length);
+  for (const PlacedPiece& piece : cut.pieces) {
+    const double right = metres(piece.x + piece.size.width);
+    const double top = metres(piece.y + piece.size.length);
+    if (piece.y == 0) drawing.dimensions.push_back({{right, 0.0}, {metres(piece.x), 0.0}, kPieceDimensions_m, ""});
+    if (piece.x == 0) drawing.dimensions.push_back({{0.0, metres(piece.y)}, {0.0, top}, kPieceDimensions_m, ""});
+  }
+  drawing.dimensions.push_back({{width, 0.0}, {0.0, 0.0}, kSheetDimensions_m, ""});
+  drawing.dimensions.push_back({{0.0, 0.0}, {0.0, length}, kSheetDimensions_m, ""});
+}
+
+Drawing drawing_of(const LayoutPlace& place) {
+  const CutSheet& cut = place.layout->cut;
+  Drawing drawing;
+  drawing.title = title_of(place);
+  drawing.polygons.push_back({rectangle(0, 0, cut.sheet), Hatch::none, LineStyle::heavy, ""});
+  for (const Offcut& offcut : offcuts_of(cut, place.plan->kerf)) {
+    drawing.polygons.push_back(
+        {rectangle(offcut.x, offcut.y, offcut.size), Hatch::metal, LineStyle::thin, size_text(offcut.size)});
+  }
+  add_pieces(*place.layout, drawing);
+  add_dimensions(cut, drawing);
+  return drawing;
+}
+
+}  // namespace
+
+std::vector<Drawing> layout_drawings(const std::vector<SheetPlan>& plans) {
+  std::vector<Drawing> drawings;
+  for (const LayoutPlace& place : layouts_drawn(plans)) drawings.push_back(drawing_of(place));
+  return drawings;
+}
+
+}  // namespace panel_dossier::quantities
