@@ -42,9 +42,15 @@ Finding transport_size(const Panel& panel, const Project& project, const Setting
   if (clearance && deck && *clearance <= *deck) {
     builder.missing("setting 'structural.transport.overall_height_m' leaves no height above the deck");
   }
+  const auto rack = settings.number("quantities.transport.rack_base_m");
+  if (rack) builder.number("height of the rack's base above the deck", "", "m", rack, {});
+  if (rack && rack->value < 0.0) builder.missing("setting 'quantities.transport.rack_base_m' is negative");
   if (builder.incomplete() || !mass) return builder.not_assessed();
-  const double upright = std::min(*width, *height);
-  const std::array<Share, 3> shares{{{"length on the bed", std::max(*width, *height), *bed, "m"},
+  const double rack_m = rack ? rack->value : 0.0;
+  // As in quantities.deliveries: a panel on its foot need not be turned on site.
+  const bool on_foot = *width >= *height || *height + rack_m <= *clearance - *deck;
+  const double upright = rack_m + (on_foot ? *height : *width);
+  const std::array<Share, 3> shares{{{"length on the bed", on_foot ? *width : *height, *bed, "m"},
                                      {"height above the deck", upright, *clearance - *deck, "m"},
                                      {"mass", *mass, *payload, "kg"}}};
   Table table{"On the vehicle", {{"what", ""}, {"panel", ""}, {"limit", ""}, {"unit", ""}, {"share", ""}}, {}};
@@ -54,12 +60,13 @@ Finding transport_size(const Panel& panel, const Project& project, const Setting
   const auto worst = std::max_element(shares.begin(), shares.end(),
                                       [](const Share& a, const Share& b) { return a.ratio() < b.ratio(); });
   builder.table(std::move(table))
-      .step("height of the load above the road", "", *deck + upright, "m")
+      .step_text("the panel stands on", on_foot ? "its foot" : "its left edge, for its height does not fit the route")
+      .step("height of the load above the road", "", *deck + upright, "m", "deck + rack + panel")
       .step_text("governs", worst->name)
       .note(
-          "The panel stands upright on its long side. Axle loads, lashing, and permits for abnormal loads are the "
-          "haulier's; "
-          "the vehicle takes several panels (see the deliveries).");
+          "Axle loads, lashing, and permits for abnormal loads are the haulier's; the vehicle takes several panels "
+          "(see "
+          "the deliveries).");
   return builder.judge(worst->ratio(), "", Relation::at_most, 1.0,
                        std::string("the panel exceeds the vehicle's limit: ") + worst->name +
                            "; choose another vehicle, a permit or a smaller panel");

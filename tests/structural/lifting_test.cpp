@@ -115,10 +115,16 @@ TEST_CASE("The crane's table is read at the next larger radius and ends at its l
 
 TEST_CASE("The vehicle's closest limit governs transport") {
   Project project = hoisted_project();
-  // 3.0 m long of 13.6 m, 2.4 m high of 4.0 m: 0.6.
+  // On its foot 3.0 m high of 4.0 m, 2.4 m long of 13.6 m: 0.75.
   const Finding finding = finding_of(findings_of(project), "structural.transport_size");
-  CHECK(value_of(finding) == Approx(0.6));
+  CHECK(value_of(finding) == Approx(0.75));
   CHECK(finding.verdict == Verdict::pass);
+  Settings racked = hoisting_settings();
+  racked.set("quantities.transport.rack_base_m", 1.2);
+  // On its left edge: 1.2 + 2.4 m of 4.0 m.
+  CHECK(value_of(finding_of(findings_of(project, racked), "structural.transport_size")) == Approx(0.9));
+  racked.set("quantities.transport.rack_base_m", -0.1);
+  CHECK(finding_of(findings_of(project, racked), "structural.transport_size").verdict == Verdict::not_assessed);
   Settings heavy = hoisting_settings();
   heavy.set("structural.transport.payload_kg", 100.0);
   CHECK(finding_of(findings_of(project, heavy), "structural.transport_size").verdict == Verdict::fail);
