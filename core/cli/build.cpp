@@ -119,8 +119,13 @@ void write_signed_dossier(const DossierContent& content, const BuildOptions& opt
 
 void write_part_labels(const BuildOptions& options, const ResultsDocument& document, const fs::path& file,
                        spdlog::logger& log) {
-  const std::size_t count = write_labels(document, fonts_in(options.font_dir), file);
-  if (count == 0) log.warn("labels.pdf is not written: no panel has a cutting list");
+  const fs::path pages = file.parent_path() / "label-pages.pdf";
+  if (write_labels(document, fonts_in(options.font_dir), pages) == 0) {
+    log.warn("labels.pdf is not written: no panel has a cutting list");
+    return;
+  }
+  finish_labels(pages, file);
+  fs::remove(pages);
 }
 
 /// Names every finding that fails, so that the log alone tells what to look at.

@@ -31,7 +31,7 @@ struct Label {
   std::string panel;
   std::string global_id;
   std::string part;
-  std::vector<std::string> lines;
+  std::vector<std::string> lines;  ///< at most five fit beside the code; empty ones are left out
 };
 
 /// The panel's finding of that check; null when there is none.
@@ -69,11 +69,21 @@ std::string batch_of(const PanelSummary& panel) {
 }
 
 std::string size_of(const Table& table, const std::vector<Value>& row) {
+  constexpr double kMetresPerMillimetre = 1.0e-3;
   std::string size;
   for (const char* name : {"thickness", "width", "length"}) {
-    size += (size.empty() ? "" : " × ") + format_fixed(number_of(cell(table, row, name)), 0);
+    size += (size.empty() ? "" : " × ") + format_millimetres(number_of(cell(table, row, name)) * kMetresPerMillimetre);
   }
   return size + " mm";
+}
+
+/// What is cut besides the size: `ends 45° and 90°`, `holes 20 mm at 300`. Empty for a plain rectangle.
+std::string shape_of(const Table& table, const std::vector<Value>& row) {
+  constexpr std::string_view kPlain = "rectangular";
+  constexpr std::string_view kPlainWith = "rectangular, ";
+  const std::string shape = text_of(cell(table, row, "shape"));
+  if (shape == kPlain) return {};
+  return shape.starts_with(kPlainWith) ? shape.substr(kPlainWith.size()) : shape;
 }
 
 class LabelSheets {
@@ -91,7 +101,9 @@ class LabelSheets {
                  part_code(label.global_id, label.part));
     double y = line(left, top, label.panel, kMark);
     y = line(left, y, label.part, kMark);
-    for (const std::string& text : label.lines) y = line(left, y, text, kLine);
+    for (const std::string& text : label.lines) {
+      if (!text.empty()) y = line(left, y, text, kLine);
+    }
   }
 
   std::size_t count() const { return count_; }
@@ -118,8 +130,8 @@ void add_labels(LabelSheets& sheets, const PanelSummary& panel, const Finding& l
       sheets.add({panel.mark,
                   panel.global_id,
                   text_of(cell(table, row, "part mark")),
-                  {text_of(cell(table, row, "kind")), size_of(table, row), batch,
-                   std::to_string(piece) + " of " + std::to_string(pieces)}});
+                  {text_of(cell(table, row, "kind")) + ", " + std::to_string(piece) + " of " + std::to_string(pieces),
+                   text_of(cell(table, row, "material")), size_of(table, row), shape_of(table, row), batch}});
     }
   }
 }

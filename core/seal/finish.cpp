@@ -65,24 +65,36 @@ void write(QPDF& pdf, const std::filesystem::path& file) {
   writer.write();
 }
 
+/// Runs `finish` on the open document and writes it.
+template <typename Finish>
+void finish_pages(const std::filesystem::path& pages, const std::filesystem::path& finished, const Finish& finish) {
+  try {
+    QPDF pdf;
+    pdf.setSuppressWarnings(true);
+    pdf.processFile(pages.c_str());
+    mend_text_maps(pdf);
+    finish(pdf);
+    write(pdf, finished);
+  } catch (const std::exception& error) {
+    throw std::runtime_error("cannot finish '" + pages.string() + "' as '" + finished.string() + "': " + error.what());
+  }
+}
+
 }  // namespace
 
 void finish_dossier(const std::filesystem::path& pages, const ResultsDocument& results,
                     const std::vector<Attachment>& attachments, std::size_t signature_bytes,
                     const std::filesystem::path& finished) {
-  try {
+  finish_pages(pages, finished, [&](QPDF& pdf) {
     const std::string date = pdf_date(results.build.time_utc);
-    QPDF pdf;
-    pdf.setSuppressWarnings(true);
-    pdf.processFile(pages.c_str());
-    mend_text_maps(pdf);
     describe_document(pdf, results, date);
     attach(pdf, attachments, date);
     add_signature_field(pdf, signature_bytes, date);
-    write(pdf, finished);
-  } catch (const std::exception& error) {
-    throw std::runtime_error("cannot finish '" + pages.string() + "' as '" + finished.string() + "': " + error.what());
-  }
+  });
+}
+
+void finish_labels(const std::filesystem::path& pages, const std::filesystem::path& finished) {
+  finish_pages(pages, finished, [](QPDF&) {});
 }
 
 }  // namespace panel_dossier

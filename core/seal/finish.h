@@ -29,4 +29,7 @@ void finish_dossier(const std::filesystem::path& pages, const ResultsDocument& r
                     const std::vector<Attachment>& attachments, std::size_t signature_bytes,
                     const std::filesystem::path& finished);
 
+/// The same for part labels, which are neither signed nor carry anything: mends every ToUnicode map.
+void finish_labels(const std::filesystem::path& pages, const std::filesystem::path& finished);
+
 }  // namespace panel_dossier

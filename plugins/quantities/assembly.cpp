@@ -111,8 +111,8 @@ Table hold_points(const Panel& panel, const std::vector<Stage>& stages, const st
 }  // namespace
 
 Finding assembly(const Panel& panel, const Project& project, const Settings& settings) {
-  FindingBuilder finding("quantities.assembly", "Assembly sheet", panel.global_id,
-                         "Order of work by layers (common practice); terms of ISO 1803:1997 (from memory)");
+  FindingBuilder finding("quantities.assembly", "Assembly sheet of the wall element", panel.global_id,
+                         "Order of work by layers (common practice); terms of ISO 1803:1997 and EN 14732 (from memory)");
   finding.decimals(0);
   finding.positive("panel width", "b", "m", panel.width_m, "the panel has no width");
   finding.positive("panel height", "h", "m", panel.height_m, "the panel has no height");

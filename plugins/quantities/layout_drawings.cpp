@@ -10,9 +10,9 @@ namespace panel_dossier::quantities {
 
 namespace {
 
-/// Clear of the sheet's edge and of each other, so that dimensions do not cover pieces.
-constexpr double kPieceDimensions_m = 0.12;
-constexpr double kSheetDimensions_m = 0.30;
+/// Clear of the sheet's edge and of each other, as shares of its length, for long sheets are drawn smaller.
+constexpr double kPieceDimensions = 0.08;
+constexpr double kSheetDimensions = 0.18;
 
 Polygon rectangle(Micrometres x, Micrometres y, const FlatSize& size) {
   const Vec2 low{metres(x), metres(y)};
@@ -55,14 +55,16 @@ void add_pieces(const SheetLayout& layout, Drawing& drawing) {
 void add_dimensions(const CutSheet& cut, Drawing& drawing) {
   const double width = metres(cut.sheet.width);
   const double length = metres(cut.sheet.length);
+  const double to_pieces = kPieceDimensions * length;
+  const double to_sheet = kSheetDimensions * length;
   for (const PlacedPiece& piece : cut.pieces) {
     const double right = metres(piece.x + piece.size.width);
     const double top = metres(piece.y + piece.size.length);
-    if (piece.y == 0) drawing.dimensions.push_back({{right, 0.0}, {metres(piece.x), 0.0}, kPieceDimensions_m, ""});
-    if (piece.x == 0) drawing.dimensions.push_back({{0.0, metres(piece.y)}, {0.0, top}, kPieceDimensions_m, ""});
+    if (piece.y == 0) drawing.dimensions.push_back({{right, 0.0}, {metres(piece.x), 0.0}, to_pieces, ""});
+    if (piece.x == 0) drawing.dimensions.push_back({{0.0, metres(piece.y)}, {0.0, top}, to_pieces, ""});
   }
-  drawing.dimensions.push_back({{width, 0.0}, {0.0, 0.0}, kSheetDimensions_m, ""});
-  drawing.dimensions.push_back({{0.0, 0.0}, {0.0, length}, kSheetDimensions_m, ""});
+  drawing.dimensions.push_back({{width, 0.0}, {0.0, 0.0}, to_sheet, ""});
+  drawing.dimensions.push_back({{0.0, 0.0}, {0.0, length}, to_sheet, ""});
 }
 
 Drawing drawing_of(const LayoutPlace& place) {

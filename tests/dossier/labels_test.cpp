@@ -22,11 +22,19 @@ ResultsDocument results_with(double studs) {
   results.build.time_utc = "2026-06-01T02:00:00Z";
   Finding list;
   list.check = "quantities.cutting_list";
-  list.tables = {
-      {"Cutting list",
-       {{"part mark", ""}, {"kind", ""}, {"thickness", "mm"}, {"width", "mm"}, {"length", "mm"}, {"count", ""}},
-       {{std::string("ST1"), std::string("stud"), 45.0, 145.0, 2310.0, studs},
-        {std::string("SH1"), std::string("sheet"), 12.0, 1200.0, 2400.0, 1.0}}}};
+  list.tables = {{"Cutting list",
+                  {{"part mark", ""},
+                   {"kind", ""},
+                   {"material", ""},
+                   {"thickness", "mm"},
+                   {"width", "mm"},
+                   {"length", "mm"},
+                   {"count", ""},
+                   {"shape", ""}},
+                  {{std::string("ST1"), std::string("stud"), std::string("softwood"), 45.0, 145.0, 2310.0, studs,
+                    std::string("rectangular, holes 20 mm at 300")},
+                   {std::string("SH1"), std::string("sheet"), std::string("board"), 12.5, 1200.0, 2400.0, 1.0,
+                    std::string("rectangular")}}}};
   Finding erection;
   erection.check = "quantities.erection_time";
   erection.steps = {{"batch", "", std::string("4"), "", ""}};
@@ -45,9 +53,11 @@ TEST_CASE("each piece has a label with panel, part, size, batch and its number")
   CHECK(write_labels(results_with(3.0), installed_fonts(), file) == 4);
   REQUIRE_THAT(output_of("qpdf --check '" + file.string() + "' 2>&1"), Contains("No syntax or stream encoding errors"));
   const std::string text = output_of("pdftotext '" + file.string() + "' - 2>/dev/null");
-  for (const char* words : {"P-7", "ST1", "stud", "45 × 145 × 2310 mm", "batch 4", "1 of 3", "3 of 3", "SH1", "1 of 1"})
+  for (const char* words : {"P-7", "ST1", "stud, 1 of 3", "softwood", "45 × 145 × 2310 mm", "holes 20 mm at 300",
+                            "batch 4", "stud, 3 of 3", "SH1", "sheet, 1 of 1", "board", "12.5 × 1200 × 2400 mm"})
     CHECK_THAT(text, Contains(words));
   CHECK_THAT(text, !Contains("4 of 3"));
+  CHECK_THAT(text, !Contains("rectangular"));
 }
 
 TEST_CASE("the batch is taken from the erection alone") {

@@ -36,6 +36,16 @@ TEST_CASE("Text beyond ASCII is extracted as it was written and without a warnin
   CHECK_THAT(outcome.text, !Catch::Contains("Warning"));
 }
 
+TEST_CASE("Labels are finished with their text alone") {
+  const TemporaryFolder dir;
+  const auto file = dir.path() / "labels.pdf";
+  finish_labels(write_pages(dir, "45 × 220 mm", kFont), file);
+  const auto outcome = run_command("pdftotext '" + file.string() + "' -");
+  CHECK(outcome.status == 0);
+  CHECK_THAT(outcome.text, Catch::Contains("45 × 220 mm") && !Catch::Contains("Warning"));
+  CHECK_THROWS_WITH(finish_labels(dir.path() / "none.pdf", file), Catch::Contains("cannot finish"));
+}
+
 TEST_CASE("The pages before finishing do draw the warning that finishing mends") {
   const TemporaryFolder dir;
   const auto pages = write_pages(dir, "λ", kFont);
