@@ -130,6 +130,7 @@ Finding check_core_indicators(const PanelAccount& account, const Tables& tables)
   if (!whole.rows.empty()) builder.table(std::move(whole));
   if (!partial.rows.empty()) builder.table(std::move(partial));
   if (!without_any.empty()) builder.note("No core indicator is read from a file for: " + without_any + ".");
+  builder.note("Figures are those of the files that carbon.a1_a3 lists; carbon.declarations shows them by material.");
   double count = 0.0;
   for (const CoreSum& sum : sums) count += sum.whole() ? 1.0 : 0.0;
   return builder.inform(count, "indicators whole");
