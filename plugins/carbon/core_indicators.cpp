@@ -111,6 +111,7 @@ Finding check_core_indicators(const PanelAccount& account, const Tables& tables)
   builder.basis(Basis::declared).decimals(0);
   const std::vector<CoreIndicator> indicators = read_core_indicators(tables.core_indicators);
   std::vector<CoreSum> sums;
+  sums.reserve(indicators.size());
   for (const CoreIndicator& indicator : indicators) {
     sums.push_back({indicator.declared.names.front(), indicator.printed_unit});
   }
