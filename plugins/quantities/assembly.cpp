@@ -84,15 +84,29 @@ std::string size_in_words(double size_m) {
   return millimetres_text(micrometres(size_m));
 }
 
+/// Permitted deviations in m, where the settings give them.
+struct Permitted {
+  std::optional<double> size_m;
+  std::optional<double> diagonals_m;  ///< difference of the two
+};
+
+/// A setting as an input of the finding, where it is given.
+std::optional<double> read_optional(FindingBuilder& finding, const Settings& settings, const char* name,
+                                    const char* key) {
+  const auto setting = settings.number(key);
+  if (!setting) return std::nullopt;
+  return finding.positive(name, "", "m", setting, "");
+}
+
 /// What is checked before work goes on. Sizes in mm.
-Table hold_points(const Panel& panel, const std::vector<Stage>& stages, const std::optional<double>& tolerance_m) {
-  const std::string permitted = tolerance_m ? "± " + size_in_words(*tolerance_m) : "not set";
+Table hold_points(const Panel& panel, const std::vector<Stage>& stages, const Permitted& limits) {
+  const std::string permitted = limits.size_m ? "± " + size_in_words(*limits.size_m) : "not set";
+  const std::string equal = limits.diagonals_m ? "equal within " + size_in_words(*limits.diagonals_m) : permitted;
   Table table{"Hold points", {{"after", ""}, {"check", ""}, {"target size", "mm"}, {"permitted deviation", "mm"}}, {}};
   const double diagonal_m = std::hypot(panel.width_m.value, panel.height_m.value);
   table.rows.push_back({"frame", "width × height",
                         size_in_words(panel.width_m.value) + " × " + size_in_words(panel.height_m.value), permitted});
-  table.rows.push_back(
-      {"frame", "both diagonals", fixed_text(units::millimetres_from_metres(diagonal_m), 0), permitted});
+  table.rows.push_back({"frame", "both diagonals", fixed_text(units::millimetres_from_metres(diagonal_m), 0), equal});
   for (const Opening& opening : panel.openings) {
     table.rows.push_back({"frame", "opening " + opening.name,
                           size_in_words(opening.width_m()) + " × " + size_in_words(opening.height_m()), permitted});
@@ -111,18 +125,18 @@ Table hold_points(const Panel& panel, const std::vector<Stage>& stages, const st
 }  // namespace
 
 Finding assembly(const Panel& panel, const Project& project, const Settings& settings) {
-  FindingBuilder finding("quantities.assembly", "Assembly sheet of the wall element", panel.global_id,
-                         "Order of work by layers (common practice); terms of ISO 1803:1997 and EN 14732 (from memory)");
+  FindingBuilder finding(
+      "quantities.assembly", "Assembly sheet of the wall element", panel.global_id,
+      "Order of work by layers (common practice); terms of ISO 1803:1997 and EN 14732 (from memory)");
   finding.decimals(0);
   finding.positive("panel width", "b", "m", panel.width_m, "the panel has no width");
   finding.positive("panel height", "h", "m", panel.height_m, "the panel has no height");
   const CutParts cut = cut_parts(panel);
   for (const std::string& what : cut.missing) finding.missing(what);
   if (cut.parts.empty() && cut.missing.empty()) finding.missing("the export gives no parts to assemble in this panel");
-  std::optional<double> tolerance_m;
-  if (const auto setting = settings.number("quantities.size_tolerance_m")) {
-    tolerance_m = finding.positive("permitted deviation, either way", "", "m", setting, "");
-  }
+  const Permitted limits{
+      read_optional(finding, settings, "permitted deviation, either way", "quantities.size_tolerance_m"),
+      read_optional(finding, settings, "permitted difference of the diagonals", "quantities.squareness_tolerance_m")};
   if (finding.incomplete()) return finding.not_assessed();
 
   const std::vector<Stage> stages = assembly_stages(panel, project);
@@ -133,7 +147,7 @@ Finding assembly(const Panel& panel, const Project& project, const Settings& set
     finding.step("edges and joints to tape, " + stage.material, "", edge_length_m(panel, stage, cut.parts), "m",
                  "half of all outlines, panel and openings");
   }
-  finding.table(order_table(panel, stages, cut.parts)).table(hold_points(panel, stages, tolerance_m));
+  finding.table(order_table(panel, stages, cut.parts)).table(hold_points(panel, stages, limits));
   finding.note("Tape is net, without laps and waste. Sizes as built are judged in quantities.as_built_size.");
   return finding.inform(static_cast<double>(pieces), "pieces");
 }

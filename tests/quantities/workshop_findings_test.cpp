@@ -187,6 +187,19 @@ TEST_CASE("the tape of a membrane follows its edges, its openings and its joints
   CHECK(std::get<double>(found.value) == 11.0);
 }
 
+TEST_CASE("diagonals at the hold point are equal within what squareness permits") {
+  const Panel panel = cassette("P1");
+  const auto permitted = [&](const Settings& chosen) {
+    return text(assembly(panel, project_of({panel}), chosen).tables.at(1), 1, 3);
+  };
+  Settings limits = settings();
+  CHECK(permitted(limits) == "not set");
+  limits.set("quantities.size_tolerance_m", 0.003);
+  CHECK(permitted(limits) == "± 3");
+  limits.set("quantities.squareness_tolerance_m", 0.005);
+  CHECK(permitted(limits) == "equal within 5");
+}
+
 TEST_CASE("holes are listed with diameter and distance, and nonsense is refused") {
   Panel panel = cassette("P1");
   panel.parts = {box(PartKind::stud, "stud", 0, {0.0, 0.0, 0.0}, {0.045, 0.145, 2.4})};
