@@ -28,9 +28,9 @@ std::string title_of(const LayoutPlace& place) {
          (times == 1 ? " sheet" : " sheets alike");
 }
 
-std::string label_of(const std::vector<PieceName>& parts) {
-  const std::string first = parts.front().label();
-  return parts.size() == 1 ? first : first + " +" + std::to_string(parts.size() - 1);
+std::string label_of(const LaidParts& parts) {
+  const std::string first = parts.first.label();
+  return parts.others == 0 ? first : first + " +" + std::to_string(parts.others);
 }
 
 /// The panel for whose piece the sheet is opened: that of the largest.
@@ -39,14 +39,14 @@ const std::string& opened_for(const SheetLayout& layout) {
   const auto largest = std::max_element(pieces.begin(), pieces.end(), [](const PlacedPiece& a, const PlacedPiece& b) {
     return area_of(a.size) < area_of(b.size);
   });
-  return layout.parts[static_cast<std::size_t>(largest - pieces.begin())].front().panel;
+  return layout.parts[static_cast<std::size_t>(largest - pieces.begin())].first.panel;
 }
 
 void add_pieces(const SheetLayout& layout, Drawing& drawing) {
   const std::string& panel = opened_for(layout);
   for (std::size_t i = 0; i < layout.cut.pieces.size(); ++i) {
     const PlacedPiece& piece = layout.cut.pieces[i];
-    const bool from_offcut = layout.parts[i].front().panel != panel;
+    const bool from_offcut = layout.parts[i].first.panel != panel;
     drawing.polygons.push_back({rectangle(piece.x, piece.y, piece.size), from_offcut ? Hatch::timber : Hatch::none,
                                 LineStyle::normal, label_of(layout.parts[i])});
   }

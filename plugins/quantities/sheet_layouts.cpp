@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <map>
+#include <set>
 #include <tuple>
 #include <utility>
 
@@ -33,10 +34,23 @@ auto key_of(const CutSheet& cut) {
   return std::tuple(cut.sheet.width, cut.sheet.length, places);
 }
 
-void add_name(std::vector<PieceName>& names, const PieceName& name) {
-  const auto same = [&name](const PieceName& other) { return other.label() == name.label(); };
-  if (std::none_of(names.begin(), names.end(), same)) names.push_back(name);
-}
+/// A layout as its sheets are gathered.
+struct Gathered {
+  SheetLayout layout;
+  std::vector<std::set<std::string>> labels;  ///< by piece: of all parts that lie there
+
+  void add(CutSheet cut, const std::vector<PieceName>& names) {
+    labels.resize(cut.pieces.size());
+    layout.parts.resize(cut.pieces.size());
+    for (std::size_t i = 0; i < cut.pieces.size(); ++i) {
+      const PieceName& name = names[cut.pieces[i].piece];
+      labels[i].insert(name.label());
+      if (layout.times == 0) layout.parts[i].first = name;
+      layout.parts[i].others = labels[i].size() - 1;
+    }
+    if (layout.times++ == 0) layout.cut = std::move(cut);
+  }
+};
 
 std::string pieces_in_words(const CutSheet& cut) {
   std::map<std::pair<Micrometres, Micrometres>, int> counts;
@@ -51,8 +65,28 @@ std::string pieces_in_words(const CutSheet& cut) {
 /// Sheets cut into the same pieces.
 struct Uses {
   int sheets = 0;
-  std::vector<std::string> batches;  ///< each with its sheets, for example `3: 2`
+  std::vector<std::pair<std::string, int>> batches;  ///< each with its sheets, in the order of the plans
+
+  void add(const std::string& batch, int times) {
+    sheets += times;
+    const auto same = [&batch](const auto& other) { return other.first == batch; };
+    const auto found = std::find_if(batches.begin(), batches.end(), same);
+    if (found == batches.end()) {
+      batches.emplace_back(batch, times);
+    } else {
+      found->second += times;
+    }
+  }
 };
+
+/// For example `3: 2; 4: 1`.
+std::string batches_in_words(const Uses& uses) {
+  std::vector<std::string> words;
+  for (const auto& [batch, sheets] : uses.batches) {
+    words.push_back((batch.empty() ? "not known" : batch) + ": " + std::to_string(sheets));
+  }
+  return part_names(words);
+}
 
 /// Material, thickness, sheet, pieces.
 using UseKey = std::tuple<std::string, Micrometres, std::string, std::string>;
@@ -65,11 +99,7 @@ void add_uses(const SheetPlan& plan, const std::vector<LayoutPlace>& drawn, Uses
     if (std::any_of(drawn.begin(), drawn.end(), is_this)) continue;
     in_plan[{plan.material, plan.thickness, size_text(layout.cut.sheet), pieces_in_words(layout.cut)}] += layout.times;
   }
-  for (const auto& [key, times] : in_plan) {
-    Uses& use = uses[key];
-    use.sheets += times;
-    use.batches.push_back((plan.batch.empty() ? "not known" : plan.batch) + ": " + std::to_string(times));
-  }
+  for (const auto& [key, times] : in_plan) uses[key].add(plan.batch, times);
 }
 
 /// Of rows that tie for the last place, the first in order.
@@ -91,17 +121,15 @@ std::string size_text(const FlatSize& size) {
 }
 
 std::vector<SheetLayout> layouts_of(const std::vector<CutSheet>& sheets, const std::vector<PieceName>& names) {
-  std::map<decltype(key_of(CutSheet{})), SheetLayout> layouts;
+  std::map<decltype(key_of(CutSheet{})), Gathered> layouts;
   for (const CutSheet& sheet : sheets) {
     CutSheet cut = by_place(sheet);
-    SheetLayout& layout = layouts[key_of(cut)];
-    layout.parts.resize(cut.pieces.size());
-    for (std::size_t i = 0; i < cut.pieces.size(); ++i) add_name(layout.parts[i], names[cut.pieces[i].piece]);
-    if (layout.times++ == 0) layout.cut = std::move(cut);
+    Gathered& gathered = layouts[key_of(cut)];
+    gathered.add(std::move(cut), names);
   }
   std::vector<SheetLayout> result;
   result.reserve(layouts.size());
-  for (auto& [key, layout] : layouts) result.push_back(std::move(layout));
+  for (auto& [key, gathered] : layouts) result.push_back(std::move(gathered.layout));
   std::stable_sort(result.begin(), result.end(),
                    [](const SheetLayout& a, const SheetLayout& b) { return a.times > b.times; });
   return result;
@@ -142,24 +170,31 @@ Table layout_table(const std::vector<SheetPlan>& plans, std::optional<std::size_
                {"cut into", "mm"},
                {"batch: sheets", ""}},
               {}};
-  int rest = 0;
-  for (const auto& [key, use] : uses) rest += use.sheets;
   const auto rows = rows_listed(uses, listed);
+  std::set<UseKey> shown;
   for (const auto& row : rows) {
     const auto& [material, thickness, sheet, pieces] = row->first;
+    shown.insert(row->first);
     table.rows.push_back({material, millimetres(thickness), static_cast<double>(row->second.sheets), sheet, pieces,
-                          part_names(row->second.batches)});
-    rest -= row->second.sheets;
+                          batches_in_words(row->second)});
   }
-  if (rows.size() < uses.size()) {
-    table.rows.push_back(
-        {"all other",
-         {},
-         static_cast<double>(rest),
-         "",
-         std::to_string(uses.size() - rows.size()) + " ways to cut, none of more sheets than those above",
-         ""});
+  if (rows.size() == uses.size()) return table;
+  Uses rest;
+  for (const SheetPlan& plan : plans) {
+    UsesByKey of_plan;
+    add_uses(plan, drawn, of_plan);
+    for (const auto& [key, use] : of_plan) {
+      if (shown.count(key) == 0) rest.add(plan.batch, use.sheets);
+    }
   }
+  table.rows.push_back({"all other",
+                        {},
+                        static_cast<double>(rest.sheets),
+                        "",
+                        std::to_string(uses.size() - rows.size()) +
+                            " ways to cut, none of more sheets than those above; setting "
+                            "quantities.sheet_layouts_listed shows more",
+                        batches_in_words(rest)});
   return table;
 }
 

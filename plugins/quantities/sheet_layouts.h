@@ -19,12 +19,17 @@ struct PieceName {
   std::string label() const { return panel + "/" + part_mark; }
 };
 
+/// The parts that lie in one place on the sheets of a layout.
+struct LaidParts {
+  PieceName first;         ///< on the first sheet
+  std::size_t others = 0;  ///< different ones on the other sheets
+};
+
 /// A way to cut a sheet, and how often it is used. Sheets whose pieces lie alike are one layout, whatever part each is.
 struct SheetLayout {
   CutSheet cut;  ///< pieces by their place, from the lower left
   int times = 0;
-  /// By piece of `cut`: the parts that lie there on any of the sheets, each once; the first is on the first sheet.
-  std::vector<std::vector<PieceName>> parts;
+  std::vector<LaidParts> parts;  ///< by piece of `cut`
 };
 
 /// What is cut for one batch from sheets of one material and thickness.

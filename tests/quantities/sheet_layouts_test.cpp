@@ -105,13 +105,14 @@ TEST_CASE("a sheet used whole leaves nothing") {
   CHECK(offcuts_of({{1200, 2400}, {{0, 0, 0, {1198, 2400}}}}, 4).empty());
 }
 
-TEST_CASE("sheets cut alike are one layout that names each part once") {
+TEST_CASE("sheets cut alike are one layout that counts each part once") {
   const SheetPlan plan = plan_of(3);
   REQUIRE(plan.layouts.size() == 1);
   CHECK(plan.layouts[0].times == 3);
-  std::size_t names = 0;
-  for (const auto& parts : plan.layouts[0].parts) names += parts.size();
-  CHECK(names == 3 + 1 + 1);
+  std::size_t others = 0;
+  for (const LaidParts& parts : plan.layouts[0].parts) others += parts.others;
+  CHECK(plan.layouts[0].parts.size() == 3);
+  CHECK(others == 2);
 }
 
 TEST_CASE("pieces on a cutting sheet bear panel and part mark, and offcuts are crossed") {
@@ -136,11 +137,12 @@ TEST_CASE("pieces on a cutting sheet bear panel and part mark, and offcuts are c
 TEST_CASE("the list of layouts is cut to those of most sheets and counts the rest") {
   SheetPlan plan;
   plan.material = "board";
+  plan.batch = "9";
   for (Micrometres i = 1; i <= 5; ++i) {
     // One piece a sheet, so none is drawn.
     plan.layouts.push_back({{{1200 * kMillimetre, 2400 * kMillimetre}, {{0, 0, 0, {i * kMillimetre, kMillimetre}}}},
                             static_cast<int>(i),
-                            {{{"P", "SH1"}}}});
+                            {{{"P", "SH1"}, 0}}});
   }
   CHECK(layout_table({plan}, std::nullopt).rows.size() == 5);
   CHECK(layout_table({plan}, 5).rows.size() == 5);
@@ -150,5 +152,7 @@ TEST_CASE("the list of layouts is cut to those of most sheets and counts the res
   for (const auto& row : table.rows) sheets += std::get<double>(row[2]);
   CHECK(sheets == 15.0);
   CHECK(std::get<double>(table.rows[2][2]) == 6.0);
-  CHECK(std::get<std::string>(table.rows[2][4]) == "3 ways to cut, none of more sheets than those above");
+  CHECK(std::get<std::string>(table.rows[2][4]) ==
+        "3 ways to cut, none of more sheets than those above; setting quantities.sheet_layouts_listed shows more");
+  CHECK(std::get<std::string>(table.rows[2][5]) == "9: 6");
 }
