@@ -156,6 +156,29 @@ TEST_CASE("deliveries.csv weighs each load and the project to the last digit") {
   }
 }
 
+TEST_CASE("cutting.csv shows mitred ends and drilled holes") {
+  const std::string text = text_of(sample_out() / "cutting.csv");
+  CHECK_THAT(text, Catch::Matchers::Contains(",ends 45° and 90°,") &&
+                       Catch::Matchers::Contains(",\"rectangular, holes 20 mm at 1005\","));
+}
+
+TEST_CASE("No cutting plan loses more than the waste that is declared for A5") {
+  std::size_t materials = 0;
+  const json document = results();
+  for (const json& finding : document.at("project_findings")) {
+    for (const json& table : finding.at("tables")) {
+      if (table.at("title") != "Loss in the plan and waste declared for A5") continue;
+      for (const json& row : table.at("rows")) {
+        INFO(row);
+        ++materials;
+        CHECK(row.at(1).get<double>() <= row.at(2).get<double>());
+        CHECK(row.at(3) == "");
+      }
+    }
+  }
+  CHECK(materials == 7);
+}
+
 TEST_CASE("qpdf finds the dossier sound") {
   const CommandResult result = run_command("qpdf --check " + quoted(sample_out() / "dossier.pdf"));
   INFO(result.out << result.err);
