@@ -15,6 +15,9 @@ enum class LineStyle { thin, normal, heavy, dashed, centre };
 /// Fills that stay distinct without colour.
 enum class Hatch { none, timber, insulation, board, membrane, masonry, glass, metal, air };
 
+/// Colours that a drawing can tell apart; they only help, for a page may be printed in grey.
+inline constexpr std::size_t kTints = 8;
+
 struct DrawnLine {
   Vec2 from;
   Vec2 to;
@@ -25,7 +28,8 @@ struct DrawnPolygon {
   Polygon outline;
   Hatch hatch = Hatch::none;
   LineStyle style = LineStyle::normal;
-  std::string label;  ///< set at the centroid when it fits; may be empty
+  std::string label;     ///< set at the centroid when it fits; may be empty
+  std::size_t tint = 0;  ///< 0: none; from 1 on a pale colour under the hatch, which repeats after kTints
 };
 
 /// A dimension line parallel to from-to, `offset` metres to its left.

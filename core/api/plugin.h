@@ -14,7 +14,7 @@
 namespace panel_dossier {
 
 /// Raised whenever a type in core/api changes in a way that an older plugin would misread.
-inline constexpr std::uint32_t kApiVersion = 2;
+inline constexpr std::uint32_t kApiVersion = 3;
 
 struct PluginInfo {
   std::string id;  ///< the discipline: prefix of its check ids and name of its data folder

@@ -49,7 +49,7 @@ void paint_polygon(PdfDocument& pdf, std::size_t page, const DrawnPolygon& polyg
   Polygon outline;
   for (const Vec2& point : polygon.outline) outline.push_back(frame.on_page(point));
   const HatchMarks marks = hatch_marks(outline, polygon.hatch);
-  const Colour ground = marks.solid ? kMidGrey : kWhite;
+  const Colour ground = marks.solid ? kMidGrey : polygon.tint == 0 ? kWhite : kTintColours[(polygon.tint - 1) % kTints];
   pdf.polygon(page, outline, ground, std::nullopt);
   Stroke hatch = kHatchStroke;
   if (marks.dashed) {

@@ -1,6 +1,9 @@
 // The look of the pages in one place: type sizes, greys, the one accent and the page grid. Lengths in points.
 #pragma once
 
+#include <array>
+
+#include "core/api/drawing.h"
 #include "core/api/geometry.h"
 
 namespace panel_dossier {
@@ -24,6 +27,16 @@ inline constexpr Colour kRule{0.72F, 0.74F, 0.76F};
 inline constexpr Colour kPale{0.945F, 0.95F, 0.955F};
 inline constexpr Colour kAccent{0.09F, 0.24F, 0.35F};
 inline constexpr Colour kWhite{1.0F, 1.0F, 1.0F};
+
+/// Grounds of drawings, pale enough for text and hatch in black, neighbours far apart in hue.
+inline constexpr std::array<Colour, kTints> kTintColours{{{0.80F, 0.88F, 0.97F},
+                                                          {0.99F, 0.90F, 0.70F},
+                                                          {0.81F, 0.93F, 0.79F},
+                                                          {0.97F, 0.83F, 0.84F},
+                                                          {0.76F, 0.93F, 0.93F},
+                                                          {0.90F, 0.84F, 0.96F},
+                                                          {0.97F, 0.96F, 0.72F},
+                                                          {0.88F, 0.86F, 0.83F}}};
 
 /// A page area; `bottom` and `top` measure up from the lower page edge.
 struct Rect {

@@ -61,16 +61,18 @@ Vec2 point_member(const ordered_json& object, const char* name) {
 }
 
 ordered_json polygon_to_json(const DrawnPolygon& polygon) {
-  return {{"outline", json_array(polygon.outline, point_to_json)},
-          {"hatch", word(polygon.hatch)},
-          {"style", word(polygon.style)},
-          {"label", polygon.label}};
+  ordered_json json{{"outline", json_array(polygon.outline, point_to_json)},
+                    {"hatch", word(polygon.hatch)},
+                    {"style", word(polygon.style)},
+                    {"label", polygon.label}};
+  if (polygon.tint != 0) json["tint"] = polygon.tint;
+  return json;
 }
 
 DrawnPolygon polygon_from_json(const ordered_json& json) {
   return {members(json, "outline", point_from_json),
           word_member(json, "hatch", kHatches, [](Hatch hatch) { return word(hatch); }), style_of(json),
-          member<std::string>(json, "label")};
+          member<std::string>(json, "label"), json.contains("tint") ? member<std::size_t>(json, "tint") : 0};
 }
 
 ordered_json line_to_json(const DrawnLine& line) {

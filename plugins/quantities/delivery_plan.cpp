@@ -19,7 +19,8 @@ constexpr double kEntryStep = 1.0 / 4.0;
 constexpr double kLegendGap = 1.0 / 6.0;
 constexpr std::size_t kEntriesInLine = 4;
 
-/// Neighbours in number differ most, for loads that follow each other meet in a storey.
+/// Neighbours in number differ most, for loads that follow each other meet in a storey. Nine hatches and eight colours
+/// have no common factor, so 72 loads differ in one or both.
 constexpr std::array<Hatch, 9> kHatches{Hatch::timber, Hatch::none,    Hatch::board, Hatch::membrane,  Hatch::air,
                                         Hatch::metal,  Hatch::masonry, Hatch::glass, Hatch::insulation};
 
@@ -72,7 +73,8 @@ void add_legend(Drawing& drawing, const std::vector<PlannedPanel>& panels, const
     drawing.polygons.push_back({{{x, y}, {x + width_m, y}, {x + width_m, y + height_m}, {x, y + height_m}},
                                 hatch_of(load),
                                 LineStyle::normal,
-                                ""});
+                                "",
+                                load + 1});
     drawing.texts.push_back({{x + 1.2 * width_m, y + 0.2 * height_m}, "load " + std::to_string(load + 1)});
     ++entry;
   }
@@ -98,7 +100,8 @@ Drawing plan_of(const std::string& storey, const std::vector<PlannedPanel>& pane
                                  in_plan(panel, width_m, depth_m), in_plan(panel, 0.0, depth_m)},
                                 hatch_of(planned.load),
                                 LineStyle::normal,
-                                ""});
+                                "",
+                                planned.load + 1});
     drawing.texts.push_back({in_plan(panel, width_m / 2.0, 2.2 * depth_m), std::to_string(planned.load + 1)});
   }
   add_legend(drawing, panels, extent);

@@ -157,7 +157,7 @@ TEST_CASE("from above a panel too short for its mark has its place alone") {
   CHECK(texts.at(1).text == "2");
 }
 
-TEST_CASE("the plan of a storey has a legend with a hatch of its own for each load up to the ninth") {
+TEST_CASE("the plan of a storey has a legend with a hatch and a colour of its own for each load") {
   Settings given = site_settings();
   given.set("structural.transport.payload_kg", 1700.0);
   const Finding finding = deliveries_of(numbered_project(24), given);
@@ -166,9 +166,13 @@ TEST_CASE("the plan of a storey has a legend with a hatch of its own for each lo
   const Drawing& plan = finding.drawings.back();
   // Panels first, then the legend's samples in the order of the loads.
   REQUIRE(plan.polygons.size() == 24 + loads);
-  std::set<Hatch> hatches;
-  for (std::size_t i = 0; i < 9; ++i) hatches.insert(plan.polygons[24 + i].hatch);
-  CHECK(hatches.size() == 9);
+  std::set<std::pair<Hatch, std::size_t>> fills;
+  for (std::size_t i = 0; i < loads; ++i) {
+    const DrawnPolygon& sample = plan.polygons[24 + i];
+    CHECK(sample.tint > 0);
+    fills.emplace(sample.hatch, sample.tint % kTints);
+  }
+  CHECK(fills.size() == loads);
   CHECK(plan.texts.at(24 + loads - 1).text == "load " + std::to_string(loads));
 }
 

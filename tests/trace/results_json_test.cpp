@@ -48,6 +48,7 @@ TEST_CASE("results.json reads back to the same document") {
   CHECK(finding.bar_charts[0].parts == original.bar_charts[0].parts);
   CHECK(finding.bar_charts[0].bars[0].pieces[1].to == -0.5);
   CHECK(finding.drawings[0].polygons[0].hatch == Hatch::timber);
+  CHECK(finding.drawings[0].polygons[0].tint == 2);
   CHECK(finding.drawings[0].dimensions[0].offset == 0.1);
   CHECK(read.project_findings[0].panel.empty());
   CHECK(read.build.hash_tree_root == document.build.hash_tree_root);

@@ -110,7 +110,7 @@ inline Finding sample_finding(const std::string& panel) {
   finding.bar_charts = {{"shares", "heat loss", "W/K", {"panel", "window"}, {stacked_bar("P-01", {2.5, -0.5})}}};
   Drawing drawing;
   drawing.title = "section";
-  drawing.polygons = {{{{0.0, 0.0}, {1.0, 0.0}, {1.0, 1.0}}, Hatch::timber, LineStyle::heavy, "stud"}};
+  drawing.polygons = {{{{0.0, 0.0}, {1.0, 0.0}, {1.0, 1.0}}, Hatch::timber, LineStyle::heavy, "stud", 2}};
   drawing.lines = {{{0.0, 0.0}, {1.0, 1.0}, LineStyle::dashed}};
   drawing.dimensions = {{{0.0, 0.0}, {1.0, 0.0}, 0.1, "1000"}};
   drawing.texts = {{{0.5, 0.5}, "text"}};
