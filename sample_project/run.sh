@@ -10,7 +10,7 @@ cmake --preset release -DBUILD_TESTING=OFF >/dev/null
 cmake --build build/release
 
 status=0
-build/release/bin/panel-dossier build "$here/health-centre.ifcxml" --out "$here/out" "$@" || status=$?
+build/release/bin/panel-dossier build "$here/health-centre.ifcxml" --out "$here/out" --labels "$@" || status=$?
 case $status in
   0 | 1)
     echo "dossier: $here/out/dossier.pdf"

@@ -4,6 +4,7 @@
 #include <fstream>
 #include <map>
 #include <nlohmann/json.hpp>
+#include <regex>
 #include <set>
 #include <sstream>
 #include <string>
@@ -42,7 +43,7 @@ TEST_CASE("Every promised file is written and nothing else") {
   std::set<std::string> names;
   for (const auto& entry : std::filesystem::directory_iterator(sample_out())) names.insert(entry.path().filename());
   CHECK(names == std::set<std::string>{"dossier.pdf", "results.json", "checks.xml", "quantities.csv", "cutting.csv",
-                                       "carbon.csv", "deliveries.csv", "build.log"});
+                                       "carbon.csv", "deliveries.csv", "labels.pdf", "build.log"});
 }
 
 TEST_CASE("Every panel has findings of all five disciplines") {
@@ -160,6 +161,27 @@ TEST_CASE("cutting.csv shows mitred ends and drilled holes") {
   const std::string text = text_of(sample_out() / "cutting.csv");
   CHECK_THAT(text, Catch::Matchers::Contains(",ends 45° and 90°,") &&
                        Catch::Matchers::Contains(",\"rectangular, holes 20 mm at 1005\","));
+}
+
+TEST_CASE("labels.pdf has a label for each piece of cutting.csv") {
+  std::istringstream lines(text_of(sample_out() / "cutting.csv"));
+  std::string line;
+  std::getline(lines, line);
+  CHECK(line.starts_with(
+      "mark,type,storey,batch,erection_order,part_mark,kind,material,thickness_mm,width_mm,length_mm,count,"));
+  constexpr int kColumnsBeforeCount = 11;
+  int pieces = 0;
+  while (std::getline(lines, line)) {
+    std::istringstream fields(line);
+    std::string field;
+    for (int i = 0; i <= kColumnsBeforeCount; ++i) std::getline(fields, field, ',');
+    pieces += std::stoi(field);
+  }
+  const CommandResult extracted = run_command("pdftotext -layout " + quoted(sample_out() / "labels.pdf") + " -");
+  CHECK(extracted.err.empty());
+  const std::regex counted("\\b[0-9]+ of [0-9]+\\b");
+  const auto labels = std::distance(std::sregex_iterator(extracted.out.begin(), extracted.out.end(), counted), {});
+  CHECK(labels == pieces);
 }
 
 TEST_CASE("No cutting plan loses more than the waste that is declared for A5") {
