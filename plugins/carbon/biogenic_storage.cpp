@@ -87,7 +87,8 @@ Finding check_biogenic_storage(const PanelAccount& account, const Tables& tables
     const double stored = rounded_to_millionth(stored_carbon_dioxide_kg(*constants, *mass, *moisture));
     sum.add(stored);
     const auto& declared = account.materials[row].at(Module::a1_a3);
-    table.rows.push_back({material.name, *mass, *moisture, stored, declared ? Value(declared->biogenic) : Value()});
+    table.rows.push_back(
+        {account.label(row), *mass, *moisture, stored, declared ? Value(declared->biogenic) : Value()});
   }
   builder.table(std::move(table));
   if (!finding.complete()) return finding.close_incomplete();

@@ -27,6 +27,10 @@ std::optional<double> read_site_assembly(const PanelAccount& account, FindingBui
   const auto area = builder.positive("gross area of the panel", "A", "m²",
                                      Sourced<double>{account.panel.gross_area_m2(), account.panel.origin}, {});
   if (!per_area || !area) return std::nullopt;
+  if (*per_area < 0.0) {
+    builder.missing("setting 'carbon.site_assembly_gwp_kgco2e_per_m2' is negative; give at least 0");
+    return std::nullopt;
+  }
   return rounded_to_millionth(*per_area * *area);
 }
 

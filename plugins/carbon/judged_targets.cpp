@@ -20,6 +20,7 @@ struct Judged {
   double largest_use = 0.0;
   std::optional<double> lowest_limit;  ///< for the value of the finding
   bool any = false;
+  std::string most_used;  ///< the target of that use, with its modules and subject
 };
 
 bool selects(const Target& target, const TargetSubject& subject) {
@@ -52,7 +53,11 @@ void judge_one(const Target& target, const TargetSubject& subject, double value,
   row.emplace_back(target.source);
   judged.table.rows.push_back(std::move(row));
   judged.any = true;
-  judged.largest_use = std::max(judged.largest_use, value / target.limit.value);
+  if (judged.most_used.empty() || value / target.limit.value > judged.largest_use) {
+    judged.largest_use = value / target.limit.value;
+    judged.most_used = "'" + target.name + "', " + std::string(printed(target.modules)) +
+                       (subject.name.empty() ? "" : ", of " + subject.name);
+  }
   if (met) return;
   judged.exceeded += (judged.exceeded.empty() ? "" : "; ") + fixed_text(value, 2) + " " + kUnit + " of " +
                      std::string(printed(target.modules)) + (subject.name.empty() ? "" : " of " + subject.name) +
@@ -75,6 +80,10 @@ void judge_subjects(const Target& target, const std::vector<TargetSubject>& subj
 Finding close(FindingBuilder& builder, double value, Judged judged) {
   if (judged.any) builder.table(std::move(judged.table));
   if (!judged.any) builder.note("No target of the project is in force for this value.");
+  // Else a reader would take the use for that of the value and limit beside it.
+  if (judged.any && (!judged.lowest_limit || value / *judged.lowest_limit < judged.largest_use)) {
+    builder.note("The utilisation is that of target " + judged.most_used + ".");
+  }
   Finding closed;
   if (judged.lowest_limit) {
     closed = builder.judge(value, kUnit, Relation::at_most, *judged.lowest_limit, judged.exceeded);
@@ -94,7 +103,7 @@ Finding close(FindingBuilder& builder, double value, Judged judged) {
 Finding judge_targets(OpenFinding& finding, const Settings& settings, const std::vector<TargetSubject>& subjects) {
   FindingBuilder& builder = finding.builder();
   const bool of_project = !subjects.back().name.empty();
-  Judged judged{empty_table(of_project), {}, 0.0, {}, false};
+  Judged judged{empty_table(of_project), {}, 0.0, {}, false, {}};
   std::vector<std::string> selecting_nothing;
   for (const Target& target : read_targets(settings, builder)) {
     if (!limits_any(target, subjects.back())) continue;

@@ -39,6 +39,12 @@ bool is_date_or_empty(const std::string& text) {
   return text.empty() || is_iso_date(text);
 }
 
+bool has_row(const Settings& settings, const std::string& row) {
+  const std::string prefix = row + ".";
+  const auto first = settings.all().lower_bound(prefix);
+  return first != settings.all().end() && first->first.starts_with(prefix);
+}
+
 /// Why the target is not in force on that day; empty when it is.
 std::string why_not_in_force(const std::string& from, const std::string& until, const std::string& day) {
   if (!from.empty() && day < from) return "it counts from " + from + " only";
@@ -57,19 +63,20 @@ std::vector<Target> read_targets(const Settings& settings, FindingBuilder& findi
   const std::string day = text_of(settings, "project.assessment_date");
   for (std::size_t i = 0;; ++i) {
     const std::string row = std::string(kTable) + "." + std::to_string(i);
+    if (!has_row(settings, row)) break;
     const std::string name = text_of(settings, row + ".name");
-    if (name.empty()) break;
     const auto modules = modules_of(settings.text(row + ".modules"));
     const std::string applies_to = text_of(settings, row + ".applies_to");
     const auto limit = settings.number(row + ".limit_kgco2e_per_m2");
     const std::string from = text_of(settings, row + ".valid_from");
     const std::string until = text_of(settings, row + ".valid_until");
     const std::string source = text_of(settings, row + ".source");
-    if (!modules || applies_to.empty() || !limit || !std::isfinite(limit->value) || limit->value <= 0.0 ||
-        !is_date_or_empty(from) || !is_date_or_empty(until) || source.empty()) {
-      finding.missing("setting '" + row +
-                      "' needs modules (A1-A3, A1-A5 or A-C), applies_to, a limit above 0, dates YYYY-MM-DD where it "
-                      "has any, and a source");
+    if (name.empty() || !modules || applies_to.empty() || !limit || !std::isfinite(limit->value) ||
+        limit->value <= 0.0 || !is_date_or_empty(from) || !is_date_or_empty(until) || source.empty()) {
+      finding.missing(
+          "setting '" + row +
+          "' needs a name, modules (A1-A3, A1-A5 or A-C), applies_to, a limit above 0, dates YYYY-MM-DD where it "
+          "has any, and a source");
       continue;
     }
     if (!is_iso_date(day) && !(from.empty() && until.empty())) {

@@ -6,7 +6,7 @@
 
 namespace panel_dossier::carbon {
 
-/// `carbon.total_per_area`: A1–A5 per m² of net wall area, against `carbon.target_a1_a5_kgco2e_per_m2` where set.
+/// `carbon.total_per_area`: A1–A5 per m² of net wall area, judged by the project's targets for A1–A3 and A1–A5.
 /// The three are the findings of the same panel.
 Finding check_total_per_area(const PanelAccount& account, const Finding& a1_a3, const Finding& a4, const Finding& a5);
 

@@ -20,6 +20,18 @@ std::optional<double> read_mass(const PanelAccount& account, std::size_t row, Fi
                         Sourced<double>{*mass, account.panel.origin}, {});
 }
 
+/// Per tonne and km; none, noted, when the setting is absent or negative.
+std::optional<double> read_factor(const PanelAccount& account, FindingBuilder& builder) {
+  const auto factor = builder.number("GWP of road transport", "g", "kg CO2e/(t·km)",
+                                     account.settings.number("carbon.road_transport_gwp_kgco2e_per_tonne_km"),
+                                     "setting 'carbon.road_transport_gwp_kgco2e_per_tonne_km' is missing");
+  if (factor && *factor < 0.0) {
+    builder.missing("setting 'carbon.road_transport_gwp_kgco2e_per_tonne_km' is negative; give at least 0");
+    return std::nullopt;
+  }
+  return factor;
+}
+
 /// By road in km; the export's own unit is the project's unit of length.
 std::optional<double> read_distance_km(const Material& material, FindingBuilder& builder) {
   auto distance = material.properties.number("Panel_Supply", "TransportDistance");
@@ -38,9 +50,7 @@ std::optional<double> read_distance_km(const Material& material, FindingBuilder&
 Finding check_transport(PanelAccount& account) {
   OpenFinding finding = open_module(account, "carbon.a4", "Transport to the site A4", "EN 15978:2011, 8.5");
   FindingBuilder& builder = finding.builder();
-  const auto factor = builder.number("GWP of road transport", "g", "kg CO2e/(t·km)",
-                                     account.settings.number("carbon.road_transport_gwp_kgco2e_per_tonne_km"),
-                                     "setting 'carbon.road_transport_gwp_kgco2e_per_tonne_km' is missing");
+  const auto factor = read_factor(account, builder);
   Table table{
       std::string(kTransportByMaterial), {{"material", ""}, {"mass", "kg"}, {"distance", "km"}, {"A4", "kg CO2e"}}, {}};
   ExactSum sum;

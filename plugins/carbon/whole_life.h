@@ -6,9 +6,9 @@
 
 namespace panel_dossier::carbon {
 
-/// `carbon.whole_life`: GWP-total of A to C per m² of net wall area against `carbon.target_whole_life_kgco2e_per_m2`
-/// where set, with the account by module and by material; D stands in the tables apart. `upstream` is the finding b4 of
-/// the same panel, which rests on all the others.
+/// `carbon.whole_life`: GWP-total of A to C per m² of net wall area, judged by the project's targets for A–C, with the
+/// account by module and by material; D stands in the tables apart. `upstream` is the finding b4 of the same panel,
+/// which rests on all the others.
 Finding check_whole_life(const PanelAccount& account, const Finding& upstream);
 
 }  // namespace panel_dossier::carbon

@@ -310,6 +310,11 @@ TEST_CASE("unusable data of the model is not assessed, named, and never becomes 
        "carbon.biogenic_storage", "material 'softwood' has no Panel_Timber.ReferenceMoistureContent"},
       {"settings absent", [](DeclaredPanel& m) { m.settings = {}; }, "carbon.a4",
        "setting 'carbon.road_transport_gwp_kgco2e_per_tonne_km' is missing"},
+      {"negative transport",
+       [](DeclaredPanel& m) { m.settings.set("carbon.road_transport_gwp_kgco2e_per_tonne_km", -0.1); }, "carbon.a4",
+       "setting 'carbon.road_transport_gwp_kgco2e_per_tonne_km' is negative"},
+      {"negative assembly", [](DeclaredPanel& m) { m.settings.set("carbon.site_assembly_gwp_kgco2e_per_m2", -1.5); },
+       "carbon.a5", "setting 'carbon.site_assembly_gwp_kgco2e_per_m2' is negative"},
       {"no day of assessment", [](DeclaredPanel& m) { m.settings = {}; }, "carbon.a1_a3",
        "setting 'project.assessment_date' is missing or not a date YYYY-MM-DD"},
   };

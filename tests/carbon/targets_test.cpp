@@ -85,6 +85,28 @@ TEST_CASE("a target for A1-A3 decides beside that for A1-A5") {
   CHECK(std::get<double>(finding.limit) == 120.0);
 }
 
+TEST_CASE("a use that is not that of the limit shown is named") {
+  DeclaredPanel model;
+  const auto notes = [](const Finding& finding) {
+    return std::count(finding.notes.begin(), finding.notes.end(),
+                      "The utilisation is that of target 'Target 1', A1–A3 less biogenic.");
+  };
+  CHECK(notes(checked(model, "carbon.total_per_area")) == 0);
+  model.set_target(1, "A1-A3", "every panel", 1.0);
+  CHECK(notes(checked(model, "carbon.total_per_area")) == 1);
+  model.set_target(0, "A1-A5", "every panel", 1.0);
+  CHECK(notes(checked(model, "carbon.total_per_area")) == 0);
+}
+
+TEST_CASE("a target without a name does not hide those after it") {
+  DeclaredPanel model;
+  model.set_target(1, "A1-A5", "every panel", 1.0);
+  model.settings.set("carbon.targets.0.name", std::string());
+  const Finding finding = checked(model, "carbon.total_per_area");
+  CHECK(finding.verdict == Verdict::not_assessed);
+  CHECK(finding.reason.find("setting 'carbon.targets.0' needs a name") != std::string::npos);
+}
+
 TEST_CASE("a target of a type is judged for its panels and their mean alone") {
   TwoTypes model;
   model.set_target(0, "A1-A5", "light", 1.0);
@@ -164,7 +186,7 @@ TEST_CASE("a target in the settings that is not usable is named") {
   model.settings.set(std::string("carbon.targets.0.") + spoil.first, spoil.second);
   const Finding finding = checked(model, "carbon.total_per_area");
   CHECK(finding.verdict == Verdict::not_assessed);
-  CHECK(finding.reason.find("setting 'carbon.targets.0' needs modules") != std::string::npos);
+  CHECK(finding.reason.find("setting 'carbon.targets.0' needs a name, modules") != std::string::npos);
 }
 
 TEST_CASE("the limit's origin is the line of the targets file, else the key of the settings") {
