@@ -2,6 +2,7 @@
 #include <cmath>
 #include <map>
 #include <optional>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -55,12 +56,21 @@ std::string fixings_in_words(const Panel& panel, const Stage& stage) {
   return words;
 }
 
-Table order_table(const Panel& panel, const std::vector<Stage>& stages, const std::vector<CutPart>& cut) {
+/// Each once: a frame may have studs of one material and posts of another.
+std::string materials_in_words(const Panel& panel, const Project& project, const Stage& stage) {
+  std::set<std::string> names;
+  for (const std::size_t part : stage.parts) names.insert(material_name(project, panel.parts[part]));
+  return part_names({names.begin(), names.end()});
+}
+
+Table order_table(const Panel& panel, const Project& project, const std::vector<Stage>& stages,
+                  const std::vector<CutPart>& cut) {
   Table table{"Order of assembly",
               {{"step", ""}, {"put in", ""}, {"material", ""}, {"pieces", ""}, {"in all", ""}, {"fixings", ""}},
               {}};
   for (const Stage& stage : stages) {
-    table.rows.push_back({static_cast<double>(table.rows.size() + 1), stage.name, stage.material,
+    const std::string what = stage.face.empty() ? stage.name : stage.name + ", " + stage.face + " face";
+    table.rows.push_back({static_cast<double>(table.rows.size() + 1), what, materials_in_words(panel, project, stage),
                           static_cast<double>(stage.parts.size()), measure_in_words(panel, stage, cut),
                           fixings_in_words(panel, stage)});
   }
@@ -147,8 +157,11 @@ Finding assembly(const Panel& panel, const Project& project, const Settings& set
     finding.step("edges and joints to tape, " + stage.material, "", edge_length_m(panel, stage, cut.parts), "m",
                  "half of all outlines, panel and openings");
   }
-  finding.table(order_table(panel, stages, cut.parts)).table(hold_points(panel, stages, limits));
+  finding.table(order_table(panel, project, stages, cut.parts)).table(hold_points(panel, stages, limits));
   finding.note("Tape is net, without laps and waste. Sizes as built are judged in quantities.as_built_size.");
+  finding.note(
+      "The wall element is turned over between work on its two faces. Turn and lift it by the workshop's lifting plan "
+      "alone; handling and dust: see the safety file.");
   return finding.inform(static_cast<double>(pieces), "pieces");
 }
 

@@ -52,6 +52,11 @@ Turn turn_of(const Stage& stage, const Zone& frame, bool placed) {
   return stage.kind == PartKind::sheet && next_to_frame ? Turn::inner_sheet : Turn::inside;
 }
 
+std::string face_of(Turn turn) {
+  if (turn == Turn::outside) return "outer";
+  return turn == Turn::inner_sheet || turn == Turn::inside ? "inner" : "";
+}
+
 /// Away from the frame, whichever side: outwards by rising depth, inwards by falling depth.
 double distance_m(const Stage& stage, Turn turn) {
   return turn == Turn::inside ? -stage.y_max_m : stage.y_min_m;
@@ -120,7 +125,10 @@ std::vector<Stage> assembly_stages(const Panel& panel, const Project& project) {
   std::sort(order.begin(), order.end());
   std::vector<Stage> sorted;
   sorted.reserve(order.size());
-  for (const auto& [turn, distance, index] : order) sorted.push_back(std::move(stages[index]));
+  for (const auto& [turn, distance, index] : order) {
+    sorted.push_back(std::move(stages[index]));
+    sorted.back().face = face_of(turn);
+  }
   add_fasteners(panel, sorted);
   return sorted;
 }

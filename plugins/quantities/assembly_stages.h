@@ -14,7 +14,8 @@ namespace panel_dossier::quantities {
 struct Stage {
   PartKind kind = PartKind::other;  ///< of framing: `stud`
   std::string name;                 ///< `frame`, `sheet`, `insulation`, …
-  std::string material;             ///< of most of the parts
+  std::string material;             ///< of the first part; a frame may have several
+  std::string face;                 ///< `inner` or `outer`, the side of the frame; empty in the frame's depth
   double y_min_m = 0.0;
   double y_max_m = 0.0;
   std::vector<std::size_t> parts;      ///< indices into Panel::parts, in the export's order

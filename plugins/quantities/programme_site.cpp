@@ -11,11 +11,19 @@ namespace {
 constexpr double kMostCranes = 100.0;
 /// A quarter of a year on site is storage, not delivery.
 constexpr double kMostLeadDays = 60.0;
+constexpr double kHoursOfADay = 24.0;
 
 double read(FindingBuilder& finding, const Settings& settings, const char* name, const char* symbol, const char* unit,
             const std::string& key) {
   return finding.positive(name, symbol, unit, settings.number(key), "setting '" + key + "' is missing or not above 0")
       .value_or(0.0);
+}
+
+MicroHours read_hours(FindingBuilder& finding, const Settings& settings, const char* name, const std::string& key) {
+  const double hours = read(finding, settings, name, "", "h", key);
+  if (hours <= kHoursOfADay) return micro_hours(hours);
+  finding.missing("setting '" + key + "' must be at most 24, the hours of a day");
+  return 0;
 }
 
 std::size_t read_cranes(FindingBuilder& finding, const Settings& settings) {
@@ -45,9 +53,9 @@ Site read_site(FindingBuilder& finding, const Settings& settings) {
   Site site;
   site.people =
       read(finding, settings, "people of one crew, with crane operative and slinger", "", "", "quantities.crew.people");
-  site.crew_day = micro_hours(read(finding, settings, "working hours of a day", "", "h", "quantities.hours_per_day"));
-  const MicroHours crane_day = micro_hours(
-      read(finding, settings, "hours of a day in which a crane lifts", "", "h", "quantities.crane_hours_per_day"));
+  site.crew_day = read_hours(finding, settings, "working hours of a day", "quantities.hours_per_day");
+  const MicroHours crane_day =
+      read_hours(finding, settings, "hours of a day in which a crane lifts", "quantities.crane_hours_per_day");
   site.lifting_day = std::min(site.crew_day, crane_day);
   site.cranes = read_cranes(finding, settings);
   site.lead_days = read_lead_days(finding, settings);

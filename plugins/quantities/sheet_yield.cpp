@@ -23,6 +23,8 @@ namespace panel_dossier::quantities {
 namespace {
 
 constexpr double kPercent = 100.0;
+/// More of one kind make a reason unreadable.
+constexpr std::size_t kPartsNamed = 5;
 
 struct BatchBefore {
   bool operator()(const std::string& a, const std::string& b) const { return batch_before(a, b); }
@@ -43,13 +45,17 @@ SheetRules rules_for(FindingBuilder& finding, const Settings& settings, const Fl
                     "': an entry with its material, width and length");
     return rules;
   }
+  std::size_t too_large = 0;
   for (FlatPiece& piece : pieces) {
     piece.size = cut_size(piece.size, piece.kind, oversize, rules);
-    if (fits_any(piece, rules)) continue;
+    if (fits_any(piece, rules) || ++too_large > kPartsNamed) continue;
     finding.missing(
         piece.part_name + " (" + section_name(piece.size.width, piece.size.length) + " mm) fits no sheet of '" +
         group.first +
         "'; add a larger one to 'quantities.sheet_sizes_m', let it turn with 'may_turn', or joint the part");
+  }
+  if (too_large > kPartsNamed) {
+    finding.missing(std::to_string(too_large - kPartsNamed) + " more parts fit no sheet of '" + group.first + "'");
   }
   return rules;
 }

@@ -19,6 +19,8 @@ namespace panel_dossier::quantities {
 namespace {
 
 constexpr double kPercent = 100.0;
+/// More of one kind make a reason unreadable.
+constexpr std::size_t kPartsNamed = 5;
 
 /// Material, width and thickness: pieces of one section are cut from the same bars.
 using Section = std::tuple<std::string, Micrometres, Micrometres>;
@@ -36,6 +38,7 @@ struct Totals {
 /// Framing of all panels by section. Notes panels whose pieces are not known and pieces longer than the longest bar.
 std::map<Section, Lengths> framing_by_section(FindingBuilder& finding, const Project& project, Micrometres longest) {
   std::map<Section, Lengths> sections;
+  std::size_t too_long = 0;
   for (const Panel& panel : project.panels) {
     const CutParts cut = cut_parts(panel);
     if (!cut.missing.empty()) finding.missing("panel '" + panel.mark + "': " + cut.missing.front());
@@ -43,11 +46,14 @@ std::map<Section, Lengths> framing_by_section(FindingBuilder& finding, const Pro
       const Part& part = panel.parts[piece.part];
       if (!is_framing(part.kind)) continue;
       sections[{material_name(project, part), piece.width, piece.thickness}].push_back(piece.length);
-      if (longest == 0 || piece.length <= longest) continue;
+      if (longest == 0 || piece.length <= longest || ++too_long > kPartsNamed) continue;
       finding.missing("part '" + part.name + "' of panel '" + panel.mark +
                       "' is longer than any stock length; add a "
                       "longer one to 'quantities.stock_lengths_m' or joint the member");
     }
+  }
+  if (too_long > kPartsNamed) {
+    finding.missing(std::to_string(too_long - kPartsNamed) + " more parts are longer than any stock length");
   }
   return sections;
 }

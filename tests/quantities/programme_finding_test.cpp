@@ -152,6 +152,8 @@ TEST_CASE("settings that cannot be used are named") {
   const std::vector<std::pair<std::string, Settings::Value>> cases{{"quantities.crew_area_rate_m2_per_h", 0.0},
                                                                    {"quantities.crew.people", 0.0},
                                                                    {"quantities.hours_per_day", -8.0},
+                                                                   {"quantities.hours_per_day", 24.5},
+                                                                   {"quantities.crane_hours_per_day", 60.0},
                                                                    {"quantities.crane_hours_per_day", 0.0},
                                                                    {"quantities.cranes", 0.0},
                                                                    {"quantities.cranes", -1.0},

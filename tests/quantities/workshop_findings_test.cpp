@@ -69,6 +69,22 @@ TEST_CASE("a material without sheets and a piece that fits none are named with w
         "'quantities.sheet_sizes_m', let it turn with 'may_turn', or joint the part");
 }
 
+TEST_CASE("of many parts that no stock holds five are named and the rest counted") {
+  Panel panel = cassette("P1");
+  panel.parts.clear();
+  for (int i = 1; i <= 8; ++i) {
+    panel.parts.push_back(box(PartKind::stud, "stud " + std::to_string(i), 0, {0.0, 0.0, 0.0}, {0.045, 0.145, 20.0}));
+    panel.parts.push_back(box(PartKind::sheet, "board " + std::to_string(i), 1, {0.0, 0.0, 0.0}, {1.3, 0.012, 2.4}));
+  }
+  const std::string bars = stock_yield(project_of({panel}), settings()).reason;
+  CHECK(bars.find("'stud 5'") != std::string::npos);
+  CHECK(bars.find("'stud 6'") == std::string::npos);
+  CHECK_THAT(bars, Catch::Matchers::EndsWith("3 more parts are longer than any stock length"));
+  const std::string sheets = sheet_yield(project_of({panel}), with_sheets()).reason;
+  CHECK(sheets.find("'board 6'") == std::string::npos);
+  CHECK_THAT(sheets, Catch::Matchers::EndsWith("3 more parts fit no sheet of 'particle board'"));
+}
+
 TEST_CASE("settings of sheets that cannot be used are named") {
   const Project project = project_of({cassette("P1")});
   Settings zero = with_sheets();
@@ -173,8 +189,21 @@ TEST_CASE("the frame comes first, then the tray, its insulation, outside and ins
   panel.parts.push_back(box(PartKind::sheet, "lining", 1, {0.0, -0.06, 0.0}, {2.4, 0.012, 2.4}));
   const Project project = project_of({panel});
   std::vector<std::string> first_parts;
-  for (const Stage& stage : assembly_stages(panel, project)) first_parts.push_back(panel.parts[stage.parts[0]].name);
+  std::vector<std::string> faces;
+  for (const Stage& stage : assembly_stages(panel, project)) {
+    first_parts.push_back(panel.parts[stage.parts[0]].name);
+    faces.push_back(stage.face);
+  }
   CHECK(first_parts == std::vector<std::string>{"stud 1", "tray", "slab", "board 1", "outer", "lining"});
+  CHECK(faces == std::vector<std::string>{"", "inner", "", "outer", "outer", "inner"});
+  CHECK(text(assembly(panel, project, settings()).tables.at(0), 1, 1) == "sheet, inner face");
+}
+
+TEST_CASE("a frame of two materials names both") {
+  Panel panel = cassette("P1");
+  panel.parts.push_back(box(PartKind::post, "post", 1, {1.0, 0.0, 0.045}, {0.06, 0.145, 2.31}));
+  const Finding found = assembly(panel, project_of({panel}), settings());
+  CHECK(text(found.tables.at(0), 0, 2) == "particle board; softwood");
 }
 
 TEST_CASE("the tape of a membrane follows its edges, its openings and its joints once") {
