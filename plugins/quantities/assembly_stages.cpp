@@ -25,7 +25,7 @@ bool takes_fasteners(const Stage& stage) {
 }
 
 /// Sorts stages into the order of work.
-enum class Turn { frame, inner_sheet, insulation, outside, inside, unplaced };
+enum class Turn { frame, tray, insulation, outside, inside, unplaced };
 
 struct Zone {
   double min_m = std::numeric_limits<double>::max();
@@ -42,24 +42,45 @@ Zone frame_zone(const Panel& panel) {
   return zone;
 }
 
-Turn turn_of(const Stage& stage, const Zone& frame, bool placed) {
+double middle_m(const Stage& stage) {
+  return (stage.y_min_m + stage.y_max_m) / 2.0;
+}
+
+/// The depth down to which layers inside of the frame close the tray for the insulation: the inner face of the first
+/// sheet, when nothing but membranes lies between it and the frame. The frame's own inner face without such a sheet.
+double tray_depth_m(const std::vector<Stage>& stages, const std::vector<bool>& placed, const Zone& frame) {
+  std::vector<const Stage*> inside;
+  for (std::size_t i = 0; i < stages.size(); ++i) {
+    if (placed[i] && middle_m(stages[i]) < frame.min_m) inside.push_back(&stages[i]);
+  }
+  std::sort(inside.begin(), inside.end(), [](const Stage* a, const Stage* b) { return a->y_max_m > b->y_max_m; });
+  double reached_m = frame.min_m;
+  for (const Stage* stage : inside) {
+    if (reached_m - stage->y_max_m >= kTouching_m) break;
+    reached_m = stage->y_min_m;
+    if (stage->kind == PartKind::sheet) return reached_m;
+    if (stage->kind != PartKind::membrane) break;
+  }
+  return frame.min_m;
+}
+
+Turn turn_of(const Stage& stage, const Zone& frame, double tray_m, bool placed) {
   if (stage.name == "frame") return Turn::frame;
   if (!placed || frame.min_m > frame.max_m) return Turn::unplaced;
-  const double middle_m = (stage.y_min_m + stage.y_max_m) / 2.0;
-  if (middle_m > frame.min_m && middle_m < frame.max_m) return Turn::insulation;
-  if (middle_m >= frame.max_m) return Turn::outside;
-  const bool next_to_frame = frame.min_m - stage.y_max_m < kTouching_m;
-  return stage.kind == PartKind::sheet && next_to_frame ? Turn::inner_sheet : Turn::inside;
+  const double middle = middle_m(stage);
+  if (middle > frame.min_m && middle < frame.max_m) return Turn::insulation;
+  if (middle >= frame.max_m) return Turn::outside;
+  return middle > tray_m ? Turn::tray : Turn::inside;
 }
 
 std::string face_of(Turn turn) {
   if (turn == Turn::outside) return "outer";
-  return turn == Turn::inner_sheet || turn == Turn::inside ? "inner" : "";
+  return turn == Turn::tray || turn == Turn::inside ? "inner" : "";
 }
 
 /// Away from the frame, whichever side: outwards by rising depth, inwards by falling depth.
 double distance_m(const Stage& stage, Turn turn) {
-  return turn == Turn::inside ? -stage.y_max_m : stage.y_min_m;
+  return turn == Turn::inside || turn == Turn::tray ? -stage.y_max_m : stage.y_min_m;
 }
 
 /// Gathers parts by kind and depth; parts of one layer share their inner face to a tenth of a millimetre.
@@ -117,9 +138,10 @@ std::vector<Stage> assembly_stages(const Panel& panel, const Project& project) {
   std::vector<bool> placed;
   std::vector<Stage> stages = gather(panel, project, placed);
   const Zone frame = frame_zone(panel);
+  const double tray = tray_depth_m(stages, placed, frame);
   std::vector<std::tuple<Turn, double, std::size_t>> order;
   for (std::size_t i = 0; i < stages.size(); ++i) {
-    const Turn turn = turn_of(stages[i], frame, placed[i]);
+    const Turn turn = turn_of(stages[i], frame, tray, placed[i]);
     order.emplace_back(turn, distance_m(stages[i], turn), i);
   }
   std::sort(order.begin(), order.end());

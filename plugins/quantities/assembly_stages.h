@@ -22,10 +22,10 @@ struct Stage {
   std::vector<std::size_t> fasteners;  ///< fasteners that lie in the stage's depth
 };
 
-/// First the frame; then what lies inside of it next to it, when that is a sheet, so that the cassette is a tray for
-/// its insulation; the insulation; everything outside the frame from the frame outwards; the rest inside it from the
-/// frame inwards (common practice). Fasteners go with the stage they share most depth with, insulation and membranes
-/// excepted. Parts without a place come last under their own kinds. Fasteners without a place are left out.
+/// First the frame; then the sheet next to it on its inside, with membranes between the two, so that the cassette is a
+/// tray for its insulation; the insulation; everything outside the frame from the frame outwards; the rest inside it
+/// from the frame inwards (common practice). Fasteners go with the stage they share most depth with, insulation and
+/// membranes excepted. Parts without a place come last under their own kinds. Fasteners without a place are left out.
 std::vector<Stage> assembly_stages(const Panel& panel, const Project& project);
 
 }  // namespace panel_dossier::quantities

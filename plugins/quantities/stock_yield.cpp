@@ -118,9 +118,10 @@ Finding stock_yield(const Project& project, const Settings& settings) {
   finding.table(stock_table(sections)).table(loss_table(project, volumes)).table(pattern_table(sections, rules));
   for (const SectionPlan& section : sections) finding.bar_chart(pattern_chart(section, rules));
   finding.note("Cut across all panels of the project as one batch; one saw cut between neighbouring pieces.");
-  finding.note(rules.defects > 0 ? "What is left of a bar includes the allowance for defects."
-                                 : "No allowance for defects or for trimming ends: setting "
-                                   "'quantities.stock_defect_allowance_m' is not given.");
+  finding.note(rules.defects > 0
+                   ? "What is left of a bar includes the allowance for defects, less the saw cut of its last piece."
+                   : "No allowance for defects or for trimming ends: setting "
+                     "'quantities.stock_defect_allowance_m' is not given.");
   return finding.inform(kPercent * metres(totals.used) / metres(totals.bought), "%");
 }
 

@@ -199,6 +199,19 @@ TEST_CASE("the frame comes first, then the tray, its insulation, outside and ins
   CHECK(text(assembly(panel, project, settings()).tables.at(0), 1, 1) == "sheet, inner face");
 }
 
+TEST_CASE("a membrane between frame and inner sheet is laid before the sheet") {
+  Panel panel = cassette("P1");
+  panel.parts.push_back(box(PartKind::insulation, "slab", 1, {0.05, 0.0, 0.05}, {0.5, 0.145, 2.3}));
+  panel.parts.push_back(box(PartKind::sheet, "tray", 1, {0.0, -0.0122, 0.0}, {2.4, 0.012, 2.4}));
+  panel.parts.push_back(box(PartKind::membrane, "film", 1, {0.0, -0.0002, 0.0}, {2.4, 0.0002, 2.4}));
+  panel.parts.push_back(box(PartKind::membrane, "inner film", 1, {0.0, -0.0124, 0.0}, {2.4, 0.0002, 2.4}));
+  std::vector<std::string> first_parts;
+  for (const Stage& stage : assembly_stages(panel, project_of({panel}))) {
+    first_parts.push_back(panel.parts[stage.parts[0]].name);
+  }
+  CHECK(first_parts == std::vector<std::string>{"stud 1", "film", "tray", "slab", "board 1", "inner film"});
+}
+
 TEST_CASE("a frame of two materials names both") {
   Panel panel = cassette("P1");
   panel.parts.push_back(box(PartKind::post, "post", 1, {1.0, 0.0, 0.045}, {0.06, 0.145, 2.31}));
