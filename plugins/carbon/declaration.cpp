@@ -4,7 +4,9 @@
 #include <cmath>
 
 #include "core/api/evidence.h"
+#include "core/api/fixed_text.h"
 #include "core/api/iso_date.h"
+#include "core/api/units.h"
 #include "plugins/carbon/declared_amount.h"
 
 namespace panel_dossier::carbon {
@@ -155,6 +157,30 @@ std::optional<Sourced<std::string>> valid_until(const Project& project, const Ma
   return property && property->value < in_file.value ? property : in_file;
 }
 
+/// The amount stands for the product as declared only where density and thickness are those of the model.
+void note_other_product(const PanelAccount& account, std::size_t row, const UnitFacts& facts, FindingBuilder& builder) {
+  constexpr double kSame = 0.05;  // nominal densities and thicknesses of one product stay within this (common practice)
+  const auto differs = [](double declared, double built) { return std::abs(declared / built - 1.0) > kSame; };
+  const MaterialAmount& amount = account.amounts.materials[row];
+  const std::string of = "'" + account.material(row).name + "' is declared ";
+  if (facts.density_kg_per_m3 && amount.mass_kg && amount.volume_m3 && *amount.mass_kg > 0.0 &&
+      *amount.volume_m3 > 0.0) {
+    const double built = *amount.mass_kg / *amount.volume_m3;
+    if (differs(*facts.density_kg_per_m3, built)) {
+      builder.note(of + "for " + fixed_text(*facts.density_kg_per_m3, 0) + " kg/m³ and built in at " +
+                   fixed_text(built, 0) + " kg/m³: check that the declaration is that of the product.");
+    }
+  }
+  if (!facts.thickness_m) return;
+  for (const Layer& layer : account.panel.layers) {
+    if (layer.material != amount.material || !differs(*facts.thickness_m, layer.thickness_m.value)) continue;
+    builder.note(of + "per m² of " + fixed_text(units::millimetres_from_metres(*facts.thickness_m), 1) +
+                 " mm and built in at " + fixed_text(units::millimetres_from_metres(layer.thickness_m.value), 1) +
+                 " mm, counted by volume: facings and membranes do not grow with thickness.");
+    return;
+  }
+}
+
 std::optional<double> read_declared_units(const PanelAccount& account, std::size_t row, Listing listing,
                                           OpenFinding& finding) {
   const Material& material = account.material(row);
@@ -166,6 +192,7 @@ std::optional<double> read_declared_units(const PanelAccount& account, std::size
   if (*unit == "m2") facts.thickness_m = read_thickness(account, material, listing, finding);
   const Declaration* file = declaration_file(account.project, material);
   if (file != nullptr && file->density_kg_per_m3) facts.density_kg_per_m3 = file->density_kg_per_m3->value;
+  if (listing == Listing::whole) note_other_product(account, row, facts, finding.builder());
   const DeclaredAmount declared = declared_amount(account.amounts.materials[row], *unit, facts);
   if (!declared.units) {
     // A missing density is a hole in the model; every other misfit lies in the declaration.

@@ -20,6 +20,7 @@ Finding check_end_of_life(PanelAccount& account) {
   Gwp sum;
   for (std::size_t row = 0; row < account.materials.size(); ++row) {
     const Material& material = account.material(row);
+    const std::size_t gaps = finding.evidence_gaps();
     const auto units = read_declared_units(account, row, Listing::amount_only, finding);
     const auto per_unit = read_end_of_life_gwp(account.project, material, finding);
     if (!units || !per_unit) continue;
@@ -27,7 +28,7 @@ Finding check_end_of_life(PanelAccount& account) {
     Gwp of_material;
     for (std::size_t i = 0; i < kEndOfLife.size(); ++i) {
       const Gwp gwp = scaled((*per_unit)[i], *units);
-      account.materials[row].at(kEndOfLife[i]) = gwp;
+      if (finding.evidence_gaps() == gaps) account.materials[row].at(kEndOfLife[i]) = gwp;
       of_material += gwp;
       cells.emplace_back(gwp.total());
     }
@@ -55,11 +56,12 @@ Finding check_beyond_boundary(PanelAccount& account) {
   ExactSum sum;
   for (std::size_t row = 0; row < account.materials.size(); ++row) {
     const Material& material = account.material(row);
+    const std::size_t gaps = finding.evidence_gaps();
     const auto units = read_declared_units(account, row, Listing::amount_only, finding);
     const auto per_unit = read_module_gwp(account.project, material, Module::d, true, finding);
     if (!units || !per_unit) continue;
     const Gwp gwp = scaled(*per_unit, *units);
-    account.materials[row].at(Module::d) = gwp;
+    if (finding.evidence_gaps() == gaps) account.materials[row].at(Module::d) = gwp;
     sum.add(gwp.total());
     table.rows.push_back({account.label(row), gwp.total()});
   }

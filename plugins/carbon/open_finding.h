@@ -2,6 +2,7 @@
 #pragma once
 
 #include <algorithm>
+#include <cstddef>
 #include <optional>
 #include <string>
 #include <utility>
@@ -36,6 +37,9 @@ class OpenFinding {
     }
     return std::nullopt;
   }
+
+  /// How many gaps of evidence are noted: unchanged over a material whose declaration may be used.
+  std::size_t evidence_gaps() const { return gaps_.size(); }
 
   bool complete() const { return gaps_.empty() && !builder_.incomplete(); }
 

@@ -19,11 +19,13 @@ Finding check_product_stage(PanelAccount& account) {
   Gwp sum;
   for (std::size_t row = 0; row < account.materials.size(); ++row) {
     const Material& material = account.material(row);
+    const std::size_t gaps = finding.evidence_gaps();
     const auto units = read_declared_units(account, row, Listing::whole, finding);
     const auto per_unit = read_product_gwp(account.project, material, finding);
     if (!units || !per_unit) continue;
     const Gwp gwp = scaled(*per_unit, *units);
-    account.materials[row].at(Module::a1_a3) = gwp;
+    // What rests on an absent, faulty or expired declaration is shown here alone and goes into no table of modules.
+    if (finding.evidence_gaps() == gaps) account.materials[row].at(Module::a1_a3) = gwp;
     sum += gwp;
     table.rows.push_back({account.label(row), *units, gwp.fossil, gwp.luluc, gwp.biogenic, gwp.total()});
   }

@@ -36,15 +36,16 @@ std::optional<Gwp> one_replacement(const MaterialAccount& entry) {
   return gwp;
 }
 
-/// B1–B3 and B5 of each product built in over the study period, as declared for its service life.
-Gwp add_declared_use(PanelAccount& account, std::size_t row, double times, OpenFinding& finding) {
+/// B1–B3 and B5 as declared for the service life of one product: of each product built in over the study period, but an
+/// uptake, as by carbonation, of the `lives` alone that the period holds.
+Gwp add_declared_use(PanelAccount& account, std::size_t row, double products, double lives, OpenFinding& finding) {
   Gwp sum;
   for (const Module module : kDeclaredUse) {
     const auto per_unit = read_module_gwp(account.project, account.material(row), module, false, finding);
     if (!per_unit) continue;
     const auto units = read_declared_units(account, row, Listing::amount_only, finding);
     if (!units) continue;
-    const Gwp gwp = scaled(*per_unit, *units * times);
+    const Gwp gwp = scaled(*per_unit, *units * (per_unit->total() < 0.0 ? lives : products));
     account.materials[row].at(module) = gwp;
     sum += gwp;
   }
@@ -77,7 +78,7 @@ Finding check_replacement(PanelAccount& account, const Finding& upstream) {
     const double times = replacements(*period, *life);
     entry.at(Module::b4) = scaled(*each, times);
     sum += *entry.at(Module::b4);
-    use += add_declared_use(account, row, times + 1.0, finding);
+    use += add_declared_use(account, row, times + 1.0, *period / *life, finding);
     times_of_material[account.amounts.materials[row].material] = times;
     if (times <= 0.0) continue;
     table.rows.push_back({account.label(row), *life, times, entry.at(Module::b4)->fossil_and_luluc()});

@@ -31,10 +31,11 @@ std::map<DataKind, double> read_uncertainties(const Settings& settings, FindingB
   return shares;
 }
 
-/// Range of A–C as if every figure were off the same way. None, with a note, when the settings or kinds of data lack.
-void add_range(const PanelAccount& account, double sum_kg, FindingBuilder& builder) {
+/// Range of A–C in kg as if every figure were off the same way. None, with a note, when the settings or kinds of data
+/// lack.
+std::optional<double> add_range(const PanelAccount& account, double sum_kg, FindingBuilder& builder) {
   const auto shares = read_uncertainties(account.settings, builder);
-  if (shares.empty()) return;
+  if (shares.empty()) return std::nullopt;
   ExactSum range;
   for (std::size_t row = 0; row < account.materials.size(); ++row) {
     const auto kind = data_kind(account.project, account.material(row));
@@ -42,13 +43,14 @@ void add_range(const PanelAccount& account, double sum_kg, FindingBuilder& build
     if (share == shares.end()) {
       builder.note("No range of uncertainty: the declaration of '" + account.material(row).name +
                    "' does not say whether its data are specific, average or generic, or the settings give no share.");
-      return;
+      return std::nullopt;
     }
     range.add(std::abs(whole_life_of(account.materials[row])) * share->second);
   }
   builder.step("uncertainty of the declarations", "Δ", range.total(), "kg CO2e", "Σ u · |A–C|");
   builder.step("least", "ΣA–C,min", sum_kg - range.total(), "kg CO2e", "ΣA–C − Δ");
   builder.step("most", "ΣA–C,max", sum_kg + range.total(), "kg CO2e", "ΣA–C + Δ");
+  return range.total();
 }
 
 }  // namespace
@@ -70,9 +72,14 @@ Finding check_whole_life(const PanelAccount& account, const Finding& upstream) {
   builder.step("GWP-fossil, A–C", "fos", sum.fossil, "kg CO2e");
   builder.step("GWP-biogenic, A–C", "bio", sum.biogenic, "kg CO2e");
   builder.step("GWP-luluc, A–C", "luluc", sum.luluc, "kg CO2e");
-  add_range(account, sum.total(), builder);
+  const auto range_kg = add_range(account, sum.total(), builder);
   const auto per_area = add_per_area(finding, kWholeLife, sum.total(), {*area, account.panel.opening_area_m2()});
   if (!per_area) return builder.not_assessed();
+  if (range_kg) {
+    const double net_m2 = *area - account.panel.opening_area_m2();
+    builder.step("uncertainty for each m² of net wall area", "Δ/A", *range_kg / net_m2, "kg CO2e/m²");
+    builder.note("Verdicts are of the value itself: a target nearer to it than Δ/A is neither surely kept nor missed.");
+  }
   return judge_targets(finding, account.settings,
                        {{"", {kEveryPanel, account.panel.type}, {{TargetModules::a_c, *per_area}}}});
 }

@@ -181,6 +181,11 @@ TEST_CASE("declared modules of use count once for each product built in") {
   model.replace(model.gypsum, "Panel_Supply", "ServiceLife", 30.0);
   const double gypsum_kg = 2.4 * 2.7 * 0.0125 * 800.0;
   CHECK(step_value(checked(model, "carbon.b4"), "B1–B3, B5") == Approx(-0.1 * gypsum_kg * 2.0).margin(1e-4));
+  // 60 years hold 1.2 lives of 50 years: two products are built in, whose uptake lasts for 1.2 lives alone.
+  model.replace(model.gypsum, "Panel_Supply", "ServiceLife", 50.0);
+  CHECK(step_value(checked(model, "carbon.b4"), "B1–B3, B5") == Approx(-0.1 * gypsum_kg * 1.2).margin(1e-4));
+  model.replace(model.gypsum, kDeclarationSet, "GwpTotalB1", 0.1);
+  CHECK(step_value(checked(model, "carbon.b4"), "B1–B3, B5") == Approx(0.1 * gypsum_kg * 2.0).margin(1e-4));
 }
 
 TEST_CASE("without service life or study period replacement is not assessed, and says what to give") {
@@ -193,6 +198,21 @@ TEST_CASE("without service life or study period replacement is not assessed, and
   DeclaredPanel no_period;
   no_period.settings.set("carbon.study_period_years", 0.0);
   CHECK(checked(no_period, "carbon.b4").reason.find("study period must be greater than zero") != std::string::npos);
+}
+
+TEST_CASE("modules that rest on a declaration out of date stand in no table by module") {
+  const auto modules = [](const DeclaredPanel& model) {
+    std::string names;
+    const Finding finding = checked(model, "carbon.whole_life");
+    for (const auto& row : carbon::table_of(finding, carbon::kByModule)->rows) {
+      names += std::get<std::string>(row.front()) + " ";
+    }
+    return names;
+  };
+  DeclaredPanel model;
+  CHECK(modules(model) == "A1–A3 A4 A5 B4 C1 C2 C3 C4 D ");
+  model.replace(model.gypsum, kDeclarationSet, "ValidUntil", "2000-01-01");
+  CHECK(modules(model) == "A4 ");
 }
 
 TEST_CASE("the whole life is judged against the project's own target") {
