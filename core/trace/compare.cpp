@@ -26,12 +26,16 @@ std::string shown(const Finding& finding, bool exact) {
 
 using FindingKey = std::tuple<std::string, std::string, std::size_t>;
 
-/// Findings by check and title; the last member numbers those that share both, such as one a lintel.
+/// Findings by check, and where a check stands several times by title; the last member numbers those that share both,
+/// such as one a lintel. A check that stands once stays itself when its title is reworded.
 std::map<FindingKey, const Finding*> by_key(const std::vector<Finding>& findings) {
+  std::map<std::string_view, std::size_t> times;
+  for (const auto& finding : findings) ++times[finding.check];
   std::map<FindingKey, const Finding*> keyed;
   for (const auto& finding : findings) {
+    const std::string title = times[finding.check] > 1 ? finding.title : std::string();
     std::size_t ordinal = 0;
-    while (!keyed.try_emplace({finding.check, finding.title, ordinal}, &finding).second) ++ordinal;
+    while (!keyed.try_emplace({finding.check, title, ordinal}, &finding).second) ++ordinal;
   }
   return keyed;
 }

@@ -68,6 +68,12 @@ TEST_CASE("A check that is gone or new counts as a moved verdict") {
   CHECK_FALSE(found[0].worse);
 }
 
+TEST_CASE("A check that stands once is the same under a reworded title") {
+  auto after = sample_document();
+  after.panels[0].findings[1].title = "Thermal transmittance of the wall element";
+  CHECK(compare(sample_document(), after).empty());
+}
+
 TEST_CASE("Findings that share check and title are compared in order") {
   auto before = sample_document();
   before.panels[0].findings.push_back(before.panels[0].findings[1]);
