@@ -24,14 +24,17 @@ constexpr double kTop = grid::kPageHeight - (grid::kPageHeight - kDown * kHeight
 constexpr double kPadding = 4.0 * kPointsPerMillimetre;
 constexpr double kCodeSize = 26.0 * kPointsPerMillimetre;
 
-constexpr TextStyle kMark{Face::bold, 13.0, 16.0, kInk};
-constexpr TextStyle kLine{Face::regular, 7.5, 10.0, kInk};
+constexpr TextStyle kMark{Face::bold, 13.0, 14.5, kInk};
+constexpr TextStyle kLine{Face::regular, 7.0, 8.7, kInk};
+/// Lines that fit beside the code below the two marks.
+constexpr std::size_t kLines = 6;
+constexpr double kTextWidth = kWidth - 2.0 * kPadding - kCodeSize;
 
 struct Label {
   std::string panel;
   std::string global_id;
   std::string part;
-  std::vector<std::string> lines;  ///< at most five fit beside the code; empty ones are left out
+  std::vector<std::string> lines;  ///< at most five; empty ones are left out
 };
 
 /// The panel's finding of that check; null when there is none.
@@ -101,9 +104,7 @@ class LabelSheets {
                  part_code(label.global_id, label.part));
     double y = line(left, top, label.panel, kMark);
     y = line(left, y, label.part, kMark);
-    for (const std::string& text : label.lines) {
-      if (!text.empty()) y = line(left, y, text, kLine);
-    }
+    for (const std::string& text : broken(label.lines)) y = line(left, y, text, kLine);
   }
 
   std::size_t count() const { return count_; }
@@ -113,10 +114,32 @@ class LabelSheets {
   std::size_t count_ = 0;
   std::size_t page_ = 0;
 
+  Measure measure_in(const TextStyle& style) const {
+    return [this, style](std::string_view piece) { return pdf_.text_width(piece, style.face, style.size); };
+  }
+
+  /// The first texts that need a second line get it while there is room: the grade stands at the end of a material.
+  std::vector<std::string> broken(const std::vector<std::string>& texts) const {
+    const auto filled =
+        static_cast<std::size_t>(std::ranges::count_if(texts, [](const std::string& text) { return !text.empty(); }));
+    std::size_t spare = kLines - std::min(kLines, filled);
+    std::vector<std::string> lines;
+    for (const std::string& text : texts) {
+      if (text.empty()) continue;
+      const std::string first = wrap(text, kTextWidth, measure_in(kLine)).front();
+      if (first.size() == text.size() || spare == 0) {
+        lines.push_back(text);
+        continue;
+      }
+      --spare;
+      lines.push_back(first);
+      lines.push_back(text.substr(text.find_first_not_of(' ', first.size())));
+    }
+    return lines;
+  }
+
   double line(double left, double top, const std::string& text, const TextStyle& style) {
-    const auto measure = [&](std::string_view piece) { return pdf_.text_width(piece, style.face, style.size); };
-    const double width = kWidth - 2.0 * kPadding - kCodeSize;
-    pdf_.text(page_, {left, top - style.size}, shorten(text, width, measure), style);
+    pdf_.text(page_, {left, top - style.size}, shorten(text, kTextWidth, measure_in(style)), style);
     return top - style.leading;
   }
 };

@@ -1,4 +1,6 @@
 #include <map>
+#include <set>
+#include <utility>
 #include <vector>
 
 #include "core/intake/csv_line.h"
@@ -43,6 +45,7 @@ class CsvReader {
   Declaration declaration_;
   std::uint32_t line_ = 0;
   bool has_header_ = false;
+  std::set<std::pair<std::string, std::string>> stated_;  ///< field and module
 
   using Fault = std::optional<DeclarationFault>;
 
@@ -65,6 +68,11 @@ class CsvReader {
       return fault(std::to_string(fields->size()) + " fields instead of 4", "write field,module,value,unit");
     }
     const Row row{(*fields)[0], (*fields)[1], (*fields)[2], (*fields)[3]};
+    if (!stated_.emplace(row.field, row.module).second) {
+      return fault("'" + row.field.substr(0, 60) + "'" + (row.module.empty() ? "" : " of " + row.module) +
+                       " is stated a second time",
+                   "keep one of the lines");
+    }
     return row.module.empty() ? read_fact(row) : read_value(row);
   }
 

@@ -60,6 +60,16 @@ TEST_CASE("each piece has a label with panel, part, size, batch and its number")
   CHECK_THAT(text, !Contains("rectangular"));
 }
 
+TEST_CASE("a long material takes a second line, so that its grade is not cut off") {
+  ResultsDocument results = results_with(1.0);
+  results.panels[0].findings[0].tables[0].rows[0][2] = std::string("Glued laminated timber of class GL24h");
+  const auto file = temporary_file("long.pdf");
+  write_labels(results, installed_fonts(), file);
+  const std::string text = output_of("pdftotext '" + file.string() + "' - 2>/dev/null");
+  CHECK_THAT(text, Contains("GL24h") && Contains("holes 20 mm at 300") && Contains("batch 4"));
+  CHECK_THAT(text, !Contains("…"));
+}
+
 TEST_CASE("the batch is taken from the erection alone") {
   ResultsDocument results = results_with(1.0);
   results.panels[0].findings[1].check = "quantities.fixings";

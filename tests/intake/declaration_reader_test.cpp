@@ -167,6 +167,8 @@ TEST_CASE("a faulty declaration is refused with the line", "[intake]") {
        "no field 'heaviness' without a module is known"},
       {"density of zero", from_csv(replaced(kCsv, "40,kg/m3", "0,kg/m3")), 6, "'0' is not a number above 0"},
       {"unknown unit of thickness", from_csv(replaced(kCsv, "100,mm", "4,inch")), 5, "'inch' is no unit of thickness"},
+      {"figure stated twice", from_csv(kCsv + std::string("AP,A1-A3,0.03,mol H+ eq.\n")), 11,
+       "'AP' of A1-A3 is stated a second time"},
       {"facts alone", from_csv("field,module,value,unit\nkind,,generic,\n"), 0, "the file declares no indicator"},
   };
   for (const Case& c : cases) {
