@@ -1,4 +1,5 @@
 // Declarations read from files: what counts, and how a contradiction with the export is named.
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <functional>
 #include <string>
@@ -70,11 +71,28 @@ struct FiledPanel : DeclaredPanel {
   }
 };
 
-std::vector<Finding> check(const DeclaredPanel& model) {
-  return carbon::check_panel(model.project.panels.front(), model.project, model.settings, carbon_tables());
-}
-
 }  // namespace
+
+TEST_CASE("a declaration of another density or thickness than what is built in is noted") {
+  const auto noted = [](const FiledPanel& model, const std::string& words) {
+    const Finding finding = checked(model, "carbon.a1_a3");
+    return std::any_of(finding.notes.begin(), finding.notes.end(),
+                       [&](const std::string& note) { return note.find(words) != std::string::npos; });
+  };
+  const std::string density = "'softwood' is declared for 600 kg/m³ and built in at 420 kg/m³";
+  FiledPanel model;
+  CHECK_FALSE(noted(model, density));
+  model.file().density_kg_per_m3 = Sourced<double>{600.0, line_of_file(4)};
+  CHECK(noted(model, density));
+  model.file().density_kg_per_m3->value = 440.0;  // within 5 % of 420
+  CHECK_FALSE(noted(model, "kg/m³"));
+  add_layer(model.panel(), "lining", "finish", model.gypsum, 0.0125);
+  model.replace(model.gypsum, kDeclarationSet, "DeclaredUnit", std::string("m2"));
+  model.replace(model.gypsum, kDeclarationSet, "DeclaredThickness", 0.015);
+  CHECK(noted(model, "'gypsum board' is declared per m² of 15.0 mm and built in at 12.5 mm"));
+  model.replace(model.gypsum, kDeclarationSet, "DeclaredThickness", 0.0125);
+  CHECK_FALSE(noted(model, "per m² of"));
+}
 
 TEST_CASE("a file alone is enough, and its figures carry their lines") {
   FiledPanel model;

@@ -6,7 +6,9 @@
 #include <string>
 #include <string_view>
 #include <variant>
+#include <vector>
 
+#include "plugins/carbon/panel_checks.h"
 #include "plugins/carbon/tables.h"
 #include "tests/support/timber_panel.h"
 
@@ -95,5 +97,19 @@ struct DeclaredPanel : TimberPanel {
     project.materials[material].properties = changed;
   }
 };
+
+inline std::vector<Finding> check(const DeclaredPanel& model, const Panel& panel) {
+  return carbon::check_panel(panel, model.project, model.settings, carbon_tables());
+}
+
+/// Of the model's first panel.
+inline std::vector<Finding> check(const DeclaredPanel& model) {
+  return carbon::check_panel(model.project.panels.front(), model.project, model.settings, carbon_tables());
+}
+
+/// One finding of the first panel.
+inline Finding checked(const DeclaredPanel& model, const char* id) {
+  return finding_of(check(model), id);
+}
 
 }  // namespace panel_dossier::test_support

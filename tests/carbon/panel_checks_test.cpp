@@ -36,10 +36,6 @@ const char* const kChecks[] = {"carbon.a1_a3",
                                "carbon.core_indicators",
                                "carbon.chain_of_custody"};
 
-std::vector<Finding> check(const DeclaredPanel& model) {
-  return carbon::check_panel(model.project.panels.front(), model.project, model.settings, carbon_tables());
-}
-
 const Input& input_of(const Finding& finding, const std::string& name) {
   for (const Input& input : finding.inputs) {
     if (input.name == name) return input;

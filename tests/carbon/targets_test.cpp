@@ -14,14 +14,6 @@ using namespace panel_dossier::test_support;
 
 namespace {
 
-std::vector<Finding> check(const DeclaredPanel& model, const Panel& panel) {
-  return carbon::check_panel(panel, model.project, model.settings, carbon_tables());
-}
-
-Finding checked(const DeclaredPanel& model, const char* id) {
-  return finding_of(check(model, model.project.panels.front()), id);
-}
-
 /// A light panel of type `light` beside the declared one of type `heavy`, of the same area.
 struct TwoTypes : DeclaredPanel {
   TwoTypes() {

@@ -18,14 +18,6 @@ using namespace panel_dossier::test_support;
 
 namespace {
 
-std::vector<Finding> check(const DeclaredPanel& model, const Panel& panel) {
-  return carbon::check_panel(panel, model.project, model.settings, carbon_tables());
-}
-
-Finding checked(const DeclaredPanel& model, const char* id) {
-  return finding_of(check(model, model.project.panels.front()), id);
-}
-
 /// Three panels of odd sizes, declared by odd figures.
 struct OddPanels : DeclaredPanel {
   explicit OddPanels(unsigned seed) {
@@ -239,4 +231,8 @@ TEST_CASE("uncertainty comes from the settings for the kind of data of every mat
   const double expected = 0.1 * cell(table, "softwood", 6) + 0.3 * cell(table, "gypsum board", 6);
   CHECK(step_value(finding, "Δ") == Approx(expected).margin(2e-6));
   CHECK(step_value(finding, "ΣA–C,min") < step_value(finding, "ΣA–C"));
+  CHECK(step_value(finding, "Δ/A") == Approx(expected / (2.4 * 2.7)).margin(2e-6));
+  CHECK(finding.notes.end() != std::find_if(finding.notes.begin(), finding.notes.end(), [](const std::string& note) {
+          return note.find("neither surely kept nor missed") != std::string::npos;
+        }));
 }
