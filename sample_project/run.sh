@@ -5,9 +5,8 @@ here=$(cd "$(dirname "$0")" && pwd)
 root=$(dirname "$here")
 
 bash "$root/.ci/install"
+bash "$root/.ci/build" release -DBUILD_TESTING=OFF
 cd "$root"
-cmake --preset release -DBUILD_TESTING=OFF >/dev/null
-cmake --build build/release
 
 status=0
 build/release/bin/panel-dossier build "$here/health-centre.ifcxml" --out "$here/out" --labels "$@" || status=$?

@@ -1,11 +1,7 @@
 #!/usr/bin/env bash
-# Installs what is missing, builds everything and runs all tests. Usage: tests/run.sh [PRESET], default release.
+# Installs what is missing, builds everything and runs all tests. Usage: tests/run.sh [NAME], default release.
 set -euo pipefail
 root=$(cd "$(dirname "$0")/.." && pwd)
-preset=${1:-release}
 
 bash "$root/.ci/install" --tests
-cd "$root"
-cmake --preset "$preset" -DBUILD_TESTING=ON >/dev/null
-cmake --build "build/$preset"
-ctest --preset "$preset" -j "$(nproc)"
+bash "$root/.ci/build" "${1:-release}" --test -DBUILD_TESTING=ON

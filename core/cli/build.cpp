@@ -17,7 +17,7 @@
 #include "core/cli/output_folder.h"
 #include "core/cli/verdict_counts.h"
 #include "core/dossier/dossier.h"
-#include "core/dossier/labels.h"
+#include "core/dossier/parts/labels.h"
 #include "core/pipeline/csv_outputs.h"
 #include "core/pipeline/junit_output.h"
 #include "core/pipeline/plugin_host.h"

@@ -5,9 +5,9 @@
 #include <iterator>
 
 #include "core/cli/file_bytes.h"
-#include "core/intake/intake_settings.h"
-#include "core/intake/known_settings.h"
-#include "core/intake/settings_reader.h"
+#include "core/intake/settings/intake_settings.h"
+#include "core/intake/settings/known_settings.h"
+#include "core/intake/settings/settings_reader.h"
 
 namespace panel_dossier {
 

@@ -6,9 +6,9 @@
 #include <string>
 #include <vector>
 
-#include "core/api/settings.h"
+#include "core/api/model/settings.h"
 #include "core/intake/export_reader.h"
-#include "core/intake/settings_table.h"
+#include "core/intake/settings/settings_table.h"
 
 namespace panel_dossier {
 

@@ -2,8 +2,8 @@
 
 #include <stdexcept>
 
-#include "core/dossier/pdf_document.h"
-#include "core/dossier/sections.h"
+#include "core/dossier/layout/pdf_document.h"
+#include "core/dossier/parts/sections.h"
 
 namespace panel_dossier {
 

@@ -7,8 +7,8 @@
 #include <string>
 #include <vector>
 
-#include "core/api/project.h"
-#include "core/api/settings.h"
+#include "core/api/model/project.h"
+#include "core/api/model/settings.h"
 #include "core/trace/compare.h"
 #include "core/trace/results_document.h"
 

@@ -3,14 +3,14 @@
 #include <algorithm>
 #include <utility>
 
-#include "core/intake/element.h"
-#include "core/intake/generation.h"
-#include "core/intake/graph.h"
+#include "core/intake/document/input_file.h"
+#include "core/intake/document/reporter.h"
+#include "core/intake/document/xml_check.h"
+#include "core/intake/graph/element.h"
+#include "core/intake/graph/generation.h"
+#include "core/intake/graph/graph.h"
 #include "core/intake/identity_checks.h"
-#include "core/intake/input_file.h"
 #include "core/intake/project_reader.h"
-#include "core/intake/reporter.h"
-#include "core/intake/xml_check.h"
 
 namespace panel_dossier {
 

@@ -8,8 +8,8 @@
 #include <string>
 #include <string_view>
 
-#include "core/api/project.h"
-#include "core/intake/diagnostics.h"
+#include "core/api/model/project.h"
+#include "core/intake/document/diagnostics.h"
 
 namespace panel_dossier {
 

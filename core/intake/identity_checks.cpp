@@ -4,7 +4,7 @@
 #include <string>
 #include <unordered_map>
 
-#include "core/intake/entity_type.h"
+#include "core/intake/graph/entity_type.h"
 
 namespace panel_dossier {
 

@@ -3,8 +3,8 @@
 
 #include <string_view>
 
-#include "core/intake/graph.h"
-#include "core/intake/reporter.h"
+#include "core/intake/document/reporter.h"
+#include "core/intake/graph/graph.h"
 
 namespace panel_dossier {
 

@@ -5,7 +5,7 @@
 #include <unordered_map>
 #include <utility>
 
-#include "core/intake/panel_reader.h"
+#include "core/intake/panels/panel_reader.h"
 
 namespace panel_dossier {
 

@@ -4,10 +4,10 @@
 #include <cstddef>
 #include <optional>
 
-#include "core/api/project.h"
+#include "core/api/model/project.h"
+#include "core/intake/document/reporter.h"
 #include "core/intake/export_reader.h"
-#include "core/intake/graph.h"
-#include "core/intake/reporter.h"
+#include "core/intake/graph/graph.h"
 
 namespace panel_dossier {
 

@@ -3,7 +3,7 @@
 #include <charconv>
 #include <cmath>
 
-#include "core/intake/entity_type.h"
+#include "core/intake/graph/entity_type.h"
 
 namespace panel_dossier {
 

@@ -6,7 +6,7 @@
 #include <utility>
 #include <vector>
 
-#include "core/intake/entity_type.h"
+#include "core/intake/graph/entity_type.h"
 
 namespace panel_dossier {
 

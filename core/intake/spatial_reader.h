@@ -5,10 +5,10 @@
 #include <string>
 #include <unordered_map>
 
-#include "core/api/project.h"
-#include "core/intake/property_reader.h"
+#include "core/api/model/project.h"
+#include "core/intake/graph/property_reader.h"
+#include "core/intake/graph/unit_table.h"
 #include "core/intake/read_context.h"
-#include "core/intake/unit_table.h"
 
 namespace panel_dossier {
 

@@ -5,7 +5,7 @@
 #include <string_view>
 #include <vector>
 
-#include "core/api/finding.h"
+#include "core/api/finding/finding.h"
 
 namespace panel_dossier {
 

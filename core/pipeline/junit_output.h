@@ -3,7 +3,7 @@
 
 #include <string>
 
-#include "core/api/project.h"
+#include "core/api/model/project.h"
 #include "core/pipeline/results.h"
 
 namespace panel_dossier {

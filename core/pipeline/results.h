@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-#include "core/api/finding.h"
+#include "core/api/finding/finding.h"
 #include "core/api/plugin.h"
 
 namespace panel_dossier {

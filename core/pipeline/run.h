@@ -3,8 +3,8 @@
 
 #include <vector>
 
-#include "core/api/project.h"
-#include "core/api/settings.h"
+#include "core/api/model/project.h"
+#include "core/api/model/settings.h"
 #include "core/pipeline/plugin_host.h"
 #include "core/pipeline/progress.h"
 #include "core/pipeline/results.h"

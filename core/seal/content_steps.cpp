@@ -7,10 +7,11 @@
 #include <vector>
 
 #include "core/intake/export_reader.h"
-#include "core/intake/intake_settings.h"
-#include "core/intake/settings_reader.h"
+#include "core/intake/settings/intake_settings.h"
+#include "core/intake/settings/settings_reader.h"
 #include "core/seal/finish.h"
 #include "core/seal/metadata.h"
+#include "core/seal/step_list.h"
 #include "core/trace/canonical.h"
 #include "core/trace/record.h"
 #include "core/trace/sha256.h"
@@ -21,14 +22,11 @@ namespace {
 
 using File = std::pair<const std::string, std::string>;
 
-void require(bool holds, const std::string& otherwise) {
-  if (!holds) throw std::runtime_error(otherwise);
-}
-
 const File& attachment_with(const AttachedContent& content, const HexDigest& hash) {
   const auto found = std::find_if(content.attachments.begin(), content.attachments.end(),
                                   [&hash](const File& file) { return to_hex(sha256(file.second)) == hash; });
-  require(found != content.attachments.end(), "no attachment has the SHA-256 " + hash + " that results.json states");
+  require_step(found != content.attachments.end(),
+               "no attachment has the SHA-256 " + hash + " that results.json states");
   return *found;
 }
 
@@ -67,14 +65,14 @@ Project read_project(const AttachedContent& content, const File& export_file, co
   options.default_layer_order = layer_order(settings);
   IntakeResult read = read_export(export_file.second, export_file.first, options);
   refuse_errors(read.diagnostics);
-  require(read.project.has_value(), "the attached export cannot be read");
+  require_step(read.project.has_value(), "the attached export cannot be read");
   return std::move(*read.project);
 }
 
 std::string data_recomputed(const Project& project, const ResultsDocument& results) {
-  require(project.panels.size() == results.panels.size(), "the export has " + std::to_string(project.panels.size()) +
-                                                              " panels and results.json " +
-                                                              std::to_string(results.panels.size()));
+  require_step(project.panels.size() == results.panels.size(),
+               "the export has " + std::to_string(project.panels.size()) + " panels and results.json " +
+                   std::to_string(results.panels.size()));
   std::vector<std::string> differing;
   for (std::size_t i = 0; i < project.panels.size(); ++i) {
     const Panel& panel = project.panels[i];
@@ -83,8 +81,8 @@ std::string data_recomputed(const Project& project, const ResultsDocument& resul
                       to_hex(sha256(canonical_panel(panel, project))) == summary.data_hash;
     if (!same) differing.push_back(summary.mark);
   }
-  require(differing.empty(), "the export gives other data for panel " + shortened(differing) +
-                                 "; the dossier was not made from it, or by a version that reads it differently");
+  require_step(differing.empty(), "the export gives other data for panel " + shortened(differing) +
+                                      "; the dossier was not made from it, or by a version that reads it differently");
   return std::to_string(project.panels.size()) + " panels";
 }
 
@@ -93,27 +91,28 @@ std::string findings_recomputed(const ResultsDocument& results) {
   for (const PanelSummary& panel : results.panels) {
     if (panel_hash(panel.data_hash, panel.findings) != panel.hash) differing.push_back(panel.mark);
   }
-  require(differing.empty(), "the findings of panel " + shortened(differing) + " are not those that were hashed");
+  require_step(differing.empty(), "the findings of panel " + shortened(differing) + " are not those that were hashed");
   return std::to_string(results.panels.size()) + " panels";
 }
 
 std::string root_recomputed(const ResultsDocument& results, const std::string& xmp) {
   HexDigest root = hash_tree_root(results.panels);
-  require(root == results.build.hash_tree_root, "results.json states another root: " + results.build.hash_tree_root);
-  require(root == hash_tree_root_of(xmp), "the metadata state another root: '" + hash_tree_root_of(xmp) + "'");
+  require_step(root == results.build.hash_tree_root,
+               "results.json states another root: " + results.build.hash_tree_root);
+  require_step(root == hash_tree_root_of(xmp), "the metadata state another root: '" + hash_tree_root_of(xmp) + "'");
   return root;
 }
 
 std::string issue_agrees(const ResultsDocument& results, bool for_issue) {
-  require(results.build.signed_for_issue == for_issue,
-          for_issue ? "its pages say that it is not for issue, but its key is no demonstration key"
-                    : "its pages say that it is signed for issue, but its key is a demonstration key");
+  require_step(results.build.signed_for_issue == for_issue,
+               for_issue ? "its pages say that it is not for issue, but its key is no demonstration key"
+                         : "its pages say that it is signed for issue, but its key is a demonstration key");
   return for_issue ? "signed for issue" : "not signed for issue, and its pages say so";
 }
 
 ResultsDocument read_results(const AttachedContent& content) {
   const auto found = content.attachments.find(std::string(kResultsAttachment));
-  require(found != content.attachments.end(), "there is no attachment of that name");
+  require_step(found != content.attachments.end(), "there is no attachment of that name");
   return results_from_json(found->second);
 }
 

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <exception>
+#include <stdexcept>
 #include <string>
 #include <utility>
 #include <vector>
@@ -9,6 +10,11 @@
 #include "core/seal/verify.h"
 
 namespace panel_dossier {
+
+/// Throws std::runtime_error with `otherwise` unless it `holds`, which fails the step that asked.
+inline void require_step(bool holds, const std::string& otherwise) {
+  if (!holds) throw std::runtime_error(otherwise);
+}
 
 class StepList {
  public:

@@ -4,8 +4,8 @@
 #include <string>
 #include <vector>
 
-#include "core/api/finding.h"
-#include "core/api/project.h"
+#include "core/api/finding/finding.h"
+#include "core/api/model/project.h"
 
 namespace panel_dossier {
 

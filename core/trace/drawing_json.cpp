@@ -15,7 +15,7 @@ constexpr LineStyle kLineStyles[] = {LineStyle::thin, LineStyle::normal, LineSty
 constexpr Hatch kHatches[] = {Hatch::none,    Hatch::timber, Hatch::insulation, Hatch::board, Hatch::membrane,
                               Hatch::masonry, Hatch::glass,  Hatch::metal,      Hatch::air};
 
-std::string_view word(LineStyle style) {
+std::string_view drawing_word(LineStyle style) {
   switch (style) {
     case LineStyle::thin: return "thin";
     case LineStyle::normal: return "normal";
@@ -23,10 +23,10 @@ std::string_view word(LineStyle style) {
     case LineStyle::dashed: return "dashed";
     case LineStyle::centre: return "centre";
   }
-  throw std::logic_error("line style without a word");
+  throw std::logic_error("line style without a drawing_word");
 }
 
-std::string_view word(Hatch hatch) {
+std::string_view drawing_word(Hatch hatch) {
   switch (hatch) {
     case Hatch::none: return "none";
     case Hatch::timber: return "timber";
@@ -38,11 +38,11 @@ std::string_view word(Hatch hatch) {
     case Hatch::metal: return "metal";
     case Hatch::air: return "air";
   }
-  throw std::logic_error("hatch without a word");
+  throw std::logic_error("hatch without a drawing_word");
 }
 
 LineStyle style_of(const ordered_json& json) {
-  return word_member(json, "style", kLineStyles, [](LineStyle style) { return word(style); });
+  return word_member(json, "style", kLineStyles, [](LineStyle style) { return drawing_word(style); });
 }
 
 ordered_json point_to_json(const Vec2& point) {
@@ -62,8 +62,8 @@ Vec2 point_member(const ordered_json& object, const char* name) {
 
 ordered_json polygon_to_json(const DrawnPolygon& polygon) {
   ordered_json json{{"outline", json_array(polygon.outline, point_to_json)},
-                    {"hatch", word(polygon.hatch)},
-                    {"style", word(polygon.style)},
+                    {"hatch", drawing_word(polygon.hatch)},
+                    {"style", drawing_word(polygon.style)},
                     {"label", polygon.label}};
   if (polygon.tint != 0) json["tint"] = polygon.tint;
   return json;
@@ -71,12 +71,12 @@ ordered_json polygon_to_json(const DrawnPolygon& polygon) {
 
 DrawnPolygon polygon_from_json(const ordered_json& json) {
   return {members(json, "outline", point_from_json),
-          word_member(json, "hatch", kHatches, [](Hatch hatch) { return word(hatch); }), style_of(json),
+          word_member(json, "hatch", kHatches, [](Hatch hatch) { return drawing_word(hatch); }), style_of(json),
           member<std::string>(json, "label"), json.contains("tint") ? member<std::size_t>(json, "tint") : 0};
 }
 
 ordered_json line_to_json(const DrawnLine& line) {
-  return {{"from", point_to_json(line.from)}, {"to", point_to_json(line.to)}, {"style", word(line.style)}};
+  return {{"from", point_to_json(line.from)}, {"to", point_to_json(line.to)}, {"style", drawing_word(line.style)}};
 }
 
 DrawnLine line_from_json(const ordered_json& json) {

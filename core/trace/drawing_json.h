@@ -3,7 +3,7 @@
 
 #include <nlohmann/json_fwd.hpp>
 
-#include "core/api/drawing.h"
+#include "core/api/finding/drawing.h"
 
 namespace panel_dossier {
 

@@ -3,7 +3,7 @@
 
 #include <nlohmann/json_fwd.hpp>
 
-#include "core/api/finding.h"
+#include "core/api/finding/finding.h"
 
 namespace panel_dossier {
 

@@ -8,7 +8,7 @@
 #include <utility>
 #include <vector>
 
-#include "core/api/project.h"
+#include "core/api/model/project.h"
 #include "core/pipeline/results.h"
 #include "core/trace/results_document.h"
 

@@ -3,7 +3,7 @@
 
 #include <string>
 
-#include "core/api/finding.h"
+#include "core/api/finding/finding.h"
 
 namespace panel_dossier {
 

@@ -4,8 +4,8 @@
 
 #include "core/api/plugin.h"
 #include "plugins/carbon/panel_checks.h"
-#include "plugins/carbon/project_totals.h"
 #include "plugins/carbon/tables.h"
+#include "plugins/carbon/totals/project_totals.h"
 
 namespace panel_dossier::carbon {
 

@@ -1,12 +1,12 @@
 #include "plugins/carbon/panel_checks.h"
 
-#include "plugins/carbon/account.h"
-#include "plugins/carbon/biogenic_storage.h"
-#include "plugins/carbon/chain_of_custody.h"
-#include "plugins/carbon/core_indicators.h"
-#include "plugins/carbon/modules.h"
-#include "plugins/carbon/total_per_area.h"
-#include "plugins/carbon/whole_life.h"
+#include "plugins/carbon/account/account.h"
+#include "plugins/carbon/account/biogenic_storage.h"
+#include "plugins/carbon/account/chain_of_custody.h"
+#include "plugins/carbon/account/core_indicators.h"
+#include "plugins/carbon/account/modules.h"
+#include "plugins/carbon/account/whole_life.h"
+#include "plugins/carbon/totals/total_per_area.h"
 
 namespace panel_dossier::carbon {
 

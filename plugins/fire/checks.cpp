@@ -1,13 +1,13 @@
 #include "plugins/fire/checks.h"
 
-#include "plugins/fire/build_up.h"
-#include "plugins/fire/cavity_barriers.h"
-#include "plugins/fire/construction_fire.h"
-#include "plugins/fire/evidence_check.h"
-#include "plugins/fire/external_wall.h"
-#include "plugins/fire/requirement.h"
-#include "plugins/fire/resistance_checks.h"
-#include "plugins/fire/surface_checks.h"
+#include "plugins/fire/calculation/build_up.h"
+#include "plugins/fire/evidence/construction_fire.h"
+#include "plugins/fire/evidence/evidence_check.h"
+#include "plugins/fire/evidence/requirement.h"
+#include "plugins/fire/evidence/resistance_checks.h"
+#include "plugins/fire/facade/cavity_barriers.h"
+#include "plugins/fire/facade/external_wall.h"
+#include "plugins/fire/facade/surface_checks.h"
 
 namespace panel_dossier::fire {
 

@@ -1,10 +1,10 @@
 // The checks of the discipline, one function each. Lengths in m, masses in kg, forces in kN, times in h.
 #pragma once
 
-#include "core/api/finding.h"
-#include "core/api/panel.h"
-#include "core/api/project.h"
-#include "core/api/settings.h"
+#include "core/api/finding/finding.h"
+#include "core/api/model/panel.h"
+#include "core/api/model/project.h"
+#include "core/api/model/settings.h"
 
 namespace panel_dossier::quantities {
 

@@ -3,9 +3,9 @@
 
 #include "core/api/plugin.h"
 #include "plugins/quantities/checks.h"
-#include "plugins/quantities/costs.h"
+#include "plugins/quantities/programme/costs.h"
+#include "plugins/quantities/programme/rates.h"
 #include "plugins/quantities/project_findings.h"
-#include "plugins/quantities/rates.h"
 
 namespace panel_dossier::quantities {
 

@@ -1,11 +1,11 @@
 #include "plugins/quantities/project_findings.h"
 
 #include "plugins/quantities/checks.h"
-#include "plugins/quantities/costs.h"
-#include "plugins/quantities/delivery_finding.h"
-#include "plugins/quantities/project_take_off.h"
-#include "plugins/quantities/project_total.h"
-#include "plugins/quantities/rates.h"
+#include "plugins/quantities/delivery/finding.h"
+#include "plugins/quantities/programme/costs.h"
+#include "plugins/quantities/programme/rates.h"
+#include "plugins/quantities/takeoff/project_take_off.h"
+#include "plugins/quantities/takeoff/project_total.h"
 
 namespace panel_dossier::quantities {
 

@@ -5,7 +5,7 @@
 
 #include "core/api/plugin.h"
 #include "plugins/structural/tables.h"
-#include "plugins/structural/wind_facade.h"
+#include "plugins/structural/wind/facade.h"
 
 namespace panel_dossier::structural {
 

@@ -1,8 +1,8 @@
 // The structural plugin: frame, rails, openings and sheathing of panels under wind and vertical load.
 #include "core/api/plugin.h"
 #include "plugins/structural/checks.h"
-#include "plugins/structural/utilisation_table.h"
-#include "plugins/structural/wind_project.h"
+#include "plugins/structural/members/utilisation_table.h"
+#include "plugins/structural/wind/project.h"
 
 namespace panel_dossier::structural {
 

@@ -3,7 +3,7 @@
 
 #include <filesystem>
 
-#include "core/api/data_table.h"
+#include "core/api/support/data_table.h"
 
 namespace panel_dossier::structural {
 

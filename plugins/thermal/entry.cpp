@@ -4,14 +4,14 @@
 #include <vector>
 
 #include "core/api/plugin.h"
-#include "plugins/thermal/air_building_check.h"
-#include "plugins/thermal/air_tightness_joints.h"
-#include "plugins/thermal/conduction_detail_result.h"
-#include "plugins/thermal/design_value_check.h"
-#include "plugins/thermal/junction_register.h"
+#include "plugins/thermal/air/building_check.h"
+#include "plugins/thermal/air/tightness_joints.h"
+#include "plugins/thermal/junctions/conduction_detail_result.h"
+#include "plugins/thermal/junctions/junction_register.h"
 #include "plugins/thermal/panel_checks.h"
 #include "plugins/thermal/project_totals.h"
 #include "plugins/thermal/tables.h"
+#include "plugins/thermal/transmittance/design_value_check.h"
 
 namespace panel_dossier::thermal {
 

@@ -4,17 +4,17 @@
 #include <string>
 #include <utility>
 
-#include "plugins/thermal/air_tightness_check.h"
-#include "plugins/thermal/air_tightness_joints.h"
-#include "plugins/thermal/heat_loss.h"
-#include "plugins/thermal/junction_check.h"
-#include "plugins/thermal/junction_heat.h"
-#include "plugins/thermal/moisture_interstitial.h"
-#include "plugins/thermal/moisture_surface.h"
-#include "plugins/thermal/periodic_checks.h"
-#include "plugins/thermal/surface_temperature.h"
-#include "plugins/thermal/transmittance.h"
-#include "plugins/thermal/window_check.h"
+#include "plugins/thermal/air/tightness_check.h"
+#include "plugins/thermal/air/tightness_joints.h"
+#include "plugins/thermal/junctions/junction_check.h"
+#include "plugins/thermal/junctions/junction_heat.h"
+#include "plugins/thermal/junctions/surface_temperature.h"
+#include "plugins/thermal/moisture/interstitial.h"
+#include "plugins/thermal/moisture/surface.h"
+#include "plugins/thermal/periodic/checks.h"
+#include "plugins/thermal/transmittance/heat_loss.h"
+#include "plugins/thermal/transmittance/transmittance.h"
+#include "plugins/thermal/windows/window_check.h"
 
 namespace panel_dossier::thermal {
 

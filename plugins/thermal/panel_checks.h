@@ -3,11 +3,11 @@
 
 #include <vector>
 
-#include "core/api/finding.h"
-#include "core/api/panel.h"
-#include "core/api/project.h"
-#include "core/api/settings.h"
-#include "plugins/thermal/conduction_detail_result.h"
+#include "core/api/finding/finding.h"
+#include "core/api/model/panel.h"
+#include "core/api/model/project.h"
+#include "core/api/model/settings.h"
+#include "plugins/thermal/junctions/conduction_detail_result.h"
 #include "plugins/thermal/tables.h"
 
 namespace panel_dossier::thermal {

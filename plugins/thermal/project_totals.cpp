@@ -6,11 +6,11 @@
 #include <string_view>
 #include <utility>
 
-#include "core/api/exact_sum.h"
-#include "core/api/finding_builder.h"
-#include "core/api/panel_values.h"
-#include "plugins/thermal/heat_loss.h"
-#include "plugins/thermal/u_value_limit.h"
+#include "core/api/finding/finding_builder.h"
+#include "core/api/finding/panel_values.h"
+#include "core/api/support/exact_sum.h"
+#include "plugins/thermal/transmittance/heat_loss.h"
+#include "plugins/thermal/transmittance/u_value_limit.h"
 
 namespace panel_dossier::thermal {
 

@@ -3,10 +3,10 @@
 
 #include <vector>
 
-#include "core/api/finding.h"
+#include "core/api/finding/finding.h"
+#include "core/api/model/project.h"
+#include "core/api/model/settings.h"
 #include "core/api/plugin.h"
-#include "core/api/project.h"
-#include "core/api/settings.h"
 #include "plugins/thermal/tables.h"
 
 namespace panel_dossier::thermal {

@@ -1,4 +1,4 @@
-#include "core/api/data_table.h"
+#include "core/api/support/data_table.h"
 
 #include <unistd.h>
 

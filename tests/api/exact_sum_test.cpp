@@ -1,4 +1,4 @@
-#include "core/api/exact_sum.h"
+#include "core/api/support/exact_sum.h"
 
 #include <algorithm>
 #include <catch2/catch.hpp>

@@ -1,7 +1,9 @@
-#include "core/api/finding_builder.h"
+#include "core/api/finding/finding_builder.h"
 
 #include <catch2/catch.hpp>
 #include <limits>
+
+#include "core/api/finding/panel_values.h"
 
 using namespace panel_dossier;
 
@@ -193,4 +195,18 @@ TEST_CASE("tables, series, drawings and steps in words are carried along") {
   CHECK(finding.tables.at(0).title == "t");
   CHECK(finding.series.at(0).title == "s");
   CHECK(finding.drawings.at(0).title == "d");
+}
+
+TEST_CASE("a step that another check needs is a number or an error that names it") {
+  Finding finding;
+  finding.check = "quantities.centre_of_gravity";
+  finding.panel = "0Panel";
+  finding.steps = {{"from the left edge", "x_G", 1.25, "m", ""}, {"where", "in words", std::string("left"), "", ""}};
+  CHECK(step_value(finding, "x_G") == 1.25);
+  CHECK_FALSE(find_step_value(finding, "in words").has_value());
+  CHECK_THROWS_WITH(step_value(finding, "x_g"),
+                    "finding 'quantities.centre_of_gravity' of panel '0Panel' has no number under the symbol 'x_g'");
+  finding.panel.clear();
+  CHECK_THROWS_WITH(step_value(finding, "in words"),
+                    "finding 'quantities.centre_of_gravity' of the project has no number under the symbol 'in words'");
 }

@@ -1,4 +1,4 @@
-#include "core/api/geometry.h"
+#include "core/api/support/geometry.h"
 
 #include <algorithm>
 #include <catch2/catch.hpp>

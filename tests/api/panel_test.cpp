@@ -1,4 +1,4 @@
-#include "core/api/panel.h"
+#include "core/api/model/panel.h"
 
 #include <catch2/catch.hpp>
 

@@ -1,4 +1,4 @@
-#include "core/api/properties.h"
+#include "core/api/model/properties.h"
 
 #include <catch2/catch.hpp>
 #include <cstdint>
@@ -7,7 +7,7 @@
 #include <variant>
 #include <vector>
 
-#include "core/api/material.h"
+#include "core/api/model/material.h"
 
 using namespace panel_dossier;
 

@@ -1,4 +1,4 @@
-#include "core/api/settings.h"
+#include "core/api/model/settings.h"
 
 #include <catch2/catch.hpp>
 

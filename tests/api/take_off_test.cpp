@@ -1,4 +1,4 @@
-#include "core/api/take_off.h"
+#include "core/api/support/take_off.h"
 
 #include <catch2/catch.hpp>
 #include <limits>

@@ -1,10 +1,10 @@
 // The words that pages, results.json and reasons share.
 #include <catch2/catch.hpp>
 
-#include "core/api/finding.h"
-#include "core/api/origin.h"
-#include "core/api/part.h"
-#include "core/api/project.h"
+#include "core/api/finding/finding.h"
+#include "core/api/model/origin.h"
+#include "core/api/model/part.h"
+#include "core/api/model/project.h"
 
 using namespace panel_dossier;
 

@@ -9,9 +9,9 @@
 #include <string>
 #include <vector>
 
-#include "plugins/thermal/conduction_conjugate_gradients.h"
-#include "plugins/thermal/conduction_multigrid.h"
-#include "plugins/thermal/conduction_solve.h"
+#include "plugins/thermal/conduction/conjugate_gradients.h"
+#include "plugins/thermal/conduction/multigrid.h"
+#include "plugins/thermal/conduction/solve.h"
 #include "tests/bench/finite_element_reference.h"
 #include "tests/bench/panel_joint_model.h"
 

@@ -13,7 +13,7 @@
 #include <string>
 #include <vector>
 
-#include "plugins/thermal/conduction_network.h"
+#include "plugins/thermal/conduction/network.h"
 #include "tests/support/temporary_folder.h"
 
 namespace panel_dossier::bench {

@@ -1,7 +1,7 @@
 // The detail that the benchmark and the finite-element check share.
 #pragma once
 
-#include "plugins/thermal/conduction_detail.h"
+#include "plugins/thermal/junctions/conduction_detail.h"
 
 namespace panel_dossier::bench {
 

@@ -6,9 +6,9 @@
 #include <random>
 #include <vector>
 
-#include "plugins/quantities/sheet_bound.h"
-#include "plugins/quantities/sheet_nesting.h"
-#include "plugins/quantities/stock_plan.h"
+#include "plugins/quantities/cutting/stock_plan.h"
+#include "plugins/quantities/sheets/sheet_bound.h"
+#include "plugins/quantities/sheets/sheet_nesting.h"
 #include "tests/support/cutting_reference.h"
 
 namespace {

@@ -1,4 +1,4 @@
-#include "plugins/carbon/chain_of_custody.h"
+#include "plugins/carbon/account/chain_of_custody.h"
 
 #include <catch2/catch.hpp>
 #include <string>

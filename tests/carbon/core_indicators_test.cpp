@@ -1,5 +1,5 @@
 // Core indicators beside global warming: whole sums, partial sums, and agreement to the last digit.
-#include "plugins/carbon/core_indicators.h"
+#include "plugins/carbon/account/core_indicators.h"
 
 #include <algorithm>
 #include <catch2/catch.hpp>
@@ -8,12 +8,12 @@
 #include <string>
 #include <vector>
 
-#include "core/api/exact_sum.h"
-#include "core/api/panel_values.h"
-#include "plugins/carbon/account_tables.h"
-#include "plugins/carbon/core_indicator_sums.h"
+#include "core/api/finding/panel_values.h"
+#include "core/api/support/exact_sum.h"
+#include "plugins/carbon/account/account_tables.h"
+#include "plugins/carbon/account/core_indicator_sums.h"
 #include "plugins/carbon/panel_checks.h"
-#include "plugins/carbon/project_totals.h"
+#include "plugins/carbon/totals/project_totals.h"
 #include "tests/carbon/declared_panel.h"
 
 using namespace panel_dossier;

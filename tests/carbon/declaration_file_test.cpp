@@ -6,11 +6,11 @@
 #include <tuple>
 #include <vector>
 
-#include "core/api/panel_values.h"
-#include "plugins/carbon/account_tables.h"
-#include "plugins/carbon/declared_figure.h"
+#include "core/api/finding/panel_values.h"
+#include "plugins/carbon/account/account_tables.h"
+#include "plugins/carbon/declarations/declared_figure.h"
 #include "plugins/carbon/panel_checks.h"
-#include "plugins/carbon/project_totals.h"
+#include "plugins/carbon/totals/project_totals.h"
 #include "tests/carbon/declared_panel.h"
 
 using namespace panel_dossier;

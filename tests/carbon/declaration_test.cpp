@@ -1,6 +1,6 @@
 #include <catch2/catch.hpp>
 
-#include "plugins/carbon/declared_amount.h"
+#include "plugins/carbon/declarations/declared_amount.h"
 
 using namespace panel_dossier::carbon;
 

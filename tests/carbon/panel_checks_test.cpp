@@ -7,7 +7,7 @@
 #include <utility>
 #include <vector>
 
-#include "core/api/panel_values.h"
+#include "core/api/finding/panel_values.h"
 #include "tests/carbon/declared_panel.h"
 
 using namespace panel_dossier;

@@ -1,11 +1,11 @@
-#include "plugins/carbon/project_totals.h"
+#include "plugins/carbon/totals/project_totals.h"
 
 #include <catch2/catch.hpp>
 #include <string>
 #include <vector>
 
-#include "core/api/exact_sum.h"
-#include "plugins/carbon/account_tables.h"
+#include "core/api/support/exact_sum.h"
+#include "plugins/carbon/account/account_tables.h"
 #include "plugins/carbon/panel_checks.h"
 #include "tests/carbon/declared_panel.h"
 

@@ -4,9 +4,9 @@
 #include <string>
 #include <vector>
 
-#include "plugins/carbon/account_tables.h"
+#include "plugins/carbon/account/account_tables.h"
 #include "plugins/carbon/panel_checks.h"
-#include "plugins/carbon/project_totals.h"
+#include "plugins/carbon/totals/project_totals.h"
 #include "tests/carbon/declared_panel.h"
 
 using namespace panel_dossier;

@@ -4,13 +4,13 @@
 #include <random>
 #include <string>
 
-#include "core/api/exact_sum.h"
-#include "core/api/panel_values.h"
-#include "plugins/carbon/account_tables.h"
-#include "plugins/carbon/layers_in_the_way.h"
-#include "plugins/carbon/modules.h"
+#include "core/api/finding/panel_values.h"
+#include "core/api/support/exact_sum.h"
+#include "plugins/carbon/account/account_tables.h"
+#include "plugins/carbon/account/layers_in_the_way.h"
+#include "plugins/carbon/account/modules.h"
 #include "plugins/carbon/panel_checks.h"
-#include "plugins/carbon/project_totals.h"
+#include "plugins/carbon/totals/project_totals.h"
 #include "tests/carbon/declared_panel.h"
 
 using namespace panel_dossier;

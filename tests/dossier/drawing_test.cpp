@@ -2,13 +2,13 @@
 #include <cmath>
 #include <numbers>
 
-#include "core/dossier/build_up_section.h"
-#include "core/dossier/chart.h"
-#include "core/dossier/drawing_view.h"
-#include "core/dossier/elevation.h"
-#include "core/dossier/hatch.h"
-#include "core/dossier/key_plan.h"
-#include "core/dossier/sheet_drawings.h"
+#include "core/dossier/layout/chart.h"
+#include "core/dossier/layout/drawing_view.h"
+#include "core/dossier/layout/hatch.h"
+#include "core/dossier/parts/build_up_section.h"
+#include "core/dossier/parts/elevation.h"
+#include "core/dossier/parts/key_plan.h"
+#include "core/dossier/parts/sheet_drawings.h"
 #include "tests/dossier/synthetic_project.h"
 
 using namespace panel_dossier;

@@ -1,4 +1,4 @@
-#include "core/dossier/input_list.h"
+#include "core/dossier/parts/input_list.h"
 
 #include <catch2/catch.hpp>
 

@@ -1,4 +1,4 @@
-#include "core/dossier/labels.h"
+#include "core/dossier/parts/labels.h"
 
 #include <catch2/catch.hpp>
 #include <filesystem>

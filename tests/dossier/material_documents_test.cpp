@@ -1,4 +1,4 @@
-#include "core/dossier/material_documents.h"
+#include "core/dossier/parts/material_documents.h"
 
 #include <catch2/catch.hpp>
 

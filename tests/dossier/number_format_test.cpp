@@ -1,4 +1,4 @@
-#include "core/dossier/number_format.h"
+#include "core/dossier/layout/number_format.h"
 
 #include <catch2/catch.hpp>
 #include <limits>

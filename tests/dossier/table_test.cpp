@@ -1,9 +1,9 @@
-#include "core/dossier/table.h"
+#include "core/dossier/layout/table.h"
 
 #include <catch2/catch.hpp>
 #include <numeric>
 
-#include "core/dossier/pdf_document.h"
+#include "core/dossier/layout/pdf_document.h"
 #include "tests/dossier/synthetic_project.h"
 
 using namespace panel_dossier;

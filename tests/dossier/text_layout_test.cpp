@@ -1,8 +1,8 @@
-#include "core/dossier/text_layout.h"
+#include "core/dossier/layout/text_layout.h"
 
 #include <catch2/catch.hpp>
 
-#include "core/dossier/utf8.h"
+#include "core/dossier/layout/utf8.h"
 
 using namespace panel_dossier;
 

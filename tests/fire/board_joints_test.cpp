@@ -1,8 +1,8 @@
-#include "plugins/fire/board_joints.h"
+#include "plugins/fire/calculation/board_joints.h"
 
 #include <catch2/catch.hpp>
 
-#include "plugins/fire/heat_paths.h"
+#include "plugins/fire/calculation/heat_paths.h"
 #include "tests/fire/fire_tables.h"
 #include "tests/support/cassette_panel.h"
 

@@ -1,4 +1,4 @@
-#include "plugins/fire/building_heights.h"
+#include "plugins/fire/facade/building_heights.h"
 
 #include <catch2/catch.hpp>
 

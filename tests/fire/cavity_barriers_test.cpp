@@ -1,8 +1,8 @@
-#include "plugins/fire/cavity_barriers.h"
+#include "plugins/fire/facade/cavity_barriers.h"
 
 #include <catch2/catch.hpp>
 
-#include "plugins/fire/construction_fire.h"
+#include "plugins/fire/evidence/construction_fire.h"
 #include "tests/fire/fire_tables.h"
 #include "tests/support/cassette_panel.h"
 

@@ -1,4 +1,4 @@
-#include "plugins/fire/charring.h"
+#include "plugins/fire/calculation/charring.h"
 
 #include <catch2/catch.hpp>
 

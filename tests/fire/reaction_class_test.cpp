@@ -1,4 +1,4 @@
-#include "plugins/fire/reaction_class.h"
+#include "plugins/fire/facade/reaction_class.h"
 
 #include <catch2/catch.hpp>
 

@@ -1,4 +1,4 @@
-#include "plugins/fire/resistance_class.h"
+#include "plugins/fire/evidence/resistance_class.h"
 
 #include <catch2/catch.hpp>
 

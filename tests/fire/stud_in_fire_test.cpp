@@ -1,4 +1,4 @@
-#include "plugins/fire/stud_in_fire.h"
+#include "plugins/fire/calculation/stud_in_fire.h"
 
 #include <algorithm>
 #include <catch2/catch.hpp>

@@ -1,8 +1,8 @@
-#include "plugins/fire/surface_checks.h"
+#include "plugins/fire/facade/surface_checks.h"
 
 #include <catch2/catch.hpp>
 
-#include "plugins/fire/external_wall.h"
+#include "plugins/fire/facade/external_wall.h"
 #include "tests/fire/fire_tables.h"
 #include "tests/support/cassette_panel.h"
 

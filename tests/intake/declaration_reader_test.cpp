@@ -1,5 +1,5 @@
 // Environmental declarations as files: what is read, and what is refused with its line.
-#include "core/intake/declaration_reader.h"
+#include "core/intake/declarations/declaration_reader.h"
 
 #include <unistd.h>
 
@@ -9,7 +9,7 @@
 #include <string>
 #include <utility>
 
-#include "core/intake/declaration_flow.h"
+#include "core/intake/declarations/declaration_flow.h"
 
 using namespace panel_dossier;
 namespace fs = std::filesystem;

@@ -1,4 +1,4 @@
-#include "core/intake/expected_measures.h"
+#include "core/intake/graph/expected_measures.h"
 
 #include <catch2/catch.hpp>
 

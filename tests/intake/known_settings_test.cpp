@@ -1,8 +1,8 @@
-#include "core/intake/known_settings.h"
+#include "core/intake/settings/known_settings.h"
 
 #include <catch2/catch.hpp>
 
-#include "core/intake/settings_reader.h"
+#include "core/intake/settings/settings_reader.h"
 
 using namespace panel_dossier;
 

@@ -1,5 +1,5 @@
 // The settings file: flat keys, and every fault with its place.
-#include "core/intake/settings_reader.h"
+#include "core/intake/settings/settings_reader.h"
 
 #include <catch2/catch.hpp>
 

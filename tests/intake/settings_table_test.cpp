@@ -1,5 +1,5 @@
 // Tables that the settings name: keys of the settings, and every fault with its line.
-#include "core/intake/settings_table.h"
+#include "core/intake/settings/settings_table.h"
 
 #include <unistd.h>
 
@@ -7,7 +7,7 @@
 #include <fstream>
 #include <string>
 
-#include "core/intake/known_settings.h"
+#include "core/intake/settings/known_settings.h"
 #include "tests/intake/test_support.h"
 
 namespace panel_dossier {

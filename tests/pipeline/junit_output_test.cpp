@@ -3,7 +3,7 @@
 #include <catch2/catch.hpp>
 #include <pugixml.hpp>
 
-#include "core/api/finding_builder.h"
+#include "core/api/finding/finding_builder.h"
 
 using namespace panel_dossier;
 

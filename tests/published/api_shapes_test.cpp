@@ -9,7 +9,7 @@
 #include <random>
 #include <utility>
 
-#include "core/api/geometry.h"
+#include "core/api/support/geometry.h"
 
 using namespace panel_dossier;
 

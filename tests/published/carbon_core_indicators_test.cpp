@@ -4,7 +4,7 @@
 #include <string>
 #include <tuple>
 
-#include "plugins/carbon/core_indicators.h"
+#include "plugins/carbon/account/core_indicators.h"
 #include "tests/carbon/declared_panel.h"
 
 using namespace panel_dossier;

@@ -4,8 +4,8 @@
 #include <stdexcept>
 #include <string>
 
-#include "plugins/carbon/account_tables.h"
-#include "plugins/carbon/gwp.h"
+#include "plugins/carbon/account/account_tables.h"
+#include "plugins/carbon/account/gwp.h"
 #include "plugins/carbon/panel_checks.h"
 #include "tests/carbon/declared_panel.h"
 

@@ -1,7 +1,7 @@
 // Modules of the life cycle and how they add up.
 #include <catch2/catch.hpp>
 
-#include "core/api/panel_values.h"
+#include "core/api/finding/panel_values.h"
 #include "plugins/carbon/panel_checks.h"
 #include "tests/carbon/declared_panel.h"
 

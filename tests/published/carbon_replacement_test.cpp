@@ -1,7 +1,7 @@
 // Replacements over a study period.
 #include <catch2/catch.hpp>
 
-#include "plugins/carbon/modules.h"
+#include "plugins/carbon/account/modules.h"
 
 using namespace panel_dossier::carbon;
 

@@ -1,7 +1,7 @@
 // Waste of materials on the way into the finished panel.
 #include <catch2/catch.hpp>
 
-#include "plugins/carbon/modules.h"
+#include "plugins/carbon/account/modules.h"
 
 using namespace panel_dossier::carbon;
 

@@ -1,7 +1,7 @@
 // Carbon dioxide stored in wood.
 #include <catch2/catch.hpp>
 
-#include "plugins/carbon/biogenic_storage.h"
+#include "plugins/carbon/account/biogenic_storage.h"
 #include "plugins/carbon/tables.h"
 
 using namespace panel_dossier::carbon;

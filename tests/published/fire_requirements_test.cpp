@@ -2,9 +2,9 @@
 #include <catch2/catch.hpp>
 #include <filesystem>
 
-#include "plugins/fire/building_heights.h"
-#include "plugins/fire/external_wall_rule.h"
-#include "plugins/fire/requirement.h"
+#include "plugins/fire/evidence/requirement.h"
+#include "plugins/fire/facade/building_heights.h"
+#include "plugins/fire/facade/external_wall_rule.h"
 #include "tests/support/cassette_panel.h"
 
 using namespace panel_dossier;

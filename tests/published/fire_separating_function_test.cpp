@@ -2,8 +2,8 @@
 #include <catch2/catch.hpp>
 #include <filesystem>
 
-#include "plugins/fire/build_up.h"
-#include "plugins/fire/separating_function.h"
+#include "plugins/fire/calculation/build_up.h"
+#include "plugins/fire/calculation/separating_function.h"
 #include "tests/support/cassette_panel.h"
 
 using namespace panel_dossier;

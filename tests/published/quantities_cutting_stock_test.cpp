@@ -4,10 +4,10 @@
 #include <utility>
 #include <vector>
 
-#include "plugins/quantities/bar_packing.h"
-#include "plugins/quantities/knapsack.h"
-#include "plugins/quantities/stock_bound.h"
-#include "plugins/quantities/stock_plan.h"
+#include "plugins/quantities/cutting/bar_packing.h"
+#include "plugins/quantities/cutting/knapsack.h"
+#include "plugins/quantities/cutting/stock_bound.h"
+#include "plugins/quantities/cutting/stock_plan.h"
 #include "tests/support/cutting_reference.h"
 
 using namespace panel_dossier::quantities;

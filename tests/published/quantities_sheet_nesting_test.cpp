@@ -2,8 +2,8 @@
 #include <catch2/catch.hpp>
 #include <vector>
 
-#include "plugins/quantities/sheet_bound.h"
-#include "plugins/quantities/sheet_nesting.h"
+#include "plugins/quantities/sheets/sheet_bound.h"
+#include "plugins/quantities/sheets/sheet_nesting.h"
 
 using namespace panel_dossier::quantities;
 

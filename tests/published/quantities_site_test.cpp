@@ -7,10 +7,10 @@
 #include <utility>
 #include <vector>
 
-#include "plugins/quantities/delivery_balance.h"
-#include "plugins/quantities/delivery_packing.h"
-#include "plugins/quantities/programme_calendar.h"
-#include "plugins/quantities/programme_schedule.h"
+#include "plugins/quantities/delivery/balance.h"
+#include "plugins/quantities/delivery/packing.h"
+#include "plugins/quantities/programme/programme_calendar.h"
+#include "plugins/quantities/programme/programme_schedule.h"
 #include "tests/quantities/delivery_site.h"
 
 using namespace panel_dossier;

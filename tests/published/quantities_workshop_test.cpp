@@ -3,8 +3,8 @@
 #include <utility>
 #include <vector>
 
-#include "plugins/quantities/bar_packing.h"
 #include "plugins/quantities/checks.h"
+#include "plugins/quantities/cutting/bar_packing.h"
 #include "tests/quantities/cassette.h"
 
 using namespace panel_dossier;

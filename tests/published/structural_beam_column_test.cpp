@@ -6,8 +6,8 @@
 #include <limits>
 #include <numbers>
 
-#include "plugins/structural/member_resistance.h"
-#include "plugins/structural/stud_diagram.h"
+#include "plugins/structural/basis/member_resistance.h"
+#include "plugins/structural/studs/stud_diagram.h"
 #include "tests/support/beam_column.h"
 
 using namespace panel_dossier;

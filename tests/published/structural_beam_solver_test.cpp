@@ -6,7 +6,7 @@
 #include <cmath>
 #include <limits>
 
-#include "plugins/structural/beam_solver.h"
+#include "plugins/structural/basis/beam_solver.h"
 
 using namespace panel_dossier::structural;
 

@@ -5,7 +5,7 @@
 #include <limits>
 #include <numbers>
 
-#include "plugins/structural/composite_section.h"
+#include "plugins/structural/studs/composite_section.h"
 
 using namespace panel_dossier::structural;
 

@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "plugins/structural/timber.h"
+#include "plugins/structural/basis/timber.h"
 #include "tests/structural/structural_tables.h"
 
 using namespace panel_dossier;

@@ -2,7 +2,7 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
-#include "plugins/structural/beam_solver.h"
+#include "plugins/structural/basis/beam_solver.h"
 #include "tests/support/finite_element_beam.h"
 
 using namespace panel_dossier::structural;

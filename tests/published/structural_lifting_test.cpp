@@ -3,11 +3,11 @@
 #include <cmath>
 #include <vector>
 
-#include "plugins/structural/beam_solver.h"
+#include "plugins/structural/basis/beam_solver.h"
 #include "plugins/structural/checks.h"
-#include "plugins/structural/frame_forces.h"
-#include "plugins/structural/lifting_statics.h"
-#include "plugins/structural/withdrawal.h"
+#include "plugins/structural/fixings/frame_forces.h"
+#include "plugins/structural/fixings/withdrawal.h"
+#include "plugins/structural/lifting/lifting_statics.h"
 #include "tests/structural/hoisted_panel.h"
 #include "tests/structural/structural_tables.h"
 

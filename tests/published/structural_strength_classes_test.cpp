@@ -6,7 +6,7 @@
 #include <filesystem>
 #include <string>
 
-#include "core/api/data_table.h"
+#include "core/api/support/data_table.h"
 
 using panel_dossier::DataTable;
 

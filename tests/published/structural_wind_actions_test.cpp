@@ -4,8 +4,8 @@
 #include <filesystem>
 #include <string>
 
-#include "core/api/data_table.h"
-#include "plugins/structural/combinations.h"
+#include "core/api/support/data_table.h"
+#include "plugins/structural/basis/combinations.h"
 
 using namespace panel_dossier;
 using namespace panel_dossier::structural;

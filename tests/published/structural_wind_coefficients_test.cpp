@@ -3,9 +3,9 @@
 #include <catch2/catch.hpp>
 #include <filesystem>
 
-#include "core/api/data_table.h"
-#include "plugins/structural/wind.h"
-#include "plugins/structural/wind_zones.h"
+#include "core/api/support/data_table.h"
+#include "plugins/structural/wind/wind.h"
+#include "plugins/structural/wind/zones.h"
 
 using namespace panel_dossier;
 using namespace panel_dossier::structural;

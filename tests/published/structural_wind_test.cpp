@@ -4,8 +4,8 @@
 #include <filesystem>
 #include <string>
 
-#include "core/api/data_table.h"
-#include "plugins/structural/wind.h"
+#include "core/api/support/data_table.h"
+#include "plugins/structural/wind/wind.h"
 
 using namespace panel_dossier;
 using structural::peak_velocity_pressure;

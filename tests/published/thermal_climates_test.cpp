@@ -3,8 +3,8 @@
 #include <catch2/catch.hpp>
 #include <string>
 
-#include "plugins/thermal/moisture_climate.h"
-#include "plugins/thermal/moisture_saturation.h"
+#include "plugins/thermal/moisture/climate.h"
+#include "plugins/thermal/moisture/saturation.h"
 #include "plugins/thermal/tables.h"
 
 using namespace panel_dossier;

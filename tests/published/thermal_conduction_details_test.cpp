@@ -1,7 +1,7 @@
 // Junction details against closed solutions and bounds.
 #include <catch2/catch.hpp>
 
-#include "plugins/thermal/conduction_detail_result.h"
+#include "plugins/thermal/junctions/conduction_detail_result.h"
 
 using namespace panel_dossier;
 using namespace panel_dossier::thermal::conduction;

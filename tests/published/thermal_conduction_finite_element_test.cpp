@@ -4,7 +4,7 @@
 #include <cmath>
 #include <cstdlib>
 
-#include "plugins/thermal/conduction_solve.h"
+#include "plugins/thermal/conduction/solve.h"
 #include "tests/bench/finite_element_reference.h"
 #include "tests/bench/panel_joint_model.h"
 

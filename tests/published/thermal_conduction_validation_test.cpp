@@ -8,7 +8,7 @@
 #include <cmath>
 #include <numbers>
 
-#include "plugins/thermal/conduction_solve.h"
+#include "plugins/thermal/conduction/solve.h"
 
 using namespace panel_dossier;
 using namespace panel_dossier::thermal::conduction;

@@ -1,8 +1,8 @@
 // Conversion of conductivities and tabulated design values.
 #include <catch2/catch.hpp>
 
-#include "plugins/thermal/design_value_conversion.h"
 #include "plugins/thermal/tables.h"
+#include "plugins/thermal/transmittance/design_value_conversion.h"
 
 using namespace panel_dossier;
 using namespace panel_dossier::thermal;

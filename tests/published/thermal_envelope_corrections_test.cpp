@@ -1,9 +1,9 @@
 // Corrections of the U-value and air layers with openings, against the standard and its earlier edition.
 #include <catch2/catch.hpp>
 
-#include "plugins/thermal/air_layer.h"
-#include "plugins/thermal/envelope_correction.h"
 #include "plugins/thermal/tables.h"
+#include "plugins/thermal/transmittance/air_layer.h"
+#include "plugins/thermal/transmittance/envelope_correction.h"
 
 using namespace panel_dossier;
 using namespace panel_dossier::thermal;

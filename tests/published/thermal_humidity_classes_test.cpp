@@ -2,7 +2,7 @@
 #include <catch2/catch.hpp>
 #include <string>
 
-#include "plugins/thermal/moisture_humidity_class.h"
+#include "plugins/thermal/moisture/humidity_class.h"
 #include "plugins/thermal/tables.h"
 
 using namespace panel_dossier;

@@ -3,10 +3,10 @@
 #include <catch2/catch.hpp>
 #include <numeric>
 
-#include "plugins/thermal/moisture_climate.h"
-#include "plugins/thermal/moisture_glaser.h"
-#include "plugins/thermal/moisture_saturation.h"
-#include "plugins/thermal/moisture_surface.h"
+#include "plugins/thermal/moisture/climate.h"
+#include "plugins/thermal/moisture/glaser.h"
+#include "plugins/thermal/moisture/saturation.h"
+#include "plugins/thermal/moisture/surface.h"
 
 using namespace panel_dossier;
 using namespace panel_dossier::thermal;

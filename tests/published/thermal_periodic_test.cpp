@@ -5,7 +5,7 @@
 #include <numbers>
 #include <vector>
 
-#include "plugins/thermal/periodic_matrix.h"
+#include "plugins/thermal/periodic/matrix.h"
 
 using namespace panel_dossier::thermal;
 

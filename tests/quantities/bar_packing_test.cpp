@@ -1,4 +1,4 @@
-#include "plugins/quantities/bar_packing.h"
+#include "plugins/quantities/cutting/bar_packing.h"
 
 #include <algorithm>
 #include <catch2/catch.hpp>

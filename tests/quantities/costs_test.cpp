@@ -1,5 +1,5 @@
 // Costs of panels and of the project at given rates.
-#include "plugins/quantities/costs.h"
+#include "plugins/quantities/programme/costs.h"
 
 #include <algorithm>
 #include <catch2/catch.hpp>
@@ -8,10 +8,10 @@
 #include <utility>
 #include <vector>
 
-#include "core/api/exact_sum.h"
+#include "core/api/support/exact_sum.h"
 #include "plugins/quantities/checks.h"
+#include "plugins/quantities/programme/rates.h"
 #include "plugins/quantities/project_findings.h"
-#include "plugins/quantities/rates.h"
 #include "tests/quantities/cassette.h"
 
 using namespace panel_dossier;

@@ -1,4 +1,4 @@
-#include "plugins/quantities/cut_parts.h"
+#include "plugins/quantities/cutting/cut_parts.h"
 
 #include <algorithm>
 #include <catch2/catch.hpp>

@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "plugins/quantities/checks.h"
-#include "plugins/quantities/cut_parts.h"
+#include "plugins/quantities/cutting/cut_parts.h"
 #include "tests/quantities/cassette.h"
 
 using namespace panel_dossier;

@@ -1,9 +1,8 @@
-#include "plugins/quantities/delivery_balance.h"
-
 #include <catch2/catch.hpp>
 #include <vector>
 
-#include "plugins/quantities/delivery_items.h"
+#include "plugins/quantities/delivery/balance.h"
+#include "plugins/quantities/delivery/items.h"
 #include "tests/quantities/delivery_site.h"
 
 using namespace panel_dossier;

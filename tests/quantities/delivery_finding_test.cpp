@@ -1,5 +1,3 @@
-#include "plugins/quantities/delivery_finding.h"
-
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <map>
@@ -8,7 +6,8 @@
 #include <utility>
 #include <vector>
 
-#include "core/api/exact_sum.h"
+#include "core/api/support/exact_sum.h"
+#include "plugins/quantities/delivery/finding.h"
 #include "tests/quantities/delivery_site.h"
 
 using namespace panel_dossier;

@@ -1,10 +1,9 @@
-#include "plugins/quantities/delivery_order.h"
-
 #include <catch2/catch.hpp>
 #include <string>
 #include <utility>
 #include <vector>
 
+#include "plugins/quantities/delivery/order.h"
 #include "tests/quantities/delivery_site.h"
 
 using namespace panel_dossier;

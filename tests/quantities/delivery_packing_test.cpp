@@ -1,9 +1,9 @@
-#include "plugins/quantities/delivery_packing.h"
-
 #include <catch2/catch.hpp>
 #include <random>
 #include <string>
 #include <vector>
+
+#include "plugins/quantities/delivery/packing.h"
 
 using namespace panel_dossier::quantities;
 

@@ -4,7 +4,7 @@
 #include <cstdint>
 #include <string>
 
-#include "core/api/exact_sum.h"
+#include "core/api/support/exact_sum.h"
 #include "plugins/quantities/checks.h"
 #include "tests/quantities/cassette.h"
 

@@ -1,4 +1,4 @@
-#include "plugins/quantities/part_names.h"
+#include "plugins/quantities/cutting/part_names.h"
 
 #include <catch2/catch.hpp>
 #include <string>

@@ -1,5 +1,5 @@
 // What plans lose beside the waste that the carbon account counts.
-#include "plugins/quantities/planned_loss.h"
+#include "plugins/quantities/sheets/planned_loss.h"
 
 #include <catch2/catch.hpp>
 #include <string>

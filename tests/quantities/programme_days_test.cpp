@@ -1,5 +1,5 @@
 // Arrivals and storage on site.
-#include "plugins/quantities/programme_days.h"
+#include "plugins/quantities/programme/programme_days.h"
 
 #include <catch2/catch.hpp>
 #include <string>

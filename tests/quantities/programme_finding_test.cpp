@@ -5,7 +5,7 @@
 #include <utility>
 #include <vector>
 
-#include "plugins/quantities/programme.h"
+#include "plugins/quantities/programme/programme.h"
 #include "tests/quantities/delivery_site.h"
 
 using namespace panel_dossier;

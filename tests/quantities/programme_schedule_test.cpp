@@ -1,4 +1,4 @@
-#include "plugins/quantities/programme_schedule.h"
+#include "plugins/quantities/programme/programme_schedule.h"
 
 #include <algorithm>
 #include <catch2/catch.hpp>

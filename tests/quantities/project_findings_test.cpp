@@ -7,8 +7,8 @@
 #include <string>
 #include <vector>
 
-#include "core/api/exact_sum.h"
-#include "core/api/take_off.h"
+#include "core/api/support/exact_sum.h"
+#include "core/api/support/take_off.h"
 #include "plugins/quantities/checks.h"
 #include "tests/quantities/cassette.h"
 

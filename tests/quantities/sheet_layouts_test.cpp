@@ -1,13 +1,13 @@
 // Offcuts, layouts and cutting sheets.
-#include "plugins/quantities/sheet_layouts.h"
+#include "plugins/quantities/sheets/sheet_layouts.h"
 
 #include <catch2/catch.hpp>
 #include <random>
 #include <string>
 #include <vector>
 
-#include "plugins/quantities/layout_drawings.h"
-#include "plugins/quantities/sheet_offcuts.h"
+#include "plugins/quantities/sheets/layout_drawings.h"
+#include "plugins/quantities/sheets/sheet_offcuts.h"
 
 using namespace panel_dossier;
 using namespace panel_dossier::quantities;

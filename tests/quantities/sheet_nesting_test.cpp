@@ -1,11 +1,11 @@
-#include "plugins/quantities/sheet_nesting.h"
+#include "plugins/quantities/sheets/sheet_nesting.h"
 
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <random>
 #include <vector>
 
-#include "plugins/quantities/sheet_bound.h"
+#include "plugins/quantities/sheets/sheet_bound.h"
 
 using namespace panel_dossier::quantities;
 

@@ -1,4 +1,4 @@
-#include "plugins/quantities/stock_plan.h"
+#include "plugins/quantities/cutting/stock_plan.h"
 
 #include <algorithm>
 #include <catch2/catch.hpp>
@@ -6,7 +6,7 @@
 #include <random>
 #include <vector>
 
-#include "plugins/quantities/exact_bars.h"
+#include "plugins/quantities/cutting/exact_bars.h"
 
 using namespace panel_dossier::quantities;
 

@@ -4,10 +4,10 @@
 #include <string>
 #include <vector>
 
-#include "plugins/quantities/assembly_stages.h"
 #include "plugins/quantities/checks.h"
-#include "plugins/quantities/production.h"
-#include "plugins/quantities/sheet_pieces.h"
+#include "plugins/quantities/programme/assembly_stages.h"
+#include "plugins/quantities/programme/production.h"
+#include "plugins/quantities/sheets/sheet_pieces.h"
 #include "tests/quantities/cassette.h"
 
 using namespace panel_dossier;

@@ -1,9 +1,9 @@
-#include "plugins/structural/action_barrier.h"
+#include "plugins/structural/members/action_barrier.h"
 
 #include <catch2/catch.hpp>
 
-#include "plugins/structural/design_basis.h"
-#include "plugins/structural/stud_design.h"
+#include "plugins/structural/basis/design_basis.h"
+#include "plugins/structural/studs/stud_design.h"
 #include "tests/structural/structural_tables.h"
 #include "tests/support/cassette_panel.h"
 

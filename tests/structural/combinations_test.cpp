@@ -1,4 +1,4 @@
-#include "plugins/structural/combinations.h"
+#include "plugins/structural/basis/combinations.h"
 
 #include <algorithm>
 #include <catch2/catch.hpp>

@@ -3,9 +3,9 @@
 #include <cmath>
 #include <functional>
 
-#include "core/api/panel_values.h"
+#include "core/api/finding/panel_values.h"
 #include "plugins/structural/checks.h"
-#include "plugins/structural/utilisation_table.h"
+#include "plugins/structural/members/utilisation_table.h"
 #include "tests/structural/braced_panel.h"
 #include "tests/structural/structural_tables.h"
 

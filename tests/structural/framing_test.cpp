@@ -1,4 +1,4 @@
-#include "plugins/structural/framing.h"
+#include "plugins/structural/basis/framing.h"
 
 #include <catch2/catch.hpp>
 

@@ -2,10 +2,10 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
-#include "core/api/take_off.h"
+#include "core/api/support/take_off.h"
 #include "plugins/structural/checks.h"
-#include "plugins/structural/lifting_check.h"
-#include "plugins/structural/lifting_statics.h"
+#include "plugins/structural/lifting/lifting_check.h"
+#include "plugins/structural/lifting/lifting_statics.h"
 #include "tests/structural/hoisted_panel.h"
 #include "tests/structural/structural_tables.h"
 

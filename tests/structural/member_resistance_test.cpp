@@ -1,9 +1,9 @@
-#include "plugins/structural/member_resistance.h"
+#include "plugins/structural/basis/member_resistance.h"
 
 #include <catch2/catch.hpp>
 #include <cmath>
 
-#include "plugins/structural/timber.h"
+#include "plugins/structural/basis/timber.h"
 
 using namespace panel_dossier::structural;
 

@@ -1,5 +1,5 @@
 // The height of a panel above the last of its supports.
-#include "plugins/structural/projection.h"
+#include "plugins/structural/basis/projection.h"
 
 #include <catch2/catch.hpp>
 

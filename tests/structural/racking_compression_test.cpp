@@ -1,10 +1,9 @@
 // What racking presses into the studs at the ends of the sheathing, with their other load.
-#include "plugins/structural/racking_compression.h"
-
 #include <catch2/catch.hpp>
 
 #include "plugins/structural/checks.h"
-#include "plugins/structural/wind_check.h"
+#include "plugins/structural/racking/compression.h"
+#include "plugins/structural/wind/check.h"
 #include "tests/structural/braced_panel.h"
 #include "tests/structural/structural_tables.h"
 

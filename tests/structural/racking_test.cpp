@@ -4,8 +4,8 @@
 #include <functional>
 
 #include "plugins/structural/checks.h"
-#include "plugins/structural/fastener_parts.h"
-#include "plugins/structural/racking_resistance.h"
+#include "plugins/structural/fixings/fastener_parts.h"
+#include "plugins/structural/racking/resistance.h"
 #include "tests/structural/braced_panel.h"
 #include "tests/structural/structural_tables.h"
 

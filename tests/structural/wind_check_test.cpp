@@ -1,7 +1,6 @@
-#include "plugins/structural/wind_check.h"
-
 #include <catch2/catch.hpp>
 
+#include "plugins/structural/wind/check.h"
 #include "tests/structural/structural_tables.h"
 #include "tests/support/cassette_panel.h"
 

@@ -1,11 +1,10 @@
-#include "plugins/structural/wind_facade.h"
-
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <limits>
 #include <numbers>
 
-#include "plugins/structural/wind_height.h"
+#include "plugins/structural/wind/facade.h"
+#include "plugins/structural/wind/height.h"
 #include "tests/structural/wind_box.h"
 
 using namespace panel_dossier;

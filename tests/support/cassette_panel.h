@@ -11,9 +11,9 @@
 #include <variant>
 #include <vector>
 
-#include "core/api/finding.h"
-#include "core/api/project.h"
-#include "core/api/settings.h"
+#include "core/api/finding/finding.h"
+#include "core/api/model/project.h"
+#include "core/api/model/settings.h"
 
 namespace panel_dossier::test {
 

@@ -9,7 +9,7 @@
 #include <utility>
 #include <vector>
 
-#include "plugins/quantities/cutting_problem.h"
+#include "plugins/quantities/cutting/cutting_problem.h"
 #include "tests/support/temporary_folder.h"
 
 namespace panel_dossier::test {

@@ -10,9 +10,9 @@
 #include <variant>
 #include <vector>
 
-#include "core/api/finding.h"
-#include "core/api/panel.h"
-#include "core/api/project.h"
+#include "core/api/finding/finding.h"
+#include "core/api/model/panel.h"
+#include "core/api/model/project.h"
 
 namespace panel_dossier::test_support {
 

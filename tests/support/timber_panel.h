@@ -3,7 +3,7 @@
 
 #include <cstddef>
 
-#include "core/api/settings.h"
+#include "core/api/model/settings.h"
 #include "tests/support/panels.h"
 
 namespace panel_dossier::test_support {

@@ -1,7 +1,6 @@
-#include "plugins/thermal/air_building_check.h"
-
 #include <catch2/catch.hpp>
 
+#include "plugins/thermal/air/building_check.h"
 #include "tests/support/timber_panel.h"
 #include "tests/thermal/tables_support.h"
 

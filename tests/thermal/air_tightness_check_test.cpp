@@ -1,12 +1,11 @@
 // Measured air permeability and lengths of joints.
-#include "plugins/thermal/air_tightness_check.h"
-
 #include <catch2/catch.hpp>
 #include <limits>
 #include <string>
 
-#include "core/api/panel_values.h"
-#include "plugins/thermal/air_tightness_joints.h"
+#include "core/api/finding/panel_values.h"
+#include "plugins/thermal/air/tightness_check.h"
+#include "plugins/thermal/air/tightness_joints.h"
 #include "tests/support/timber_panel.h"
 #include "tests/thermal/tables_support.h"
 

@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "core/api/panel_values.h"
+#include "core/api/finding/panel_values.h"
 #include "plugins/thermal/panel_checks.h"
 #include "tests/support/timber_panel.h"
 #include "tests/thermal/tables_support.h"

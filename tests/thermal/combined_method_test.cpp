@@ -1,4 +1,4 @@
-#include "plugins/thermal/combined_method.h"
+#include "plugins/thermal/transmittance/combined_method.h"
 
 #include <catch2/catch.hpp>
 

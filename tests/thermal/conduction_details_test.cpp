@@ -6,9 +6,9 @@
 #include <optional>
 #include <string>
 
-#include "plugins/thermal/conduction_detail_drawing.h"
-#include "plugins/thermal/conduction_detail_reader.h"
-#include "plugins/thermal/conduction_isotherms.h"
+#include "plugins/thermal/conduction/isotherms.h"
+#include "plugins/thermal/junctions/conduction_detail_drawing.h"
+#include "plugins/thermal/junctions/conduction_detail_reader.h"
 #include "tests/support/cassette_panel.h"
 #include "tests/thermal/detail_wall.h"
 

@@ -5,8 +5,8 @@
 #include <string>
 #include <vector>
 
-#include "plugins/thermal/conduction_conjugate_gradients.h"
-#include "plugins/thermal/conduction_solve.h"
+#include "plugins/thermal/conduction/conjugate_gradients.h"
+#include "plugins/thermal/conduction/solve.h"
 
 using namespace panel_dossier;
 using namespace panel_dossier::thermal::conduction;

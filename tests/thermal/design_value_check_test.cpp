@@ -1,12 +1,12 @@
 // Conductivities of the export beside tabulated and converted ones.
-#include "plugins/thermal/design_value_check.h"
+#include "plugins/thermal/transmittance/design_value_check.h"
 
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <string>
 
-#include "core/api/panel_values.h"
+#include "core/api/finding/panel_values.h"
 #include "tests/support/timber_panel.h"
 #include "tests/thermal/tables_support.h"
 

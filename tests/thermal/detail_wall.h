@@ -4,8 +4,8 @@
 #include <string>
 #include <utility>
 
-#include "core/api/settings.h"
-#include "plugins/thermal/conduction_detail.h"
+#include "core/api/model/settings.h"
+#include "plugins/thermal/junctions/conduction_detail.h"
 
 namespace panel_dossier::test_support {
 

@@ -3,9 +3,9 @@
 #include <numbers>
 #include <string>
 
-#include "core/api/panel_values.h"
-#include "plugins/thermal/air_layer.h"
-#include "plugins/thermal/transmittance.h"
+#include "core/api/finding/panel_values.h"
+#include "plugins/thermal/transmittance/air_layer.h"
+#include "plugins/thermal/transmittance/transmittance.h"
 #include "tests/support/timber_panel.h"
 #include "tests/thermal/tables_support.h"
 

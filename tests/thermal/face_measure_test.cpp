@@ -1,4 +1,4 @@
-#include "plugins/thermal/face_measure.h"
+#include "plugins/thermal/transmittance/face_measure.h"
 
 #include <catch2/catch.hpp>
 

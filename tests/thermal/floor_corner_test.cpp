@@ -3,7 +3,7 @@
 #include <cmath>
 #include <stdexcept>
 
-#include "plugins/thermal/conduction_corner.h"
+#include "plugins/thermal/conduction/corner.h"
 #include "tests/thermal/detail_wall.h"
 
 using namespace panel_dossier;

@@ -1,10 +1,10 @@
 // Heat through a whole panel by its parts against one model of all of it.
-#include "plugins/thermal/junction_heat.h"
+#include "plugins/thermal/junctions/junction_heat.h"
 
 #include <catch2/catch.hpp>
 
-#include "plugins/thermal/conduction_solve.h"
-#include "plugins/thermal/transmittance.h"
+#include "plugins/thermal/conduction/solve.h"
+#include "plugins/thermal/transmittance/transmittance.h"
 #include "tests/support/timber_panel.h"
 #include "tests/thermal/tables_support.h"
 

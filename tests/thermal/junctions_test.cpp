@@ -1,13 +1,13 @@
 // What a panel meets at its edges, and which of its timber belongs there.
-#include "plugins/thermal/junctions.h"
+#include "plugins/thermal/junctions/junctions.h"
 
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <string>
 #include <vector>
 
-#include "plugins/thermal/junction_timber.h"
-#include "plugins/thermal/neighbours.h"
+#include "plugins/thermal/junctions/junction_timber.h"
+#include "plugins/thermal/junctions/neighbours.h"
 #include "tests/thermal/window_panel.h"
 
 using namespace panel_dossier;

@@ -1,11 +1,10 @@
-#include "plugins/thermal/moisture_climate.h"
-
 #include <catch2/catch.hpp>
 #include <filesystem>
 #include <fstream>
 #include <string>
 #include <vector>
 
+#include "plugins/thermal/moisture/climate.h"
 #include "tests/support/temporary_folder.h"
 #include "tests/thermal/moisture_support.h"
 

@@ -5,9 +5,9 @@
 #include <string>
 #include <utility>
 
-#include "core/api/panel_values.h"
-#include "plugins/thermal/moisture_interstitial.h"
-#include "plugins/thermal/moisture_surface.h"
+#include "core/api/finding/panel_values.h"
+#include "plugins/thermal/moisture/interstitial.h"
+#include "plugins/thermal/moisture/surface.h"
 #include "tests/support/timber_panel.h"
 #include "tests/thermal/tables_support.h"
 

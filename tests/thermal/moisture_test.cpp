@@ -3,9 +3,9 @@
 #include <cmath>
 #include <string>
 
-#include "plugins/thermal/moisture_charts.h"
-#include "plugins/thermal/moisture_layers.h"
-#include "plugins/thermal/moisture_saturation.h"
+#include "plugins/thermal/moisture/charts.h"
+#include "plugins/thermal/moisture/layers.h"
+#include "plugins/thermal/moisture/saturation.h"
 #include "tests/thermal/moisture_support.h"
 
 using namespace panel_dossier;

@@ -4,7 +4,7 @@
 #include <optional>
 #include <string>
 
-#include "core/api/panel_values.h"
+#include "core/api/finding/panel_values.h"
 #include "plugins/thermal/project_totals.h"
 #include "tests/thermal/tables_support.h"
 #include "tests/thermal/window_panel.h"

@@ -1,7 +1,7 @@
 #include <catch2/catch.hpp>
 
-#include "core/api/panel_values.h"
-#include "plugins/thermal/periodic_checks.h"
+#include "core/api/finding/panel_values.h"
+#include "plugins/thermal/periodic/checks.h"
 #include "tests/support/timber_panel.h"
 #include "tests/thermal/tables_support.h"
 

@@ -1,9 +1,9 @@
-#include "plugins/thermal/surface_temperature.h"
+#include "plugins/thermal/junctions/surface_temperature.h"
 
 #include <catch2/catch.hpp>
 #include <string>
 
-#include "core/api/panel_values.h"
+#include "core/api/finding/panel_values.h"
 #include "tests/support/timber_panel.h"
 #include "tests/thermal/tables_support.h"
 

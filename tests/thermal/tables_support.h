@@ -1,7 +1,7 @@
 // The data tables as they are shipped, and a solver of junction details.
 #pragma once
 
-#include "plugins/thermal/conduction_detail_result.h"
+#include "plugins/thermal/junctions/conduction_detail_result.h"
 #include "plugins/thermal/tables.h"
 
 namespace panel_dossier::test_support {

@@ -1,11 +1,11 @@
-#include "plugins/thermal/transmittance.h"
+#include "plugins/thermal/transmittance/transmittance.h"
 
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <limits>
 #include <string>
 
-#include "core/api/panel_values.h"
+#include "core/api/finding/panel_values.h"
 #include "tests/support/timber_panel.h"
 #include "tests/thermal/tables_support.h"
 

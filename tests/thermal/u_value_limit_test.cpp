@@ -1,4 +1,4 @@
-#include "plugins/thermal/u_value_limit.h"
+#include "plugins/thermal/transmittance/u_value_limit.h"
 
 #include <catch2/catch.hpp>
 #include <string>

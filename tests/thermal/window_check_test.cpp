@@ -1,13 +1,13 @@
 // Windows calculated from glazing, frame and edge, their limit, and what is missing.
-#include "plugins/thermal/window_check.h"
+#include "plugins/thermal/windows/window_check.h"
 
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <string>
 
-#include "core/api/panel_values.h"
-#include "plugins/thermal/heat_loss.h"
+#include "core/api/finding/panel_values.h"
 #include "plugins/thermal/panel_checks.h"
+#include "plugins/thermal/transmittance/heat_loss.h"
 #include "tests/thermal/tables_support.h"
 #include "tests/thermal/window_panel.h"
 

@@ -5,7 +5,7 @@
 #include <string>
 #include <string_view>
 
-#include "core/api/project.h"
+#include "core/api/model/project.h"
 #include "core/pipeline/results.h"
 #include "core/trace/record.h"
 #include "tests/support/temporary_folder.h"

@@ -6,7 +6,7 @@
 #include <utility>
 #include <vector>
 
-#include "core/api/finding_builder.h"
+#include "core/api/finding/finding_builder.h"
 #include "core/api/plugin.h"
 
 namespace panel_dossier::example {

@@ -1,0 +1,4 @@
+# What people run: optimised, without debug information, and a room of sources compiled as one.
+set(CMAKE_BUILD_TYPE Release CACHE STRING "")
+set(CMAKE_CXX_FLAGS_RELEASE "-O2 -DNDEBUG" CACHE STRING "")
+set(PANEL_DOSSIER_UNITY ON CACHE BOOL "")

@@ -1,0 +1,39 @@
+// The values that one check gave panel by panel, for totals of the project.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "core/api/finding/finding.h"
+#include "core/api/plugin.h"
+
+namespace panel_dossier {
+
+struct PanelValue {
+  const Panel* panel = nullptr;      ///< lives as long as the project
+  const Finding* finding = nullptr;  ///< lives as long as the findings it was gathered from
+  double value = 0.0;
+};
+
+struct PanelValues {
+  std::vector<PanelValue> entries;         ///< in the project's panel order
+  std::vector<std::string> marks_without;  ///< marks of the panels whose finding has no number
+  bool lacks_evidence_only = false;        ///< each of those is `evidence needed`
+
+  bool whole() const { return marks_without.empty() && !entries.empty(); }
+  /// Why a total cannot be given: `3 panels have no thermal.u_value: A1, A2, A3`; empty when `whole()`.
+  std::string what_is_missing(std::string_view check) const;
+};
+
+/// Gathers the numbers of `check`, for example `thermal.heat_loss`.
+PanelValues panel_values(const std::vector<PanelFindings>& panels, std::string_view check);
+
+/// The first number among the steps of the finding with this symbol; none when it has no such step.
+std::optional<double> find_step_value(const Finding& finding, std::string_view symbol);
+/// As `find_step_value`, for a step that the finding must have: throws std::runtime_error naming check, panel and
+/// symbol when it is absent, so that a changed symbol is never read as zero.
+double step_value(const Finding& finding, std::string_view symbol);
+
+}  // namespace panel_dossier

@@ -1,0 +1,40 @@
+#include "core/api/model/panel.h"
+
+#include <algorithm>
+
+namespace panel_dossier {
+
+// Many members: compiled here once instead of in every source that holds one.
+Panel::Panel() = default;
+Panel::Panel(const Panel&) = default;
+Panel::Panel(Panel&&) noexcept = default;
+Panel& Panel::operator=(const Panel&) = default;
+Panel& Panel::operator=(Panel&&) noexcept = default;
+Panel::~Panel() = default;
+
+Opening::Opening() = default;
+Opening::Opening(const Opening&) = default;
+Opening::Opening(Opening&&) noexcept = default;
+Opening& Opening::operator=(const Opening&) = default;
+Opening& Opening::operator=(Opening&&) noexcept = default;
+Opening::~Opening() = default;
+
+double Panel::opening_area_m2() const {
+  double sum = 0.0;
+  for (const Opening& opening : openings) sum += opening.area_m2();
+  return sum;
+}
+
+std::vector<std::size_t> parts_in_layer(const Panel& panel, const Layer& layer) {
+  std::vector<std::size_t> found;
+  const double depth = layer.y_outside_m - layer.y_inside_m;
+  for (std::size_t i = 0; i < panel.parts.size(); ++i) {
+    const auto& bounds = panel.parts[i].bounds;
+    if (!bounds) continue;
+    const double common = std::min(bounds->max.y, layer.y_outside_m) - std::max(bounds->min.y, layer.y_inside_m);
+    if (common >= depth / 2.0) found.push_back(i);
+  }
+  return found;
+}
+
+}  // namespace panel_dossier

@@ -1,0 +1,98 @@
+// A panel: build-up, parts, openings and evidence, in its own frame.
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/api/model/origin.h"
+#include "core/api/model/part.h"
+#include "core/api/model/properties.h"
+#include "core/api/support/geometry.h"
+
+namespace panel_dossier {
+
+/// One layer of the build-up. `y_inside_m` < `y_outside_m`, both in the panel's frame.
+struct Layer {
+  std::string name;
+  std::string category;  ///< IfcMaterialLayer.Category in lower case (`insulation`, `membrane`, …); may be empty
+  std::optional<std::size_t> material;  ///< index into Project::materials; none for an air layer without material
+  Sourced<double> thickness_m;
+  double y_inside_m = 0.0;
+  double y_outside_m = 0.0;
+  std::optional<bool> is_ventilated;  ///< IfcMaterialLayer.IsVentilated; none when unknown or not an air layer
+  Properties properties;
+  Origin origin;
+};
+
+/// A rectangular opening through the panel, in the panel's x-z plane; `min` < `max` both ways.
+struct Opening {
+  Opening();
+  Opening(const Opening&);
+  Opening(Opening&&) noexcept;
+  Opening& operator=(const Opening&);
+  Opening& operator=(Opening&&) noexcept;
+  ~Opening();
+
+  std::string global_id;
+  std::string name;
+  double x_min_m = 0.0;
+  double x_max_m = 0.0;
+  double z_min_m = 0.0;
+  double z_max_m = 0.0;
+  std::string filling_entity;     ///< `IfcWindow`, `IfcDoor` or empty for a bare opening
+  std::string filling_global_id;  ///< empty for a bare opening
+  std::string filling_name;
+  Properties filling_properties;
+  Origin origin;
+
+  double width_m() const { return x_max_m - x_min_m; }
+  double height_m() const { return z_max_m - z_min_m; }
+  double area_m2() const { return width_m() * height_m(); }
+};
+
+/// A factory-made wall panel. Its frame: origin at the lower corner of the inner face, x along the width, y through the
+/// panel from the inner face (0) to the outer face, z up. Seen from inside, x runs to the right.
+struct Panel {
+  Panel();
+  Panel(const Panel&);
+  Panel(Panel&&) noexcept;
+  Panel& operator=(const Panel&);
+  Panel& operator=(Panel&&) noexcept;
+  ~Panel();
+
+  std::string global_id;
+  std::string mark;  ///< the mark painted on the panel: Tag, else Name; unique in the project
+  std::string name;
+  std::string type;                   ///< name of its type object, else ObjectType
+  std::string building;               ///< name
+  std::optional<std::size_t> storey;  ///< index into Project::storeys
+  Frame frame;                        ///< in the project's world frame, m
+  Sourced<double> width_m;
+  Sourced<double> height_m;
+  Sourced<double> thickness_m;
+  /// False when neither the export nor the settings say which face is outside; `layers` is then empty, and the
+  /// direction of the y axis is the export's.
+  bool outside_known = false;
+  std::vector<Layer> layers;  ///< from inside to outside
+  std::vector<Part> parts;    ///< in the export's order; empty for a panel of unknown framing
+  std::vector<Opening> openings;
+  std::vector<std::size_t> evidence;  ///< indices into Project::evidence
+  Properties properties;
+  Origin origin;
+
+  /// Of the face, openings included.
+  double gross_area_m2() const { return width_m.value * height_m.value; }
+  /// Sum over the openings, which the intake keeps from overlapping.
+  double opening_area_m2() const;
+  double net_area_m2() const { return gross_area_m2() - opening_area_m2(); }
+  /// Pset_WallCommon.LoadBearing.
+  std::optional<Sourced<bool>> load_bearing() const { return properties.logical("Pset_WallCommon", "LoadBearing"); }
+};
+
+/// Ascending indices into `panel.parts` of the parts whose box reaches at least halfway through the layer; parts
+/// without a box are left out.
+std::vector<std::size_t> parts_in_layer(const Panel& panel, const Layer& layer);
+
+}  // namespace panel_dossier

@@ -1,0 +1,36 @@
+// Project settings: the only source of defaults, each listed as an assumption in the dossier.
+#pragma once
+
+#include <map>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <variant>
+
+#include "core/api/model/origin.h"
+
+namespace panel_dossier {
+
+/// Flat view of the settings file: nested objects are joined by dots, array elements numbered from 0
+/// (`thermal.jurisdiction`, `structural.wind.basic_velocity_m_per_s`, `people.0.name`).
+/// Filled before the plugins run and read-only from then on, so safe to share between threads.
+class Settings {
+ public:
+  using Value = std::variant<double, bool, std::string>;
+
+  /// A key that is already there takes the new value.
+  void set(std::string key, Value value) { values_[std::move(key)] = std::move(value); }
+
+  /// The value as the asked type, or none when the key is absent or of another type.
+  std::optional<Sourced<double>> number(std::string_view key) const;
+  std::optional<Sourced<bool>> logical(std::string_view key) const;
+  std::optional<Sourced<std::string>> text(std::string_view key) const;
+
+  const std::map<std::string, Value, std::less<>>& all() const { return values_; }
+
+ private:
+  std::map<std::string, Value, std::less<>> values_;
+};
+
+}  // namespace panel_dossier

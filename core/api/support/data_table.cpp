@@ -1,0 +1,178 @@
+#include "core/api/support/data_table.h"
+
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+#include <fstream>
+#include <iterator>
+#include <set>
+#include <stdexcept>
+#include <utility>
+
+namespace panel_dossier {
+
+namespace {
+
+struct Record {
+  std::vector<std::string> fields;
+  std::size_t line = 0;
+};
+
+[[noreturn]] void fail(const std::string& name, std::size_t line, const std::string& what) {
+  throw std::runtime_error(name + ":" + std::to_string(line) + ": " + what);
+}
+
+/// Walks the text once by RFC 4180: a quoted field may hold commas, doubled quotes and line breaks.
+class Reader {
+ public:
+  Reader(const std::string& name, std::string_view text) : name_(name), text_(text) {
+    constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
+    if (text_.starts_with(kByteOrderMark)) at_ = kByteOrderMark.size();
+  }
+
+  std::vector<Record> records() {
+    std::vector<Record> records;
+    while (at_ < text_.size()) {
+      if (skipped_line()) continue;
+      records.push_back(record());
+    }
+    return records;
+  }
+
+ private:
+  const std::string& name_;
+  std::string_view text_;
+  std::size_t at_ = 0;
+  std::size_t line_ = 1;
+
+  bool at_line_end() const { return at_ >= text_.size() || text_[at_] == '\n' || text_.substr(at_, 2) == "\r\n"; }
+
+  void end_line() {
+    at_ = std::min(text_.find('\n', at_), text_.size() - 1) + 1;
+    ++line_;
+  }
+
+  /// Passes over an empty line or comment.
+  bool skipped_line() {
+    if (!at_line_end() && text_[at_] != '#') return false;
+    end_line();
+    return true;
+  }
+
+  Record record() {
+    Record record{{}, line_};
+    record.fields.push_back(field());
+    while (at_ < text_.size() && text_[at_] == ',') {
+      ++at_;
+      record.fields.push_back(field());
+    }
+    if (!at_line_end()) fail(name_, line_, "text after a closing quote");
+    end_line();
+    return record;
+  }
+
+  std::string field() { return at_ < text_.size() && text_[at_] == '"' ? quoted_field() : plain_field(); }
+
+  std::string plain_field() {
+    const std::size_t start = at_;
+    while (!at_line_end() && text_[at_] != ',') {
+      if (text_[at_] == '"') fail(name_, line_, "a quote inside a field; quote the whole field and double it");
+      ++at_;
+    }
+    return std::string(text_.substr(start, at_ - start));
+  }
+
+  std::string quoted_field() {
+    const std::size_t opened = line_;
+    std::string field;
+    for (++at_; at_ < text_.size(); ++at_) {
+      if (text_[at_] == '"') {
+        if (text_.substr(at_, 2) != "\"\"") {
+          ++at_;
+          return field;
+        }
+        ++at_;
+      }
+      if (text_[at_] == '\n') ++line_;
+      field += text_[at_];
+    }
+    fail(name_, opened, "a quoted field is not closed");
+  }
+};
+
+void check_header(const std::string& name, const Record& header) {
+  std::set<std::string_view> seen;
+  for (const std::string& column : header.fields) {
+    if (column.empty()) fail(name, header.line, "a column has no name");
+    if (!seen.insert(column).second) fail(name, header.line, "column '" + column + "' stands twice");
+  }
+  if (!seen.contains("key") || !seen.contains("source")) {
+    fail(name, header.line, "columns 'key' and 'source' are required");
+  }
+}
+
+std::size_t column_index(const std::vector<std::string>& columns, std::string_view name) {
+  return static_cast<std::size_t>(std::find(columns.begin(), columns.end(), name) - columns.begin());
+}
+
+}  // namespace
+
+DataTable::DataTable(const std::filesystem::path& file) : name_(file.filename().string()) {
+  std::ifstream stream(file, std::ios::binary);
+  if (!stream) throw std::runtime_error(file.string() + ":0: cannot read the data table");
+  const std::string text{std::istreambuf_iterator<char>(stream), {}};
+  std::vector<Record> records = Reader(name_, text).records();
+  if (records.empty()) fail(name_, 1, "no header line");
+  check_header(name_, records.front());
+  columns_ = std::move(records.front().fields);
+  const std::size_t key_column = column_index(columns_, "key");
+  const std::size_t source_column = column_index(columns_, "source");
+  for (std::size_t i = 1; i < records.size(); ++i) {
+    Record& record = records[i];
+    if (record.fields.size() != columns_.size()) {
+      fail(name_, record.line,
+           std::to_string(record.fields.size()) + " fields, the header has " + std::to_string(columns_.size()));
+    }
+    const std::string& key = record.fields[key_column];
+    if (key.empty()) fail(name_, record.line, "empty key");
+    if (record.fields[source_column].empty()) fail(name_, record.line, "row '" + key + "' names no source");
+    if (!rows_by_key_.try_emplace(key, rows_.size()).second) fail(name_, record.line, "key '" + key + "' stands twice");
+    keys_.push_back(key);
+    rows_.push_back(std::move(record.fields));
+  }
+}
+
+const std::string* DataTable::cell(std::string_view key, std::string_view column) const {
+  const auto row = rows_by_key_.find(key);
+  const std::size_t index = column_index(columns_, column);
+  if (row == rows_by_key_.end() || index == columns_.size()) return nullptr;
+  const std::string& value = rows_[row->second][index];
+  return value.empty() ? nullptr : &value;
+}
+
+Origin DataTable::origin(std::string_view key) const {
+  Origin origin;
+  origin.kind = OriginKind::data_table;
+  origin.table = name_;
+  origin.row = std::string(key);
+  if (const std::string* source = cell(key, "source")) origin.source = *source;
+  return origin;
+}
+
+std::optional<Sourced<double>> DataTable::number(std::string_view key, std::string_view column) const {
+  const std::string* value = cell(key, column);
+  if (value == nullptr) return std::nullopt;
+  double parsed = 0.0;
+  const auto [end, error] = std::from_chars(value->data(), value->data() + value->size(), parsed);
+  const bool whole = error == std::errc{} && end == value->data() + value->size();
+  if (!whole || !std::isfinite(parsed)) return std::nullopt;
+  return Sourced<double>{parsed, origin(key)};
+}
+
+std::optional<Sourced<std::string>> DataTable::text(std::string_view key, std::string_view column) const {
+  const std::string* value = cell(key, column);
+  if (value == nullptr) return std::nullopt;
+  return Sourced<std::string>{*value, origin(key)};
+}
+
+}  // namespace panel_dossier

@@ -1,0 +1,141 @@
+#include "core/dossier/layout/book.h"
+
+#include <algorithm>
+#include <utility>
+
+#include "core/dossier/layout/number_format.h"
+#include "core/dossier/layout/verdict_mark.h"
+
+namespace panel_dossier {
+
+namespace {
+
+constexpr std::array<Verdict, 5> kByUrgency{Verdict::fail, Verdict::evidence_needed, Verdict::not_assessed,
+                                            Verdict::pass, Verdict::information};
+
+}  // namespace
+
+std::string_view part_title(DossierPart part) {
+  switch (part) {
+    case DossierPart::reading: return "What this is and how to read it";
+    case DossierPart::glance: return "Compliance at a glance";
+    case DossierPart::panels: return "The project and its panels";
+    case DossierPart::chapters: return "Discipline chapters";
+    case DossierPart::sheets: return "Panel sheets";
+    case DossierPart::maintenance: return "Operation and maintenance";
+    case DossierPart::safety_file: return "Health and safety file";
+    case DossierPart::fire_information: return "Fire safety information";
+    case DossierPart::evidence: return "Evidence register";
+    case DossierPart::open_points: return "Assumptions, open points and failed checks";
+    case DossierPart::changes: return "Changes since the previous issue";
+    case DossierPart::verification: return "How to verify the signature and the hashes";
+  }
+  return "";
+}
+
+std::string numbered_title(DossierPart part) {
+  return std::to_string(static_cast<int>(part)) + "  " + std::string(part_title(part));
+}
+
+std::string part_anchor(DossierPart part) {
+  return "part-" + std::to_string(static_cast<int>(part));
+}
+
+std::string chapter_anchor(std::string_view discipline) {
+  return "chapter-" + std::string(discipline);
+}
+
+std::string sheet_anchor(std::string_view global_id) {
+  return "sheet-" + std::string(global_id);
+}
+
+std::string_view discipline_of(std::string_view check) {
+  return check.substr(0, check.find('.'));
+}
+
+void count_verdicts(const std::vector<Finding>& findings, VerdictCounts& counts) {
+  for (const Finding& finding : findings) ++counts[static_cast<std::size_t>(finding.verdict)];
+}
+
+std::vector<VerdictCount> listed(const VerdictCounts& counts) {
+  std::vector<VerdictCount> list;
+  for (const Verdict verdict : kByUrgency) {
+    const std::size_t count = counts[static_cast<std::size_t>(verdict)];
+    if (count > 0) list.push_back({verdict, count});
+  }
+  return list;
+}
+
+Verdict worst_verdict(const std::vector<Finding>& findings) {
+  if (findings.empty()) return Verdict::not_assessed;
+  return std::max_element(findings.begin(), findings.end(),
+                          [](const Finding& a, const Finding& b) { return urgency(a.verdict) < urgency(b.verdict); })
+      ->verdict;
+}
+
+const Finding* find_check(const std::vector<Finding>& findings, std::string_view check) {
+  const auto found = std::find_if(findings.begin(), findings.end(),
+                                  [check](const Finding& finding) { return finding.check == check; });
+  return found == findings.end() ? nullptr : &*found;
+}
+
+const PluginSummary* Book::plugin(std::string_view id) const {
+  const auto& plugins = results().build.plugins;
+  const auto found =
+      std::find_if(plugins.begin(), plugins.end(), [id](const PluginSummary& summary) { return summary.id == id; });
+  return found == plugins.end() ? nullptr : &*found;
+}
+
+std::string Book::joined_cautions() const {
+  std::string text;
+  for (const PluginSummary& summary : results().build.plugins) {
+    if (summary.caution.empty()) continue;
+    text += (text.empty() ? "" : " ") + summary.title + ": " + summary.caution;
+  }
+  return text;
+}
+
+std::string Book::short_cautions() const {
+  std::string text;
+  for (const PluginSummary& summary : results().build.plugins) {
+    if (summary.caution.empty()) continue;
+    const std::size_t end = summary.caution.find(". ");
+    text += summary.title + ": " + (end == std::string::npos ? summary.caution : summary.caution.substr(0, end + 1));
+    text += ' ';
+  }
+  return text.empty() ? text : text + "All cautions in full: part 7.";
+}
+
+std::size_t Book::begin_part(DossierPart part, const std::string& caution, const std::string& next_caution) {
+  const std::string title = numbered_title(part);
+  flow.start_page({title, caution, false, next_caution});
+  pdf.anchor(part_anchor(part), flow.page(), grid::kTop + 10.0);
+  const std::size_t bookmark = pdf.bookmark(std::nullopt, title, flow.page(), grid::kTop + 10.0);
+  flow.heading(title, type::kPart);
+  flow.skip(6.0);
+  return bookmark;
+}
+
+Cell value_cell(const Finding& finding) {
+  const std::string text = format_value(finding.value, finding.unit, finding.decimals);
+  return text.empty() ? Cell("–") : Cell(text);
+}
+
+Cell limit_cell(const Finding& finding) {
+  const std::string text = format_limit(finding);
+  return text.empty() ? Cell("–") : Cell(text);
+}
+
+Cell utilisation_cell(const Finding& finding) {
+  return finding.utilisation ? Cell(format_fixed(*finding.utilisation, 2)) : Cell("–");
+}
+
+std::string list_some(const std::vector<std::string>& names, std::size_t shown) {
+  std::string text;
+  const std::size_t count = names.size() <= shown + 1 ? names.size() : shown;
+  for (std::size_t i = 0; i < count; ++i) text += (i == 0 ? "" : ", ") + names[i];
+  if (count < names.size()) text += " and " + std::to_string(names.size() - count) + " more";
+  return text;
+}
+
+}  // namespace panel_dossier

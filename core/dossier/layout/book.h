@@ -1,0 +1,89 @@
+// What every section of the dossier works with.
+#pragma once
+
+#include <array>
+#include <cstddef>
+#include <map>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "core/dossier/dossier.h"
+#include "core/dossier/layout/flow.h"
+#include "core/dossier/layout/table.h"
+
+namespace panel_dossier {
+
+/// The numbered parts, in their order in the dossier.
+enum class DossierPart {
+  reading = 1,
+  glance,
+  panels,
+  chapters,
+  sheets,
+  maintenance,
+  safety_file,
+  fire_information,
+  evidence,
+  open_points,
+  changes,
+  verification
+};
+
+inline constexpr std::array<DossierPart, 12> kParts{
+    DossierPart::reading,  DossierPart::glance,      DossierPart::panels,      DossierPart::chapters,
+    DossierPart::sheets,   DossierPart::maintenance, DossierPart::safety_file, DossierPart::fire_information,
+    DossierPart::evidence, DossierPart::open_points, DossierPart::changes,     DossierPart::verification};
+
+/// Title of a part, without its number.
+std::string_view part_title(DossierPart part);
+/// `4  Discipline chapters`.
+std::string numbered_title(DossierPart part);
+
+std::string part_anchor(DossierPart part);
+std::string chapter_anchor(std::string_view discipline);
+std::string sheet_anchor(std::string_view global_id);
+
+/// The part of a check id before the dot.
+std::string_view discipline_of(std::string_view check);
+
+using VerdictCounts = std::array<std::size_t, 5>;
+
+/// Adds the verdicts of the findings to the counts, indexed by Verdict.
+void count_verdicts(const std::vector<Finding>& findings, VerdictCounts& counts);
+/// The counts that are not zero, most urgent first.
+std::vector<VerdictCount> listed(const VerdictCounts& counts);
+/// The most urgent verdict; `not assessed` for no findings at all.
+Verdict worst_verdict(const std::vector<Finding>& findings);
+
+/// The finding of a panel with this check id, or null.
+const Finding* find_check(const std::vector<Finding>& findings, std::string_view check);
+
+/// The dossier being written; refers to the caller's document and content.
+struct Book {
+  PdfDocument& pdf;
+  Flow& flow;
+  const DossierContent& content;
+
+  const Project& project() const { return content.project; }
+  const ResultsDocument& results() const { return content.results; }
+  const PluginSummary* plugin(std::string_view id) const;
+  /// The cautions of all disciplines, each led by its title; empty when none has one.
+  std::string joined_cautions() const;
+  /// The first sentence of each, and where the rest stands; empty when no discipline has a caution.
+  std::string short_cautions() const;
+
+  /// Starts a part on a new page: furniture, title, anchor, bookmark. Returns the bookmark.
+  /// `next_caution` takes the caution's place on the pages that follow; empty: the same on all.
+  std::size_t begin_part(DossierPart part, const std::string& caution = {}, const std::string& next_caution = {});
+};
+
+/// Value, limit and utilisation of a finding as table cells.
+Cell value_cell(const Finding& finding);
+Cell limit_cell(const Finding& finding);
+Cell utilisation_cell(const Finding& finding);
+
+/// `text, text and 4 more`: at most `shown` of them by name.
+std::string list_some(const std::vector<std::string>& names, std::size_t shown);
+
+}  // namespace panel_dossier

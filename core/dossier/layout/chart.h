@@ -1,0 +1,25 @@
+// Line charts with labelled axes and a legend.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "core/api/finding/drawing.h"
+#include "core/dossier/layout/pdf_document.h"
+
+namespace panel_dossier {
+
+inline constexpr TextStyle kChartLabel{Face::regular, 6.0, 7.5, kInk};
+inline constexpr TextStyle kChartTitle{Face::bold, 7.0, 9.0, kInk};
+
+/// Round axis values (steps of 1, 2 or 5 times a power of ten) that enclose low to high; about `wanted` of them. Equal
+/// or non-finite bounds give an axis of one step around the value, or around 0.
+std::vector<double> axis_ticks(double low, double high, int wanted);
+
+/// Height that a chart of this series takes at the width, in points.
+double chart_height(const PdfDocument& pdf, const Series& series, double width);
+
+/// Draws title, axes, curves and legend into the area. Points that are not finite break the curve.
+void draw_chart(PdfDocument& pdf, std::size_t page, const Series& series, const Rect& area);
+
+}  // namespace panel_dossier

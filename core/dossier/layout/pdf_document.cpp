@@ -1,0 +1,363 @@
+#include "core/dossier/layout/pdf_document.h"
+
+#include <hpdf.h>
+
+#include <array>
+#include <cmath>
+#include <cstdio>
+#include <map>
+#include <stdexcept>
+
+#include "core/dossier/layout/utf8.h"
+
+namespace panel_dossier {
+
+namespace {
+
+constexpr std::size_t kFaces = 3;
+// The library caps an array at 32767 entries; a page tree of two levels stays far below it.
+constexpr HPDF_UINT kPagesPerNode = 256;
+
+constexpr char32_t kLastCode = 0xFFFF;  // the library's encoder ends here
+constexpr int kUnknown = -1;
+constexpr int kNoGlyph = -2;
+
+std::string hexadecimal(HPDF_STATUS code) {
+  std::array<char, 16> digits{};
+  std::snprintf(digits.data(), digits.size(), "0x%04lX", static_cast<unsigned long>(code));
+  return digits.data();
+}
+
+// libharu's C frames hold no resources across the call of its error handler, so throwing through them is safe; its own
+// documentation uses this handler form for C++.
+void throw_library_error(HPDF_STATUS code, HPDF_STATUS detail, void* /*user_data*/) {
+  throw std::runtime_error("the PDF library refused a call with error " + hexadecimal(code) + ", detail " +
+                           std::to_string(detail) + "; see the error codes of libharu, and check fonts and disk space");
+}
+
+HPDF_REAL real(double value) {
+  return static_cast<HPDF_REAL>(value);
+}
+
+// What was last set on a page, so that unchanged settings are not written again.
+struct PageState {
+  HPDF_Page handle = nullptr;
+  std::optional<Colour> fill;
+  std::optional<Colour> stroke;
+  double line_width = -1.0;
+  int dash_on = 0;
+  int dash_off = 0;
+};
+
+struct Anchor {
+  std::size_t page = 0;
+  HPDF_Destination destination = nullptr;
+};
+
+struct PendingLink {
+  std::size_t page;
+  Rect area;
+  std::string anchor;
+};
+
+struct PendingReference {
+  std::size_t page;
+  Vec2 right_end;
+  std::string anchor;
+  TextStyle style;
+};
+
+struct LabelRange {
+  std::size_t first_page;
+  bool roman;
+};
+
+std::string roman(std::size_t number) {
+  static constexpr std::array<std::pair<std::size_t, const char*>, 9> kFigures{
+      {{100, "c"}, {90, "xc"}, {50, "l"}, {40, "xl"}, {10, "x"}, {9, "ix"}, {5, "v"}, {4, "iv"}, {1, "i"}}};
+  std::string text;
+  for (const auto& [value, figure] : kFigures) {
+    for (; number >= value; number -= value) text += figure;
+  }
+  return text;
+}
+
+}  // namespace
+
+struct PdfDocument::State {
+  HPDF_Doc document = nullptr;
+  std::array<HPDF_Font, kFaces> fonts{};
+  std::array<HPDF_FontDef, kFaces> definitions{};
+  std::array<std::vector<int>, kFaces> advances;
+  std::vector<PageState> pages;
+  std::map<std::string, Anchor, std::less<>> anchors;
+  std::vector<PendingLink> links;
+  std::vector<PendingReference> references;
+  std::vector<LabelRange> label_ranges;
+  std::vector<HPDF_Outline> bookmarks;
+
+  ~State() {
+    if (document != nullptr) HPDF_Free(document);
+  }
+
+  void load(Face face, const std::filesystem::path& file) {
+    try {
+      const char* name = HPDF_LoadTTFontFromFile(document, file.c_str(), HPDF_TRUE);
+      const auto index = static_cast<std::size_t>(face);
+      fonts[index] = HPDF_GetFont(document, name, "UTF-8");
+      definitions[index] = HPDF_GetFontDef(document, name);
+    } catch (const std::runtime_error& error) {
+      throw std::runtime_error("font '" + file.string() + "' cannot be used: " + error.what() +
+                               "; install the package fonts-dejavu-extra or name another TrueType font");
+    }
+  }
+
+  // Advance in thousandths of the type size; kNoGlyph when the face lacks the character. Cached, because the library
+  // searches the font's segments from the first one for every character.
+  int advance(char32_t code, Face face) {
+    if (code > kLastCode) return kNoGlyph;
+    const auto index = static_cast<std::size_t>(face);
+    auto& known = advances[index];
+    if (known.empty()) known.assign(kLastCode + 1, kUnknown);
+    int& width = known[code];
+    if (width != kUnknown) return width;
+    const auto unicode = static_cast<HPDF_UINT16>(code);
+    const bool present = HPDF_TTFontDef_GetGlyphid(definitions[index], unicode) != 0;
+    width = present ? HPDF_TTFontDef_GetCharWidth(definitions[index], unicode) : kNoGlyph;
+    return width;
+  }
+
+  void set_fill(PageState& page, const Colour& colour) {
+    if (page.fill == colour) return;
+    HPDF_Page_SetRGBFill(page.handle, colour.red, colour.green, colour.blue);
+    page.fill = colour;
+  }
+
+  void set_stroke(PageState& page, const Stroke& stroke) {
+    if (page.stroke != stroke.colour) {
+      HPDF_Page_SetRGBStroke(page.handle, stroke.colour.red, stroke.colour.green, stroke.colour.blue);
+      page.stroke = stroke.colour;
+    }
+    if (page.line_width != stroke.width) {
+      HPDF_Page_SetLineWidth(page.handle, real(stroke.width));
+      page.line_width = stroke.width;
+    }
+    if (page.dash_on == stroke.dash_on && page.dash_off == stroke.dash_off) return;
+    const std::array<HPDF_UINT16, 2> dash{static_cast<HPDF_UINT16>(stroke.dash_on),
+                                          static_cast<HPDF_UINT16>(stroke.dash_off)};
+    HPDF_Page_SetDash(page.handle, dash.data(), stroke.dash_on > 0 ? 2 : 0, 0);
+    page.dash_on = stroke.dash_on;
+    page.dash_off = stroke.dash_off;
+  }
+};
+
+PdfDocument::PdfDocument(const DossierFonts& fonts) : state_(std::make_unique<State>()) {
+  state_->document = HPDF_New(throw_library_error, nullptr);
+  if (state_->document == nullptr) throw std::runtime_error("the PDF library cannot start; free some memory");
+  HPDF_SetCompressionMode(state_->document, HPDF_COMP_ALL);
+  HPDF_SetPagesConfiguration(state_->document, kPagesPerNode);
+  HPDF_UseUTFEncodings(state_->document);
+  HPDF_SetCurrentEncoder(state_->document, "UTF-8");
+  HPDF_SetPageMode(state_->document, HPDF_PAGE_MODE_USE_OUTLINE);
+  state_->load(Face::regular, fonts.regular);
+  state_->load(Face::bold, fonts.bold);
+  state_->load(Face::italic, fonts.italic);
+}
+
+PdfDocument::~PdfDocument() = default;
+
+std::size_t PdfDocument::add_page() {
+  PageState page;
+  page.handle = HPDF_AddPage(state_->document);
+  HPDF_Page_SetWidth(page.handle, real(grid::kPageWidth));
+  HPDF_Page_SetHeight(page.handle, real(grid::kPageHeight));
+  state_->pages.push_back(page);
+  return state_->pages.size() - 1;
+}
+
+std::size_t PdfDocument::page_count() const {
+  return state_->pages.size();
+}
+
+std::string PdfDocument::printable(std::string_view text, Face face) const {
+  std::string result;
+  result.reserve(text.size());
+  for (std::size_t at = 0; at < text.size();) {
+    char32_t code = next_code_point(text, at);
+    if (code < 0x20 || code == 0x7F) code = U' ';
+    append_utf8(result, state_->advance(code, face) == kNoGlyph ? kReplacementCharacter : code);
+  }
+  return result;
+}
+
+double PdfDocument::text_width(std::string_view text, Face face, double size) const {
+  long units = 0;
+  for (std::size_t at = 0; at < text.size();) {
+    char32_t code = next_code_point(text, at);
+    if (code < 0x20 || code == 0x7F) code = U' ';
+    const int advance = state_->advance(code, face);
+    units += advance == kNoGlyph ? state_->advance(kReplacementCharacter, face) : advance;
+  }
+  return static_cast<double>(units) * size / 1000.0;
+}
+
+void PdfDocument::text(std::size_t page, Vec2 at, std::string_view text, const TextStyle& style, double angle_rad) {
+  if (text.empty()) return;
+  PageState& state = state_->pages[page];
+  const std::string shown = printable(text, style.face);
+  state_->set_fill(state, style.colour);
+  HPDF_Page_BeginText(state.handle);
+  HPDF_Page_SetFontAndSize(state.handle, state_->fonts[static_cast<std::size_t>(style.face)], real(style.size));
+  const double cosine = std::cos(angle_rad);
+  const double sine = std::sin(angle_rad);
+  HPDF_Page_SetTextMatrix(state.handle, real(cosine), real(sine), real(-sine), real(cosine), real(at.x), real(at.y));
+  HPDF_Page_ShowText(state.handle, shown.c_str());
+  HPDF_Page_EndText(state.handle);
+}
+
+void PdfDocument::segments(std::size_t page, const std::vector<Segment>& segments, const Stroke& stroke) {
+  if (segments.empty()) return;
+  PageState& state = state_->pages[page];
+  state_->set_stroke(state, stroke);
+  for (const auto& [from, to] : segments) {
+    HPDF_Page_MoveTo(state.handle, real(from.x), real(from.y));
+    HPDF_Page_LineTo(state.handle, real(to.x), real(to.y));
+  }
+  HPDF_Page_Stroke(state.handle);
+}
+
+void PdfDocument::polyline(std::size_t page, const std::vector<Vec2>& points, const Stroke& stroke) {
+  if (points.size() < 2) return;
+  PageState& state = state_->pages[page];
+  state_->set_stroke(state, stroke);
+  HPDF_Page_MoveTo(state.handle, real(points.front().x), real(points.front().y));
+  for (std::size_t i = 1; i < points.size(); ++i) HPDF_Page_LineTo(state.handle, real(points[i].x), real(points[i].y));
+  HPDF_Page_Stroke(state.handle);
+}
+
+void PdfDocument::polygon(std::size_t page, const Polygon& outline, const std::optional<Colour>& fill,
+                          const std::optional<Stroke>& stroke) {
+  if (outline.size() < 2 || (!fill && !stroke)) return;
+  PageState& state = state_->pages[page];
+  if (fill) state_->set_fill(state, *fill);
+  if (stroke) state_->set_stroke(state, *stroke);
+  HPDF_Page_MoveTo(state.handle, real(outline.front().x), real(outline.front().y));
+  for (std::size_t i = 1; i < outline.size(); ++i)
+    HPDF_Page_LineTo(state.handle, real(outline[i].x), real(outline[i].y));
+  if (fill && stroke) {
+    HPDF_Page_ClosePathFillStroke(state.handle);
+  } else if (stroke) {
+    HPDF_Page_ClosePathStroke(state.handle);
+  } else {
+    HPDF_Page_Fill(state.handle);
+  }
+}
+
+void PdfDocument::rectangle(std::size_t page, const Rect& rect, const std::optional<Colour>& fill,
+                            const std::optional<Stroke>& stroke) {
+  polygon(page, {{rect.left, rect.bottom}, {rect.right, rect.bottom}, {rect.right, rect.top}, {rect.left, rect.top}},
+          fill, stroke);
+}
+
+void PdfDocument::squares(std::size_t page, const std::vector<Rect>& rects, const Colour& fill) {
+  if (rects.empty()) return;
+  PageState& state = state_->pages[page];
+  state_->set_fill(state, fill);
+  for (const Rect& rect : rects)
+    HPDF_Page_Rectangle(state.handle, real(rect.left), real(rect.bottom), real(rect.width()), real(rect.height()));
+  HPDF_Page_Fill(state.handle);
+}
+
+void PdfDocument::anchor(const std::string& name, std::size_t page, double top) {
+  if (state_->anchors.contains(name)) return;
+  const HPDF_Destination destination = HPDF_Page_CreateDestination(state_->pages[page].handle);
+  HPDF_Destination_SetFitH(destination, real(top));
+  state_->anchors.emplace(name, Anchor{page, destination});
+}
+
+std::optional<std::size_t> PdfDocument::anchor_page(const std::string& name) const {
+  const auto found = state_->anchors.find(name);
+  if (found == state_->anchors.end()) return std::nullopt;
+  return found->second.page;
+}
+
+void PdfDocument::link(std::size_t page, const Rect& area, const std::string& anchor_name) {
+  state_->links.push_back({page, area, anchor_name});
+}
+
+std::size_t PdfDocument::bookmark(std::optional<std::size_t> parent, const std::string& title, std::size_t page,
+                                  double top) {
+  const HPDF_Encoder encoder = HPDF_GetEncoder(state_->document, "UTF-8");
+  const HPDF_Outline above = parent ? state_->bookmarks[*parent] : nullptr;
+  const HPDF_Outline outline = HPDF_CreateOutline(state_->document, above, title.c_str(), encoder);
+  HPDF_Outline_SetOpened(outline, HPDF_FALSE);
+  const HPDF_Destination destination = HPDF_Page_CreateDestination(state_->pages[page].handle);
+  HPDF_Destination_SetFitH(destination, real(top));
+  HPDF_Outline_SetDestination(outline, destination);
+  state_->bookmarks.push_back(outline);
+  return state_->bookmarks.size() - 1;
+}
+
+void PdfDocument::page_labels(std::size_t page, bool roman_figures) {
+  HPDF_AddPageLabel(state_->document, static_cast<HPDF_UINT>(page),
+                    roman_figures ? HPDF_PAGE_NUM_STYLE_LOWER_ROMAN : HPDF_PAGE_NUM_STYLE_DECIMAL, 1, nullptr);
+  state_->label_ranges.push_back({page, roman_figures});
+}
+
+std::pair<std::string, std::string> PdfDocument::page_label(std::size_t page) const {
+  LabelRange range{0, false};
+  std::size_t end = page_count();
+  for (const LabelRange& next : state_->label_ranges) {
+    if (next.first_page > page) {
+      end = next.first_page;
+      break;
+    }
+    range = next;
+  }
+  const auto figure = [&range](std::size_t number) { return range.roman ? roman(number) : std::to_string(number); };
+  return {figure(page - range.first_page + 1), figure(end - range.first_page)};
+}
+
+void PdfDocument::page_reference(std::size_t page, Vec2 right_end, const std::string& anchor_name,
+                                 const TextStyle& style) {
+  state_->references.push_back({page, right_end, anchor_name, style});
+}
+
+void PdfDocument::information(const std::string& title, const std::string& subject, const std::string& time_utc) {
+  HPDF_SetInfoAttr(state_->document, HPDF_INFO_TITLE, printable(title, Face::regular).c_str());
+  HPDF_SetInfoAttr(state_->document, HPDF_INFO_SUBJECT, printable(subject, Face::regular).c_str());
+  HPDF_SetInfoAttr(state_->document, HPDF_INFO_CREATOR, "panel-dossier");
+  HPDF_Date date{};
+  date.ind = 'Z';
+  if (std::sscanf(time_utc.c_str(), "%d-%d-%dT%d:%d:%d", &date.year, &date.month, &date.day, &date.hour, &date.minutes,
+                  &date.seconds) != 6)
+    throw std::runtime_error("build time '" + time_utc + "' is not an ISO 8601 time such as 2026-11-25T02:00:00Z");
+  HPDF_SetInfoDateAttr(state_->document, HPDF_INFO_CREATION_DATE, date);
+  HPDF_SetInfoDateAttr(state_->document, HPDF_INFO_MOD_DATE, date);
+}
+
+void PdfDocument::save(const std::filesystem::path& file) {
+  for (const PendingReference& reference : state_->references) {
+    const auto target = anchor_page(reference.anchor);
+    const std::string label = target ? page_label(*target).first : "–";
+    const double width = text_width(label, reference.style.face, reference.style.size);
+    text(reference.page, {reference.right_end.x - width, reference.right_end.y}, label, reference.style);
+  }
+  state_->references.clear();
+  for (const PendingLink& link : state_->links) {
+    const auto found = state_->anchors.find(link.anchor);
+    if (found == state_->anchors.end()) continue;
+    const HPDF_Rect area{real(link.area.left), real(link.area.bottom), real(link.area.right), real(link.area.top)};
+    const HPDF_Annotation annotation =
+        HPDF_Page_CreateLinkAnnot(state_->pages[link.page].handle, area, found->second.destination);
+    HPDF_LinkAnnot_SetBorderStyle(annotation, 0, 0, 0);
+  }
+  state_->links.clear();
+  try {
+    HPDF_SaveToFile(state_->document, file.c_str());
+  } catch (const std::runtime_error& error) {
+    throw std::runtime_error("'" + file.string() + "' cannot be written: " + error.what());
+  }
+}
+
+}  // namespace panel_dossier

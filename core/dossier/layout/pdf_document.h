@@ -1,0 +1,79 @@
+// A PDF in the making: pages, marks on them, bookmarks and links. The only file that knows libharu is its source.
+#pragma once
+
+#include <cstddef>
+#include <filesystem>
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "core/dossier/dossier.h"
+#include "core/dossier/layout/style.h"
+
+namespace panel_dossier {
+
+using Segment = std::pair<Vec2, Vec2>;
+
+/// Owns the document and its fonts. Pages stay open until `save`, so marks may be added to any page in any order.
+/// Points are in points from the lower left page corner. Not thread-safe. Every member throws std::runtime_error with
+/// the PDF library's error code when the library refuses.
+class PdfDocument {
+ public:
+  /// Loads and embeds the three faces. Throws std::runtime_error naming the font file that cannot be read.
+  explicit PdfDocument(const DossierFonts& fonts);
+  ~PdfDocument();
+  PdfDocument(const PdfDocument&) = delete;
+  PdfDocument& operator=(const PdfDocument&) = delete;
+
+  /// Adds an A4 portrait page and returns its index.
+  std::size_t add_page();
+  std::size_t page_count() const;
+
+  /// `text` as it can be set: control characters become spaces, characters the face lacks and broken UTF-8 become
+  /// U+FFFD, which is visible on the page.
+  std::string printable(std::string_view text, Face face) const;
+  /// Advance width in points.
+  double text_width(std::string_view text, Face face, double size) const;
+
+  /// Sets one line of text from the baseline point `at`; `angle_rad` turns it anticlockwise.
+  void text(std::size_t page, Vec2 at, std::string_view text, const TextStyle& style, double angle_rad = 0.0);
+  void segments(std::size_t page, const std::vector<Segment>& segments, const Stroke& stroke);
+  void line(std::size_t page, Vec2 from, Vec2 to, const Stroke& stroke) { segments(page, {{from, to}}, stroke); }
+  void polyline(std::size_t page, const std::vector<Vec2>& points, const Stroke& stroke);
+  void polygon(std::size_t page, const Polygon& outline, const std::optional<Colour>& fill,
+               const std::optional<Stroke>& stroke);
+  void rectangle(std::size_t page, const Rect& rect, const std::optional<Colour>& fill,
+                 const std::optional<Stroke>& stroke);
+  /// Fills all of them as one path.
+  void squares(std::size_t page, const std::vector<Rect>& rects, const Colour& fill);
+
+  /// Names a place that links lead to; the first place of a name stands.
+  void anchor(const std::string& name, std::size_t page, double top);
+  /// The page of an anchor; none while it is not yet set.
+  std::optional<std::size_t> anchor_page(const std::string& name) const;
+  /// Makes `area` lead to the anchor, which may be set later. A link to an anchor never set is dropped at `save`.
+  void link(std::size_t page, const Rect& area, const std::string& anchor_name);
+
+  /// Adds a bookmark under `parent` and returns its number.
+  std::size_t bookmark(std::optional<std::size_t> parent, const std::string& title, std::size_t page, double top);
+  /// From `page` on, labels count from 1 in roman or arabic figures.
+  void page_labels(std::size_t page, bool roman_figures);
+  /// The label of a page and of the last page counted with it: `iii` and `iv`, `12` and `340`.
+  std::pair<std::string, std::string> page_label(std::size_t page) const;
+  /// At `save`, sets the label of the anchor's page so that it ends at `right_end`; `–` for an anchor never set.
+  void page_reference(std::size_t page, Vec2 right_end, const std::string& anchor_name, const TextStyle& style);
+  /// `time_utc` is ISO 8601 as in BuildSummary; it stands for both dates of the document.
+  void information(const std::string& title, const std::string& subject, const std::string& time_utc);
+
+  /// Writes the file. Throws std::runtime_error naming it when it cannot be written.
+  void save(const std::filesystem::path& file);
+
+ private:
+  struct State;
+  std::unique_ptr<State> state_;
+};
+
+}  // namespace panel_dossier

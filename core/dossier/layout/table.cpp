@@ -1,0 +1,310 @@
+#include "core/dossier/layout/table.h"
+
+#include <algorithm>
+#include <memory>
+#include <numeric>
+#include <utility>
+
+#include "core/dossier/layout/text_layout.h"
+#include "core/dossier/layout/verdict_mark.h"
+
+namespace panel_dossier {
+
+namespace {
+
+constexpr double kPadding = 3.0;  // at either side of a cell
+constexpr double kRowGap = 3.0;   // above and below the lines of a row together
+constexpr double kMarkWidth = 8.5;
+constexpr double kMarkSize = 5.0;
+constexpr double kCountGap = 3.0;
+constexpr double kWidestWordShare = 0.22;  // of the table that a word may claim for its column
+constexpr double kShortestSplit = 3.0;     // lines of a row that may stand alone on a page
+
+// Bytes before the decimal point of a number, or all of it when it has none.
+std::size_t integer_part(std::string_view text) {
+  const auto digit = text.find_first_of("0123456789");
+  if (digit == std::string_view::npos) return text.size();
+  const auto end = text.find_first_not_of("0123456789", digit);
+  return end == std::string_view::npos ? text.size() : end;
+}
+
+double cell_baseline(double top, const TextStyle& style) {
+  return top - (style.leading - style.size) / 2.0 - 0.85 * style.size;
+}
+
+}  // namespace
+
+Cell verdict_cell(Verdict verdict) {
+  Cell cell(std::string(to_string(verdict)));
+  cell.mark = verdict;
+  cell.bold = verdict == Verdict::fail;
+  return cell;
+}
+
+Cell link_cell(std::string text, std::string anchor) {
+  Cell cell(std::move(text));
+  cell.link = std::move(anchor);
+  return cell;
+}
+
+TableLayout::TableLayout(PdfDocument& pdf, TableSpec spec, double width, bool fill)
+    : pdf_(pdf), spec_(std::move(spec)) {
+  measure_numbers();
+  std::vector<double> natural;
+  std::vector<double> minimum;
+  for (std::size_t column = 0; column < spec_.columns.size(); ++column) {
+    const auto in_bold = [this](std::string_view text) { return measure(text, true); };
+    const std::string& head = spec_.columns[column].head;
+    double widest = alignments_[column].whole;
+    double narrowest = std::max(widest, widest_word(head, in_bold));
+    widest = std::max(widest, std::min(measure(head, true), std::max(40.0, narrowest)));
+    for (const auto& row : spec_.rows) {
+      if (column >= row.size()) continue;
+      const Cell& cell = row[column];
+      const double mark = cell.mark ? kMarkWidth : 0.0;
+      widest = std::max(widest, measure(cell));
+      narrowest = std::max(narrowest, counts_width(cell));
+      const auto in_face = [&](std::string_view text) { return measure(text, cell.bold); };
+      narrowest = std::max(narrowest, mark + widest_word(cell.text, in_face));
+    }
+    natural.push_back(widest + 2.0 * kPadding);
+    // One endless word must not squeeze the other columns: it is broken instead.
+    const double cap = kWidestWordShare * width;
+    minimum.push_back(std::min({narrowest, widest, cap}) + 2.0 * kPadding);
+  }
+  widths_ = fit_columns(natural, minimum, width, fill);
+  std::size_t lines = 1;
+  for (std::size_t column = 0; column < spec_.columns.size(); ++column)
+    lines = std::max(lines, head_lines(column).size());
+  head_height_ = static_cast<double>(lines) * spec_.style.leading + kRowGap + 2.0;
+}
+
+double TableLayout::width() const {
+  return std::accumulate(widths_.begin(), widths_.end(), 0.0);
+}
+
+double TableLayout::measure(std::string_view text, bool bold) const {
+  return pdf_.text_width(text, bold ? Face::bold : spec_.style.face, spec_.style.size);
+}
+
+double TableLayout::counts_width(const Cell& cell) const {
+  double width = 0.0;
+  for (const VerdictCount& count : cell.counts)
+    width += kMarkWidth + measure(std::to_string(count.count), false) + kCountGap;
+  return width;
+}
+
+double TableLayout::measure(const Cell& cell) const {
+  if (!cell.page_of.empty()) return measure("00000", false);
+  return std::max(counts_width(cell), (cell.mark ? kMarkWidth : 0.0) + measure(cell.text, cell.bold));
+}
+
+void TableLayout::draw_counts(const Cell& cell, std::size_t page, Vec2 at) const {
+  for (const VerdictCount& count : cell.counts) {
+    const std::string number = std::to_string(count.count);
+    draw_verdict_mark(pdf_, page, {at.x, at.y - 0.1}, kMarkSize, count.verdict);
+    pdf_.text(page, {at.x + kMarkWidth - 1.5, at.y}, number, spec_.style);
+    at.x += kMarkWidth + measure(number, false) + kCountGap;
+  }
+}
+
+void TableLayout::measure_numbers() {
+  alignments_.assign(spec_.columns.size(), {});
+  for (std::size_t column = 0; column < spec_.columns.size(); ++column) {
+    if (!spec_.columns[column].numeric) continue;
+    Alignment& alignment = alignments_[column];
+    double behind = 0.0;
+    for (const auto& row : spec_.rows) {
+      if (column >= row.size() || !looks_numeric(row[column].text)) continue;
+      const std::string& text = row[column].text;
+      const double before = measure(text.substr(0, integer_part(text)), row[column].bold);
+      alignment.before = std::max(alignment.before, before);
+      behind = std::max(behind, measure(text, row[column].bold) - before);
+    }
+    alignment.whole = alignment.before + behind;
+  }
+}
+
+std::vector<std::string> TableLayout::cell_lines(const Cell& cell, std::size_t column) const {
+  const double mark = cell.mark ? kMarkWidth : 0.0;
+  constexpr double kRounding = 0.01;  // a column cut to its content must not break it for a rounding error
+  return wrap(cell.text, widths_[column] - 2.0 * kPadding - mark + kRounding,
+              [&](std::string_view text) { return measure(text, cell.bold); });
+}
+
+std::vector<std::string> TableLayout::head_lines(std::size_t column) const {
+  return wrap(spec_.columns[column].head, widths_[column] - 2.0 * kPadding + 0.01,
+              [&](std::string_view text) { return measure(text, true); });
+}
+
+std::size_t TableLayout::row_lines(std::size_t row) const {
+  std::size_t lines = 1;
+  const auto& cells = spec_.rows[row];
+  for (std::size_t column = 0; column < std::min(cells.size(), widths_.size()); ++column)
+    lines = std::max(lines, cell_lines(cells[column], column).size());
+  return lines;
+}
+
+double TableLayout::row_height(std::size_t row) const {
+  return static_cast<double>(row_lines(row)) * spec_.style.leading + kRowGap;
+}
+
+void TableLayout::draw_head(std::size_t page, double left, double top) const {
+  const double right = left + width();
+  pdf_.rectangle(page, {left, top - head_height_, right, top}, kPale, std::nullopt);
+  pdf_.line(page, {left, top}, {right, top}, {0.9, kAccent, 0, 0});
+  pdf_.line(page, {left, top - head_height_}, {right, top - head_height_}, {0.5, kAccent, 0, 0});
+  TextStyle style = spec_.style;
+  style.face = Face::bold;
+  double at = left;
+  for (std::size_t column = 0; column < spec_.columns.size(); ++column) {
+    double y = top - kRowGap / 2.0 - 1.0;
+    for (const std::string& line : head_lines(column)) {
+      const double slack = widths_[column] - 2.0 * kPadding - measure(line, true);
+      const double x = at + kPadding + (spec_.columns[column].numeric ? slack : 0.0);
+      pdf_.text(page, {x, cell_baseline(y, style)}, line, style);
+      y -= style.leading;
+    }
+    at += widths_[column];
+  }
+}
+
+double TableLayout::number_left(std::string_view text, std::size_t column, double column_left) const {
+  const Alignment& alignment = alignments_[column];
+  if (!looks_numeric(text)) return column_left + widths_[column] - kPadding - measure(text, false);
+  const double point = column_left + widths_[column] - kPadding - (alignment.whole - alignment.before);
+  return point - measure(text.substr(0, integer_part(text)), false);
+}
+
+void TableLayout::draw_row(std::size_t row, std::size_t page, double left, double top) const {
+  draw_row_lines(row, 0, row_lines(row), page, left, top);
+}
+
+void TableLayout::draw_row_lines(std::size_t row, std::size_t first, std::size_t last, std::size_t page, double left,
+                                 double top) const {
+  const auto& cells = spec_.rows[row];
+  const double height = static_cast<double>(last - first) * spec_.style.leading + kRowGap;
+  double at = left;
+  for (std::size_t column = 0; column < std::min(cells.size(), widths_.size()); ++column) {
+    const Cell& cell = cells[column];
+    TextStyle style = spec_.style;
+    if (cell.bold) style.face = Face::bold;
+    if (!cell.link.empty()) style.colour = kAccent;
+    const double text_left = at + kPadding + (cell.mark ? kMarkWidth : 0.0);
+    const auto lines = cell_lines(cell, column);
+    const bool aligned = spec_.columns[column].numeric && lines.size() == 1;
+    double y = top - kRowGap / 2.0;
+    if (first == 0) draw_counts(cell, page, {at + kPadding, cell_baseline(y, style)});
+    if (first == 0 && !cell.page_of.empty())
+      pdf_.page_reference(page, {at + widths_[column] - kPadding, cell_baseline(y, style)}, cell.page_of, style);
+    if (cell.mark && first == 0)
+      draw_verdict_mark(pdf_, page, {at + kPadding, cell_baseline(y, style) - 0.1}, kMarkSize, *cell.mark);
+    for (std::size_t i = first; i < std::min(last, lines.size()); ++i) {
+      const double x = aligned ? number_left(lines[i], column, at) : text_left;
+      pdf_.text(page, {x, cell_baseline(y, style)}, lines[i], style);
+      y -= style.leading;
+    }
+    if (!cell.link.empty()) pdf_.link(page, {at, top - height, at + widths_[column], top}, cell.link);
+    at += widths_[column];
+  }
+  pdf_.line(page, {left, top - height}, {left + width(), top - height}, {0.3, kRule, 0, 0});
+}
+
+double natural_table_width(PdfDocument& pdf, TableSpec spec) {
+  constexpr double kUnbounded = 1e6;
+  return TableLayout(pdf, std::move(spec), kUnbounded, false).width();
+}
+
+namespace {
+
+void set_high_row(Flow& flow, const TableLayout& layout, std::size_t row, double leading) {
+  const std::size_t all = layout.row_lines(row);
+  for (std::size_t first = 0; first < all;) {
+    if (flow.room() < kShortestSplit * leading + kRowGap) {
+      flow.next_page();
+      layout.draw_head(flow.page(), grid::kLeft, flow.y());
+      flow.skip(layout.head_height());
+    }
+    const auto fitting = static_cast<std::size_t>((flow.room() - kRowGap) / leading);
+    const std::size_t last = std::min(all, first + std::max<std::size_t>(1, fitting));
+    layout.draw_row_lines(row, first, last, flow.page(), grid::kLeft, flow.y());
+    flow.skip(static_cast<double>(last - first) * leading + kRowGap);
+    first = last;
+  }
+}
+
+}  // namespace
+
+void set_table(Flow& flow, TableSpec spec) {
+  if (spec.columns.empty() || spec.rows.empty()) return;
+  const std::size_t rows = spec.rows.size();
+  const double leading = spec.style.leading;
+  const TableLayout layout(flow.pdf(), std::move(spec), grid::kWidth, true);
+  const auto start = [&] {
+    layout.draw_head(flow.page(), grid::kLeft, flow.y());
+    flow.skip(layout.head_height());
+  };
+  const double highest = flow.page_room() - layout.head_height();
+  flow.need(layout.head_height() + std::min(layout.row_height(0), highest / 2.0));
+  start();
+  for (std::size_t row = 0; row < rows; ++row) {
+    const double height = layout.row_height(row);
+    if (height > highest) {
+      set_high_row(flow, layout, row, leading);
+      continue;
+    }
+    if (flow.room() < height) {
+      flow.next_page();
+      start();
+    }
+    layout.draw_row(row, flow.page(), grid::kLeft, flow.y());
+    flow.skip(height);
+  }
+  flow.skip(6.0);
+}
+
+void set_table_in_columns(Flow& flow, TableSpec spec, int count) {
+  if (spec.columns.empty() || spec.rows.empty()) return;
+  const std::size_t rows = spec.rows.size();
+  const TableLayout layout(flow.pdf(), std::move(spec), column_span(0, count).width(), true);
+  const auto columns = static_cast<std::size_t>(count);
+  for (std::size_t next = 0; next < rows;) {
+    flow.need(layout.head_height() + 2.0 * layout.row_height(next));
+    const std::size_t share = (rows - next + columns - 1) / columns;
+    const double top = flow.y();
+    const double room = flow.room() - layout.head_height();
+    double deepest = 0.0;
+    for (int column = 0; column < count && next < rows; ++column) {
+      const double left = column_span(column, count).left;
+      layout.draw_head(flow.page(), left, top);
+      double used = 0.0;
+      for (std::size_t in_column = 0; in_column < share && next < rows; ++in_column, ++next) {
+        const double height = layout.row_height(next);
+        if (used + height > room && in_column > 0) break;
+        layout.draw_row(next, flow.page(), left, top - layout.head_height() - used);
+        used += height;
+      }
+      deepest = std::max(deepest, layout.head_height() + used);
+    }
+    flow.skip(deepest);
+    if (next < rows) flow.next_page();
+  }
+  flow.skip(6.0);
+}
+
+std::vector<Block> table_blocks(PdfDocument& pdf, TableSpec spec, double width) {
+  if (spec.columns.empty() || spec.rows.empty()) return {};
+  const std::size_t rows = spec.rows.size();
+  const auto layout = std::make_shared<const TableLayout>(pdf, std::move(spec), width, false);
+  std::vector<Block> blocks;
+  blocks.push_back({layout->head_height(), true,
+                    [layout](std::size_t page, double left, double top) { layout->draw_head(page, left, top); }});
+  for (std::size_t row = 0; row < rows; ++row) {
+    blocks.push_back({layout->row_height(row), false, [layout, row](std::size_t page, double left, double top) {
+                        layout->draw_row(row, page, left, top);
+                      }});
+  }
+  return blocks;
+}
+
+}  // namespace panel_dossier

@@ -1,0 +1,144 @@
+#include <algorithm>
+#include <map>
+
+#include "core/dossier/layout/chart.h"
+#include "core/dossier/layout/number_format.h"
+#include "core/dossier/layout/verdict_mark.h"
+#include "core/dossier/parts/derivation.h"
+#include "core/dossier/parts/sections.h"
+
+namespace panel_dossier {
+
+namespace {
+
+struct PanelResult {
+  const PanelSummary* panel;
+  const Finding* finding;
+};
+
+using ResultsByCheck = std::map<std::string, std::vector<PanelResult>>;
+
+ResultsByCheck collect(const ResultsDocument& results, const std::string& discipline) {
+  ResultsByCheck checks;
+  for (const PanelSummary& panel : results.panels) {
+    for (const Finding& finding : panel.findings) {
+      if (discipline_of(finding.check) == discipline) checks[finding.check].push_back({&panel, &finding});
+    }
+  }
+  return checks;
+}
+
+// Worst first: by verdict, then by utilisation; equals stay in the project's order.
+bool worse(const PanelResult& a, const PanelResult& b) {
+  const int urgency_a = urgency(a.finding->verdict);
+  const int urgency_b = urgency(b.finding->verdict);
+  if (urgency_a != urgency_b) return urgency_a > urgency_b;
+  const double used_a = a.finding->utilisation.value_or(-1.0);
+  const double used_b = b.finding->utilisation.value_or(-1.0);
+  return used_a > used_b;
+}
+
+std::string limits_in_words(const std::vector<PanelResult>& results) {
+  std::vector<std::string> limits;
+  for (const PanelResult& result : results) {
+    const std::string limit = format_limit(*result.finding);
+    if (!limit.empty() && std::find(limits.begin(), limits.end(), limit) == limits.end()) limits.push_back(limit);
+  }
+  return limits.empty() ? "–" : list_some(limits, 3);
+}
+
+void write_summary(Flow& flow, const ResultsByCheck& checks) {
+  TableSpec table;
+  table.columns = {{"check"}, {"title"}, {"limits"}, {"clause"}, {"verdicts"}};
+  for (const auto& [check, results] : checks) {
+    VerdictCounts counts{};
+    for (const PanelResult& result : results) ++counts[static_cast<std::size_t>(result.finding->verdict)];
+    Cell verdicts;
+    verdicts.counts = listed(counts);
+    const Finding& first = *results.front().finding;
+    table.rows.push_back({check, first.title, limits_in_words(results), first.clause, verdicts});
+  }
+  set_table(flow, std::move(table));
+}
+
+void write_check_table(Flow& flow, std::vector<PanelResult> results) {
+  std::stable_sort(results.begin(), results.end(), worse);
+  const Finding& first = *results.front().finding;
+  flow.heading(first.title + "  (" + first.check + ")", type::kSubheading, 60.0);
+  TableSpec table;
+  table.columns = {{"panel"}, {"value", true}, {"limit", true}, {"util.", true}, {"verdict"}};
+  table.style = type::kFine;
+  for (const PanelResult& result : results) {
+    table.rows.push_back({link_cell(result.panel->mark, sheet_anchor(result.panel->global_id)),
+                          value_cell(*result.finding), limit_cell(*result.finding), utilisation_cell(*result.finding),
+                          verdict_cell(result.finding->verdict)});
+  }
+  const bool narrow = natural_table_width(flow.pdf(), table) <= column_span(0, 2).width();
+  if (narrow && table.rows.size() > 4) {
+    set_table_in_columns(flow, std::move(table), 2);
+  } else {
+    set_table(flow, std::move(table));
+  }
+}
+
+void write_project_findings(Book& book, const std::string& discipline) {
+  std::vector<NumberedFinding> findings;
+  for (const Finding& finding : book.results().project_findings) {
+    if (discipline_of(finding.check) == discipline) findings.push_back({findings.size(), &finding});
+  }
+  if (findings.empty()) return;
+  book.flow.heading("Project findings");
+  write_derivations(book, findings, "project-" + discipline);
+}
+
+void write_chapter(Book& book, const PluginSummary& plugin, std::size_t number, std::size_t part_bookmark) {
+  Flow& flow = book.flow;
+  const std::string title = "4." + std::to_string(number) + "  " + plugin.title;
+  flow.start_page({title, plugin.caution, false});
+  book.pdf.anchor(chapter_anchor(plugin.id), flow.page(), grid::kTop + 10.0);
+  book.pdf.bookmark(part_bookmark, title, flow.page(), grid::kTop + 10.0);
+  flow.heading(title, type::kPart);
+  flow.skip(3.0);
+  flow.paragraph("Plugin '" + plugin.id + "', version " + plugin.version + ". Standards applied:");
+  for (const std::string& standard : plugin.standards) flow.item(standard);
+  const ResultsByCheck checks = collect(book.results(), plugin.id);
+  if (!checks.empty()) {
+    flow.heading("Checks");
+    write_summary(flow, checks);
+  }
+  write_project_findings(book, plugin.id);
+  if (checks.empty()) {
+    flow.paragraph("This discipline has no findings for any panel.");
+    return;
+  }
+  flow.heading("Panels by check, worst first");
+  for (const auto& [check, results] : checks) write_check_table(flow, results);
+}
+
+}  // namespace
+
+void write_chapters(Book& book) {
+  const std::size_t bookmark = book.begin_part(DossierPart::chapters);
+  Flow& flow = book.flow;
+  const auto& plugins = book.results().build.plugins;
+  if (plugins.empty()) {
+    flow.paragraph("No discipline was run.");
+    return;
+  }
+  flow.paragraph(
+      "One chapter a discipline: the standards applied, the checks with their limits, the findings of the "
+      "project as a whole, and every panel by check, worst first.");
+  TableSpec table;
+  table.columns = {{"chapter"}, {"plugin"}, {"version"}, {"page", true}};
+  for (const PluginSummary& plugin : plugins) {
+    Cell page;
+    page.page_of = chapter_anchor(plugin.id);
+    page.link = page.page_of;
+    table.rows.push_back({link_cell(plugin.title, chapter_anchor(plugin.id)), plugin.id, plugin.version, page});
+  }
+  set_table(flow, std::move(table));
+  std::size_t number = 0;
+  for (const PluginSummary& plugin : plugins) write_chapter(book, plugin, ++number, bookmark);
+}
+
+}  // namespace panel_dossier

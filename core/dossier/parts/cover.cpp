@@ -1,0 +1,118 @@
+#include "core/api/support/words.h"
+#include "core/dossier/parts/sections.h"
+
+namespace panel_dossier {
+
+namespace {
+
+constexpr TextStyle kCoverTitle{Face::bold, 30.0, 36.0, kAccent};
+constexpr TextStyle kProjectName{Face::bold, 16.0, 21.0, kInk};
+constexpr TextStyle kHash{Face::bold, 8.5, 12.0, kInk};
+
+void row(Flow& flow, const std::string& name, const std::string& value) {
+  if (value.empty()) return;
+  constexpr double kNameWidth = 110.0;
+  flow.need(type::kBody.leading);
+  flow.pdf().text(flow.page(), {grid::kLeft, flow.y() - 9.0}, name,
+                  {Face::regular, type::kBody.size, type::kBody.leading, kMidGrey});
+  flow.paragraph(value, type::kBody, kNameWidth);
+}
+
+VerdictCounts all_verdicts(const ResultsDocument& results) {
+  VerdictCounts counts{};
+  for (const PanelSummary& panel : results.panels) count_verdicts(panel.findings, counts);
+  count_verdicts(results.project_findings, counts);
+  return counts;
+}
+
+void write_counts(Flow& flow, const ResultsDocument& results) {
+  TableSpec table;
+  table.columns = {{"verdict"}, {"findings", true}, {"what it means"}};
+  const VerdictCounts counts = all_verdicts(results);
+  const auto add = [&](Verdict verdict, const char* meaning) {
+    table.rows.push_back({verdict_cell(verdict), std::to_string(counts[static_cast<std::size_t>(verdict)]), meaning});
+  };
+  add(Verdict::fail, "the limit is not kept");
+  add(Verdict::evidence_needed, "the claim rests on a document that is missing or does not cover the panel");
+  add(Verdict::not_assessed, "an input is missing; the finding names it");
+  add(Verdict::pass, "the limit is kept");
+  add(Verdict::information, "a value without a limit");
+  set_table(flow, std::move(table));
+}
+
+void write_statement(Flow& flow, const BuildSummary& build) {
+  const std::string state =
+      build.signed_for_issue
+          ? "Signed for issue. The signature covers every byte of this file; part 12 tells how to check it."
+          : "Not signed for issue. This file was signed with a demonstration key, or is not signed yet: it shows "
+            "what the dossier will hold and must not be handed over.";
+  flow.heading(build.signed_for_issue ? "Signed for issue" : "Not signed for issue");
+  flow.paragraph(state);
+  if (!build.incomplete) return;
+  flow.heading("Incomplete build");
+  flow.paragraph("Part of the checks could not be run. What could be built is built; what failed is listed here.");
+  for (const std::string& failure : build.failures) flow.item(failure);
+}
+
+}  // namespace
+
+void write_cover(Book& book) {
+  Flow& flow = book.flow;
+  const ResultsDocument& results = book.results();
+  flow.start_page({"Cover", "", true});
+  book.pdf.bookmark(std::nullopt, "Cover", 0, grid::kPageHeight);
+  flow.skip(40.0);
+  book.pdf.rectangle(0, {grid::kLeft, flow.y(), grid::kLeft + 72.0, flow.y() + 5.0}, kAccent, std::nullopt);
+  flow.skip(10.0);
+  flow.heading("Panel dossier", kCoverTitle);
+  flow.paragraph(results.project.name.empty() ? "(project without a name)" : results.project.name, kProjectName);
+  flow.paragraph(results.project.description);
+  flow.skip(18.0);
+  row(flow, "building", joined(results.project.buildings));
+  row(flow, "site", results.project.site);
+  row(flow, "phase", results.project.phase);
+  row(flow, "panels", std::to_string(results.panels.size()));
+  row(flow, "built", results.build.time_utc + " by panel-dossier " + results.build.program_version);
+  row(flow, "read from", results.build.export_name + " (" + results.build.export_schema + ")");
+  flow.skip(6.0);
+  flow.paragraph("Root of the hash tree over all panels", type::kNote);
+  flow.paragraph(results.build.hash_tree_root, kHash);
+  flow.skip(8.0);
+  write_statement(flow, results.build);
+  flow.skip(8.0);
+  write_counts(flow, results);
+  flow.paragraph(
+      "This dossier describes the factory-made insulated timber cassette panels of the project: what each panel is, "
+      "what it is made of, how it performs and on which evidence that rests. It supports competent persons and "
+      "replaces none; local codes, the project's engineers and licensed practice come first.");
+}
+
+void write_contents(Book& book) {
+  Flow& flow = book.flow;
+  PdfDocument& pdf = book.pdf;
+  flow.start_page({"Contents", "", true});
+  pdf.anchor("contents", flow.page(), grid::kTop + 10.0);
+  pdf.bookmark(std::nullopt, "Contents", flow.page(), grid::kTop + 10.0);
+  flow.heading("Contents", type::kPart);
+  flow.skip(8.0);
+  const auto entry = [&](const std::string& title, const std::string& anchor, const TextStyle& style, double indent) {
+    flow.need(2.0 * style.leading);
+    const double top = flow.y();
+    const std::size_t page = flow.page();
+    flow.paragraph(title, style, indent);
+    const double line = flow.y() + 1.5;
+    pdf.line(page, {grid::kLeft, line}, {grid::kRight, line}, {0.3, kRule, 0, 0});
+    pdf.page_reference(page, {grid::kRight, top - 9.0}, anchor, style);
+    pdf.link(page, {grid::kLeft, flow.y(), grid::kRight, top}, anchor);
+    flow.skip(2.0);
+  };
+  constexpr TextStyle kEntry{Face::bold, 8.5, 12.0, kInk};
+  for (const DossierPart part : kParts) {
+    entry(numbered_title(part), part_anchor(part), kEntry, 0.0);
+    if (part != DossierPart::chapters) continue;
+    for (const PluginSummary& plugin : book.results().build.plugins)
+      entry(plugin.title, chapter_anchor(plugin.id), type::kBody, 14.0);
+  }
+}
+
+}  // namespace panel_dossier

@@ -1,0 +1,36 @@
+// The numbered inputs of a panel sheet and where each came from.
+#pragma once
+
+#include <cstddef>
+#include <map>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "core/api/finding/finding.h"
+
+namespace panel_dossier {
+
+/// Numbers distinct inputs from 1 in the order of first use. Two inputs are one when name, symbol, value, unit and
+/// origin agree.
+class InputList {
+ public:
+  /// The number, and whether this is its first use.
+  std::pair<std::size_t, bool> number(const Input& input);
+
+  /// Every origin with the numbers of its inputs, in the order of first use.
+  const std::vector<std::pair<std::string, std::vector<std::size_t>>>& sources() const { return sources_; }
+
+ private:
+  std::map<std::string, std::size_t> numbers_;
+  std::map<std::string, std::size_t> source_index_;
+  std::vector<std::pair<std::string, std::vector<std::size_t>>> sources_;
+};
+
+/// `[1–3, 7]` for 1, 2, 3 and 7, in any order.
+std::string number_ranges(std::vector<std::size_t> numbers);
+
+/// As `describe`, without the entity where a property of a set is named: the set and the line find it.
+std::string short_origin(const Origin& origin);
+
+}  // namespace panel_dossier

@@ -1,0 +1,259 @@
+#include <algorithm>
+#include <map>
+#include <optional>
+#include <set>
+#include <utility>
+
+#include "core/dossier/layout/number_format.h"
+#include "core/dossier/layout/qr_code.h"
+#include "core/dossier/layout/text_layout.h"
+#include "core/dossier/parts/derivation.h"
+#include "core/dossier/parts/input_list.h"
+#include "core/dossier/parts/material_documents.h"
+#include "core/dossier/parts/sections.h"
+#include "core/dossier/parts/sheet_drawings.h"
+#include "core/trace/working.h"
+
+namespace panel_dossier {
+
+namespace {
+
+constexpr double kSheetCodeSize = 76.0;
+constexpr std::string_view kBatchProperty = "Pset_ManufacturerOccurrence.BatchReference";
+
+std::string property_text(const Property& property) {
+  if (const auto* logical = std::get_if<bool>(&property.value)) return *logical ? "yes" : "no";
+  if (const auto* number = std::get_if<double>(&property.value)) {
+    constexpr double kSecondsPerYear = 31557600.0;  // 365.25 days
+    const bool years = property.unit == "s" && *number >= kSecondsPerYear;
+    return years ? format_significant(*number / kSecondsPerYear) + " years" : format_value(*number, property.unit);
+  }
+  return std::get<std::string>(property.value);
+}
+
+bool is_record(std::string_view name) {
+  return name.starts_with("Panel_") || name.starts_with("Pset_Manufacturer") || name.starts_with("Pset_Warranty");
+}
+
+std::string size_text(const Panel& panel) {
+  return format_millimetres(panel.width_m.value) + " × " + format_millimetres(panel.height_m.value) + " × " +
+         format_millimetres(panel.thickness_m.value) + " mm (width × height × thickness)";
+}
+
+std::string verdict_text(const PanelSummary& summary) {
+  VerdictCounts counts{};
+  count_verdicts(summary.findings, counts);
+  std::string text;
+  for (const VerdictCount& count : listed(counts))
+    text += (text.empty() ? "" : ", ") + std::to_string(count.count) + " " + std::string(to_string(count.verdict));
+  return text.empty() ? "no findings" : text;
+}
+
+// Name and value pairs set beside the QR code.
+void write_identity(Book& book, const Panel& panel, const PanelSummary& summary) {
+  Flow& flow = book.flow;
+  const std::vector<std::pair<std::string, std::string>> rows{
+      {"type", summary.type},
+      {"building, storey",
+       panel.building + (panel.building.empty() || summary.storey.empty() ? "" : ", ") + summary.storey},
+      {"size", size_text(panel)},
+      {"area",
+       format_fixed(panel.gross_area_m2(), 2) + " m² gross, " + format_fixed(panel.net_area_m2(), 2) + " m² net"},
+      {"verdicts", verdict_text(summary)},
+      {"GlobalId", panel.global_id},
+      {"hash", summary.hash}};
+  constexpr double kNameWidth = 68.0;
+  const TextStyle& style = type::kTable;
+  const double width = grid::kWidth - kSheetCodeSize - kNameWidth - 10.0;
+  const double top = flow.y();
+  draw_qr_code(book.pdf, flow.page(), {grid::kRight - kSheetCodeSize + 6.0, top - kSheetCodeSize + 6.0}, kSheetCodeSize,
+               panel_code(panel.global_id, summary.hash));
+  const std::size_t first_page = flow.page();
+  const auto measure = [&](std::string_view text) { return book.pdf.text_width(text, style.face, style.size); };
+  constexpr TextStyle kName{Face::regular, 7.0, 9.0, kMidGrey};
+  for (const auto& [name, value] : rows) {
+    flow.need(style.leading);
+    book.pdf.text(flow.page(), {grid::kLeft, flow.y() - style.size}, name, kName);
+    for (const std::string& line : wrap(value.empty() ? "–" : value, width, measure)) {
+      flow.need(style.leading);
+      book.pdf.text(flow.page(), {grid::kLeft + kNameWidth, flow.y() - style.size}, line, style);
+      flow.skip(style.leading + 0.5);
+    }
+  }
+  if (flow.page() == first_page) flow.move_to(std::min(flow.y(), top - kSheetCodeSize + 6.0));
+  flow.skip(4.0);
+  book.pdf.line(flow.page(), {grid::kLeft, flow.y()}, {grid::kRight, flow.y()}, {0.4, kRule, 0, 0});
+  flow.skip(4.0);
+}
+
+/// One entry a finding: the earlier panel whose sheet holds the same working.
+using Workings = std::vector<std::optional<FindingPlace>>;
+
+/// Where the derivation of a finding stands, here or on an earlier sheet.
+std::string working_anchor(const Book& book, const PanelSummary& summary, const Workings& workings,
+                           std::size_t finding) {
+  if (!workings[finding]) return derivation_anchor(summary.global_id, finding);
+  return derivation_anchor(book.results().panels[workings[finding]->panel].global_id, workings[finding]->finding);
+}
+
+void write_findings(Book& book, const PanelSummary& summary, const Workings& workings) {
+  Flow& flow = book.flow;
+  flow.heading("Findings");
+  if (summary.findings.empty()) {
+    flow.paragraph("No check returned a finding for this panel.");
+    return;
+  }
+  TableSpec table;
+  table.style = type::kFine;
+  table.columns = {{"no.", true}, {"check"}, {"value"}, {"limit"}, {"util.", true}, {"verdict"}, {"basis"}, {"clause"}};
+  for (std::size_t i = 0; i < summary.findings.size(); ++i) {
+    const Finding& finding = summary.findings[i];
+    Cell title(finding.title);
+    title.link = working_anchor(book, summary, workings, i);
+    table.rows.push_back({link_cell(std::to_string(i + 1), title.link), title, value_cell(finding), limit_cell(finding),
+                          utilisation_cell(finding), verdict_cell(finding.verdict),
+                          std::string(to_string(finding.basis)), finding.clause});
+  }
+  set_table(flow, std::move(table));
+}
+
+void write_records(Book& book, const Panel& panel) {
+  TableSpec table;
+  table.style = type::kFine;
+  table.columns = {{"property"}, {"value"}, {"line"}};
+  for (const auto& [name, property] : panel.properties.all()) {
+    if (!is_record(name)) continue;
+    const std::string line = property.origin.line == 0 ? "–" : std::to_string(property.origin.line);
+    table.rows.push_back({name, property_text(property), line});
+  }
+  std::map<std::string, std::set<std::string>> batches;
+  for (const Part& part : panel.parts) {
+    const auto batch = part.properties.all().find(kBatchProperty);
+    if (batch == part.properties.all().end()) continue;
+    const Material* material = material_at(book.project(), part.material);
+    batches[property_text(batch->second)].insert(material != nullptr ? material->name
+                                                                     : std::string(to_string(part.kind)));
+  }
+  for (const auto& [batch, materials] : batches) {
+    const std::vector<std::string> names(materials.begin(), materials.end());
+    table.rows.push_back({"batch of " + list_some(names, 8), batch, "–"});
+  }
+  book.flow.heading("Making, inspection, as built, installation");
+  if (table.rows.empty()) {
+    book.flow.paragraph(
+        "The export carries no batch, inspection, as-built, installation or warranty record for this panel.");
+    return;
+  }
+  book.flow.paragraph("Line: where the property stands in the model export.", type::kNote);
+  set_table_in_columns(book.flow, std::move(table), 2);
+}
+
+std::string status_text(EvidenceStatus status) {
+  switch (status) {
+    case EvidenceStatus::present: return "present";
+    case EvidenceStatus::missing: return "missing: no file at that place";
+    case EvidenceStatus::refused: return "refused: the place lies outside the project folder";
+  }
+  return {};
+}
+
+void write_evidence(Book& book, const Panel& panel) {
+  const auto by_material = material_documents(panel, book.project());
+  if (panel.evidence.empty() && by_material.empty()) return;
+  TableSpec table;
+  table.style = type::kFine;
+  table.columns = {{"id"}, {"document"}, {"file"}, {"status"}, {"for"}};
+  const auto add = [&table](const Evidence& evidence, const std::string& use) {
+    table.rows.push_back({link_cell(evidence.id, part_anchor(DossierPart::evidence)), evidence.name, evidence.location,
+                          status_text(evidence.status), use});
+  };
+  for (const std::size_t index : panel.evidence) add(book.project().evidence[index], "the panel");
+  for (const auto& [id, materials] : by_material) {
+    const std::string use = "by material: " + list_some(materials, 4);
+    const Evidence* evidence = find_evidence(book.project(), id);
+    if (evidence != nullptr) {
+      add(*evidence, use);
+    } else {
+      table.rows.push_back({id, "–", "–", "not among the export's documents", use});
+    }
+  }
+  book.flow.heading("Evidence");
+  set_table(book.flow, std::move(table));
+}
+
+/// The findings worked out on earlier sheets, by sheet.
+void write_shared_workings(Book& book, const PanelSummary& summary, const Workings& workings) {
+  std::map<std::size_t, std::vector<std::size_t>> by_panel;
+  for (std::size_t i = 0; i < workings.size(); ++i) {
+    if (workings[i]) by_panel[workings[i]->panel].push_back(i);
+  }
+  if (by_panel.empty()) return;
+  book.flow.heading("Worked out on earlier sheets", type::kSubheading, 50.0);
+  book.flow.paragraph(
+      "Inputs, steps and results of these findings are the same figure for figure. Where the inputs stand for this "
+      "panel is in results.json, attached to this file, or comes from: panel-dossier trace DIR " +
+          summary.mark + ".",
+      type::kNote);
+  TableSpec table;
+  table.style = type::kFine;
+  table.columns = {{"no."}, {"sheet of"}, {"page", true}};
+  for (const auto& [panel, findings] : by_panel) {
+    const PanelSummary& other = book.results().panels[panel];
+    std::vector<std::size_t> numbers;
+    for (const std::size_t finding : findings) numbers.push_back(finding + 1);
+    const std::string anchor = working_anchor(book, summary, workings, findings.front());
+    const auto page = book.pdf.anchor_page(anchor);
+    table.rows.push_back({number_ranges(std::move(numbers)), link_cell(other.mark, anchor),
+                          page ? book.pdf.page_label(*page).first : std::string("–")});
+  }
+  set_table(book.flow, std::move(table));
+}
+
+void write_sheet(Book& book, const Panel& panel, const PanelSummary& summary, const Workings& workings,
+                 std::size_t part_bookmark) {
+  Flow& flow = book.flow;
+  const std::string title = "Panel " + summary.mark;
+  const std::string head = "5  Panel sheets: " + summary.mark;
+  flow.start_page({head, book.short_cautions(), false});
+  book.pdf.anchor(sheet_anchor(summary.global_id), flow.page(), grid::kTop + 10.0);
+  book.pdf.bookmark(part_bookmark, title, flow.page(), grid::kTop + 10.0);
+  flow.heading(title, type::kPart);
+  write_identity(book, panel, summary);
+  constexpr double kDrawingsNeed = 380.0;
+  flow.need(kDrawingsNeed);
+  write_sheet_drawings(book, panel);
+  flow.start_page({head, book.joined_cautions(), false, book.short_cautions()});
+  write_findings(book, summary, workings);
+  write_records(book, panel);
+  write_evidence(book, panel);
+  if (summary.findings.empty()) return;
+  flow.heading("Derivations", type::kHeading, flow.least_column_height());
+  write_shared_workings(book, summary, workings);
+  std::vector<NumberedFinding> findings;
+  for (std::size_t i = 0; i < summary.findings.size(); ++i) {
+    if (!workings[i]) findings.push_back({i, &summary.findings[i]});
+  }
+  if (!findings.empty()) write_derivations(book, findings, summary.global_id);
+}
+
+}  // namespace
+
+void write_panel_sheets(Book& book, const DossierProgress& progress) {
+  const std::size_t bookmark = book.begin_part(DossierPart::sheets);
+  Flow& flow = book.flow;
+  flow.paragraph(
+      "One sheet a panel, in the order of the marks: identity and drawings first, then all findings, the records of "
+      "making and installing, the evidence, and the derivation of every finding with the sources of its inputs. A "
+      "derivation that is the same figure for figure as on an earlier sheet is printed there alone and named here.");
+  flow.paragraph(
+      "The QR code holds the panel's GlobalId and hash as text (panel-dossier:GLOBALID:HASH), so that a panel on site "
+      "can be matched with this dossier without a network.");
+  const auto workings = earlier_workings(book.results().panels);
+  const std::size_t total = book.project().panels.size();
+  for (std::size_t i = 0; i < total; ++i) {
+    write_sheet(book, book.project().panels[i], book.results().panels[i], workings[i], bookmark);
+    if (progress) progress(i + 1, total);
+  }
+}
+
+}  // namespace panel_dossier

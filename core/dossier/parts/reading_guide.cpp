@@ -1,0 +1,94 @@
+#include "core/dossier/layout/verdict_mark.h"
+#include "core/dossier/parts/sections.h"
+
+namespace panel_dossier {
+
+namespace {
+
+void write_verdicts(Flow& flow) {
+  flow.heading("Verdicts");
+  flow.paragraph("Each finding ends in one of five verdicts. A mark stands before the word on every page.");
+  TableSpec table;
+  table.columns = {{"verdict"}, {"meaning"}, {"what to do"}};
+  table.rows = {
+      {verdict_cell(Verdict::pass), "The value keeps the limit of the clause named beside it.", "Nothing."},
+      {verdict_cell(Verdict::fail), "The value does not keep the limit.",
+       "Change the design or agree another way with the responsible engineer; then build the dossier again."},
+      {verdict_cell(Verdict::evidence_needed),
+       "The claim needs a document (test report, declaration, certificate) that is missing, cannot be read or does not "
+       "cover this panel.",
+       "Supply the document named in the finding."},
+      {verdict_cell(Verdict::not_assessed),
+       "An input is missing from the export, so nothing was calculated. No value "
+       "was guessed.",
+       "Add the property named in the finding to the model and export again."},
+      {verdict_cell(Verdict::information), "A value without a limit, such as a mass or an area.", "Nothing."}};
+  set_table(flow, std::move(table));
+}
+
+void write_bases(Flow& flow) {
+  flow.heading("What a finding rests on");
+  TableSpec table;
+  table.columns = {{"basis"}, {"meaning"}};
+  table.rows = {
+      {"calculation", "Worked out from the panel's data by the clause named; every input and step is printed."},
+      {"test evidence", "Shown by a test report in the evidence register, within its field of application."},
+      {"declared",
+       "Taken over from a declaration of the manufacturer or of the model, not checked by "
+       "calculation."}};
+  set_table(flow, std::move(table));
+  flow.paragraph("A classification by calculation never outranks a test report.");
+}
+
+void write_tracing(Flow& flow) {
+  flow.heading("How a figure traces back");
+  flow.item("Start from any figure in parts 2 to 4: its row leads to the sheet of the panel in part 5.");
+  flow.item(
+      "The sheet lists every finding with value, limit, verdict, basis and clause. The number before a finding "
+      "leads to its derivation on the following pages of the sheet, or on the sheet of an earlier panel that is worked "
+      "out the same figure for figure.");
+  flow.item(
+      "The derivation lists first the inputs and, behind a short dotted rule, the steps in the order in which a person "
+      "would work them out. The number in brackets behind an input stands again in the list of sources that closes the "
+      "sheet. An input that an earlier derivation of the sheet has printed is named by its number alone.");
+  flow.item(
+      "A source is a line of the model export (entity or property, GlobalId and line number), a row of a data table "
+      "with its published source, or a key of the project settings. Settings are listed as assumptions in part "
+      "10.");
+  flow.item(
+      "Each panel has a hash over its data and findings; the root over all panels is printed on the cover and "
+      "in short form on every page. Part 12 tells how to check them.");
+}
+
+void write_conventions(Flow& flow) {
+  flow.heading("Conventions");
+  flow.item("Lengths are in millimetres on drawings; values carry their unit. Decimal point, no digit grouping.");
+  flow.item(
+      "Elevations and sections show the panel seen from inside, the inner face at the bottom of a section. "
+      "Drawings are to the scale stated when the page is printed on A4 at 100 %.");
+  flow.item(
+      "Utilisation is the share of the limit that is used; 1.00 is the limit itself. A dash means there is none.");
+  flow.item("Characters that the typeface lacks are printed as \uFFFD; the attached data hold them unchanged.");
+}
+
+}  // namespace
+
+void write_reading_guide(Book& book) {
+  book.begin_part(DossierPart::reading);
+  Flow& flow = book.flow;
+  flow.paragraph(
+      "This is the handover dossier of the panels of one project. It was written by a program from the model export, "
+      "the project settings and the evidence files, all named in parts 9 and 12. Nothing in it was typed by hand; "
+      "whoever has the same inputs can produce the same pages again.");
+  write_verdicts(flow);
+  write_bases(flow);
+  write_tracing(flow);
+  write_conventions(flow);
+  flow.heading("Limits of this dossier");
+  flow.paragraph(
+      "It supports a competent person and replaces none. Structural, fire and lifting figures are for checking by the "
+      "project's engineers, under the codes in force at the place of the building. Where a finding and a code or the "
+      "judgement of the responsible engineer differ, the code and the engineer come first.");
+}
+
+}  // namespace panel_dossier

@@ -1,0 +1,196 @@
+#include <algorithm>
+#include <map>
+
+#include "core/dossier/layout/number_format.h"
+#include "core/dossier/parts/material_documents.h"
+#include "core/dossier/parts/sections.h"
+
+namespace panel_dossier {
+
+namespace {
+
+constexpr std::size_t kMarksShown = 12;
+
+std::map<std::size_t, std::vector<std::string>> marks_by_evidence(const Project& project) {
+  std::map<std::size_t, std::vector<std::string>> marks;
+  for (const Panel& panel : project.panels) {
+    for (const std::size_t evidence : panel.evidence) marks[evidence].push_back(panel.mark);
+  }
+  return marks;
+}
+
+std::map<std::string, std::vector<std::string>> materials_by_document(const Project& project) {
+  std::map<std::string, std::vector<std::string>> materials;
+  for (const Material& material : project.materials) {
+    for (const std::string& id : document_ids(material)) materials[id].push_back(material.name);
+  }
+  return materials;
+}
+
+std::string use_text(const std::vector<std::string>& marks, const std::vector<std::string>& materials) {
+  std::string text = marks.empty() ? "" : list_some(marks, kMarksShown);
+  if (!materials.empty())
+    text += (text.empty() ? "by material: " : "; by material: ") + list_some(materials, kMarksShown);
+  return text.empty() ? "not referred to" : text;
+}
+
+HexDigest digest_of(const ResultsDocument& results, const Evidence& evidence) {
+  for (const HashedFile& file : results.build.evidence) {
+    if (file.id == evidence.id && (file.name == evidence.location || evidence.location.empty())) return file.sha256;
+  }
+  for (const HashedFile& file : results.build.evidence) {
+    if (file.id == evidence.id) return file.sha256;
+  }
+  return {};
+}
+
+const char* word(EvidenceStatus status) {
+  switch (status) {
+    case EvidenceStatus::present: return "present";
+    case EvidenceStatus::missing: return "missing";
+    case EvidenceStatus::refused: return "refused";
+  }
+  return "";
+}
+
+struct Assumption {
+  std::string value;
+  std::vector<std::string> names;
+  std::vector<std::string> checks;
+};
+
+void add_once(std::vector<std::string>& list, const std::string& text) {
+  if (std::find(list.begin(), list.end(), text) == list.end()) list.push_back(text);
+}
+
+void collect_assumptions(const std::vector<Finding>& findings, std::map<std::string, Assumption>& assumptions) {
+  for (const Finding& finding : findings) {
+    for (const Input& input : finding.inputs) {
+      if (input.origin.kind != OriginKind::setting) continue;
+      Assumption& assumption = assumptions[input.origin.key];
+      assumption.value = format_value(input.value, input.unit);
+      add_once(assumption.names, input.name);
+      add_once(assumption.checks, finding.check);
+    }
+  }
+}
+
+void write_assumptions(Book& book) {
+  std::map<std::string, Assumption> assumptions;
+  collect_assumptions(book.results().project_findings, assumptions);
+  for (const PanelSummary& panel : book.results().panels) collect_assumptions(panel.findings, assumptions);
+  book.flow.heading("Assumptions");
+  if (assumptions.empty()) {
+    book.flow.paragraph("No finding rests on a project setting.");
+    return;
+  }
+  book.flow.paragraph(
+      "Values that come from the project settings and not from the model. Whoever issues the dossier "
+      "answers for them.");
+  TableSpec table;
+  table.columns = {{"setting"}, {"value"}, {"used as"}, {"in the checks"}};
+  for (const auto& [key, assumption] : assumptions) {
+    table.rows.push_back({key, assumption.value, list_some(assumption.names, 3), list_some(assumption.checks, 20)});
+  }
+  set_table(book.flow, std::move(table));
+}
+
+struct OpenPoint {
+  std::string title;
+  std::vector<std::string> marks;
+};
+
+using OpenPoints = std::map<std::pair<std::string, std::string>, OpenPoint>;  // by check and reason
+
+void collect_open(const std::vector<Finding>& findings, const std::string& mark, Verdict verdict, OpenPoints& points) {
+  for (const Finding& finding : findings) {
+    if (finding.verdict != verdict) continue;
+    OpenPoint& point = points[{finding.check, finding.reason}];
+    point.title = finding.title;
+    point.marks.push_back(mark);
+  }
+}
+
+void write_open(Book& book, Verdict verdict, const char* title, const char* none) {
+  OpenPoints points;
+  collect_open(book.results().project_findings, "project", verdict, points);
+  for (const PanelSummary& panel : book.results().panels) collect_open(panel.findings, panel.mark, verdict, points);
+  book.flow.heading(title);
+  if (points.empty()) {
+    book.flow.paragraph(none);
+    return;
+  }
+  TableSpec table;
+  table.columns = {{"check"}, {"why, and what to do"}, {"count", true}, {"panels"}};
+  for (const auto& [key, point] : points) {
+    table.rows.push_back({point.title + " (" + key.first + ")", key.second, std::to_string(point.marks.size()),
+                          list_some(point.marks, kMarksShown)});
+  }
+  set_table(book.flow, std::move(table));
+}
+
+}  // namespace
+
+void write_evidence_register(Book& book) {
+  book.begin_part(DossierPart::evidence);
+  Flow& flow = book.flow;
+  const Project& project = book.project();
+  if (project.evidence.empty()) {
+    flow.paragraph("The export names no evidence documents.");
+    return;
+  }
+  flow.paragraph(
+      "Every document that the export names as evidence. The hash identifies the file that was read; a file "
+      "that is missing or refused has none.");
+  const auto marks = marks_by_evidence(project);
+  const auto materials = materials_by_document(project);
+  TableSpec table;
+  table.columns = {{"id"}, {"document"}, {"file"}, {"SHA-256"}, {"status"}, {"used by"}};
+  table.style = type::kFine;
+  for (std::size_t i = 0; i < project.evidence.size(); ++i) {
+    const Evidence& evidence = project.evidence[i];
+    const auto used = marks.find(i);
+    HexDigest digest = digest_of(book.results(), evidence);
+    // Groups of 16 digits, so that the column stays narrow and the digits can be compared by eye.
+    for (std::size_t at = 48; at > 0 && digest.size() >= 64; at -= 16) digest.insert(at, " ");
+    table.rows.push_back({evidence.id, evidence.name, evidence.location, digest.empty() ? "–" : digest,
+                          word(evidence.status),
+                          use_text(used == marks.end() ? std::vector<std::string>() : used->second,
+                                   materials.find(evidence.id) == materials.end() ? std::vector<std::string>()
+                                                                                  : materials.at(evidence.id))});
+  }
+  set_table(flow, std::move(table));
+}
+
+void write_open_points(Book& book) {
+  book.begin_part(DossierPart::open_points);
+  write_open(book, Verdict::fail, "Failed checks", "No check fails.");
+  write_open(book, Verdict::evidence_needed, "Evidence needed", "No check waits for evidence.");
+  write_open(book, Verdict::not_assessed, "Not assessed", "Every check could be assessed.");
+  write_assumptions(book);
+}
+
+void write_changes(Book& book) {
+  book.begin_part(DossierPart::changes);
+  Flow& flow = book.flow;
+  if (!book.content.changes) {
+    flow.paragraph("There is no previous issue to compare with.");
+    return;
+  }
+  if (book.content.changes->empty()) {
+    flow.paragraph("Nothing changed since the previous issue.");
+    return;
+  }
+  flow.paragraph("Verdicts that moved for the worse come first.");
+  TableSpec table;
+  table.columns = {{"panel"}, {"change"}, {"check"}, {"before"}, {"after"}, {"worse"}};
+  for (const Change& change : *book.content.changes) {
+    table.rows.push_back({change.panel_mark.empty() ? "project" : change.panel_mark,
+                          std::string(to_string(change.kind)), change.check, change.before, change.after,
+                          change.worse ? "worse" : ""});
+    table.rows.back().back().bold = change.worse;
+  }
+  set_table(flow, std::move(table));
+}
+
+}  // namespace panel_dossier

@@ -1,0 +1,275 @@
+#include "core/intake/graph/graph.h"
+
+#include <algorithm>
+#include <charconv>
+#include <functional>
+
+#include "core/intake/graph/entity_lists.h"
+#include "core/intake/graph/entity_type.h"
+
+namespace panel_dossier {
+
+namespace {
+
+constexpr int kMaxReferenceHops = 16;
+
+bool is_ifc_name(std::string_view name) {
+  return name.substr(0, 3) == "Ifc";
+}
+
+bool is_nil(const Element& element) {
+  const auto nil = element.attribute("nil");
+  return nil && (trimmed(*nil) == "true" || trimmed(*nil) == "1");
+}
+
+/// Tells an entity from a bare value such as <IfcLengthMeasure pos="0">.
+bool is_entity(const Element& element) {
+  constexpr std::string_view kWrapper = "-wrapper";
+  const std::string_view name = element.name();
+  if (name.size() > kWrapper.size() && name.substr(name.size() - kWrapper.size()) == kWrapper) return false;
+  if (ifc_type(element).empty() || is_reference(element)) return false;
+  return element.first_child() || element.attribute("id") ||
+         (element.has_attributes() && !element.attribute("pos") && !element.attribute("type"));
+}
+
+/// The next element in document order, found without recursion.
+Element next_in_document(const Element& root, Element element) {
+  if (const Element child = element.first_child()) return child;
+  for (; element && !(element == root); element = element.parent()) {
+    if (const Element sibling = element.next_sibling()) return sibling;
+  }
+  return {};
+}
+
+Element enclosing_entity(const Element& element) {
+  Element owner = element.parent();
+  while (owner && ifc_type(owner).empty()) owner = owner.parent();
+  return owner;
+}
+
+int position_of(const Element& element) {
+  const auto text = element.attribute("pos");
+  int position = 0;
+  if (text) std::from_chars(text->data(), text->data() + text->size(), position);
+  return position;
+}
+
+struct Rule {
+  std::string_view relationship;
+  std::string_view from;
+  std::string_view to;  ///< empty: the relationship entity itself
+  Link link;
+};
+
+constexpr std::array kRules{
+    Rule{"IfcRelAggregates", "RelatingObject", "RelatedObjects", Link::parts},
+    Rule{"IfcRelAggregates", "RelatedObjects", "RelatingObject", Link::whole},
+    Rule{"IfcRelNests", "RelatingObject", "RelatedObjects", Link::parts},
+    Rule{"IfcRelNests", "RelatedObjects", "RelatingObject", Link::whole},
+    Rule{"IfcRelContainedInSpatialStructure", "RelatingStructure", "RelatedElements", Link::contained},
+    Rule{"IfcRelContainedInSpatialStructure", "RelatedElements", "RelatingStructure", Link::container},
+    Rule{"IfcRelVoidsElement", "RelatingBuildingElement", "RelatedOpeningElement", Link::openings},
+    Rule{"IfcRelFillsElement", "RelatingOpeningElement", "RelatedBuildingElement", Link::fillings},
+    Rule{"IfcRelCoversBldgElements", "RelatingBuildingElement", "RelatedCoverings", Link::coverings},
+    Rule{"IfcRelDefinesByProperties", "RelatedObjects", "RelatingPropertyDefinition", Link::property_sets},
+    Rule{"IfcRelDefinesByType", "RelatedObjects", "RelatingType", Link::type},
+    Rule{"IfcRelAssociatesMaterial", "RelatedObjects", "RelatingMaterial", Link::material},
+    Rule{"IfcRelAssociatesDocument", "RelatedObjects", "RelatingDocument", Link::documents},
+    Rule{"IfcExternalReferenceRelationship", "RelatedResourceObjects", "RelatingReference", Link::documents},
+    Rule{"IfcMaterialProperties", "Material", {}, Link::material_properties},
+    Rule{"IfcExtendedMaterialProperties", "Material", {}, Link::material_properties},
+    Rule{"IfcGeneralMaterialProperties", "Material", {}, Link::material_properties},
+    Rule{"IfcThermalMaterialProperties", "Material", {}, Link::material_properties},
+    Rule{"IfcHygroscopicMaterialProperties", "Material", {}, Link::material_properties},
+};
+
+}  // namespace
+
+void order_by_position(std::vector<Element>& elements) {
+  const bool has_positions =
+      std::any_of(elements.begin(), elements.end(), [](const Element& e) { return e.attribute("pos").has_value(); });
+  if (!has_positions) return;
+  std::stable_sort(elements.begin(), elements.end(),
+                   [](const Element& a, const Element& b) { return position_of(a) < position_of(b); });
+}
+
+Graph::Graph(const Element& root, Reporter& report) {
+  std::vector<Element> references;
+  for (Element element = root; element; element = next_in_document(root, element)) {
+    register_element(element, references, report);
+  }
+  check_references(references, report);
+  build_links(references, report);
+}
+
+void Graph::register_element(const Element& element, std::vector<Element>& references, Reporter& report) {
+  if (is_reference(element)) references.push_back(element);
+  if (const auto id = element.attribute("id"); id && !is_reference(element)) {
+    const auto [first, is_new] = by_id_.try_emplace(trimmed(*id), element);
+    if (!is_new) {
+      report.error(
+          element,
+          "id '" + std::string(*id) + "' is used twice, first at line " + std::to_string(report.line(first->second)),
+          "give every entity its own id");
+    }
+  }
+  if (!is_entity(element)) return;
+  const std::string_view type = ifc_type(element);
+  if (is_listed_type(type)) by_type_[type].push_back(element);
+  if (!is_read_type(type)) ++skipped_[std::string(type)];
+  if (element.attribute("GlobalId") || element.child("GlobalId")) rooted_.push_back(element);
+}
+
+void Graph::check_references(const std::vector<Element>& references, Reporter& report) const {
+  for (const Element& reference : references) {
+    if (resolved(reference)) continue;
+    const std::string id(reference_target(reference));
+    if (by_id_.count(id) != 0) {
+      report.error(reference, "ref '" + id + "' leads back to itself", "let it point to the entity meant");
+    } else {
+      report.error(reference, "ref '" + id + "' points to no entity of this file",
+                   "export the entity as well, or remove the reference");
+    }
+  }
+}
+
+std::vector<Element> Graph::ends(const Element& relationship, std::string_view attribute, const Owners& owners) const {
+  if (attribute.empty()) return {relationship};
+  if (relationship.child(attribute)) return entities(relationship, attribute);
+  // Written inside one of its ends, or pointed to from there, a relationship leaves that end out.
+  std::vector<Element> found;
+  if (const Element owner = enclosing_entity(relationship)) found.push_back(owner);
+  const auto pointing = owners.find(relationship.key());
+  if (pointing != owners.end()) found.insert(found.end(), pointing->second.begin(), pointing->second.end());
+  return found;
+}
+
+Graph::Owners Graph::owners_by_reference(const std::vector<Element>& references) const {
+  Owners owners;
+  for (const Element& reference : references) {
+    const std::string_view name = reference.name();
+    const bool is_relationship =
+        std::any_of(kRules.begin(), kRules.end(), [&](const Rule& rule) { return rule.relationship == name; });
+    if (!is_relationship) continue;
+    const Element relationship = resolved(reference);
+    const Element owner = enclosing_entity(reference);
+    if (relationship && owner) owners[relationship.key()].push_back(owner);
+  }
+  return owners;
+}
+
+void Graph::build_links(const std::vector<Element>& references, Reporter& report) {
+  const Owners owners = owners_by_reference(references);
+  std::array<std::vector<Pair>, kLinkCount> pairs;
+  for (const Rule& rule : kRules) {
+    std::vector<Pair>& found = pairs[static_cast<std::size_t>(rule.link)];
+    for (const Element& relationship : all(rule.relationship)) {
+      const std::vector<Element> from = ends(relationship, rule.from, owners);
+      const std::vector<Element> to = ends(relationship, rule.to, owners);
+      if (from.empty() && !relationship.child(rule.from)) {
+        report.warning(relationship, "has no " + std::string(rule.from) + " and is not used",
+                       "state it, or write the relationship inside that entity");
+      }
+      // One end is single in every rule, so this grows with the file and not with its square.
+      for (const Element& a : from) {
+        for (const Element& b : to) {
+          found.push_back({a.key(), b, found.size()});
+          if (from.size() > 1) break;
+        }
+      }
+    }
+  }
+  for (std::size_t i = 0; i < kLinkCount; ++i) links_[i] = sorted(std::move(pairs[i]));
+}
+
+Graph::Links Graph::sorted(std::vector<Pair> pairs) {
+  const std::less<const void*> before;
+  std::sort(pairs.begin(), pairs.end(), [&](const Pair& a, const Pair& b) {
+    if (a.from != b.from) return before(a.from, b.from);
+    if (!(a.to == b.to)) return before(a.to.key(), b.to.key());
+    return a.order < b.order;
+  });
+  // The same relationship may be written both nested and flat.
+  pairs.erase(std::unique(pairs.begin(), pairs.end(),
+                          [](const Pair& a, const Pair& b) { return a.from == b.from && a.to == b.to; }),
+              pairs.end());
+  std::sort(pairs.begin(), pairs.end(), [&](const Pair& a, const Pair& b) {
+    return a.from != b.from ? before(a.from, b.from) : a.order < b.order;
+  });
+  Links links;
+  links.from.reserve(pairs.size());
+  links.to.reserve(pairs.size());
+  for (const Pair& pair : pairs) {
+    links.from.push_back(pair.from);
+    links.to.push_back(pair.to);
+  }
+  return links;
+}
+
+Element Graph::resolved(const Element& element) const {
+  Element at = element;
+  for (int hop = 0; hop < kMaxReferenceHops; ++hop) {
+    if (!at || !is_reference(at)) return at;
+    const auto found = by_id_.find(reference_target(at));
+    if (found == by_id_.end()) return {};
+    at = found->second;
+  }
+  return {};
+}
+
+Element Graph::entity(const Element& owner, std::string_view attribute) const {
+  const Element child = owner.child(attribute);
+  if (!child) return {};
+  if (is_reference(child)) return resolved(child);
+  const Element inner = child.first_child();
+  if (inner && is_ifc_name(inner.name())) return resolved(inner);
+  if (is_nil(child)) return {};
+  return inner || child.has_attributes() ? child : Element();
+}
+
+std::vector<Element> Graph::entities(const Element& owner, std::string_view attribute) const {
+  std::vector<Element> items;
+  for (Element child = owner.first_child(); child; child = child.next_sibling()) {
+    if (child.name() != attribute) continue;
+    const bool is_item = is_reference(child) || child.attribute("type");
+    if (is_item) items.push_back(child);
+    for (Element item = is_item ? Element() : child.first_child(); item; item = item.next_sibling()) {
+      if (is_ifc_name(item.name()) || is_reference(item) || item.attribute("type")) items.push_back(item);
+    }
+  }
+  order_by_position(items);
+  std::vector<Element> found;
+  for (const Element& item : items) {
+    if (const Element entity = resolved(item)) found.push_back(entity);
+  }
+  return found;
+}
+
+std::optional<TypedText> Graph::value(const Element& owner, std::string_view attribute) const {
+  if (const auto text = owner.attribute(attribute)) return TypedText{std::string(trimmed(*text)), {}, owner};
+  const Element child = owner.child(attribute);
+  if (!child || is_nil(child)) return std::nullopt;
+  const Element inner = child.first_child();
+  const Element& holder = inner ? inner : child;
+  if (is_reference(holder)) return std::nullopt;
+  return TypedText{std::string(trimmed(holder.text())), std::string(ifc_type(holder)), holder};
+}
+
+std::string Graph::text(const Element& owner, std::string_view attribute) const {
+  const auto found = value(owner, attribute);
+  return found ? found->text : std::string();
+}
+
+const std::vector<Element>& Graph::all(std::string_view type) const {
+  static const std::vector<Element> none;
+  const auto found = by_type_.find(type);
+  return found == by_type_.end() ? none : found->second;
+}
+
+std::span<const Element> Graph::linked(Link link, const Element& from) const {
+  const Links& links = links_[static_cast<std::size_t>(link)];
+  const auto [first, last] = std::equal_range(links.from.begin(), links.from.end(), from.key(), std::less<>());
+  return {links.to.data() + (first - links.from.begin()), static_cast<std::size_t>(last - first)};
+}
+
+}  // namespace panel_dossier

@@ -1,0 +1,103 @@
+// The export as a graph: entities by id and type, attributes by name, relationships by their two ends.
+#pragma once
+
+#include <array>
+#include <cstddef>
+#include <map>
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+#include <unordered_map>
+#include <vector>
+
+#include "core/intake/document/reporter.h"
+#include "core/intake/graph/element.h"
+
+namespace panel_dossier {
+
+/// Objectified relationships, named by the direction in which they are followed.
+enum class Link : std::size_t {
+  parts,                ///< whole -> part
+  whole,                ///< part -> whole
+  contained,            ///< spatial element -> element
+  container,            ///< element -> spatial element
+  openings,             ///< element -> opening
+  fillings,             ///< opening -> window or door
+  coverings,            ///< element -> covering
+  property_sets,        ///< object -> property set or element quantity
+  type,                 ///< object -> type object
+  material,             ///< object or type -> material definition
+  documents,            ///< object, type or resource -> document
+  material_properties,  ///< material -> material properties
+};
+inline constexpr std::size_t kLinkCount = 12;
+
+/// Puts the items of a list in the order of their `pos` attributes, where they have any.
+void order_by_position(std::vector<Element>& elements);
+
+/// A text with the defined type it was given, such as `IfcLengthMeasure`; the type is empty when not written.
+struct TypedText {
+  std::string text;
+  std::string type;
+  Element at;
+};
+
+/// Answers the same for the nested form (XML attributes, inverse relationships inside the entity) and the flat form
+/// (child elements, `IfcRel…` objects joined by `ref`). Holds handles only; the document must outlive it. Immutable.
+class Graph {
+ public:
+  /// Walks the whole tree once. Reports duplicate ids, dangling and circular references, and relationships that lack
+  /// an end.
+  Graph(const Element& root, Reporter& report);
+
+  /// The entity that the element is or points to; empty when it points nowhere.
+  Element resolved(const Element& element) const;
+
+  /// The single entity that is the value of an attribute; empty when there is none.
+  Element entity(const Element& owner, std::string_view attribute) const;
+  /// All entities of a list or set attribute, in order.
+  std::vector<Element> entities(const Element& owner, std::string_view attribute) const;
+  /// A value that is text, number or enumeration; none when the attribute is absent or nil.
+  std::optional<TypedText> value(const Element& owner, std::string_view attribute) const;
+  /// The value's text, empty when absent.
+  std::string text(const Element& owner, std::string_view attribute) const;
+
+  /// All entities of exactly this type, in file order. Only for types that `listed_types()` names.
+  const std::vector<Element>& all(std::string_view type) const;
+  /// What an entity is linked to, in file order, each once.
+  std::span<const Element> linked(Link link, const Element& from) const;
+
+  /// Entities that the reader has no use for, by name.
+  const std::map<std::string, std::size_t>& skipped() const { return skipped_; }
+  /// Elements that carry a GlobalId.
+  const std::vector<Element>& rooted() const { return rooted_; }
+
+ private:
+  struct Links {
+    std::vector<const void*> from;  ///< sorted; beside `to`
+    std::vector<Element> to;
+  };
+  /// Relationship -> entities that point to it from one of their inverse attributes.
+  using Owners = std::unordered_map<const void*, std::vector<Element>>;
+  struct Pair {
+    const void* from;
+    Element to;
+    std::size_t order;
+  };
+
+  std::unordered_map<std::string_view, Element> by_id_;
+  std::unordered_map<std::string_view, std::vector<Element>> by_type_;
+  std::vector<Element> rooted_;
+  std::array<Links, kLinkCount> links_;
+  std::map<std::string, std::size_t> skipped_;
+
+  void register_element(const Element& element, std::vector<Element>& references, Reporter& report);
+  void check_references(const std::vector<Element>& references, Reporter& report) const;
+  void build_links(const std::vector<Element>& references, Reporter& report);
+  Owners owners_by_reference(const std::vector<Element>& references) const;
+  std::vector<Element> ends(const Element& relationship, std::string_view attribute, const Owners& owners) const;
+  static Links sorted(std::vector<Pair> pairs);
+};
+
+}  // namespace panel_dossier

@@ -1,0 +1,172 @@
+#include "core/intake/graph/property_reader.h"
+
+#include <array>
+#include <optional>
+#include <utility>
+
+#include "core/intake/graph/entity_type.h"
+#include "core/intake/graph/measures.h"
+
+namespace panel_dossier {
+
+namespace {
+
+struct QuantityForm {
+  std::string_view entity;
+  std::string_view attribute;
+  std::string_view measure;
+};
+
+constexpr std::array kQuantities{
+    QuantityForm{"IfcQuantityLength", "LengthValue", "IfcLengthMeasure"},
+    QuantityForm{"IfcQuantityArea", "AreaValue", "IfcAreaMeasure"},
+    QuantityForm{"IfcQuantityVolume", "VolumeValue", "IfcVolumeMeasure"},
+    QuantityForm{"IfcQuantityWeight", "WeightValue", "IfcMassMeasure"},
+    QuantityForm{"IfcQuantityCount", "CountValue", "IfcCountMeasure"},
+    QuantityForm{"IfcQuantityTime", "TimeValue", "IfcTimeMeasure"},
+};
+
+struct AttributeForm {
+  std::string_view entity;
+  std::string_view attribute;
+  std::string_view set;
+  std::string_view measure;
+};
+
+// IFC2x3 TC1 has entities with fixed attributes where later generations have property sets (from memory).
+constexpr std::array kMaterialAttributes{
+    AttributeForm{"IfcGeneralMaterialProperties", "MassDensity", "Pset_MaterialCommon", "IfcMassDensityMeasure"},
+    AttributeForm{"IfcGeneralMaterialProperties", "Porosity", "Pset_MaterialCommon", "IfcNormalisedRatioMeasure"},
+    AttributeForm{"IfcThermalMaterialProperties", "ThermalConductivity", "Pset_MaterialThermal",
+                  "IfcThermalConductivityMeasure"},
+    AttributeForm{"IfcThermalMaterialProperties", "SpecificHeatCapacity", "Pset_MaterialThermal",
+                  "IfcSpecificHeatCapacityMeasure"},
+    AttributeForm{"IfcHygroscopicMaterialProperties", "UpperVaporResistanceFactor", "Pset_MaterialHygroscopic",
+                  "IfcPositiveRatioMeasure"},
+    AttributeForm{"IfcHygroscopicMaterialProperties", "LowerVaporResistanceFactor", "Pset_MaterialHygroscopic",
+                  "IfcPositiveRatioMeasure"},
+    AttributeForm{"IfcHygroscopicMaterialProperties", "VaporPermeability", "Pset_MaterialHygroscopic",
+                  "IfcVaporPermeabilityMeasure"},
+};
+
+std::string set_name(const ReadContext& context, const Element& set) {
+  const std::string name = context.graph.text(set, "Name");
+  return name.empty() ? std::string(ifc_type(set)) : name;
+}
+
+/// Properties stand under another attribute name in each kind of set and generation.
+std::vector<Element> members_of(const ReadContext& context, const Element& set) {
+  for (const std::string_view attribute : {"HasProperties", "Quantities", "Properties", "ExtendedProperties"}) {
+    std::vector<Element> members = context.graph.entities(set, attribute);
+    if (!members.empty()) return members;
+  }
+  return {};
+}
+
+}  // namespace
+
+Properties PropertyReader::of_object(const Element& object) {
+  Properties properties;
+  for (const Element& set : context_.graph.linked(Link::property_sets, object)) add_set(set, properties);
+  for (const Element& type : context_.graph.linked(Link::type, object)) {
+    for (const Element& set : context_.graph.entities(type, "HasPropertySets")) add_set(set, properties);
+    for (const Element& set : context_.graph.linked(Link::property_sets, type)) add_set(set, properties);
+  }
+  return properties;
+}
+
+Properties PropertyReader::of_material(const Element& material) {
+  Properties properties;
+  for (const Element& set : context_.graph.linked(Link::material_properties, material)) add_set(set, properties);
+  return properties;
+}
+
+void PropertyReader::add_set(const Element& set, Properties& properties) {
+  auto found = sets_.find(set.key());
+  if (found == sets_.end()) found = sets_.emplace(set.key(), read_set(set)).first;
+  if (!context_.budget.take(found->second.size() + 1)) return;
+  for (const Named& named : found->second) properties.add(named.set, named.name, named.property);
+}
+
+std::vector<PropertyReader::Named> PropertyReader::read_set(const Element& set) {
+  std::vector<Named> found = read_attributes(set);
+  const std::string name = set_name(context_, set);
+  for (const Element& member : members_of(context_, set)) {
+    const std::string_view type = ifc_type(member);
+    if (type == "IfcPropertySingleValue" || type == "IfcPropertyEnumeratedValue") {
+      read_property(name, member, found);
+    } else if (type.substr(0, 11) == "IfcQuantity") {
+      read_quantity(name, member, found);
+    }
+  }
+  return found;
+}
+
+std::vector<PropertyReader::Named> PropertyReader::read_attributes(const Element& set) {
+  std::vector<Named> found;
+  const std::string_view type = ifc_type(set);
+  for (const AttributeForm& form : kMaterialAttributes) {
+    if (form.entity != type) continue;
+    auto value = context_.graph.value(set, form.attribute);
+    if (!value) continue;
+    value->type = form.measure;
+    append(std::string(form.set), std::string(form.attribute), *value, {}, set, found);
+  }
+  return found;
+}
+
+void PropertyReader::read_property(const std::string& set, const Element& entity, std::vector<Named>& found) {
+  const bool is_enumerated = ifc_type(entity) == "IfcPropertyEnumeratedValue";
+  const auto value = context_.graph.value(entity, is_enumerated ? "EnumerationValues" : "NominalValue");
+  if (!value) return;
+  append(set, context_.graph.text(entity, "Name"), *value, context_.graph.entity(entity, "Unit"), entity, found);
+}
+
+void PropertyReader::read_quantity(const std::string& set, const Element& entity, std::vector<Named>& found) {
+  for (const QuantityForm& form : kQuantities) {
+    if (form.entity != ifc_type(entity)) continue;
+    auto value = context_.graph.value(entity, form.attribute);
+    if (!value) continue;
+    value->type = form.measure;
+    append(set, context_.graph.text(entity, "Name"), *value, context_.graph.entity(entity, "Unit"), entity, found);
+  }
+}
+
+void PropertyReader::append(const std::string& set, const std::string& name, const TypedText& value,
+                            const Element& unit, const Element& entity, std::vector<Named>& found) {
+  const std::string full_name = set + "." + name;
+  const Measure* measure = find_measure(value.type);
+  if (measure == nullptr) {
+    context_.report.warning(entity, "'" + full_name + "' has a value of type '" + value.type + "' and is not read",
+                            "use a measure type that the schema of property sets names");
+    return;
+  }
+  if (const auto breach = expected_.breach(set, name, *measure)) {
+    context_.report.warning(entity, "'" + full_name + "' has a value of type '" + value.type + "' and is not read",
+                            "write it as " + *breach + ", so that its unit is known");
+    return;
+  }
+  Property property;
+  property.origin = context_.report.origin(entity, full_name);
+  if (measure->kind == MeasureKind::text) {
+    property.value = value.text;
+  } else if (measure->kind == MeasureKind::logical) {
+    const auto logical = parse_logical(value.text);
+    if (!logical) return;  // IfcLogical UNKNOWN: nothing is known, so nothing is stated
+    property.value = *logical;
+  } else {
+    const auto number = parse_number(value.text);
+    if (!number) {
+      context_.report.error(entity, "'" + full_name + "' is '" + value.text.substr(0, 60) + "', not a finite number",
+                            "write it as in 12.5 or 1.25E1");
+      return;
+    }
+    const auto in_si = units_.to_si(*number, *measure, unit);
+    if (!in_si) return;
+    property.value = *in_si;
+    property.unit = measure->symbol;
+  }
+  found.push_back({set, name, std::move(property)});
+}
+
+}  // namespace panel_dossier

@@ -1,0 +1,64 @@
+// Materials, and what of them an object is made of.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <unordered_map>
+#include <vector>
+
+#include "core/api/model/panel.h"
+#include "core/api/model/project.h"
+#include "core/intake/graph/property_reader.h"
+#include "core/intake/graph/unit_table.h"
+#include "core/intake/read_context.h"
+
+namespace panel_dossier {
+
+enum class LayerDirection { along_x, along_y, along_z };
+
+/// A material layer set as the export orders it, with how it lies on the object where the export says so.
+struct LayerSet {
+  struct Usage {
+    LayerDirection direction = LayerDirection::along_y;
+    bool is_positive = true;  ///< layers follow one another towards positive y
+    double offset_m = 0.0;    ///< of the first face from the reference line
+  };
+
+  std::vector<Layer> layers;   ///< y positions not yet set
+  std::optional<Usage> usage;  ///< none when the set is given without an IfcMaterialLayerSetUsage
+  Element at;
+};
+
+/// Belongs to one run on one thread; `project` must outlive it.
+class MaterialReader {
+ public:
+  MaterialReader(const ReadContext& context, UnitTable& units, PropertyReader& properties, Project& project)
+      : context_(context), units_(units), properties_(properties), project_(project) {}
+
+  /// Fills Project::materials with every IfcMaterial of the file, in its order.
+  void read();
+
+  /// The only material of an object (or of its type); none when there is none or, with a warning, several.
+  std::optional<std::size_t> single_material(const Element& object);
+
+  /// The layer set of an object (or of its type).
+  std::optional<LayerSet> layer_set(const Element& object);
+
+  /// The entities behind Project::materials, by index.
+  const std::vector<Element>& entities() const { return context_.graph.all("IfcMaterial"); }
+
+ private:
+  const ReadContext& context_;
+  UnitTable& units_;
+  PropertyReader& properties_;
+  Project& project_;
+  std::unordered_map<const void*, std::size_t> index_;
+
+  Element association(const Element& object) const;
+  std::vector<Element> materials_in(const Element& association) const;
+  std::optional<std::size_t> index_of(const Element& material) const;
+  std::optional<Layer> read_layer(const Element& entity);
+  std::optional<LayerSet::Usage> read_usage(const Element& entity);
+};
+
+}  // namespace panel_dossier

@@ -1,0 +1,146 @@
+#include "core/intake/panels/opening_reader.h"
+
+#include <algorithm>
+#include <optional>
+#include <utility>
+
+#include "core/intake/document/rounding.h"
+#include "core/intake/graph/entity_type.h"
+#include "core/intake/panels/size_checks.h"
+
+namespace panel_dossier {
+
+namespace {
+
+// Two openings in parts that share most of their area are one hole cut through several layers.
+constexpr double kSameHoleShare = 0.5;
+constexpr std::size_t kMaxOpenings = 1000;
+// Openings may share an edge; a strip of 1 mm over 1 m is rounding of the exporter.
+constexpr double kTouchingArea_m2 = 1e-3;
+
+std::optional<Box3> bounds_of(PanelReaders& readers, const Element& opening, const Frame& frame) {
+  const auto placement = readers.placements.of_object(opening);
+  if (!placement) return std::nullopt;
+  const auto bounds = readers.shapes.of_product(opening).moved(*placement, frame).bounds();
+  return bounds ? std::optional<Box3>(to_nanometre(*bounds)) : std::nullopt;
+}
+
+void add_filling(PanelReaders& readers, const Element& entity, Opening& opening) {
+  const auto fillings = readers.context.graph.linked(Link::fillings, entity);
+  if (fillings.empty()) return;
+  const Element filling = fillings.front();
+  std::string_view type = ifc_type(filling);
+  if (type == "IfcWindowStandardCase") type = "IfcWindow";
+  if (type == "IfcDoorStandardCase") type = "IfcDoor";
+  opening.filling_entity = type;
+  opening.filling_global_id = own_global_id(filling);
+  opening.filling_name = readers.context.graph.text(filling, "Name");
+  opening.filling_properties = readers.properties.of_object(filling);
+}
+
+std::optional<PlacedOpening> read_opening(PanelReaders& readers, const Element& entity, const Frame& frame) {
+  const auto bounds = bounds_of(readers, entity, frame);
+  if (!bounds) {
+    readers.context.report.error(entity, "the opening has no shape that is read",
+                                 "export it as an extrusion of a rectangle or as a bounding box");
+    return std::nullopt;
+  }
+  PlacedOpening placed{{}, *bounds, entity};
+  placed.opening.global_id = own_global_id(entity);
+  placed.opening.name = readers.context.graph.text(entity, "Name");
+  placed.opening.origin = readers.context.report.origin(entity);
+  placed.opening.x_min_m = bounds->min.x;
+  placed.opening.x_max_m = bounds->max.x;
+  placed.opening.z_min_m = bounds->min.z;
+  placed.opening.z_max_m = bounds->max.z;
+  add_filling(readers, entity, placed.opening);
+  return placed;
+}
+
+double common_area(const Opening& a, const Opening& b) {
+  const double width = std::min(a.x_max_m, b.x_max_m) - std::max(a.x_min_m, b.x_min_m);
+  const double height = std::min(a.z_max_m, b.z_max_m) - std::max(a.z_min_m, b.z_min_m);
+  return width > 0.0 && height > 0.0 ? width * height : 0.0;
+}
+
+bool is_same_hole(const Opening& a, const Opening& b) {
+  return common_area(a, b) > kSameHoleShare * std::min(a.area_m2(), b.area_m2());
+}
+
+/// Every opening is compared with the others of its panel, so a panel full of them would take for ever.
+bool has_room(const ReadContext& context, const Element& panel, std::size_t count) {
+  if (count < kMaxOpenings) return true;
+  context.report.error(panel, "the panel has more than " + std::to_string(kMaxOpenings) + " openings",
+                       "export one opening for each window, door and penetration");
+  return false;
+}
+
+void add_merged(std::vector<PlacedOpening>& openings, PlacedOpening added) {
+  for (PlacedOpening& known : openings) {
+    if (!is_same_hole(known.opening, added.opening)) continue;
+    // The one with a window or door in it says more.
+    if (known.opening.filling_entity.empty() && !added.opening.filling_entity.empty()) known = std::move(added);
+    return;
+  }
+  openings.push_back(std::move(added));
+}
+
+}  // namespace
+
+std::vector<PlacedOpening> read_openings(PanelReaders& readers, const PanelEntities& entities, const Frame& frame) {
+  std::vector<PlacedOpening> openings;
+  const Graph& graph = readers.context.graph;
+  for (const Element& entity : graph.linked(Link::openings, entities.panel)) {
+    if (!has_room(readers.context, entities.panel, openings.size())) return openings;
+    if (auto placed = read_opening(readers, entity, frame)) openings.push_back(std::move(*placed));
+  }
+  if (!graph.linked(Link::openings, entities.panel).empty()) return openings;
+  for (const std::vector<Element>* group : {&entities.subassemblies, &entities.parts}) {
+    for (const Element& part : *group) {
+      for (const Element& entity : graph.linked(Link::openings, part)) {
+        if (!has_room(readers.context, entities.panel, openings.size())) return openings;
+        if (auto placed = read_opening(readers, entity, frame)) add_merged(openings, std::move(*placed));
+      }
+    }
+  }
+  return openings;
+}
+
+std::vector<Box3> voids_of_part(PanelReaders& readers, const Element& part, const Frame& frame) {
+  std::vector<Box3> voids;
+  for (const Element& entity : readers.context.graph.linked(Link::openings, part)) {
+    if (const auto bounds = bounds_of(readers, entity, frame)) voids.push_back(*bounds);
+  }
+  return voids;
+}
+
+void check_openings(const ReadContext& context, const Panel& panel, const std::vector<PlacedOpening>& openings) {
+  for (const PlacedOpening& placed : openings) {
+    const Opening& o = placed.opening;
+    const bool is_inside = o.x_min_m >= -kOutsideTolerance_m && o.z_min_m >= -kOutsideTolerance_m &&
+                           o.x_max_m <= panel.width_m.value + kOutsideTolerance_m &&
+                           o.z_max_m <= panel.height_m.value + kOutsideTolerance_m;
+    if (!is_inside) {
+      context.report.error(placed.entity, "the opening lies outside its panel '" + panel.mark + "'",
+                           "check the placement of the opening and the length unit");
+    }
+  }
+  // In the order of their left edges only neighbours can overlap, until one starts to the right of the other's end.
+  std::vector<const PlacedOpening*> by_x;
+  by_x.reserve(openings.size());
+  for (const PlacedOpening& placed : openings) by_x.push_back(&placed);
+  std::sort(by_x.begin(), by_x.end(),
+            [](const PlacedOpening* a, const PlacedOpening* b) { return a->opening.x_min_m < b->opening.x_min_m; });
+  for (std::size_t i = 0; i < by_x.size(); ++i) {
+    for (std::size_t k = i + 1; k < by_x.size() && by_x[k]->opening.x_min_m < by_x[i]->opening.x_max_m; ++k) {
+      if (common_area(by_x[i]->opening, by_x[k]->opening) <= kTouchingArea_m2) continue;
+      context.report.error(by_x[k]->entity,
+                           "the opening overlaps opening '" + by_x[i]->opening.global_id + "' at line " +
+                               std::to_string(by_x[i]->opening.origin.line),
+                           "export one opening for each hole");
+      break;
+    }
+  }
+}
+
+}  // namespace panel_dossier

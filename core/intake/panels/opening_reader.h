@@ -1,0 +1,28 @@
+// Openings of a panel and what fills them.
+#pragma once
+
+#include <vector>
+
+#include "core/api/model/panel.h"
+#include "core/intake/panels/panel_finder.h"
+#include "core/intake/panels/part_reader.h"
+
+namespace panel_dossier {
+
+struct PlacedOpening {
+  Opening opening;
+  Box3 bounds;  ///< in the frame asked for
+  Element entity;
+};
+
+/// Openings in the panel itself, or else those in its parts, where one hole through several parts counts once.
+/// `frame` is in the world's frame. Reports openings without a shape.
+std::vector<PlacedOpening> read_openings(PanelReaders& readers, const PanelEntities& entities, const Frame& frame);
+
+/// Boxes of the openings in one part.
+std::vector<Box3> voids_of_part(PanelReaders& readers, const Element& part, const Frame& frame);
+
+/// Reports openings outside the panel and openings that overlap. The panel's mark and size are set.
+void check_openings(const ReadContext& context, const Panel& panel, const std::vector<PlacedOpening>& openings);
+
+}  // namespace panel_dossier

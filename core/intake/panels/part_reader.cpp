@@ -1,0 +1,134 @@
+#include "core/intake/panels/part_reader.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <string_view>
+#include <utility>
+
+#include "core/intake/document/rounding.h"
+#include "core/intake/graph/entity_type.h"
+#include "core/intake/panels/part_kind.h"
+
+namespace panel_dossier {
+
+namespace {
+
+// A panel holds thousands of fixings at most; more is a quantity in the wrong unit.
+constexpr double kMaxCount = 1e6;
+
+bool is_stated(const std::string& predefined_type) {
+  const std::string token = enumeration_token(predefined_type);
+  return !token.empty() && token != "USERDEFINED" && token != "NOTDEFINED";
+}
+
+/// A number of any quantity set, by the name of the quantity alone: the set's name depends on the entity.
+std::optional<Sourced<double>> quantity(const Properties& properties, std::string_view name) {
+  for (const auto& [full_name, property] : properties.all()) {
+    const std::size_t dot = full_name.rfind('.');
+    if (full_name.compare(0, 4, "Qto_") != 0 && full_name.compare(0, 14, "BaseQuantities") != 0) continue;
+    if (full_name.substr(dot + 1) != name) continue;
+    if (const double* value = std::get_if<double>(&property.value)) return Sourced<double>{*value, property.origin};
+  }
+  return std::nullopt;
+}
+
+int read_count(const ReadContext& context, const Element& entity, const Properties& properties) {
+  const auto count = quantity(properties, "Count");
+  if (!count) return 1;
+  if (count->value < 1.0 || count->value > kMaxCount || count->value != std::floor(count->value)) {
+    context.report.error(entity, "quantity Count is not a whole number from 1", "give the number of pieces");
+    return 1;
+  }
+  return static_cast<int>(count->value);
+}
+
+/// The longest of the three edges of the prism in its own frame, so that a sloping brace keeps its true length.
+double longest_edge(const Extrusion& solid) {
+  Vec2 low = solid.outline.front();
+  Vec2 high = low;
+  for (const Vec2& p : solid.outline) {
+    low = {std::min(low.x, p.x), std::min(low.y, p.y)};
+    high = {std::max(high.x, p.x), std::max(high.y, p.y)};
+  }
+  return std::max({high.x - low.x, high.y - low.y, solid.depth_m});
+}
+
+double void_volume(const Box3& bounds, const std::vector<Box3>& voids) {
+  double volume = 0.0;
+  for (const Box3& hole : voids) {
+    const auto common = intersection(bounds, hole);
+    if (!common) continue;
+    const Vec3 size = common->size();
+    volume += size.x * size.y * size.z;
+  }
+  return volume;
+}
+
+}  // namespace
+
+std::string predefined_or_object_type(const ReadContext& context, const Element& entity) {
+  std::string own = context.graph.text(entity, "PredefinedType");
+  if (is_stated(own)) return own;
+  std::string object_type = context.graph.text(entity, "ObjectType");
+  // IFC2x3 states the predefined type on the type object only.
+  for (const Element& type : context.graph.linked(Link::type, entity)) {
+    std::string of_type = context.graph.text(type, "PredefinedType");
+    if (is_stated(of_type)) return of_type;
+    if (object_type.empty()) object_type = context.graph.text(type, "ElementType");
+  }
+  return object_type;
+}
+
+std::string type_name(const ReadContext& context, const Element& entity) {
+  for (const Element& type : context.graph.linked(Link::type, entity)) {
+    std::string name = context.graph.text(type, "Name");
+    if (!name.empty()) return name;
+  }
+  return context.graph.text(entity, "ObjectType");
+}
+
+std::optional<PlacedPart> read_part(PanelReaders& readers, const Element& entity) {
+  const ReadContext& context = readers.context;
+  PlacedPart placed;
+  placed.entity = entity;
+  Part& part = placed.part;
+  part.global_id = own_global_id(entity);
+  part.name = context.graph.text(entity, "Name");
+  part.object_type = predefined_or_object_type(context, entity);
+  part.kind = part_kind(ifc_type(entity), enumeration_token(part.object_type));
+  part.material = readers.materials.single_material(entity);
+  part.properties = readers.properties.of_object(entity);
+  part.count = read_count(context, entity, part.properties);
+  part.origin = context.report.origin(entity);
+  const auto frame = readers.placements.of_object(entity);
+  if (!frame) return std::nullopt;
+  placed.shape = readers.shapes.of_product(entity).moved(*frame, Frame{});
+  return placed;
+}
+
+void set_geometry(PanelReaders& readers, PlacedPart& placed, const std::vector<Box3>& voids) {
+  Part& part = placed.part;
+  const Shape& shape = placed.shape;
+  const Origin of_shape = readers.context.report.origin(placed.entity, "Representation");
+  if (const auto bounds = shape.bounds()) part.bounds = to_nanometre(*bounds);
+  if (shape.solids.size() == 1) part.solid = shape.solids.front();
+  if (!shape.solids.empty()) {
+    const double net = shape.volume_m3() - void_volume(*part.bounds, voids);
+    part.volume_m3 = Sourced<double>{to_nanometre(std::max(net, 0.0)), of_shape};
+  } else {
+    part.volume_m3 = quantity(part.properties, "NetVolume");
+    if (!part.volume_m3) part.volume_m3 = quantity(part.properties, "GrossVolume");
+  }
+  if (part.solid) {
+    part.length_m = Sourced<double>{to_nanometre(longest_edge(*part.solid)), of_shape};
+    return;
+  }
+  part.length_m = quantity(part.properties, "Length");
+  if (!part.length_m && part.bounds) {
+    const Vec3 size = part.bounds->size();
+    part.length_m = Sourced<double>{std::max({size.x, size.y, size.z}), of_shape};
+  }
+}
+
+}  // namespace panel_dossier

@@ -1,0 +1,27 @@
+// Biogenic carbon in the wood of a panel.
+#pragma once
+
+#include "core/api/finding/finding.h"
+#include "core/api/model/material.h"
+#include "plugins/carbon/account/account.h"
+#include "plugins/carbon/tables.h"
+
+namespace panel_dossier::carbon {
+
+/// Constants of EN 16449:2014.
+struct WoodCarbon {
+  double carbon_fraction = 0.0;  ///< kg carbon per kg of dry wood
+  double co2_per_carbon = 0.0;   ///< kg carbon dioxide per kg carbon: ratio of the molar masses
+};
+
+/// Carbon dioxide that corresponds to the biogenic carbon in wood, in kg: co2_per_carbon · cf · ρ_ω · V_ω / (1 + ω)
+/// (EN 16449:2014, formula 1). `mass_kg` = ρ_ω · V_ω at moisture content ω, given as a share (0.12 for 12 %), ω >= 0.
+double stored_carbon_dioxide_kg(const WoodCarbon& constants, double mass_kg, double moisture_content);
+
+/// Category `wood` or `timber`, or a moisture content in Panel_Timber.
+bool is_wood(const Material& material);
+
+/// `carbon.biogenic_storage`, positive, apart from every total. Call after `check_product_stage` on the same account.
+Finding check_biogenic_storage(const PanelAccount& account, const Tables& tables);
+
+}  // namespace panel_dossier::carbon

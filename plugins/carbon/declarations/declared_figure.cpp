@@ -1,0 +1,141 @@
+#include "plugins/carbon/declarations/declared_figure.h"
+
+#include <algorithm>
+#include <array>
+#include <utility>
+
+#include "plugins/carbon/declarations/declaration.h"
+#include "plugins/carbon/declarations/declared_amount.h"
+
+namespace panel_dossier::carbon {
+
+namespace {
+
+constexpr std::array<const char*, 3> kPartsOfProductStage{"A1", "A2", "A3"};
+
+void replace_all(std::string& text, std::string_view what, std::string_view by) {
+  for (std::size_t at = text.find(what); at != std::string::npos; at = text.find(what, at + by.size())) {
+    text.replace(at, what.size(), by);
+  }
+}
+
+/// A unit without what writers differ in.
+std::string bare_unit(std::string_view written) {
+  std::string text(written);
+  for (char& c : text) c = c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+  for (const auto& [what, by] : {std::pair{"₂", "2"}, {"²", "2"}, {"₃", "3"}, {"³", "3"}, {"⁺", "+"}, {"Ä", "ä"}}) {
+    replace_all(text, what, by);
+  }
+  constexpr std::string_view kIgnored = " .-^_()";
+  const auto is_ignored = [&](char c) { return kIgnored.find(c) != std::string_view::npos; };
+  text.erase(std::remove_if(text.begin(), text.end(), is_ignored), text.end());
+  for (const char* spelling : {"equivalents", "equivalent", "equiv", "eqv", "äquivalent", "äquiv", "äq"}) {
+    replace_all(text, spelling, "eq");
+  }
+  if (!text.empty() && text.back() == 'e') text += 'q';  // CO2e
+  return text;
+}
+
+double factor_of(const std::optional<Sourced<std::string>>& unit) {
+  const auto word = unit ? unit_word(unit->value) : std::nullopt;
+  return word ? word->factor : 1.0;
+}
+
+std::optional<Sourced<std::string>> unit_in_export(const Material& material) {
+  auto unit = material.properties.text(kDeclarationSet, "DeclaredUnit");
+  if (unit && unit->value.empty()) unit.reset();
+  return unit;
+}
+
+/// How many kg, m3, m2 or pieces the file's figures are for. 1 where file and export name no amount.
+double units_behind_file(const Declaration& file, const Material& material) {
+  const double amount = file.amount ? file.amount->value : 1.0;
+  return amount * factor_of(file.unit ? file.unit : unit_in_export(material));
+}
+
+/// How many kg, m3, m2 or pieces the export's figures are for.
+double units_behind_export(const Declaration* file, const Material& material) {
+  auto unit = unit_in_export(material);
+  if (!unit && file != nullptr) unit = file->unit;
+  return factor_of(unit);
+}
+
+/// All figures of a module in the file, of the scenario named, where one is.
+std::vector<const DeclaredValue*> values_of(const Declaration& file, const Material& material,
+                                            const DeclaredIndicator& indicator, std::string_view module) {
+  const auto scenario = material.properties.text(kDeclarationSet, "Scenario");
+  std::vector<const DeclaredValue*> values;
+  for (const DeclaredValue& value : file.values) {
+    if (value.module != module) continue;
+    if (std::find(indicator.names.begin(), indicator.names.end(), value.indicator) == indicator.names.end()) continue;
+    if (scenario && !value.scenario.empty() && value.scenario != scenario->value) continue;
+    values.push_back(&value);
+  }
+  return values;
+}
+
+bool has_fitting_unit(const DeclaredValue& value, const DeclaredIndicator& indicator) {
+  return std::any_of(indicator.units.begin(), indicator.units.end(),
+                     [&](const std::string& unit) { return same_unit(unit, value.unit); });
+}
+
+/// The one figure of a module as the file states it; none with the gap noted when it is not usable.
+const DeclaredValue* find_value(const Declaration& file, const Material& material, const DeclaredIndicator& indicator,
+                                std::string_view module, OpenFinding& finding) {
+  const auto values = values_of(file, material, indicator, module);
+  if (values.empty()) return nullptr;
+  if (values.size() > 1) {
+    finding.evidence_gap("the declaration of material '" + material.name + "' has several figures of " +
+                         indicator.names.front() + " for " + std::string(module) +
+                         "; name one scenario in Panel_EnvironmentalDeclaration.Scenario");
+    return nullptr;
+  }
+  const DeclaredValue& value = *values.front();
+  if (has_fitting_unit(value, indicator)) return &value;
+  finding.evidence_gap(value.value.origin.table + ", the declaration of material '" + material.name + "', states " +
+                       value.indicator + (value.unit.empty() ? " without a unit" : " in '" + value.unit + "'") +
+                       "; ask the supplier for it in " + indicator.units.front());
+  return nullptr;
+}
+
+}  // namespace
+
+bool same_unit(std::string_view a, std::string_view b) {
+  return bare_unit(a) == bare_unit(b);
+}
+
+std::optional<Sourced<double>> figure_in_file(const Project& project, const Material& material,
+                                              const DeclaredIndicator& indicator, Module module, OpenFinding& finding) {
+  const Declaration* file = declaration_file(project, material);
+  if (file == nullptr) return std::nullopt;
+  const double units = units_behind_file(*file, material);
+  if (const auto* value = find_value(*file, material, indicator, name_of(module).in_file, finding)) {
+    return Sourced<double>{value->value.value / units, value->value.origin};
+  }
+  if (module != Module::a1_a3) return std::nullopt;
+  double sum = 0.0;
+  const DeclaredValue* last = nullptr;
+  for (const char* part : kPartsOfProductStage) {
+    last = find_value(*file, material, indicator, part, finding);
+    if (last == nullptr) return std::nullopt;
+    sum += last->value.value;
+  }
+  return Sourced<double>{sum / units, last->value.origin};
+}
+
+std::optional<Sourced<double>> figure_in_export(const Project& project, const Material& material,
+                                                std::string_view property) {
+  auto figure = material.properties.number(kDeclarationSet, property);
+  if (figure) figure->value /= units_behind_export(declaration_file(project, material), material);
+  return figure;
+}
+
+bool is_in_file(const Project& project, const Material& material, const DeclaredIndicator& indicator, Module module) {
+  const Declaration* file = declaration_file(project, material);
+  if (file == nullptr) return false;
+  const auto states = [&](std::string_view name) { return !values_of(*file, material, indicator, name).empty(); };
+  if (states(name_of(module).in_file)) return true;
+  return module == Module::a1_a3 && std::all_of(kPartsOfProductStage.begin(), kPartsOfProductStage.end(), states);
+}
+
+}  // namespace panel_dossier::carbon

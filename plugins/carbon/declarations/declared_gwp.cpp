@@ -1,0 +1,192 @@
+#include "plugins/carbon/declarations/declared_gwp.h"
+
+#include <algorithm>
+#include <cmath>
+#include <string>
+
+#include "plugins/carbon/declarations/declaration.h"
+#include "plugins/carbon/declarations/declared_figure.h"
+
+namespace panel_dossier::carbon {
+
+namespace {
+
+struct Indicator {
+  std::string_view name;         ///< in a declaration
+  std::string_view in_property;  ///< in the name of a property of the export
+};
+
+constexpr Indicator kTotal{"GWP-total", "Total"};
+constexpr Indicator kFossil{"GWP-fossil", "Fossil"};
+constexpr Indicator kBiogenic{"GWP-biogenic", "Biogenic"};
+constexpr Indicator kLuluc{"GWP-luluc", "Luluc"};
+
+DeclaredIndicator declared(const Indicator& indicator) {
+  return {{std::string(indicator.name)}, {"kg CO2 eq."}};
+}
+
+std::string property_of(const Indicator& indicator, Module module) {
+  return "Gwp" + std::string(indicator.in_property) + std::string(name_of(module).in_property);
+}
+
+std::string label_of(const Indicator& indicator, Module module, const Material& material) {
+  return std::string(indicator.name) + ", " + std::string(name_of(module).printed) + ", of '" + material.name + "'";
+}
+
+/// File first, export beside it; where both are there they must agree. Absence is no gap here.
+std::optional<Sourced<double>> find_figure(const Project& project, const Material& material, const Indicator& indicator,
+                                           Module module, OpenFinding& finding) {
+  const auto in_file = figure_in_file(project, material, declared(indicator), module, finding);
+  const std::string property = property_of(indicator, module);
+  const auto in_export = figure_in_export(project, material, property);
+  if (in_file && in_export && !agree(in_file->value, in_export->value)) {
+    finding.evidence_gap("material '" + material.name + "': " + property + " in the export is not that of the " +
+                         "declaration (" + describe(in_file->origin) + "); correct the export");
+  }
+  return in_file ? in_file : in_export;
+}
+
+std::optional<double> record(const Indicator& indicator, Module module, const Material& material,
+                             const std::optional<Sourced<double>>& figure, OpenFinding& finding) {
+  return finding.builder().number(label_of(indicator, module, material), "", "kg CO2e per declared unit", figure, {});
+}
+
+void note_gap(const Project& project, const Material& material, const Indicator& indicator, Module module,
+              OpenFinding& finding) {
+  if (is_in_file(project, material, declared(indicator), module)) return;  // reading it has noted why it is unusable
+  if (declaration_file(project, material) == nullptr) {
+    finding.evidence_gap(lacks(material, property_of(indicator, module)));
+  } else {
+    finding.evidence_gap("the declaration of material '" + material.name + "' has no " + std::string(indicator.name) +
+                         " for " + std::string(name_of(module).printed));
+  }
+}
+
+/// Declared figures are rounded each, so their sum may differ from the total by the rounding of all four.
+void check_sum(const Material& material, Module module, const Gwp& gwp, const std::optional<Sourced<double>>& total,
+               OpenFinding& finding) {
+  if (!total) return;
+  const double sum = gwp.fossil + gwp.biogenic + gwp.luluc;
+  const double rounding =
+      kAgreement * (std::abs(gwp.fossil) + std::abs(gwp.biogenic) + std::abs(gwp.luluc) + std::abs(total->value));
+  if (std::abs(sum - total->value) <= rounding) return;
+  finding.evidence_gap("the declaration of material '" + material.name + "': GWP-total of " +
+                       std::string(name_of(module).printed) +
+                       " is not the sum of GWP-fossil, -biogenic and -luluc (EN 15804:2012+A2:2019, annex C)");
+}
+
+/// What a module declares: the three indicators, or the total alone.
+struct ModuleFigures {
+  std::optional<Sourced<double>> total;
+  std::optional<Sourced<double>> fossil;
+  std::optional<Sourced<double>> biogenic;
+  std::optional<Sourced<double>> luluc;
+
+  bool split() const { return fossil && biogenic && luluc; }
+};
+
+ModuleFigures find_figures(const Project& project, const Material& material, Module module, OpenFinding& finding) {
+  return {find_figure(project, material, kTotal, module, finding),
+          find_figure(project, material, kFossil, module, finding),
+          find_figure(project, material, kBiogenic, module, finding),
+          find_figure(project, material, kLuluc, module, finding)};
+}
+
+std::optional<Gwp> record_split(const Material& material, Module module, const ModuleFigures& figures,
+                                OpenFinding& finding) {
+  const auto fossil = record(kFossil, module, material, figures.fossil, finding);
+  const auto luluc = record(kLuluc, module, material, figures.luluc, finding);
+  const auto biogenic = record(kBiogenic, module, material, figures.biogenic, finding);
+  if (!fossil || !biogenic || !luluc) return std::nullopt;
+  const Gwp gwp{*fossil, *biogenic, *luluc};
+  check_sum(material, module, gwp, figures.total, finding);
+  return gwp;
+}
+
+/// A module as read, and whether its biogenic part is declared: 0 is then a statement, not a gap.
+struct ModuleGwp {
+  Gwp gwp;
+  bool biogenic_is_declared = false;
+};
+
+std::optional<ModuleGwp> read_module(const Project& project, const Material& material, Module module, bool required,
+                                     OpenFinding& finding) {
+  const ModuleFigures figures = find_figures(project, material, module, finding);
+  if (figures.split()) {
+    const auto gwp = record_split(material, module, figures, finding);
+    return gwp ? std::optional<ModuleGwp>({*gwp, true}) : std::nullopt;
+  }
+  if (!figures.total) {
+    if (required) note_gap(project, material, kTotal, module, finding);
+    return std::nullopt;
+  }
+  const auto total = record(kTotal, module, material, figures.total, finding);
+  if (!total) return std::nullopt;
+  if (!figures.biogenic) return ModuleGwp{{*total, 0.0, 0.0}, false};
+  const auto biogenic = record(kBiogenic, module, material, figures.biogenic, finding);
+  return biogenic ? std::optional<ModuleGwp>({{*total - *biogenic, *biogenic, 0.0}, true}) : std::nullopt;
+}
+
+/// What a declaration takes up it must give back. Declared values are rounded, and packaging returns in A5.
+constexpr double kLeastShareReturned = 0.95;
+
+/// Moves biogenic carbon that A1–A3 took up (above 0) out of the fossil part of modules declared by their total alone.
+/// False when they and what is declared as returned do not give it back.
+bool return_biogenic(double taken_up, ModuleGwp& c3, ModuleGwp& c4) {
+  double returned = 0.0;
+  double in_totals = 0.0;
+  for (const ModuleGwp* module : {&c3, &c4}) {
+    if (module->biogenic_is_declared) {
+      returned += module->gwp.biogenic;
+    } else {
+      in_totals += std::max(module->gwp.fossil, 0.0);
+    }
+  }
+  const double from_totals = std::clamp(taken_up - returned, 0.0, in_totals);
+  if (returned + from_totals < kLeastShareReturned * taken_up) return false;
+  if (from_totals <= 0.0) return true;
+  const double share = from_totals / in_totals;
+  for (ModuleGwp* module : {&c3, &c4}) {
+    if (module->biogenic_is_declared || module->gwp.fossil <= 0.0) continue;
+    module->gwp.biogenic = module->gwp.fossil * share;
+    module->gwp.fossil -= module->gwp.biogenic;
+  }
+  return true;
+}
+
+}  // namespace
+
+std::optional<Gwp> read_product_gwp(const Project& project, const Material& material, OpenFinding& finding) {
+  const ModuleFigures figures = find_figures(project, material, Module::a1_a3, finding);
+  if (!figures.fossil) note_gap(project, material, kFossil, Module::a1_a3, finding);
+  if (!figures.luluc) note_gap(project, material, kLuluc, Module::a1_a3, finding);
+  if (!figures.biogenic) note_gap(project, material, kBiogenic, Module::a1_a3, finding);
+  if (!figures.split()) return std::nullopt;
+  return record_split(material, Module::a1_a3, figures, finding);
+}
+
+std::optional<Gwp> read_module_gwp(const Project& project, const Material& material, Module module, bool required,
+                                   OpenFinding& finding) {
+  const auto read = read_module(project, material, module, required, finding);
+  return read ? std::optional<Gwp>(read->gwp) : std::nullopt;
+}
+
+std::optional<std::array<Gwp, kEndOfLife.size()>> read_end_of_life_gwp(const Project& project, const Material& material,
+                                                                       OpenFinding& finding) {
+  std::array<std::optional<ModuleGwp>, kEndOfLife.size()> read;
+  for (std::size_t i = 0; i < kEndOfLife.size(); ++i) {
+    read[i] = read_module(project, material, kEndOfLife[i], true, finding);
+  }
+  const auto product = find_figure(project, material, kBiogenic, Module::a1_a3, finding);
+  if (!product) note_gap(project, material, kBiogenic, Module::a1_a3, finding);
+  if (!read[0] || !read[1] || !read[2] || !read[3] || !product) return std::nullopt;
+  // EN 15804:2012+A2:2019, 6.3.5.5: −1 in A1–A3, +1 at the end of life.
+  if (product->value < 0.0 && !return_biogenic(-product->value, *read[2], *read[3])) {
+    finding.evidence_gap("the declaration of material '" + material.name +
+                         "' does not give back in C3 and C4 the biogenic carbon that A1–A3 takes up "
+                         "(EN 15804:2012+A2:2019, 6.3.5.5)");
+  }
+  return std::array<Gwp, kEndOfLife.size()>{read[0]->gwp, read[1]->gwp, read[2]->gwp, read[3]->gwp};
+}
+
+}  // namespace panel_dossier::carbon

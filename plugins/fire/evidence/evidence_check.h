@@ -1,0 +1,13 @@
+// fire.evidence: the documents behind a panel's fire resistance.
+#pragma once
+
+#include "core/api/finding/finding.h"
+#include "core/api/model/project.h"
+
+namespace panel_dossier::fire {
+
+/// Pass when the document of Panel_FireEvidence.DocumentId is present, else evidence needed with the reason. What the
+/// document proves is judged by the resistance checks.
+Finding fire_evidence(const Panel& panel, const Project& project);
+
+}  // namespace panel_dossier::fire

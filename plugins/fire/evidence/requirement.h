@@ -1,0 +1,45 @@
+// The fire resistance that is required of a panel: as the fire engineer gives it, or as national tables do.
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "core/api/finding/finding_builder.h"
+#include "core/api/model/project.h"
+#include "core/api/model/settings.h"
+#include "plugins/fire/evidence/resistance_class.h"
+#include "plugins/fire/tables.h"
+
+namespace panel_dossier::fire {
+
+/// What the tables ask of an external wall.
+struct TableRequirement {
+  std::optional<ResistanceClass> asked;  ///< none when nothing is asked (`nothing_asked`) or it cannot be told
+  bool nothing_asked = false;
+  std::string missing;  ///< why it cannot be told: a setting, or no row for the jurisdiction
+  std::optional<Sourced<double>> period_min;
+  std::optional<Sourced<std::string>> sides;
+};
+
+/// From project.jurisdiction, project.use, the height of the top storey, building.sprinklers,
+/// building.compartment_area_m2 and the distance to the relevant boundary (Panel_FireRequirement.BoundaryDistance, else
+/// building.boundary_distance_m; the strictest row where neither says).
+TableRequirement table_requirement(const Panel& panel, const Project& project, const Settings& settings,
+                                   const Tables& tables, bool load_bearing);
+
+/// The class asked for and where it comes from.
+struct Requirement {
+  std::optional<ResistanceClass> asked;
+  std::string below_table;  ///< an open point when the class stated is below what the tables ask
+};
+
+/// From Panel_FireRequirement.Resistance, else building.fire_resistance_minutes for EI (with R where the panel is
+/// load-bearing), else the tables. Recorded as an input; what is missing is noted in the builder.
+Requirement required_resistance(FindingBuilder& builder, const Panel& panel, const Project& project,
+                                const Settings& settings, const Tables& tables, bool load_bearing);
+
+/// fire.required_resistance: the class asked for beside that of the tables, with all that both rest on.
+Finding resistance_requirement(const Panel& panel, const Project& project, const Settings& settings,
+                               const Tables& tables);
+
+}  // namespace panel_dossier::fire

@@ -1,0 +1,60 @@
+#include "plugins/fire/facade/reaction_class.h"
+
+#include <array>
+#include <cstddef>
+
+namespace panel_dossier::fire {
+
+namespace {
+
+constexpr std::array<std::string_view, 7> kClasses{"A1", "A2", "B", "C", "D", "E", "F"};
+constexpr int kRankOfA1 = 0;
+constexpr int kRankOfE = 5;
+
+/// Writers put blanks, commas and hyphens differently; none of them carries meaning.
+std::string compact(std::string_view text) {
+  std::string result;
+  for (const char c : text) {
+    if (c != ' ' && c != ',' && c != '-') result += c;
+  }
+  return result;
+}
+
+std::optional<ReactionClass> with_smoke_and_droplets(int rank, std::string_view rest) {
+  if (rest.size() != 4 || rest[0] != 's' || rest[2] != 'd') return std::nullopt;
+  const ReactionClass found{rank, rest[1] - '0', rest[3] - '0'};
+  if (found.smoke < 1 || found.smoke > 3 || found.droplets < 0 || found.droplets > 2) return std::nullopt;
+  return found;
+}
+
+}  // namespace
+
+std::string ReactionClass::text() const {
+  std::string result(kClasses[static_cast<std::size_t>(rank)]);
+  if (smoke > 0) return result + "-s" + std::to_string(smoke) + ",d" + std::to_string(droplets);
+  if (rank == kRankOfE && droplets == 2) result += "-d2";
+  return result;
+}
+
+bool ReactionClass::meets(const ReactionClass& required) const {
+  if (rank == kRankOfA1) return true;
+  if (rank > required.rank) return false;
+  return required.smoke == 0 || (smoke <= required.smoke && droplets <= required.droplets);
+}
+
+std::optional<ReactionClass> parse_reaction_class(std::string_view text) {
+  const std::string subject = compact(text);
+  for (std::size_t i = 0; i < kClasses.size(); ++i) {
+    if (!subject.starts_with(kClasses[i])) continue;
+    const int rank = static_cast<int>(i);
+    const std::string_view rest = std::string_view(subject).substr(kClasses[i].size());
+    const bool states_smoke = rank != kRankOfA1 && rank < kRankOfE;
+    if (states_smoke) return with_smoke_and_droplets(rank, rest);
+    if (rest.empty()) return ReactionClass{rank, 0, 0};
+    if (rank == kRankOfE && rest == "d2") return ReactionClass{rank, 0, 2};
+    return std::nullopt;
+  }
+  return std::nullopt;
+}
+
+}  // namespace panel_dossier::fire

@@ -1,0 +1,71 @@
+#include "plugins/quantities/cutting/part_names.h"
+
+#include <charconv>
+#include <cstddef>
+#include <cstdint>
+#include <optional>
+#include <string_view>
+
+#include "core/api/support/fixed_text.h"
+
+namespace panel_dossier::quantities {
+
+namespace {
+
+struct NumberedName {
+  std::string_view stem;
+  std::string_view digits;
+};
+
+NumberedName split(std::string_view name) {
+  const std::size_t last_other = name.find_last_not_of("0123456789");
+  const std::size_t start = last_other == std::string_view::npos ? 0 : last_other + 1;
+  return {name.substr(0, start), name.substr(start)};
+}
+
+/// None without digits or with more than fit.
+std::optional<std::uint64_t> number(std::string_view digits) {
+  std::uint64_t value = 0;
+  const auto [end, error] = std::from_chars(digits.data(), digits.data() + digits.size(), value);
+  if (error != std::errc{}) return std::nullopt;
+  return value;
+}
+
+bool follows(std::string_view name, std::string_view next) {
+  const NumberedName a = split(name);
+  const NumberedName b = split(next);
+  const auto number_a = number(a.digits);
+  const auto number_b = number(b.digits);
+  return a.stem == b.stem && a.digits.size() == b.digits.size() && number_a && number_b && *number_b == *number_a + 1;
+}
+
+}  // namespace
+
+std::string part_names(const std::vector<std::string>& names) {
+  std::string text;
+  for (std::size_t first = 0; first < names.size();) {
+    std::size_t last = first;
+    while (last + 1 < names.size() && follows(names[last], names[last + 1])) ++last;
+    if (first != 0) text += "; ";
+    text += names[first];
+    if (last == first + 1) text += "; " + names[last];
+    if (last > first + 1) text.append(" to ").append(split(names[last]).digits);
+    first = last + 1;
+  }
+  return text;
+}
+
+std::string material_name(const Project& project, const Part& part) {
+  const Material* material = material_at(project, part.material);
+  return material == nullptr ? "not stated" : material->name;
+}
+
+std::string millimetres_text(Micrometres length) {
+  return fixed_text(millimetres(length), length % 1000 == 0 ? 0 : 1);
+}
+
+std::string section_name(Micrometres thickness, Micrometres width) {
+  return millimetres_text(thickness) + " × " + millimetres_text(width);
+}
+
+}  // namespace panel_dossier::quantities

@@ -1,0 +1,143 @@
+#include "plugins/quantities/delivery/drawing.h"
+
+#include <algorithm>
+
+#include "core/api/support/fixed_text.h"
+#include "plugins/quantities/delivery/balance.h"
+
+namespace panel_dossier::quantities {
+
+namespace {
+
+/// Sizes of what is drawn for the look alone, in m.
+constexpr double kDeckDepth = 0.15;
+constexpr double kHeadboardDepth = 0.1;
+constexpr double kHeadboardHeight = 1.5;
+constexpr double kTick = 0.5;
+constexpr double kTextGap = 0.25;
+constexpr double kTextMargin = 0.08;
+constexpr double kDimensionOffset = 0.45;
+constexpr double kBetweenColumns = 2.0;
+constexpr double kBetweenRows = 1.6;
+constexpr double kRowNameBelowDeck = 0.6;
+/// Of the bed's length: what a letter takes at the scales that the page has for a bed.
+constexpr double kLetterShare = 1.0 / 110.0;
+
+Polygon box_at(Vec2 corner, double width, double height) {
+  return rectangle(corner.x, corner.y, corner.x + width, corner.y + height);
+}
+
+Micrometres tallest_of(const DeliveryList& list, const Load& load) {
+  Micrometres tallest = 0;
+  for (const PlacedItem& placed : load.items) tallest = std::max(tallest, list.items[placed.item].height);
+  return tallest;
+}
+
+/// Rows drawn abreast: as many as make the drawing wide enough for the whole page.
+std::size_t columns_for(std::size_t rows) {
+  if (rows == 1) return 1;
+  return rows <= 4 ? 2 : 3;
+}
+
+/// Deck, headboard and rack; `at` is where the deck's top meets the headboard.
+void draw_bed(Drawing& drawing, Vec2 at, const Vehicle& vehicle) {
+  const double bed_m = metres(vehicle.bed_length);
+  const double rack_m = metres(vehicle.rack_base);
+  drawing.polygons.push_back(
+      {box_at({at.x, at.y - kDeckDepth}, bed_m, kDeckDepth), Hatch::metal, LineStyle::normal, ""});
+  drawing.polygons.push_back(
+      {box_at({at.x - kHeadboardDepth, at.y}, kHeadboardDepth, kHeadboardHeight), Hatch::metal, LineStyle::normal, ""});
+  if (rack_m > 0.0) drawing.polygons.push_back({box_at(at, bed_m, rack_m), Hatch::none, LineStyle::thin, ""});
+}
+
+/// The place in the load, and the mark where the panel is long enough for both.
+std::string plan_text(const std::string& place, const std::string& mark, const DeliveryItem& item,
+                      const Vehicle& vehicle) {
+  const std::string both = place + " " + mark;
+  const double needed_m = static_cast<double>(both.size()) * kLetterShare * metres(vehicle.bed_length);
+  return needed_m <= metres(item.length) ? both : place;
+}
+
+void draw_support(Drawing& drawing, double at_m, const std::string& name, double share_kg) {
+  drawing.lines.push_back({{at_m, 0.0}, {at_m, -kTick}, LineStyle::heavy});
+  drawing.texts.push_back({{at_m + kTextMargin, -kTick}, name + " " + fixed_text(share_kg, 0) + " kg"});
+}
+
+/// Marks outside the bed, for a line through the panels would cross their marks.
+void draw_centre(Drawing& drawing, const Load& load, double across_m, const Vehicle& vehicle) {
+  const double bed_m = metres(vehicle.bed_length);
+  const double width_m = metres(vehicle.bed_width);
+  const double x = load.centre_m;
+  drawing.lines.push_back({{x, width_m}, {x, width_m + kTick}, LineStyle::centre});
+  drawing.lines.push_back({{x, 0.0}, {x, -kTick}, LineStyle::centre});
+  drawing.lines.push_back({{-kTick, across_m}, {0.0, across_m}, LineStyle::centre});
+  drawing.lines.push_back({{bed_m, across_m}, {bed_m + kTick, across_m}, LineStyle::centre});
+  drawing.texts.push_back({{x + kTextMargin, width_m + kTextGap},
+                           "centre of panels and racks " + fixed_text(x, 2) + " m behind the headboard"});
+}
+
+}  // namespace
+
+Drawing load_side_views(const DeliveryList& list, std::size_t index, const Vehicle& vehicle) {
+  const Load& load = list.loads[index];
+  const double bed_m = metres(vehicle.bed_length);
+  const double rack_m = metres(vehicle.rack_base);
+  const double top_m = rack_m + metres(tallest_of(list, load));
+  Drawing drawing;
+  drawing.title = "Load " + std::to_string(index + 1) + " from the unloading side, row by row";
+  const std::size_t columns = columns_for(load.rows.size());
+  const auto corner_of = [&](std::size_t row) {
+    const std::size_t line = row / columns;
+    return Vec2{static_cast<double>(row % columns) * (bed_m + kBetweenColumns),
+                -static_cast<double>(line) * (top_m + kBetweenRows)};
+  };
+  for (std::size_t row = 0; row < load.rows.size(); ++row) {
+    const Vec2 corner = corner_of(row);
+    draw_bed(drawing, corner, vehicle);
+    drawing.texts.push_back({{corner.x, corner.y - kDeckDepth - kRowNameBelowDeck},
+                             "row " + std::to_string(row + 1) + (row == 0 ? ", at the unloading side" : "")});
+  }
+  for (std::size_t place = 0; place < load.items.size(); ++place) {
+    const PlacedItem& placed = load.items[place];
+    const DeliveryItem& item = list.items[placed.item];
+    const Vec2 corner = corner_of(placed.row);
+    const Vec2 foot{corner.x + metres(load.set_back + placed.front), corner.y + rack_m};
+    drawing.polygons.push_back({box_at(foot, metres(item.length), metres(item.height)), Hatch::none, LineStyle::normal,
+                                list.project.panels[item.panel].mark});
+    drawing.texts.push_back({{foot.x + kTextMargin, foot.y + kTextMargin}, std::to_string(place + 1)});
+  }
+  drawing.dimensions.push_back({{0.0, 0.0}, {0.0, top_m}, kDimensionOffset, ""});
+  return drawing;
+}
+
+Drawing load_plan(const DeliveryList& list, std::size_t index, const Vehicle& vehicle) {
+  const Load& load = list.loads[index];
+  const double bed_m = metres(vehicle.bed_length);
+  const double width_m = metres(vehicle.bed_width);
+  Drawing drawing;
+  drawing.title = "Load " + std::to_string(index + 1) + " from above, unloading side below";
+  drawing.polygons.push_back({box_at({0.0, 0.0}, bed_m, width_m), Hatch::none, LineStyle::thin, ""});
+  const std::vector<Micrometres> edges = row_edges(load, vehicle);
+  for (std::size_t place = 0; place < load.items.size(); ++place) {
+    const PlacedItem& placed = load.items[place];
+    const DeliveryItem& item = list.items[placed.item];
+    const Vec2 corner{metres(load.set_back + placed.front), metres(edges[placed.row])};
+    drawing.polygons.push_back(
+        {box_at(corner, metres(item.length), metres(item.thickness)), Hatch::none, LineStyle::normal, ""});
+    // A text stays where a label would be dropped: the box may be thinner than its letters.
+    drawing.texts.push_back(
+        {{corner.x + kTextMargin, corner.y + kTextMargin},
+         plan_text(std::to_string(place + 1), list.project.panels[item.panel].mark, item, vehicle)});
+  }
+  draw_support(drawing, vehicle.kingpin_m, "kingpin", load.shares.kingpin_kg);
+  draw_support(drawing, vehicle.axle_group_m, "axle group", load.shares.axle_group_kg);
+  const LoadBalance balance = balance_of(load, list.items, vehicle);
+  // The racks stand in the middle of the bed.
+  const double with_racks = kilograms(load.mass) / kilograms(load.mass + vehicle.racks);
+  draw_centre(drawing, load, width_m / 2.0 + balance.offset_m * with_racks, vehicle);
+  drawing.dimensions.push_back({{bed_m, 0.0}, {0.0, 0.0}, kTick + kDimensionOffset, ""});
+  drawing.dimensions.push_back({{bed_m, width_m}, {bed_m, 0.0}, kTick + kDimensionOffset, ""});
+  return drawing;
+}
+
+}  // namespace panel_dossier::quantities

@@ -1,0 +1,157 @@
+#include "plugins/quantities/delivery/finding.h"
+
+#include <algorithm>
+#include <string>
+#include <utility>
+
+#include "core/api/finding/panel_values.h"
+#include "core/api/support/exact_sum.h"
+#include "core/api/support/fixed_text.h"
+#include "core/api/support/units.h"
+#include "plugins/quantities/cutting/part_names.h"
+#include "plugins/quantities/delivery/balance.h"
+#include "plugins/quantities/delivery/drawing.h"
+#include "plugins/quantities/delivery/items.h"
+#include "plugins/quantities/delivery/plan.h"
+#include "plugins/quantities/programme/programme.h"
+
+namespace panel_dossier::quantities {
+
+namespace {
+
+/// More pictures than these say nothing new; the tables have every load.
+constexpr std::size_t kLoadsDrawn = 8;
+
+void add_steps(FindingBuilder& finding, const DeliveryList& list, const Vehicle& vehicle) {
+  ExactSum mass;
+  for (const Load& load : list.loads) mass.add(kilograms(load.mass));
+  const LoadBounds bounds = load_bounds(list.items, vehicle);
+  const auto loads = static_cast<double>(list.loads.size());
+  finding.step("panels, each in one load", "n", static_cast<double>(list.items.size()), "")
+      .step("mass of the panels of all loads", "ΣM", mass.total(), "kg")
+      .step("loads that the mass alone needs, bound L1", "N_m", static_cast<double>(bounds.by_mass), "",
+            "N_m = ΣM / (payload − racks), rounded up")
+      .step("loads that the floor alone needs, bound L1", "N_f", static_cast<double>(bounds.by_floor), "",
+            "N_f = Σ(l+s)·(t+s) / ((L+s)·(W+s)), rounded up")
+      .step("loads that the rows alone need, bound L2 on lengths", "N_r", static_cast<double>(bounds.by_rows), "")
+      .step("loads that no packing can save", "N_min", static_cast<double>(bounds.least()), "",
+            "N_min = max(N_m, N_f, N_r)")
+      .step("loads in the order of erection", "N", loads, "")
+      .step("mean use of the payload", "",
+            units::kPercentPerWhole * (mass.total() / loads + kilograms(vehicle.racks)) / kilograms(vehicle.payload),
+            "%");
+}
+
+void add_drawings(FindingBuilder& finding, const DeliveryList& list, const Vehicle& vehicle) {
+  const std::size_t drawn = std::min(list.loads.size(), kLoadsDrawn);
+  for (std::size_t i = 0; i < drawn; ++i) {
+    finding.drawing(load_side_views(list, i, vehicle)).drawing(load_plan(list, i, vehicle));
+  }
+  for (Drawing& plan : storey_plans(list)) finding.drawing(std::move(plan));
+}
+
+/// The loads whose sides differ by more than the settings allow.
+void note_balance(FindingBuilder& finding, const DeliveryList& list, const Vehicle& vehicle) {
+  if (!vehicle.side_balance_limit) return;
+  std::vector<std::string> uneven;
+  for (std::size_t i = 0; i < list.loads.size(); ++i) {
+    const double difference = balance_of(list.loads[i], list.items, vehicle).difference();
+    if (difference > *vehicle.side_balance_limit) uneven.push_back(std::to_string(i + 1));
+  }
+  const std::string limit = fixed_text(units::kPercentPerWhole * *vehicle.side_balance_limit, 1) + " %";
+  if (uneven.empty()) {
+    finding.note("On every load the sides of the bed differ by at most " + limit + " of the mass of its panels.");
+  } else {
+    finding.note("The sides of the bed differ by more than " + limit + " of the mass of the panels on load " +
+                 part_names(uneven) + ": move the rows sideways, or spread heavy panels over both sides.");
+  }
+}
+
+void note_sides(FindingBuilder& finding, const DeliveryList& list) {
+  std::vector<std::string> on_edge;
+  for (const DeliveryItem& item : list.items) {
+    if (!item.on_foot) on_edge.push_back(list.project.panels[item.panel].mark);
+  }
+  if (on_edge.empty()) return;
+  finding.note("Too high for the route on their foot, so on their left edge with the foot to the headboard: " +
+               part_names(on_edge) +
+               ". Each must be turned up before it is lifted into place; see structural.turning_up.");
+}
+
+void add_notes(FindingBuilder& finding, const DeliveryList& list, const Vehicle& vehicle) {
+  finding.note(
+      "Panels stand upright in racks, on their foot where the route's height allows it, in rows in the middle of the "
+      "bed. Row 1 is at the unloading side and holds what is erected first; each row fills from the headboard "
+      "backwards, and the vehicle is loaded in reverse. Seen from inside, the left edge of a panel on its foot points "
+      "to the headboard.");
+  note_sides(finding, list);
+  finding.note(
+      "Kingpin and axle group are those of panels and racks; the vehicle's own mass is not in them. The balance "
+      "across the bed and the centre above the deck are those of the panels alone.");
+  note_balance(finding, list, vehicle);
+  if (list.loads.size() > kLoadsDrawn) {
+    finding.note("The first " + std::to_string(kLoadsDrawn) + " loads are drawn; the tables hold them all.");
+  }
+  finding.note(
+      "In the plans panels are drawn thicker than they are, so that hatches and load numbers can be told apart.");
+  finding.note(
+      "Axle loads are a guide for planning. Lashing, the distribution of the load and permits for abnormal loads are "
+      "the haulier's; racks and unloading need a lifting plan by a competent person.");
+}
+
+}  // namespace
+
+DeliveryPlan plan_deliveries(const Project& project, const std::vector<PanelFindings>& panels, const Settings& settings,
+                             const ErectionSequence& sequence) {
+  DeliveryPlan plan{{"quantities.deliveries", "Vehicle loads in the order of erection", "",
+                     "Next-fit in the order of erection; bounds L1 and L2 of Martello and Toth, 1990, chapter 8 "
+                     "(from memory); axles by the law of the lever"},
+                    {},
+                    {},
+                    {}};
+  FindingBuilder& finding = plan.finding;
+  finding.decimals(0);
+  plan.vehicle = read_vehicle(finding, settings);
+  for (const std::string& problem : sequence.problems) finding.missing(problem);
+  const PanelValues masses = panel_values(panels, "quantities.mass");
+  const PanelValues centres = panel_values(panels, "quantities.centre_of_gravity");
+  if (!project.panels.empty()) {
+    if (!masses.whole()) finding.missing(masses.what_is_missing("quantities.mass"));
+    if (!centres.whole()) finding.missing(centres.what_is_missing("quantities.centre_of_gravity"));
+  }
+  if (finding.incomplete()) return plan;
+  plan.items = delivery_items(finding, project, masses, centres, sequence.panels, plan.vehicle);
+  if (!finding.incomplete()) plan.loads = pack_loads(plan.items, plan.vehicle);
+  return plan;
+}
+
+std::vector<std::size_t> load_of_panels(const DeliveryPlan& plan) {
+  std::vector<std::size_t> loads(plan.loads.empty() ? 0 : plan.items.size());
+  for (std::size_t i = 0; i < plan.loads.size(); ++i) {
+    for (const PlacedItem& placed : plan.loads[i].items) loads[plan.items[placed.item].panel] = i;
+  }
+  return loads;
+}
+
+Finding report_deliveries(DeliveryPlan plan, const Project& project, DeliveryDates dates) {
+  FindingBuilder& finding = plan.finding;
+  if (finding.incomplete()) return finding.not_assessed();
+  const DeliveryList list{project, std::move(plan.items), std::move(plan.loads), std::move(dates)};
+  add_steps(finding, list, plan.vehicle);
+  finding.table(load_table(list)).table(balance_table(list, plan.vehicle)).table(panel_table(list));
+  add_drawings(finding, list, plan.vehicle);
+  add_notes(finding, list, plan.vehicle);
+  return finding.inform(static_cast<double>(list.loads.size()), "loads");
+}
+
+std::vector<Finding> site_findings(const Project& project, const std::vector<PanelFindings>& panels,
+                                   const Settings& settings) {
+  const ErectionSequence sequence = erection_sequence(project);
+  DeliveryPlan plan = plan_deliveries(project, panels, settings, sequence);
+  Programme programme = plan_programme(project, panels, settings, sequence, load_of_panels(plan));
+  std::vector<Finding> findings{report_deliveries(std::move(plan), project, std::move(programme.dates))};
+  findings.push_back(std::move(programme.finding));
+  return findings;
+}
+
+}  // namespace panel_dossier::quantities

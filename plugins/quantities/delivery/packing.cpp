@@ -1,0 +1,160 @@
+#include "plugins/quantities/delivery/packing.h"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+
+#include "core/api/support/fixed_text.h"
+#include "plugins/quantities/cutting/bar_packing.h"
+
+namespace panel_dossier::quantities {
+
+namespace {
+
+constexpr Micrometres kSetBackStep = 10'000;
+
+using Items = std::vector<DeliveryItem>;
+
+/// Where the rear end of the last panel stands, measured from the head of its row.
+Micrometres rear_of_last(const Load& load, const Items& items) {
+  return load.items.back().front + items[load.items.back().item].length;
+}
+
+/// Puts the item behind the last one; false when the row or the width has no room.
+bool continue_row(Load& load, std::size_t index, const Items& items, const Vehicle& vehicle) {
+  if (load.items.empty()) return false;
+  const DeliveryItem& item = items[index];
+  const Micrometres front = rear_of_last(load, items) + vehicle.spacer;
+  if (front + item.length > vehicle.bed_length) return false;
+  load.rows.back() = std::max(load.rows.back(), item.thickness);
+  load.items.push_back({index, load.rows.size() - 1, front});
+  return rows_width(load, vehicle) <= vehicle.bed_width;
+}
+
+bool begin_row(Load& load, std::size_t index, const Items& items, const Vehicle& vehicle) {
+  load.rows.push_back(items[index].thickness);
+  load.items.push_back({index, load.rows.size() - 1, 0});
+  return items[index].length <= vehicle.bed_length && rows_width(load, vehicle) <= vehicle.bed_width;
+}
+
+void weigh(Load& load, const Items& items, const Vehicle& vehicle) {
+  const double racks_kg = kilograms(vehicle.racks);
+  double mass_kg = racks_kg;
+  double moment_kgm = racks_kg * metres(vehicle.bed_length) / 2.0;
+  load.mass = 0;
+  for (const PlacedItem& placed : load.items) {
+    const DeliveryItem& item = items[placed.item];
+    load.mass += item.mass;
+    mass_kg += kilograms(item.mass);
+    moment_kgm += kilograms(item.mass) * metres(load.set_back + placed.front + item.centre);
+  }
+  load.centre_m = moment_kgm / mass_kg;
+  load.shares = axle_shares(mass_kg, load.centre_m, vehicle);
+}
+
+/// Sets the rows back where the kingpin needs it; false when the vehicle cannot carry the load.
+bool balance(Load& load, const Items& items, const Vehicle& vehicle) {
+  load.set_back = 0;
+  weigh(load, items, vehicle);
+  if (load.mass + vehicle.racks > vehicle.payload) return false;
+  const double over_kg = load.shares.kingpin_kg - vehicle.kingpin_limit_kg;
+  if (over_kg > 0.0) {
+    const double needed_m = over_kg * (vehicle.axle_group_m - vehicle.kingpin_m) / kilograms(load.mass);
+    load.set_back = kSetBackStep * static_cast<Micrometres>(std::ceil(needed_m / metres(kSetBackStep)));
+    weigh(load, items, vehicle);
+  }
+  const bool inside = std::all_of(load.items.begin(), load.items.end(), [&](const PlacedItem& placed) {
+    return load.set_back + placed.front + items[placed.item].length <= vehicle.bed_length;
+  });
+  return inside && carries(load.shares, vehicle);
+}
+
+/// The load with the item on it; none when it has no room or overloads the vehicle.
+std::optional<Load> with_item(const Load& load, std::size_t index, const Items& items, const Vehicle& vehicle) {
+  Load continued = load;
+  if (continue_row(continued, index, items, vehicle) && balance(continued, items, vehicle)) return continued;
+  Load wider = load;
+  if (begin_row(wider, index, items, vehicle) && balance(wider, items, vehicle)) return wider;
+  return std::nullopt;
+}
+
+std::string in_metres(Micrometres value) {
+  return fixed_text(metres(value), 3) + " m";
+}
+
+std::size_t divided_up(double whole, double part) {
+  // A hair less, so that rounding of the quotient cannot raise a whole number: a bound may only be too low.
+  return static_cast<std::size_t>(std::ceil(whole / part * (1.0 - 1.0e-12)));
+}
+
+}  // namespace
+
+std::vector<Load> pack_loads(const Items& items, const Vehicle& vehicle) {
+  std::vector<Load> loads;
+  Load open;
+  for (std::size_t i = 0; i < items.size(); ++i) {
+    std::optional<Load> next = with_item(open, i, items, vehicle);
+    if (!next) {
+      loads.push_back(std::move(open));
+      next = with_item(Load{}, i, items, vehicle);
+    }
+    open = std::move(*next);
+  }
+  if (!open.items.empty()) loads.push_back(std::move(open));
+  return loads;
+}
+
+Micrometres rows_width(const Load& load, const Vehicle& vehicle) {
+  Micrometres width = -vehicle.spacer;
+  for (const Micrometres thickness : load.rows) width += thickness + vehicle.spacer;
+  return width;
+}
+
+std::string fits_alone(const DeliveryItem& item, const Vehicle& vehicle) {
+  if (item.length > vehicle.bed_length) {
+    return "is " + in_metres(item.length) + " long and the load bed " + in_metres(vehicle.bed_length) +
+           ": choose a longer vehicle or divide the panel";
+  }
+  if (item.height + vehicle.rack_base > vehicle.height) {
+    return "stands " + in_metres(item.height + vehicle.rack_base) + " high on its rack and the route leaves " +
+           in_metres(vehicle.height) + " above the deck: choose a lower deck, another route or a smaller panel";
+  }
+  if (item.thickness > vehicle.bed_width) {
+    return "is " + in_metres(item.thickness) + " thick and the load bed " + in_metres(vehicle.bed_width) + " wide";
+  }
+  if (item.mass + vehicle.racks > vehicle.payload) {
+    return "weighs " + fixed_text(kilograms(item.mass), 0) + " kg and the vehicle carries " +
+           fixed_text(kilograms(vehicle.payload - vehicle.racks), 0) + " kg beside its racks: choose another vehicle";
+  }
+  if (!with_item(Load{}, 0, {item}, vehicle)) {
+    return "overloads the kingpin or the axle group wherever it stands: choose another vehicle";
+  }
+  return {};
+}
+
+std::size_t LoadBounds::least() const {
+  return std::max({by_mass, by_floor, by_rows});
+}
+
+LoadBounds load_bounds(const Items& items, const Vehicle& vehicle) {
+  if (items.empty()) return {};
+  Milligrams mass = 0;
+  double floor_m2 = 0.0;
+  Micrometres thinnest = items.front().thickness;
+  std::vector<Micrometres> lengths;
+  for (const DeliveryItem& item : items) {
+    mass += item.mass;
+    floor_m2 += metres(item.length + vehicle.spacer) * metres(item.thickness + vehicle.spacer);
+    thinnest = std::min(thinnest, item.thickness);
+    lengths.push_back(item.length);
+  }
+  const auto rows_on_a_bed =
+      static_cast<std::size_t>((vehicle.bed_width + vehicle.spacer) / (thinnest + vehicle.spacer));
+  const std::size_t rows = fewest_bars(lengths, vehicle.bed_length, vehicle.spacer);
+  return {
+      divided_up(kilograms(mass), kilograms(vehicle.payload - vehicle.racks)),
+      divided_up(floor_m2, metres(vehicle.bed_length + vehicle.spacer) * metres(vehicle.bed_width + vehicle.spacer)),
+      (rows + rows_on_a_bed - 1) / rows_on_a_bed};
+}
+
+}  // namespace panel_dossier::quantities

@@ -1,0 +1,64 @@
+// Packing panels on vehicles in the order of erection.
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <vector>
+
+#include "plugins/quantities/delivery/vehicle.h"
+
+namespace panel_dossier::quantities {
+
+/// A panel as it travels: upright along the bed, on its foot or on its left edge.
+struct DeliveryItem {
+  std::size_t panel = 0;  ///< index into Project::panels
+  Micrometres length = 0;
+  Micrometres height = 0;
+  Micrometres thickness = 0;
+  Micrometres centre = 0;  ///< of gravity, behind its front end
+  Milligrams mass = 0;
+  Micrometres across = 0;  ///< of gravity, behind the face on the unloading side
+  Micrometres rise = 0;    ///< of gravity, above the edge that it stands on
+  bool on_foot = true;
+};
+
+struct PlacedItem {
+  std::size_t item = 0;   ///< index into the items
+  std::size_t row = 0;    ///< from 0, the unloading side
+  Micrometres front = 0;  ///< its front end behind the head of the row
+};
+
+struct Load {
+  std::vector<PlacedItem> items;  ///< in the order of erection, which is that of unloading
+  std::vector<Micrometres> rows;  ///< thickness of each row: that of its thickest panel
+  Micrometres set_back = 0;       ///< of every row from the headboard
+  Milligrams mass = 0;            ///< of the panels
+  double centre_m = 0.0;          ///< of panels and racks, behind the headboard
+  AxleShares shares;              ///< of panels and racks
+};
+
+/// Fills vehicle after vehicle in the order of `items`; within a vehicle row after row from the unloading side, and
+/// each row from the headboard backwards. So the panel needed first stands at the outside, none stands before another
+/// that is needed sooner, and the vehicle is loaded in reverse. A row, a side of the bed, a payload or an axle limit
+/// that is reached closes the row or the load. Rows that would overload the kingpin are set back together in steps of
+/// 10 mm as far as need be. O(items · items on a vehicle). Precondition: `fits_alone` is empty for each item.
+std::vector<Load> pack_loads(const std::vector<DeliveryItem>& items, const Vehicle& vehicle);
+
+/// Width of the load's rows with the spacers between them; they stand in the middle of the bed.
+Micrometres rows_width(const Load& load, const Vehicle& vehicle);
+
+/// Why the vehicle cannot carry the item even by itself, and what to do; empty when it can.
+std::string fits_alone(const DeliveryItem& item, const Vehicle& vehicle);
+
+/// Bounds from below on the number of vehicles, whatever the order and the arrangement.
+struct LoadBounds {
+  std::size_t by_mass = 0;   ///< L1: total mass over the payload left by the racks
+  std::size_t by_floor = 0;  ///< L1 on the floor: Σ(l + s)·(t + s) over (L + s)·(W + s)
+  std::size_t by_rows = 0;   ///< L2 on the lengths in rows, over the rows that the thinnest panel allows
+
+  std::size_t least() const;
+};
+
+LoadBounds load_bounds(const std::vector<DeliveryItem>& items, const Vehicle& vehicle);
+
+}  // namespace panel_dossier::quantities

@@ -1,0 +1,24 @@
+// The erection programme of the project, day by day.
+#pragma once
+
+#include <cstddef>
+#include <vector>
+
+#include "core/api/finding/finding.h"
+#include "core/api/plugin.h"
+#include "plugins/quantities/delivery/order.h"
+#include "plugins/quantities/delivery/report.h"
+
+namespace panel_dossier::quantities {
+
+struct Programme {
+  Finding finding;      ///< `quantities.programme`: working days
+  DeliveryDates dates;  ///< empty when the finding is not assessed
+};
+
+/// Panels in the given sequence on the cranes and working days of the settings, from the hours that
+/// `quantities.erection_time` gave each panel. `loads` is by panel of the project; empty when they are not known.
+Programme plan_programme(const Project& project, const std::vector<PanelFindings>& panels, const Settings& settings,
+                         const ErectionSequence& sequence, const std::vector<std::size_t>& loads);
+
+}  // namespace panel_dossier::quantities

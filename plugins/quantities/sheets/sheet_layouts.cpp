@@ -1,0 +1,201 @@
+#include "plugins/quantities/sheets/sheet_layouts.h"
+
+#include <algorithm>
+#include <map>
+#include <set>
+#include <tuple>
+#include <utility>
+
+#include "plugins/quantities/cutting/part_names.h"
+
+namespace panel_dossier::quantities {
+
+namespace {
+
+constexpr std::size_t kMostDrawn = 12;
+
+using Group = std::pair<std::string, Micrometres>;
+
+auto place_of(const PlacedPiece& piece) {
+  return std::tuple(piece.y, piece.x, piece.size.width, piece.size.length);
+}
+
+CutSheet by_place(CutSheet cut) {
+  std::sort(cut.pieces.begin(), cut.pieces.end(),
+            [](const PlacedPiece& a, const PlacedPiece& b) { return place_of(a) < place_of(b); });
+  return cut;
+}
+
+/// What makes two sheets, their pieces by place, the same to cut.
+auto key_of(const CutSheet& cut) {
+  std::vector<decltype(place_of(PlacedPiece{}))> places;
+  places.reserve(cut.pieces.size());
+  for (const PlacedPiece& piece : cut.pieces) places.push_back(place_of(piece));
+  return std::tuple(cut.sheet.width, cut.sheet.length, places);
+}
+
+/// A layout as its sheets are gathered.
+struct Gathered {
+  SheetLayout layout;
+  std::vector<std::set<std::string>> labels;  ///< by piece: of all parts that lie there
+
+  void add(CutSheet cut, const std::vector<PieceName>& names) {
+    labels.resize(cut.pieces.size());
+    layout.parts.resize(cut.pieces.size());
+    for (std::size_t i = 0; i < cut.pieces.size(); ++i) {
+      const PieceName& name = names[cut.pieces[i].piece];
+      labels[i].insert(name.label());
+      if (layout.times == 0) layout.parts[i].first = name;
+      layout.parts[i].others = labels[i].size() - 1;
+    }
+    if (layout.times++ == 0) layout.cut = std::move(cut);
+  }
+};
+
+std::string pieces_in_words(const CutSheet& cut) {
+  std::map<std::pair<Micrometres, Micrometres>, int> counts;
+  for (const PlacedPiece& piece : cut.pieces) ++counts[{-piece.size.length, -piece.size.width}];
+  std::string words;
+  for (const auto& [size, count] : counts) {
+    words += (words.empty() ? "" : ", ") + std::to_string(count) + " of " + size_text({-size.second, -size.first});
+  }
+  return words;
+}
+
+/// Sheets cut into the same pieces.
+struct Uses {
+  int sheets = 0;
+  std::vector<std::pair<std::string, int>> batches;  ///< each with its sheets, in the order of the plans
+
+  void add(const std::string& batch, int times) {
+    sheets += times;
+    const auto same = [&batch](const auto& other) { return other.first == batch; };
+    const auto found = std::find_if(batches.begin(), batches.end(), same);
+    if (found == batches.end()) {
+      batches.emplace_back(batch, times);
+    } else {
+      found->second += times;
+    }
+  }
+};
+
+/// For example `3: 2; 4: 1`.
+std::string batches_in_words(const Uses& uses) {
+  std::vector<std::string> words;
+  for (const auto& [batch, sheets] : uses.batches) {
+    words.push_back((batch.empty() ? "not known" : batch) + ": " + std::to_string(sheets));
+  }
+  return part_names(words);
+}
+
+/// Material, thickness, sheet, pieces.
+using UseKey = std::tuple<std::string, Micrometres, std::string, std::string>;
+using UsesByKey = std::map<UseKey, Uses>;
+
+void add_uses(const SheetPlan& plan, const std::vector<LayoutPlace>& drawn, UsesByKey& uses) {
+  std::map<UseKey, int> in_plan;
+  for (const SheetLayout& layout : plan.layouts) {
+    const auto is_this = [&layout](const LayoutPlace& place) { return place.layout == &layout; };
+    if (std::any_of(drawn.begin(), drawn.end(), is_this)) continue;
+    in_plan[{plan.material, plan.thickness, size_text(layout.cut.sheet), pieces_in_words(layout.cut)}] += layout.times;
+  }
+  for (const auto& [key, times] : in_plan) uses[key].add(plan.batch, times);
+}
+
+/// Of rows that tie for the last place, the first in order.
+std::vector<UsesByKey::const_iterator> rows_listed(const UsesByKey& uses, std::optional<std::size_t> listed) {
+  std::vector<UsesByKey::const_iterator> rows;
+  for (auto use = uses.begin(); use != uses.end(); ++use) rows.push_back(use);
+  if (!listed || rows.size() <= *listed) return rows;
+  std::stable_sort(rows.begin(), rows.end(),
+                   [](const auto& a, const auto& b) { return a->second.sheets > b->second.sheets; });
+  rows.resize(*listed);
+  std::sort(rows.begin(), rows.end(), [](const auto& a, const auto& b) { return a->first < b->first; });
+  return rows;
+}
+
+}  // namespace
+
+std::string size_text(const FlatSize& size) {
+  return section_name(size.width, size.length);
+}
+
+std::vector<SheetLayout> layouts_of(const std::vector<CutSheet>& sheets, const std::vector<PieceName>& names) {
+  std::map<decltype(key_of(CutSheet{})), Gathered> layouts;
+  for (const CutSheet& sheet : sheets) {
+    CutSheet cut = by_place(sheet);
+    Gathered& gathered = layouts[key_of(cut)];
+    gathered.add(std::move(cut), names);
+  }
+  std::vector<SheetLayout> result;
+  result.reserve(layouts.size());
+  for (auto& [key, gathered] : layouts) result.push_back(std::move(gathered.layout));
+  std::stable_sort(result.begin(), result.end(),
+                   [](const SheetLayout& a, const SheetLayout& b) { return a.times > b.times; });
+  return result;
+}
+
+std::vector<LayoutPlace> layouts_drawn(const std::vector<SheetPlan>& plans) {
+  std::map<Group, std::vector<LayoutPlace>> groups;
+  for (const SheetPlan& plan : plans) {
+    for (const SheetLayout& layout : plan.layouts) {
+      if (layout.cut.pieces.size() > 1) groups[{plan.material, plan.thickness}].push_back({&plan, &layout});
+    }
+  }
+  for (auto& [group, places] : groups) {
+    std::stable_sort(places.begin(), places.end(), [](const LayoutPlace& a, const LayoutPlace& b) {
+      return a.layout->cut.pieces.size() > b.layout->cut.pieces.size();
+    });
+  }
+  std::vector<LayoutPlace> drawn;
+  for (std::size_t rank = 0; drawn.size() < kMostDrawn; ++rank) {
+    const std::size_t before = drawn.size();
+    for (const auto& [group, places] : groups) {
+      if (rank < places.size() && drawn.size() < kMostDrawn) drawn.push_back(places[rank]);
+    }
+    if (drawn.size() == before) break;
+  }
+  return drawn;
+}
+
+Table layout_table(const std::vector<SheetPlan>& plans, std::optional<std::size_t> listed) {
+  const std::vector<LayoutPlace> drawn = layouts_drawn(plans);
+  UsesByKey uses;
+  for (const SheetPlan& plan : plans) add_uses(plan, drawn, uses);
+  Table table{"Sheets not drawn",
+              {{"material", ""},
+               {"thickness", "mm"},
+               {"sheets", ""},
+               {"sheet", "mm"},
+               {"cut into", "mm"},
+               {"batch: sheets", ""}},
+              {}};
+  const auto rows = rows_listed(uses, listed);
+  std::set<UseKey> shown;
+  for (const auto& row : rows) {
+    const auto& [material, thickness, sheet, pieces] = row->first;
+    shown.insert(row->first);
+    table.rows.push_back({material, millimetres(thickness), static_cast<double>(row->second.sheets), sheet, pieces,
+                          batches_in_words(row->second)});
+  }
+  if (rows.size() == uses.size()) return table;
+  Uses rest;
+  for (const SheetPlan& plan : plans) {
+    UsesByKey of_plan;
+    add_uses(plan, drawn, of_plan);
+    for (const auto& [key, use] : of_plan) {
+      if (shown.count(key) == 0) rest.add(plan.batch, use.sheets);
+    }
+  }
+  table.rows.push_back({"all other",
+                        {},
+                        static_cast<double>(rest.sheets),
+                        "",
+                        std::to_string(uses.size() - rows.size()) +
+                            " ways to cut, none of more sheets than those above; setting "
+                            "quantities.sheet_layouts_listed shows more",
+                        batches_in_words(rest)});
+  return table;
+}
+
+}  // namespace panel_dossier::quantities

@@ -1,0 +1,287 @@
+#include "plugins/structural/basis/design_basis.h"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+#include "core/api/finding/panel_values.h"
+#include "core/api/support/take_off.h"
+#include "core/api/support/units.h"
+#include "plugins/structural/basis/projection.h"
+#include "plugins/structural/wind/check.h"
+
+namespace panel_dossier::structural {
+
+namespace {
+
+/// Gathers values with their origins, and what is missing.
+class Reader {
+ public:
+  explicit Reader(DesignBasis& basis) : basis_(basis) {}
+
+  /// A finite value not below zero, else `what_is_missing` or the reason is noted and 0 returned.
+  double number(const char* name, const char* symbol, const char* unit, const std::optional<Sourced<double>>& value,
+                const std::string& what_is_missing) {
+    if (!value) {
+      basis_.missing.push_back(what_is_missing);
+      return 0.0;
+    }
+    if (!std::isfinite(value->value) || value->value < 0.0) {
+      basis_.missing.push_back(std::string(name) + " must not be negative (" + describe(value->origin) + ")");
+      return 0.0;
+    }
+    basis_.inputs.push_back({name, symbol, value->value, unit, value->origin});
+    return value->value;
+  }
+
+  std::string text(const char* name, const std::optional<Sourced<std::string>>& value,
+                   const std::string& what_is_missing) {
+    if (!value || value->value.empty()) {
+      basis_.missing.push_back(what_is_missing);
+      return {};
+    }
+    basis_.inputs.push_back({name, {}, value->value, {}, value->origin});
+    return value->value;
+  }
+
+  void missing(std::string what) { basis_.missing.push_back(std::move(what)); }
+
+ private:
+  DesignBasis& basis_;
+};
+
+/// Why the annex may not be the one of the jurisdiction; empty when it is, or when no jurisdiction is set.
+std::string annex_note(const std::string& annex, const Settings& settings, const Tables& tables) {
+  const auto jurisdiction = settings.text("project.jurisdiction");
+  if (!jurisdiction) return {};
+  const std::string place = "'" + jurisdiction->value + "' (setting project.jurisdiction)";
+  const std::string setting = "'" + annex + "' (setting structural.national_annex)";
+  const auto belonging = tables.jurisdictions.text(jurisdiction->value, "annex");
+  if (belonging && belonging->value == annex) return {};
+  if (belonging) {
+    return "The factors are those of " + setting + ", but the annex of " + place + " is '" + belonging->value +
+           "'. The structural engineer must agree to the choice.";
+  }
+  return "The tables do not say which national annex belongs to " + place + "; the factors are those of " + setting +
+         ". The structural engineer must agree to the choice.";
+}
+
+void read_annex(Reader& reader, DesignBasis& basis, const Settings& settings, const Tables& tables) {
+  basis.annex = reader.text("national annex", settings.text("structural.national_annex"),
+                            "setting structural.national_annex (recommended or UK)");
+  if (basis.annex.empty()) return;
+  const DataTable& table = tables.national_annex;
+  const std::string unknown = "no parameters for national annex '" + basis.annex + "'";
+  if (!table.has(basis.annex)) return reader.missing(unknown);
+  const auto read = [&](const char* name, const char* symbol, const char* column) {
+    return reader.number(name, symbol, "", table.number(basis.annex, column), unknown);
+  };
+  basis.factors.permanent_unfavourable =
+      read("partial factor, permanent unfavourable", "γ_G,sup", "gamma_g_unfavourable");
+  basis.factors.permanent_favourable = read("partial factor, permanent favourable", "γ_G,inf", "gamma_g_favourable");
+  basis.factors.variable = read("partial factor, variable", "γ_Q", "gamma_q");
+  basis.annex_note = annex_note(basis.annex, settings, tables);
+  basis.crack_factor = read("crack factor for shear", "k_cr", "k_cr");
+  const std::string wind = basis.annex + "/W";
+  basis.factors.wind_psi0 = reader.number("combination factor of wind", "ψ_0,W", "",
+                                          tables.combination_factors.number(wind, "psi0"), unknown);
+  basis.factors.wind_psi2 = reader.number("quasi-permanent factor of wind", "ψ_2,W", "",
+                                          tables.combination_factors.number(wind, "psi2"), unknown);
+  basis.factors.wind_duration =
+      reader.text("load-duration class of wind", tables.combination_factors.text(wind, "duration"), unknown);
+}
+
+/// Without the setting (6.10), which is never less safe than the pair.
+void read_rule(Reader& reader, DesignBasis& basis, const Settings& settings, const Tables& tables) {
+  const auto rule = settings.text("structural.combination");
+  if (!rule || rule->value == "6.10") return;
+  if (rule->value != "6.10a and b") {
+    return reader.missing("setting structural.combination is '" + rule->value + "': 6.10 or 6.10a and b");
+  }
+  reader.text("expressions of the ultimate combinations", rule, {});
+  basis.factors.rule = UltimateRule::expressions_6_10a_and_b;
+  basis.factors.permanent_reduction =
+      reader.number("reduction factor of unfavourable permanent actions in (6.10b)", "ξ", "",
+                    tables.national_annex.number(basis.annex, "xi"), "ξ of the national annex");
+}
+
+void read_balustrade(Reader& reader, DesignBasis& basis, const Panel& panel, const Settings& settings,
+                     const Tables& tables) {
+  const auto barrier = read_barrier(panel, settings, tables, basis.annex);
+  if (!barrier) return;
+  for (const std::string& what : barrier->missing) reader.missing(what);
+  if (!barrier->missing.empty()) return;
+  basis.inputs.insert(basis.inputs.end(), barrier->inputs.begin(), barrier->inputs.end());
+  basis.balustrade = barrier->load;
+  basis.factors.barrier_psi0 = barrier->psi0;
+  basis.factors.barrier_psi2 = barrier->psi2;
+  basis.factors.barrier_duration = barrier->duration;
+}
+
+void read_wind(Reader& reader, DesignBasis& basis, const Finding& wind) {
+  const double* pressure_pa = std::get_if<double>(&wind.value);
+  // The pressure stands for the first number it was worked out from: the given value or the wind velocity.
+  const auto source = std::find_if(wind.inputs.begin(), wind.inputs.end(),
+                                   [](const Input& input) { return std::holds_alternative<double>(input.value); });
+  if (pressure_pa == nullptr || source == wind.inputs.end()) {
+    return reader.missing("structural.wind_pressure is " + std::string(to_string(wind.verdict)) + ": " + wind.reason);
+  }
+  // Members and fixings carry less than the panel's area, where the coefficients are larger (EN 1991-1-4 7.2.1): that
+  // of 1 m² is safe for each of them. A given pressure has no such step.
+  const double on_parts_pa = std::max(*pressure_pa, find_step_value(wind, kPressureOnParts).value_or(0.0));
+  basis.wind_pressure_pa = reader.number("wind pressure of structural.wind_pressure, w_1 where it is by zones", "w_k",
+                                         "Pa", Sourced<double>{on_parts_pa, source->origin}, {});
+}
+
+void read_self_weight(Reader& reader, DesignBasis& basis, const Panel& panel, const Project& project) {
+  if (!std::isfinite(panel.width_m.value) || panel.width_m.value <= 0.0) {
+    return reader.missing("width of the panel must be greater than zero (" + describe(panel.width_m.origin) + ")");
+  }
+  if (!std::isfinite(panel.height_m.value) || panel.height_m.value <= 0.0) {
+    return reader.missing("height of the panel must be greater than zero (" + describe(panel.height_m.origin) + ")");
+  }
+  const TakeOff measured = take_off(panel, project);
+  for (const std::string& what : measured.missing) reader.missing("mass of the panel: " + what);
+  const auto mass_kg = measured.mass_kg();
+  if (!mass_kg) return;
+  reader.number("mass of the panel from its parts", "m", "kg", Sourced<double>{*mass_kg, panel.origin}, {});
+  reader.number("width of the panel", "B", "m", panel.width_m, {});
+  reader.number("height of the panel", "H", "m", panel.height_m, {});
+  // The panel stands on its foot, so the middle of the lowest span carries all that lies above it.
+  const double lowest_span_m = std::min(basis.support_spacing_m.value_or(panel.height_m.value), panel.height_m.value);
+  basis.self_weight_share = 1.0 - lowest_span_m / (2.0 * panel.height_m.value);
+  basis.self_weight_n_per_m =
+      basis.self_weight_share * *mass_kg * units::kStandardGravity_m_per_s2 / panel.width_m.value;
+}
+
+void read_category(Reader& reader, DesignBasis& basis, const Panel& panel, const Tables& tables) {
+  const auto category =
+      reader.text("category of the variable load", panel.properties.text("Panel_Structure", "VariableLoadCategory"),
+                  "Panel_Structure.VariableLoadCategory (EN 1990 table A1.1)");
+  if (category.empty() || basis.annex.empty()) return;
+  const std::string key = basis.annex + "/" + category;
+  const std::string unknown = "no combination factor for category '" + category + "' in combination_factors.csv";
+  if (!tables.combination_factors.has(key)) return reader.missing(unknown);
+  basis.factors.variable_psi0 = reader.number("combination factor of the variable load", "ψ_0,Q", "",
+                                              tables.combination_factors.number(key, "psi0"), unknown);
+  basis.factors.variable_psi2 = reader.number("quasi-permanent factor of the variable load", "ψ_2,Q", "",
+                                              tables.combination_factors.number(key, "psi2"), unknown);
+  basis.factors.variable_duration = reader.text("load-duration class of the variable load",
+                                                tables.combination_factors.text(key, "duration"), unknown);
+}
+
+void read_line_loads(Reader& reader, DesignBasis& basis, const Panel& panel, const Tables& tables) {
+  const auto load_bearing = panel.load_bearing();
+  if (!load_bearing) return reader.missing("Pset_WallCommon.LoadBearing");
+  basis.load_bearing = load_bearing->value;
+  reader.text("load-bearing", Sourced<std::string>{load_bearing->value ? "yes" : "no", load_bearing->origin}, {});
+  if (!basis.load_bearing) return;
+  basis.permanent_n_per_m = reader.number("characteristic permanent load on the head", "G_k", "N/m",
+                                          panel.properties.number("Panel_Structure", "PermanentLineLoad"),
+                                          "Panel_Structure.PermanentLineLoad of a load-bearing panel");
+  const bool zero = panel.properties.number("Panel_Structure", "PermanentLineLoad") && basis.permanent_n_per_m == 0.0;
+  if (zero) reader.missing("Panel_Structure.PermanentLineLoad of a load-bearing panel must be greater than zero");
+  basis.variable_n_per_m = reader.number("characteristic variable load on the head", "Q_k", "N/m",
+                                         panel.properties.number("Panel_Structure", "VariableLineLoad"),
+                                         "Panel_Structure.VariableLineLoad of a load-bearing panel");
+  if (basis.variable_n_per_m > 0.0) read_category(reader, basis, panel, tables);
+}
+
+void read_support_spacing(Reader& reader, DesignBasis& basis, const Panel& panel, const Settings& settings) {
+  auto spacing = panel.properties.number("Panel_Structure", "SupportSpacing");
+  if (!spacing) spacing = settings.number("structural.support_spacing_m");
+  if (!spacing) return;
+  if (!std::isfinite(spacing->value) || spacing->value <= 0.0) {
+    return reader.missing("spacing of supports must be greater than zero (" + describe(spacing->origin) + ")");
+  }
+  basis.support_spacing_m = reader.number("spacing of the supports up the panel", "l_s", "m", spacing, {});
+}
+
+/// After read_self_weight, which refuses a panel without a height.
+void read_projection(Reader& reader, DesignBasis& basis, const Panel& panel) {
+  if (!basis.missing.empty()) return;
+  const double height_m = panel.height_m.value;
+  const auto given = panel.properties.number("Panel_Structure", "TopProjection");
+  if (given && given->value >= height_m) {
+    return reader.missing("Panel_Structure.TopProjection must be less than the height of the panel");
+  }
+  if (given) {
+    basis.projection_m = reader.number("height of the panel above its highest support", "a", "m", given, {});
+  } else if (basis.support_spacing_m) {
+    basis.projection_m = height_above_last_support_m(height_m, *basis.support_spacing_m);
+    basis.projection_derived = basis.projection_m > 0.0;
+  }
+  basis.top_support_m = height_m - basis.projection_m;
+}
+
+std::optional<std::string> service_class_of(const Material& material, const Settings& settings,
+                                            std::vector<Input>& inputs) {
+  auto value = material.properties.number("Panel_Timber", "ServiceClass");
+  if (!value) value = settings.number("structural.service_class");
+  if (!value) return std::nullopt;
+  for (const char* known : {"1", "2", "3"}) {
+    if (value->value != static_cast<double>(known[0] - '0')) continue;
+    inputs.push_back({"service class", {}, value->value, {}, value->origin});
+    return known;
+  }
+  return std::nullopt;
+}
+
+}  // namespace
+
+DesignBasis read_design_basis(const Panel& panel, const Project& project, const Settings& settings,
+                              const Tables& tables, const Finding& wind) {
+  DesignBasis basis;
+  Reader reader(basis);
+  read_annex(reader, basis, settings, tables);
+  read_rule(reader, basis, settings, tables);
+  read_wind(reader, basis, wind);
+  read_support_spacing(reader, basis, panel, settings);
+  read_self_weight(reader, basis, panel, project);
+  read_line_loads(reader, basis, panel, tables);
+  read_balustrade(reader, basis, panel, settings, tables);
+  read_projection(reader, basis, panel);
+  return basis;
+}
+
+std::optional<MemberMaterial> member_material(const Material* material, const std::string& member_name,
+                                              const Settings& settings, const Tables& tables, const std::string& annex,
+                                              std::vector<std::string>& missing) {
+  const auto refuse = [&](std::string why) {
+    missing.push_back(std::move(why));
+    return std::nullopt;
+  };
+  if (material == nullptr) return refuse("'" + member_name + "' has no material");
+  const auto name = material->strength_class();
+  if (!name) return refuse("material '" + material->name + "' has no strength class (Pset_MaterialWood.StrengthGrade)");
+  const auto timber = timber_class(tables.strength_classes, name->value);
+  if (!timber) return refuse("strength class '" + name->value + "' of material '" + material->name + "' is unknown");
+  MemberMaterial found;
+  found.timber = *timber;
+  found.inputs.push_back({"strength class", {}, name->value, {}, name->origin});
+  const auto service_class = service_class_of(*material, settings, found.inputs);
+  if (!service_class) {
+    return refuse("service class 1, 2 or 3 of material '" + material->name +
+                  "' (Panel_Timber.ServiceClass or setting structural.service_class)");
+  }
+  found.service_class = *service_class;
+  const std::string family(to_string(timber->family));
+  const auto partial = tables.national_annex.number(annex, "gamma_m_" + family);
+  const auto deformation = tables.deformation_factors.number(family + "/" + *service_class, "kdef");
+  if (!partial || !deformation) return refuse("no partial or deformation factor for " + family + " timber");
+  found.partial_factor = *partial;
+  found.deformation_factor = *deformation;
+  return found;
+}
+
+void add_inputs(FindingBuilder& builder, const std::vector<Input>& inputs) {
+  for (const Input& input : inputs) {
+    if (const double* number = std::get_if<double>(&input.value)) {
+      builder.number(input.name, input.symbol, input.unit, Sourced<double>{*number, input.origin}, {});
+    } else if (const std::string* text = std::get_if<std::string>(&input.value)) {
+      builder.text(input.name, Sourced<std::string>{*text, input.origin}, {});
+    }
+  }
+}
+
+}  // namespace panel_dossier::structural

@@ -1,0 +1,47 @@
+// The vertical members of a panel as a structure: position, section, length, share of the wall and sheathing.
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/api/model/panel.h"
+#include "core/api/model/project.h"
+
+namespace panel_dossier::structural {
+
+/// One stud or post; pieces of the same section stacked end to end count as one member.
+struct VerticalMember {
+  std::vector<std::size_t> parts;       ///< indices into Panel::parts, from the bottom up
+  std::optional<std::size_t> material;  ///< index into Project::materials
+  double x_m = 0.0;                     ///< centre line in the panel's frame
+  double width_m = 0.0;                 ///< b, along the wall
+  double depth_m = 0.0;                 ///< h, through the wall
+  double inside_y_m = 0.0;              ///< face towards the inside
+  double bottom_m = 0.0;
+  double top_m = 0.0;
+  std::optional<double> left_spacing_m;   ///< to the next member that reaches as high and as low; none at the edge
+  std::optional<double> right_spacing_m;  ///< likewise
+  double tributary_width_m = 0.0;
+  bool sheathed_inside = false;   ///< a sheet lies on the inner face over the whole length
+  bool sheathed_outside = false;  ///< likewise on the outer face
+  bool shares_load = false;       ///< the conditions taken for ksys of EN 1995-1-1 6.6 hold
+
+  double length_m() const { return top_m - bottom_m; }
+  bool restrained_along_wall() const { return sheathed_inside || sheathed_outside; }
+  bool restrained_on_both_faces() const { return sheathed_inside && sheathed_outside; }
+};
+
+struct Framing {
+  std::vector<VerticalMember> members;  ///< from left to right, then from the bottom up
+  std::vector<std::string> problems;    ///< why a stud or post could not be used; the framing is then incomplete
+};
+
+/// Only gypsum boards are not counted as sheathing (common practice: not relied on for restraint).
+Framing read_framing(const Panel& panel, const Project& project);
+
+/// A gypsum board by its material's category or protection role; false without a material.
+bool is_gypsum(const Project& project, const Part& part);
+
+}  // namespace panel_dossier::structural

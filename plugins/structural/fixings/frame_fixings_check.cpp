@@ -1,0 +1,263 @@
+#include "plugins/structural/fixings/frame_fixings_check.h"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/api/support/take_off.h"
+#include "core/api/support/units.h"
+#include "plugins/structural/fixings/fastener_parts.h"
+#include "plugins/structural/fixings/frame_forces.h"
+#include "plugins/structural/fixings/withdrawal.h"
+#include "plugins/structural/members/rail_check.h"
+#include "plugins/structural/studs/stud_reaction.h"
+#include "plugins/structural/studs/stud_report.h"
+
+namespace panel_dossier::structural {
+
+namespace {
+
+/// One thing compared with what it may be, both in `unit`.
+struct Comparison {
+  std::string name;
+  double value = 0.0;
+  double limit = 0.0;
+  std::string unit;
+
+  double utilisation() const { return value / limit; }
+};
+
+/// The brackets of a panel, all of one kind.
+struct Brackets {
+  const Part* part = nullptr;
+  double count = 0.0;
+  double tension_n = 0.0;
+  double shear_n = 0.0;
+};
+
+std::optional<Brackets> read_brackets(const Panel& panel, FindingBuilder& builder) {
+  const auto parts = fasteners(panel, holds_panel);
+  if (parts.size() != 1) {
+    builder.missing(parts.empty() ? "the panel has no brackets (IfcMechanicalFastener with BRACKET in its ObjectType)"
+                                  : "brackets of several kinds; their shares of the load are not known");
+    return std::nullopt;
+  }
+  const Part& part = *parts.front();
+  const auto property = [&](const char* words, const char* symbol, const char* name) {
+    return builder.positive(std::string(words) + " of '" + part.name + "'", symbol, "N",
+                            part.properties.number("Panel_Fastener", name),
+                            "'" + part.name + "' has no Panel_Fastener." + name);
+  };
+  const auto tension = property("design resistance in tension", "N_Rd", "DesignTension");
+  const auto shear = property("design resistance in shear", "V_Rd", "DesignShear");
+  builder.number("number of '" + part.name + "'", "n", "",
+                 Sourced<double>{static_cast<double>(part.count), part.origin}, {});
+  if (!tension || !shear) return std::nullopt;
+  return Brackets{&part, static_cast<double>(part.count), *tension, *shear};
+}
+
+/// The member on which the brackets' rows are read: the one with the most supports.
+std::size_t leading_member(const StudDesign& design) {
+  std::size_t leading = 0;
+  for (std::size_t i = 1; i < design.systems.size(); ++i) {
+    if (design.systems[i].supports_m.size() > design.systems[leading].supports_m.size()) leading = i;
+  }
+  return leading;
+}
+
+bool hangs_outside(const Panel& panel) {
+  const auto arrangement = panel.properties.text("Panel_Identity", "Arrangement");
+  return arrangement && arrangement->value == "OVERSAIL";
+}
+
+/// Weight and where it acts, for a panel that hangs outside the frame.
+void read_weight(const Panel& panel, const Project& project, const Settings& settings, FrameActions& actions,
+                 FindingBuilder& builder) {
+  if (!hangs_outside(panel)) {
+    builder.note("The panel stands on the floor or on the panel below, so its brackets carry no weight.");
+    return;
+  }
+  const TakeOff measured = take_off(panel, project);
+  for (const std::string& what : measured.missing) builder.missing(what);
+  const auto mass = measured.mass_kg();
+  const auto centre = measured.centre_of_gravity_m();
+  if (!centre) builder.missing("the centre of gravity is not known");
+  const auto gap = builder.number("gap between panel and frame", "s", "m", settings.number("structural.frame.gap_m"),
+                                  "setting 'structural.frame.gap_m' is missing");
+  if (!mass || !centre || !gap) return;
+  builder.number("mass, see quantities.mass", "m", "kg", Sourced<double>{*mass, panel.origin}, {});
+  actions.weight_n = *mass * units::kStandardGravity_m_per_s2;
+  actions.eccentricity_m = *gap + centre->y;
+  builder.step("weight", "G_k", actions.weight_n / units::kNewtonPerKilonewton, "kN", "G_k = m · g")
+      .step("centre of gravity before the face of the frame", "e", actions.eccentricity_m, "m", "e = s + y_G");
+}
+
+/// Screws of one bracket in the timber of the rail or stud, under tension; none when the export does not tell.
+void add_screws(const Brackets& brackets, const StudDesign& design, const Tables& tables, const BracketForces& forces,
+                std::vector<Comparison>& comparisons, FindingBuilder& builder) {
+  const Properties& properties = brackets.part->properties;
+  const auto count = properties.number("Panel_Fastener", "ScrewsPerPiece");
+  const auto diameter = properties.number("Panel_Fastener", "ScrewDiameter");
+  const auto penetration = properties.number("Panel_Fastener", "ScrewPenetration");
+  const std::string of = " of '" + brackets.part->name + "'";
+  const auto n =
+      builder.positive("screws in timber" + of, "n_s", "", count, "brackets without Panel_Fastener.ScrewsPerPiece");
+  const auto d =
+      builder.positive("diameter of these screws", "d", "m", diameter, "brackets without Panel_Fastener.ScrewDiameter");
+  const auto l = builder.positive("their thread in the timber", "l_ef", "m", penetration,
+                                  "brackets without Panel_Fastener.ScrewPenetration");
+  if (!n || !d || !l) return;
+  const MemberMaterial& material = design.materials[leading_member(design)];
+  const auto group = withdrawal({*n, *d, *l, material.timber.density_kg_per_m3.value});
+  if (!group) {
+    builder.missing("screws" + of + " lie outside EN 1995-1-1 8.7.2: d from 6 mm to 12 mm, thread of at least 6·d");
+    return;
+  }
+  const auto factor = modification_factor(tables, material, design.basis.factors.wind_duration);
+  if (!factor) return builder.missing("no modification factor for the duration of wind");
+  builder.number("density of the timber", "ρ_k", "kg/m³", material.timber.density_kg_per_m3, {});
+  builder.number("modification factor", "k_mod", "", *factor, {});
+  const auto partial = builder.positive("partial factor of connections", "γ_M", "",
+                                        tables.national_annex.number(design.basis.annex, "gamma_m_connection"),
+                                        "national_annex.csv has no gamma_m_connection");
+  const auto lasting = modification_factor(tables, material, "permanent");
+  if (!partial || !lasting) return;
+  const double resistance = factor->value * group->resistance_n / *partial;
+  builder
+      .step("withdrawal strength (8.39)", "f_ax,k", group->strength_pa / units::kPascalPerNewtonPerMm2, "N/mm²",
+            "0.52 · d^−0.5 · l_ef^−0.1 · ρ_k^0.8")
+      .step("diameter factor (8.40)", "k_d", group->diameter_factor, "", "min(d / 8 mm; 1)")
+      .step("effective number (8.41)", "n_ef", group->effective_count, "", "n_s^0.9")
+      .step("design withdrawal of the screws of one bracket (8.38)", "F_ax,Rd",
+            resistance / units::kNewtonPerKilonewton, "kN", "k_mod · n_ef · f_ax,k · d · l_ef · k_d / γ_M");
+  comparisons.push_back({"withdrawal of the screws", forces.tension_n() / units::kNewtonPerKilonewton,
+                         resistance / units::kNewtonPerKilonewton, "kN"});
+  if (forces.couple_n > 0.0) {
+    builder.number("modification factor, permanent", "k_mod,p", "", *lasting, {});
+    comparisons.push_back({"withdrawal of the screws, weight alone", forces.couple_n / units::kNewtonPerKilonewton,
+                           resistance * lasting->value / factor->value / units::kNewtonPerKilonewton, "kN"});
+  }
+  if (forces.barrier_n > 0.0) {
+    const auto leaning = modification_factor(tables, material, design.basis.factors.barrier_duration);
+    if (!leaning) return builder.missing("no modification factor for the duration of the barrier load");
+    builder.number("modification factor, persons leaning", "k_mod,B", "", *leaning, {});
+    comparisons.push_back({"withdrawal of the screws, persons and weight",
+                           (forces.barrier_n + forces.couple_n) / units::kNewtonPerKilonewton,
+                           resistance * leaning->value / factor->value / units::kNewtonPerKilonewton, "kN"});
+  }
+  const auto head = properties.number("Panel_Fastener", "ScrewHeadDiameter");
+  const auto strength = properties.number("Panel_Fastener", "HeadPullThrough");
+  if (!head || !strength) {
+    builder.note(
+        "The bracket's own plate holds the heads of its screws, so no head pulls through timber or board "
+        "(Panel_Fastener.ScrewHeadDiameter and HeadPullThrough are not given).");
+    return;
+  }
+  const double through =
+      factor->value * pull_through_n(group->effective_count, strength->value, head->value) / *partial;
+  builder.number("diameter of the heads", "d_h", "m", head, {});
+  builder.number("pull-through parameter", "f_head,k", "Pa", strength, {});
+  comparisons.push_back({"heads pulled through", forces.tension_n() / units::kNewtonPerKilonewton,
+                         through / units::kNewtonPerKilonewton, "kN"});
+}
+
+Table comparison_table(const std::vector<Comparison>& comparisons) {
+  Table table{
+      "Fixing back to the frame", {{"what", ""}, {"effect", ""}, {"limit", ""}, {"unit", ""}, {"share", ""}}, {}};
+  for (const Comparison& c : comparisons) table.rows.push_back({c.name, c.value, c.limit, c.unit, c.utilisation()});
+  return table;
+}
+
+}  // namespace
+
+Finding frame_fixings(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
+                      const StudDesign& design) {
+  FindingBuilder builder(
+      "structural.frame_fixings", "Brackets to the frame and their screws", panel.global_id,
+      "EN 1995-1-1:2004+A1:2008 8.7.2; EN 1990:2002 6.4.3.2; resistances of the bracket as declared");
+  if (!design.missing.empty()) return not_assessed_studs(builder, design);
+  constexpr double kFits_m = 0.001;
+  const auto brackets = read_brackets(panel, builder);
+  const auto spacing =
+      builder.positive("spacing of the brackets, at most", "e", "m", fixing_spacing(panel, settings), kNoFixingSpacing);
+  const double rows = static_cast<double>(design.systems[leading_member(design)].supports_m.size());
+  const CombinationFactors& factors = design.basis.factors;
+  FrameActions actions;
+  read_weight(panel, project, settings, actions, builder);
+  if (!brackets || !spacing || builder.incomplete()) return builder.not_assessed();
+  const StudReaction stud = hardest_stud(design);
+  const std::vector<double>& supports = design.systems[leading_member(design)].supports_m;
+  actions.width_m = panel.width_m.value;
+  actions.wind_pa = design.basis.wind_pressure_pa;
+  actions.wind_height_m = stud.per_line_load_m;
+  actions.wind_psi0 = factors.wind_psi0;
+  actions.barrier_psi0 = factors.barrier_psi0;
+  if (design.basis.balustrade) actions.barrier_n_per_m = design.basis.balustrade->n_per_m * stud.barrier_share;
+  actions.bracket_spacing_m = *spacing;
+  actions.stud_spacing_m = stud.spacing_m;
+  actions.stud_width_m = stud.width_m;
+  actions.rows_apart_m = supports.back() - supports.front();
+  actions.brackets_in_row = brackets->count / rows;
+  if ((std::floor(actions.brackets_in_row) - 1.0) * *spacing > actions.width_m + kFits_m) {
+    return builder.not_assessed(
+        "the brackets of a row at their spacing are wider than the panel; correct their count or "
+        "Panel_Fastener.Spacing");
+  }
+  if (actions.brackets_in_row < 1.0) return builder.not_assessed("fewer brackets than rows of supports");
+  if (!(actions.rows_apart_m > 0.0)) return builder.not_assessed("the panel is held in one row only");
+  const BracketForces forces = bracket_forces(actions, factors.permanent_unfavourable, factors.variable);
+  add_inputs(builder, design.basis.inputs);
+  builder.step("rows of brackets, as the supports of the studs", "", rows, "")
+      .step("brackets in a row", "n_r", actions.brackets_in_row, "")
+      .step("height of wall whose wind comes to a row", "h_r", actions.wind_height_m, "m",
+            "largest reaction of the studs under 1 kN/m")
+      .step("width of wall whose wind comes to the hardest loaded bracket", "b_r", wind_width_m(actions), "m",
+            "max(b / n_r; e; studs beside it)");
+  if (actions.barrier_n_per_m > 0.0) {
+    builder
+        .step("share of persons leaning on the panel that comes to a row", "k_B", stud.barrier_share, "",
+              "largest reaction of the studs under 1 N at the height of the barrier")
+        .step("persons leaning, along the row", "q_r", actions.barrier_n_per_m / units::kNewtonPerKilonewton, "kN/m",
+              "q_k · k_B");
+  }
+  builder.step("force across the wall on one bracket", "N_w,d", forces.across_n / units::kNewtonPerKilonewton, "kN",
+               actions.barrier_n_per_m > 0.0
+                   ? "γ_Q · max(w_k · h_r + ψ_0,B · q_r; ψ_0,W · w_k · h_r + q_r) · b_r (EN 1990 6.4.3.2)"
+                   : "γ_Q · w_k · h_r · b_r");
+  if (actions.weight_n > 0.0) {
+    builder.step("distance of the outer rows", "z", actions.rows_apart_m, "m")
+        .step("pull from the eccentric weight", "N_g,d", forces.couple_n / units::kNewtonPerKilonewton, "kN",
+              "γ_G · G_k · e / (z · n_r)")
+        .step("weight on one bracket of the row that carries it", "V_d", forces.shear_n / units::kNewtonPerKilonewton,
+              "kN", "γ_G · G_k / n_r");
+  }
+  std::vector<Comparison> comparisons;
+  comparisons.push_back({"tension in the bracket", forces.tension_n() / units::kNewtonPerKilonewton,
+                         brackets->tension_n / units::kNewtonPerKilonewton, "kN"});
+  if (actions.weight_n > 0.0) {
+    comparisons.push_back({"shear in the bracket", forces.shear_n / units::kNewtonPerKilonewton,
+                           brackets->shear_n / units::kNewtonPerKilonewton, "kN"});
+    comparisons.push_back({"both together, sum of the shares",
+                           forces.tension_n() / brackets->tension_n + forces.shear_n / brackets->shear_n, 1.0, ""});
+  }
+  add_screws(*brackets, design, tables, forces, comparisons, builder);
+  if (builder.incomplete()) return builder.not_assessed();
+  const auto worst =
+      std::max_element(comparisons.begin(), comparisons.end(),
+                       [](const Comparison& a, const Comparison& b) { return a.utilisation() < b.utilisation(); });
+  builder.step_text("governs", worst->name).table(comparison_table(comparisons));
+  builder.note(
+      "One row carries all of the weight, all brackets of a row alike. The lateral resistance of the screws is part of "
+      "the "
+      "bracket's declared resistance in shear; their timber is taken to be of the studs' class. Anchors in the frame, "
+      "edge distances in "
+      "concrete and "
+      "the frame itself are for the structural engineer of the building.");
+  return builder.judge(
+      worst->utilisation(), "", Relation::at_most, 1.0,
+      worst->name + " is beyond what is allowed; more or stronger brackets, or another joint, are needed");
+}
+
+}  // namespace panel_dossier::structural

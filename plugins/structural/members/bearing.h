@@ -1,0 +1,28 @@
+// Compression across the grain of a rail under a stud: EN 1995-1-1:2004+A1:2008 6.1.5.
+#pragma once
+
+#include <optional>
+
+#include "plugins/structural/basis/timber.h"
+
+namespace panel_dossier::structural {
+
+/// A stud's contact with a rail, along the rail's grain; lengths in m, >= 0.
+struct Contact {
+  double length_m = 0.0;    ///< l
+  double width_m = 0.0;     ///< across the rail's grain
+  double end_left_m = 0.0;  ///< a: from the contact to the end of the rail
+  double end_right_m = 0.0;
+  std::optional<double> gap_left_m;  ///< l1: clear distance to the next contact; none without one
+  std::optional<double> gap_right_m;
+  double rail_depth_m = 0.0;  ///< h of the rail
+};
+
+/// 6.1.5(1): the contact length and on either side 30 mm, but not more than a, l or l1/2.
+double effective_contact_length_m(const Contact& contact);
+
+/// kc,90 of 6.1.5(3) for a rail on a continuous support: 1.25 for solid softwood and 1.5 for glued laminated softwood
+/// where l1 >= 2·h on both sides, else 1.0.
+double bearing_factor(TimberFamily family, const Contact& contact);
+
+}  // namespace panel_dossier::structural

@@ -1,0 +1,66 @@
+// A horizontal member of the frame, bent up and down and across the wall: lintels, trimmers and rails.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/api/model/project.h"
+#include "core/api/model/settings.h"
+#include "plugins/structural/studs/stud_design.h"
+
+namespace panel_dossier::structural {
+
+/// A part lying along the wall, rectangular.
+struct CrossMember {
+  std::size_t part = 0;   ///< index into Panel::parts
+  double length_m = 0.0;  ///< along the wall
+  double height_m = 0.0;  ///< upright
+  double depth_m = 0.0;   ///< through the wall
+  MemberMaterial material;
+
+  double area_m2() const { return height_m * depth_m; }
+  double upright_modulus_m3() const { return depth_m * height_m * height_m / 6.0; }  ///< for vertical loads
+  double across_modulus_m3() const { return height_m * depth_m * depth_m / 6.0; }    ///< for wind
+};
+
+/// None, with the reason added to `missing`, when size or material cannot be used.
+std::optional<CrossMember> cross_member(const Panel& panel, std::size_t part, const Project& project,
+                                        const Settings& settings, const Tables& tables, const std::string& annex,
+                                        std::vector<std::string>& missing);
+
+/// Design moments and shear forces for vertical load and for wind; >= 0.
+struct CrossForces {
+  double vertical_moment_nm = 0.0;
+  double wind_moment_nm = 0.0;
+  double vertical_shear_n = 0.0;
+  double wind_shear_n = 0.0;
+};
+
+struct CrossVerification {
+  double vertical_strength_pa = 0.0;  ///< kcrit·fm,d with kh of the upright height, (6.33)
+  double wind_strength_pa = 0.0;      ///< fm,d with kh of the depth
+  double shear_strength_pa = 0.0;     ///< fv,d
+  double vertical_stress_pa = 0.0;
+  double wind_stress_pa = 0.0;
+  double shear_stress_pa = 0.0;  ///< of both directions together, on kcr of the section
+  double bending = 0.0;          ///< the larger of (6.11) and (6.12), km = 0.7
+  double shear = 0.0;            ///< (6.13)
+};
+
+/// Lateral torsional buckling under vertical load, 6.3.3.
+struct LateralBuckling {
+  bool held = false;                  ///< the top edge is held over the whole span: kcrit = 1 and no more is known
+  double effective_length_m = 0.0;    ///< 0.9·l + 2·h, table 6.1: uniform load on the compression edge
+  double critical_stress_pa = 0.0;    ///< σm,crit (6.32)
+  double relative_slenderness = 0.0;  ///< λrel,m (6.30)
+  double factor = 1.0;                ///< kcrit (6.34)
+};
+
+LateralBuckling lateral_buckling(const CrossMember& member, double span_m, bool top_held);
+
+/// EN 1995-1-1:2004+A1:2008 6.1.6 and 6.1.7, with kcrit of 6.3.3 on the strength for vertical load.
+CrossVerification verify_cross_member(const CrossMember& member, double modification_factor, double crack_factor,
+                                      const CrossForces& forces, double lateral_factor = 1.0);
+
+}  // namespace panel_dossier::structural

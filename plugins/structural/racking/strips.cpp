@@ -1,0 +1,166 @@
+#include "plugins/structural/racking/strips.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "core/api/support/tolerances.h"
+
+namespace panel_dossier::structural {
+
+namespace {
+
+constexpr double kWholeHeight = 0.95;
+constexpr double kSameSize_m = 0.0001;  ///< sizes from coordinates carry rounding
+
+struct Column {
+  double from_m = 0.0;
+  double to_m = 0.0;
+  double covered_m = 0.0;
+
+  double width_m() const { return to_m - from_m; }
+};
+
+/// Sheets above one another of one width, over the whole height and clear of openings.
+std::vector<Column> columns_of(const Panel& panel, const SheathingFace& face) {
+  std::vector<Column> columns;
+  for (const std::size_t i : face.sheets) {
+    const Box3& box = *panel.parts[i].bounds;
+    auto same = std::find_if(columns.begin(), columns.end(), [&](const Column& c) {
+      return std::abs(c.from_m - box.min.x) < tolerance::kSameLine_m &&
+             std::abs(c.to_m - box.max.x) < tolerance::kSameLine_m;
+    });
+    if (same == columns.end()) same = columns.insert(columns.end(), {box.min.x, box.max.x, 0.0});
+    same->covered_m += box.size().z;
+  }
+  std::erase_if(columns, [&](const Column& column) {
+    const bool pierced = std::any_of(panel.openings.begin(), panel.openings.end(), [&](const Opening& opening) {
+      return opening.x_min_m < column.to_m - tolerance::kSameLine_m &&
+             opening.x_max_m > column.from_m + tolerance::kSameLine_m;
+    });
+    return pierced || column.covered_m < kWholeHeight * panel.height_m.value;
+  });
+  std::sort(columns.begin(), columns.end(), [](const Column& a, const Column& b) { return a.from_m < b.from_m; });
+  return columns;
+}
+
+/// Columns that meet are one wall for method B.
+std::vector<Column> joined(const std::vector<Column>& columns) {
+  std::vector<Column> walls;
+  for (const Column& column : columns) {
+    if (!walls.empty() && std::abs(walls.back().to_m - column.from_m) < tolerance::kSameLine_m) {
+      walls.back().to_m = column.to_m;
+    } else {
+      walls.push_back(column);
+    }
+  }
+  return walls;
+}
+
+bool alike(const SheathingFace& a, const SheathingFace& b) {
+  const auto same = [](double first_m, double second_m) { return std::abs(first_m - second_m) < kSameSize_m; };
+  return a.product == b.product && a.screws == b.screws && same(a.thickness_m, b.thickness_m) &&
+         same(a.diameter_m, b.diameter_m) && same(a.length_m, b.length_m) && same(a.spacing_m, b.spacing_m);
+}
+
+class Wall {
+ public:
+  Wall(const Panel& panel, const std::vector<SheathingFace>& faces, double vertical_n_per_m)
+      : faces_(faces), height_m_(panel.height_m.value), vertical_n_per_m_(vertical_n_per_m) {
+    for (const SheathingFace& face : faces) columns_.push_back(columns_of(panel, face));
+  }
+
+  std::vector<RackingStrip> by_method_a() const {
+    std::vector<RackingStrip> strips;
+    std::vector<double> totals_n(faces_.size(), 0.0);
+    for (std::size_t i = 0; i < faces_.size(); ++i) {
+      for (const Column& column : columns_[i]) {
+        RackingStrip strip = strip_on(i, column);
+        if (strip.shape_factor == 0.0) continue;
+        strip.resistance_n =
+            racking_method_a_n(faces_[i].resistance_n(), strip.width_m, height_m_, faces_[i].spacing_m);
+        totals_n[i] += strip.resistance_n;
+        strips.push_back(strip);
+      }
+    }
+    constexpr double kWeakerFace = 0.5;
+    if (faces_.size() < 2 || alike(faces_[0], faces_[1])) return strips;
+    const std::size_t stronger = index_of_largest(totals_n);
+    for (RackingStrip& strip : strips) {
+      if (strip.face == stronger) continue;
+      strip.share = kWeakerFace;
+      strip.resistance_n *= kWeakerFace;
+    }
+    return strips;
+  }
+
+  std::vector<RackingStrip> by_method_b() const {
+    std::vector<double> totals_n;
+    for (std::size_t i = 0; i < faces_.size(); ++i) totals_n.push_back(method_b_n(i, joined(columns_[i])));
+    const std::size_t stronger = index_of_largest(totals_n);
+    std::vector<RackingStrip> strips;
+    for (const Column& column : joined(columns_[stronger])) {
+      RackingStrip strip = strip_on(stronger, column);
+      if (strip.shape_factor == 0.0) continue;
+      const double other_n = faces_.size() < 2 ? 0.0 : behind_n(1 - stronger, column);
+      const double alone_n = method_b(stronger, strip.width_m, 0.0).resistance_n;
+      strip.method_b = method_b(stronger, strip.width_m, std::min(1.0, other_n / alone_n));
+      strip.resistance_n = strip.method_b->resistance_n;
+      strips.push_back(strip);
+    }
+    return strips;
+  }
+
+ private:
+  const std::vector<SheathingFace>& faces_;
+  double height_m_;
+  double vertical_n_per_m_;
+  std::vector<std::vector<Column>> columns_;
+
+  static std::size_t index_of_largest(const std::vector<double>& values) {
+    return static_cast<std::size_t>(std::max_element(values.begin(), values.end()) - values.begin());
+  }
+
+  RackingStrip strip_on(std::size_t face, const Column& column) const {
+    RackingStrip strip;
+    strip.face = face;
+    strip.from_m = column.from_m;
+    strip.width_m = column.width_m();
+    strip.shape_factor = shape_factor(strip.width_m, height_m_);
+    return strip;
+  }
+
+  MethodB method_b(std::size_t index, double width_m, double weaker_share) const {
+    const SheathingFace& face = faces_[index];
+    return racking_method_b(face.resistance_n(), face.diameter_m, face.timber_density_kg_per_m3, width_m, height_m_,
+                            face.spacing_m, vertical_n_per_m_, weaker_share);
+  }
+
+  double method_b_n(std::size_t face, const std::vector<Column>& walls) const {
+    double sum_n = 0.0;
+    for (const Column& wall : walls) {
+      if (shape_factor(wall.width_m(), height_m_) > 0.0) sum_n += method_b(face, wall.width_m(), 0.0).resistance_n;
+    }
+    return sum_n;
+  }
+
+  /// Of a face, what lies behind a wall of the other.
+  double behind_n(std::size_t face, const Column& front) const {
+    std::vector<Column> overlaps;
+    for (const Column& wall : joined(columns_[face])) {
+      const Column overlap{std::max(wall.from_m, front.from_m), std::min(wall.to_m, front.to_m), wall.covered_m};
+      if (overlap.width_m() > 0.0) overlaps.push_back(overlap);
+    }
+    return method_b_n(face, overlaps);
+  }
+};
+
+}  // namespace
+
+std::vector<RackingStrip> racking_strips(const Panel& panel, const std::vector<SheathingFace>& faces, bool method_a,
+                                         double vertical_n_per_m) {
+  if (faces.empty()) return {};
+  const Wall wall(panel, faces, vertical_n_per_m);
+  return method_a ? wall.by_method_a() : wall.by_method_b();
+}
+
+}  // namespace panel_dossier::structural

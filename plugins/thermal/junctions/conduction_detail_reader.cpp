@@ -1,0 +1,207 @@
+#include "plugins/thermal/junctions/conduction_detail_reader.h"
+
+#include <algorithm>
+#include <initializer_list>
+
+#include "core/api/support/exact_sum.h"
+#include "core/api/support/tolerances.h"
+#include "plugins/thermal/transmittance/fitting_gap.h"
+
+namespace panel_dossier::thermal::conduction {
+
+namespace {
+
+/// Parts nearer to each other than this touch.
+
+bool is_frame_member(const Part& part) {
+  return is_framing(part.kind) && part.kind != PartKind::batten;
+}
+
+bool is_air(const Layer& layer, const Material* material) {
+  return material == nullptr || layer.category == "air" || material->category == "air";
+}
+
+Hatch hatch_of(const Layer& layer, const Material& material) {
+  if (layer.category == "insulation" || material.category == "insulation") return Hatch::insulation;
+  if (layer.category == "membrane") return Hatch::membrane;
+  if (layer.category == "cladding" && material.category == "metal") return Hatch::metal;
+  return material.category == "wood" ? Hatch::timber : Hatch::board;
+}
+
+/// λ of a material; what is missing is noted.
+class Conductivities {
+ public:
+  explicit Conductivities(DetailBuildUpReading& reading) : reading_(reading) {}
+
+  std::optional<double> of(const Material& material) {
+    const auto value = material.thermal_conductivity_w_per_mk();
+    if (!value || !(value->value > 0.0)) {
+      note_missing("material '" + material.name + "' has no Pset_MaterialThermal.ThermalConductivity above 0");
+      return std::nullopt;
+    }
+    const std::string name = "thermal conductivity of '" + material.name + "'";
+    const auto same = [&](const Input& input) { return input.name == name; };
+    if (std::none_of(reading_.inputs.begin(), reading_.inputs.end(), same)) {
+      reading_.inputs.push_back({name, "λ", value->value, "W/(m·K)", value->origin});
+    }
+    return value->value;
+  }
+
+  void note_missing(const std::string& what) {
+    if (std::find(reading_.missing.begin(), reading_.missing.end(), what) == reading_.missing.end()) {
+      reading_.missing.push_back(what);
+    }
+  }
+
+ private:
+  DetailBuildUpReading& reading_;
+};
+
+std::optional<double> layer_conductivity(const Layer& layer, const Material* material, double thickness_m,
+                                         const AirResistance& air_resistance, Conductivities& conductivities) {
+  if (!is_air(layer, material)) return conductivities.of(*material);
+  const auto resistance = air_resistance(layer);
+  if (resistance && *resistance > 0.0) return thickness_m / *resistance;
+  conductivities.note_missing("air layer '" + layer.name + "' has no known thermal resistance");
+  return std::nullopt;
+}
+
+void read_layers(const Panel& panel, const Project& project, const CountedLayers& counted,
+                 const AirResistance& air_resistance, Conductivities& conductivities, DetailBuildUpReading& reading) {
+  reading.build_up.r_si_m2k_per_w = counted.r_si_m2k_per_w;
+  reading.build_up.r_se_m2k_per_w = counted.r_se_m2k_per_w;
+  for (std::size_t i = 0; i < std::min(counted.count, panel.layers.size()); ++i) {
+    const Layer& layer = panel.layers[i];
+    const Material* material = material_at(project, layer.material);
+    const double thickness = layer.thickness_m.value;
+    if (!(thickness > 0.0)) {
+      conductivities.note_missing("layer '" + layer.name + "' has no thickness");
+      continue;
+    }
+    if (layer.category == "membrane" && material != nullptr && !material->thermal_conductivity_w_per_mk()) continue;
+    const auto conductivity = layer_conductivity(layer, material, thickness, air_resistance, conductivities);
+    reading.inputs.push_back({"thickness of '" + layer.name + "'", "d", thickness, "m", layer.thickness_m.origin});
+    if (!conductivity) continue;
+    const auto parts = parts_in_layer(panel, layer);
+    const bool framed =
+        std::any_of(parts.begin(), parts.end(), [&](std::size_t part) { return is_frame_member(panel.parts[part]); });
+    const Hatch hatch = is_air(layer, material) ? Hatch::air : hatch_of(layer, *material);
+    reading.build_up.layers.push_back({layer.name, thickness, *conductivity, hatch, framed});
+  }
+  if (panel.layers.empty()) conductivities.note_missing("the panel has no layers from a known inside");
+}
+
+/// The greatest λ among the framing members: the safe side where they differ.
+void read_framing_conductivity(const Panel& panel, const Project& project, Conductivities& conductivities,
+                               DetailBuildUp& build_up) {
+  for (const Part& part : panel.parts) {
+    const Material* material = material_at(project, part.material);
+    if (!is_frame_member(part) || material == nullptr) continue;
+    const auto conductivity = conductivities.of(*material);
+    if (!conductivity) continue;
+    build_up.framing_conductivity_w_per_mk =
+        std::max(*conductivity, build_up.framing_conductivity_w_per_mk.value_or(0.0));
+  }
+}
+
+/// A face of timber members, seen along one axis of the panel's face.
+struct Span {
+  double near_m = 0.0;  ///< measured from the edge inwards
+  double far_m = 0.0;
+};
+
+/// Depth of the timber that stands behind an edge, member after member; none when no member touches it.
+std::optional<double> depth_behind(std::vector<Span> spans, double first_gap_m) {
+  std::sort(spans.begin(), spans.end(), [](const Span& a, const Span& b) { return a.near_m < b.near_m; });
+  std::optional<double> start;
+  double end = 0.0;
+  for (const Span& span : spans) {
+    if (span.near_m < -tolerance::kMembrane_m) continue;
+    if (span.near_m > (start ? end + tolerance::kMembrane_m : first_gap_m + tolerance::kMembrane_m)) break;
+    if (!start) start = span.near_m;
+    end = std::max(end, span.far_m);
+  }
+  if (!start) return std::nullopt;
+  // Equal timber elsewhere in the panel must give equal models, whatever its coordinates round to.
+  return rounded_to_millionth(end - *start);
+}
+
+bool is_one_of(PartKind kind, std::initializer_list<PartKind> kinds) {
+  return std::find(kinds.begin(), kinds.end(), kind) != kinds.end();
+}
+
+bool overlap(double a_min, double a_max, double b_min, double b_max) {
+  return std::min(a_max, b_max) - std::max(a_min, b_min) > tolerance::kMembrane_m;
+}
+
+/// Horizontal members (`vertical` false) or vertical ones over a range of the other axis, from `edge_m` inwards to
+/// smaller (`sign` −1) or greater (+1) coordinates.
+std::vector<Span> spans_behind(const Panel& panel, bool vertical, double edge_m, double sign, double other_min_m,
+                               double other_max_m) {
+  std::vector<Span> spans;
+  for (const Part& part : panel.parts) {
+    if (!part.bounds) continue;
+    const bool fits = vertical ? is_one_of(part.kind, {PartKind::stud, PartKind::post})
+                               : is_one_of(part.kind, {PartKind::rail, PartKind::lintel, PartKind::blocking});
+    const Vec3& min = part.bounds->min;
+    const Vec3& max = part.bounds->max;
+    if (!fits || !(vertical ? overlap(min.z, max.z, other_min_m, other_max_m)
+                            : overlap(min.x, max.x, other_min_m, other_max_m))) {
+      continue;
+    }
+    const double a = sign * ((vertical ? min.x : min.z) - edge_m);
+    const double b = sign * ((vertical ? max.x : max.z) - edge_m);
+    spans.push_back({std::min(a, b), std::max(a, b)});
+  }
+  return spans;
+}
+
+/// The greater of two depths: more timber, the safe side.
+std::optional<double> greater(std::optional<double> a, std::optional<double> b) {
+  if (!a || !b) return a ? a : b;
+  return std::max(*a, *b);
+}
+
+void read_edges(const Panel& panel, DetailBuildUp& build_up) {
+  const double width = panel.width_m.value;
+  const double height = panel.height_m.value;
+  build_up.edge_stud_m = greater(depth_behind(spans_behind(panel, true, 0.0, 1.0, 0.0, height), 0.0),
+                                 depth_behind(spans_behind(panel, true, width, -1.0, 0.0, height), 0.0));
+  build_up.sole_rail_m = depth_behind(spans_behind(panel, false, 0.0, 1.0, 0.0, width), 0.0);
+  build_up.head_rail_m = depth_behind(spans_behind(panel, false, height, -1.0, 0.0, width), 0.0);
+}
+
+}  // namespace
+
+DetailBuildUpReading read_detail_build_up(const Panel& panel, const Project& project, const CountedLayers& counted,
+                                          const AirResistance& air_resistance) {
+  DetailBuildUpReading reading;
+  Conductivities conductivities(reading);
+  read_layers(panel, project, counted, air_resistance, conductivities, reading);
+  read_framing_conductivity(panel, project, conductivities, reading.build_up);
+  read_edges(panel, reading.build_up);
+  if (const auto height = panel.properties.number("Panel_Junction", "ParapetHeight")) {
+    reading.build_up.parapet_height_m = height->value;
+    reading.inputs.push_back(
+        {"head of the panel over the surface of the roof", "h", height->value, "m", height->origin});
+  }
+  return reading;
+}
+
+void read_opening(const Panel& panel, const Opening& opening, DetailBuildUp& build_up) {
+  const auto depth = [&](bool vertical, double edge, double sign, double other_min, double other_max) {
+    return depth_behind(spans_behind(panel, vertical, edge, sign, other_min, other_max), kFittingGap_m);
+  };
+  build_up.opening_head_m = depth(false, opening.z_max_m, 1.0, opening.x_min_m, opening.x_max_m);
+  build_up.opening_sill_m = depth(false, opening.z_min_m, -1.0, opening.x_min_m, opening.x_max_m);
+  build_up.opening_jamb_m = greater(depth(true, opening.x_min_m, -1.0, opening.z_min_m, opening.z_max_m),
+                                    depth(true, opening.x_max_m, 1.0, opening.z_min_m, opening.z_max_m));
+  const auto property = [&](const char* name) -> std::optional<double> {
+    const auto value = opening.filling_properties.number("Panel_Window", name);
+    return value && value->value > 0.0 ? std::optional(value->value) : std::nullopt;
+  };
+  build_up.window_frame_u_w_per_m2k = property("FrameTransmittance");
+  build_up.window_frame_width_m = property("FrameWidth");
+}
+
+}  // namespace panel_dossier::thermal::conduction

@@ -1,0 +1,59 @@
+// Linear thermal transmittance and temperature factor of a junction detail.
+#pragma once
+
+#include <cstddef>
+#include <map>
+#include <memory>
+#include <mutex>
+#include <string>
+#include <vector>
+
+#include "plugins/thermal/conduction/solve.h"
+#include "plugins/thermal/junctions/conduction_detail.h"
+
+namespace panel_dossier::thermal::conduction {
+
+/// R_si for the risk of mould on opaque surfaces, m²·K/W (EN ISO 13788:2012, 4.4.1, from memory).
+inline constexpr double kSurfaceMouldResistance_m2k_per_w = 0.25;
+
+/// Largest change of f_Rsi when the cells are halved: half of what the standard allows.
+inline constexpr double kDetailFactorChange = kTemperatureFactorChange / 2.0;
+
+struct DetailResult {
+  double l_2d_w_per_mk = 0.0;          ///< thermal coupling coefficient
+  double psi_internal_w_per_mk = 0.0;  ///< Ψ_i = L_2D − Σ U · l_i (EN ISO 10211:2017, by internal dimensions)
+  double psi_external_w_per_mk = 0.0;  ///< Ψ_e, likewise by external dimensions
+  double psi_own_w_per_mk = 0.0;       ///< likewise by the panel's own width and height
+  double temperature_factor = 0.0;     ///< f_Rsi, for R_si = 0.25 m²·K/W everywhere inside, less its last change
+  Vec3 coldest_at;                     ///< where, in the model's frame, m
+  std::shared_ptr<const Solution> heat_flow;  ///< with the surface resistances of the build-up
+  std::shared_ptr<const Solution> surface;    ///< with R_si = 0.25 m²·K/W
+};
+
+/// Solves each model once, however many details share it and whichever thread asks first. Thread-safe; keeps every
+/// solution as long as it lives.
+class DetailSolver {
+ public:
+  /// `detail` has nothing missing. Throws what `solve` throws, and std::runtime_error when the accuracy that the
+  /// standard asks for is not reached.
+  DetailResult solve(const Detail& detail);
+  /// One model as it is; `options` belong to the model: equal models must come with equal ones.
+  std::shared_ptr<const Solution> solve_once(const Model& model, const SolveOptions& options = {});
+
+  std::size_t models_solved() const;
+
+ private:
+  struct Entry {
+    std::once_flag once;
+    std::shared_ptr<const Solution> solution;
+  };
+  mutable std::mutex mutex_;  ///< over the map, not over the solving
+  std::map<std::string, std::unique_ptr<Entry>> entries_;
+
+  Entry& entry(const Model& model);
+};
+
+/// The model with R_si = 0.25 m²·K/W at every internal surface.
+Model for_surface_mould(Model model);
+
+}  // namespace panel_dossier::thermal::conduction

@@ -1,0 +1,35 @@
+// The build-up of one panel as water vapour sees it.
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/api/finding/finding_builder.h"
+#include "core/api/model/panel.h"
+#include "core/api/model/project.h"
+#include "plugins/thermal/moisture/glaser.h"
+#include "plugins/thermal/transmittance/build_up.h"
+
+namespace panel_dossier::thermal {
+
+/// The material of this name, or null: a slot of a layer knows its material by name only.
+const Material* find_material(const Project& project, const std::string& name);
+
+/// Index of the layer whose main material resists heat most; the warm side ends with it.
+std::size_t main_insulation_layer(const BridgedLayers& bridged);
+
+/// The materials of one section, whole layers. An unventilated air layer has s_d = 0.01 m whatever its thickness (EN
+/// ISO 13788:2012, from memory). Of the two vapour resistance factors of a material the less favourable counts: the
+/// smaller up to the main insulation, the larger beyond it. They are recorded as inputs; what is missing is noted in
+/// `builder`.
+std::optional<VapourBuildUp> vapour_build_up(const BuildUp& build_up, const SectionArea& section,
+                                             const Project& project, FindingBuilder& builder);
+
+/// Index of the vapour control layer: of the layers of category `membrane` that stand inside of the main insulation,
+/// the one with the greatest s_d. `build_up` is not subdivided.
+std::optional<std::size_t> vapour_control_layer(const Panel& panel, const BridgedLayers& bridged,
+                                                const VapourBuildUp& build_up);
+
+}  // namespace panel_dossier::thermal

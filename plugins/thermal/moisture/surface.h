@@ -1,0 +1,37 @@
+// Mould and condensation on the internal surface, month by month.
+#pragma once
+
+#include <cstddef>
+#include <optional>
+
+#include "core/api/finding/finding.h"
+#include "core/api/model/panel.h"
+#include "core/api/model/settings.h"
+#include "plugins/thermal/moisture/climate.h"
+#include "plugins/thermal/tables.h"
+#include "plugins/thermal/transmittance/transmittance.h"
+
+namespace panel_dossier::thermal {
+
+/// θ_si,min in °C: the surface temperature at which the internal air has this relative humidity (0.8 for mould, 1 for
+/// condensation) at the surface (EN ISO 13788:2012, 5.3).
+double least_surface_temperature_c(double internal_vapour_pressure_pa, double surface_humidity);
+
+/// f_Rsi,min = (θ_si,min − θ_e) / (θ_i − θ_e); none when it is not warmer inside than outside by at least 1 K, for then
+/// nothing makes the surface colder than the room.
+std::optional<double> least_temperature_factor(const MonthClimate& month, double surface_humidity);
+
+/// The month that asks most of the internal surface against mould, and the factor it asks for.
+struct MouldDemand {
+  std::size_t month = 0;  ///< from 0 for January
+  double factor = 0.0;    ///< f_Rsi,min
+};
+/// None when no month is warmer inside than outside.
+std::optional<MouldDemand> mould_demand(const YearClimate& climate);
+
+/// `thermal.surface_condensation`: f_Rsi of the least insulated section of the plain area against the greatest monthly
+/// f_Rsi,min for mould (EN ISO 13788:2012, 5.3).
+Finding check_surface_condensation(const Panel& panel, const Settings& settings, const Tables& tables,
+                                   const TransmittanceResult& panel_transmittance);
+
+}  // namespace panel_dossier::thermal

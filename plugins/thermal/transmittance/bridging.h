@@ -1,0 +1,52 @@
+// What stands beside the main material of each layer: framing and other parts, or an assumed share of framing.
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <vector>
+
+#include "core/api/finding/finding_builder.h"
+#include "core/api/model/panel.h"
+#include "core/api/model/project.h"
+#include "core/api/model/settings.h"
+#include "plugins/thermal/transmittance/face_measure.h"
+#include "plugins/thermal/transmittance/layer_reader.h"
+
+namespace panel_dossier::thermal {
+
+/// One of the materials that stand beside each other in a layer.
+struct LayerSlot {
+  std::string material;               ///< name, or `air`
+  double resistance_m2k_per_w = 0.0;  ///< through the layer's whole thickness
+  double fraction = 0.0;              ///< share of the net area
+  double fraction_at_openings = 0.0;  ///< of that, timber around openings
+};
+
+struct ThermalLayer {
+  std::string name;
+  std::string export_name;  ///< of the layer in the export; the same for all that it was split into
+  double thickness_m = 0.0;
+  std::vector<LayerSlot> slots;     ///< first the main material
+  bool is_insulation = false;       ///< category `insulation` in the export
+  bool starts_export_layer = true;  ///< false for all but the first of those a layer was split into
+  double ventilated_share = 0.0;    ///< of an air layer, see PlainLayer
+};
+
+struct BridgedLayers {
+  std::vector<ThermalLayer> layers;   ///< from inside; a layer that parts fill to different depths is split
+  std::vector<SectionArea> sections;  ///< largest first; `slots` index `ThermalLayer::slots`
+  double net_area_m2 = 0.0;
+};
+
+/// Measures from the panel's parts. Every part of another material than its layer counts, except fasteners and
+/// membranes, in the depth that it really fills. What cannot be measured is noted in `builder`.
+BridgedLayers measure_bridging(const Panel& panel, const Project& project, const PlainLayers& plain,
+                               ConductivityReader& conductivities, FindingBuilder& builder);
+
+/// For a panel of unknown framing: the thickest insulation layer is bridged by the share that the settings
+/// `thermal.assumed_framing_fraction` and `thermal.assumed_framing_conductivity_w_per_mk` name. Without them that is
+/// noted as missing.
+BridgedLayers assume_bridging(const Panel& panel, const Settings& settings, const PlainLayers& plain,
+                              FindingBuilder& builder);
+
+}  // namespace panel_dossier::thermal

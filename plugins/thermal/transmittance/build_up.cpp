@@ -1,0 +1,153 @@
+#include "plugins/thermal/transmittance/build_up.h"
+
+#include <map>
+
+#include "plugins/thermal/transmittance/layer_reader.h"
+
+namespace panel_dossier::thermal {
+
+namespace {
+
+void read_surfaces(const Tables& tables, BuildUp& build_up, FindingBuilder& builder) {
+  const std::string inside = "inside_" + std::string(to_string(build_up.heat_flow));
+  const auto r_si = builder.positive("internal surface resistance", "R_si", "m²·K/W",
+                                     tables.surface_resistances.number(inside, "resistance_m2k_per_w"),
+                                     "surface_resistances.csv has no row '" + inside + "'");
+  // Behind a well-ventilated cavity the air is still: EN ISO 6946:2017, 6.9.4.
+  const std::string outside = build_up.ends_at_cavity ? inside : "outside";
+  const auto r_se = builder.positive("external surface resistance", "R_se", "m²·K/W",
+                                     tables.surface_resistances.number(outside, "resistance_m2k_per_w"),
+                                     "surface_resistances.csv has no row '" + outside + "'");
+  build_up.r_si_m2k_per_w = r_si.value_or(0.0);
+  build_up.r_se_m2k_per_w = r_se.value_or(0.0);
+}
+
+void read_ventilated_case(BuildUp& build_up, FindingBuilder& builder) {
+  const auto& layers = build_up.bridged.layers;
+  for (std::size_t i = 0; i < layers.size(); ++i) {
+    if (layers[i].ventilated_share <= 0.0) continue;
+    if (i == 0 || build_up.ventilated) {
+      builder.missing("slightly ventilated air layer '" + layers[i].name +
+                      (i == 0 ? "' has no layer inside it" : "' is not the only one; the standard covers one"));
+      continue;
+    }
+    // Outside the layer taken as well ventilated the air is still, so R_se = R_si: EN ISO 6946:2017, 6.9.4.
+    build_up.ventilated = VentilatedCase{i, build_up.r_si_m2k_per_w, layers[i].ventilated_share};
+    builder.step("share of the well-ventilated case for '" + layers[i].name + "'", "s", layers[i].ventilated_share, "",
+                 "(A_v − 500) / 1000");
+    builder.note("Air layer '" + layers[i].name +
+                 "' is slightly ventilated: the total resistance lies between those with the layer unventilated and "
+                 "well ventilated (EN ISO 6946:2017, 6.9.3). Sections and temperature profile show it unventilated.");
+  }
+}
+
+bool has_face(const Panel& panel, FindingBuilder& builder) {
+  const auto width = builder.positive("width of the panel", "b", "m", panel.width_m, {});
+  const auto height = builder.positive("height of the panel", "h", "m", panel.height_m, {});
+  if (!width || !height) return false;
+  for (const Opening& opening : panel.openings) {
+    builder.positive("area of opening '" + opening.name + "'", "A_opening", "m²",
+                     Sourced<double>{opening.area_m2(), opening.origin}, {});
+  }
+  if (panel.net_area_m2() > 0.0) return true;
+  builder.missing("the openings leave no area of the panel");
+  return false;
+}
+
+bool has_layers(const Panel& panel, FindingBuilder& builder) {
+  if (!panel.layers.empty()) return true;
+  builder.missing(panel.outside_known
+                      ? "the panel has no material layers (IfcMaterialLayerSetUsage)"
+                      : "it is not known which face is outside (Panel_Construction.FirstLayerFace), so the layers "
+                        "cannot be put in order");
+  return false;
+}
+
+void note_scope(const BuildUp& build_up, bool measured, FindingBuilder& builder) {
+  if (build_up.ends_at_cavity) {
+    builder.note(
+        "The ventilated air layer is taken as well ventilated: it and everything outside it are disregarded, and the "
+        "external surface resistance is that of still air (EN ISO 6946:2017, 6.9.4).");
+  }
+  if (measured) {
+    builder.note(
+        "Shares of framing are measured from the parts on the face of the panel, openings left out and overlaps "
+        "counted "
+        "once; sections through several bridged layers come from the same measurement. Timber around openings "
+        "(lintels, "
+        "and members within 25 mm of an opening) is included; take it out where a linear transmittance of the opening "
+        "already holds it.");
+  } else {
+    builder.note("The framing of this panel is unknown; its share is an assumption from the project settings.");
+  }
+}
+
+}  // namespace
+
+BuildUp read_build_up(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
+                      FindingBuilder& builder) {
+  BuildUp result;
+  const bool face = has_face(panel, builder);
+  if (!has_layers(panel, builder) || !face) return result;
+  result.heat_flow = heat_flow_through(panel);
+  ConductivityReader conductivities(project, builder);
+  const PlainLayers plain =
+      read_plain_layers(panel, project, settings, tables, result.heat_flow, conductivities, builder);
+  result.ends_at_cavity = plain.ends_at_cavity;
+  if (plain.layers.empty()) builder.missing("no layer stands inside the ventilated air layer");
+  read_surfaces(tables, result, builder);
+  const bool measured = !panel.parts.empty();
+  result.bridged = measured ? measure_bridging(panel, project, plain, conductivities, builder)
+                            : assume_bridging(panel, settings, plain, builder);
+  read_ventilated_case(result, builder);
+  note_scope(result, measured, builder);
+  return result;
+}
+
+std::vector<HeatPath> heat_paths(const BridgedLayers& bridged) {
+  std::vector<HeatPath> paths;
+  for (const SectionArea& section : bridged.sections) {
+    HeatPath path;
+    path.fraction = section.area_m2 / bridged.net_area_m2;
+    for (std::size_t layer = 0; layer < bridged.layers.size(); ++layer) {
+      path.resistances.push_back(bridged.layers[layer].slots[section.slots[layer]].resistance_m2k_per_w);
+    }
+    paths.push_back(std::move(path));
+  }
+  return paths;
+}
+
+CombinedResistance total_resistance(const BuildUp& build_up, double r_si) {
+  auto paths = heat_paths(build_up.bridged);
+  CombinedResistance result = combine(paths, r_si, build_up.r_se_m2k_per_w);
+  if (!build_up.ventilated) return result;
+  const VentilatedCase& ventilated = *build_up.ventilated;
+  for (HeatPath& path : paths) path.resistances.resize(ventilated.inner_layers);
+  const CombinedResistance inner = combine(paths, r_si, ventilated.r_se_m2k_per_w);
+  result.upper += ventilated.share * (inner.upper - result.upper);
+  result.lower += ventilated.share * (inner.lower - result.lower);
+  result.total += ventilated.share * (inner.total - result.total);
+  return result;
+}
+
+std::string section_name(const BridgedLayers& bridged, const SectionArea& section) {
+  std::string name;
+  const auto& layers = bridged.layers;
+  for (std::size_t first = 0; first < layers.size();) {
+    // All that one layer of the export was split into is named once for each material.
+    std::size_t end = first;
+    while (end < layers.size() && layers[end].export_name == layers[first].export_name) ++end;
+    std::map<std::string, std::size_t> depths;
+    for (std::size_t layer = first; layer < end; ++layer) {
+      if (section.slots[layer] != 0) ++depths[layers[layer].slots[section.slots[layer]].material];
+    }
+    for (const auto& [material, count] : depths) {
+      name += (name.empty() ? "" : " + ") + material + " in " + layers[first].export_name;
+      if (count < end - first) name += " (part of its depth)";
+    }
+    first = end;
+  }
+  return name.empty() ? "main materials" : name;
+}
+
+}  // namespace panel_dossier::thermal

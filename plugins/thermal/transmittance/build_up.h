@@ -1,0 +1,51 @@
+// The build-up of one panel as heat sees it: layers with what bridges them, and the sections through them.
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/api/finding/finding_builder.h"
+#include "core/api/model/panel.h"
+#include "core/api/model/project.h"
+#include "core/api/model/settings.h"
+#include "plugins/thermal/tables.h"
+#include "plugins/thermal/transmittance/bridging.h"
+#include "plugins/thermal/transmittance/combined_method.h"
+#include "plugins/thermal/transmittance/heat_flow.h"
+
+namespace panel_dossier::thermal {
+
+/// What becomes of a build-up when its slightly ventilated air layer is taken as well ventilated.
+struct VentilatedCase {
+  std::size_t inner_layers = 0;  ///< layers inside the air layer, which alone count then
+  double r_se_m2k_per_w = 0.0;   ///< of still air
+  double share = 0.0;            ///< of this case in the total resistance; between 0 and 1
+};
+
+struct BuildUp {
+  HeatFlow heat_flow = HeatFlow::horizontal;
+  double r_si_m2k_per_w = 0.0;
+  double r_se_m2k_per_w = 0.0;
+  bool ends_at_cavity = false;               ///< a well-ventilated air layer stands for the outside
+  std::optional<VentilatedCase> ventilated;  ///< there is a slightly ventilated air layer
+  BridgedLayers bridged;
+};
+
+/// Reads layers, framing and surfaces, recording inputs, notes and what is missing in `builder`. The result is whole
+/// when `builder` is not incomplete afterwards, and must not be used otherwise.
+BuildUp read_build_up(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
+                      FindingBuilder& builder);
+
+/// The sections as paths of heat, in their order.
+std::vector<HeatPath> heat_paths(const BridgedLayers& bridged);
+
+/// Total resistance with `r_si` in m²·K/W inside; where an air layer is slightly ventilated, each limit lies between
+/// its values for that layer unventilated and well ventilated (EN ISO 6946:2017, 6.9.3).
+CombinedResistance total_resistance(const BuildUp& build_up, double r_si);
+
+/// The materials of a section that are not their layer's main material, joined by ` + `; `main materials` when none.
+std::string section_name(const BridgedLayers& bridged, const SectionArea& section);
+
+}  // namespace panel_dossier::thermal
