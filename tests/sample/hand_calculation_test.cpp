@@ -1,4 +1,4 @@
-// The hand calculation of one panel in DEVELOPERS.md against the program's result for that panel.
+// The hand calculation of one panel beside the thermal plugin against the program's result for that panel.
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <nlohmann/json.hpp>
@@ -12,7 +12,7 @@ using nlohmann::json;
 
 namespace {
 
-const char* const kHandCalculation = PANEL_DOSSIER_SOURCE_DIR "/DEVELOPERS.md";
+const char* const kHandCalculation = PANEL_DOSSIER_SOURCE_DIR "/plugins/thermal/HAND_CALCULATION.md";
 
 /// What the first group of `pattern` holds in the hand calculation.
 std::string from_hand_calculation(const char* pattern) {
