@@ -7,6 +7,8 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <utility>
+#include <vector>
 
 #include "core/cli/build_log.h"
 #include "core/cli/build_options.h"
@@ -59,11 +61,32 @@ std::optional<ResultsDocument> previous_issue_if_readable(const BuildOptions& op
   }
 }
 
+/// One message for each discipline of the setting `plugins.expected` that was not loaded: without it the findings that
+/// it alone makes are absent, and nothing else would tell.
+std::vector<std::string> absent_disciplines(const Settings& settings, const std::vector<LoadedPlugin>& loaded,
+                                            const fs::path& folder) {
+  std::vector<std::string> messages;
+  for (std::size_t i = 0;; ++i) {
+    const auto expected = settings.text("plugins.expected." + std::to_string(i));
+    if (!expected) return messages;
+    const bool is_loaded = std::any_of(loaded.begin(), loaded.end(),
+                                       [&](const LoadedPlugin& plugin) { return plugin.info.id == expected->value; });
+    if (is_loaded) continue;
+    messages.push_back("the discipline '" + expected->value + "' is expected by the setting 'plugins.expected' but '" +
+                       folder.string() +
+                       "' gave no plugin of that id, so none of its checks was made; put the plugin " +
+                       "back or take the discipline out of the setting");
+  }
+}
+
 Results run_all_checks(const Project& project, const Settings& settings, const BuildOptions& options,
                        Progress& progress) {
   PluginFolder loaded = load_plugins(options.plugin_dir);
   Results results = run_checks(project, settings, loaded.plugins, options.threads, progress);
   results.failures.insert(results.failures.begin(), loaded.refused.begin(), loaded.refused.end());
+  for (std::string& absent : absent_disciplines(settings, loaded.plugins, options.plugin_dir)) {
+    results.failures.push_back(std::move(absent));
+  }
   if (loaded.plugins.empty()) {
     results.failures.push_back("no plugin was loaded from '" + options.plugin_dir.string() +
                                "', so nothing was checked");

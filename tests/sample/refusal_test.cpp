@@ -144,6 +144,19 @@ TEST_CASE("A refused plugin leaves a build marked incomplete") {
              Catch::Matchers::Contains("ncomplete"));
 }
 
+TEST_CASE("A discipline that the settings expect and that is absent makes the build incomplete") {
+  const TemporaryFolder folder;
+  const fs::path plugins = folder.path() / "plugins";
+  fs::copy(PANEL_DOSSIER_PLUGIN_DIR, plugins, fs::copy_options::recursive);
+  fs::remove(plugins / "structural.so");
+  const fs::path out = folder.path() / "out";
+  const CommandResult result = run_command(build_command(sample_export(), out) + " --plugins " + quoted(plugins));
+  CHECK(result.status == 3);
+  CHECK_THAT(result.err, Catch::Matchers::Contains("the discipline 'structural' is expected"));
+  CHECK_THAT(run_command("pdftotext -l 1 " + quoted(out / "dossier.pdf") + " -").out,
+             Catch::Matchers::Contains("structural"));
+}
+
 TEST_CASE("A run killed at any moment leaves the earlier build or the new one, whole") {
   EarlierBuild earlier;
   for (const char* after_s : {"0.05", "0.2", "0.5", "1.0"}) {

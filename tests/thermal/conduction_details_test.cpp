@@ -217,7 +217,7 @@ TEST_CASE("A panel's layers, framing and edge timber are read from its parts") {
     material.properties.add("Pset_MaterialThermal", "ThermalConductivity",
                             test::property_of(material.category == "insulation" ? 0.035 : 0.13));
   }
-  const auto no_air = [](const Layer&) { return std::optional<double>(); };
+  const auto no_air = [](std::size_t) { return std::optional<double>(); };
   const auto reading = read_detail_build_up(project.panels[0], project, kAllLayers, no_air);
   CHECK(reading.missing.empty());
   REQUIRE(reading.build_up.layers.size() == 3);
@@ -260,7 +260,7 @@ TEST_CASE("Equal timber at other places of a panel gives the same detail") {
 
 TEST_CASE("A panel without λ or without the resistance of its air layer says so") {
   Project project = test::cassette_project();
-  const auto no_air = [](const Layer&) { return std::optional<double>(); };
+  const auto no_air = [](std::size_t) { return std::optional<double>(); };
   const auto& missing = read_detail_build_up(project.panels[0], project, kAllLayers, no_air).missing;
   CHECK(std::count(missing.begin(), missing.end(),
                    "material 'OSB' has no Pset_MaterialThermal.ThermalConductivity above 0") == 1);
@@ -276,7 +276,7 @@ TEST_CASE("Layers outside a well-ventilated cavity do not count") {
   }
   const CountedLayers inside_cavity{2, 0.13, 0.13};
   const auto reading = read_detail_build_up(project.panels[0], project, inside_cavity,
-                                            [](const Layer&) { return std::optional<double>(); });
+                                            [](std::size_t) { return std::optional<double>(); });
   CHECK(reading.build_up.layers.size() == 2);
   CHECK(reading.build_up.r_se_m2k_per_w == 0.13);
 }

@@ -58,10 +58,9 @@ class Conductivities {
 };
 
 std::optional<double> layer_conductivity(const Layer& layer, const Material* material, double thickness_m,
-                                         const AirResistance& air_resistance, Conductivities& conductivities) {
+                                         const std::optional<double>& air_resistance, Conductivities& conductivities) {
   if (!is_air(layer, material)) return conductivities.of(*material);
-  const auto resistance = air_resistance(layer);
-  if (resistance && *resistance > 0.0) return thickness_m / *resistance;
+  if (air_resistance && *air_resistance > 0.0) return thickness_m / *air_resistance;
   conductivities.note_missing("air layer '" + layer.name + "' has no known thermal resistance");
   return std::nullopt;
 }
@@ -79,7 +78,7 @@ void read_layers(const Panel& panel, const Project& project, const CountedLayers
       continue;
     }
     if (layer.category == "membrane" && material != nullptr && !material->thermal_conductivity_w_per_mk()) continue;
-    const auto conductivity = layer_conductivity(layer, material, thickness, air_resistance, conductivities);
+    const auto conductivity = layer_conductivity(layer, material, thickness, air_resistance(i), conductivities);
     reading.inputs.push_back({"thickness of '" + layer.name + "'", "d", thickness, "m", layer.thickness_m.origin});
     if (!conductivity) continue;
     const auto parts = parts_in_layer(panel, layer);

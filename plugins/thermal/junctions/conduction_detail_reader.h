@@ -14,8 +14,9 @@
 
 namespace panel_dossier::thermal::conduction {
 
-/// Thermal resistance in m²·K/W of an air layer that is not well ventilated; none when it is not known.
-using AirResistance = std::function<std::optional<double>(const Layer&)>;
+/// Thermal resistance in m²·K/W of an air layer, by its index in Panel::layers, that is not well ventilated; none when
+/// it is not known.
+using AirResistance = std::function<std::optional<double>(std::size_t panel_layer)>;
 
 struct DetailBuildUpReading {
   DetailBuildUp build_up;

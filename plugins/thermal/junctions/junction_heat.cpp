@@ -39,9 +39,9 @@ conduction::CountedLayers counted_layers(const Transmittance& t) {
 
 /// Resistance of the air layers as the U-value has them.
 conduction::AirResistance air_resistance(const Transmittance& t) {
-  return [&t](const Layer& layer) -> std::optional<double> {
+  return [&t](std::size_t panel_layer) -> std::optional<double> {
     for (const ThermalLayer& known : t.build_up.bridged.layers) {
-      if (known.export_name == layer.name) return known.slots.front().resistance_m2k_per_w;
+      if (known.panel_layer == panel_layer) return known.slots.front().resistance_m2k_per_w;
     }
     return std::nullopt;
   };

@@ -9,9 +9,7 @@ namespace {
 constexpr double kAirLayer_sd_m = 0.01;
 
 bool is_membrane(const Panel& panel, const ThermalLayer& layer) {
-  return std::any_of(panel.layers.begin(), panel.layers.end(), [&](const Layer& candidate) {
-    return candidate.name == layer.export_name && candidate.category == "membrane";
-  });
+  return panel.layers[layer.panel_layer].category == "membrane";
 }
 
 /// The names of the two factors are used either way round in exports, so the larger and the smaller are told by value.
@@ -22,9 +20,10 @@ std::optional<Sourced<double>> less_favourable_factor(const Material& material, 
   return (first->value < second->value) == warm_side ? first : second;
 }
 
-std::optional<double> vapour_resistance_factor(const std::string& name, bool warm_side, const Project& project,
+std::optional<double> vapour_resistance_factor(const LayerSlot& slot, bool warm_side, const Project& project,
                                                FindingBuilder& builder) {
-  const Material* material = find_material(project, name);
+  const std::string& name = slot.material;
+  const Material* material = material_at(project, slot.material_index);
   if (material == nullptr) {
     builder.missing("'" + name + "' is not a material of the export, so its water vapour resistance is unknown");
     return std::nullopt;
@@ -39,12 +38,6 @@ std::optional<double> vapour_resistance_factor(const std::string& name, bool war
 }
 
 }  // namespace
-
-const Material* find_material(const Project& project, const std::string& name) {
-  const auto found = std::find_if(project.materials.begin(), project.materials.end(),
-                                  [&](const Material& material) { return material.name == name; });
-  return found == project.materials.end() ? nullptr : &*found;
-}
 
 std::size_t main_insulation_layer(const BridgedLayers& bridged) {
   const auto most = std::max_element(bridged.layers.begin(), bridged.layers.end(), [](const auto& a, const auto& b) {
@@ -64,7 +57,7 @@ std::optional<VapourBuildUp> vapour_build_up(const BuildUp& build_up, const Sect
     const LayerSlot& slot = layers[i].slots[section.slots[i]];
     double sd_m = kAirLayer_sd_m;
     if (slot.material != "air") {
-      const auto factor = vapour_resistance_factor(slot.material, i <= insulation, project, builder);
+      const auto factor = vapour_resistance_factor(slot, i <= insulation, project, builder);
       if (!factor) continue;
       sd_m = *factor * layers[i].thickness_m;
     }

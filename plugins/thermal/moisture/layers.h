@@ -14,9 +14,6 @@
 
 namespace panel_dossier::thermal {
 
-/// The material of this name, or null: a slot of a layer knows its material by name only.
-const Material* find_material(const Project& project, const std::string& name);
-
 /// Index of the layer whose main material resists heat most; the warm side ends with it.
 std::size_t main_insulation_layer(const BridgedLayers& bridged);
 

@@ -23,7 +23,7 @@ PeriodicLayer read_layer(const ThermalLayer& layer, const LayerSlot& slot, const
   // Membranes without λ resist nothing; what little heat they hold is left out with it.
   if (slot.material == "air" || slot.resistance_m2k_per_w <= 0.0) return result;
   const std::string& name = slot.material;
-  const Material* material = find_material(project, name);
+  const Material* material = material_at(project, slot.material_index);
   if (material == nullptr) {
     builder.missing("'" + name + "' is not a material of the export, so its heat capacity is unknown");
     return result;

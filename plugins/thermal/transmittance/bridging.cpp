@@ -22,16 +22,10 @@ double depth_inside(const Part& part, double y_inside_m, double y_outside_m) {
   return std::min(part.bounds->max.y, y_outside_m) - std::max(part.bounds->min.y, y_inside_m);
 }
 
-bool has_material_of(const Part& part, const Layer& layer, const Project& project) {
-  const Material* own = material_at(project, part.material);
-  const Material* main = material_at(project, layer.material);
-  return own != nullptr && main != nullptr && own->name == main->name;
-}
-
-bool may_bridge(const Part& part, const Layer& layer, const Project& project) {
+bool may_bridge(const Part& part, const Layer& layer) {
   if (part.kind == PartKind::fastener || part.kind == PartKind::membrane) return false;
   if (!part.material && !is_framing(part.kind)) return false;
-  return !has_material_of(part, layer, project);
+  return !part.material || part.material != layer.material;
 }
 
 bool is_metal(const Material& material) {
@@ -43,12 +37,12 @@ bool has_shape(const Part& part) {
 }
 
 /// Framing first: where a slab is modelled through a stud, the stud is there.
-std::vector<const Part*> bridging_parts(const Panel& panel, const Project& project, const PlainLayer& plain) {
+std::vector<const Part*> bridging_parts(const Panel& panel, const PlainLayer& plain) {
   const Layer& layer = *plain.layer;
   const double least_depth = std::min(kFlush_m, plain.thickness_m / 2.0);
   std::vector<const Part*> parts;
   for (const Part& part : panel.parts) {
-    if (!has_shape(part) || !may_bridge(part, layer, project)) continue;
+    if (!has_shape(part) || !may_bridge(part, layer)) continue;
     if (depth_inside(part, layer.y_inside_m, layer.y_outside_m) > least_depth) parts.push_back(&part);
   }
   std::stable_partition(parts.begin(), parts.end(), [](const Part* part) { return is_framing(part->kind); });
@@ -102,18 +96,19 @@ class BridgingReader {
       : panel_(panel), project_(project), conductivities_(conductivities), builder_(builder) {}
 
   void add_layer(const PlainLayer& plain) {
-    const auto parts = bridging_parts(panel_, project_, plain);
+    const auto parts = bridging_parts(panel_, plain);
     for (const Part* part : parts) check(*part);
     const auto limits = depth_limits(plain, parts);
     const std::size_t count = limits.size() - 1;
     for (std::size_t i = 0; i < count; ++i) {
       const double share = count == 1 ? 1.0 : (limits[i + 1] - limits[i]) / (limits.back() - limits.front());
       ThermalLayer layer;
+      layer.panel_layer = plain.index;
       layer.export_name = plain.layer->name;
       layer.name = layer.export_name;
       if (count > 1) layer.name += " (" + std::to_string(i + 1) + " of " + std::to_string(count) + ")";
       layer.thickness_m = rounded_to_millionth(plain.thickness_m * share);
-      layer.slots.push_back({plain.material, plain.resistance_m2k_per_w * share, 0.0, 0.0});
+      layer.slots.push_back({plain.material, plain.resistance_m2k_per_w * share, 0.0, 0.0, plain.material_index});
       layer.is_insulation = plain.layer->category == kInsulation;
       layer.starts_export_layer = i == 0;
       layer.ventilated_share = plain.ventilated_share;
@@ -196,11 +191,11 @@ class BridgingReader {
     if (!conductivity) return;
     ThermalLayer& layer = result_.layers.back();
     const std::string& name = project_.materials[*part.material].name;
-    // Slot 0 is the main material; a bridge of that name has been left out before.
+    // Slot 0 is the main material; a bridge of that material has been left out before.
     auto slot = std::find_if(layer.slots.begin() + 1, layer.slots.end(),
-                             [&](const LayerSlot& candidate) { return candidate.material == name; });
+                             [&](const LayerSlot& candidate) { return candidate.material_index == part.material; });
     if (slot == layer.slots.end()) {
-      slot = layer.slots.insert(slot, {name, layer.thickness_m / *conductivity, 0.0, 0.0});
+      slot = layer.slots.insert(slot, {name, layer.thickness_m / *conductivity, 0.0, 0.0, part.material});
     }
     const auto index = static_cast<std::size_t>(slot - layer.slots.begin());
     const Box3& box = *part.bounds;
@@ -253,9 +248,10 @@ BridgedLayers assume_bridging(const Panel& panel, const Settings& settings, cons
   }
   for (const PlainLayer& layer : plain.layers) {
     result.layers.push_back({layer.layer->name,
+                             layer.index,
                              layer.layer->name,
                              layer.thickness_m,
-                             {{layer.material, layer.resistance_m2k_per_w, 1.0, 0.0}},
+                             {{layer.material, layer.resistance_m2k_per_w, 1.0, 0.0, layer.material_index}},
                              layer.layer->category == kInsulation,
                              true,
                              layer.ventilated_share});

@@ -16,15 +16,17 @@ namespace panel_dossier::thermal {
 
 /// One of the materials that stand beside each other in a layer.
 struct LayerSlot {
-  std::string material;               ///< name, or `air`
-  double resistance_m2k_per_w = 0.0;  ///< through the layer's whole thickness
-  double fraction = 0.0;              ///< share of the net area
-  double fraction_at_openings = 0.0;  ///< of that, timber around openings
+  std::string material;                                      ///< name for texts, or `air`; materials may share one
+  double resistance_m2k_per_w = 0.0;                         ///< through the layer's whole thickness
+  double fraction = 0.0;                                     ///< share of the net area
+  double fraction_at_openings = 0.0;                         ///< of that, timber around openings
+  std::optional<std::size_t> material_index = std::nullopt;  ///< into Project::materials; none for air and assumptions
 };
 
 struct ThermalLayer {
   std::string name;
-  std::string export_name;  ///< of the layer in the export; the same for all that it was split into
+  std::size_t panel_layer = 0;  ///< index into Panel::layers; the same for all that it was split into
+  std::string export_name;      ///< name of that layer; layers may share one
   double thickness_m = 0.0;
   std::vector<LayerSlot> slots;     ///< first the main material
   bool is_insulation = false;       ///< category `insulation` in the export

@@ -136,7 +136,7 @@ std::string section_name(const BridgedLayers& bridged, const SectionArea& sectio
   for (std::size_t first = 0; first < layers.size();) {
     // All that one layer of the export was split into is named once for each material.
     std::size_t end = first;
-    while (end < layers.size() && layers[end].export_name == layers[first].export_name) ++end;
+    while (end < layers.size() && layers[end].panel_layer == layers[first].panel_layer) ++end;
     std::map<std::string, std::size_t> depths;
     for (std::size_t layer = first; layer < end; ++layer) {
       if (section.slots[layer] != 0) ++depths[layers[layer].slots[section.slots[layer]].material];

@@ -68,6 +68,7 @@ void read_solid(const Project& project, ConductivityReader& conductivities, Plai
   const Layer& layer = *result.layer;
   const Material& material = project.materials[*layer.material];
   result.material = material.name;
+  result.material_index = layer.material;
   if (is_membrane(layer) && !material.thermal_conductivity_w_per_mk()) {
     builder.note("Membrane '" + layer.name + "' has no thermal conductivity; its resistance is taken as zero, on the " +
                  "safe side.");
@@ -100,9 +101,11 @@ PlainLayers read_plain_layers(const Panel& panel, const Project& project, const 
                               const Tables& tables, HeatFlow heat_flow, ConductivityReader& conductivities,
                               FindingBuilder& builder) {
   PlainLayers result;
-  for (const Layer& layer : panel.layers) {
+  for (std::size_t i = 0; i < panel.layers.size(); ++i) {
+    const Layer& layer = panel.layers[i];
     PlainLayer plain;
     plain.layer = &layer;
+    plain.index = i;
     plain.is_air = is_air_layer(layer, project);
     if (plain.is_air) plain.ventilated_share = read_ventilated_share(layer, settings, builder);
     if (plain.ventilated_share >= 1.0) {

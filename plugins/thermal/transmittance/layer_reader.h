@@ -35,7 +35,9 @@ class ConductivityReader {
 struct PlainLayer {
   const Layer* layer = nullptr;  ///< lives as long as the panel
   bool is_air = false;
-  std::string material;  ///< name, or `air`
+  std::size_t index = 0;                      ///< of it in Panel::layers
+  std::string material;                       ///< name for texts, or `air`
+  std::optional<std::size_t> material_index;  ///< into Project::materials; none for air
   double thickness_m = 0.0;
   double resistance_m2k_per_w = 0.0;
   double ventilated_share = 0.0;  ///< of a slightly ventilated air layer: above 0, below 1; its R is that at rest
