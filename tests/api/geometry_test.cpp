@@ -163,3 +163,15 @@ TEST_CASE("an extrusion without outline is a point at its origin") {
   check_point(nothing.bounds().min, {10.0, 20.0, 3.0});
   check_point(nothing.bounds().max, {10.0, 20.0, 3.0});
 }
+
+TEST_CASE("a rectangle goes anticlockwise round its area from the lower left corner") {
+  const Polygon outline = rectangle(1.0, 2.0, 4.0, 8.0);
+  REQUIRE(outline.size() == 4);
+  CHECK(outline.front().x == 1.0);
+  CHECK(outline.front().y == 2.0);
+  CHECK(outline[1].x == 4.0);
+  CHECK(outline[1].y == 2.0);
+  CHECK(area(outline) == 18.0);
+  CHECK(centroid(outline).x == Approx(2.5));
+  CHECK(centroid(outline).y == Approx(5.0));
+}

@@ -5,6 +5,7 @@
 #include "core/api/model/origin.h"
 #include "core/api/model/part.h"
 #include "core/api/model/project.h"
+#include "core/api/support/words.h"
 
 using namespace panel_dossier;
 
@@ -62,4 +63,11 @@ TEST_CASE("evidence is found by its id") {
   project.evidence[1].id = "TR-01";
   CHECK(find_evidence(project, "TR-01") == &project.evidence[1]);
   CHECK(find_evidence(project, "TR-02") == nullptr);
+}
+
+TEST_CASE("texts are joined with a separator between each two and none around them") {
+  CHECK(joined({}).empty());
+  CHECK(joined({"a"}) == "a");
+  CHECK(joined({"a", "b", "c"}) == "a, b, c");
+  CHECK(joined({"a", "", "c"}, "; ") == "a; ; c");
 }
