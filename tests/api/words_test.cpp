@@ -1,11 +1,12 @@
 // The words that pages, results.json and reasons share.
+#include "core/api/support/words.h"
+
 #include <catch2/catch.hpp>
 
 #include "core/api/finding/finding.h"
 #include "core/api/model/origin.h"
 #include "core/api/model/part.h"
 #include "core/api/model/project.h"
-#include "core/api/support/words.h"
 
 using namespace panel_dossier;
 
