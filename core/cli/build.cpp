@@ -20,7 +20,6 @@
 #include "core/cli/verdict_counts.h"
 #include "core/dossier/dossier.h"
 #include "core/dossier/parts/labels.h"
-#include "core/pipeline/csv_outputs.h"
 #include "core/pipeline/junit_output.h"
 #include "core/pipeline/plugin_host.h"
 #include "core/pipeline/run.h"
@@ -64,7 +63,7 @@ std::optional<ResultsDocument> previous_issue_if_readable(const BuildOptions& op
 /// One message for each discipline of the setting `plugins.expected` that was not loaded: without it the findings that
 /// it alone makes are absent, and nothing else would tell.
 std::vector<std::string> absent_disciplines(const Settings& settings, const std::vector<LoadedPlugin>& loaded,
-                                            const fs::path& folder) {
+                                            const std::string& folders) {
   std::vector<std::string> messages;
   for (std::size_t i = 0;; ++i) {
     const auto expected = settings.text("plugins.expected." + std::to_string(i));
@@ -72,24 +71,22 @@ std::vector<std::string> absent_disciplines(const Settings& settings, const std:
     const bool is_loaded = std::any_of(loaded.begin(), loaded.end(),
                                        [&](const LoadedPlugin& plugin) { return plugin.info.id == expected->value; });
     if (is_loaded) continue;
-    messages.push_back("the discipline '" + expected->value + "' is expected by the setting 'plugins.expected' but '" +
-                       folder.string() +
-                       "' gave no plugin of that id, so none of its checks was made; put the plugin " +
+    messages.push_back("the discipline '" + expected->value + "' is expected by the setting 'plugins.expected' but " +
+                       folders + " gave no plugin of that id, so none of its checks was made; put the plugin " +
                        "back or take the discipline out of the setting");
   }
 }
 
-Results run_all_checks(const Project& project, const Settings& settings, const BuildOptions& options,
-                       Progress& progress) {
-  PluginFolder loaded = load_plugins(options.plugin_dir);
+Results run_all_checks(const Project& project, const Settings& settings, const PluginFolder& loaded,
+                       const BuildOptions& options, Progress& progress) {
   Results results = run_checks(project, settings, loaded.plugins, options.threads, progress);
   results.failures.insert(results.failures.begin(), loaded.refused.begin(), loaded.refused.end());
-  for (std::string& absent : absent_disciplines(settings, loaded.plugins, options.plugin_dir)) {
+  for (std::string& absent : absent_disciplines(settings, loaded.plugins, options.plugins.folders_in_words())) {
     results.failures.push_back(std::move(absent));
   }
   if (loaded.plugins.empty()) {
-    results.failures.push_back("no plugin was loaded from '" + options.plugin_dir.string() +
-                               "', so nothing was checked");
+    results.failures.push_back("no plugin was loaded from " + options.plugins.folders_in_words() +
+                               ", so nothing was checked");
   }
   return results;
 }
@@ -181,11 +178,25 @@ int status_of(const ResultsDocument& document) {
   return count_verdicts(document).fail > 0 ? exit_status::kVerdictFails : exit_status::kClean;
 }
 
+/// `FILE:LINE: warning: message; advice`.
+std::string in_words(const InputProblem& problem) {
+  const std::string place = problem.line == 0 ? "" : ":" + std::to_string(problem.line);
+  return problem.file + place + ": warning: " + problem.message + (problem.advice.empty() ? "" : "; " + problem.advice);
+}
+
+std::vector<std::string> output_names(const PluginFolder& plugins) {
+  std::vector<std::string> names;
+  for (const LoadedPlugin& plugin : plugins.plugins) {
+    for (const OutputDeclaration& output : plugin.outputs) names.push_back(output.file);
+  }
+  return names;
+}
+
 /// Everything after the inputs were accepted.
-int build_accepted(const BuildOptions& options, const Inputs& inputs) {
+int build_accepted(const BuildOptions& options, const Inputs& inputs, const PluginFolder& plugins) {
   const std::string time_utc = options.time_utc.empty() ? time_now_utc() : options.time_utc;
   const std::unique_ptr<Signer> signer = make_signer(options, time_utc);
-  OutputFolder folder(options.out);
+  OutputFolder folder(options.out, output_names(plugins));
   const auto log = open_build_log(folder.staging() / "build.log", options.time_utc.empty());
   log->info("panel-dossier {} reads '{}' ({})", PANEL_DOSSIER_VERSION, options.input.export_file.string(),
             inputs.intake.schema_version);
@@ -193,16 +204,16 @@ int build_accepted(const BuildOptions& options, const Inputs& inputs) {
 
   ConsoleProgress progress;
   const Project& project = *inputs.intake.project;
-  const Results results = run_all_checks(project, inputs.settings, options, progress);
+  const Results results = run_all_checks(project, inputs.settings, plugins, options, progress);
+  for (const InputProblem& problem : results.problems) log->warn("{}", in_words(problem));
   const ResultsDocument document =
       make_results_document(project, results, facts_of(options, inputs, time_utc, signer->for_issue()));
   const std::string json = to_json(document);
   write_file(folder.staging() / "results.json", json);
   write_file(folder.staging() / "checks.xml", junit_xml(project, results));
-  write_file(folder.staging() / "quantities.csv", quantities_csv(project, results));
-  write_file(folder.staging() / "cutting.csv", cutting_csv(project, results));
-  write_file(folder.staging() / "deliveries.csv", deliveries_csv(results));
-  write_file(folder.staging() / "carbon.csv", carbon_csv(project, results));
+  for (const OutputTable& output : results.outputs) {
+    write_file(folder.staging() / output.declaration.file, csv_of(output));
+  }
 
   std::optional<std::vector<Change>> changes;
   if (const auto previous = previous_issue_if_readable(options, *log)) changes = compare(*previous, document);
@@ -219,14 +230,17 @@ int build_accepted(const BuildOptions& options, const Inputs& inputs) {
 }  // namespace
 
 int run_build(const BuildOptions& options) {
-  const Inputs inputs = read_inputs(options.input);
+  const PluginFolder plugins = load_plugins(options.plugins.folders());
+  InputOptions input = options.input;
+  input.plugin_folders = data_folders(plugins.plugins);
+  const Inputs inputs = read_inputs(input);
   if (inputs.refused()) {
     print_diagnostics(inputs.diagnostics);
     std::cerr << "panel-dossier: error: the input is refused; nothing was written\n";
     return exit_status::kInputRefused;
   }
   try {
-    return build_accepted(options, inputs);
+    return build_accepted(options, inputs, plugins);
   } catch (const std::exception& error) {
     std::cerr << "panel-dossier: error: " << error.what() << "\nthe last good build, if any, is untouched\n";
     return exit_status::kIncomplete;

@@ -43,7 +43,7 @@ void add_signing_options(CLI::App& command, BuildOptions& options) {
 }
 
 void add_location_options(CLI::App& command, BuildOptions& options) {
-  command.add_option("--plugins", options.plugin_dir, "Folder of plugins");
+  add_plugin_options(command, options.plugins);
   command.add_option("--schemas", options.input.schema_dir, "Folder of the XSD");
   command.add_option("--fonts", options.font_dir, "Folder of the DejaVu Sans Condensed fonts");
 }

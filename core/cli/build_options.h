@@ -7,13 +7,14 @@
 #include "core/cli/inputs.h"
 #include "core/cli/locations.h"
 #include "core/cli/password.h"
+#include "core/cli/plugin_options.h"
 
 namespace panel_dossier {
 
 struct BuildOptions {
   InputOptions input;
   std::filesystem::path out;
-  std::filesystem::path plugin_dir = default_plugin_dir();
+  PluginOptions plugins;
   std::filesystem::path font_dir = kDefaultFontDir;
   std::filesystem::path previous;  ///< output folder of the previous issue; empty: what stands in `out`
   std::filesystem::path sign_key;  ///< PKCS#12; empty: a demonstration key

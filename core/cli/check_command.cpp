@@ -7,6 +7,7 @@
 #include "core/cli/exit_status.h"
 #include "core/cli/inputs.h"
 #include "core/cli/locations.h"
+#include "core/cli/plugin_options.h"
 #include "core/cli/refusal.h"
 
 namespace panel_dossier {
@@ -54,28 +55,39 @@ void print_project(const Project& project) {
   }
 }
 
-int check(const InputOptions& options) {
-  const Inputs inputs = read_inputs(options);
+struct CheckOptions {
+  InputOptions input;
+  PluginOptions plugins;
+};
+
+int check(const CheckOptions& options) {
+  const PluginFolder plugins = load_plugins(options.plugins.folders());
+  for (const std::string& refused : plugins.refused) std::cerr << "refused: " << refused << '\n';
+  InputOptions input = options.input;
+  input.plugin_folders = data_folders(plugins.plugins);
+  const Inputs inputs = read_inputs(input);
   print_diagnostics(inputs.diagnostics);
   if (!inputs.intake.schema_version.empty()) std::cout << "schema: " << inputs.intake.schema_version << '\n';
   if (inputs.intake.project) print_project(*inputs.intake.project);
   print_counts("entities skipped", inputs.intake.skipped);
   std::cout << (inputs.refused() ? "the input is refused; mend the errors above and export again\n"
                                  : "the input can be built\n");
-  return inputs.refused() ? exit_status::kInputRefused : exit_status::kClean;
+  if (inputs.refused()) return exit_status::kInputRefused;
+  return plugins.refused.empty() ? exit_status::kClean : exit_status::kIncomplete;
 }
 
 }  // namespace
 
 void add_check_command(CLI::App& app, int& status) {
-  auto options = std::make_shared<InputOptions>();
-  options->schema_dir = default_schema_dir();
+  auto options = std::make_shared<CheckOptions>();
+  options->input.schema_dir = default_schema_dir();
   CLI::App* command = app.add_subcommand("check", "Read and validate an export, and say what it holds");
-  command->add_option("PROJECT", options->export_file, "ifcXML export (IFC2x3 TC1, IFC4 ADD2 TC1 or IFC4X3 ADD2)")
+  command->add_option("PROJECT", options->input.export_file, "ifcXML export (IFC2x3 TC1, IFC4 ADD2 TC1 or IFC4X3 ADD2)")
       ->required();
-  command->add_option("--settings", options->settings_file,
+  command->add_option("--settings", options->input.settings_file,
                       "Project settings (default: settings.json beside the export)");
-  command->add_option("--schemas", options->schema_dir, "Folder of the XSD");
+  command->add_option("--schemas", options->input.schema_dir, "Folder of the XSD");
+  add_plugin_options(*command, options->plugins);
   command->callback([options, &status] { status = refusing_unreadable_input([&] { return check(*options); }); });
 }
 

@@ -6,8 +6,8 @@
 
 #include "core/cli/file_bytes.h"
 #include "core/intake/settings/intake_settings.h"
-#include "core/intake/settings/known_settings.h"
 #include "core/intake/settings/settings_reader.h"
+#include "core/intake/settings/settings_schema.h"
 
 namespace panel_dossier {
 
@@ -21,6 +21,23 @@ std::filesystem::path settings_file(const InputOptions& options) {
 
 std::filesystem::path folder_of(const std::filesystem::path& file) {
   return std::filesystem::absolute(file).parent_path();
+}
+
+SettingsSchema settings_schema(const InputOptions& options) {
+  SettingsSchema schema(options.schema_dir / "settings.schema.json");
+  for (const auto& [id, folder] : options.plugin_folders) {
+    const std::filesystem::path file = folder / "settings.schema.json";
+    if (std::filesystem::exists(file)) schema.add_group(id, read_file(file));
+  }
+  return schema;
+}
+
+std::vector<std::filesystem::path> property_lists(const InputOptions& options) {
+  std::vector<std::filesystem::path> lists;
+  for (const auto& [id, folder] : options.plugin_folders) {
+    if (std::filesystem::exists(folder / "properties.csv")) lists.push_back(folder / "properties.csv");
+  }
+  return lists;
 }
 
 std::string counted(std::size_t count, const char* noun) {
@@ -37,13 +54,15 @@ Inputs read_inputs(const InputOptions& options) {
     SettingsResult read = read_settings(*inputs.settings_bytes, file.string());
     inputs.settings = std::move(read.settings);
     inputs.diagnostics = std::move(read.diagnostics);
-    inputs.settings_files = read_settings_files(inputs.settings, folder_of(file), file.string(), inputs.diagnostics);
-    const Diagnostics unknown =
-        unknown_settings(inputs.settings, options.schema_dir / "settings.schema.json", file.string());
-    std::copy(unknown.begin(), unknown.end(), std::back_inserter(inputs.diagnostics));
+    const SettingsSchema schema = settings_schema(options);
+    inputs.settings_files =
+        read_settings_files(schema.tables(), inputs.settings, folder_of(file), file.string(), inputs.diagnostics);
+    const Diagnostics faults = schema.faults_of(inputs.settings, file.string());
+    std::copy(faults.begin(), faults.end(), std::back_inserter(inputs.diagnostics));
   }
   IntakeOptions intake;
   intake.schema_dir = options.schema_dir;
+  intake.property_lists = property_lists(options);
   intake.project_dir = folder_of(options.export_file);
   intake.default_layer_order = layer_order_setting(inputs.settings, inputs.diagnostics);
   inputs.intake = read_export(inputs.export_bytes, options.export_file.string(), intake);

@@ -4,6 +4,7 @@
 #include <filesystem>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "core/api/model/settings.h"
@@ -16,6 +17,7 @@ struct InputOptions {
   std::filesystem::path export_file;
   std::filesystem::path settings_file;  ///< empty: `settings.json` beside the export, when there is one
   std::filesystem::path schema_dir;
+  std::vector<std::pair<std::string, std::filesystem::path>> plugin_folders;  ///< id and data folder of each plugin
 };
 
 struct Inputs {
@@ -29,7 +31,9 @@ struct Inputs {
   bool refused() const { return !intake.project || has_errors(diagnostics); }
 };
 
-/// Throws std::runtime_error when a named file cannot be read.
+/// What the settings may hold and which properties are known the program's schemas say, and settings.schema.json and
+/// properties.csv in the folder of each plugin, where it has them. Throws std::runtime_error when a named file cannot
+/// be read or a schema is faulty.
 Inputs read_inputs(const InputOptions& options);
 
 /// Prints one line a diagnostic to standard error, and how many there were of each severity.

@@ -10,10 +10,14 @@
 #include <cerrno>
 #include <cstdio>
 #include <cstring>
+#include <fstream>
+#include <iterator>
 #include <stdexcept>
 #include <string>
 #include <string_view>
 #include <system_error>
+
+#include "core/trace/results_document.h"
 
 namespace panel_dossier {
 
@@ -21,9 +25,10 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr std::array<std::string_view, 11> kOutputs{"dossier.pdf", "results.json", "checks.xml",      "quantities.csv",
-                                                    "cutting.csv", "carbon.csv",   "labels.pdf",      "deliveries.csv",
-                                                    "build.log",   "pages.pdf",    "dossier.pdf.part"};
+/// What every build writes, whichever plugins it has.
+constexpr std::array<std::string_view, 8> kOwnOutputs{"dossier.pdf", "results.json",    "checks.xml",
+                                                      "labels.pdf",  "build.log",       "label-pages.pdf",
+                                                      "pages.pdf",   "dossier.pdf.part"};
 
 [[noreturn]] void fail(const std::string& what) {
   throw std::runtime_error(what);
@@ -34,17 +39,34 @@ fs::path normalised(const fs::path& target) {
   return absolute.has_filename() ? absolute : absolute.parent_path();
 }
 
+/// Names of the tables that an earlier build into the folder wrote; none when it has no results.json that can be read.
+std::vector<std::string> earlier_outputs(const fs::path& folder) {
+  std::ifstream stream(folder / "results.json");
+  if (!stream) return {};
+  try {
+    return results_from_json({std::istreambuf_iterator<char>(stream), std::istreambuf_iterator<char>()}).build.outputs;
+  } catch (const std::runtime_error&) {
+    return {};
+  }
+}
+
+bool stands_in(const std::vector<std::string>& names, const std::string& name) {
+  return std::find(names.begin(), names.end(), name) != names.end();
+}
+
 /// Only what a build wrote may be dropped: a folder, not a link to one, that holds nothing but a build's files.
-void require_replaceable(const fs::path& folder) {
+void require_replaceable(const fs::path& folder, const std::vector<std::string>& outputs) {
   const fs::file_status status = fs::symlink_status(folder);
   if (!fs::exists(status)) return;
   if (!fs::is_directory(status)) {
     fail("output '" + folder.string() + "' exists and is not a folder; choose another with --out");
   }
+  const std::vector<std::string> earlier = earlier_outputs(folder);
   for (const auto& entry : fs::directory_iterator(folder)) {
     const std::string name = entry.path().filename().string();
-    const bool known = std::find(kOutputs.begin(), kOutputs.end(), name) != kOutputs.end();
-    if (!known || !entry.is_regular_file() || entry.is_symlink()) {
+    const bool is_own = std::find(kOwnOutputs.begin(), kOwnOutputs.end(), name) != kOwnOutputs.end();
+    if (!(is_own || stands_in(outputs, name) || stands_in(earlier, name)) || !entry.is_regular_file() ||
+        entry.is_symlink()) {
       fail("output folder '" + folder.string() + "' holds '" + name +
            "', which no build wrote; choose an empty folder or one of an earlier build");
     }
@@ -81,11 +103,12 @@ void flush_to_disk(const fs::path& folder) {
 
 }  // namespace
 
-OutputFolder::OutputFolder(const fs::path& target) : target_(normalised(target)) {
-  require_replaceable(target_);
+OutputFolder::OutputFolder(const fs::path& target, const std::vector<std::string>& outputs)
+    : target_(normalised(target)), outputs_(outputs) {
+  require_replaceable(target_, outputs_);
   make_parent(target_);
   staging_ = target_.parent_path() / ("." + target_.filename().string() + ".building");
-  require_replaceable(staging_);
+  require_replaceable(staging_, outputs_);
   if (::mkdir(staging_.c_str(), 0777) != 0 && errno != EEXIST) {
     fail("cannot write beside '" + target_.string() + "': " + std::strerror(errno));
   }
@@ -117,7 +140,7 @@ void OutputFolder::publish() {
   }
   // Some network file systems cannot exchange: two renames, with the last good build kept under the name beside it.
   const fs::path former = staging_.string() + ".former";
-  require_replaceable(former);
+  require_replaceable(former, outputs_);
   fs::remove_all(former);
   fs::rename(target_, former);
   fs::rename(staging_, target_);

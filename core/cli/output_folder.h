@@ -2,6 +2,8 @@
 #pragma once
 
 #include <filesystem>
+#include <string>
+#include <vector>
 
 namespace panel_dossier {
 
@@ -11,9 +13,10 @@ namespace panel_dossier {
 /// One thread.
 class OutputFolder {
  public:
-  /// Throws std::runtime_error when the target is a file, holds files that no build wrote, is being written by another
-  /// run, or its parent cannot be written.
-  explicit OutputFolder(const std::filesystem::path& target);
+  /// `outputs` are the names of the tables that this build's plugins write; those of an earlier build stand in its
+  /// results.json. Throws std::runtime_error when the target is a file, holds files that no build wrote, is being
+  /// written by another run, or its parent cannot be written.
+  OutputFolder(const std::filesystem::path& target, const std::vector<std::string>& outputs);
   OutputFolder(const OutputFolder&) = delete;
   OutputFolder& operator=(const OutputFolder&) = delete;
   ~OutputFolder();
@@ -29,6 +32,7 @@ class OutputFolder {
  private:
   std::filesystem::path target_;
   std::filesystem::path staging_;
+  std::vector<std::string> outputs_;
   int lock_ = -1;
 };
 

@@ -2,10 +2,19 @@
 #include <filesystem>
 #include <iostream>
 #include <memory>
+#include <stdexcept>
+#include <string>
+#include <utility>
+#include <vector>
 
+#include "core/api/finding/check_page.h"
 #include "core/cli/commands.h"
 #include "core/cli/exit_status.h"
 #include "core/cli/locations.h"
+#include "core/cli/plugin_options.h"
+#include "core/intake/graph/expected_measures.h"
+#include "core/intake/settings/settings_schema.h"
+#include "core/pipeline/outputs.h"
 #include "core/pipeline/plugin_host.h"
 #include "core/trace/sha256.h"
 
@@ -13,30 +22,107 @@ namespace panel_dossier {
 
 namespace {
 
+struct ListOptions {
+  PluginOptions plugins;
+  std::filesystem::path schema_dir = default_schema_dir();
+  std::string check;
+  std::string pages_of;
+  bool outputs = false;
+  bool settings = false;
+  bool properties = false;
+};
+
 void print_plugin(const LoadedPlugin& loaded) {
   std::cout << loaded.info.id << ' ' << loaded.info.version << "  " << loaded.info.title << '\n'
             << "  file: " << loaded.file.string() << '\n'
             << "  sha256: " << to_hex(sha256_file(loaded.file)) << '\n';
   for (const std::string& standard : loaded.info.standards) std::cout << "  applies: " << standard << '\n';
+  for (const CheckDeclaration& check : loaded.plugin->checks()) {
+    std::cout << "  checks: " << check.id << "  " << check.title << '\n';
+  }
+  for (const OutputDeclaration& output : loaded.outputs) {
+    std::cout << "  writes: " << output.file << "  " << output.title << '\n';
+  }
 }
 
-int list_plugins(const std::filesystem::path& folder) {
-  const PluginFolder loaded = load_plugins(folder);
-  for (const LoadedPlugin& plugin : loaded.plugins) print_plugin(plugin);
+/// Throws std::runtime_error when no loaded plugin declares it.
+void print_check(const std::vector<LoadedPlugin>& plugins, const std::string& id) {
+  for (const LoadedPlugin& loaded : plugins) {
+    for (const CheckDeclaration& check : loaded.plugin->checks()) {
+      if (check.id != id) continue;
+      std::cout << check_page(check);
+      return;
+    }
+  }
+  throw std::runtime_error("no plugin declares a check '" + id + "'; panel-dossier plugins lists them");
+}
+
+void print_pages_of(const std::vector<LoadedPlugin>& plugins, const std::string& id) {
+  for (const LoadedPlugin& loaded : plugins) {
+    if (loaded.info.id != id) continue;
+    std::cout << check_pages(loaded.plugin->checks());
+    return;
+  }
+  throw std::runtime_error("no plugin '" + id + "' is loaded; panel-dossier plugins lists them");
+}
+
+void print_outputs(const std::vector<LoadedPlugin>& plugins) {
+  std::vector<std::pair<std::string, OutputDeclaration>> outputs;
+  for (const LoadedPlugin& loaded : plugins) {
+    for (const OutputDeclaration& output : loaded.outputs) outputs.emplace_back(loaded.info.title, output);
+  }
+  std::cout << outputs_page(outputs);
+}
+
+void print_settings(const ListOptions& options, const std::vector<LoadedPlugin>& plugins) {
+  SettingsSchema schema(options.schema_dir / "settings.schema.json");
+  add_plugin_groups(schema, data_folders(plugins));
+  std::cout << schema.text();
+}
+
+void print_properties(const ListOptions& options, const std::vector<LoadedPlugin>& plugins) {
+  std::vector<std::filesystem::path> lists{options.schema_dir / "model_properties.csv"};
+  for (const std::filesystem::path& list : property_lists_in(data_folders(plugins))) lists.push_back(list);
+  std::cout << assembled_properties(lists);
+}
+
+int list_plugins(const ListOptions& options) {
+  const PluginFolder loaded = load_plugins(options.plugins.folders());
   for (const std::string& refused : loaded.refused) std::cerr << "refused: " << refused << '\n';
-  if (loaded.plugins.empty()) std::cerr << "no plugin was loaded from '" << folder.string() << "'\n";
+  if (loaded.plugins.empty()) {
+    std::cerr << "no plugin was loaded from " << options.plugins.folders_in_words() << '\n';
+  } else if (!options.check.empty()) {
+    print_check(loaded.plugins, options.check);
+  } else if (!options.pages_of.empty()) {
+    print_pages_of(loaded.plugins, options.pages_of);
+  } else if (options.outputs) {
+    print_outputs(loaded.plugins);
+  } else if (options.settings) {
+    print_settings(options, loaded.plugins);
+  } else if (options.properties) {
+    print_properties(options, loaded.plugins);
+  } else {
+    for (const LoadedPlugin& plugin : loaded.plugins) print_plugin(plugin);
+  }
   return loaded.refused.empty() && !loaded.plugins.empty() ? exit_status::kClean : exit_status::kIncomplete;
 }
 
 }  // namespace
 
 void add_plugins_command(CLI::App& app, int& status) {
-  auto folder = std::make_shared<std::filesystem::path>(default_plugin_dir());
-  CLI::App* command = app.add_subcommand("plugins", "List the plugins: versions, hashes, the standards each applies");
-  command->add_option("--plugins", *folder, "Folder of plugins")->capture_default_str();
-  command->callback([folder, &status] {
+  auto options = std::make_shared<ListOptions>();
+  CLI::App* command =
+      app.add_subcommand("plugins", "List the plugins, their checks and tables; or print what they declare");
+  add_plugin_options(*command, options->plugins);
+  command->add_option("--schemas", options->schema_dir, "Folder of the schemas");
+  command->add_option("--check", options->check, "Print the page of one check, for example sound.reduction_index");
+  command->add_option("--pages", options->pages_of, "Print the pages of all checks of one plugin");
+  command->add_flag("--outputs", options->outputs, "Print what tables build writes, with their columns");
+  command->add_flag("--settings", options->settings, "Print the JSON Schema of the settings that these plugins read");
+  command->add_flag("--properties", options->properties, "Print the list of properties that these plugins read");
+  command->callback([options, &status] {
     try {
-      status = list_plugins(*folder);
+      status = list_plugins(*options);
     } catch (const std::runtime_error& error) {
       std::cerr << "panel-dossier: error: " << error.what() << '\n';
       status = exit_status::kIncomplete;

@@ -3,6 +3,7 @@
 #include <charconv>
 #include <cmath>
 
+#include "core/api/support/words.h"
 #include "core/intake/graph/entity_type.h"
 
 namespace panel_dossier {

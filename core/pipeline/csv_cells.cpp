@@ -45,14 +45,6 @@ void replace_all(std::string& text, std::string_view old, std::string_view with)
   }
 }
 
-std::string heading(std::string name, const std::string& unit) {
-  if (!unit.empty()) name += '_' + unit;
-  replace_all(name, " ", "_");
-  replace_all(name, "²", "2");
-  replace_all(name, "³", "3");
-  return text_cell(name);
-}
-
 void add_row(std::string& csv, const std::vector<std::string>& cells) {
   for (std::size_t i = 0; i < cells.size(); ++i) {
     if (i != 0) csv += ',';

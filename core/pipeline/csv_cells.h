@@ -19,9 +19,6 @@ std::string value_cell(const Value& value);
 /// Each `old` in `text` becomes `with`.
 void replace_all(std::string& text, std::string_view old, std::string_view with);
 
-/// One word in ASCII, as programs like column names: `area_m2`.
-std::string heading(std::string name, const std::string& unit);
-
 /// `cells` are already quoted.
 void add_row(std::string& csv, const std::vector<std::string>& cells);
 

@@ -3,9 +3,14 @@
 #include <algorithm>
 #include <boost/dll/shared_library.hpp>
 #include <exception>
+#include <fstream>
+#include <iterator>
 #include <stdexcept>
 #include <string_view>
 #include <system_error>
+
+#include "core/api/finding/contract.h"
+#include "core/intake/settings/settings_schema.h"
 
 namespace panel_dossier {
 
@@ -46,10 +51,20 @@ std::shared_ptr<boost::dll::shared_library> open(const std::filesystem::path& fi
   return library;
 }
 
-void require_api_version(const PluginEntry& entry) {
-  if (entry.api_version == kApiVersion) return;
-  throw PluginRefused("was built for api version " + std::to_string(entry.api_version) + ", this program has " +
-                      std::to_string(kApiVersion) + "; rebuild the plugin against this program's core/api");
+void require_same_kit(const PluginEntry& entry) {
+  constexpr const char* kWhatToDo = "; build the plugin again with the kit that is installed beside this program";
+  if (entry.layout != kEntryLayout) {
+    throw PluginRefused("was built with entry layout " + std::to_string(entry.layout) + ", this program has " +
+                        std::to_string(kEntryLayout) + kWhatToDo);
+  }
+  if (std::string_view(entry.kit) != kKitHash) {
+    throw PluginRefused("was built with kit " + std::string(entry.kit).substr(0, 12) + ", this program has " +
+                        std::string(kKitHash).substr(0, 12) + kWhatToDo);
+  }
+  if (std::string_view(entry.abi) != kAbi) {
+    throw PluginRefused("was compiled as '" + std::string(entry.abi) + "', this program as '" + kAbi + "'" +
+                        "; compile the plugin with the same compiler and flags");
+  }
 }
 
 std::unique_ptr<Plugin> create(const PluginEntry& entry, const std::filesystem::path& data_dir) {
@@ -66,10 +81,53 @@ std::unique_ptr<Plugin> create(const PluginEntry& entry, const std::filesystem::
   return plugin;
 }
 
-LoadedPlugin load(const std::filesystem::path& file) {
+std::string text_of(const std::filesystem::path& file) {
+  std::ifstream stream(file);
+  return {std::istreambuf_iterator<char>(stream), std::istreambuf_iterator<char>()};
+}
+
+/// The plugin's own files are read before it is let in, so that nothing of it is half loaded.
+void read_own_files(LoadedPlugin& loaded) {
+  const std::filesystem::path schema = loaded.data_dir / "settings.schema.json";
+  const std::filesystem::path outputs = loaded.data_dir / "outputs.json";
+  const auto reading = [](const std::filesystem::path& file, const auto& read) {
+    if (!std::filesystem::exists(file)) return;
+    try {
+      read();
+    } catch (const std::exception& error) {
+      throw PluginRefused("has a broken '" + file.string() + "': " + error.what() + "; mend the file");
+    }
+  };
+  reading(schema, [&] { SettingsSchema::check_group(text_of(schema)); });
+  reading(outputs, [&] { loaded.outputs = read_outputs(outputs); });
+}
+
+/// What `loaded` claims that one of `others` has already, as the end of a sentence; empty when there is nothing.
+std::string claimed_twice(const LoadedPlugin& loaded, const std::vector<LoadedPlugin>& others) {
+  for (const LoadedPlugin& other : others) {
+    const std::string of_other = " of '" + other.file.string() + "'; remove one of the two";
+    if (other.info.id == loaded.info.id) return "has the id '" + loaded.info.id + "'" + of_other;
+    for (const OutputDeclaration& output : loaded.outputs) {
+      const auto same = [&](const OutputDeclaration& their) { return their.file == output.file; };
+      if (std::any_of(other.outputs.begin(), other.outputs.end(), same)) {
+        return "writes the output '" + output.file + "'" + of_other;
+      }
+    }
+    for (const CheckDeclaration& check : loaded.plugin->checks()) {
+      const auto& theirs = other.plugin->checks();
+      const auto same = [&](const CheckDeclaration& their) { return !check.role.empty() && their.role == check.role; };
+      if (std::any_of(theirs.begin(), theirs.end(), same)) return "claims the role '" + check.role + "'" + of_other;
+    }
+  }
+  return {};
+}
+
+}  // namespace
+
+LoadedPlugin load_plugin(const std::filesystem::path& file) {
   const auto library = open(file);
   const auto& entry = library->get<const PluginEntry>(kEntrySymbol);
-  require_api_version(entry);
+  require_same_kit(entry);
   const std::string id = entry.id;
   LoadedPlugin loaded;
   loaded.file = file;
@@ -79,30 +137,32 @@ LoadedPlugin load(const std::filesystem::path& file) {
   if (loaded.info.id != id) {
     throw PluginRefused("calls itself '" + loaded.info.id + "' but its entry says '" + id + "'; make both the same");
   }
+  if (const std::string breach = declaration_breach(plugin->checks(), id); !breach.empty()) {
+    throw PluginRefused("declares a check that cannot be taken: " + breach + "; mend its declaration");
+  }
+  read_own_files(loaded);
   // The deleter holds the library, so that the plugin's code outlives the plugin.
   loaded.plugin = std::shared_ptr<const Plugin>(plugin.release(), [library](const Plugin* object) { delete object; });
   return loaded;
 }
 
-}  // namespace
-
-PluginFolder load_plugins(const std::filesystem::path& folder) {
+PluginFolder load_plugins(const std::vector<std::filesystem::path>& folders) {
   PluginFolder result;
-  for (const auto& file : shared_objects_in(folder)) {
-    const auto refuse = [&](const std::string& why) {
-      result.refused.push_back("plugin '" + file.string() + "' " + why);
-    };
-    try {
-      LoadedPlugin loaded = load(file);
-      const auto same_id = std::find_if(result.plugins.begin(), result.plugins.end(),
-                                        [&](const LoadedPlugin& other) { return other.info.id == loaded.info.id; });
-      if (same_id != result.plugins.end()) {
-        refuse("has the id '" + loaded.info.id + "' of '" + same_id->file.string() + "'; remove one of the two");
-      } else {
-        result.plugins.push_back(std::move(loaded));
+  for (const auto& folder : folders) {
+    for (const auto& file : shared_objects_in(folder)) {
+      const auto refuse = [&](const std::string& why) {
+        result.refused.push_back("plugin '" + file.string() + "' " + why);
+      };
+      try {
+        LoadedPlugin loaded = load_plugin(file);
+        if (const std::string claim = claimed_twice(loaded, result.plugins); !claim.empty()) {
+          refuse(claim);
+        } else {
+          result.plugins.push_back(std::move(loaded));
+        }
+      } catch (const std::exception& error) {
+        refuse(error.what());
       }
-    } catch (const std::exception& error) {
-      refuse(error.what());
     }
   }
   std::sort(result.plugins.begin(), result.plugins.end(),

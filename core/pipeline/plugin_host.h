@@ -1,4 +1,4 @@
-// Finds, checks and loads plugins from a folder of shared objects.
+// Finds, checks and loads plugins from folders of shared objects.
 #pragma once
 
 #include <filesystem>
@@ -7,13 +7,17 @@
 #include <vector>
 
 #include "core/api/plugin.h"
+#include "core/pipeline/outputs.h"
 
 namespace panel_dossier {
 
 struct LoadedPlugin {
   PluginInfo info;
   std::filesystem::path file;
+  /// Folder of the plugin's id beside the shared object: its data tables, settings.schema.json, properties.csv and
+  /// outputs.json, each of them optional; the folder too.
   std::filesystem::path data_dir;
+  std::vector<OutputDeclaration> outputs;
   std::shared_ptr<const Plugin> plugin;  ///< keeps the shared object loaded
 };
 
@@ -23,9 +27,13 @@ struct PluginFolder {
   std::vector<std::string> refused;
 };
 
-/// Loads every `*.so` of `folder`. A plugin is refused when it cannot be loaded, lacks the entry symbol, was built for
-/// another api version, throws while being made, states another id than its entry, or repeats an id already loaded (the
-/// first by file name is kept). Throws std::runtime_error when the folder itself cannot be read.
-PluginFolder load_plugins(const std::filesystem::path& folder);
+/// Loads the shared object `file`. Throws std::runtime_error saying why it is refused and what to do: it cannot be
+/// loaded, lacks the entry symbol, was built with another kit, compiler or flags, throws while being made, states
+/// another id than its entry, breaks the contract of declarations, or one of its own files is broken.
+LoadedPlugin load_plugin(const std::filesystem::path& file);
+
+/// Loads every `*.so` of the folders. Refused too is a plugin that repeats the id, an output or a role of one loaded
+/// before it (by folder, then by file name). Throws std::runtime_error when a folder cannot be read.
+PluginFolder load_plugins(const std::vector<std::filesystem::path>& folders);
 
 }  // namespace panel_dossier

@@ -8,10 +8,12 @@
 #include <exception>
 #include <functional>
 #include <iterator>
+#include <memory>
+#include <stdexcept>
 #include <string>
 #include <utility>
 
-#include "core/pipeline/contract.h"
+#include "core/api/finding/contract.h"
 
 namespace panel_dossier {
 
@@ -19,7 +21,14 @@ namespace {
 
 /// What one call of one plugin gave: findings, or why there are none.
 struct CallResult {
-  std::vector<Finding> findings;
+  CheckOutcome outcome;
+  std::string failure;
+};
+
+/// A plugin with its run; without one where it could not be prepared.
+struct Prepared {
+  const LoadedPlugin* loaded = nullptr;
+  std::unique_ptr<PluginRun> run;
   std::string failure;
 };
 
@@ -34,23 +43,53 @@ Finding finding_of_failure(const PluginInfo& plugin, const std::string& panel, c
   return finding;
 }
 
-CallResult call(const PluginInfo& plugin, const std::string& panel_id, const std::string& subject,
-                const std::function<std::vector<Finding>()>& check) {
-  CallResult result;
-  std::string why;
+/// What the guarded call threw, in words; empty when it came back.
+std::string fault_of(const std::function<void()>& call) {
   try {
-    result.findings = check();
-    why = contract_breach(result.findings, plugin.id, panel_id);
+    call();
   } catch (const std::exception& error) {
-    why = error.what();
+    return error.what();
   } catch (...) {
-    why = "threw something that is not a std::exception";
+    return "threw something that is not a std::exception";
   }
-  if (!why.empty()) {
-    result.failure = "plugin '" + plugin.id + "' failed on " + subject + ": " + why;
-    result.findings = {finding_of_failure(plugin, panel_id, "the plugin failed: " + why)};
+  return {};
+}
+
+CallResult call(const Prepared& prepared, const std::string& panel_id, const std::string& subject,
+                const std::function<CheckOutcome(const PluginRun&)>& check) {
+  const PluginInfo& plugin = prepared.loaded->info;
+  CallResult result;
+  std::string why = prepared.failure;
+  if (prepared.run != nullptr) {
+    why = fault_of([&] {
+      result.outcome = check(*prepared.run);
+      const std::string breach = contract_breach(result.outcome, prepared.loaded->plugin->checks(), panel_id);
+      if (!breach.empty()) throw std::runtime_error(breach);
+    });
+    if (!why.empty()) result.failure = "plugin '" + plugin.id + "' failed on " + subject + ": " + why;
   }
+  if (!why.empty()) result.outcome = {{finding_of_failure(plugin, panel_id, "the plugin failed: " + why)}, {}};
   return result;
+}
+
+std::vector<Prepared> prepare(const Project& project, const Settings& settings,
+                              const std::vector<LoadedPlugin>& plugins, Results& results) {
+  std::vector<Prepared> prepared;
+  for (const LoadedPlugin& loaded : plugins) {
+    Prepared one{&loaded, nullptr, {}};
+    one.failure = fault_of([&] {
+      one.run = loaded.plugin->prepare(project, settings);
+      if (one.run == nullptr) throw std::runtime_error("it prepared nothing");
+      std::vector<InputProblem> problems = one.run->problems();
+      std::move(problems.begin(), problems.end(), std::back_inserter(results.problems));
+    });
+    if (!one.failure.empty()) {
+      one.run = nullptr;
+      results.failures.push_back("plugin '" + loaded.info.id + "' could not start on the project: " + one.failure);
+    }
+    prepared.push_back(std::move(one));
+  }
+  return prepared;
 }
 
 std::string subject_of(const Panel& panel) {
@@ -60,15 +99,15 @@ std::string subject_of(const Panel& panel) {
 /// Results of every panel and plugin: `calls[panel][plugin]`.
 using CallGrid = std::vector<std::vector<CallResult>>;
 
-CallGrid run_panels(const Project& project, const Settings& settings, const std::vector<LoadedPlugin>& plugins,
-                    Progress& progress) {
+CallGrid run_panels(const Project& project, const std::vector<Prepared>& plugins, Progress& progress) {
   CallGrid calls(project.panels.size());
   oneapi::tbb::parallel_for(std::size_t{0}, project.panels.size(), [&](std::size_t index) {
     const Panel& panel = project.panels[index];
-    for (const LoadedPlugin& loaded : plugins) {
-      CallResult result = call(loaded.info, panel.global_id, subject_of(panel),
-                               [&] { return loaded.plugin->check_panel(panel, project, settings); });
-      std::stable_sort(result.findings.begin(), result.findings.end(),
+    for (const Prepared& plugin : plugins) {
+      CallResult result = call(plugin, panel.global_id, subject_of(panel),
+                               [&](const PluginRun& run) { return run.check_panel(panel); });
+      std::vector<Finding>& findings = result.outcome.findings;
+      std::stable_sort(findings.begin(), findings.end(),
                        [](const Finding& a, const Finding& b) { return a.check < b.check; });
       calls[index].push_back(std::move(result));
     }
@@ -77,19 +116,52 @@ CallGrid run_panels(const Project& project, const Settings& settings, const std:
   return calls;
 }
 
-void run_project(const Project& project, const Settings& settings, const LoadedPlugin& loaded,
-                 const std::vector<PanelFindings>& own, Results& results) {
-  CallResult result =
-      call(loaded.info, {}, "the project", [&] { return loaded.plugin->check_project(project, own, settings); });
+template <typename T>
+void append(std::vector<T>& to, std::vector<T> from) {
+  std::move(from.begin(), from.end(), std::back_inserter(to));
+}
+
+/// The rows of one output of the plugin, those of the panels first.
+OutputTable rows_of(const OutputDeclaration& output, const PluginRun& run, const std::vector<PanelFindings>& panels,
+                    const std::vector<Finding>& project_findings) {
+  OutputTable table{output, {}};
+  for (const PanelFindings& panel : panels) append(table.rows, run.panel_rows(output.file, panel));
+  append(table.rows, run.project_rows(output.file, project_findings));
+  return table;
+}
+
+/// An output that breaks its declaration keeps its head alone: a table of which part is wrong is not handed on.
+void write_outputs(const Prepared& plugin, const std::vector<PanelFindings>& own,
+                   const std::vector<Finding>& project_findings, Results& results) {
+  for (const OutputDeclaration& output : plugin.loaded->outputs) {
+    OutputTable table{output, {}};
+    if (plugin.run != nullptr) {
+      const std::string why = fault_of([&] {
+        table = rows_of(output, *plugin.run, own, project_findings);
+        if (const std::string breach = output_breach(table); !breach.empty()) throw std::runtime_error(breach);
+      });
+      if (!why.empty()) {
+        table.rows.clear();
+        results.failures.push_back("plugin '" + plugin.loaded->info.id + "' failed on its outputs: " + why);
+      }
+    }
+    results.outputs.push_back(std::move(table));
+  }
+}
+
+void run_project(const Prepared& plugin, const std::vector<PanelFindings>& own, Results& results) {
+  CallResult result = call(plugin, {}, "the project", [&](const PluginRun& run) { return run.check_project(own); });
   if (!result.failure.empty()) results.failures.push_back(std::move(result.failure));
-  std::move(result.findings.begin(), result.findings.end(), std::back_inserter(results.project_findings));
+  write_outputs(plugin, own, result.outcome.findings, results);
+  append(results.project_findings, std::move(result.outcome.findings));
+  append(results.project_not_applicable, std::move(result.outcome.not_applicable));
 }
 
 std::vector<PanelFindings> findings_of_plugin(const Project& project, CallGrid& calls, std::size_t plugin) {
   std::vector<PanelFindings> own(project.panels.size());
   for (std::size_t i = 0; i < own.size(); ++i) {
     own[i].panel = &project.panels[i];
-    own[i].findings = std::move(calls[i][plugin].findings);
+    own[i].findings = std::move(calls[i][plugin].outcome.findings);
   }
   return own;
 }
@@ -99,8 +171,12 @@ std::vector<PanelFindings> findings_of_plugin(const Project& project, CallGrid& 
 Results run_checks(const Project& project, const Settings& settings, const std::vector<LoadedPlugin>& plugins,
                    int threads, Progress& progress) {
   Results results;
-  for (const LoadedPlugin& loaded : plugins) results.plugins.push_back({loaded.info, loaded.file, loaded.data_dir});
+  for (const LoadedPlugin& loaded : plugins) {
+    results.plugins.push_back({loaded.info, loaded.plugin->checks(), loaded.file, loaded.data_dir});
+  }
   results.panel_findings.resize(project.panels.size());
+  results.panel_not_applicable.resize(project.panels.size());
+  const std::vector<Prepared> prepared = prepare(project, settings, plugins, results);
 
   progress.begin("checking panels", project.panels.size());
   using oneapi::tbb::global_control;
@@ -108,20 +184,20 @@ Results run_checks(const Project& project, const Settings& settings, const std::
   const global_control limit(global_control::max_allowed_parallelism, static_cast<std::size_t>(concurrency));
   oneapi::tbb::task_arena arena(concurrency);
   CallGrid calls;
-  arena.execute([&] { calls = run_panels(project, settings, plugins, progress); });
+  arena.execute([&] { calls = run_panels(project, prepared, progress); });
   for (std::size_t panel = 0; panel < calls.size(); ++panel) {
     for (CallResult& result : calls[panel]) {
       if (!result.failure.empty()) results.failures.push_back(std::move(result.failure));
+      append(results.panel_not_applicable[panel], std::move(result.outcome.not_applicable));
     }
   }
 
   progress.begin("checking the project", plugins.size());
   for (std::size_t plugin = 0; plugin < plugins.size(); ++plugin) {
     std::vector<PanelFindings> own = findings_of_plugin(project, calls, plugin);
-    run_project(project, settings, plugins[plugin], own, results);
+    run_project(prepared[plugin], own, results);
     for (std::size_t panel = 0; panel < own.size(); ++panel) {
-      std::move(own[panel].findings.begin(), own[panel].findings.end(),
-                std::back_inserter(results.panel_findings[panel]));
+      append(results.panel_findings[panel], std::move(own[panel].findings));
     }
     progress.advance(1);
   }

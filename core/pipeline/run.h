@@ -12,8 +12,7 @@
 namespace panel_dossier {
 
 /// Panels run in parallel on `threads` threads (0: as many as the machine has). The results do not depend on the number
-/// of threads. A plugin that throws or breaks the contract of Finding costs the findings of that one call: it leaves a
-/// finding
+/// of threads. A plugin that throws or breaks the contract costs the findings of that one call: it leaves a finding
 /// `<plugin>.run` that is `not assessed`, and a message in Results::failures.
 Results run_checks(const Project& project, const Settings& settings, const std::vector<LoadedPlugin>& plugins,
                    int threads, Progress& progress);

@@ -111,11 +111,21 @@ Step step_from_json(const ordered_json& json) {
           member<std::string>(json, "unit"), member<std::string>(json, "formula")};
 }
 
+ordered_json named_value_to_json(const NamedValue& value) {
+  return {{"id", value.id}, {"value", value_to_json(value.value)}, {"unit", value.unit}};
+}
+
+NamedValue named_value_from_json(const ordered_json& json) {
+  return {member<std::string>(json, "id"), value_member(json, "value"), member<std::string>(json, "unit")};
+}
+
 ordered_json table_to_json(const Table& table) {
   const auto column = [](const Column& c) { return ordered_json{{"name", c.name}, {"unit", c.unit}}; };
   const auto row = [](const std::vector<Value>& cells) { return json_array(cells, value_to_json); };
-  return {
-      {"title", table.title}, {"columns", json_array(table.columns, column)}, {"rows", json_array(table.rows, row)}};
+  return {{"id", table.id},
+          {"title", table.title},
+          {"columns", json_array(table.columns, column)},
+          {"rows", json_array(table.rows, row)}};
 }
 
 std::vector<Value> row_from_json(const ordered_json& json) {
@@ -130,7 +140,8 @@ Table table_from_json(const ordered_json& json) {
     return Column{member<std::string>(item, "name"), member<std::string>(item, "unit")};
   };
   Table table{member<std::string>(json, "title"), members(json, "columns", column),
-              members(json, "rows", row_from_json)};
+              members(json, "rows", row_from_json),
+              json.contains("id") ? member<std::string>(json, "id") : std::string()};
   for (const auto& row : table.rows) {
     if (row.size() != table.columns.size()) {
       throw std::runtime_error("a row of table '" + table.title + "' has not one cell a column");
@@ -161,6 +172,7 @@ ordered_json finding_to_json(const Finding& finding) {
           {"clause", finding.clause},
           {"inputs", json_array(finding.inputs, input_to_json)},
           {"steps", json_array(finding.steps, step_to_json)},
+          {"values", json_array(finding.values, named_value_to_json)},
           {"notes", finding.notes},
           {"tables", json_array(finding.tables, table_to_json)},
           {"series", json_array(finding.series, series_to_json)},
@@ -187,6 +199,8 @@ Finding finding_from_json(const ordered_json& json) {
   finding.clause = member<std::string>(json, "clause");
   finding.inputs = members(json, "inputs", input_from_json);
   finding.steps = members(json, "steps", step_from_json);
+  // Absent in results written before findings carried values by id.
+  if (json.contains("values")) finding.values = members(json, "values", named_value_from_json);
   finding.notes = member<std::vector<std::string>>(json, "notes");
   finding.tables = members(json, "tables", table_from_json);
   finding.series = members(json, "series", series_from_json);

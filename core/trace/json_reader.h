@@ -32,6 +32,13 @@ auto members(const nlohmann::ordered_json& object, const char* name, Read read) 
   return items;
 }
 
+/// As `members`, for a member that results written by an earlier program do not have; none then.
+template <typename Read>
+auto optional_members(const nlohmann::ordered_json& object, const char* name, Read read) {
+  if (object.is_object() && object.contains(name)) return members(object, name, read);
+  return decltype(members(object, name, read)){};
+}
+
 /// An array with every item written by `write`.
 template <typename Items, typename Write>
 nlohmann::ordered_json json_array(const Items& items, Write write) {

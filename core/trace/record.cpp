@@ -47,8 +47,9 @@ HashedFile hashed_evidence(const Evidence& evidence, const fs::path& project_dir
 std::vector<HashedFile> hashed_tables(const PluginRecord& plugin, std::vector<std::string>& failures) {
   std::vector<fs::path> files;
   std::error_code error;
+  if (!fs::exists(plugin.data_dir)) return {};
   for (const auto& entry : fs::directory_iterator(plugin.data_dir, error)) {
-    if (entry.path().extension() == ".csv") files.push_back(entry.path());
+    if (entry.is_regular_file()) files.push_back(entry.path());
   }
   if (error) {
     failures.push_back("cannot list '" + plugin.data_dir.string() + "', the data tables of plugin '" + plugin.info.id +
@@ -70,15 +71,17 @@ PluginSummary plugin_summary(const PluginRecord& plugin, std::vector<std::string
           plugin.info.caution,
           plugin.info.standards,
           hash_or_note(plugin.file, failures),
-          hashed_tables(plugin, failures)};
+          hashed_tables(plugin, failures),
+          plugin.checks};
 }
 
 ProjectSummary project_summary(const Project& project) {
   return {project.global_id, project.name, project.description, project.phase, project.site_name, project.buildings};
 }
 
-PanelSummary panel_summary(const Panel& panel, const Project& project, const std::vector<Finding>& findings) {
-  PanelSummary summary{panel.global_id, panel.mark, panel.type, {}, {}, {}, findings};
+PanelSummary panel_summary(const Panel& panel, const Project& project, const std::vector<Finding>& findings,
+                           const std::vector<NotApplicable>& not_applicable) {
+  PanelSummary summary{panel.global_id, panel.mark, panel.type, {}, {}, {}, findings, not_applicable};
   if (panel.storey) summary.storey = project.storeys.at(*panel.storey).name;
   try {
     summary.data_hash = to_hex(sha256(canonical_panel(panel, project)));
@@ -106,6 +109,7 @@ BuildSummary build_summary(const Project& project, const Results& results, const
   for (const auto& evidence : project.evidence) {
     build.evidence.push_back(hashed_evidence(evidence, facts.project_dir, build.failures));
   }
+  for (const OutputTable& output : results.outputs) build.outputs.push_back(output.declaration.file);
   build.incomplete = !build.failures.empty();
   return build;
 }
@@ -113,7 +117,8 @@ BuildSummary build_summary(const Project& project, const Results& results, const
 }  // namespace
 
 ResultsDocument make_results_document(const Project& project, const Results& results, const BuildFacts& facts) {
-  if (results.panel_findings.size() != project.panels.size()) {
+  if (results.panel_findings.size() != project.panels.size() ||
+      results.panel_not_applicable.size() != project.panels.size()) {
     throw std::runtime_error("the results are not of this project: they cover " +
                              std::to_string(results.panel_findings.size()) + " panels of " +
                              std::to_string(project.panels.size()));
@@ -122,9 +127,11 @@ ResultsDocument make_results_document(const Project& project, const Results& res
   document.project = project_summary(project);
   document.build = build_summary(project, results, facts);
   for (std::size_t i = 0; i < project.panels.size(); ++i) {
-    document.panels.push_back(panel_summary(project.panels[i], project, results.panel_findings[i]));
+    document.panels.push_back(
+        panel_summary(project.panels[i], project, results.panel_findings[i], results.panel_not_applicable[i]));
   }
   document.project_findings = results.project_findings;
+  document.project_not_applicable = results.project_not_applicable;
   document.build.hash_tree_root = hash_tree_root(document.panels);
   return document;
 }

@@ -6,7 +6,9 @@
 #include <string_view>
 #include <vector>
 
+#include "core/api/finding/check_declaration.h"
 #include "core/api/finding/finding.h"
+#include "core/api/plugin.h"
 
 namespace panel_dossier {
 
@@ -25,8 +27,9 @@ struct PluginSummary {
   std::string version;
   std::string caution;
   std::vector<std::string> standards;
-  HexDigest sha256;                     ///< of the shared object
-  std::vector<HashedFile> data_tables;  ///< by name
+  HexDigest sha256;                      ///< of the shared object
+  std::vector<HashedFile> data_tables;   ///< all files of its data folder, by name
+  std::vector<CheckDeclaration> checks;  ///< in the plugin's order; none in results written before checks were declared
 };
 
 struct BuildSummary {
@@ -43,6 +46,7 @@ struct BuildSummary {
   std::vector<std::string> failures;  ///< plugin and environment failures
   std::vector<PluginSummary> plugins;
   std::vector<HashedFile> evidence;
+  std::vector<std::string> outputs;  ///< names of the tables that plugins wrote
 };
 
 struct ProjectSummary {
@@ -62,6 +66,7 @@ struct PanelSummary {
   HexDigest data_hash;  ///< of the panel's canonical data
   HexDigest hash;       ///< leaf of the hash tree: over the canonical data and the findings
   std::vector<Finding> findings;
+  std::vector<NotApplicable> not_applicable;
 };
 
 struct ResultsDocument {
@@ -69,7 +74,14 @@ struct ResultsDocument {
   BuildSummary build;
   std::vector<PanelSummary> panels;  ///< in the order of Project::panels
   std::vector<Finding> project_findings;
+  std::vector<NotApplicable> project_not_applicable;
 };
+
+/// The declared check that claims the role; null when no plugin of the build has one.
+const CheckDeclaration* check_of_role(const BuildSummary& build, std::string_view role);
+
+/// The finding, among those of a panel or of the project, of the check that claims the role; null when there is none.
+const Finding* finding_of_role(const BuildSummary& build, const std::vector<Finding>& findings, std::string_view role);
 
 /// The results.json text: UTF-8, two-space indent, what holds no list on one line, keys in a fixed order, numbers in
 /// their shortest exact form, ends with a newline. Same document, same bytes.

@@ -2,6 +2,7 @@
 #include <nlohmann/json.hpp>
 #include <stdexcept>
 
+#include "core/trace/check_json.h"
 #include "core/trace/finding_json.h"
 #include "core/trace/json_reader.h"
 #include "core/trace/json_writer.h"
@@ -31,7 +32,8 @@ ordered_json plugin_to_json(const PluginSummary& plugin) {
           {"caution", plugin.caution},
           {"standards", plugin.standards},
           {"sha256", plugin.sha256},
-          {"data_tables", json_array(plugin.data_tables, file_to_json)}};
+          {"data_tables", json_array(plugin.data_tables, file_to_json)},
+          {"checks", json_array(plugin.checks, check_to_json)}};
 }
 
 PluginSummary plugin_from_json(const ordered_json& json) {
@@ -43,6 +45,7 @@ PluginSummary plugin_from_json(const ordered_json& json) {
   plugin.standards = member<std::vector<std::string>>(json, "standards");
   plugin.sha256 = member<std::string>(json, "sha256");
   plugin.data_tables = members(json, "data_tables", file_from_json);
+  plugin.checks = optional_members(json, "checks", check_from_json);
   return plugin;
 }
 
@@ -59,7 +62,8 @@ ordered_json build_to_json(const BuildSummary& build) {
           {"incomplete", build.incomplete},
           {"failures", build.failures},
           {"plugins", json_array(build.plugins, plugin_to_json)},
-          {"evidence", json_array(build.evidence, file_to_json)}};
+          {"evidence", json_array(build.evidence, file_to_json)},
+          {"outputs", build.outputs}};
 }
 
 BuildSummary build_from_json(const ordered_json& json) {
@@ -70,14 +74,14 @@ BuildSummary build_from_json(const ordered_json& json) {
   build.export_schema = member<std::string>(json, "export_schema");
   build.export_sha256 = member<std::string>(json, "export_sha256");
   build.settings_sha256 = member<std::string>(json, "settings_sha256");
-  // Absent in results written before settings could name files.
-  if (json.contains("settings_files")) build.settings_files = members(json, "settings_files", file_from_json);
+  build.settings_files = optional_members(json, "settings_files", file_from_json);
   build.hash_tree_root = member<std::string>(json, "hash_tree_root");
   build.signed_for_issue = member<bool>(json, "signed_for_issue");
   build.incomplete = member<bool>(json, "incomplete");
   build.failures = member<std::vector<std::string>>(json, "failures");
   build.plugins = members(json, "plugins", plugin_from_json);
   build.evidence = members(json, "evidence", file_from_json);
+  if (json.contains("outputs")) build.outputs = member<std::vector<std::string>>(json, "outputs");
   return build;
 }
 
@@ -99,16 +103,21 @@ ordered_json panel_to_json(const PanelSummary& panel) {
           {"storey", panel.storey},
           {"data_hash", panel.data_hash},
           {"hash", panel.hash},
-          {"findings", json_array(panel.findings, finding_to_json)}};
+          {"findings", json_array(panel.findings, finding_to_json)},
+          {"not_applicable", json_array(panel.not_applicable, not_applicable_to_json)}};
 }
 
 PanelSummary panel_from_json(const ordered_json& json) {
   const auto mark = member<std::string>(json, "mark");
   try {
-    return {member<std::string>(json, "global_id"),      mark,
-            member<std::string>(json, "type"),           member<std::string>(json, "storey"),
-            member<std::string>(json, "data_hash"),      member<std::string>(json, "hash"),
-            members(json, "findings", finding_from_json)};
+    return {member<std::string>(json, "global_id"),
+            mark,
+            member<std::string>(json, "type"),
+            member<std::string>(json, "storey"),
+            member<std::string>(json, "data_hash"),
+            member<std::string>(json, "hash"),
+            members(json, "findings", finding_from_json),
+            optional_members(json, "not_applicable", not_applicable_from_json)};
   } catch (const std::runtime_error& error) {
     throw std::runtime_error("panel '" + mark + "': " + error.what());
   }
@@ -124,7 +133,8 @@ ResultsDocument document_from_json(const ordered_json& json) {
   }
   return {project_from_json(member<ordered_json>(json, "project")),
           build_from_json(member<ordered_json>(json, "build")), members(json, "panels", panel_from_json),
-          members(json, "project_findings", finding_from_json)};
+          members(json, "project_findings", finding_from_json),
+          optional_members(json, "project_not_applicable", not_applicable_from_json)};
 }
 
 }  // namespace
@@ -138,6 +148,8 @@ std::string to_json(const ResultsDocument& document) {
   writer.list("panels", document.panels.size(), [&](std::size_t i) { return panel_to_json(document.panels[i]); });
   writer.list("project_findings", document.project_findings.size(),
               [&](std::size_t i) { return finding_to_json(document.project_findings[i]); });
+  writer.list("project_not_applicable", document.project_not_applicable.size(),
+              [&](std::size_t i) { return not_applicable_to_json(document.project_not_applicable[i]); });
   return writer.take();
 }
 

@@ -53,6 +53,15 @@ struct Table {
   std::string title;
   std::vector<Column> columns;
   std::vector<std::vector<Value>> rows;  ///< each as long as `columns`
+  std::string id = {};                   ///< by which another check or an output asks for it; empty when none does
+};
+
+/// A result that another check, an output or the dossier asks for. Never printed beside the steps: those are for
+/// people, and their names and symbols may be reworded.
+struct NamedValue {
+  std::string id;  ///< lower case with underscores, stable: `from_left_edge`
+  Value value;
+  std::string unit;
 };
 
 struct Finding {
@@ -78,11 +87,22 @@ struct Finding {
   std::string clause;  ///< standard, year and clause, as one string
   std::vector<Input> inputs;
   std::vector<Step> steps;
+  std::vector<NamedValue> values;  ///< each id once
   std::vector<std::string> notes;  ///< what a reader must know: scope, simplifications, cautions of this check
   std::vector<Table> tables;
   std::vector<Series> series;
   std::vector<BarChart> bar_charts;
   std::vector<Drawing> drawings;
 };
+
+/// The number of that id. Throws std::runtime_error naming check, panel, id and unit when the finding has none, or has
+/// it in another unit or as text: an absent result is never read as zero.
+double value_of(const Finding& finding, std::string_view id, std::string_view unit);
+/// The text of that id; throws as `value_of`.
+const std::string& text_of(const Finding& finding, std::string_view id);
+/// As `value_of` where absence is meant: none when the finding has no value of that id; throws when its unit differs.
+std::optional<double> find_value(const Finding& finding, std::string_view id, std::string_view unit);
+/// The table of that id, or null.
+const Table* find_table(const Finding& finding, std::string_view id);
 
 }  // namespace panel_dossier

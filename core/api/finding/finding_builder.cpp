@@ -1,6 +1,7 @@
 #include "core/api/finding/finding_builder.h"
 
 #include <cmath>
+#include <stdexcept>
 #include <utility>
 
 namespace panel_dossier {
@@ -12,6 +13,13 @@ FindingBuilder::FindingBuilder(std::string check, std::string title, std::string
   finding_.clause = std::move(clause);
 }
 
+FindingBuilder::FindingBuilder(const CheckDeclaration& check, std::string panel) {
+  finding_.check = check.id;
+  finding_.title = panel.empty() && !check.project_title.empty() ? check.project_title : check.title;
+  finding_.panel = std::move(panel);
+  finding_.clause = check.clause;
+}
+
 FindingBuilder& FindingBuilder::basis(Basis basis) {
   finding_.basis = basis;
   return *this;
@@ -19,6 +27,11 @@ FindingBuilder& FindingBuilder::basis(Basis basis) {
 
 FindingBuilder& FindingBuilder::decimals(int decimals) {
   finding_.decimals = decimals;
+  return *this;
+}
+
+FindingBuilder& FindingBuilder::clause(std::string clause) {
+  finding_.clause = std::move(clause);
   return *this;
 }
 
@@ -80,6 +93,27 @@ FindingBuilder& FindingBuilder::step(std::string name, std::string symbol, doubl
   }
   finding_.steps.push_back({std::move(name), std::move(symbol), value, std::move(unit), std::move(formula)});
   return *this;
+}
+
+FindingBuilder& FindingBuilder::value(std::string id, double value, std::string unit) {
+  if (!std::isfinite(value)) {
+    missing("the result '" + id + "' is not a finite number");
+    return *this;
+  }
+  add_value({std::move(id), value, std::move(unit)});
+  return *this;
+}
+
+FindingBuilder& FindingBuilder::value_text(std::string id, std::string value) {
+  add_value({std::move(id), std::move(value), {}});
+  return *this;
+}
+
+void FindingBuilder::add_value(NamedValue value) {
+  for (const NamedValue& present : finding_.values) {
+    if (present.id == value.id) throw std::logic_error(finding_.check + " gives the value '" + value.id + "' twice");
+  }
+  finding_.values.push_back(std::move(value));
 }
 
 FindingBuilder& FindingBuilder::step_text(std::string name, std::string value) {

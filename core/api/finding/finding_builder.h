@@ -6,6 +6,7 @@
 #include <string_view>
 #include <vector>
 
+#include "core/api/finding/check_declaration.h"
 #include "core/api/finding/finding.h"
 #include "core/api/model/origin.h"
 
@@ -18,11 +19,14 @@ namespace panel_dossier {
 /// Holds no resources. Not thread-safe; one builder belongs to one finding.
 class FindingBuilder {
  public:
+  /// Title and clause are the declaration's. `panel` is the GlobalId, empty for a project finding.
+  FindingBuilder(const CheckDeclaration& check, std::string panel);
   /// `panel` is the GlobalId, empty for a project finding.
   FindingBuilder(std::string check, std::string title, std::string panel, std::string clause);
 
-  FindingBuilder& basis(Basis basis);      ///< `calculation` when not called
-  FindingBuilder& decimals(int decimals);  ///< of the value and limit as printed; 2 when not called
+  FindingBuilder& basis(Basis basis);          ///< `calculation` when not called
+  FindingBuilder& decimals(int decimals);      ///< of the value and limit as printed; 2 when not called
+  FindingBuilder& clause(std::string clause);  ///< one of the declaration's `other_clauses`
 
   /// Records the input and returns it. When it is absent or not finite, notes `what_is_missing` and returns none.
   std::optional<double> number(std::string name, std::string symbol, std::string unit,
@@ -42,6 +46,10 @@ class FindingBuilder {
 
   /// A value that is not finite is noted as missing by the step's name and not recorded.
   FindingBuilder& step(std::string name, std::string symbol, double value, std::string unit, std::string formula = {});
+  /// A result for other checks, outputs and the dossier, asked for by `id`. Throws std::logic_error for an id that
+  /// stands already. A number that is not finite is noted as missing and not recorded.
+  FindingBuilder& value(std::string id, double value, std::string unit);
+  FindingBuilder& value_text(std::string id, std::string value);
   FindingBuilder& step_text(std::string name, std::string value);
   FindingBuilder& note(std::string text);
   FindingBuilder& table(Table table);
@@ -70,6 +78,7 @@ class FindingBuilder {
   Finding finding_;
   std::vector<std::string> missing_;
 
+  void add_value(NamedValue value);
   /// `reason`, then all that is missing.
   std::string with_missing(std::string reason) const;
 };

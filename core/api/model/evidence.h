@@ -1,10 +1,8 @@
 // A document the project names as evidence.
 #pragma once
 
-#include <optional>
 #include <string>
 
-#include "core/api/model/declaration.h"
 #include "core/api/model/origin.h"
 
 namespace panel_dossier {
@@ -21,9 +19,6 @@ struct Evidence {
   std::string location;  ///< relative path as the export gives it
   EvidenceStatus status = EvidenceStatus::missing;
   Origin origin;
-  /// Content of a file that a material names as its environmental declaration and that has a form that is read.
-  std::optional<Declaration> declaration = std::nullopt;
-  std::string declaration_fault = {};  ///< why such a file could not be read, with its line; else empty
 };
 
 }  // namespace panel_dossier

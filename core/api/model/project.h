@@ -43,6 +43,7 @@ struct Project {
   std::vector<Panel> panels;  ///< ordered by mark
   Properties properties;      ///< of IfcProject, IfcSite and IfcBuilding
   Origin origin;
+  std::string folder;  ///< absolute path of the folder of the export, in which evidence lies; empty for one in memory
 };
 
 /// Material of a part or layer; null when there is none. Precondition: `index` comes from this project.

@@ -1,5 +1,7 @@
 #include "core/api/support/words.h"
 
+#include <charconv>
+#include <cmath>
 #include <cstddef>
 
 namespace panel_dossier {
@@ -11,6 +13,21 @@ std::string joined(const std::vector<std::string>& texts, std::string_view separ
     all += texts[i];
   }
   return all;
+}
+
+std::string_view trimmed(std::string_view text) {
+  constexpr std::string_view kSpace = " \t\r\n";
+  const std::size_t first = text.find_first_not_of(kSpace);
+  if (first == std::string_view::npos) return {};
+  return text.substr(first, text.find_last_not_of(kSpace) - first + 1);
+}
+
+std::optional<double> parse_decimal(std::string_view text) {
+  text = trimmed(text);
+  double value = 0.0;
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+  if (error != std::errc{} || end != text.data() + text.size() || !std::isfinite(value)) return std::nullopt;
+  return value;
 }
 
 }  // namespace panel_dossier

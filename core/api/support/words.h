@@ -1,6 +1,7 @@
-// Words and phrases put together for sentences and cells.
+// Words, phrases and numbers in text: put together for sentences and cells, taken apart from files.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -9,5 +10,11 @@ namespace panel_dossier {
 
 /// The texts in their order with `separator` between each two; empty for none.
 std::string joined(const std::vector<std::string>& texts, std::string_view separator = ", ");
+
+/// Without the white space at both ends.
+std::string_view trimmed(std::string_view text);
+
+/// A finite number with a decimal point that fills the text, white space around it aside; none for anything else.
+std::optional<double> parse_decimal(std::string_view text);
 
 }  // namespace panel_dossier

@@ -1,6 +1,7 @@
 #include <map>
 #include <set>
 
+#include "core/api/finding/roles.h"
 #include "core/dossier/layout/number_format.h"
 #include "core/dossier/parts/sections.h"
 
@@ -8,8 +9,11 @@ namespace panel_dossier {
 
 namespace {
 
-// The discipline whose findings this part sums up: the one place where a part of the dossier names a discipline.
-constexpr std::string_view kFireDiscipline = "fire";
+/// The id of the discipline whose findings this part sums up; empty when no plugin claims the role.
+std::string discipline_in(const ResultsDocument& results) {
+  const CheckDeclaration* check = check_of_role(results.build, role::kFireSafety);
+  return check == nullptr ? std::string() : std::string(discipline_of(check->id));
+}
 
 struct TypeSummary {
   std::string title;
@@ -21,11 +25,11 @@ struct TypeSummary {
 
 using Summaries = std::map<std::pair<std::string, std::string>, TypeSummary>;  // by type and check
 
-Summaries summarise(const ResultsDocument& results) {
+Summaries summarise(const ResultsDocument& results, const std::string& discipline) {
   Summaries summaries;
   for (const PanelSummary& panel : results.panels) {
     for (const Finding& finding : panel.findings) {
-      if (discipline_of(finding.check) != kFireDiscipline) continue;
+      if (discipline_of(finding.check) != discipline) continue;
       TypeSummary& summary = summaries[{panel.type, finding.check}];
       summary.title = finding.title;
       const std::string value = format_value(finding.value, finding.unit, finding.decimals);
@@ -63,12 +67,12 @@ void write_types(Flow& flow, const Summaries& summaries) {
   set_table(flow, std::move(table));
 }
 
-void write_project(Book& book) {
+void write_project(Book& book, const std::string& discipline) {
   TableSpec table;
   table.columns = {{"project finding"}, {"value"}, {"limit"}, {"verdict"}, {"basis"}, {"reason"}};
   for (const Finding& finding : book.results().project_findings) {
-    if (discipline_of(finding.check) != kFireDiscipline) continue;
-    table.rows.push_back({link_cell(finding.title, chapter_anchor(kFireDiscipline)), value_cell(finding),
+    if (discipline_of(finding.check) != discipline) continue;
+    table.rows.push_back({link_cell(finding.title, chapter_anchor(discipline)), value_cell(finding),
                           limit_cell(finding), verdict_cell(finding.verdict), std::string(to_string(finding.basis)),
                           finding.reason});
   }
@@ -93,20 +97,21 @@ void write_upkeep(Flow& flow) {
 }  // namespace
 
 void write_fire_information(Book& book) {
-  const PluginSummary* plugin = book.plugin(kFireDiscipline);
+  const std::string discipline = discipline_in(book.results());
+  const PluginSummary* plugin = book.plugin(discipline);
   book.begin_part(DossierPart::fire_information, plugin != nullptr ? plugin->caution : std::string());
   Flow& flow = book.flow;
   flow.paragraph(
       "For the responsible person and the fire service: what the panels contribute to the fire safety of the "
       "building. A classification by calculation never outranks a test report.");
-  const Summaries summaries = summarise(book.results());
+  const Summaries summaries = summarise(book.results(), discipline);
   if (summaries.empty()) {
     flow.paragraph(
-        "The fire discipline returned no findings: nothing is stated here about the panels' fire performance.");
+        "No discipline returned findings on fire: nothing is stated here about the panels' fire performance.");
   } else {
     write_types(flow, summaries);
   }
-  write_project(book);
+  write_project(book, discipline);
   write_upkeep(flow);
 }
 

@@ -5,6 +5,7 @@
 #include <string_view>
 #include <vector>
 
+#include "core/api/finding/roles.h"
 #include "core/dossier/layout/number_format.h"
 #include "core/dossier/layout/pdf_document.h"
 #include "core/dossier/layout/qr_code.h"
@@ -37,13 +38,6 @@ struct Label {
   std::vector<std::string> lines;  ///< at most five; empty ones are left out
 };
 
-/// The panel's finding of that check; null when there is none.
-const Finding* finding_of(const PanelSummary& panel, std::string_view check) {
-  const auto found = std::find_if(panel.findings.begin(), panel.findings.end(),
-                                  [check](const Finding& finding) { return finding.check == check; });
-  return found == panel.findings.end() ? nullptr : &*found;
-}
-
 /// The cell of the column of that name; nothing when the table has none.
 Value cell(const Table& table, const std::vector<Value>& row, std::string_view name) {
   for (std::size_t i = 0; i < table.columns.size(); ++i) {
@@ -62,13 +56,13 @@ double number_of(const Value& value) {
   return number == nullptr ? 0.0 : *number;
 }
 
-/// Empty when the panel has no batch. The batch is a step of the erection, as equal panels share a cutting list.
-std::string batch_of(const PanelSummary& panel) {
-  const Finding* erection = finding_of(panel, "quantities.erection_time");
+/// Empty when the panel has no batch. The batch belongs to the erection, as equal panels share a cutting list.
+std::string batch_of(const BuildSummary& build, const PanelSummary& panel) {
+  const Finding* erection = finding_of_role(build, panel.findings, role::kErection);
   if (erection == nullptr) return {};
-  const auto found = std::find_if(erection->steps.begin(), erection->steps.end(),
-                                  [](const Step& step) { return step.name == "batch"; });
-  return found == erection->steps.end() ? std::string() : "batch " + text_of(found->value);
+  const auto found = std::find_if(erection->values.begin(), erection->values.end(),
+                                  [](const NamedValue& value) { return value.id == "batch"; });
+  return found == erection->values.end() ? std::string() : "batch " + text_of(found->value);
 }
 
 std::string size_of(const Table& table, const std::vector<Value>& row) {
@@ -144,9 +138,8 @@ class LabelSheets {
   }
 };
 
-void add_labels(LabelSheets& sheets, const PanelSummary& panel, const Finding& list) {
-  const Table& table = list.tables.front();
-  const std::string batch = batch_of(panel);
+void add_labels(LabelSheets& sheets, const BuildSummary& build, const PanelSummary& panel, const Table& table) {
+  const std::string batch = batch_of(build, panel);
   for (const std::vector<Value>& row : table.rows) {
     const auto pieces = static_cast<std::size_t>(std::max(0.0, number_of(cell(table, row, "count"))));
     for (std::size_t piece = 1; piece <= pieces; ++piece) {
@@ -171,8 +164,9 @@ std::size_t write_labels(const ResultsDocument& results, const DossierFonts& fon
                   results.build.time_utc);
   LabelSheets sheets(pdf);
   for (const PanelSummary& panel : results.panels) {
-    const Finding* list = finding_of(panel, "quantities.cutting_list");
-    if (list != nullptr && !list->tables.empty()) add_labels(sheets, panel, *list);
+    const Finding* list = finding_of_role(results.build, panel.findings, role::kCuttingList);
+    const Table* pieces = list == nullptr ? nullptr : find_table(*list, "pieces");
+    if (pieces != nullptr) add_labels(sheets, results.build, panel, *pieces);
   }
   if (sheets.count() > 0) pdf.save(file);
   return sheets.count();

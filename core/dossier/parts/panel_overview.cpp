@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/api/finding/roles.h"
 #include "core/dossier/layout/drawing_view.h"
 #include "core/dossier/layout/number_format.h"
 #include "core/dossier/parts/key_plan.h"
@@ -14,8 +15,6 @@ constexpr TextStyle kOverviewMark{Face::regular, 5.5, 6.5, kInk};
 constexpr TextStyle kOverviewCaption{Face::regular, 7.0, 9.0, kMidGrey};
 constexpr double kHighestView = 300.0;
 constexpr double kLowestView = 90.0;
-constexpr const char* kMassCheck = "quantities.mass";
-constexpr const char* kAreaCheck = "quantities.area";
 
 bool overlap(const Rect& a, const Rect& b) {
   return a.left < b.right && b.left < a.right && a.bottom < b.top && b.bottom < a.top;
@@ -149,8 +148,8 @@ Cell number_of(const Finding* finding) {
   return finding != nullptr && std::holds_alternative<double>(finding->value) ? value_cell(*finding) : Cell("–");
 }
 
-Cell area_of(const PanelSummary& summary, const Panel& panel) {
-  const Finding* finding = find_check(summary.findings, kAreaCheck);
+Cell area_of(const BuildSummary& build, const PanelSummary& summary, const Panel& panel) {
+  const Finding* finding = finding_of_role(build, summary.findings, role::kArea);
   if (finding != nullptr && std::holds_alternative<double>(finding->value)) return number_of(finding);
   return format_fixed(panel.net_area_m2(), 2) + " m²";
 }
@@ -160,6 +159,7 @@ void write_schedule(Book& book) {
   TableSpec table;
   table.columns = {{"mark"},           {"type"},           {"storey"},     {"width mm", true}, {"height mm", true},
                    {"thick mm", true}, {"area net", true}, {"mass", true}, {"worst verdict"},  {"page", true}};
+  const BuildSummary& build = book.results().build;
   for (std::size_t i = 0; i < book.results().panels.size(); ++i) {
     const PanelSummary& summary = book.results().panels[i];
     const Panel& panel = book.project().panels[i];
@@ -168,8 +168,8 @@ void write_schedule(Book& book) {
     page.link = page.page_of;
     table.rows.push_back({link_cell(summary.mark, sheet_anchor(summary.global_id)), summary.type, summary.storey,
                           format_millimetres(panel.width_m.value), format_millimetres(panel.height_m.value),
-                          format_millimetres(panel.thickness_m.value), area_of(summary, panel),
-                          number_of(find_check(summary.findings, kMassCheck)),
+                          format_millimetres(panel.thickness_m.value), area_of(build, summary, panel),
+                          number_of(finding_of_role(build, summary.findings, role::kMass)),
                           verdict_cell(worst_verdict(summary.findings)), page});
   }
   set_table(book.flow, std::move(table));

@@ -1,14 +1,12 @@
 #include <algorithm>
 
+#include "core/api/finding/roles.h"
 #include "core/dossier/layout/number_format.h"
 #include "core/dossier/parts/sections.h"
 
 namespace panel_dossier {
 
 namespace {
-
-constexpr const char* kMassOfPanel = "quantities.mass";
-constexpr const char* kCentreCheck = "quantities.centre_of_gravity";
 
 void write_risks(Flow& flow) {
   flow.heading("Residual risks");
@@ -31,19 +29,16 @@ void write_risks(Flow& flow) {
   set_table(flow, std::move(table));
 }
 
-double mass_of(const PanelSummary& summary) {
-  const Finding* finding = find_check(summary.findings, kMassOfPanel);
+double mass_of(const BuildSummary& build, const PanelSummary& summary) {
+  const Finding* finding = finding_of_role(build, summary.findings, role::kMass);
   const double* mass = finding != nullptr ? std::get_if<double>(&finding->value) : nullptr;
   return mass != nullptr ? *mass : -1.0;
 }
 
-// A coordinate of the centre of gravity: a step of its finding, by symbol.
-Cell coordinate_cell(const Finding* centre, std::string_view symbol) {
-  if (centre == nullptr) return "–";
-  const auto step = std::find_if(centre->steps.begin(), centre->steps.end(),
-                                 [symbol](const Step& candidate) { return candidate.symbol == symbol; });
-  const auto* value_m = step != centre->steps.end() ? std::get_if<double>(&step->value) : nullptr;
-  return value_m != nullptr ? Cell(format_fixed(*value_m, 3)) : Cell("–");
+// A coordinate of the centre of gravity; a dash where the panel has none.
+Cell coordinate_cell(const Finding* centre, std::string_view id) {
+  const auto value_m = centre == nullptr ? std::nullopt : find_value(*centre, id, "m");
+  return value_m ? Cell(format_fixed(*value_m, 3)) : Cell("–");
 }
 
 void write_weights(Book& book) {
@@ -55,18 +50,20 @@ void write_weights(Book& book) {
   flow.paragraph(
       "Centre of gravity in metres, the panel standing and seen from inside: x from its left edge, y from its inner "
       "face, z from its foot.");
+  const BuildSummary& build = book.results().build;
   std::vector<const PanelSummary*> panels;
   for (const PanelSummary& panel : book.results().panels) panels.push_back(&panel);
-  std::stable_sort(panels.begin(), panels.end(),
-                   [](const PanelSummary* a, const PanelSummary* b) { return mass_of(*a) > mass_of(*b); });
+  std::stable_sort(panels.begin(), panels.end(), [&build](const PanelSummary* a, const PanelSummary* b) {
+    return mass_of(build, *a) > mass_of(build, *b);
+  });
   TableSpec table;
   table.columns = {{"panel"}, {"type"}, {"mass", true}, {"x m", true}, {"y m", true}, {"z m", true}};
   for (const PanelSummary* panel : panels) {
-    const Finding* mass = find_check(panel->findings, kMassOfPanel);
-    const Finding* centre = find_check(panel->findings, kCentreCheck);
+    const Finding* mass = finding_of_role(build, panel->findings, role::kMass);
+    const Finding* centre = finding_of_role(build, panel->findings, role::kCentreOfGravity);
     table.rows.push_back({link_cell(panel->mark, sheet_anchor(panel->global_id)), panel->type,
-                          mass != nullptr ? value_cell(*mass) : Cell("–"), coordinate_cell(centre, "x_G"),
-                          coordinate_cell(centre, "y_G"), coordinate_cell(centre, "z_G")});
+                          mass != nullptr ? value_cell(*mass) : Cell("–"), coordinate_cell(centre, "from_left_edge"),
+                          coordinate_cell(centre, "from_inner_face"), coordinate_cell(centre, "from_foot")});
   }
   if (table.rows.empty()) {
     flow.paragraph("The project has no panels.");
@@ -76,9 +73,8 @@ void write_weights(Book& book) {
 }
 
 bool has_lifting_finding(const ResultsDocument& results) {
-  return std::any_of(results.panels.begin(), results.panels.end(), [](const PanelSummary& panel) {
-    return std::any_of(panel.findings.begin(), panel.findings.end(),
-                       [](const Finding& finding) { return finding.check.find("lifting") != std::string::npos; });
+  return std::any_of(results.panels.begin(), results.panels.end(), [&results](const PanelSummary& panel) {
+    return finding_of_role(results.build, panel.findings, role::kLifting) != nullptr;
   });
 }
 

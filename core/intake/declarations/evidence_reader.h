@@ -12,17 +12,13 @@
 
 namespace panel_dossier {
 
-/// Looks up one location. Nothing outside `project_dir` is opened or even looked at beyond resolving links.
-EvidenceStatus find_evidence_file(const std::filesystem::path& project_dir, const std::string& location);
-
 /// Belongs to one run on one thread; `project` must outlive it.
 class EvidenceReader {
  public:
   EvidenceReader(const ReadContext& context, std::filesystem::path project_dir, Project& project)
       : context_(context), project_dir_(std::move(project_dir)), project_(project) {}
 
-  /// Fills Project::evidence with every IfcDocumentReference of the file, and warns of each that is not there. Reads
-  /// the content of those that a material of the project, read before, names as its environmental declaration.
+  /// Fills Project::evidence with every IfcDocumentReference of the file, and warns of each that is not there.
   void read();
 
   /// Appends the indices of the documents associated with an entity; one may come more than once.
@@ -35,7 +31,6 @@ class EvidenceReader {
   std::unordered_map<const void*, std::size_t> index_;
   std::unordered_map<const void*, std::vector<Element>> references_of_information_;
 
-  void read_content(const Element& entity, Evidence& evidence) const;
   void warn(const Element& entity, const Evidence& evidence) const;
 };
 

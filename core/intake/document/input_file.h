@@ -1,7 +1,6 @@
 // The bytes of the export: loading them and telling whether they are text at all.
 #pragma once
 
-#include <cstddef>
 #include <filesystem>
 #include <optional>
 #include <string>
@@ -13,10 +12,6 @@ namespace panel_dossier {
 
 /// The whole file, or none with the reason reported.
 std::optional<std::string> load_file(const std::filesystem::path& file, Reporter& report);
-
-/// The file up to one byte more than `limit_bytes`, so that a larger text tells of a larger file, also of one that
-/// grows meanwhile; none when it cannot be read.
-std::optional<std::string> load_at_most(const std::filesystem::path& file, std::size_t limit_bytes);
 
 /// True for non-empty UTF-8 that declares itself as such. Reports anything else.
 bool check_encoding(std::string_view text, Reporter& report);

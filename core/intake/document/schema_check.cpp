@@ -10,6 +10,7 @@
 #include <utility>
 #include <vector>
 
+#include "core/api/support/words.h"
 #include "core/intake/graph/entity_type.h"
 #include "core/intake/graph/generation.h"
 

@@ -6,6 +6,7 @@
 #include <memory>
 #include <string>
 
+#include "core/api/support/words.h"
 #include "core/intake/document/schema_check.h"
 #include "core/intake/graph/entity_type.h"
 

@@ -5,6 +5,8 @@
 #include <cctype>
 #include <utility>
 
+#include "core/api/support/words.h"
+
 namespace panel_dossier {
 
 namespace {
@@ -98,13 +100,6 @@ std::string enumeration_token(std::string_view text) {
   }
   if (!token.empty() && token.back() == '_') token.pop_back();
   return token;
-}
-
-std::string_view trimmed(std::string_view text) {
-  constexpr std::string_view kSpace = " \t\r\n";
-  const std::size_t first = text.find_first_not_of(kSpace);
-  if (first == std::string_view::npos) return {};
-  return text.substr(first, text.find_last_not_of(kSpace) - first + 1);
 }
 
 }  // namespace panel_dossier

@@ -24,7 +24,4 @@ std::string_view reference_target(const Element& element);
 /// Upper-case letters and digits, with one underscore for anything between: `Sole plate` -> `SOLE_PLATE`.
 std::string enumeration_token(std::string_view text);
 
-/// Without leading and trailing white space.
-std::string_view trimmed(std::string_view text);
-
 }  // namespace panel_dossier

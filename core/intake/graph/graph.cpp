@@ -4,6 +4,7 @@
 #include <charconv>
 #include <functional>
 
+#include "core/api/support/words.h"
 #include "core/intake/graph/entity_lists.h"
 #include "core/intake/graph/entity_type.h"
 

@@ -1,4 +1,4 @@
-#include "core/intake/document/line_table.h"
+#include "core/api/support/line_table.h"
 
 #include <algorithm>
 #include <limits>

@@ -1,6 +1,6 @@
-#include "core/intake/settings/csv_line.h"
+#include "core/api/support/csv_line.h"
 
-#include "core/intake/graph/entity_type.h"
+#include "core/api/support/words.h"
 
 namespace panel_dossier {
 

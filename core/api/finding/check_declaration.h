@@ -1,0 +1,65 @@
+// What a check says of itself before it computes anything.
+#pragma once
+
+#include <string>
+#include <vector>
+
+namespace panel_dossier {
+
+/// What the verdicts of a check can be.
+enum class CheckKind {
+  figure,          ///< a value without a limit: `information` or `not assessed`
+  limit,           ///< a value against a limit
+  classification,  ///< a class or a list of conditions against what is required
+  evidence,        ///< documents against what they must show
+};
+
+/// Where a check makes findings.
+enum class CheckScope {
+  panels,
+  project,
+  panels_and_project,  ///< the project's finding stands under the same id: a total, or the worst of all panels
+};
+
+/// The words of pages: `figure`, `limit`, `classification`, `evidence`; `each panel`, `the project`, …
+std::string to_string(CheckKind kind);
+std::string to_string(CheckScope scope);
+
+/// One named thing that a check reads.
+struct CheckInput {
+  enum class Source {
+    property,  ///< `Pset.Property` of the export
+    setting,   ///< dotted key of the settings; elements of a list as `*`: `carbon.targets.*.name`
+    table,     ///< file of the plugin's data folder, without a folder: `surface_resistances.csv`
+  };
+  Source source = Source::property;
+  std::string name;
+  /// True when the check can pass without it: another source stands in, or what it describes is not there.
+  bool optional = false;
+};
+
+CheckInput property(std::string name);
+CheckInput optional_property(std::string name);
+CheckInput setting(std::string name);
+CheckInput optional_setting(std::string name);
+CheckInput data_table(std::string name);
+
+/// The one place where id, title, clause and unit of a check are written; findings take them from here, and so do the
+/// plugin's README, the chapter of the dossier and `panel-dossier plugins --check ID`.
+struct CheckDeclaration {
+  std::string id;             ///< `discipline.name`; never changes once issued
+  std::string title;          ///< of a panel's finding; of the project's where the scope is the project
+  std::string project_title;  ///< of the project's finding of a check of panels and project; else empty
+  std::string sentence;       ///< what is found, in one sentence that can be tested
+  std::string clause;         ///< standard, year and clause
+  std::vector<std::string> other_clauses = {};  ///< of findings that a project's choices put under another clause
+  std::vector<std::string> units = {};          ///< a value's unit is one of these; empty: classes in words, or no unit
+  CheckKind kind = CheckKind::figure;
+  CheckScope scope = CheckScope::panels;
+  std::vector<CheckInput> inputs = {};
+  std::vector<std::string> limits = {};  ///< what the check does not see, one sentence each
+  /// What the rest of the program may ask for without knowing the discipline: see roles.h; empty for none.
+  std::string role = {};
+};
+
+}  // namespace panel_dossier

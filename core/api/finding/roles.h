@@ -1,0 +1,30 @@
+// What the dossier, the labels and the safety file ask for, whichever plugin gives it.
+#pragma once
+
+#include <string_view>
+
+/// A check claims a role in its declaration; one check a role. Each role names what a finding of it must hold.
+namespace panel_dossier::role {
+
+/// Value in kg: nominal mass of the panel; of the project: of all panels.
+inline constexpr std::string_view kMass = "mass";
+
+/// Value in m²: net area of the panel. Named values `gross` and `openings` in m².
+inline constexpr std::string_view kArea = "area";
+
+/// Named values `from_left_edge`, `from_inner_face` and `from_foot` in m, in the panel's frame.
+inline constexpr std::string_view kCentreOfGravity = "centre_of_gravity";
+
+/// A table of id `pieces`, one row a piece to cut or a group of equal ones.
+inline constexpr std::string_view kCuttingList = "cutting_list";
+
+/// Named values `batch` and `erection_order`, as text.
+inline constexpr std::string_view kErection = "erection";
+
+/// The findings of lifting points: where a dossier has them, the safety file points to them.
+inline constexpr std::string_view kLifting = "lifting";
+
+/// Claimed by one check of the discipline whose findings make the dossier's part on fire safety.
+inline constexpr std::string_view kFireSafety = "fire_safety";
+
+}  // namespace panel_dossier::role

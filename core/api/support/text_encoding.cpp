@@ -1,0 +1,78 @@
+#include "core/api/support/text_encoding.h"
+
+#include <cctype>
+
+#include "core/api/support/words.h"
+
+namespace panel_dossier {
+
+namespace {
+
+/// Length of the UTF-8 sequence at the front, or 0 when it is none (RFC 3629 section 4).
+std::size_t utf8_length(std::string_view text) {
+  const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[i]); };
+  const auto is_tail = [&](std::size_t i, unsigned low = 0x80, unsigned high = 0xBF) {
+    return i < text.size() && byte(i) >= low && byte(i) <= high;
+  };
+  const unsigned lead = byte(0);
+  if (lead < 0x80) return 1;
+  if (lead >= 0xC2 && lead <= 0xDF) return is_tail(1) ? 2 : 0;
+  if (lead >= 0xE0 && lead <= 0xEF) {
+    const unsigned low = lead == 0xE0 ? 0xA0 : 0x80;
+    const unsigned high = lead == 0xED ? 0x9F : 0xBF;
+    return is_tail(1, low, high) && is_tail(2) ? 3 : 0;
+  }
+  if (lead >= 0xF0 && lead <= 0xF4) {
+    const unsigned low = lead == 0xF0 ? 0x90 : 0x80;
+    const unsigned high = lead == 0xF4 ? 0x8F : 0xBF;
+    return is_tail(1, low, high) && is_tail(2) && is_tail(3) ? 4 : 0;
+  }
+  return 0;
+}
+
+/// The encoding that the XML declaration names; empty when there is none.
+std::string declared_encoding(std::string_view text) {
+  if (text.substr(0, 5) != "<?xml") return {};
+  const std::string_view declaration = text.substr(0, text.find("?>"));
+  const std::size_t at = declaration.find("encoding");
+  if (at == std::string_view::npos) return {};
+  const std::size_t open = declaration.find_first_of("'\"", at);
+  if (open == std::string_view::npos) return {};
+  const std::size_t close = declaration.find(declaration[open], open + 1);
+  return std::string(declaration.substr(open + 1, close == std::string_view::npos ? close : close - open - 1));
+}
+
+/// `utf-8`, or ASCII, which is part of it; some tools write `UTF_8`.
+bool names_utf8(std::string name) {
+  for (char& c : name) c = c == '_' ? '-' : static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
+  return name == "UTF-8" || name == "US-ASCII";
+}
+
+bool is_utf16(std::string_view text) {
+  return text.substr(0, 2) == "\xFF\xFE" || text.substr(0, 2) == "\xFE\xFF" ||
+         (text.size() > 1 && (text[0] == '\0' || text[1] == '\0'));
+}
+
+}  // namespace
+
+std::optional<EncodingFault> encoding_fault(std::string_view bytes) {
+  constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
+  if (trimmed(bytes).empty()) return EncodingFault{"the file is empty", std::nullopt};
+  if (is_utf16(bytes)) return EncodingFault{"the file is not in UTF-8 (it looks like UTF-16)", 0};
+  std::string_view text = bytes;
+  if (text.substr(0, kByteOrderMark.size()) == kByteOrderMark) text.remove_prefix(kByteOrderMark.size());
+  const std::string encoding = declared_encoding(text);
+  if (!encoding.empty() && !names_utf8(encoding)) {
+    return EncodingFault{"the file declares the encoding '" + encoding.substr(0, 40) + "'", 0};
+  }
+  while (!text.empty()) {
+    const std::size_t length = utf8_length(text);
+    if (length == 0) {
+      return EncodingFault{"the file is not valid UTF-8 from this byte on", bytes.size() - text.size()};
+    }
+    text.remove_prefix(length);
+  }
+  return std::nullopt;
+}
+
+}  // namespace panel_dossier

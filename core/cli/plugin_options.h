@@ -1,0 +1,30 @@
+// Which plugins a command loads.
+#pragma once
+
+#include <CLI/App.hpp>
+#include <filesystem>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "core/pipeline/plugin_host.h"
+
+namespace panel_dossier {
+
+struct PluginOptions {
+  std::vector<std::filesystem::path> further;  ///< folders beside the program's own
+  bool without_own = false;
+
+  /// The program's own folder first.
+  std::vector<std::filesystem::path> folders() const;
+  /// The folders for a message: `'a' and 'b'`.
+  std::string folders_in_words() const;
+};
+
+/// Adds `--plugins` and `--without-own-plugins`.
+void add_plugin_options(CLI::App& command, PluginOptions& options);
+
+/// Id and data folder of each plugin: where the reading of inputs finds its settings schema and its list of properties.
+std::vector<std::pair<std::string, std::filesystem::path>> data_folders(const std::vector<LoadedPlugin>& plugins);
+
+}  // namespace panel_dossier

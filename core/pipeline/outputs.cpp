@@ -1,0 +1,152 @@
+#include "core/pipeline/outputs.h"
+
+#include <algorithm>
+#include <fstream>
+#include <nlohmann/json.hpp>
+#include <set>
+#include <stdexcept>
+#include <utility>
+
+#include "core/pipeline/csv_cells.h"
+
+namespace panel_dossier {
+
+namespace {
+
+using nlohmann::json;
+
+std::string text_member(const json& object, const char* name, const std::string& where) {
+  const auto found = object.find(name);
+  if (found == object.end() || !found->is_string()) {
+    throw std::runtime_error(where + " has no text '" + name + "'");
+  }
+  return found->get<std::string>();
+}
+
+const json& list_member(const json& object, const char* name, const std::string& where) {
+  const auto found = object.is_object() ? object.find(name) : object.end();
+  if (found == object.end() || !found->is_array() || found->empty()) {
+    throw std::runtime_error(where + " has no list '" + name + "'");
+  }
+  return *found;
+}
+
+/// A plain name, so that an output stays in its folder and beside the program's own files.
+bool is_csv_name(const std::string& name) {
+  constexpr std::string_view kExtension = ".csv";
+  if (!name.ends_with(kExtension) || name.size() == kExtension.size()) return false;
+  return std::all_of(name.begin(), name.end() - static_cast<std::ptrdiff_t>(kExtension.size()),
+                     [](char c) { return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '_' || c == '-'; });
+}
+
+OutputColumn column_from_json(const json& item, const std::string& where) {
+  if (!item.is_object()) throw std::runtime_error(where + " has a column that is no object");
+  OutputColumn column{text_member(item, "name", where + ": a column"), {}, {}};
+  const std::string named = where + ": column '" + column.name + "'";
+  if (item.contains("unit")) column.unit = text_member(item, "unit", named);
+  column.meaning = text_member(item, "meaning", named);
+  return column;
+}
+
+OutputDeclaration output_from_json(const json& item) {
+  if (!item.is_object()) throw std::runtime_error("an output is no object");
+  OutputDeclaration output;
+  output.file = text_member(item, "file", "an output");
+  const std::string where = "output '" + output.file + "'";
+  if (!is_csv_name(output.file)) {
+    throw std::runtime_error(where + " is not named in lower-case letters, digits, '_' and '-' before '.csv'");
+  }
+  output.title = text_member(item, "title", where);
+  output.description = text_member(item, "description", where);
+  std::set<std::string> names;
+  for (const json& column : list_member(item, "columns", where)) {
+    output.columns.push_back(column_from_json(column, where));
+    if (!names.insert(output.columns.back().name).second) {
+      throw std::runtime_error(where + " has the column '" + output.columns.back().name + "' twice");
+    }
+  }
+  return output;
+}
+
+bool holds_text(const Value& value) {
+  return std::holds_alternative<std::string>(value);
+}
+
+/// A cell of a Markdown table.
+std::string markdown_cell(std::string text) {
+  replace_all(text, "|", "\\|");
+  return text;
+}
+
+}  // namespace
+
+std::vector<OutputDeclaration> read_outputs(const std::filesystem::path& file) {
+  std::ifstream stream(file);
+  const json document = json::parse(stream, nullptr, false);
+  if (document.is_discarded()) throw std::runtime_error("it is not valid JSON");
+  std::vector<OutputDeclaration> outputs;
+  std::set<std::string> names;
+  for (const json& item : list_member(document, "outputs", "it")) {
+    outputs.push_back(output_from_json(item));
+    if (!names.insert(outputs.back().file).second) {
+      throw std::runtime_error("it declares '" + outputs.back().file + "' twice");
+    }
+  }
+  return outputs;
+}
+
+std::string output_breach(const OutputTable& table) {
+  const std::vector<OutputColumn>& columns = table.declaration.columns;
+  for (std::size_t number = 0; number < table.rows.size(); ++number) {
+    const OutputRow& row = table.rows[number];
+    const std::string where = "output '" + table.declaration.file + "', row " + std::to_string(number + 1) + ": ";
+    if (row.size() != columns.size()) {
+      return where + std::to_string(row.size()) + " cells for " + std::to_string(columns.size()) + " columns";
+    }
+    for (std::size_t i = 0; i < row.size(); ++i) {
+      if (!columns[i].unit.empty() && holds_text(row[i])) {
+        return where + "column '" + columns[i].name + "' in " + columns[i].unit + " holds text";
+      }
+    }
+  }
+  return {};
+}
+
+std::string csv_of(const OutputTable& table) {
+  std::string csv;
+  std::vector<std::string> cells;
+  for (const OutputColumn& column : table.declaration.columns) cells.push_back(text_cell(column.name));
+  add_row(csv, cells);
+  for (const OutputRow& row : table.rows) {
+    cells.clear();
+    for (const Value& value : row) cells.push_back(value_cell(value));
+    add_row(csv, cells);
+  }
+  return csv;
+}
+
+std::string outputs_page(const std::vector<std::pair<std::string, OutputDeclaration>>& outputs) {
+  std::string page =
+      "# Tables that `build` writes\n\n"
+      "Made from the `outputs.json` of each plugin; `panel-dossier plugins --outputs` prints this page.\n\n"
+      "CSV by RFC 4180: UTF-8 without byte order mark, comma, CRLF, a header line, double quotes where a cell holds a\n"
+      "comma, quote or line break. Column names are single words in ASCII that end in the unit. Numbers have a "
+      "decimal\n"
+      "point and as many digits as name the value exactly. All are drawn from the findings in `results.json` and hold\n"
+      "nothing that is not there.\n\n"
+      "A text cell that begins with `=`, `+`, `-`, `@`, a tab or a carriage return gets a leading apostrophe, so that "
+      "a\n"
+      "spreadsheet shows the text instead of computing it. Take that apostrophe off when reading names back by "
+      "program.\n";
+  for (const auto& [title, output] : outputs) {
+    page += "\n## " + output.file + "\n" + title + ": " + output.title + ". " + output.description +
+            "\n\n| Column | Unit | Meaning |\n|---|---|---|\n";
+    for (const OutputColumn& column : output.columns) {
+      page += "| `" + column.name + "` | " + markdown_cell(column.unit) + (column.unit.empty() ? "| " : " | ") +
+              markdown_cell(column.meaning) + " |\n";
+    }
+  }
+  return page;
+}
+
+}  // namespace panel_dossier
