@@ -5,13 +5,13 @@
 #include <filesystem>
 #include <string>
 
-#include "tests/support/temporary_folder.h"
+#include "core/api/testing/temporary_folder.h"
 
 using namespace panel_dossier;
 namespace fs = std::filesystem;
 
 TEST_CASE("a path is followed inside its folder alone, links resolved") {
-  const TemporaryFolder root;
+  const testing::TemporaryFolder root;
   const fs::path folder = root.path() / "project";
   root.write("project/evidence/report.txt", "report");
   root.write("outside.txt", "secret");
@@ -35,7 +35,7 @@ TEST_CASE("a path is followed inside its folder alone, links resolved") {
 }
 
 TEST_CASE("a file is loaded up to one byte more than the limit") {
-  const TemporaryFolder folder;
+  const testing::TemporaryFolder folder;
   const fs::path file = folder.write("a.txt", "12345");
   CHECK(load_at_most(file, 5) == "12345");
   CHECK(load_at_most(file, 9) == "12345");

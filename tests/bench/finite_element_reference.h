@@ -13,8 +13,8 @@
 #include <string>
 #include <vector>
 
+#include "core/api/testing/temporary_folder.h"
 #include "plugins/thermal/conduction/network.h"
-#include "tests/support/temporary_folder.h"
 
 namespace panel_dossier::bench {
 
@@ -51,7 +51,7 @@ class FiniteElementRun {
 
  private:
   const thermal::conduction::Network& network_;
-  TemporaryFolder folder_;
+  testing::TemporaryFolder folder_;
   std::map<std::size_t, std::size_t> vertices_;  ///< number of a crossing of grid lines, from 0
 
   std::size_t vertex_key(std::size_t x, std::size_t y) const { return y * network_.grid.lines_m[0].size() + x; }

@@ -112,7 +112,7 @@ BENCHMARK(sheets_for_one_batch_of_5000)->Unit(benchmark::kMillisecond)->Iteratio
 
 /// Ten instances of six lengths: length bought by the own plans over the optimum that GLPK proves.
 void small_plans_over_optimum(benchmark::State& state) {
-  if (!test::glpk_is_there()) {
+  if (!testing::glpk_is_there()) {
     state.SkipWithError("glpsol is not installed: bash .ci/install --benchmarks");
     return;
   }
@@ -130,7 +130,7 @@ void small_plans_over_optimum(benchmark::State& state) {
       }
       const StockPlan plan = plan_stock(lengths, rules);
       bought += plan.bought;
-      optimum += test::CuttingReference(plan.demands, rules).optimum();
+      optimum += testing::CuttingReference(plan.demands, rules).optimum();
     }
   }
   state.counters["own_over_glpk"] = metres(bought) / metres(optimum);

@@ -1,3 +1,5 @@
+#include "core/api/testing/findings.h"
+#include "core/api/testing/properties.h"
 #include "plugins/carbon/account/chain_of_custody.h"
 
 #include <catch2/catch.hpp>
@@ -7,7 +9,7 @@
 #include "tests/carbon/declared_panel.h"
 
 using namespace panel_dossier;
-using namespace panel_dossier::test_support;
+using namespace panel_dossier::testing;
 
 namespace {
 

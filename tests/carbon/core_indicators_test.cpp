@@ -10,6 +10,8 @@
 
 #include "core/api/finding/panel_values.h"
 #include "core/api/support/exact_sum.h"
+#include "core/api/testing/findings.h"
+#include "core/api/testing/properties.h"
 #include "plugins/carbon/account/account_tables.h"
 #include "plugins/carbon/account/core_indicator_sums.h"
 #include "plugins/carbon/panel_checks.h"
@@ -17,7 +19,7 @@
 #include "tests/carbon/declared_panel.h"
 
 using namespace panel_dossier;
-using namespace panel_dossier::test_support;
+using namespace panel_dossier::testing;
 
 namespace {
 

@@ -7,6 +7,8 @@
 #include <vector>
 
 #include "core/api/finding/panel_values.h"
+#include "core/api/testing/findings.h"
+#include "core/api/testing/properties.h"
 #include "plugins/carbon/account/account_tables.h"
 #include "plugins/carbon/declarations/declared_figure.h"
 #include "plugins/carbon/panel_checks.h"
@@ -14,7 +16,7 @@
 #include "tests/carbon/declared_panel.h"
 
 using namespace panel_dossier;
-using namespace panel_dossier::test_support;
+using namespace panel_dossier::testing;
 
 namespace {
 

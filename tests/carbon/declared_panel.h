@@ -8,11 +8,13 @@
 #include <variant>
 #include <vector>
 
+#include "core/api/testing/findings.h"
+#include "core/api/testing/properties.h"
+#include "core/api/testing/timber_panel.h"
 #include "plugins/carbon/panel_checks.h"
 #include "plugins/carbon/tables.h"
-#include "tests/support/timber_panel.h"
 
-namespace panel_dossier::test_support {
+namespace panel_dossier::testing {
 
 inline const carbon::Tables& carbon_tables() {
   static const carbon::Tables tables(PANEL_DOSSIER_SOURCE_DIR "/plugins/carbon/data");
@@ -112,4 +114,4 @@ inline Finding checked(const DeclaredPanel& model, const char* id) {
   return finding_of(check(model), id);
 }
 
-}  // namespace panel_dossier::test_support
+}  // namespace panel_dossier::testing

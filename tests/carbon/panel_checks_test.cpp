@@ -8,10 +8,12 @@
 #include <vector>
 
 #include "core/api/finding/panel_values.h"
+#include "core/api/testing/findings.h"
+#include "core/api/testing/properties.h"
 #include "tests/carbon/declared_panel.h"
 
 using namespace panel_dossier;
-using namespace panel_dossier::test_support;
+using namespace panel_dossier::testing;
 
 namespace {
 

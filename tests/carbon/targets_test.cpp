@@ -4,13 +4,14 @@
 #include <string>
 #include <vector>
 
+#include "core/api/testing/findings.h"
 #include "plugins/carbon/account/account_tables.h"
 #include "plugins/carbon/panel_checks.h"
 #include "plugins/carbon/totals/project_totals.h"
 #include "tests/carbon/declared_panel.h"
 
 using namespace panel_dossier;
-using namespace panel_dossier::test_support;
+using namespace panel_dossier::testing;
 
 namespace {
 

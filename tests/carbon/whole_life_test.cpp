@@ -6,6 +6,8 @@
 
 #include "core/api/finding/panel_values.h"
 #include "core/api/support/exact_sum.h"
+#include "core/api/testing/findings.h"
+#include "core/api/testing/properties.h"
 #include "plugins/carbon/account/account_tables.h"
 #include "plugins/carbon/account/layers_in_the_way.h"
 #include "plugins/carbon/account/modules.h"
@@ -14,7 +16,7 @@
 #include "tests/carbon/declared_panel.h"
 
 using namespace panel_dossier;
-using namespace panel_dossier::test_support;
+using namespace panel_dossier::testing;
 
 namespace {
 

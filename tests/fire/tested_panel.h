@@ -1,9 +1,10 @@
 // A panel with everything that the fire checks ask for, shown by a test that covers it.
 #pragma once
 
-#include "tests/support/cassette_panel.h"
+#include "core/api/testing/cassette_panel.h"
+#include "core/api/testing/properties.h"
 
-namespace panel_dossier::test {
+namespace panel_dossier::testing {
 
 inline Properties& properties_of(Project& project) {
   return project.panels.front().properties;
@@ -70,4 +71,4 @@ inline void remove_fasteners(Project& project) {
   std::erase_if(project.panels.front().parts, [](const Part& part) { return part.kind == PartKind::fastener; });
 }
 
-}  // namespace panel_dossier::test
+}  // namespace panel_dossier::testing

@@ -7,12 +7,14 @@
 #include <string>
 #include <vector>
 
+#include "core/api/testing/findings.h"
+#include "core/api/testing/properties.h"
 #include "plugins/fire/checks.h"
 #include "tests/fire/fire_tables.h"
 #include "tests/fire/tested_panel.h"
 
 using namespace panel_dossier;
-using namespace panel_dossier::test;
+using namespace panel_dossier::testing;
 
 namespace {
 

@@ -2,15 +2,15 @@
 
 #include <catch2/catch.hpp>
 
+#include "core/api/testing/temporary_folder.h"
 #include "tests/intake/test_support.h"
-#include "tests/support/temporary_folder.h"
 
 namespace panel_dossier {
 namespace {
 
 using intake_test::all_of;
 
-std::filesystem::path list_of(const TemporaryFolder& folder, const std::string& rows) {
+std::filesystem::path list_of(const testing::TemporaryFolder& folder, const std::string& rows) {
   const std::filesystem::path file = folder.path() / "properties.csv";
   std::ofstream(file) << "# comment\nset,property,on,measure,unit,meaning\n" << rows;
   return file;
@@ -18,7 +18,7 @@ std::filesystem::path list_of(const TemporaryFolder& folder, const std::string& 
 
 TEST_CASE("a value may stand for a property of the same unit, or bring the unit that a plain number lacks",
           "[intake]") {
-  const TemporaryFolder folder;
+  const testing::TemporaryFolder folder;
   Reporter report("hall.ifcxml");
   const ExpectedMeasures expected(list_of(folder,
                                           "Panel_X,Length,panel,IfcPositiveLengthMeasure,m,\n"
@@ -45,7 +45,7 @@ TEST_CASE("a value may stand for a property of the same unit, or bring the unit 
 }
 
 TEST_CASE("a list of properties that is absent or names no measure is an error with its place", "[intake]") {
-  const TemporaryFolder folder;
+  const testing::TemporaryFolder folder;
   Reporter report("hall.ifcxml");
   const ExpectedMeasures absent(folder.path() / "none.csv", report);
   const ExpectedMeasures faulty(list_of(folder, "Panel_X,Length,panel,IfcCubit,m,\nPanel_X\n"), report);

@@ -4,7 +4,7 @@
 #include <filesystem>
 #include <fstream>
 
-#include "tests/support/temporary_folder.h"
+#include "core/api/testing/temporary_folder.h"
 
 using namespace panel_dossier;
 namespace fs = std::filesystem;
@@ -17,7 +17,7 @@ fs::path built(const std::string& name) {
 
 /// The only message about the shared object `name` when it lies alone in a folder.
 std::string refusal_of(const std::string& name) {
-  const TemporaryFolder folder;
+  const testing::TemporaryFolder folder;
   fs::copy_file(built(name), folder.path() / (name + ".so"));
   const PluginFolder loaded = load_plugins(folder.path());
   REQUIRE(loaded.plugins.empty());
@@ -30,7 +30,7 @@ std::string refusal_of(const std::string& name) {
 }  // namespace
 
 TEST_CASE("A sound plugin is loaded with its information and data folder") {
-  const TemporaryFolder folder;
+  const testing::TemporaryFolder folder;
   fs::copy_file(built("sound"), folder.path() / "sound.so");
   const PluginFolder loaded = load_plugins(folder.path());
   CHECK(loaded.refused.empty());
@@ -40,7 +40,7 @@ TEST_CASE("A sound plugin is loaded with its information and data folder") {
 }
 
 TEST_CASE("Two plugins of one id leave the first by file name and refuse the second") {
-  const TemporaryFolder folder;
+  const testing::TemporaryFolder folder;
   fs::copy_file(built("sound"), folder.path() / "a.so");
   fs::copy_file(built("sound"), folder.path() / "b.so");
   const PluginFolder loaded = load_plugins(folder.path());
@@ -75,7 +75,7 @@ TEST_CASE("A plugin that states another id than its entry is refused") {
 }
 
 TEST_CASE("A file that is no shared object is refused with the way out") {
-  const TemporaryFolder folder;
+  const testing::TemporaryFolder folder;
   std::ofstream(folder.path() / "text.so") << "not a shared object\n";
   const PluginFolder loaded = load_plugins(folder.path());
   REQUIRE(loaded.refused.size() == 1);

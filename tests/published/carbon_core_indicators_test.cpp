@@ -8,7 +8,7 @@
 #include "tests/carbon/declared_panel.h"
 
 using namespace panel_dossier;
-using namespace panel_dossier::test_support;
+using namespace panel_dossier::testing;
 
 // EN 15804:2012+A2:2019, table 3: thirteen core indicators, of which four are of global warming; the units of the other
 // nine. From memory. Text, so exact.

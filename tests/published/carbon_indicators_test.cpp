@@ -4,13 +4,14 @@
 #include <stdexcept>
 #include <string>
 
+#include "core/api/testing/findings.h"
 #include "plugins/carbon/account/account_tables.h"
 #include "plugins/carbon/account/gwp.h"
 #include "plugins/carbon/panel_checks.h"
 #include "tests/carbon/declared_panel.h"
 
 using namespace panel_dossier;
-using namespace panel_dossier::test_support;
+using namespace panel_dossier::testing;
 
 namespace {
 

@@ -2,11 +2,12 @@
 #include <catch2/catch.hpp>
 
 #include "core/api/finding/panel_values.h"
+#include "core/api/testing/findings.h"
 #include "plugins/carbon/panel_checks.h"
 #include "tests/carbon/declared_panel.h"
 
 using namespace panel_dossier;
-using namespace panel_dossier::test_support;
+using namespace panel_dossier::testing;
 
 namespace {
 

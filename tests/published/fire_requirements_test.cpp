@@ -2,14 +2,14 @@
 #include <catch2/catch.hpp>
 #include <filesystem>
 
+#include "core/api/testing/cassette_panel.h"
 #include "plugins/fire/evidence/requirement.h"
 #include "plugins/fire/facade/building_heights.h"
 #include "plugins/fire/facade/external_wall_rule.h"
-#include "tests/support/cassette_panel.h"
 
 using namespace panel_dossier;
 using namespace panel_dossier::fire;
-using namespace panel_dossier::test;
+using namespace panel_dossier::testing;
 
 namespace {
 

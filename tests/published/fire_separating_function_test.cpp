@@ -2,13 +2,14 @@
 #include <catch2/catch.hpp>
 #include <filesystem>
 
+#include "core/api/testing/cassette_panel.h"
+#include "core/api/testing/properties.h"
 #include "plugins/fire/calculation/build_up.h"
 #include "plugins/fire/calculation/separating_function.h"
-#include "tests/support/cassette_panel.h"
 
 using namespace panel_dossier;
 using namespace panel_dossier::fire;
-using namespace panel_dossier::test;
+using namespace panel_dossier::testing;
 
 namespace {
 

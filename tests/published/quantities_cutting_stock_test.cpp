@@ -11,7 +11,7 @@
 #include "tests/support/cutting_reference.h"
 
 using namespace panel_dossier::quantities;
-using panel_dossier::test::CuttingReference;
+using panel_dossier::testing::CuttingReference;
 
 namespace {
 
@@ -81,7 +81,7 @@ TEST_CASE("triplets are planned with one bin to spare at most") {
 
 // GLPK 5.0, glpsol: integer optimum over every pattern. Whole instances of several stock lengths with a kerf.
 TEST_CASE("small plans lie between the bound and one bar above the optimum of GLPK") {
-  REQUIRE(panel_dossier::test::glpk_is_there());  // bash .ci/install --tests
+  REQUIRE(panel_dossier::testing::glpk_is_there());  // bash .ci/install --tests
   std::mt19937 random(11);
   std::uniform_int_distribution<Micrometres> length(500, 2900);
   std::uniform_int_distribution<int> count(1, 30);

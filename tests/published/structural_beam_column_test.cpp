@@ -12,7 +12,7 @@
 
 using namespace panel_dossier;
 using namespace panel_dossier::structural;
-using panel_dossier::test::BeamColumn;
+using panel_dossier::testing::BeamColumn;
 
 namespace {
 

@@ -9,7 +9,7 @@
 #include "tests/structural/structural_tables.h"
 
 using namespace panel_dossier;
-using panel_dossier::test::structural_tables;
+using panel_dossier::testing::structural_tables;
 
 TEST_CASE("kmod of OSB/3 and particleboard P5 is that of table 3.1") {
   struct Row {

@@ -6,8 +6,8 @@
 #include "tests/support/finite_element_beam.h"
 
 using namespace panel_dossier::structural;
-using panel_dossier::test::finite_element_deflections_m;
-using panel_dossier::test::FiniteElementBeam;
+using panel_dossier::testing::finite_element_deflections_m;
+using panel_dossier::testing::FiniteElementBeam;
 
 namespace {
 

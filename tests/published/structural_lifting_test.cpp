@@ -3,6 +3,7 @@
 #include <cmath>
 #include <vector>
 
+#include "core/api/testing/findings.h"
 #include "plugins/structural/basis/beam_solver.h"
 #include "plugins/structural/checks.h"
 #include "plugins/structural/fixings/frame_forces.h"
@@ -78,17 +79,17 @@ TEST_CASE("A panel being turned up is a beam overhanging its lifting points") {
 TEST_CASE("Common practice: panels above 20 m tall and 4.5 m wide have been built") {
   // No source. Such a panel is limited by handling: it cannot be turned up on its own studs and must be in a frame,
   // which the check says instead of refusing the size.
-  Project project = test::cassette_project({.width_m = 4.5, .height_m = 20.4, .stud_depth_m = 0.220});
-  project.panels.front().properties.add("Panel_Structure", "DesignWindPressure", test::property_of(1000.0));
-  project.panels.front().properties.add("Panel_Structure", "SupportSpacing", test::property_of(3.4));
-  test::make_hoistable(project);
+  Project project = testing::cassette_project({.width_m = 4.5, .height_m = 20.4, .stud_depth_m = 0.220});
+  project.panels.front().properties.add("Panel_Structure", "DesignWindPressure", testing::property_of(1000.0));
+  project.panels.front().properties.add("Panel_Structure", "SupportSpacing", testing::property_of(3.4));
+  testing::make_hoistable(project);
   const auto turning_up = [&] {
-    return test::finding_of(
-        check_panel(project.panels.front(), project, test::hoisting_settings(), test::structural_tables()),
+    return testing::finding_of(
+        check_panel(project.panels.front(), project, testing::hoisting_settings(), testing::structural_tables()),
         "structural.turning_up");
   };
   CHECK(turning_up().verdict == Verdict::fail);
-  project.panels.front().properties.add("Panel_Handling", "TurningFrame", test::property_of(true));
+  project.panels.front().properties.add("Panel_Handling", "TurningFrame", testing::property_of(true));
   CHECK(turning_up().verdict == Verdict::information);
 }
 

@@ -261,7 +261,7 @@ TEST_CASE("openssl confirms the detached signature over the bytes that ByteRange
   const std::string bytes = text_of(sample_out() / "dossier.pdf");
   const std::size_t contents = bytes.rfind("/Contents <") + 11;
   const std::size_t end = bytes.find('>', contents);
-  const TemporaryFolder folder;
+  const testing::TemporaryFolder folder;
   std::ofstream(folder.path() / "signed", std::ios::binary) << bytes.substr(0, contents - 1) << bytes.substr(end + 1);
   std::ofstream(folder.path() / "signature.hex") << bytes.substr(contents, end - contents);
   const CommandResult result =
@@ -275,7 +275,7 @@ TEST_CASE("openssl confirms the detached signature over the bytes that ByteRange
 }
 
 TEST_CASE("verify confirms the dossier from the PDF alone") {
-  const TemporaryFolder elsewhere;
+  const testing::TemporaryFolder elsewhere;
   std::filesystem::copy_file(sample_out() / "dossier.pdf", elsewhere.path() / "d.pdf");
   const CommandResult result =
       run_command(quoted(PANEL_DOSSIER_PROGRAM) + " verify " + quoted(elsewhere.path() / "d.pdf"));
@@ -285,7 +285,7 @@ TEST_CASE("verify confirms the dossier from the PDF alone") {
 }
 
 TEST_CASE("verify refuses a dossier with one byte changed in the middle") {
-  const TemporaryFolder folder;
+  const testing::TemporaryFolder folder;
   std::string bytes = text_of(sample_out() / "dossier.pdf");
   bytes[bytes.size() / 2] = static_cast<char>(bytes[bytes.size() / 2] ^ 1);
   std::ofstream(folder.path() / "d.pdf", std::ios::binary) << bytes;

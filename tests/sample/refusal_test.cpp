@@ -14,7 +14,7 @@ namespace {
 
 /// An output folder that holds an earlier build's log, to see that nothing touches it.
 struct EarlierBuild {
-  TemporaryFolder folder;
+  testing::TemporaryFolder folder;
   fs::path out = folder.path() / "out";
 
   EarlierBuild() {
@@ -102,7 +102,7 @@ TEST_CASE("A link in the place of the hidden folder is not followed") {
 }
 
 TEST_CASE("An export through a pipe is refused instead of waited for") {
-  const TemporaryFolder folder;
+  const testing::TemporaryFolder folder;
   const CommandResult result = run_command("mkfifo " + quoted(folder.path() / "pipe") + " && timeout 20 " +
                                            build_command(folder.path() / "pipe", folder.path() / "out"));
   CHECK(result.status == 2);
@@ -131,7 +131,7 @@ TEST_CASE("A key that cannot be read stops the build and keeps the earlier one")
 }
 
 TEST_CASE("A refused plugin leaves a build marked incomplete") {
-  const TemporaryFolder folder;
+  const testing::TemporaryFolder folder;
   const fs::path plugins = folder.path() / "plugins";
   fs::copy(PANEL_DOSSIER_PLUGIN_DIR, plugins, fs::copy_options::recursive);
   std::ofstream(plugins / "carbon.so", std::ios::trunc) << "damaged\n";
@@ -145,7 +145,7 @@ TEST_CASE("A refused plugin leaves a build marked incomplete") {
 }
 
 TEST_CASE("A discipline that the settings expect and that is absent makes the build incomplete") {
-  const TemporaryFolder folder;
+  const testing::TemporaryFolder folder;
   const fs::path plugins = folder.path() / "plugins";
   fs::copy(PANEL_DOSSIER_PLUGIN_DIR, plugins, fs::copy_options::recursive);
   fs::remove(plugins / "structural.so");
@@ -170,7 +170,7 @@ TEST_CASE("A run killed at any moment leaves the earlier build or the new one, w
 }
 
 TEST_CASE("Two builds of one folder at once: the second is told to wait") {
-  const TemporaryFolder folder;
+  const testing::TemporaryFolder folder;
   const std::string build = build_command(sample_export(), folder.path() / "out");
   const CommandResult result = run_command(build + " & sleep 0.3; " + build + "; second=$?; wait; exit $second");
   // On a fast machine the first may be done before the second begins; then both succeed.

@@ -25,7 +25,7 @@ std::string before_signature(const fs::path& dossier) {
 }  // namespace
 
 TEST_CASE("A second run gives the same bytes, whatever the number of threads") {
-  const TemporaryFolder folder;
+  const testing::TemporaryFolder folder;
   const fs::path out = folder.path() / "out";
   REQUIRE(run_command(build_command(sample_export(), out) + " --threads 1").status == 1);
   for (const char* name :
@@ -44,7 +44,7 @@ TEST_CASE("compare finds nothing between two builds of one input") {
 }
 
 TEST_CASE("A tighter limit in a file that the settings name moves verdicts, and compare and the change log say so") {
-  const TemporaryFolder folder;
+  const testing::TemporaryFolder folder;
   std::string targets = text_of(sample_folder() / "carbon_targets.csv");
   const std::string before = "A1-A5,every panel,55,";
   REQUIRE(targets.find(before) != std::string::npos);

@@ -2,13 +2,14 @@
 
 #include <catch2/catch.hpp>
 
+#include "core/api/testing/cassette_panel.h"
+#include "core/api/testing/properties.h"
 #include "plugins/structural/basis/design_basis.h"
 #include "plugins/structural/studs/stud_design.h"
 #include "tests/structural/structural_tables.h"
-#include "tests/support/cassette_panel.h"
 
 using namespace panel_dossier;
-using namespace panel_dossier::test;
+using namespace panel_dossier::testing;
 
 namespace {
 

@@ -3,12 +3,14 @@
 #include <functional>
 #include <limits>
 
+#include "core/api/testing/cassette_panel.h"
+#include "core/api/testing/findings.h"
+#include "core/api/testing/properties.h"
 #include "plugins/structural/checks.h"
 #include "tests/structural/structural_tables.h"
-#include "tests/support/cassette_panel.h"
 
 using namespace panel_dossier;
-using namespace panel_dossier::test;
+using namespace panel_dossier::testing;
 
 namespace {
 

@@ -1,9 +1,10 @@
 // A load-bearing panel with everything that its frame and its sheathing are checked for.
 #pragma once
 
-#include "tests/support/cassette_panel.h"
+#include "core/api/testing/cassette_panel.h"
+#include "core/api/testing/properties.h"
 
-namespace panel_dossier::test {
+namespace panel_dossier::testing {
 
 /// 2.4 m × 3.0 m, studs 45 × 145 of C24 at 600 mm, 1.0 kPa of wind, 8 and 6 kN/m on the head, 2 kN of racking load;
 /// OSB/3 12 mm on the inner face, two sheets of 1200 mm, nailed 2.5 × 50 at 100 mm, 9 mm from the edges, no tie-downs.
@@ -57,4 +58,4 @@ inline Settings braced_settings() {
   return settings;
 }
 
-}  // namespace panel_dossier::test
+}  // namespace panel_dossier::testing

@@ -3,13 +3,15 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
+#include "core/api/testing/cassette_panel.h"
+#include "core/api/testing/findings.h"
+#include "core/api/testing/properties.h"
 #include "tests/structural/braced_panel.h"
 #include "tests/structural/hoisted_panel.h"
 #include "tests/structural/structural_tables.h"
-#include "tests/support/cassette_panel.h"
 
 using namespace panel_dossier;
-using namespace panel_dossier::test;
+using namespace panel_dossier::testing;
 
 namespace {
 

@@ -4,12 +4,14 @@
 #include <functional>
 #include <numbers>
 
+#include "core/api/testing/findings.h"
+#include "core/api/testing/properties.h"
 #include "plugins/structural/checks.h"
 #include "tests/structural/braced_panel.h"
 #include "tests/structural/structural_tables.h"
 
 using namespace panel_dossier;
-using namespace panel_dossier::test;
+using namespace panel_dossier::testing;
 
 namespace {
 

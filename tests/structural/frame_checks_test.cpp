@@ -4,13 +4,15 @@
 #include <functional>
 
 #include "core/api/finding/panel_values.h"
+#include "core/api/testing/findings.h"
+#include "core/api/testing/properties.h"
 #include "plugins/structural/checks.h"
 #include "plugins/structural/members/utilisation_table.h"
 #include "tests/structural/braced_panel.h"
 #include "tests/structural/structural_tables.h"
 
 using namespace panel_dossier;
-using namespace panel_dossier::test;
+using namespace panel_dossier::testing;
 
 namespace {
 

@@ -2,10 +2,10 @@
 
 #include <catch2/catch.hpp>
 
-#include "tests/support/cassette_panel.h"
+#include "core/api/testing/cassette_panel.h"
 
 using namespace panel_dossier;
-using namespace panel_dossier::test;
+using namespace panel_dossier::testing;
 using structural::Framing;
 using structural::read_framing;
 

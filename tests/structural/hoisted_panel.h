@@ -4,9 +4,10 @@
 #include <string>
 #include <utility>
 
-#include "tests/support/cassette_panel.h"
+#include "core/api/testing/cassette_panel.h"
+#include "core/api/testing/properties.h"
 
-namespace panel_dossier::test {
+namespace panel_dossier::testing {
 
 inline Part fastener_part(std::string name, std::string object_type, Box3 bounds, int count) {
   Part part = box_part(std::move(name), PartKind::fastener, kTimber, bounds);
@@ -79,4 +80,4 @@ inline Project hoisted_project() {
   return project;
 }
 
-}  // namespace panel_dossier::test
+}  // namespace panel_dossier::testing

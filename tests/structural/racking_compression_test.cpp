@@ -1,6 +1,8 @@
 // What racking presses into the studs at the ends of the sheathing, with their other load.
 #include <catch2/catch.hpp>
 
+#include "core/api/testing/findings.h"
+#include "core/api/testing/properties.h"
 #include "plugins/structural/checks.h"
 #include "plugins/structural/racking/compression.h"
 #include "plugins/structural/wind/check.h"
@@ -8,7 +10,7 @@
 #include "tests/structural/structural_tables.h"
 
 using namespace panel_dossier;
-using namespace panel_dossier::test;
+using namespace panel_dossier::testing;
 using namespace panel_dossier::structural;
 
 namespace {

@@ -3,6 +3,8 @@
 #include <cmath>
 #include <functional>
 
+#include "core/api/testing/findings.h"
+#include "core/api/testing/properties.h"
 #include "plugins/structural/checks.h"
 #include "plugins/structural/fixings/fastener_parts.h"
 #include "plugins/structural/racking/resistance.h"
@@ -10,7 +12,7 @@
 #include "tests/structural/structural_tables.h"
 
 using namespace panel_dossier;
-using namespace panel_dossier::test;
+using namespace panel_dossier::testing;
 
 namespace {
 

@@ -4,9 +4,10 @@
 #include <stdexcept>
 #include <string>
 
-#include "tests/support/cassette_panel.h"
+#include "core/api/testing/cassette_panel.h"
+#include "core/api/testing/properties.h"
 
-namespace panel_dossier::test {
+namespace panel_dossier::testing {
 
 /// Outer size of the building in plan, in m; its south-west corner is the origin.
 inline constexpr double kBoxWidth_m = 24.0;
@@ -57,4 +58,4 @@ inline const Panel& panel_marked(const Project& project, const std::string& mark
   throw std::out_of_range("no panel " + mark);
 }
 
-}  // namespace panel_dossier::test
+}  // namespace panel_dossier::testing

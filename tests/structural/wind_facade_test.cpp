@@ -9,7 +9,7 @@
 
 using namespace panel_dossier;
 using namespace panel_dossier::structural;
-using namespace panel_dossier::test;
+using namespace panel_dossier::testing;
 
 namespace {
 

@@ -4,13 +4,15 @@
 #include <limits>
 
 #include "core/api/finding/panel_values.h"
+#include "core/api/testing/findings.h"
+#include "core/api/testing/properties.h"
 #include "plugins/structural/wind/check.h"
 #include "plugins/structural/wind/project.h"
 #include "tests/structural/structural_tables.h"
 #include "tests/structural/wind_box.h"
 
 using namespace panel_dossier;
-using namespace panel_dossier::test;
+using namespace panel_dossier::testing;
 
 namespace {
 

@@ -4,7 +4,7 @@
 #include "tests/structural/structural_tables.h"
 
 using namespace panel_dossier::structural;
-using panel_dossier::test::structural_tables;
+using panel_dossier::testing::structural_tables;
 
 TEST_CASE("A wall longer than e has zones A, B and C") {
   const auto zones = side_wall_zones(10.0, 24.0);

@@ -8,7 +8,7 @@
 #include <eigen3/Eigen/Eigenvalues>
 #include <vector>
 
-namespace panel_dossier::test {
+namespace panel_dossier::testing {
 
 /// N, m. Degrees of freedom are deflection and rotation at each node.
 class BeamColumn {
@@ -99,4 +99,4 @@ class BeamColumn {
   }
 };
 
-}  // namespace panel_dossier::test
+}  // namespace panel_dossier::testing

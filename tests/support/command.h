@@ -8,7 +8,7 @@
 #include <iterator>
 #include <string>
 
-#include "tests/support/temporary_folder.h"
+#include "core/api/testing/temporary_folder.h"
 
 namespace panel_dossier {
 
@@ -24,7 +24,7 @@ inline std::string text_of(const std::filesystem::path& file) {
 }
 
 inline CommandResult run_command(const std::string& command) {
-  const TemporaryFolder folder;
+  const testing::TemporaryFolder folder;
   const auto out = folder.path() / "out";
   const auto err = folder.path() / "err";
   const std::string line = "( " + command + " ) >'" + out.string() + "' 2>'" + err.string() + "' </dev/null";

@@ -9,10 +9,10 @@
 #include <utility>
 #include <vector>
 
+#include "core/api/testing/temporary_folder.h"
 #include "plugins/quantities/cutting/cutting_problem.h"
-#include "tests/support/temporary_folder.h"
 
-namespace panel_dossier::test {
+namespace panel_dossier::testing {
 
 /// `glpsol` of the package glpk-utils.
 inline bool glpk_is_there() {
@@ -99,4 +99,4 @@ class CuttingReference {
   }
 };
 
-}  // namespace panel_dossier::test
+}  // namespace panel_dossier::testing

@@ -9,9 +9,9 @@
 #include <string>
 #include <vector>
 
-#include "tests/support/temporary_folder.h"
+#include "core/api/testing/temporary_folder.h"
 
-namespace panel_dossier::test {
+namespace panel_dossier::testing {
 
 /// m, N, Pa. Supports and places must lie on multiples of a quarter of the depth, which is the mesh.
 struct FiniteElementBeam {
@@ -77,4 +77,4 @@ for (int i = 0; i < places.n; ++i) result << v(places[i], 0) << endl;
   return deflections;
 }
 
-}  // namespace panel_dossier::test
+}  // namespace panel_dossier::testing

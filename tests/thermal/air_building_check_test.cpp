@@ -1,11 +1,13 @@
 #include <catch2/catch.hpp>
 
+#include "core/api/testing/findings.h"
+#include "core/api/testing/properties.h"
+#include "core/api/testing/timber_panel.h"
 #include "plugins/thermal/air/building_check.h"
-#include "tests/support/timber_panel.h"
 #include "tests/thermal/tables_support.h"
 
 using namespace panel_dossier;
-using namespace panel_dossier::test_support;
+using namespace panel_dossier::testing;
 
 namespace {
 

@@ -4,13 +4,15 @@
 #include <string>
 
 #include "core/api/finding/panel_values.h"
+#include "core/api/testing/findings.h"
+#include "core/api/testing/properties.h"
+#include "core/api/testing/timber_panel.h"
 #include "plugins/thermal/air/tightness_check.h"
 #include "plugins/thermal/air/tightness_joints.h"
-#include "tests/support/timber_panel.h"
 #include "tests/thermal/tables_support.h"
 
 using namespace panel_dossier;
-using namespace panel_dossier::test_support;
+using namespace panel_dossier::testing;
 
 namespace {
 

@@ -6,16 +6,16 @@
 #include <optional>
 #include <string>
 
+#include "core/api/testing/cassette_panel.h"
 #include "plugins/thermal/conduction/isotherms.h"
 #include "plugins/thermal/junctions/conduction_detail_drawing.h"
 #include "plugins/thermal/junctions/conduction_detail_reader.h"
-#include "tests/support/cassette_panel.h"
 #include "tests/thermal/detail_wall.h"
 
 using namespace panel_dossier;
-using test_support::changed;
-using test_support::detail_settings;
-using test_support::wall;
+using testing::changed;
+using testing::detail_settings;
+using testing::wall;
 using namespace panel_dossier::thermal::conduction;
 
 namespace {
@@ -102,7 +102,7 @@ TEST_CASE("What a detail lacks is named") {
   };
   const Settings all = detail_settings();
   const Case cases[] = {
-      {DetailKind::panel_joint, test::without(all, "thermal.details.joint_width_m"),
+      {DetailKind::panel_joint, testing::without(all, "thermal.details.joint_width_m"),
        "setting 'thermal.details.joint_width_m' is missing"},
       {DetailKind::panel_joint, changed("joint_conductivity_w_per_mk", 0.0),
        "setting 'thermal.details.joint_conductivity_w_per_mk' must be above 0"},
@@ -110,7 +110,7 @@ TEST_CASE("What a detail lacks is named") {
        "setting 'thermal.details.joint_width_m' must not be below 0"},
       {DetailKind::sole_on_slab, changed("slab_edge_setback_m", 0.4),
        "setting 'thermal.details.slab_edge_setback_m' leaves the panel no bearing"},
-      {DetailKind::floor_edge, test::without(all, "thermal.details.slab_thickness_m"),
+      {DetailKind::floor_edge, testing::without(all, "thermal.details.slab_thickness_m"),
        "setting 'thermal.details.slab_thickness_m' is missing"},
       {DetailKind::window_sill, changed("window_frame_u_w_per_m2k", 6.0),
        "the frame's U (Panel_Window.FrameTransmittance, else thermal.details.window_frame_u_w_per_m2k) is more than "
@@ -212,10 +212,10 @@ TEST_CASE("A coldest surface beyond the picture is told in words, not crossed ou
 }
 
 TEST_CASE("A panel's layers, framing and edge timber are read from its parts") {
-  Project project = test::cassette_project();
+  Project project = testing::cassette_project();
   for (Material& material : project.materials) {
     material.properties.add("Pset_MaterialThermal", "ThermalConductivity",
-                            test::property_of(material.category == "insulation" ? 0.035 : 0.13));
+                            testing::property_of(material.category == "insulation" ? 0.035 : 0.13));
   }
   const auto no_air = [](std::size_t) { return std::optional<double>(); };
   const auto reading = read_detail_build_up(project.panels[0], project, kAllLayers, no_air);
@@ -232,15 +232,15 @@ TEST_CASE("A panel's layers, framing and edge timber are read from its parts") {
 
   // A second stud behind the first counts with it.
   project.panels[0].parts.push_back(
-      test::box_part("double", PartKind::stud, test::kTimber, {{0.045, 0.012, 0.045}, {0.090, 0.157, 2.955}}));
+      testing::box_part("double", PartKind::stud, testing::kTimber, {{0.045, 0.012, 0.045}, {0.090, 0.157, 2.955}}));
   CHECK(read_detail_build_up(project.panels[0], project, kAllLayers, no_air).build_up.edge_stud_m.value() ==
         Approx(0.090));
 }
 
 TEST_CASE("Equal timber at other places of a panel gives the same detail") {
-  Project project = test::cassette_project();
+  Project project = testing::cassette_project();
   for (Material& material : project.materials) {
-    material.properties.add("Pset_MaterialThermal", "ThermalConductivity", test::property_of(0.13));
+    material.properties.add("Pset_MaterialThermal", "ThermalConductivity", testing::property_of(0.13));
   }
   Opening opening;
   opening.x_min_m = 0.6;
@@ -248,7 +248,7 @@ TEST_CASE("Equal timber at other places of a panel gives the same detail") {
   const auto with_lintel = [&](double z) {
     Panel panel = project.panels[0];
     panel.parts.push_back(
-        test::box_part("lintel", PartKind::lintel, test::kTimber, {{0.6, 0.012, z}, {1.2, 0.157, z + 0.195}}));
+        testing::box_part("lintel", PartKind::lintel, testing::kTimber, {{0.6, 0.012, z}, {1.2, 0.157, z + 0.195}}));
     opening.z_max_m = z;
     opening.z_min_m = z - 1.0;
     DetailBuildUp build_up = wall();
@@ -259,7 +259,7 @@ TEST_CASE("Equal timber at other places of a panel gives the same detail") {
 }
 
 TEST_CASE("A panel without λ or without the resistance of its air layer says so") {
-  Project project = test::cassette_project();
+  Project project = testing::cassette_project();
   const auto no_air = [](std::size_t) { return std::optional<double>(); };
   const auto& missing = read_detail_build_up(project.panels[0], project, kAllLayers, no_air).missing;
   CHECK(std::count(missing.begin(), missing.end(),
@@ -270,9 +270,9 @@ TEST_CASE("A panel without λ or without the resistance of its air layer says so
 }
 
 TEST_CASE("Layers outside a well-ventilated cavity do not count") {
-  Project project = test::cassette_project();
+  Project project = testing::cassette_project();
   for (Material& material : project.materials) {
-    material.properties.add("Pset_MaterialThermal", "ThermalConductivity", test::property_of(0.13));
+    material.properties.add("Pset_MaterialThermal", "ThermalConductivity", testing::property_of(0.13));
   }
   const CountedLayers inside_cavity{2, 0.13, 0.13};
   const auto reading = read_detail_build_up(project.panels[0], project, inside_cavity,

@@ -7,7 +7,7 @@
 #include "core/api/model/settings.h"
 #include "plugins/thermal/junctions/conduction_detail.h"
 
-namespace panel_dossier::test_support {
+namespace panel_dossier::testing {
 
 using thermal::conduction::DetailBuildUp;
 
@@ -59,4 +59,4 @@ inline Settings changed(const std::string& key, double value) {
   return settings;
 }
 
-}  // namespace panel_dossier::test_support
+}  // namespace panel_dossier::testing

@@ -7,13 +7,13 @@
 #include "tests/thermal/detail_wall.h"
 
 using namespace panel_dossier;
-using test_support::wall;
+using testing::wall;
 using namespace panel_dossier::thermal::conduction;
 
 namespace {
 
 Settings settings_of(double slab_conductivity) {
-  return test_support::changed("slab_conductivity_w_per_mk", slab_conductivity);
+  return testing::changed("slab_conductivity_w_per_mk", slab_conductivity);
 }
 
 }  // namespace

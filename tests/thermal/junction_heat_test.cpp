@@ -3,13 +3,14 @@
 
 #include <catch2/catch.hpp>
 
+#include "core/api/testing/properties.h"
+#include "core/api/testing/timber_panel.h"
 #include "plugins/thermal/conduction/solve.h"
 #include "plugins/thermal/transmittance/transmittance.h"
-#include "tests/support/timber_panel.h"
 #include "tests/thermal/tables_support.h"
 
 using namespace panel_dossier;
-using namespace panel_dossier::test_support;
+using namespace panel_dossier::testing;
 using namespace panel_dossier::thermal;
 
 namespace {

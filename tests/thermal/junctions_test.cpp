@@ -1,4 +1,5 @@
 // What a panel meets at its edges, and which of its timber belongs there.
+#include "core/api/testing/properties.h"
 #include "plugins/thermal/junctions/junctions.h"
 
 #include <algorithm>
@@ -11,7 +12,7 @@
 #include "tests/thermal/window_panel.h"
 
 using namespace panel_dossier;
-using namespace panel_dossier::test_support;
+using namespace panel_dossier::testing;
 using thermal::Edge;
 using thermal::Meeting;
 using thermal::Side;

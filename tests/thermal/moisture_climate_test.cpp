@@ -4,12 +4,12 @@
 #include <string>
 #include <vector>
 
+#include "core/api/testing/temporary_folder.h"
 #include "plugins/thermal/moisture/climate.h"
-#include "tests/support/temporary_folder.h"
 #include "tests/thermal/moisture_support.h"
 
 using namespace panel_dossier;
-using namespace panel_dossier::test_support;
+using namespace panel_dossier::testing;
 using namespace panel_dossier::thermal;
 
 TEST_CASE("a climate of eleven months is refused with the number it has") {

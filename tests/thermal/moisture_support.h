@@ -6,12 +6,13 @@
 #include <utility>
 
 #include "core/api/finding/panel_values.h"
+#include "core/api/testing/properties.h"
+#include "core/api/testing/timber_panel.h"
 #include "plugins/thermal/moisture/interstitial.h"
 #include "plugins/thermal/moisture/surface.h"
-#include "tests/support/timber_panel.h"
 #include "tests/thermal/tables_support.h"
 
-namespace panel_dossier::test_support {
+namespace panel_dossier::testing {
 
 /// The timber panel seen without its U-value finding, which is another check's business.
 struct MoistureModel : TimberPanel {
@@ -76,4 +77,4 @@ inline void set_months(Settings& settings, const std::string& key, double value,
   for (int m = 0; m < months; ++m) settings.set(key + "." + std::to_string(m), value);
 }
 
-}  // namespace panel_dossier::test_support
+}  // namespace panel_dossier::testing

@@ -3,13 +3,15 @@
 #include <cmath>
 #include <string>
 
+#include "core/api/testing/findings.h"
+#include "core/api/testing/properties.h"
 #include "plugins/thermal/moisture/charts.h"
 #include "plugins/thermal/moisture/layers.h"
 #include "plugins/thermal/moisture/saturation.h"
 #include "tests/thermal/moisture_support.h"
 
 using namespace panel_dossier;
-using namespace panel_dossier::test_support;
+using namespace panel_dossier::testing;
 using namespace panel_dossier::thermal;
 
 TEST_CASE("dew point and saturation pressure are inverses on both sides of zero") {

@@ -5,12 +5,13 @@
 #include <string>
 
 #include "core/api/finding/panel_values.h"
+#include "core/api/testing/findings.h"
 #include "plugins/thermal/project_totals.h"
 #include "tests/thermal/tables_support.h"
 #include "tests/thermal/window_panel.h"
 
 using namespace panel_dossier;
-using namespace panel_dossier::test_support;
+using namespace panel_dossier::testing;
 
 namespace {
 

@@ -4,11 +4,11 @@
 #include <string>
 
 #include "core/api/finding/panel_values.h"
-#include "tests/support/timber_panel.h"
+#include "core/api/testing/timber_panel.h"
 #include "tests/thermal/tables_support.h"
 
 using namespace panel_dossier;
-using namespace panel_dossier::test_support;
+using namespace panel_dossier::testing;
 using namespace panel_dossier::thermal;
 
 namespace {

@@ -4,7 +4,7 @@
 #include "plugins/thermal/junctions/conduction_detail_result.h"
 #include "plugins/thermal/tables.h"
 
-namespace panel_dossier::test_support {
+namespace panel_dossier::testing {
 
 inline const thermal::Tables& thermal_tables() {
   static const thermal::Tables tables(PANEL_DOSSIER_SOURCE_DIR "/plugins/thermal/data");
@@ -17,4 +17,4 @@ inline thermal::conduction::DetailSolver& detail_solver() {
   return solver;
 }
 
-}  // namespace panel_dossier::test_support
+}  // namespace panel_dossier::testing

@@ -6,11 +6,13 @@
 #include <string>
 
 #include "core/api/finding/panel_values.h"
-#include "tests/support/timber_panel.h"
+#include "core/api/testing/findings.h"
+#include "core/api/testing/properties.h"
+#include "core/api/testing/timber_panel.h"
 #include "tests/thermal/tables_support.h"
 
 using namespace panel_dossier;
-using namespace panel_dossier::test_support;
+using namespace panel_dossier::testing;
 using panel_dossier::thermal::check_transmittance;
 using panel_dossier::thermal::TransmittanceResult;
 

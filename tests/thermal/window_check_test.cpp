@@ -6,13 +6,15 @@
 #include <string>
 
 #include "core/api/finding/panel_values.h"
+#include "core/api/testing/findings.h"
+#include "core/api/testing/properties.h"
 #include "plugins/thermal/panel_checks.h"
 #include "plugins/thermal/transmittance/heat_loss.h"
 #include "tests/thermal/tables_support.h"
 #include "tests/thermal/window_panel.h"
 
 using namespace panel_dossier;
-using namespace panel_dossier::test_support;
+using namespace panel_dossier::testing;
 
 namespace {
 

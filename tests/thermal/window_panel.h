@@ -5,9 +5,9 @@
 #include <string>
 #include <utility>
 
-#include "tests/support/timber_panel.h"
+#include "core/api/testing/timber_panel.h"
 
-namespace panel_dossier::test_support {
+namespace panel_dossier::testing {
 
 /// A window between the second and third stud, with timber over and under it and the settings of its details.
 inline TimberPanel panel_with_window(std::optional<double> u_value = 1.2) {
@@ -22,4 +22,4 @@ inline TimberPanel panel_with_window(std::optional<double> u_value = 1.2) {
   return model;
 }
 
-}  // namespace panel_dossier::test_support
+}  // namespace panel_dossier::testing

@@ -8,7 +8,7 @@
 using namespace panel_dossier;
 
 TEST_CASE("The digest of a file is the digest of its bytes, whatever its size") {
-  const TemporaryFolder dir;
+  const testing::TemporaryFolder dir;
   for (const std::size_t size : {std::size_t{0}, std::size_t{1}, std::size_t{65536}, std::size_t{65537}}) {
     const std::string bytes(size, 'x');
     CHECK(sha256_file(dir.write("file", bytes)) == sha256(bytes));
@@ -16,7 +16,7 @@ TEST_CASE("The digest of a file is the digest of its bytes, whatever its size") 
 }
 
 TEST_CASE("An unreadable file is refused by name") {
-  const TemporaryFolder dir;
+  const testing::TemporaryFolder dir;
   CHECK_THROWS_WITH(sha256_file(dir.path() / "absent"), Catch::Contains("absent") && Catch::Contains("No such file"));
   CHECK_THROWS_WITH(sha256_file(dir.path()), Catch::Contains("cannot read"));
 }

@@ -6,9 +6,9 @@
 #include <string_view>
 
 #include "core/api/model/project.h"
+#include "core/api/testing/temporary_folder.h"
 #include "core/pipeline/results.h"
 #include "core/trace/record.h"
-#include "tests/support/temporary_folder.h"
 
 namespace panel_dossier::testing {
 

@@ -3,48 +3,34 @@
 
 #include <cstddef>
 #include <optional>
-#include <stdexcept>
 #include <string>
-#include <string_view>
 #include <utility>
-#include <variant>
 #include <vector>
 
-#include "core/api/finding/finding.h"
 #include "core/api/model/panel.h"
 #include "core/api/model/project.h"
+#include "core/api/testing/properties.h"
 
-namespace panel_dossier::test_support {
+namespace panel_dossier::testing {
 
-/// An origin in the export, as intake would give it.
-inline Origin origin_of(std::string entity, std::string property = {}) {
-  Origin origin;
-  origin.entity = std::move(entity);
-  origin.global_id = "0000000000000000000001";
-  origin.line = 7;
-  origin.property = std::move(property);
-  return origin;
-}
-
-inline void put(Properties& properties, std::string_view set, std::string_view name,
-                std::variant<double, bool, std::string> value) {
-  properties.add(set, name, {std::move(value), {}, origin_of("IfcPropertySingleValue", std::string(name))});
-}
-
-/// A material with density in kg/m³ and conductivity in W/(m·K), added to the project; gives its index.
-inline std::size_t add_material(Project& project, std::string name, std::string category, double density,
+/// A material with density in kg/m³ and conductivity in W/(m·K), added to the
+/// project; gives its index.
+inline std::size_t add_material(Project &project, std::string name,
+                                std::string category, double density,
                                 double conductivity) {
   Material material;
   material.name = std::move(name);
   material.category = std::move(category);
   material.origin = origin_of("IfcMaterial");
   put(material.properties, "Pset_MaterialCommon", "MassDensity", density);
-  put(material.properties, "Pset_MaterialThermal", "ThermalConductivity", conductivity);
+  put(material.properties, "Pset_MaterialThermal", "ThermalConductivity",
+      conductivity);
   project.materials.push_back(std::move(material));
   return project.materials.size() - 1;
 }
 
-/// An empty panel of this face in m; thickness and layers follow with `add_layer`.
+/// An empty panel of this face in m; thickness and layers follow with
+/// `add_layer`.
 inline Panel plain_panel(double width_m, double height_m) {
   Panel panel;
   panel.global_id = "1111111111111111111111";
@@ -58,13 +44,15 @@ inline Panel plain_panel(double width_m, double height_m) {
 }
 
 /// Adds the next layer outwards; without a material it is an air layer.
-inline Layer& add_layer(Panel& panel, std::string name, std::string category, std::optional<std::size_t> material,
+inline Layer &add_layer(Panel &panel, std::string name, std::string category,
+                        std::optional<std::size_t> material,
                         double thickness_m) {
   Layer layer;
   layer.name = std::move(name);
   layer.category = std::move(category);
   layer.material = material;
-  layer.thickness_m = {thickness_m, origin_of("IfcMaterialLayer", "LayerThickness")};
+  layer.thickness_m = {thickness_m,
+                       origin_of("IfcMaterialLayer", "LayerThickness")};
   layer.y_inside_m = panel.thickness_m.value;
   layer.y_outside_m = panel.thickness_m.value + thickness_m;
   layer.origin = origin_of("IfcMaterialLayer");
@@ -74,8 +62,8 @@ inline Layer& add_layer(Panel& panel, std::string name, std::string category, st
 }
 
 /// Adds a part that fills this box (m, in the panel's frame), with its volume.
-inline Part& add_part(Panel& panel, PartKind kind, std::string name, std::optional<std::size_t> material,
-                      const Box3& box) {
+inline Part &add_part(Panel &panel, PartKind kind, std::string name,
+                      std::optional<std::size_t> material, const Box3 &box) {
   Part part;
   part.global_id = "2222222222222222222222";
   part.name = std::move(name);
@@ -83,14 +71,17 @@ inline Part& add_part(Panel& panel, PartKind kind, std::string name, std::option
   part.material = material;
   part.bounds = box;
   const Vec3 size = box.size();
-  part.volume_m3 = Sourced<double>{size.x * size.y * size.z, origin_of("IfcMember")};
+  part.volume_m3 =
+      Sourced<double>{size.x * size.y * size.z, origin_of("IfcMember")};
   part.origin = origin_of("IfcMember");
   panel.parts.push_back(std::move(part));
   return panel.parts.back();
 }
 
-/// Adds a window over this rectangle (m), with or without a U-value in W/(m²·K).
-inline Opening& add_window(Panel& panel, double x_min, double x_max, double z_min, double z_max,
+/// Adds a window over this rectangle (m), with or without a U-value in
+/// W/(m²·K).
+inline Opening &add_window(Panel &panel, double x_min, double x_max,
+                           double z_min, double z_max,
                            std::optional<double> u_value) {
   Opening opening;
   opening.name = "O-01";
@@ -100,24 +91,13 @@ inline Opening& add_window(Panel& panel, double x_min, double x_max, double z_mi
   opening.z_max_m = z_max;
   opening.filling_entity = "IfcWindow";
   opening.filling_name = "W-01";
-  if (u_value) put(opening.filling_properties, "Pset_WindowCommon", "ThermalTransmittance", *u_value);
+  if (u_value)
+    put(opening.filling_properties, "Pset_WindowCommon", "ThermalTransmittance",
+        *u_value);
   put(opening.filling_properties, "Panel_Filling", "FactoryFitted", false);
   opening.origin = origin_of("IfcOpeningElement");
   panel.openings.push_back(std::move(opening));
   return panel.openings.back();
 }
 
-/// The finding with this id; throws std::out_of_range when there is none.
-inline const Finding& finding_of(const std::vector<Finding>& findings, std::string_view check) {
-  for (const Finding& finding : findings) {
-    if (finding.check == check) return finding;
-  }
-  throw std::out_of_range("no finding '" + std::string(check) + "'");
-}
-
-/// The value of a finding that must be a number.
-inline double number_of(const Finding& finding) {
-  return std::get<double>(finding.value);
-}
-
-}  // namespace panel_dossier::test_support
+} // namespace panel_dossier::testing
