@@ -15,6 +15,7 @@ FindingBuilder builder(const std::string& name) {
 
 Results one_of_each_verdict() {
   Results results;
+  results.panel_not_applicable.resize(1);
   results.panel_findings = {{builder("a").judge(1.0, "m", Relation::at_most, 2.0, "too long"),
                              builder("b").judge(3.0, "m", Relation::at_most, 2.0, "too long & <odd>"),
                              builder("c").needs_evidence("no report"), builder("d").not_assessed("no density")}};

@@ -19,7 +19,7 @@ fs::path built(const std::string& name) {
 std::string refusal_of(const std::string& name) {
   const testing::TemporaryFolder folder;
   fs::copy_file(built(name), folder.path() / (name + ".so"));
-  const PluginFolder loaded = load_plugins(folder.path());
+  const PluginFolder loaded = load_plugins({folder.path()});
   REQUIRE(loaded.plugins.empty());
   REQUIRE(loaded.refused.size() == 1);
   const std::string named = "plugin '" + (folder.path() / (name + ".so")).string() + "' ";
@@ -32,7 +32,7 @@ std::string refusal_of(const std::string& name) {
 TEST_CASE("A sound plugin is loaded with its information and data folder") {
   const testing::TemporaryFolder folder;
   fs::copy_file(built("sound"), folder.path() / "sound.so");
-  const PluginFolder loaded = load_plugins(folder.path());
+  const PluginFolder loaded = load_plugins({folder.path()});
   CHECK(loaded.refused.empty());
   REQUIRE(loaded.plugins.size() == 1);
   CHECK(loaded.plugins[0].info.id == "sound");
@@ -43,7 +43,7 @@ TEST_CASE("Two plugins of one id leave the first by file name and refuse the sec
   const testing::TemporaryFolder folder;
   fs::copy_file(built("sound"), folder.path() / "a.so");
   fs::copy_file(built("sound"), folder.path() / "b.so");
-  const PluginFolder loaded = load_plugins(folder.path());
+  const PluginFolder loaded = load_plugins({folder.path()});
   REQUIRE(loaded.plugins.size() == 1);
   CHECK(loaded.plugins[0].file == folder.path() / "a.so");
   REQUIRE(loaded.refused.size() == 1);
@@ -51,10 +51,87 @@ TEST_CASE("Two plugins of one id leave the first by file name and refuse the sec
                                  (folder.path() / "a.so").string() + "'; remove one of the two");
 }
 
-TEST_CASE("A plugin of another api version is refused before its code runs") {
-  CHECK(refusal_of("old_api") == "was built for api version " + std::to_string(kApiVersion + 1) +
-                                     ", this program has " + std::to_string(kApiVersion) +
-                                     "; rebuild the plugin against this program's core/api");
+TEST_CASE("A plugin of another kit, an older entry or other flags is refused before its code runs") {
+  CHECK(refusal_of("other_kit") == "was built with kit 0123456789ab, this program has " +
+                                       std::string(kKitHash).substr(0, 12) +
+                                       "; build the plugin again with the kit that is installed beside this program");
+  CHECK(refusal_of("old_entry") == "was built with entry layout 3, this program has " + std::to_string(kEntryLayout) +
+                                       "; build the plugin again with the kit that is installed beside this program");
+  CHECK(refusal_of("checked_containers") == "was compiled as '" + std::string(kAbi) +
+                                                " checked containers', this program as '" + kAbi +
+                                                "'; compile the plugin with the same compiler and flags");
+}
+
+TEST_CASE("A plugin whose declarations break the contract is refused") {
+  CHECK(refusal_of("undeclared_title") ==
+        "declares a check that cannot be taken: check 'undeclared_title.area' has no title; mend its declaration");
+}
+
+TEST_CASE("Of two plugins that claim one role the first keeps it and the second is refused") {
+  const testing::TemporaryFolder folder;
+  fs::copy_file(built("weighing"), folder.path() / "a.so");
+  fs::copy_file(built("weighing_too"), folder.path() / "b.so");
+  const PluginFolder loaded = load_plugins({folder.path()});
+  REQUIRE(loaded.plugins.size() == 1);
+  CHECK(loaded.plugins[0].info.id == "weighing");
+  CHECK(loaded.refused ==
+        std::vector<std::string>{"plugin '" + (folder.path() / "b.so").string() + "' claims the role 'mass' of '" +
+                                 (folder.path() / "a.so").string() + "'; remove one of the two"});
+}
+
+TEST_CASE("Plugins come from several folders, and the first folder wins") {
+  const testing::TemporaryFolder own;
+  const testing::TemporaryFolder further;
+  fs::copy_file(built("sound"), own.path() / "sound.so");
+  fs::copy_file(built("weighing"), further.path() / "weighing.so");
+  fs::copy_file(built("sound"), further.path() / "another.so");
+  const PluginFolder loaded = load_plugins({own.path(), further.path()});
+  REQUIRE(loaded.plugins.size() == 2);
+  CHECK(loaded.plugins[0].file == own.path() / "sound.so");
+  CHECK(loaded.plugins[1].info.id == "weighing");
+  REQUIRE(loaded.refused.size() == 1);
+  CHECK_THAT(loaded.refused[0], Catch::Matchers::Contains("another.so' has the id 'sound'"));
+}
+
+namespace {
+
+/// The only refusal of the sound plugin with a file of that text in its folder.
+std::string refusal_with(const std::string& name, const std::string& text) {
+  const testing::TemporaryFolder folder;
+  fs::copy_file(built("sound"), folder.path() / "sound.so");
+  fs::create_directory(folder.path() / "sound");
+  std::ofstream(folder.path() / "sound" / name) << text;
+  const PluginFolder loaded = load_plugins({folder.path()});
+  REQUIRE(loaded.plugins.empty());
+  REQUIRE(loaded.refused.size() == 1);
+  const std::string before = "plugin '" + (folder.path() / "sound.so").string() + "' has a broken '" +
+                             (folder.path() / "sound" / name).string() + "': ";
+  REQUIRE(loaded.refused[0].rfind(before, 0) == 0);
+  return loaded.refused[0].substr(before.size());
+}
+
+std::string outputs_with(const std::string& columns) {
+  return R"({"outputs": [{"file": "areas.csv", "title": "Areas", "description": "One row a panel.", "columns": [)" +
+         columns + "]}]}";
+}
+
+}  // namespace
+
+TEST_CASE("A broken outputs.json refuses the plugin, with what is wrong") {
+  CHECK(refusal_with("outputs.json", "{") == "it is not valid JSON; mend the file");
+  CHECK(refusal_with("outputs.json", "{}") == "it has no list 'outputs'; mend the file");
+  CHECK(refusal_with("outputs.json", outputs_with("")) == "output 'areas.csv' has no list 'columns'; mend the file");
+  CHECK(refusal_with("outputs.json", outputs_with(R"({"name": "mark"})")) ==
+        "output 'areas.csv': column 'mark' has no text 'meaning'; mend the file");
+  CHECK(refusal_with("outputs.json", outputs_with(R"({"name": "a", "meaning": "b"}, {"name": "a", "meaning": "c"})")) ==
+        "output 'areas.csv' has the column 'a' twice; mend the file");
+  CHECK(refusal_with("outputs.json", R"({"outputs": [{"file": "../results.csv"}]})") ==
+        "output '../results.csv' is not named in lower-case letters, digits, '_' and '-' before '.csv'; mend the file");
+}
+
+TEST_CASE("A broken settings schema refuses the plugin") {
+  CHECK_THAT(refusal_with("settings.schema.json", "{"), Catch::Matchers::EndsWith("; mend the file"));
+  CHECK_THAT(refusal_with("settings.schema.json", "[]"), Catch::Matchers::EndsWith("; mend the file"));
 }
 
 TEST_CASE("A shared object without the entry symbol is refused") {
@@ -77,14 +154,14 @@ TEST_CASE("A plugin that states another id than its entry is refused") {
 TEST_CASE("A file that is no shared object is refused with the way out") {
   const testing::TemporaryFolder folder;
   std::ofstream(folder.path() / "text.so") << "not a shared object\n";
-  const PluginFolder loaded = load_plugins(folder.path());
+  const PluginFolder loaded = load_plugins({folder.path()});
   REQUIRE(loaded.refused.size() == 1);
   CHECK_THAT(loaded.refused[0], Catch::Matchers::Contains("cannot be loaded") &&
                                     Catch::Matchers::EndsWith("; rebuild it against this program's core/api"));
 }
 
 TEST_CASE("A plugin folder that does not exist is an error that names it") {
-  CHECK_THROWS_WITH(load_plugins("/nonexistent/plugins"),
+  CHECK_THROWS_WITH(load_plugins({"/nonexistent/plugins"}),
                     "cannot read plugin folder '/nonexistent/plugins': No such file or directory; give the folder with "
                     "--plugins");
 }

@@ -46,22 +46,34 @@ std::vector<std::string> checks_in(const Results& results) {
   return checks;
 }
 
-/// Does to P2 whatever the test asks.
-class Faulty final : public example::ExamplePlugin {
- public:
-  explicit Faulty(std::function<std::vector<Finding>(const Panel&)> fault)
-      : ExamplePlugin("faulty"), fault_(std::move(fault)) {}
+using Fault = std::function<CheckOutcome(const Panel&)>;
 
-  std::vector<Finding> check_panel(const Panel& panel, const Project& project,
-                                   const Settings& settings) const override {
-    return panel.mark == "P2" ? fault_(panel) : ExamplePlugin::check_panel(panel, project, settings);
+/// Does to P2 whatever the test asks.
+class FaultyRun final : public example::ExampleRun {
+ public:
+  explicit FaultyRun(Fault fault) : ExampleRun(example::example_checks("faulty")), fault_(std::move(fault)) {}
+
+  CheckOutcome check_panel(const Panel& panel) const override {
+    return panel.mark == "P2" ? fault_(panel) : ExampleRun::check_panel(panel);
   }
 
  private:
-  std::function<std::vector<Finding>(const Panel&)> fault_;
+  Fault fault_;
 };
 
-std::string failure_after(std::function<std::vector<Finding>(const Panel&)> fault) {
+class Faulty final : public example::ExamplePlugin {
+ public:
+  explicit Faulty(Fault fault) : ExamplePlugin("faulty"), fault_(std::move(fault)) {}
+
+  std::unique_ptr<PluginRun> prepare(const Project& /*project*/, const Settings& /*settings*/) const override {
+    return std::make_unique<FaultyRun>(fault_);
+  }
+
+ private:
+  Fault fault_;
+};
+
+std::string failure_after(Fault fault) {
   const Project project = project_of(4);
   NoProgress progress;
   const Results results = run_checks(project, {}, {loaded(std::make_shared<Faulty>(std::move(fault)))}, 2, progress);
@@ -73,8 +85,9 @@ std::string failure_after(std::function<std::vector<Finding>(const Panel&)> faul
   return results.failures[0];
 }
 
-Finding sound_finding(const Panel& panel) {
-  return FindingBuilder("faulty.width", "Width", panel.global_id, "common practice").inform(1.0, "m");
+/// Both declared checks as they should be.
+CheckOutcome sound_outcome(const Panel& panel) {
+  return example::ExampleRun(example::example_checks("faulty")).check_panel(panel);
 }
 
 class CountingProgress final : public Progress {
@@ -119,12 +132,12 @@ TEST_CASE("A project finding sees every panel") {
 }
 
 TEST_CASE("A plugin that throws on one panel costs that panel's findings only") {
-  CHECK(failure_after([](const Panel&) -> std::vector<Finding> { throw std::runtime_error("out of bounds"); }) ==
+  CHECK(failure_after([](const Panel&) -> CheckOutcome { throw std::runtime_error("out of bounds"); }) ==
         "plugin 'faulty' failed on panel 'P2': out of bounds");
 }
 
 TEST_CASE("A plugin that throws what is no exception is caught") {
-  CHECK(failure_after([](const Panel&) -> std::vector<Finding> { throw 7; }) ==
+  CHECK(failure_after([](const Panel&) -> CheckOutcome { throw 7; }) ==
         "plugin 'faulty' failed on panel 'P2': threw something that is not a std::exception");
 }
 
@@ -136,7 +149,16 @@ TEST_CASE("A finding that breaks the contract is refused with the reason") {
   };
   const Breach breach =
       GENERATE(Breach{"foreign id", [](Finding& f) { f.check = "other.width"; },
-                      "finding 'other.width' does not start with 'faulty.'"},
+                      "finding 'other.width' is not declared for panels"},
+               Breach{"clause of its own", [](Finding& f) { f.clause = "EN 1"; },
+                      "finding 'faulty.width' has the clause 'EN 1', which its declaration does not name"},
+               Breach{"unit of its own", [](Finding& f) { f.unit = "mm"; },
+                      "finding 'faulty.width' has the unit 'mm', which its declaration does not name"},
+               Breach{"value twice",
+                      [](Finding& f) {
+                        f.values = {{"a", 1.0, "m"}, {"a", 2.0, "m"}};
+                      },
+                      "finding 'faulty.width' gives the value 'a' twice"},
                Breach{"another panel", [](Finding& f) { f.panel = "x"; },
                       "finding 'faulty.width' names panel 'x' instead of 'id-P2'"},
                Breach{"not a number", [](Finding& f) { f.value = std::nan(""); },
@@ -146,7 +168,7 @@ TEST_CASE("A finding that breaks the contract is refused with the reason") {
                         f.steps.push_back({"s", "s", HUGE_VAL, "m", ""});
                       },
                       "finding 'faulty.width' holds a number that is not finite"},
-               Breach{"fail without reason", [](Finding& f) { f.verdict = Verdict::fail; },
+               Breach{"fail without reason", [](Finding& f) { f.reason.clear(); },
                       "finding 'faulty.width' is 'fail' without a reason"},
                Breach{"no clause", [](Finding& f) { f.clause.clear(); }, "finding 'faulty.width' names no clause"},
                Breach{"short row",
@@ -156,16 +178,117 @@ TEST_CASE("A finding that breaks the contract is refused with the reason") {
                       "finding 'faulty.width' has a table row that is not as long as its head"});
   INFO(breach.label);
   CHECK(failure_after([&](const Panel& panel) {
-          Finding finding = sound_finding(panel);
-          breach.spoil(finding);
-          return std::vector<Finding>{finding};
+          CheckOutcome outcome = sound_outcome(panel);
+          breach.spoil(outcome.findings[0]);
+          return outcome;
         }) == "plugin 'faulty' failed on panel 'P2': " + std::string(breach.message));
 }
 
 TEST_CASE("A check id that stands twice on one panel is refused") {
   CHECK(failure_after([](const Panel& panel) {
-          return std::vector<Finding>{sound_finding(panel), sound_finding(panel)};
+          CheckOutcome outcome = sound_outcome(panel);
+          outcome.findings.push_back(outcome.findings[0]);
+          return outcome;
         }) == "plugin 'faulty' failed on panel 'P2': finding 'faulty.width' stands twice");
+}
+
+TEST_CASE("A declared check that is silent is refused, with a reason it is let through") {
+  CHECK(failure_after([](const Panel& panel) {
+          CheckOutcome outcome = sound_outcome(panel);
+          outcome.findings.pop_back();
+          return outcome;
+        }) ==
+        "plugin 'faulty' failed on panel 'P2': declared check 'faulty.area' gives neither a finding nor the reason "
+        "why it does not apply");
+  CHECK(failure_after([](const Panel& panel) {
+          CheckOutcome outcome = sound_outcome(panel);
+          outcome.findings.pop_back();
+          outcome.not_applicable.push_back({"faulty.area", ""});
+          return outcome;
+        }) == "plugin 'faulty' failed on panel 'P2': check 'faulty.area' does not apply, without a reason");
+
+  const Project project = project_of(4);
+  NoProgress progress;
+  const auto outcome_without_area = [](const Panel& panel) {
+    CheckOutcome outcome = sound_outcome(panel);
+    outcome.findings.pop_back();
+    outcome.not_applicable.push_back({"faulty.area", "the panel has no face"});
+    return outcome;
+  };
+  const Results results =
+      run_checks(project, {}, {loaded(std::make_shared<Faulty>(outcome_without_area))}, 2, progress);
+  CHECK(results.failures.empty());
+  REQUIRE(results.panel_not_applicable[2].size() == 1);
+  CHECK(results.panel_not_applicable[2][0].reason == "the panel has no face");
+  CHECK(results.panel_not_applicable[1].empty());
+}
+
+TEST_CASE("A figure that is judged is refused") {
+  CHECK(failure_after([](const Panel& panel) {
+          CheckOutcome outcome = sound_outcome(panel);
+          outcome.findings[1].verdict = Verdict::pass;
+          return outcome;
+        }) ==
+        "plugin 'faulty' failed on panel 'P2': finding 'faulty.area' is 'pass' but is declared as a figure, which is "
+        "not judged");
+}
+
+namespace {
+
+/// Cannot start on any project.
+class Unprepared final : public example::ExamplePlugin {
+ public:
+  explicit Unprepared(bool throws) : ExamplePlugin("unprepared"), throws_(throws) {}
+
+  std::unique_ptr<PluginRun> prepare(const Project& /*project*/, const Settings& /*settings*/) const override {
+    if (throws_) throw std::runtime_error("no climate of that name");
+    return nullptr;
+  }
+
+ private:
+  bool throws_;
+};
+
+}  // namespace
+
+TEST_CASE("A plugin that cannot be prepared is told once and leaves no panel without a word") {
+  const Project project = project_of(3);
+  NoProgress progress;
+  const Results results = run_checks(project, {}, {loaded(std::make_shared<Unprepared>(true))}, 2, progress);
+  CHECK(results.failures ==
+        std::vector<std::string>{"plugin 'unprepared' could not start on the project: no climate of that name"});
+  for (const auto& findings : results.panel_findings) {
+    REQUIRE(findings.size() == 1);
+    CHECK(findings[0].verdict == Verdict::not_assessed);
+    CHECK(findings[0].reason == "the plugin failed: no climate of that name");
+  }
+  const Results nothing = run_checks(project, {}, {loaded(std::make_shared<Unprepared>(false))}, 2, progress);
+  CHECK(nothing.failures ==
+        std::vector<std::string>{"plugin 'unprepared' could not start on the project: it prepared nothing"});
+}
+
+TEST_CASE("The rows of an output are those of the panels, then those of the project") {
+  const Project project = project_of(2);
+  NoProgress progress;
+  LoadedPlugin plugin = loaded(std::make_shared<example::ExamplePlugin>("a"));
+  plugin.outputs = {{"areas.csv", "Areas", "One row a panel.", {{"mark", "", "mark"}, {"area_m2", "m²", "gross"}}}};
+  const Results results = run_checks(project, {}, {plugin}, 2, progress);
+  REQUIRE(results.outputs.size() == 1);
+  CHECK(csv_of(results.outputs[0]) == "mark,area_m2\r\nP0,9\r\nP1,12\r\nTOTAL,21\r\n");
+  CHECK(results.failures.empty());
+}
+
+TEST_CASE("An output that breaks its declaration keeps its head alone and makes the build incomplete") {
+  const Project project = project_of(2);
+  NoProgress progress;
+  LoadedPlugin plugin = loaded(std::make_shared<example::ExamplePlugin>("a"));
+  plugin.outputs = {
+      {"areas.csv", "Areas", "One row a panel.", {{"mark_m", "m", "is text"}, {"area_m2", "m²", "gross"}}}};
+  const Results results = run_checks(project, {}, {plugin}, 2, progress);
+  CHECK(csv_of(results.outputs.at(0)) == "mark_m,area_m2\r\n");
+  CHECK(results.failures ==
+        std::vector<std::string>{"plugin 'a' failed on its outputs: output 'areas.csv', row 1: column "
+                                 "'mark_m' in m holds text"});
 }
 
 TEST_CASE("Progress counts every panel and every plugin") {

@@ -47,11 +47,11 @@ CheckInput data_table(std::string name);
 /// The one place where id, title, clause and unit of a check are written; findings take them from here, and so do the
 /// plugin's README, the chapter of the dossier and `panel-dossier plugins --check ID`.
 struct CheckDeclaration {
-  std::string id;             ///< `discipline.name`; never changes once issued
-  std::string title;          ///< of a panel's finding; of the project's where the scope is the project
-  std::string project_title;  ///< of the project's finding of a check of panels and project; else empty
-  std::string sentence;       ///< what is found, in one sentence that can be tested
-  std::string clause;         ///< standard, year and clause
+  std::string id;                  ///< `discipline.name`; never changes once issued
+  std::string title;               ///< of a panel's finding; of the project's where the scope is the project
+  std::string project_title = {};  ///< of the project's finding of a check of panels and project; else empty
+  std::string sentence;            ///< what is found, in one sentence that can be tested
+  std::string clause;              ///< standard, year and clause
   std::vector<std::string> other_clauses = {};  ///< of findings that a project's choices put under another clause
   std::vector<std::string> units = {};          ///< a value's unit is one of these; empty: classes in words, or no unit
   CheckKind kind = CheckKind::figure;

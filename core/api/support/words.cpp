@@ -15,6 +15,12 @@ std::string joined(const std::vector<std::string>& texts, std::string_view separ
   return all;
 }
 
+std::string numbered_symbol(std::string_view symbol, std::size_t index, std::size_t count) {
+  std::string numbered(symbol);
+  if (count > 1) numbered += "," + std::to_string(index + 1);
+  return numbered;
+}
+
 std::string_view trimmed(std::string_view text) {
   constexpr std::string_view kSpace = " \t\r\n";
   const std::size_t first = text.find_first_not_of(kSpace);

@@ -1,6 +1,7 @@
 // Words, phrases and numbers in text: put together for sentences and cells, taken apart from files.
 #pragma once
 
+#include <cstddef>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -10,6 +11,10 @@ namespace panel_dossier {
 
 /// The texts in their order with `separator` between each two; empty for none.
 std::string joined(const std::vector<std::string>& texts, std::string_view separator = ", ");
+
+/// The symbol of one of `count` like things in a calculation: `A_o` when it is the only one, `A_o,2` for the second of
+/// several (`index` 1).
+std::string numbered_symbol(std::string_view symbol, std::size_t index, std::size_t count);
 
 /// Without the white space at both ends.
 std::string_view trimmed(std::string_view text);

@@ -15,7 +15,7 @@ namespace panel_dossier::testing {
 /// What a case does to the sound project and settings. Those below throw
 /// std::logic_error when there is nothing of the kind to change, so that no
 /// case runs on an unchanged project.
-using Change = std::function<void(Project &, Settings &)>;
+using Change = std::function<void(Project&, Settings&)>;
 
 /// Numbers in SI units, as the intake gives them.
 using PropertyValue = std::variant<double, bool, std::string>;
@@ -27,8 +27,7 @@ using PropertyValue = std::variant<double, bool, std::string>;
 Change set_of_panels(std::string property, PropertyValue value);
 Change drop_of_panels(std::string property);
 /// Of the material of this index.
-Change set_of_material(std::size_t material, std::string property,
-                       PropertyValue value);
+Change set_of_material(std::size_t material, std::string property, PropertyValue value);
 Change drop_of_material(std::size_t material, std::string property);
 /// Of all materials.
 Change set_of_materials(std::string property, PropertyValue value);
@@ -49,7 +48,7 @@ Change drop_setting(std::string key);
 Change drop_settings(std::string prefix);
 
 /// Anything about every panel: its sizes, layers, parts or openings.
-Change change_panels(std::function<void(Panel &)> change);
+Change change_panels(std::function<void(Panel&)> change);
 /// Every part of this kind away, from every panel.
 Change drop_parts(PartKind kind);
 /// All materials under one name: results must follow the material, not its
@@ -59,4 +58,4 @@ Change rename_materials(std::string name);
 /// One change after the other.
 Change together(std::vector<Change> changes);
 
-} // namespace panel_dossier::testing
+}  // namespace panel_dossier::testing

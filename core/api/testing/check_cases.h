@@ -16,20 +16,15 @@
 namespace panel_dossier::testing {
 
 struct CheckCase {
-  std::string label;  ///< what the case shows, once in the table
-  Change change = {}; ///< empty: the sound project as it is
-  std::optional<Verdict> verdict = {}; ///< none: the check does not apply
-  Value value = {}; ///< of the finding; empty when it is not looked at
-  double tolerance =
-      0.0; ///< absolute, in the unit of the value; 0: 1e-9 of the value
-  std::string why_tolerance =
-      {}; ///< where the tolerance is not 0: why the value is known no better
-  std::string reason =
-      {}; ///< the exact words; empty for a pass and an information
-  std::vector<std::string> also_moves =
-      {}; ///< other checks whose finding may change with it; `*` for any
-  bool unchanged =
-      false; ///< the finding must be that of the sound project in every member
+  std::string label;                         ///< what the case shows, once in the table
+  Change change = {};                        ///< empty: the sound project as it is
+  std::optional<Verdict> verdict = {};       ///< none: the check does not apply
+  Value value = {};                          ///< of the finding; empty when it is not looked at
+  double tolerance = 0.0;                    ///< absolute, in the unit of the value; 0: 1e-9 of the value
+  std::string why_tolerance = {};            ///< where the tolerance is not 0: why the value is known no better
+  std::string reason = {};                   ///< the exact words; empty for a pass and an information
+  std::vector<std::string> also_moves = {};  ///< other checks whose finding may change with it; `*` for any
+  bool unchanged = false;                    ///< the finding must be that of the sound project in every member
 };
 
 /// For example
@@ -40,7 +35,7 @@ struct CheckCase {
 ///                               {{.label = "as made", .verdict =
 ///                               Verdict::pass, .value = 0.24}}}};
 struct CheckCases {
-  std::string check; ///< id
+  std::string check;  ///< id
   std::function<Project()> sound_project;
   std::function<Settings()> sound_settings;
   std::vector<CheckCase> cases;
@@ -60,25 +55,23 @@ struct CheckCases {
 /// not hold; a label that stands twice; two cases that expect and find the
 /// same. The finding is that of the first panel unless the cases are of the
 /// project's.
-std::vector<std::string> case_faults(const Plugin &plugin,
-                                     const CheckCases &cases);
+std::vector<std::string> case_faults(const Plugin& plugin, const CheckCases& cases);
 
 /// The declared checks for which something is lacking, one text each: cases at
 /// all; a pass and a fail of a limit; a pass or information of any other check
 /// but a figure, and one case that is neither; an information of a figure; any
 /// case of the project's finding of a check of panels and project. Also cases
 /// of checks that are not declared.
-std::vector<std::string>
-checks_without_cases(const Plugin &plugin, const std::vector<CheckCases> &all);
+std::vector<std::string> checks_without_cases(const Plugin& plugin, const std::vector<CheckCases>& all);
 
 /// Cases that stand in many files of a test program and are run by one test,
 /// which asks for `registered_cases()`. Use as a constant at namespace scope.
 class RegisterCases {
-public:
+ public:
   explicit RegisterCases(CheckCases cases);
 };
 
 /// In no order that a test may rely on.
-const std::vector<CheckCases> &registered_cases();
+const std::vector<CheckCases>& registered_cases();
 
-} // namespace panel_dossier::testing
+}  // namespace panel_dossier::testing

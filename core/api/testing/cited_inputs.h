@@ -20,14 +20,13 @@ struct CitedInput {
   CheckInput::Source source = CheckInput::Source::property;
   std::string name;
 
-  auto operator<=>(const CitedInput &) const = default;
+  auto operator<=>(const CitedInput&) const = default;
 };
 
 /// What the inputs of the finding cite, each once: properties, settings, and
 /// tables of the plugin's data folder. The export's own attributes, files of
 /// evidence and the files that settings name are none of these.
-std::vector<CitedInput> cited_inputs(const Finding &finding,
-                                     const Settings &settings);
+std::vector<CitedInput> cited_inputs(const Finding& finding, const Settings& settings);
 
 /// Whether the declared name means the cited one: the same, or the same but for
 /// `*` in place of an index.
@@ -40,7 +39,7 @@ struct ProjectAndSettings {
 
 /// Takes the property away from every entity of the project, or the key from
 /// the settings.
-void remove_input(ProjectAndSettings &from, const CitedInput &input);
+void remove_input(ProjectAndSettings& from, const CitedInput& input);
 
 /// How a value is spoilt.
 enum class Spoiling { not_a_number, opposite_sign, thousandfold, unknown_word };
@@ -50,7 +49,6 @@ inline constexpr std::string_view kUnknownWord = "no such word";
 
 /// Spoils the values of that name that are of the kind: numbers, or text. False
 /// when there is none, or when the spoiling changes none of them.
-bool spoil_input(ProjectAndSettings &from, const CitedInput &input,
-                 Spoiling how);
+bool spoil_input(ProjectAndSettings& from, const CitedInput& input, Spoiling how);
 
-} // namespace panel_dossier::testing
+}  // namespace panel_dossier::testing

@@ -25,6 +25,6 @@ namespace panel_dossier::testing {
 /// with every number in the SI unit of its unit or with all as printed; a step
 /// of whole millionths of its unit counts as rounded to them. An angle in ° is
 /// an angle either way.
-std::vector<std::string> formula_faults(const Finding &finding);
+std::vector<std::string> formula_faults(const Finding& finding);
 
-} // namespace panel_dossier::testing
+}  // namespace panel_dossier::testing

@@ -14,14 +14,14 @@ namespace panel_dossier::testing {
 /// or compiler. The shared object stays loaded until the program ends, so
 /// findings may outlive this.
 class LoadedPlugin {
-public:
-  explicit LoadedPlugin(const std::filesystem::path &shared_object);
+ public:
+  explicit LoadedPlugin(const std::filesystem::path& shared_object);
 
-  const Plugin &operator*() const { return *plugin_; }
-  const Plugin *operator->() const { return plugin_.get(); }
+  const Plugin& operator*() const { return *plugin_; }
+  const Plugin* operator->() const { return plugin_.get(); }
 
-private:
+ private:
   std::unique_ptr<const Plugin> plugin_;
 };
 
-} // namespace panel_dossier::testing
+}  // namespace panel_dossier::testing

@@ -15,16 +15,14 @@ namespace panel_dossier::testing {
 
 /// A material with density in kg/m³ and conductivity in W/(m·K), added to the
 /// project; gives its index.
-inline std::size_t add_material(Project &project, std::string name,
-                                std::string category, double density,
+inline std::size_t add_material(Project& project, std::string name, std::string category, double density,
                                 double conductivity) {
   Material material;
   material.name = std::move(name);
   material.category = std::move(category);
   material.origin = origin_of("IfcMaterial");
   put(material.properties, "Pset_MaterialCommon", "MassDensity", density);
-  put(material.properties, "Pset_MaterialThermal", "ThermalConductivity",
-      conductivity);
+  put(material.properties, "Pset_MaterialThermal", "ThermalConductivity", conductivity);
   project.materials.push_back(std::move(material));
   return project.materials.size() - 1;
 }
@@ -44,15 +42,13 @@ inline Panel plain_panel(double width_m, double height_m) {
 }
 
 /// Adds the next layer outwards; without a material it is an air layer.
-inline Layer &add_layer(Panel &panel, std::string name, std::string category,
-                        std::optional<std::size_t> material,
+inline Layer& add_layer(Panel& panel, std::string name, std::string category, std::optional<std::size_t> material,
                         double thickness_m) {
   Layer layer;
   layer.name = std::move(name);
   layer.category = std::move(category);
   layer.material = material;
-  layer.thickness_m = {thickness_m,
-                       origin_of("IfcMaterialLayer", "LayerThickness")};
+  layer.thickness_m = {thickness_m, origin_of("IfcMaterialLayer", "LayerThickness")};
   layer.y_inside_m = panel.thickness_m.value;
   layer.y_outside_m = panel.thickness_m.value + thickness_m;
   layer.origin = origin_of("IfcMaterialLayer");
@@ -62,8 +58,8 @@ inline Layer &add_layer(Panel &panel, std::string name, std::string category,
 }
 
 /// Adds a part that fills this box (m, in the panel's frame), with its volume.
-inline Part &add_part(Panel &panel, PartKind kind, std::string name,
-                      std::optional<std::size_t> material, const Box3 &box) {
+inline Part& add_part(Panel& panel, PartKind kind, std::string name, std::optional<std::size_t> material,
+                      const Box3& box) {
   Part part;
   part.global_id = "2222222222222222222222";
   part.name = std::move(name);
@@ -71,8 +67,7 @@ inline Part &add_part(Panel &panel, PartKind kind, std::string name,
   part.material = material;
   part.bounds = box;
   const Vec3 size = box.size();
-  part.volume_m3 =
-      Sourced<double>{size.x * size.y * size.z, origin_of("IfcMember")};
+  part.volume_m3 = Sourced<double>{size.x * size.y * size.z, origin_of("IfcMember")};
   part.origin = origin_of("IfcMember");
   panel.parts.push_back(std::move(part));
   return panel.parts.back();
@@ -80,8 +75,7 @@ inline Part &add_part(Panel &panel, PartKind kind, std::string name,
 
 /// Adds a window over this rectangle (m), with or without a U-value in
 /// W/(m²·K).
-inline Opening &add_window(Panel &panel, double x_min, double x_max,
-                           double z_min, double z_max,
+inline Opening& add_window(Panel& panel, double x_min, double x_max, double z_min, double z_max,
                            std::optional<double> u_value) {
   Opening opening;
   opening.name = "O-01";
@@ -91,13 +85,11 @@ inline Opening &add_window(Panel &panel, double x_min, double x_max,
   opening.z_max_m = z_max;
   opening.filling_entity = "IfcWindow";
   opening.filling_name = "W-01";
-  if (u_value)
-    put(opening.filling_properties, "Pset_WindowCommon", "ThermalTransmittance",
-        *u_value);
+  if (u_value) put(opening.filling_properties, "Pset_WindowCommon", "ThermalTransmittance", *u_value);
   put(opening.filling_properties, "Panel_Filling", "FactoryFitted", false);
   opening.origin = origin_of("IfcOpeningElement");
   panel.openings.push_back(std::move(opening));
   return panel.openings.back();
 }
 
-} // namespace panel_dossier::testing
+}  // namespace panel_dossier::testing

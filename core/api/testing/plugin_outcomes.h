@@ -11,20 +11,17 @@
 namespace panel_dossier::testing {
 
 struct PluginOutcomes {
-  std::vector<CheckOutcome> panels; ///< in the project's panel order
+  std::vector<CheckOutcome> panels;  ///< in the project's panel order
   CheckOutcome project;
 };
 
 /// Prepares a run, checks every panel in order and then the project, as the
 /// program does but in one thread. Passes on what the plugin throws.
-PluginOutcomes outcomes_of(const Plugin &plugin, const Project &project,
-                           const Settings &settings);
+PluginOutcomes outcomes_of(const Plugin& plugin, const Project& project, const Settings& settings);
 
 /// The finding of that check, or null.
-const Finding *find_finding(const CheckOutcome &outcome,
-                            std::string_view check);
+const Finding* find_finding(const CheckOutcome& outcome, std::string_view check);
 /// Why the check does not apply, or null when it does.
-const NotApplicable *find_not_applicable(const CheckOutcome &outcome,
-                                         std::string_view check);
+const NotApplicable* find_not_applicable(const CheckOutcome& outcome, std::string_view check);
 
-} // namespace panel_dossier::testing
+}  // namespace panel_dossier::testing

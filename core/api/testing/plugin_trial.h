@@ -34,13 +34,12 @@ struct TrialOptions {
 struct TrialReport {
   std::vector<std::string> faults;
   // What was tried, so that a test can demand that something was.
-  std::size_t findings = 0; ///< of the first run
+  std::size_t findings = 0;  ///< of the first run
   std::size_t formulas = 0;
-  std::size_t inputs = 0;   ///< properties and settings cited
-  std::size_t removals = 0; ///< findings that were looked at after an input of
-                            ///< theirs was taken away
-  std::size_t spoilings =
-      0; ///< findings that were looked at after an input of theirs was spoilt
+  std::size_t inputs = 0;     ///< properties and settings cited
+  std::size_t removals = 0;   ///< findings that were looked at after an input of
+                              ///< theirs was taken away
+  std::size_t spoilings = 0;  ///< findings that were looked at after an input of theirs was spoilt
 };
 
 /// Runs the plugin and gives as faults:
@@ -59,8 +58,7 @@ struct TrialReport {
 /// handler;
 /// - a formula that does not have the form or does not give its number (see
 /// formula.h).
-TrialReport try_plugin(const Plugin &plugin, const Project &project,
-                       const Settings &settings,
-                       const TrialOptions &options = {});
+TrialReport try_plugin(const Plugin& plugin, const Project& project, const Settings& settings,
+                       const TrialOptions& options = {});
 
-} // namespace panel_dossier::testing
+}  // namespace panel_dossier::testing

@@ -37,46 +37,39 @@ inline Property property_of(std::variant<double, bool, std::string> value) {
 }
 
 /// Takes text literals as text, never as logicals.
-inline Property property_of(const char *text) {
+inline Property property_of(const char* text) {
   return property_of(std::string(text));
 }
 
 /// Adds a property; one of that name that stands already is kept.
-inline void put(Properties &properties, std::string_view set,
-                std::string_view name,
+inline void put(Properties& properties, std::string_view set, std::string_view name,
                 std::variant<double, bool, std::string> value) {
-  properties.add(set, name,
-                 {std::move(value),
-                  {},
-                  origin_of("IfcPropertySingleValue", std::string(name))});
+  properties.add(set, name, {std::move(value), {}, origin_of("IfcPropertySingleValue", std::string(name))});
 }
 
 /// Removes a property, named `Pset.Property`.
-inline void remove(Properties &properties, std::string_view full_name) {
+inline void remove(Properties& properties, std::string_view full_name) {
   Properties result;
-  for (const auto &[name, value] : properties.all()) {
+  for (const auto& [name, value] : properties.all()) {
     const std::size_t dot = name.find('.');
-    if (name != full_name)
-      result.add(name.substr(0, dot), name.substr(dot + 1), value);
+    if (name != full_name) result.add(name.substr(0, dot), name.substr(dot + 1), value);
   }
   properties = std::move(result);
 }
 
 /// Puts a property in place of one of that name, or adds it.
-inline void replace(Properties &properties, const std::string &set,
-                    const std::string &name, Property property) {
+inline void replace(Properties& properties, const std::string& set, const std::string& name, Property property) {
   remove(properties, set + "." + name);
   properties.add(set, name, std::move(property));
 }
 
 /// Settings without one key.
-inline Settings without(const Settings &settings, std::string_view key) {
+inline Settings without(const Settings& settings, std::string_view key) {
   Settings result;
-  for (const auto &[name, value] : settings.all()) {
-    if (name != key)
-      result.set(name, value);
+  for (const auto& [name, value] : settings.all()) {
+    if (name != key) result.set(name, value);
   }
   return result;
 }
 
-} // namespace panel_dossier::testing
+}  // namespace panel_dossier::testing

@@ -36,8 +36,8 @@ struct TimberPanel {
     add_layer(panel, "sheathing", "sheathing", board, 0.012);
     int number = 0;
     for (const double x : {0.0, 0.5775, 1.1775, 1.7775, 2.355}) {
-      add_part(panel, PartKind::stud, "Stud " + std::to_string(++number),
-               timber, {{x, 0.0125, 0.0}, {x + 0.045, 0.1525, 2.7}});
+      add_part(panel, PartKind::stud, "Stud " + std::to_string(++number), timber,
+               {{x, 0.0125, 0.0}, {x + 0.045, 0.1525, 2.7}});
     }
     project.panels.push_back(std::move(panel));
     project.origin = origin_of("IfcProject");
@@ -45,9 +45,8 @@ struct TimberPanel {
     settings.set("project.use", std::string("healthcare"));
     settings.set("project.assessment_date", std::string("2026-06-01"));
     put(project.panels.front().properties, "Panel_Air", "PermeabilityQ50", 0.6);
-    for (const char *edge : {"Head", "Sole", "Left", "Right"}) {
-      put(project.panels.front().properties, "Panel_Junction", edge,
-          std::string("GROUND"));
+    for (const char* edge : {"Head", "Sole", "Left", "Right"}) {
+      put(project.panels.front().properties, "Panel_Junction", edge, std::string("GROUND"));
     }
     settings.set("thermal.air_void_level", 0.0);
     settings.set("thermal.internal_temperature_c", 20.0);
@@ -56,18 +55,15 @@ struct TimberPanel {
     settings.set("thermal.humidity_class", std::string("normal occupancy"));
   }
 
-  Panel &panel() { return project.panels.front(); }
+  Panel& panel() { return project.panels.front(); }
 
-private:
+ private:
   /// Specific heat capacity in J/(kg·K) and water vapour resistance factor.
-  void add_heat_and_vapour(std::size_t material, double specific_heat,
-                           double resistance_factor) {
-    Properties &properties = project.materials[material].properties;
-    put(properties, "Pset_MaterialThermal", "SpecificHeatCapacity",
-        specific_heat);
-    put(properties, "Pset_MaterialHygroscopic", "UpperVaporResistanceFactor",
-        resistance_factor);
+  void add_heat_and_vapour(std::size_t material, double specific_heat, double resistance_factor) {
+    Properties& properties = project.materials[material].properties;
+    put(properties, "Pset_MaterialThermal", "SpecificHeatCapacity", specific_heat);
+    put(properties, "Pset_MaterialHygroscopic", "UpperVaporResistanceFactor", resistance_factor);
   }
 };
 
-} // namespace panel_dossier::testing
+}  // namespace panel_dossier::testing

@@ -11,4 +11,4 @@ namespace panel_dossier::testing {
 /// °C count as themselves: 1.
 double unit_factor(std::string_view unit);
 
-} // namespace panel_dossier::testing
+}  // namespace panel_dossier::testing

@@ -2,5 +2,5 @@
 
 extern "C" __attribute__((visibility("default"))) const panel_dossier::PluginEntry panel_dossier_plugin;
 const panel_dossier::PluginEntry panel_dossier_plugin = {
-    panel_dossier::kApiVersion, "returns_nothing",
+    panel_dossier::kEntryLayout, panel_dossier::kKitHash, panel_dossier::kAbi, "returns_nothing",
     [](const std::filesystem::path&) -> panel_dossier::Plugin* { return nullptr; }};

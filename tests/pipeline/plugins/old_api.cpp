@@ -1,4 +1,0 @@
-#include "core/api/plugin.h"
-
-extern "C" __attribute__((visibility("default"))) const panel_dossier::PluginEntry panel_dossier_plugin;
-const panel_dossier::PluginEntry panel_dossier_plugin = {panel_dossier::kApiVersion + 1, "old_api", nullptr};
