@@ -4,6 +4,8 @@
 #include <string_view>
 #include <vector>
 
+#include "core/api/finding/check_declaration.h"
+#include "core/api/finding/finding.h"
 #include "core/api/model/project.h"
 #include "core/api/model/settings.h"
 #include "core/api/plugin.h"
@@ -19,6 +21,8 @@ struct PluginOutcomes {
 /// program does but in one thread. Passes on what the plugin throws.
 PluginOutcomes outcomes_of(const Plugin& plugin, const Project& project, const Settings& settings);
 
+/// The declaration of that check, or null.
+const CheckDeclaration* find_declaration(const Plugin& plugin, std::string_view check);
 /// The finding of that check, or null.
 const Finding* find_finding(const CheckOutcome& outcome, std::string_view check);
 /// Why the check does not apply, or null when it does.

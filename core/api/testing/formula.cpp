@@ -1,0 +1,290 @@
+#include "core/api/testing/formula.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <limits>
+#include <map>
+#include <numeric>
+#include <optional>
+#include <set>
+#include <string_view>
+#include <utility>
+#include <variant>
+
+#include "core/api/support/exact_sum.h"
+#include "core/api/support/units.h"
+#include "core/api/support/words.h"
+#include "core/api/testing/expression.h"
+#include "core/api/testing/number_text.h"
+#include "core/api/testing/unit_factor.h"
+
+namespace panel_dossier::testing {
+
+namespace {
+
+/// A number or whatever else stands there, as the finding prints it.
+struct Meaning {
+  Value value;
+  std::string unit;
+
+  bool operator==(const Meaning&) const = default;
+};
+
+/// The cells of one row that an expression names, by the name of their column.
+using Row = std::map<std::string_view, Meaning>;
+
+/// What the symbols of a finding mean at one of its steps.
+class Symbols {
+ public:
+  explicit Symbols(const Finding& finding) : finding_(finding) {
+    for (const Input& input : finding.inputs) add(input.symbol, {input.value, input.unit});
+    for (const Table& table : finding.tables) {
+      for (const Column& column : table.columns) columns_.insert(column.name);
+    }
+  }
+
+  void add(const std::string& symbol, Meaning meaning) {
+    std::vector<Meaning>& meanings = symbols_[symbol];
+    if (std::find(meanings.begin(), meanings.end(), meaning) == meanings.end()) meanings.push_back(std::move(meaning));
+  }
+
+  bool is_symbol(std::string_view name) const { return symbols_.find(name) != symbols_.end(); }
+  bool is_column(std::string_view name) const { return columns_.contains(name); }
+
+  std::vector<std::string_view> names() const {
+    std::vector<std::string_view> result(columns_.begin(), columns_.end());
+    for (const auto& [symbol, meanings] : symbols_) result.push_back(symbol);
+    return result;
+  }
+
+  /// The one meaning of the symbol; throws ExpressionError when it has none or several.
+  const Meaning& meaning(const std::string& symbol) const {
+    const auto found = symbols_.find(symbol);
+    if (found == symbols_.end()) {
+      throw ExpressionError("the column '" + symbol + "' stands outside of sum(), min() and max()");
+    }
+    if (found->second.size() > 1) {
+      throw ExpressionError("'" + symbol + "' has " + std::to_string(found->second.size()) + " meanings");
+    }
+    return found->second.front();
+  }
+
+  bool has_other_meaning(const std::string& symbol, const Meaning& meaning) const {
+    const auto found = symbols_.find(symbol);
+    return found != symbols_.end() && std::any_of(found->second.begin(), found->second.end(),
+                                                  [&](const Meaning& other) { return other != meaning; });
+  }
+
+  /// The rows of the one table that has all these columns, without those in which one of the cells is empty.
+  std::vector<Row> rows(const std::set<std::string>& columns) const {
+    const Table* found = nullptr;
+    for (const Table& table : finding_.tables) {
+      if (!has_all(table, columns)) continue;
+      if (found != nullptr) throw ExpressionError("several tables have " + quoted(columns));
+      found = &table;
+    }
+    if (found == nullptr) throw ExpressionError("no table has all of " + quoted(columns));
+    std::vector<Row> result;
+    for (const std::vector<Value>& cells : found->rows) {
+      Row row;
+      for (std::size_t i = 0; i < found->columns.size(); ++i) {
+        const Column& column = found->columns[i];
+        const bool is_wanted = columns.contains(column.name) && !std::holds_alternative<std::monostate>(cells.at(i));
+        if (is_wanted) row.insert_or_assign(column.name, Meaning{cells[i], column.unit});
+      }
+      if (row.size() == columns.size()) result.push_back(std::move(row));
+    }
+    return result;
+  }
+
+ private:
+  const Finding& finding_;
+  std::map<std::string, std::vector<Meaning>, std::less<>> symbols_;
+  std::set<std::string, std::less<>> columns_;
+
+  static bool has_all(const Table& table, const std::set<std::string>& columns) {
+    return std::all_of(columns.begin(), columns.end(), [&](const std::string& name) {
+      return std::any_of(table.columns.begin(), table.columns.end(),
+                         [&](const Column& column) { return column.name == name; });
+    });
+  }
+
+  static std::string quoted(const std::set<std::string>& columns) {
+    return "the column '" + joined({columns.begin(), columns.end()}, "', '") + "'";
+  }
+};
+
+enum class Scale { si, as_printed };
+
+/// Gives expressions their number.
+class Evaluator {
+ public:
+  Evaluator(const Symbols& symbols, Scale scale) : symbols_(symbols), scale_(scale) {}
+
+  double value_of(const Expression& expression) {
+    using Kind = Expression::Kind;
+    const auto operand = [&](std::size_t i) { return value_of(expression.operands[i]); };
+    switch (expression.kind) {
+      case Kind::number: return expression.number;
+      case Kind::name: return number_of(meaning_of(expression.name), expression.name);
+      case Kind::negative: return -operand(0);
+      case Kind::sum: return operand(0) + operand(1);
+      case Kind::difference: return operand(0) - operand(1);
+      case Kind::product: return operand(0) * operand(1);
+      case Kind::quotient: return operand(0) / operand(1);
+      case Kind::power: return std::pow(operand(0), operand(1));
+      case Kind::root: return std::sqrt(operand(0));
+      case Kind::magnitude: return std::abs(operand(0));
+      case Kind::function: return function_of(expression);
+    }
+    return std::numeric_limits<double>::quiet_NaN();
+  }
+
+ private:
+  const Symbols& symbols_;
+  Scale scale_;
+  const Row* row_ = nullptr;  ///< the row at hand inside sum(), min() and max()
+
+  const Meaning& meaning_of(const std::string& name) const {
+    if (row_ != nullptr) {
+      if (const auto cell = row_->find(name); cell != row_->end()) return cell->second;
+    }
+    return symbols_.meaning(name);
+  }
+
+  double number_of(const Meaning& meaning, const std::string& name) const {
+    const double* number = std::get_if<double>(&meaning.value);
+    if (number == nullptr) throw ExpressionError("'" + name + "' is no number");
+    return scale_ == Scale::si ? *number * unit_factor(meaning.unit) : *number;
+  }
+
+  double function_of(const Expression& expression) {
+    const std::string& name = expression.name;
+    if (name == "sum") return sum_of(expression.operands.front());
+    if (name == "min" || name == "max") return extreme_of(expression);
+    const double argument = value_of(expression.operands.front());
+    if (name == "exp") return std::exp(argument);
+    if (name == "ln") return std::log(argument);
+    const bool in_degrees = scale_ == Scale::as_printed && names_degrees(expression);
+    const double angle_rad = in_degrees ? units::radians_from_degrees(argument) : argument;
+    if (name == "sin") return std::sin(angle_rad);
+    return name == "cos" ? std::cos(angle_rad) : std::tan(angle_rad);
+  }
+
+  double sum_of(const Expression& summand) {
+    const Row* outer = std::exchange(row_, nullptr);
+    const std::set<std::string> columns = columns_of(summand);
+    if (columns.empty()) throw ExpressionError("sum() names no column");
+    const std::vector<double> values = by_row(summand, columns);
+    row_ = outer;
+    return std::accumulate(values.begin(), values.end(), 0.0);
+  }
+
+  double extreme_of(const Expression& expression) {
+    std::vector<double> values;
+    for (const Expression& operand : expression.operands) {
+      std::set<std::string> columns;
+      // Inside a row, or where every name is a symbol among several operands, min() and max() compare those.
+      if (row_ == nullptr && !(expression.operands.size() > 1 && all_symbols(operand))) columns = columns_of(operand);
+      const std::vector<double> further =
+          columns.empty() ? std::vector<double>{value_of(operand)} : by_row(operand, columns);
+      values.insert(values.end(), further.begin(), further.end());
+    }
+    if (values.empty()) throw ExpressionError(expression.name + "() is of no row");
+    return expression.name == "min" ? *std::min_element(values.begin(), values.end())
+                                    : *std::max_element(values.begin(), values.end());
+  }
+
+  std::vector<double> by_row(const Expression& expression, const std::set<std::string>& columns) {
+    for (const std::string& column : columns) {
+      if (symbols_.is_symbol(column)) throw ExpressionError("'" + column + "' is both a column and a symbol");
+    }
+    std::vector<double> result;
+    for (const Row& row : symbols_.rows(columns)) {
+      row_ = &row;
+      result.push_back(value_of(expression));
+      row_ = nullptr;
+    }
+    return result;
+  }
+
+  /// The columns over which the expression runs: those named outside of a sum() of its own.
+  std::set<std::string> columns_of(const Expression& expression) const {
+    std::set<std::string> result;
+    if (expression.kind == Expression::Kind::function && expression.name == "sum") return result;
+    if (expression.kind == Expression::Kind::name && symbols_.is_column(expression.name))
+      result.insert(expression.name);
+    for (const Expression& operand : expression.operands) result.merge(columns_of(operand));
+    return result;
+  }
+
+  bool all_symbols(const Expression& expression) const {
+    if (expression.kind == Expression::Kind::name && !symbols_.is_symbol(expression.name)) return false;
+    return std::all_of(expression.operands.begin(), expression.operands.end(),
+                       [&](const Expression& operand) { return all_symbols(operand); });
+  }
+
+  bool names_degrees(const Expression& expression) const {
+    if (expression.kind == Expression::Kind::name) return meaning_of(expression.name).unit == "°";
+    return std::any_of(expression.operands.begin(), expression.operands.end(),
+                       [&](const Expression& operand) { return names_degrees(operand); });
+  }
+};
+
+bool agrees(double found, double printed) {
+  constexpr double kRelative = 1.0e-9;
+  constexpr double kAbsolute = 1.0e-12;
+  // Half a millionth, and what is lost of it where the inputs are rounded as well.
+  constexpr double kRounded = 0.501e-6;
+  const double difference = std::abs(found - printed);
+  if (difference <= kRelative * std::abs(printed) || difference <= kAbsolute) return true;
+  return printed != 0.0 && rounded_to_millionth(printed) == printed && difference <= kRounded;
+}
+
+/// Empty when the expression gives the number of the step, either way; else what it gives.
+std::string number_fault(const Expression& expression, const Symbols& symbols, double printed,
+                         const std::string& unit) {
+  const double in_si = Evaluator(symbols, Scale::si).value_of(expression) / unit_factor(unit);
+  const double as_printed = Evaluator(symbols, Scale::as_printed).value_of(expression);
+  if (agrees(in_si, printed) || agrees(as_printed, printed)) return {};
+  return "gives " + number_text(in_si) + " in SI and " + number_text(as_printed) + " as printed, the step says " +
+         number_text(printed);
+}
+
+std::string formula_fault(const Step& step, const Symbols& symbols) {
+  const std::size_t equals = step.formula.find('=');
+  if (equals == std::string::npos) return "is not 'symbol = expression'";
+  const std::string_view left = trimmed(std::string_view(step.formula).substr(0, equals));
+  const std::string_view right = std::string_view(step.formula).substr(equals + 1);
+  if (left != step.symbol) return "is of '" + std::string(left) + "', the step's symbol is '" + step.symbol + "'";
+  if (right.find('=') != std::string_view::npos) return "has more than one equals sign";
+  if (!is_symbol(step.symbol)) return "has a symbol of other than letters, digits, _ , primes and en dashes";
+  const double* number = std::get_if<double>(&step.value);
+  if (number == nullptr) return "stands beside a step that is no number";
+  if (symbols.has_other_meaning(step.symbol, {step.value, step.unit})) {
+    return "is of '" + step.symbol + "', which has another meaning further up";
+  }
+  try {
+    return number_fault(parse_expression(right, symbols.names()), symbols, *number, step.unit);
+  } catch (const ExpressionError& error) {
+    return error.what();
+  }
+}
+
+}  // namespace
+
+std::vector<std::string> formula_faults(const Finding& finding) {
+  std::vector<std::string> faults;
+  Symbols symbols(finding);
+  for (const Step& step : finding.steps) {
+    if (!step.formula.empty()) {
+      const std::string fault = formula_fault(step, symbols);
+      if (!fault.empty()) faults.push_back(finding.check + ": formula '" + step.formula + "': " + fault);
+    }
+    if (!step.symbol.empty()) symbols.add(step.symbol, {step.value, step.unit});
+  }
+  return faults;
+}
+
+}  // namespace panel_dossier::testing
