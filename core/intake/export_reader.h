@@ -7,6 +7,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "core/api/model/project.h"
 #include "core/intake/document/diagnostics.h"
@@ -17,9 +18,10 @@ namespace panel_dossier {
 enum class LayerOrder { inside_to_outside, outside_to_inside };
 
 struct IntakeOptions {
-  std::filesystem::path schema_dir;               ///< holds the XSD of the accepted export
+  std::filesystem::path schema_dir;               ///< holds the XSD of the accepted export and model_properties.csv
   std::filesystem::path project_dir;              ///< evidence is looked up below this folder and never outside it
   std::optional<LayerOrder> default_layer_order;  ///< setting `intake.layer_order`
+  std::vector<std::filesystem::path> property_lists = {};  ///< properties.csv of each plugin: see ExpectedMeasures
 };
 
 struct IntakeResult {

@@ -1,7 +1,9 @@
 #include "core/intake/project_reader.h"
 
 #include <algorithm>
+#include <filesystem>
 #include <string>
+#include <system_error>
 #include <unordered_map>
 #include <utility>
 
@@ -58,8 +60,12 @@ std::optional<Project> read_project(const Graph& graph, Reporter& report, const 
   const Element project_entity = SpatialReader::find_project(context);
   if (!project_entity) return std::nullopt;
   Project project;
+  std::error_code failed;
+  project.folder = std::filesystem::absolute(options.project_dir, failed).string();
   UnitTable units(context, project_entity);
-  const ExpectedMeasures expected(options.schema_dir / "properties.csv", report);
+  std::vector<std::filesystem::path> lists = {options.schema_dir / "model_properties.csv"};
+  lists.insert(lists.end(), options.property_lists.begin(), options.property_lists.end());
+  const ExpectedMeasures expected(lists, report);
   PropertyReader properties(context, units, expected);
   PlacementReader placements(context, units.length_factor());
   ShapeReader shapes(context, placements, units.length_factor());

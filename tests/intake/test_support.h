@@ -9,6 +9,7 @@
 #include <stdexcept>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "core/intake/export_reader.h"
 
@@ -16,8 +17,20 @@ namespace panel_dossier::intake_test {
 
 inline const std::filesystem::path kData = std::filesystem::path(PANEL_DOSSIER_SOURCE_DIR) / "tests/intake/data";
 
+/// The file of that name of every plugin that has one, by name of the plugin.
+inline std::vector<std::filesystem::path> plugin_files(const std::string& name) {
+  std::vector<std::filesystem::path> files;
+  for (const auto& plugin :
+       std::filesystem::directory_iterator(std::filesystem::path(PANEL_DOSSIER_SOURCE_DIR) / "plugins")) {
+    if (std::filesystem::exists(plugin.path() / name)) files.push_back(plugin.path() / name);
+  }
+  std::sort(files.begin(), files.end());
+  return files;
+}
+
 inline IntakeOptions options() {
-  return {std::filesystem::path(PANEL_DOSSIER_SOURCE_DIR) / "schemas", kData, std::nullopt};
+  return {std::filesystem::path(PANEL_DOSSIER_SOURCE_DIR) / "schemas", kData, std::nullopt,
+          plugin_files("properties.csv")};
 }
 
 inline std::string file_text(const std::string& name) {

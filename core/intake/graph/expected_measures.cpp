@@ -1,47 +1,27 @@
 #include "core/intake/graph/expected_measures.h"
 
-#include <fstream>
-#include <utility>
-
-#include "core/intake/settings/csv_line.h"
+#include "core/intake/graph/property_list.h"
 
 namespace panel_dossier {
 
 namespace {
 
 constexpr std::string_view kQuantityPrefix = "IfcQuantity";  // its entity fixes the measure already
-constexpr std::size_t kFields = 6;
-constexpr const char* kAdvice = "reinstall the program with its schemas";
 
 }  // namespace
 
-ExpectedMeasures::ExpectedMeasures(const std::filesystem::path& file, Reporter& report) {
-  std::ifstream stream(file);
-  if (!stream) report.file_error(0, 0, "the list of property sets '" + file.string() + "' cannot be read", kAdvice);
-  bool header = true;
-  std::size_t number = 0;
-  for (std::string line; std::getline(stream, line);) {
-    ++number;
-    if (line.empty() || line.front() == '#' || std::exchange(header, false)) continue;
-    add_line(line, file.string() + ":" + std::to_string(number), report);
+ExpectedMeasures::ExpectedMeasures(const std::vector<std::filesystem::path>& lists, Reporter& report) {
+  for (const PropertyRow& row : read_property_lists(lists, report)) {
+    if (row.measure.starts_with(kQuantityPrefix)) continue;
+    const Measure* measure = find_measure(row.measure);
+    if (measure == nullptr) {
+      report.file_error(0, 0, "'" + row.place + "' names '" + row.measure + "', which is no measure",
+                        "write a measure type that the schema of property sets names");
+      continue;
+    }
+    const bool plain = measure->kind == MeasureKind::pure_number;
+    rows_[{row.set, row.property}] = {measure, plain ? row.unit : std::string()};
   }
-}
-
-void ExpectedMeasures::add_line(std::string_view line, const std::string& place, Reporter& report) {
-  const auto fields = csv_fields(line);
-  if (!fields || fields->size() < kFields) {
-    report.file_error(0, 0, "'" + place + "' has not the fields set,property,on,measure,unit,meaning", kAdvice);
-    return;
-  }
-  const std::string& type = (*fields)[3];
-  if (type.compare(0, kQuantityPrefix.size(), kQuantityPrefix) == 0) return;
-  const Measure* measure = find_measure(type);
-  if (measure == nullptr) {
-    report.file_error(0, 0, "'" + place + "' names '" + type + "', which is no measure", kAdvice);
-    return;
-  }
-  const bool plain = measure->kind == MeasureKind::pure_number;
-  rows_[{(*fields)[0], (*fields)[1]}] = {measure, plain ? (*fields)[4] : std::string()};
 }
 
 std::optional<std::string> ExpectedMeasures::breach(const std::string& set, const std::string& property,

@@ -1,12 +1,12 @@
-// Which measure type each known property has: the list of schemas/properties.csv.
+// Which measure type each known property has: schemas/model_properties.csv and the lists of the plugins.
 #pragma once
 
 #include <filesystem>
 #include <map>
 #include <optional>
 #include <string>
-#include <string_view>
 #include <utility>
+#include <vector>
 
 #include "core/intake/document/reporter.h"
 #include "core/intake/graph/measures.h"
@@ -17,8 +17,9 @@ namespace panel_dossier {
 /// checks expect.
 class ExpectedMeasures {
  public:
-  /// Reports `file`, and its line, as an error when it cannot be read or names a type that is no measure.
-  ExpectedMeasures(const std::filesystem::path& file, Reporter& report);
+  /// Reports as an error, with its file and line, what is wrong with a list: see `read_property_lists`, and a type that
+  /// is no measure.
+  ExpectedMeasures(const std::vector<std::filesystem::path>& lists, Reporter& report);
 
   /// The type that the list gives for the property, with its unit, when `found` cannot stand for it; none when it can
   /// or when the list does not know the property.
@@ -29,8 +30,6 @@ class ExpectedMeasures {
     const Measure* measure;
     std::string unit;  ///< of a plain number, else empty
   };
-
-  void add_line(std::string_view line, const std::string& place, Reporter& report);
 
   std::map<std::pair<std::string, std::string>, Expected> rows_;
 };

@@ -5,13 +5,11 @@
 #include <set>
 #include <utility>
 
+#include "core/api/support/csv_line.h"
+#include "core/api/support/project_file.h"
 #include "core/api/support/words.h"
-#include "core/intake/declarations/declaration_reader.h"
-#include "core/intake/declarations/evidence_reader.h"
 #include "core/intake/document/input_file.h"
 #include "core/intake/document/reporter.h"
-#include "core/intake/graph/entity_type.h"
-#include "core/intake/settings/csv_line.h"
 
 namespace panel_dossier {
 
@@ -57,39 +55,59 @@ class TableReader {
       error("a quoted field is not closed", "close the quote on the same line");
     } else if (!has_header_) {
       has_header_ = true;
-      wrong_header_ = *fields != table_.columns;
-      if (wrong_header_) error("the header is not " + joined(table_.columns, ","), "write this header first");
+      wrong_header_ = *fields != column_names();
+      if (wrong_header_) error("the header is not " + joined(column_names(), ","), "write this header first");
     } else if (fields->size() != table_.columns.size()) {
       error(std::to_string(fields->size()) + " fields instead of " + std::to_string(table_.columns.size()),
-            "write " + joined(table_.columns, ",") + ", and quotes around a field with a comma");
+            "write " + joined(column_names(), ",") + ", and quotes around a field with a comma");
     } else {
       read_row(*fields);
     }
   }
 
-  void read_row(const std::vector<std::string>& fields) {
-    if (auto fault = table_.check(fields)) {
-      error(std::move(fault->message), std::move(fault->advice));
-    } else if (table_.unique_column && !unique_texts_.insert(fields[*table_.unique_column]).second) {
-      const std::size_t column = *table_.unique_column;
-      error(table_.columns[column] + " '" + fields[column] + "' has a " + table_.row_word + " already",
-            "keep one of them");
-    } else {
-      store(fields);
-    }
+  std::vector<std::string> column_names() const {
+    std::vector<std::string> names;
+    for (const SettingsColumn& column : table_.columns) names.push_back(column.name);
+    return names;
   }
 
+  void read_row(const std::vector<std::string>& fields) {
+    for (std::size_t i = 0; i < fields.size(); ++i) {
+      if (auto fault = fault_of(table_.columns[i], fields[i])) {
+        return error(table_.columns[i].name + ": " + fault->message, std::move(fault->advice));
+      }
+    }
+    if (table_.unique_column && !unique_texts_.insert(fields[*table_.unique_column]).second) {
+      const std::size_t column = *table_.unique_column;
+      return error(table_.columns[column].name + " '" + fields[column] + "' has a " + table_.row_word + " already",
+                   "keep one of them");
+    }
+    store(fields);
+  }
+
+  static std::optional<ValueFault> fault_of(const SettingsColumn& column, const std::string& field) {
+    if (!field.empty()) return column.rule.fault_of(value_of(column, field));
+    if (!column.is_required) return std::nullopt;
+    return ValueFault{"the field is empty", "write " + column.rule.wanted()};
+  }
+
+  /// The field as its column's kind of value, or as text where it is none.
+  static Settings::Value value_of(const SettingsColumn& column, const std::string& field) {
+    const std::vector<Settings::Value>& choices = column.rule.choices;
+    const bool number = column.rule.kind == ValueKind::number || column.rule.kind == ValueKind::whole_number ||
+                        (!choices.empty() && std::holds_alternative<double>(choices.front()));
+    if (number) {
+      if (const auto value = parse_decimal(field)) return *value;
+    }
+    if (column.rule.kind == ValueKind::logical && (field == "true" || field == "false")) return field == "true";
+    return field;
+  }
+
+  /// An empty field is a setting left out.
   void store(const std::vector<std::string>& fields) {
     const std::string row = table_.name + "." + std::to_string(rows_++) + ".";
     for (std::size_t i = 0; i < fields.size(); ++i) {
-      const auto& numbers = table_.number_columns;
-      const bool is_number = std::find(numbers.begin(), numbers.end(), table_.columns[i]) != numbers.end();
-      const auto number = is_number ? declared_number(fields[i]) : std::nullopt;
-      if (number) {
-        settings_.set(row + table_.columns[i], *number);
-      } else {
-        settings_.set(row + table_.columns[i], fields[i]);
-      }
+      if (!fields[i].empty()) settings_.set(row + table_.columns[i].name, value_of(table_.columns[i], fields[i]));
     }
     settings_.set(row + "line", static_cast<double>(line_));
   }
@@ -102,32 +120,31 @@ bool has_rows(const SettingsTable& table, const Settings& settings) {
 }
 
 /// Why the file that the setting names is not read; none when it can be.
-std::optional<RowFault> refusal(const SettingsTable& table, const Settings& settings,
-                                const std::filesystem::path& settings_dir, const std::string& location) {
-  if (has_rows(table, settings)) return RowFault{"'" + table.name + "' is given too", "keep one of them"};
-  if (!location.ends_with(".csv")) return RowFault{"'" + location + "' does not name a .csv file", "name a CSV file"};
+std::optional<ValueFault> refusal(const SettingsTable& table, const Settings& settings,
+                                  const std::filesystem::path& settings_dir, const std::string& location) {
+  if (has_rows(table, settings)) return ValueFault{"'" + table.name + "' is given too", "keep one of them"};
+  if (!location.ends_with(".csv")) return ValueFault{"'" + location + "' does not name a .csv file", "name a CSV file"};
   switch (find_evidence_file(settings_dir, location)) {
     case EvidenceStatus::present: return std::nullopt;
     case EvidenceStatus::missing:
-      return RowFault{"'" + location + "' is not there", "put the file beside the settings"};
+      return ValueFault{"'" + location + "' is not there", "put the file beside the settings"};
     case EvidenceStatus::refused: break;
   }
-  return RowFault{"'" + location + "' is not inside the folder of the settings; not followed",
-                  "copy the file there and give its relative path"};
+  return ValueFault{"'" + location + "' is not inside the folder of the settings; not followed",
+                    "copy the file there and give its relative path"};
 }
 
 std::optional<SettingsFile> read_file_of(const SettingsTable& table, Settings& settings,
                                          const std::filesystem::path& settings_dir, const std::string& settings_name,
                                          Diagnostics& diagnostics) {
   const std::string key = table.name + "_file";
-  if (!settings.all().contains(key)) return std::nullopt;
-  const auto refuse = [&](RowFault fault) {
+  const auto location = settings.text(key);
+  if (!location) return std::nullopt;
+  const auto refuse = [&](ValueFault fault) {
     diagnostics.push_back(
         {Severity::error, settings_name, 0, 0, key, {}, std::move(fault.message), std::move(fault.advice)});
     return std::nullopt;
   };
-  const auto location = settings.text(key);
-  if (!location) return refuse({"is not a text", "write the name of a CSV file beside the settings"});
   if (auto fault = refusal(table, settings, settings_dir, location->value)) return refuse(std::move(*fault));
   auto bytes = load_at_most(settings_dir / location->value, kLargestSettingsFile_bytes);
   if (!bytes) return refuse({"'" + location->value + "' cannot be read", "check its permissions"});
@@ -149,11 +166,12 @@ void read_settings_table(const SettingsTable& table, Settings& settings, std::st
   std::move(found.begin(), found.end(), std::back_inserter(diagnostics));
 }
 
-std::vector<SettingsFile> read_settings_files(Settings& settings, const std::filesystem::path& settings_dir,
+std::vector<SettingsFile> read_settings_files(const std::vector<SettingsTable>& tables, Settings& settings,
+                                              const std::filesystem::path& settings_dir,
                                               const std::string& settings_name, Diagnostics& diagnostics) {
   std::vector<SettingsFile> files;
-  for (const SettingsTable* table : {&rates_table(), &carbon_targets_table()}) {
-    auto file = read_file_of(*table, settings, settings_dir, settings_name, diagnostics);
+  for (const SettingsTable& table : tables) {
+    auto file = read_file_of(table, settings, settings_dir, settings_name, diagnostics);
     if (file) files.push_back(std::move(*file));
   }
   return files;

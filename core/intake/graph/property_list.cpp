@@ -1,0 +1,110 @@
+#include "core/intake/graph/property_list.h"
+
+#include <algorithm>
+#include <cstddef>
+#include <fstream>
+#include <map>
+#include <set>
+#include <string_view>
+#include <tuple>
+#include <utility>
+
+#include "core/api/support/csv_line.h"
+#include "core/api/support/words.h"
+
+namespace panel_dossier {
+
+namespace {
+
+constexpr std::string_view kHeader = "set,property,on,measure,unit,meaning";
+constexpr std::size_t kFields = 6;
+constexpr const char* kReinstall = "reinstall the program with its schemas and plugins";
+constexpr std::string_view kOurPrefix = "Panel_";
+
+constexpr std::string_view kIntroduction =
+    "# The property sets that the program and its plugins read, put together from schemas/model_properties.csv and "
+    "the\n"
+    "# properties.csv of each plugin. Sets with the prefix Pset_ or Qto_ are the standard's; those with Panel_ are "
+    "ours.\n"
+    "# on: entity the set hangs on (through its occurrence, its type, or material properties). measure: IFC measure "
+    "type.\n"
+    "# unit: the unit of the value inside the program; the export's own unit assignment or property unit is "
+    "converted.\n"
+    "# A value of a measure type with another unit, or of a plain number where a unit is wanted, is reported and not "
+    "read.\n";
+
+void read_list(const std::filesystem::path& file, Reporter& report, std::vector<PropertyRow>& rows) {
+  std::ifstream stream(file);
+  if (!stream) {
+    report.file_error(0, 0, "the list of property sets '" + file.string() + "' cannot be read", kReinstall);
+  }
+  bool header = true;
+  std::size_t number = 0;
+  for (std::string line; std::getline(stream, line);) {
+    ++number;
+    const std::string_view text = trimmed(line);
+    if (text.empty() || text.front() == '#' || std::exchange(header, false)) continue;
+    const std::string place = file.string() + ":" + std::to_string(number);
+    auto fields = csv_fields(text);
+    if (!fields || fields->size() != kFields) {
+      report.file_error(0, 0, "'" + place + "' has not the fields " + std::string(kHeader),
+                        "mend the line, with quotes around a field with a comma");
+      continue;
+    }
+    auto& f = *fields;
+    rows.push_back(
+        {std::move(f[0]), std::move(f[1]), std::move(f[2]), std::move(f[3]), std::move(f[4]), std::move(f[5]), place});
+  }
+}
+
+void report_conflicts(const std::vector<PropertyRow>& rows, Reporter& report) {
+  std::map<std::pair<std::string, std::string>, const PropertyRow*> first;
+  const auto shown = [](const PropertyRow& row) {
+    return row.unit.empty() ? row.measure : row.measure + " in " + row.unit;
+  };
+  for (const PropertyRow& row : rows) {
+    const PropertyRow& before = *first.emplace(std::pair(row.set, row.property), &row).first->second;
+    if (before.measure == row.measure && before.unit == row.unit) continue;
+    report.file_error(0, 0,
+                      "'" + row.set + "." + row.property + "' is " + shown(before) + " in '" + before.place + "' and " +
+                          shown(row) + " in '" + row.place + "'",
+                      "give it one measure and unit, or leave one of the plugins out");
+  }
+}
+
+std::string csv_field(const std::string& text) {
+  if (text.find_first_of(",\"") == std::string::npos) return text;
+  std::string quoted = "\"";
+  for (const char c : text) quoted += c == '"' ? std::string("\"\"") : std::string(1, c);
+  return quoted + "\"";
+}
+
+}  // namespace
+
+std::vector<PropertyRow> read_property_lists(const std::vector<std::filesystem::path>& lists, Reporter& report) {
+  std::vector<PropertyRow> rows;
+  for (const std::filesystem::path& list : lists) read_list(list, report, rows);
+  report_conflicts(rows, report);
+  return rows;
+}
+
+std::string property_list_text(const std::vector<PropertyRow>& rows) {
+  std::vector<const PropertyRow*> sorted;
+  std::set<std::tuple<std::string, std::string, std::string>> listed;
+  for (const PropertyRow& row : rows) {
+    if (listed.emplace(row.set, row.property, row.on).second) sorted.push_back(&row);
+  }
+  std::stable_sort(sorted.begin(), sorted.end(), [](const PropertyRow* a, const PropertyRow* b) {
+    return std::pair(a->set.starts_with(kOurPrefix), a->set) < std::pair(b->set.starts_with(kOurPrefix), b->set);
+  });
+  std::string text = std::string(kIntroduction) + std::string(kHeader) + "\n";
+  for (const PropertyRow* row : sorted) {
+    text += joined({csv_field(row->set), csv_field(row->property), csv_field(row->on), csv_field(row->measure),
+                    csv_field(row->unit), csv_field(row->meaning)},
+                   ",") +
+            "\n";
+  }
+  return text;
+}
+
+}  // namespace panel_dossier

@@ -1,0 +1,31 @@
+// Lists of the properties that the program and its plugins read: schemas/model_properties.csv and the plugins' own.
+#pragma once
+
+#include <filesystem>
+#include <string>
+#include <vector>
+
+#include "core/intake/document/reporter.h"
+
+namespace panel_dossier {
+
+struct PropertyRow {
+  std::string set;
+  std::string property;
+  std::string on;       ///< entity that the set hangs on
+  std::string measure;  ///< IFC measure type, or entity of a quantity
+  std::string unit;     ///< inside the program; empty for none
+  std::string meaning;
+  std::string place;  ///< `FILE:LINE`
+};
+
+/// All rows of the lists, one list after the other. Reports as errors a file that cannot be read, a line without the
+/// six fields, and a property that has another measure or unit in a row before, with the places of both.
+std::vector<PropertyRow> read_property_lists(const std::vector<std::filesystem::path>& lists, Reporter& report);
+
+/// One list for those who set up an export: sets of the standard before those of ours, each in alphabetical order,
+/// their properties in the order of the rows; one that stands in several lists comes once, as the first of them says
+/// it.
+std::string property_list_text(const std::vector<PropertyRow>& rows);
+
+}  // namespace panel_dossier
