@@ -1,40 +1,46 @@
 // The quantities discipline: areas, masses, cutting lists, fixings, loads and times from the same parts.
 #include <filesystem>
+#include <memory>
+#include <string_view>
+#include <vector>
 
 #include "core/api/plugin.h"
 #include "plugins/quantities/checks.h"
-#include "plugins/quantities/programme/costs.h"
-#include "plugins/quantities/programme/rates.h"
-#include "plugins/quantities/project_findings.h"
+#include "plugins/quantities/outputs.h"
 
 namespace panel_dossier::quantities {
+
+class QuantitiesRun final : public PluginRun {
+ public:
+  QuantitiesRun(const Project& project, const Settings& settings) : project_(project), settings_(settings) {}
+
+  CheckOutcome check_panel(const Panel& panel) const override {
+    return quantities::check_panel(panel, project_, settings_);
+  }
+  CheckOutcome check_project(const std::vector<PanelFindings>& panels) const override {
+    return quantities::check_project(project_, panels, settings_);
+  }
+  std::vector<OutputRow> panel_rows(std::string_view output, const PanelFindings& panel) const override {
+    return quantities::panel_rows(output, project_, panel);
+  }
+  std::vector<OutputRow> project_rows(std::string_view output, const std::vector<Finding>& findings) const override {
+    return quantities::project_rows(output, findings);
+  }
+
+ private:
+  const Project& project_;
+  const Settings& settings_;
+};
 
 class QuantitiesPlugin final : public Plugin {
  public:
   explicit QuantitiesPlugin(const std::filesystem::path& /*data_dir*/) {}
 
   const PluginInfo& info() const override { return info_; }
+  const std::vector<CheckDeclaration>& checks() const override { return quantities::checks(); }
 
-  std::vector<Finding> check_panel(const Panel& panel, const Project& project,
-                                   const Settings& settings) const override {
-    std::vector<Finding> findings{area(panel, settings),
-                                  mass(panel, project),
-                                  centre_of_gravity(panel, project),
-                                  take_off_measures(panel, project, settings),
-                                  cutting_list(panel, project, settings),
-                                  fixings(panel, project),
-                                  assembly(panel, project, settings),
-                                  as_built_size(panel, settings),
-                                  loads(panel, project),
-                                  erection_time(panel, settings)};
-    // Optional: without rates nobody asked for costs.
-    if (rates_given(settings)) findings.push_back(costs(panel, project, settings));
-    return findings;
-  }
-
-  std::vector<Finding> check_project(const Project& project, const std::vector<PanelFindings>& panels,
-                                     const Settings& settings) const override {
-    return project_findings(project, panels, settings);
+  std::unique_ptr<PluginRun> prepare(const Project& project, const Settings& settings) const override {
+    return std::make_unique<QuantitiesRun>(project, settings);
   }
 
  private:

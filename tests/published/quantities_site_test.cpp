@@ -7,7 +7,6 @@
 #include <utility>
 #include <vector>
 
-#include "plugins/quantities/delivery/balance.h"
 #include "plugins/quantities/delivery/packing.h"
 #include "plugins/quantities/programme/programme_calendar.h"
 #include "plugins/quantities/programme/programme_schedule.h"

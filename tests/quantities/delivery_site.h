@@ -9,7 +9,7 @@
 
 #include "core/api/plugin.h"
 #include "plugins/quantities/checks.h"
-#include "plugins/quantities/delivery/finding.h"
+#include "plugins/quantities/delivery/deliveries.h"
 #include "tests/quantities/cassette.h"
 
 namespace panel_dossier::quantities::test {

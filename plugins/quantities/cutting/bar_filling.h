@@ -1,4 +1,4 @@
-// Bars one after another, each filled as well as the pieces left allow.
+// Bars for the pieces that are left: one after another, or at least length when they are few.
 #pragma once
 
 #include <vector>
@@ -11,5 +11,12 @@ namespace panel_dossier::quantities {
 /// join it (subset sum by bit sets); and again until none is left. Good for the last bars of a plan, and for demands of
 /// very many lengths. Deterministic. Precondition: every piece fits the longest stock.
 std::vector<CutPattern> fill_bars(const std::vector<LengthDemand>& demands, const StockRules& rules);
+
+/// Most pieces that `exact_bars` takes; its time grows threefold with each.
+inline constexpr int kMostPiecesExactly = 11;
+
+/// Bars that buy the least stock length, by dynamic programming over all sets of pieces. Precondition: at most
+/// `kMostPiecesExactly` pieces, each fitting the longest stock.
+std::vector<CutPattern> exact_bars(const std::vector<LengthDemand>& demands, const StockRules& rules);
 
 }  // namespace panel_dossier::quantities

@@ -1,4 +1,4 @@
-// The pieces that the workshop cuts for a panel, by blank size.
+// The pieces that the workshop cuts for a panel, by blank size, and their net measures.
 #pragma once
 
 #include <cstddef>
@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "core/api/model/panel.h"
+#include "core/api/model/part.h"
 
 namespace panel_dossier::quantities {
 
@@ -49,5 +50,11 @@ struct CutParts {
 
 /// Framing members, sheets, insulation, membranes and cladding. Fasteners and parts of kind `other` are not cut.
 CutParts cut_parts(const Panel& panel);
+
+/// m³: as the part is, else of its blank.
+double net_volume_m3(const CutPart& cut, const Part& part);
+
+/// Length in m of a framing member; area of the face in m², openings left out, of any other part.
+double net_measure(const CutPart& cut, const Part& part);
 
 }  // namespace panel_dossier::quantities

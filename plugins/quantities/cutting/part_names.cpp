@@ -1,5 +1,6 @@
 #include "plugins/quantities/cutting/part_names.h"
 
+#include <algorithm>
 #include <charconv>
 #include <cstddef>
 #include <cstdint>
@@ -55,9 +56,27 @@ std::string part_names(const std::vector<std::string>& names) {
   return text;
 }
 
-std::string material_name(const Project& project, const Part& part) {
-  const Material* material = material_at(project, part.material);
-  return material == nullptr ? "not stated" : material->name;
+MaterialKey material_key(const Project& project, std::optional<std::size_t> material) {
+  const Material* found = material_at(project, material);
+  return {found == nullptr ? "not stated" : found->name, material};
+}
+
+std::size_t materials_named(const Project& project, const std::string& name) {
+  return static_cast<std::size_t>(std::count_if(project.materials.begin(), project.materials.end(),
+                                                [&name](const Material& other) { return other.name == name; }));
+}
+
+std::string printed_name(const Project& project, const MaterialKey& material) {
+  const std::size_t all = material.index ? materials_named(project, material.name) : 1;
+  if (all < 2) return material.name;
+  const auto end = project.materials.begin() + static_cast<std::ptrdiff_t>(*material.index + 1);
+  const auto place = std::count_if(project.materials.begin(), end,
+                                   [&material](const Material& other) { return other.name == material.name; });
+  return material.name + " (" + std::to_string(place) + " of " + std::to_string(all) + " of this name)";
+}
+
+std::string storey_name(const Project& project, std::size_t index) {
+  return index < project.storeys.size() ? project.storeys[index].name : "no storey";
 }
 
 std::string millimetres_text(Micrometres length) {

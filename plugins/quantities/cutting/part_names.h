@@ -1,6 +1,9 @@
-// Names of parts, materials and sections as tables show them.
+// Names of parts, materials, sections and storeys as tables show them.
 #pragma once
 
+#include <compare>
+#include <cstddef>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -13,8 +16,27 @@ namespace panel_dossier::quantities {
 /// and keeps its digits is shortened: `Stud 01 to 05`.
 std::string part_names(const std::vector<std::string>& names);
 
-/// Name of the part's material, else `not stated`.
-std::string material_name(const Project& project, const Part& part);
+/// A material as rows are gathered and sorted: by name, and two of one name apart by their place in the project.
+struct MaterialKey {
+  std::string name;                  ///< `not stated` without a material
+  std::optional<std::size_t> index;  ///< into Project::materials
+
+  auto operator<=>(const MaterialKey&) const = default;
+};
+
+/// In place of a material: windows and doors that the factory fits.
+inline constexpr const char* kFillings = "windows and doors, factory fitted";
+
+MaterialKey material_key(const Project& project, std::optional<std::size_t> material);
+
+/// How many materials of the project bear the name.
+std::size_t materials_named(const Project& project, const std::string& name);
+
+/// The name; `softwood (2 of 3 of this name)` where others of the project bear it too, counted in the export's order.
+std::string printed_name(const Project& project, const MaterialKey& material);
+
+/// Name of the storey, `no storey` for an index beyond the project's storeys.
+std::string storey_name(const Project& project, std::size_t index);
 
 /// A length in mm without unit: whole where it is, else with one decimal.
 std::string millimetres_text(Micrometres length);

@@ -7,8 +7,8 @@
 
 #include "core/api/support/units.h"
 #include "plugins/quantities/cutting/cut_parts.h"
+#include "plugins/quantities/cutting/cutting_problem.h"
 #include "plugins/quantities/cutting/knapsack.h"
-#include "plugins/quantities/cutting/length_units.h"
 
 namespace panel_dossier::quantities {
 

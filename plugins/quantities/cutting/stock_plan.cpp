@@ -10,7 +10,6 @@
 #include "plugins/quantities/cutting/bar_filling.h"
 #include "plugins/quantities/cutting/bar_packing.h"
 #include "plugins/quantities/cutting/column_generation.h"
-#include "plugins/quantities/cutting/exact_bars.h"
 #include "plugins/quantities/cutting/stock_bound.h"
 
 namespace panel_dossier::quantities {

@@ -1,5 +1,7 @@
-// A loaded vehicle, drawn.
+// Loaded vehicles and the storeys that they supply, drawn.
 #pragma once
+
+#include <vector>
 
 #include "core/api/finding/drawing.h"
 #include "plugins/quantities/delivery/report.h"
@@ -12,5 +14,10 @@ Drawing load_side_views(const DeliveryList& list, std::size_t index, const Vehic
 
 /// The same load from above, the unloading side below, with kingpin, axle group and centre of gravity.
 Drawing load_plan(const DeliveryList& list, std::size_t index, const Vehicle& vehicle);
+
+/// One plan a storey that has panels, each panel a rectangle with the hatch of its load and the load's number outside
+/// it; below it a legend of the storey's loads. Rectangles are at least a twentieth of the plan thick; hatches repeat
+/// after the ninth load.
+std::vector<Drawing> storey_plans(const DeliveryList& list);
 
 }  // namespace panel_dossier::quantities

@@ -89,6 +89,27 @@ std::size_t divided_up(double whole, double part) {
 
 }  // namespace
 
+DeliveryItem delivery_item(const Panel& panel, std::size_t index, double mass_kg, const Vec3& centre_m,
+                           const Vehicle& vehicle) {
+  const Micrometres width = micrometres(panel.width_m.value);
+  const Micrometres height = micrometres(panel.height_m.value);
+  const Micrometres thickness = micrometres(panel.thickness_m.value);
+  const Micrometres from_left = micrometres(centre_m.x);
+  const Micrometres from_inside = micrometres(centre_m.y);
+  const Micrometres from_foot = micrometres(centre_m.z);
+  DeliveryItem item;
+  item.panel = index;
+  item.thickness = thickness;
+  item.mass = milligrams(mass_kg);
+  item.on_foot = width >= height || height + vehicle.rack_base <= vehicle.height;
+  item.length = item.on_foot ? width : height;
+  item.height = item.on_foot ? height : width;
+  item.centre = item.on_foot ? from_left : from_foot;
+  item.rise = item.on_foot ? from_foot : from_left;
+  item.across = item.on_foot ? from_inside : thickness - from_inside;
+  return item;
+}
+
 std::vector<Load> pack_loads(const Items& items, const Vehicle& vehicle) {
   std::vector<Load> loads;
   Load open;
@@ -155,6 +176,43 @@ LoadBounds load_bounds(const Items& items, const Vehicle& vehicle) {
       divided_up(kilograms(mass), kilograms(vehicle.payload - vehicle.racks)),
       divided_up(floor_m2, metres(vehicle.bed_length + vehicle.spacer) * metres(vehicle.bed_width + vehicle.spacer)),
       (rows + rows_on_a_bed - 1) / rows_on_a_bed};
+}
+
+double LoadBalance::difference() const {
+  return std::abs(kilograms(far_side - unloading_side)) / kilograms(far_side + unloading_side);
+}
+
+LoadBalance balance_of(const Load& load, const std::vector<DeliveryItem>& items, const Vehicle& vehicle) {
+  const std::vector<Micrometres> edges = row_edges(load, vehicle);
+  const Micrometres middle = vehicle.bed_width / 2;
+  LoadBalance balance;
+  double moment_across_kgm = 0.0;
+  double moment_up_kgm = 0.0;
+  for (const PlacedItem& placed : load.items) {
+    const DeliveryItem& item = items[placed.item];
+    const Micrometres edge = edges[placed.row];
+    const Micrometres before_middle = std::clamp<Micrometres>(middle - edge, 0, item.thickness);
+    const double share = metres(before_middle) / metres(item.thickness);
+    const Milligrams near = std::llround(share * static_cast<double>(item.mass));
+    balance.unloading_side += near;
+    balance.far_side += item.mass - near;
+    moment_across_kgm += kilograms(item.mass) * metres(edge + item.across - middle);
+    moment_up_kgm += kilograms(item.mass) * metres(vehicle.rack_base + item.rise);
+  }
+  balance.offset_m = moment_across_kgm / kilograms(load.mass);
+  balance.rise_m = moment_up_kgm / kilograms(load.mass);
+  return balance;
+}
+
+std::vector<Micrometres> row_edges(const Load& load, const Vehicle& vehicle) {
+  std::vector<Micrometres> edges;
+  edges.reserve(load.rows.size());
+  Micrometres at = (vehicle.bed_width - rows_width(load, vehicle)) / 2;
+  for (const Micrometres thickness : load.rows) {
+    edges.push_back(at);
+    at += thickness + vehicle.spacer;
+  }
+  return edges;
 }
 
 }  // namespace panel_dossier::quantities

@@ -1,10 +1,11 @@
-// Packing panels on vehicles in the order of erection.
+// Packing panels on vehicles in the order of erection, and how the loads balance.
 #pragma once
 
 #include <cstddef>
 #include <string>
 #include <vector>
 
+#include "core/api/model/panel.h"
 #include "plugins/quantities/delivery/vehicle.h"
 
 namespace panel_dossier::quantities {
@@ -21,6 +22,13 @@ struct DeliveryItem {
   Micrometres rise = 0;    ///< of gravity, above the edge that it stands on
   bool on_foot = true;
 };
+
+/// The panel upright on its foot where the vehicle's height allows it, for then nobody has to turn it up on site; else
+/// on its longer side. On its foot its left edge, seen from inside, points to the headboard and its inner face to the
+/// unloading side; on its left edge its foot points to the headboard and its outer face to the unloading side.
+/// `centre_m` is its centre of gravity in its own frame, `index` its place in the project.
+DeliveryItem delivery_item(const Panel& panel, std::size_t index, double mass_kg, const Vec3& centre_m,
+                           const Vehicle& vehicle);
 
 struct PlacedItem {
   std::size_t item = 0;   ///< index into the items
@@ -60,5 +68,23 @@ struct LoadBounds {
 };
 
 LoadBounds load_bounds(const std::vector<DeliveryItem>& items, const Vehicle& vehicle);
+
+/// Of the panels of one load; the racks are not in it.
+struct LoadBalance {
+  Milligrams unloading_side = 0;  ///< nearer to the unloading side than the bed's middle
+  Milligrams far_side = 0;        ///< the rest
+  double offset_m = 0.0;          ///< centre of gravity from the bed's middle, positive to the far side
+  double rise_m = 0.0;            ///< centre of gravity above the deck
+
+  /// The difference between the sides as a share of both, from 0 to 1.
+  double difference() const;
+};
+
+/// Rows stand in the middle of the bed, each panel against its row's face on the unloading side. A panel over the
+/// bed's middle counts on each side by its thickness there. Precondition: the load is not empty.
+LoadBalance balance_of(const Load& load, const std::vector<DeliveryItem>& items, const Vehicle& vehicle);
+
+/// Where each row begins, from the unloading side of the bed.
+std::vector<Micrometres> row_edges(const Load& load, const Vehicle& vehicle);
 
 }  // namespace panel_dossier::quantities

@@ -2,7 +2,8 @@
 
 #include "core/api/support/exact_sum.h"
 #include "core/api/support/units.h"
-#include "plugins/quantities/delivery/balance.h"
+#include "plugins/quantities/cutting/part_names.h"
+#include "plugins/quantities/delivery/packing.h"
 
 namespace panel_dossier::quantities {
 
@@ -67,7 +68,8 @@ Table panel_table(const DeliveryList& list) {
                {"mass", "kg"},
                {"erected on", ""},
                {"global id", ""}},
-              {}};
+              {},
+              kPanelsByLoad};
   const Project& project = list.project;
   for (std::size_t i = 0; i < list.loads.size(); ++i) {
     const Load& load = list.loads[i];
@@ -76,7 +78,7 @@ Table panel_table(const DeliveryList& list) {
       const DeliveryItem& item = list.items[placed.item];
       const Panel& panel = project.panels[item.panel];
       table.rows.push_back({static_cast<double>(i + 1), static_cast<double>(place + 1), panel.mark,
-                            panel.storey ? project.storeys[*panel.storey].name : std::string("no storey"),
+                            storey_name(project, panel.storey.value_or(project.storeys.size())),
                             static_cast<double>(placed.row + 1), metres(load.set_back + placed.front),
                             std::string(item.on_foot ? "foot" : "left edge"), kilograms(item.mass),
                             date_of(list.dates.erected, item.panel), panel.global_id});

@@ -27,7 +27,9 @@ struct DeliveryList {
 Table load_table(const DeliveryList& list);
 /// One row a load: mass on either side of the bed, and where the panels' centre of gravity lies across and above it.
 Table balance_table(const DeliveryList& list, const Vehicle& vehicle);
-/// `Panels by load`: one row a panel in the order of erection. The pipeline writes deliveries.csv from it.
+/// The id of the table of panels, from which deliveries.csv is drawn.
+inline constexpr const char* kPanelsByLoad = "panels_by_load";
+/// One row a panel in the order of erection.
 Table panel_table(const DeliveryList& list);
 
 }  // namespace panel_dossier::quantities

@@ -11,16 +11,21 @@ constexpr double kMilligramsInKilogram = 1.0e6;
 /// A milligram: far above the rounding of a lever of doubles, far below any weighbridge.
 constexpr double kRounding_kg = 1.0e-6;
 
-double read(FindingBuilder& finding, const Settings& settings, const char* name, const std::string& key,
-            const char* unit) {
+/// What a setting is called in the finding.
+struct Called {
+  const char* name;
+  const char* symbol;
+  const char* unit;
+};
+
+double read(FindingBuilder& finding, const Settings& settings, const Called& as, const std::string& key) {
   const std::string missing = "setting '" + key + "' is missing or not above 0";
-  return finding.positive(name, "", unit, settings.number(key), missing).value_or(0.0);
+  return finding.positive(as.name, as.symbol, as.unit, settings.number(key), missing).value_or(0.0);
 }
 
-double read_from_zero(FindingBuilder& finding, const Settings& settings, const char* name, const std::string& key,
-                      const char* unit) {
+double read_from_zero(FindingBuilder& finding, const Settings& settings, const Called& as, const std::string& key) {
   const std::string missing = "setting '" + key + "' is missing; 0 when there is none";
-  const double value = finding.number(name, "", unit, settings.number(key), missing).value_or(0.0);
+  const double value = finding.number(as.name, as.symbol, as.unit, settings.number(key), missing).value_or(0.0);
   if (value < 0.0) finding.missing("setting '" + key + "' must not be negative");
   return value;
 }
@@ -58,24 +63,27 @@ Milligrams milligrams(double value_kg) {
 Vehicle read_vehicle(FindingBuilder& finding, const Settings& settings) {
   const std::string shared = "structural.transport.";
   const std::string own = "quantities.transport.";
-  const auto length = [&](const char* name, const std::string& key) { return read(finding, settings, name, key, "m"); };
+  const auto length = [&](const char* name, const std::string& key) {
+    return read(finding, settings, {name, "", "m"}, key);
+  };
   Vehicle vehicle;
   vehicle.bed_length = micrometres(length("length of the load bed", shared + "bed_length_m"));
   vehicle.bed_width = micrometres(length("width of the load bed", own + "bed_width_m"));
   const double deck_m = length("height of the deck above the road", shared + "deck_height_m");
   vehicle.height = micrometres(length("height that the route allows", shared + "overall_height_m") - deck_m);
-  vehicle.rack_base =
-      micrometres(read_from_zero(finding, settings, "height of the rack under the panels", own + "rack_base_m", "m"));
+  vehicle.rack_base = micrometres(
+      read_from_zero(finding, settings, {"height of the rack under the panels", "", "m"}, own + "rack_base_m"));
   vehicle.spacer =
-      micrometres(read_from_zero(finding, settings, "clear distance between panels", own + "spacer_m", "m"));
-  vehicle.payload = milligrams(read(finding, settings, "payload of the vehicle", shared + "payload_kg", "kg"));
+      micrometres(read_from_zero(finding, settings, {"clear distance between panels", "", "m"}, own + "spacer_m"));
+  vehicle.payload = milligrams(read(finding, settings, {"payload of the vehicle", "P", "kg"}, shared + "payload_kg"));
   vehicle.racks =
-      milligrams(read_from_zero(finding, settings, "mass of the racks on a vehicle", own + "rack_kg", "kg"));
+      milligrams(read_from_zero(finding, settings, {"mass of the racks on a vehicle", "m_r", "kg"}, own + "rack_kg"));
   vehicle.kingpin_m = length("kingpin behind the headboard", own + "kingpin_m");
   vehicle.axle_group_m = length("middle of the axle group behind the headboard", own + "axle_group_m");
-  vehicle.kingpin_limit_kg = read(finding, settings, "load that the kingpin may take", own + "kingpin_limit_kg", "kg");
+  vehicle.kingpin_limit_kg =
+      read(finding, settings, {"load that the kingpin may take", "", "kg"}, own + "kingpin_limit_kg");
   vehicle.axle_group_limit_kg =
-      read(finding, settings, "load that the axle group may take", own + "axle_group_limit_kg", "kg");
+      read(finding, settings, {"load that the axle group may take", "", "kg"}, own + "axle_group_limit_kg");
   vehicle.side_balance_limit = read_side_balance(finding, settings);
   check_together(finding, vehicle);
   return vehicle;

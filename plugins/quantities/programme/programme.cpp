@@ -1,12 +1,16 @@
 #include "plugins/quantities/programme/programme.h"
 
 #include <algorithm>
+#include <cmath>
+#include <cstddef>
 #include <map>
+#include <optional>
 #include <string>
 #include <utility>
 
 #include "core/api/finding/finding_builder.h"
 #include "core/api/finding/panel_values.h"
+#include "core/api/model/settings.h"
 #include "core/api/support/fixed_text.h"
 #include "core/api/support/units.h"
 #include "plugins/quantities/cutting/part_names.h"
@@ -14,9 +18,97 @@
 #include "plugins/quantities/programme/programme_days.h"
 #include "plugins/quantities/programme/programme_report.h"
 #include "plugins/quantities/programme/programme_schedule.h"
-#include "plugins/quantities/programme/programme_site.h"
 
 namespace panel_dossier::quantities {
+
+const CheckDeclaration kProgrammeCheck{
+    .id = "quantities.programme",
+    .title = "Programme of erection",
+    .project_title = {},
+    .sentence =
+        "Every panel is lifted and fixed on one working day by one crane with its crew, in the order of erection "
+        "and after what bears it; beside the number of days stands the number that no programme can save.",
+    .clause = "List scheduling in the order of erection (common practice); dates by ISO 8601-1:2019",
+    .units = {"working days"},
+    .kind = CheckKind::figure,
+    .scope = CheckScope::project,
+    .inputs = {optional_property("Panel_Identity.ErectionOrder"), optional_property("Panel_Identity.After"),
+               optional_property("Pset_WallCommon.LoadBearing"), setting("quantities.crew_area_rate_m2_per_h"),
+               setting("quantities.crew.people"), setting("quantities.cranes"), setting("quantities.hours_per_day"),
+               setting("quantities.crane_hours_per_day"), setting("quantities.start_date"),
+               setting("quantities.working_days.*"), optional_setting("quantities.holidays.*"),
+               optional_setting("quantities.transport.lead_working_days")},
+    .limits = {"Time lost to wind, weather, late vehicles and inspections.", "A programme of the other trades.",
+               "How large the storage on site is.", "The sequence of temporary stability: it is the engineer's."},
+    .role = {}};
+
+namespace {
+
+struct Site {
+  double people = 0.0;  ///< of one crew; each crane has one
+  MicroHours crew_day = 0;
+  MicroHours lifting_day = 0;  ///< the shorter of the crew's and the crane's day
+  std::size_t cranes = 0;
+  /// Working days from a load's arrival to its first panel; none when the settings do not say, which counts as 0.
+  std::optional<std::size_t> lead_days;
+};
+
+constexpr double kMostCranes = 100.0;
+/// A quarter of a year on site is storage, not delivery.
+constexpr double kMostLeadDays = 60.0;
+constexpr double kHoursOfADay = 24.0;
+
+double read(FindingBuilder& finding, const Settings& settings, const char* name, const char* symbol, const char* unit,
+            const std::string& key) {
+  return finding.positive(name, symbol, unit, settings.number(key), "setting '" + key + "' is missing or not above 0")
+      .value_or(0.0);
+}
+
+MicroHours read_hours(FindingBuilder& finding, const Settings& settings, const char* name, const char* symbol,
+                      const std::string& key) {
+  const double hours = read(finding, settings, name, symbol, "h", key);
+  if (hours <= kHoursOfADay) return micro_hours(hours);
+  finding.missing("setting '" + key + "' must be at most 24, the hours of a day");
+  return 0;
+}
+
+std::size_t read_cranes(FindingBuilder& finding, const Settings& settings) {
+  const double cranes = read(finding, settings, "cranes, each with a crew", "n_c", "", "quantities.cranes");
+  if (cranes <= kMostCranes && std::floor(cranes) == cranes) return static_cast<std::size_t>(cranes);
+  finding.missing("setting 'quantities.cranes' must be a whole number from 1 to 100");
+  return 0;
+}
+
+std::optional<std::size_t> read_lead_days(FindingBuilder& finding, const Settings& settings) {
+  const std::string key = "quantities.transport.lead_working_days";
+  if (settings.all().count(key) == 0) return std::nullopt;
+  const std::string wrong = "setting '" + key + "' must be a whole number from 0 to 60";
+  const auto days =
+      finding.number("working days from arrival to the load's first panel", "", "", settings.number(key), wrong);
+  if (!days) return std::nullopt;
+  if (*days >= 0.0 && *days <= kMostLeadDays && std::floor(*days) == *days) return static_cast<std::size_t>(*days);
+  finding.missing(wrong);
+  return std::nullopt;
+}
+
+/// Reads `quantities.crew.people`, `cranes`, `hours_per_day`, `crane_hours_per_day`, `crew_area_rate_m2_per_h` and
+/// `transport.lead_working_days` as inputs of the finding; notes what is missing or cannot be used.
+Site read_site(FindingBuilder& finding, const Settings& settings) {
+  read(finding, settings, "gross area that one crew erects in an hour", "r", "m²/h",
+       "quantities.crew_area_rate_m2_per_h");
+  Site site;
+  site.people = read(finding, settings, "people of one crew, with crane operative and slinger", "n_p", "",
+                     "quantities.crew.people");
+  site.crew_day = read_hours(finding, settings, "working hours of a day", "d_w", "quantities.hours_per_day");
+  const MicroHours crane_day =
+      read_hours(finding, settings, "hours of a day in which a crane lifts", "d_c", "quantities.crane_hours_per_day");
+  site.lifting_day = std::min(site.crew_day, crane_day);
+  site.cranes = read_cranes(finding, settings);
+  site.lead_days = read_lead_days(finding, settings);
+  return site;
+}
+
+}  // namespace
 
 namespace {
 
@@ -81,9 +173,9 @@ void add_steps(FindingBuilder& finding, const std::vector<ErectionTask>& tasks, 
   const auto fewest = static_cast<double>(fewest_days(total, site.cranes, site.lifting_day));
   finding.step("panels", "n", static_cast<double>(tasks.size()), "")
       .step("crane hours of all panels, see quantities.erection_time", "Σt", hours(total), "h")
-      .step("hours of lifting in a day", "d", hours(site.lifting_day), "h", "the shorter of crew's and crane's day")
-      .step("labour while panels are lifted", "", site.people * hours(total), "person·h", "people of a crew · Σt")
-      .step("working days that no programme can save", "N_min", fewest, "", "N_min = Σt / (n_c·d), rounded up")
+      .step("hours of lifting in a day", "d", hours(site.lifting_day), "h", "d = min(d_w; d_c)")
+      .step("labour while panels are lifted", "W", site.people * hours(total), "person·h", "W = n_p·Σt")
+      .step("working days that no programme can save", "N_min", fewest, "")
       .step("working days of the programme", "N", static_cast<double>(dates.size()), "")
       .step_text("first day", dates.front())
       .step_text("last day", dates.back());
@@ -128,6 +220,7 @@ void add_notes(FindingBuilder& finding, const ErectionSequence& sequence, const 
   finding.note(
       "A panel's hours take its crew and its crane together. A day holds as many as the shorter of the crew's hours "
       "and the crane's hours of lifting; what else the crew does in its day is not planned here.");
+  finding.note("No programme takes fewer days than Σt over n_c·d, rounded up.");
   if (!starts_on_working_day(calendar)) {
     finding.note("Setting 'quantities.start_date' is no working day: work begins on the next one.");
   }
@@ -150,15 +243,14 @@ void add_notes(FindingBuilder& finding, const ErectionSequence& sequence, const 
 
 Programme plan_programme(const Project& project, const std::vector<PanelFindings>& panels, const Settings& settings,
                          const ErectionSequence& sequence, const std::vector<std::size_t>& loads) {
-  FindingBuilder finding("quantities.programme", "Programme of erection", "",
-                         "List scheduling in the order of erection (common practice); dates by ISO 8601-1:2019");
+  FindingBuilder finding(kProgrammeCheck, "");
   finding.decimals(0);
   const Site site = read_site(finding, settings);
   const WorkCalendar calendar = read_calendar(finding, settings);
   for (const std::string& problem : sequence.problems) finding.missing(problem);
-  const PanelValues times = panel_values(panels, "quantities.erection_time");
+  const PanelValues times = panel_values(panels, kErectionTimeCheck.id);
   if (!times.whole() && !project.panels.empty()) {
-    finding.missing(times.what_is_missing("quantities.erection_time"));
+    finding.missing(times.what_is_missing(kErectionTimeCheck.id));
   }
   if (finding.incomplete()) return {finding.not_assessed(), {}};
   const std::vector<ErectionTask> tasks = tasks_of(finding, project, times, sequence, site);

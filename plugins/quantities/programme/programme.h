@@ -6,10 +6,12 @@
 
 #include "core/api/finding/finding.h"
 #include "core/api/plugin.h"
-#include "plugins/quantities/delivery/order.h"
 #include "plugins/quantities/delivery/report.h"
+#include "plugins/quantities/programme/order.h"
 
 namespace panel_dossier::quantities {
+
+extern const CheckDeclaration kProgrammeCheck;
 
 struct Programme {
   Finding finding;      ///< `quantities.programme`: working days

@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "core/api/support/exact_sum.h"
+#include "plugins/quantities/cutting/part_names.h"
 
 namespace panel_dossier::quantities {
 
@@ -29,7 +30,7 @@ StoreyKey key_of(const ScheduledPanels& scheduled, std::size_t slot) {
 
 std::string name_of(const ScheduledPanels& scheduled, const StoreyKey& key) {
   const Project& project = scheduled.project;
-  const std::string storey = key.second < project.storeys.size() ? project.storeys[key.second].name : "no storey";
+  const std::string storey = storey_name(project, key.second);
   return project.buildings.size() > 1 ? key.first + ", " + storey : storey;
 }
 

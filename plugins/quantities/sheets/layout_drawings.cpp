@@ -1,13 +1,88 @@
 #include "plugins/quantities/sheets/layout_drawings.h"
 
 #include <algorithm>
+#include <optional>
 #include <string>
+#include <utility>
 
 #include "core/api/support/geometry.h"
 #include "plugins/quantities/cutting/part_names.h"
-#include "plugins/quantities/sheets/sheet_offcuts.h"
 
 namespace panel_dossier::quantities {
+
+namespace {
+
+enum class Along { x, y };
+
+struct Region {
+  Micrometres x_min = 0;
+  Micrometres x_max = 0;
+  Micrometres y_min = 0;
+  Micrometres y_max = 0;
+  std::vector<PlacedPiece> pieces;
+};
+
+Micrometres low(const PlacedPiece& piece, Along along) {
+  return along == Along::x ? piece.x : piece.y;
+}
+
+Micrometres high(const PlacedPiece& piece, Along along) {
+  return low(piece, along) + (along == Along::x ? piece.size.width : piece.size.length);
+}
+
+/// Where the first cut through the region may start, behind or before a piece, that parts something and crosses none.
+std::optional<Micrometres> cut_along(const Region& region, Along along, Micrometres kerf) {
+  const Micrometres start = along == Along::x ? region.x_min : region.y_min;
+  const Micrometres end = along == Along::x ? region.x_max : region.y_max;
+  std::optional<Micrometres> first;
+  for (const PlacedPiece& candidate : region.pieces) {
+    for (const Micrometres line : {high(candidate, along), low(candidate, along) - kerf}) {
+      const auto crossed = [&](const PlacedPiece& piece) {
+        return low(piece, along) < line + kerf && high(piece, along) > line;
+      };
+      if (line <= start || line + kerf >= end || (first && line >= *first)) continue;
+      if (std::none_of(region.pieces.begin(), region.pieces.end(), crossed)) first = line;
+    }
+  }
+  return first;
+}
+
+/// Both sides of a cut that starts at `line`.
+std::pair<Region, Region> parted(const Region& region, Along along, Micrometres line, Micrometres kerf) {
+  Region below = region;
+  Region above = region;
+  below.pieces.clear();
+  above.pieces.clear();
+  (along == Along::x ? below.x_max : below.y_max) = line;
+  (along == Along::x ? above.x_min : above.y_min) = line + kerf;
+  for (const PlacedPiece& piece : region.pieces) {
+    (high(piece, along) <= line ? below : above).pieces.push_back(piece);
+  }
+  return {std::move(below), std::move(above)};
+}
+
+void add_offcuts(const Region& region, Micrometres kerf, std::vector<Offcut>& offcuts) {
+  if (region.pieces.empty()) {
+    const FlatSize size{region.x_max - region.x_min, region.y_max - region.y_min};
+    if (size.width > 0 && size.length > 0) offcuts.push_back({region.x_min, region.y_min, size});
+    return;
+  }
+  const auto across_x = cut_along(region, Along::x, kerf);
+  const auto across_y = cut_along(region, Along::y, kerf);
+  if (!across_x && !across_y) return;
+  const Along along = across_x ? Along::x : Along::y;
+  const auto [below, above] = parted(region, along, across_x ? *across_x : *across_y, kerf);
+  add_offcuts(below, kerf, offcuts);
+  add_offcuts(above, kerf, offcuts);
+}
+
+}  // namespace
+
+std::vector<Offcut> offcuts_of(const CutSheet& cut, Micrometres kerf) {
+  std::vector<Offcut> offcuts;
+  add_offcuts({0, cut.sheet.width, 0, cut.sheet.length, cut.pieces}, kerf, offcuts);
+  return offcuts;
+}
 
 namespace {
 
@@ -19,12 +94,12 @@ Polygon outline_of(Micrometres x, Micrometres y, const FlatSize& size) {
   return rectangle(metres(x), metres(y), metres(x + size.width), metres(y + size.length));
 }
 
-std::string title_of(const LayoutPlace& place) {
+std::string title_of(const Project& project, const LayoutPlace& place) {
   const SheetPlan& plan = *place.plan;
   const std::string batch = plan.batch.empty() ? "" : ", batch " + plan.batch;
   const int times = place.layout->times;
-  return plan.material + " " + millimetres_text(plan.thickness) + " mm" + batch + ": " + std::to_string(times) +
-         (times == 1 ? " sheet" : " sheets alike");
+  return printed_name(project, plan.material) + " " + millimetres_text(plan.thickness) + " mm" + batch + ": " +
+         std::to_string(times) + (times == 1 ? " sheet" : " sheets alike");
 }
 
 std::string label_of(const LaidParts& parts) {
@@ -66,10 +141,10 @@ void add_dimensions(const CutSheet& cut, Drawing& drawing) {
   drawing.dimensions.push_back({{0.0, 0.0}, {0.0, length}, to_sheet, ""});
 }
 
-Drawing drawing_of(const LayoutPlace& place) {
+Drawing drawing_of(const Project& project, const LayoutPlace& place) {
   const CutSheet& cut = place.layout->cut;
   Drawing drawing;
-  drawing.title = title_of(place);
+  drawing.title = title_of(project, place);
   drawing.polygons.push_back({outline_of(0, 0, cut.sheet), Hatch::none, LineStyle::heavy, ""});
   for (const Offcut& offcut : offcuts_of(cut, place.plan->kerf)) {
     drawing.polygons.push_back(
@@ -82,9 +157,9 @@ Drawing drawing_of(const LayoutPlace& place) {
 
 }  // namespace
 
-std::vector<Drawing> layout_drawings(const std::vector<SheetPlan>& plans) {
+std::vector<Drawing> layout_drawings(const Project& project, const std::vector<SheetPlan>& plans) {
   std::vector<Drawing> drawings;
-  for (const LayoutPlace& place : layouts_drawn(plans)) drawings.push_back(drawing_of(place));
+  for (const LayoutPlace& place : layouts_drawn(plans)) drawings.push_back(drawing_of(project, place));
   return drawings;
 }
 

@@ -1,6 +1,6 @@
 #include "plugins/quantities/sheets/planned_loss.h"
 
-#include <algorithm>
+#include <string>
 
 #include "core/api/support/units.h"
 
@@ -11,10 +11,9 @@ namespace {
 /// Half of the last decimal printed.
 constexpr double kRounding_percent = 0.05;
 
-Value declared_percent(const Project& project, const std::string& name) {
-  const auto material = std::find_if(project.materials.begin(), project.materials.end(),
-                                     [&name](const Material& candidate) { return candidate.name == name; });
-  if (material == project.materials.end()) return {};
+Value declared_percent(const Project& project, const MaterialKey& key) {
+  const Material* material = material_at(project, key.index);
+  if (material == nullptr) return {};
   const auto rate = material->properties.number("Panel_EnvironmentalDeclaration", "WasteRateA5");
   if (!rate || !(rate->value >= 0.0 && rate->value < 1.0)) return {};
   return units::kPercentPerWhole * rate->value;
@@ -38,7 +37,8 @@ Table loss_table(const Project& project, const PlannedVolumes& volumes) {
   for (const auto& [material, volume] : volumes) {
     const double planned_percent = units::kPercentPerWhole * (1.0 - volume.built_in_m3 / volume.bought_m3);
     const Value declared = declared_percent(project, material);
-    table.rows.push_back({material, planned_percent, declared, remark(planned_percent, declared)});
+    table.rows.push_back(
+        {printed_name(project, material), planned_percent, declared, remark(planned_percent, declared)});
   }
   return table;
 }

@@ -2,10 +2,10 @@
 #pragma once
 
 #include <map>
-#include <string>
 
 #include "core/api/finding/finding.h"
 #include "core/api/model/project.h"
+#include "plugins/quantities/cutting/part_names.h"
 
 namespace panel_dossier::quantities {
 
@@ -15,8 +15,7 @@ struct PlannedVolume {
   double bought_m3 = 0.0;
 };
 
-/// By name of the material.
-using PlannedVolumes = std::map<std::string, PlannedVolume>;
+using PlannedVolumes = std::map<MaterialKey, PlannedVolume>;
 
 /// One row a material: the share of what is bought that the plan loses, and Panel_EnvironmentalDeclaration.WasteRateA5,
 /// the same share as carbon.a5 reads it. A remark where the plan loses more, by 0.05 % or more as printed, or where no

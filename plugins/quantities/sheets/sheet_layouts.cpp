@@ -14,7 +14,7 @@ namespace {
 
 constexpr std::size_t kMostDrawn = 12;
 
-using Group = std::pair<std::string, Micrometres>;
+using Group = std::pair<MaterialKey, Micrometres>;
 
 auto place_of(const PlacedPiece& piece) {
   return std::tuple(piece.y, piece.x, piece.size.width, piece.size.length);
@@ -89,7 +89,7 @@ std::string batches_in_words(const Uses& uses) {
 }
 
 /// Material, thickness, sheet, pieces.
-using UseKey = std::tuple<std::string, Micrometres, std::string, std::string>;
+using UseKey = std::tuple<MaterialKey, Micrometres, std::string, std::string>;
 using UsesByKey = std::map<UseKey, Uses>;
 
 void add_uses(const SheetPlan& plan, const std::vector<LayoutPlace>& drawn, UsesByKey& uses) {
@@ -158,7 +158,7 @@ std::vector<LayoutPlace> layouts_drawn(const std::vector<SheetPlan>& plans) {
   return drawn;
 }
 
-Table layout_table(const std::vector<SheetPlan>& plans, std::optional<std::size_t> listed) {
+Table layout_table(const Project& project, const std::vector<SheetPlan>& plans, std::optional<std::size_t> listed) {
   const std::vector<LayoutPlace> drawn = layouts_drawn(plans);
   UsesByKey uses;
   for (const SheetPlan& plan : plans) add_uses(plan, drawn, uses);
@@ -175,8 +175,8 @@ Table layout_table(const std::vector<SheetPlan>& plans, std::optional<std::size_
   for (const auto& row : rows) {
     const auto& [material, thickness, sheet, pieces] = row->first;
     shown.insert(row->first);
-    table.rows.push_back({material, millimetres(thickness), static_cast<double>(row->second.sheets), sheet, pieces,
-                          batches_in_words(row->second)});
+    table.rows.push_back({printed_name(project, material), millimetres(thickness),
+                          static_cast<double>(row->second.sheets), sheet, pieces, batches_in_words(row->second)});
   }
   if (rows.size() == uses.size()) return table;
   Uses rest;

@@ -7,6 +7,8 @@
 #include <vector>
 
 #include "core/api/finding/finding.h"
+#include "core/api/model/project.h"
+#include "plugins/quantities/cutting/part_names.h"
 #include "plugins/quantities/sheets/sheet_nesting.h"
 
 namespace panel_dossier::quantities {
@@ -34,7 +36,7 @@ struct SheetLayout {
 
 /// What is cut for one batch from sheets of one material and thickness.
 struct SheetPlan {
-  std::string material;
+  MaterialKey material;
   Micrometres thickness = 0;
   std::string batch;  ///< empty when not known
   Micrometres kerf = 0;
@@ -59,7 +61,7 @@ std::vector<LayoutPlace> layouts_drawn(const std::vector<SheetPlan>& plans);
 
 /// One row for sheets cut into the same pieces, those drawn left out; pieces may lie differently. At most `listed`
 /// rows, those of most sheets, and one that counts the rest.
-Table layout_table(const std::vector<SheetPlan>& plans, std::optional<std::size_t> listed);
+Table layout_table(const Project& project, const std::vector<SheetPlan>& plans, std::optional<std::size_t> listed);
 
 /// `1200 × 2400`.
 std::string size_text(const FlatSize& size);

@@ -5,9 +5,9 @@
 #include <optional>
 
 #include "core/api/support/exact_sum.h"
-#include "plugins/quantities/cutting/cutting_lines.h"
+#include "plugins/quantities/cutting/cutting_list.h"
 #include "plugins/quantities/cutting/part_names.h"
-#include "plugins/quantities/programme/production.h"
+#include "plugins/quantities/programme/order.h"
 
 namespace panel_dossier::quantities {
 
@@ -91,7 +91,7 @@ FlatGroups flat_pieces(FindingBuilder& finding, const Project& project, const Se
     for (const CutPart& piece : cut.parts) {
       const Part& part = panel.parts[piece.part];
       if (!is_flat(part.kind)) continue;
-      groups[{material_name(project, part), piece.thickness}].push_back(
+      groups[{material_key(project, part.material), piece.thickness}].push_back(
           {upright_size(piece, part), net_area_m2(piece, part), batch, part.kind,
            "part '" + part.name + "' of panel '" + panel.mark + "'", panel.mark, marks[piece.part]});
     }
@@ -99,19 +99,24 @@ FlatGroups flat_pieces(FindingBuilder& finding, const Project& project, const Se
   return groups;
 }
 
-SheetRules sheet_rules(FindingBuilder& finding, const Settings& settings, const std::string& material,
-                       Micrometres kerf) {
+std::optional<SheetRules> sheet_rules(FindingBuilder& finding, const Project& project, const Settings& settings,
+                                      const MaterialKey& material, Micrometres kerf) {
   SheetRules rules;
   rules.kerf = kerf;
   for (std::size_t i = 0;; ++i) {
     const std::string entry = "quantities.sheet_sizes_m." + std::to_string(i) + ".";
     const auto named = settings.text(entry + "material");
     if (!named) break;
-    if (named->value != material) continue;
-    const auto size = read_size(finding, settings, entry, material);
+    if (named->value != material.name) continue;
+    if (const std::size_t bearers = materials_named(project, material.name); bearers > 1) {
+      finding.missing("setting '" + entry + "material' is '" + material.name + "', the name of " +
+                      std::to_string(bearers) + " materials: give each a name of its own in the export");
+      return std::nullopt;
+    }
+    const auto size = read_size(finding, settings, entry, material.name);
     if (size) rules.sizes.push_back(*size);
     const auto may_turn = settings.logical(entry + "may_turn");
-    if (may_turn && finding.logical("pieces may be turned, " + material, may_turn, "")) {
+    if (may_turn && finding.logical("pieces may be turned, " + material.name, may_turn, "")) {
       rules.may_turn = rules.may_turn || may_turn->value;
     }
   }

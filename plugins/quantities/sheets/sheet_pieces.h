@@ -2,6 +2,7 @@
 #pragma once
 
 #include <map>
+#include <optional>
 #include <string>
 #include <utility>
 #include <vector>
@@ -9,6 +10,7 @@
 #include "core/api/finding/finding_builder.h"
 #include "core/api/model/project.h"
 #include "core/api/model/settings.h"
+#include "plugins/quantities/cutting/part_names.h"
 #include "plugins/quantities/sheets/sheet_nesting.h"
 
 namespace panel_dossier::quantities {
@@ -24,7 +26,7 @@ struct FlatPiece {
 };
 
 /// Pieces of one material and thickness.
-using FlatGroup = std::pair<std::string, Micrometres>;
+using FlatGroup = std::pair<MaterialKey, Micrometres>;
 using FlatGroups = std::map<FlatGroup, std::vector<FlatPiece>>;
 
 /// Every part of kind sheet, insulation and cladding of the project. Panels with a part of unknown size are noted as
@@ -42,8 +44,8 @@ Micrometres read_oversize(FindingBuilder& finding, const Settings& settings);
 FlatSize cut_size(const FlatSize& space, PartKind kind, Micrometres oversize, const SheetRules& rules);
 
 /// Sheets of a material as the settings list them in `quantities.sheet_sizes_m`; notes what cannot be used. No size:
-/// the material is not listed.
-SheetRules sheet_rules(FindingBuilder& finding, const Settings& settings, const std::string& material,
-                       Micrometres kerf);
+/// the material is not listed. None, and noted, when several materials of the export bear the name of an entry.
+std::optional<SheetRules> sheet_rules(FindingBuilder& finding, const Project& project, const Settings& settings,
+                                      const MaterialKey& material, Micrometres kerf);
 
 }  // namespace panel_dossier::quantities

@@ -10,18 +10,109 @@
 #include "core/api/support/exact_sum.h"
 #include "core/api/support/units.h"
 #include "plugins/quantities/checks.h"
+#include "plugins/quantities/cutting/cutting_problem.h"
 #include "plugins/quantities/cutting/part_names.h"
-#include "plugins/quantities/cutting/stock_settings.h"
-#include "plugins/quantities/programme/production.h"
+#include "plugins/quantities/programme/order.h"
 #include "plugins/quantities/sheets/layout_drawings.h"
 #include "plugins/quantities/sheets/planned_loss.h"
 #include "plugins/quantities/sheets/sheet_bound.h"
 #include "plugins/quantities/sheets/sheet_pieces.h"
-#include "plugins/quantities/sheets/sheet_report.h"
 
 namespace panel_dossier::quantities {
 
+const CheckDeclaration kSheetYieldCheck{
+    .id = "quantities.sheet_yield",
+    .title = "Yield of sheets and insulation slabs",
+    .project_title = {},
+    .sentence =
+        "All sheets, slabs and cladding boards of each batch can be cut from edge to edge from the sheets of the "
+        "plan; the yield is their net area over the area bought, beside an area that no plan can save.",
+    .clause =
+        "Guillotine cutting by best fit; bound by dual feasible functions, Fekete and Schepers, 2004 (from memory)",
+    .units = {"%"},
+    .kind = CheckKind::figure,
+    .scope = CheckScope::project,
+    .inputs = {setting("quantities.saw_kerf_m"), setting("quantities.sheet_sizes_m.*.material"),
+               setting("quantities.sheet_sizes_m.*.width"), setting("quantities.sheet_sizes_m.*.length"),
+               optional_setting("quantities.sheet_sizes_m.*.may_turn"),
+               optional_setting("quantities.insulation_oversize_m"), optional_setting("quantities.panels_per_batch"),
+               optional_setting("quantities.sheet_layouts_listed"), optional_property("Panel_Identity.Batch"),
+               optional_property("Panel_Identity.ErectionOrder"), optional_property("Panel_Member.Holes"),
+               optional_property("Panel_EnvironmentalDeclaration.WasteRateA5")},
+    .limits = {"Membranes and tapes, their laps and waste.",
+               "Offcuts that fall out of openings or are kept for another batch.", "Sheets already in store.",
+               "Cuts that do not go from edge to edge: the plan may lie above what such cuts could reach."},
+    .role = {}};
+
 namespace {
+
+/// For example `12 × 1200 × 2400 mm`.
+std::string sheets_in_words(const std::map<std::pair<Micrometres, Micrometres>, int>& counts) {
+  std::string words;
+  for (const auto& [size, count] : counts) {
+    words += (words.empty() ? "" : ", ") + std::to_string(count) + " × " + size_text({size.first, size.second}) + " mm";
+  }
+  return words;
+}
+
+/// Sums over several plans.
+struct Sum {
+  std::size_t pieces = 0;
+  int sheets = 0;
+  ExactSum net_m2;
+  ExactSum bought_m2;
+  ExactSum bound_m2;
+  std::map<std::pair<Micrometres, Micrometres>, int> sizes;
+
+  void add(const SheetPlan& plan) {
+    pieces += plan.pieces;
+    net_m2.add(plan.net_m2);
+    bought_m2.add(plan.bought_m2);
+    bound_m2.add(plan.bound_m2);
+    for (const SheetLayout& layout : plan.layouts) {
+      sheets += layout.times;
+      sizes[{layout.cut.sheet.width, layout.cut.sheet.length}] += layout.times;
+    }
+  }
+};
+
+/// One row a material and thickness, all batches together.
+Table sheet_table(const Project& project, const std::vector<SheetPlan>& plans) {
+  std::map<FlatGroup, Sum> groups;
+  for (const SheetPlan& plan : plans) groups[{plan.material, plan.thickness}].add(plan);
+  Table table{"Sheets and slabs by material",
+              {{"material", ""},
+               {"thickness", "mm"},
+               {"pieces", ""},
+               {"net area", "m²"},
+               {"sheets to buy", ""},
+               {"bought", "m²"},
+               {"no plan below", "m²"},
+               {"yield", "%"}},
+              {}};
+  for (const auto& [group, sum] : groups) {
+    table.rows.push_back({printed_name(project, group.first), millimetres(group.second),
+                          static_cast<double>(sum.pieces), sum.net_m2.total(), sheets_in_words(sum.sizes),
+                          sum.bought_m2.total(), sum.bound_m2.total(),
+                          units::kPercentPerWhole * sum.net_m2.total() / sum.bought_m2.total()});
+  }
+  return table;
+}
+
+/// One row a batch and material.
+Table batch_table(const Project& project, const std::vector<SheetPlan>& plans) {
+  Table table{"By batch",
+              {{"batch", ""}, {"material", ""}, {"thickness", "mm"}, {"pieces", ""}, {"sheets", ""}, {"yield", "%"}},
+              {}};
+  for (const SheetPlan& plan : plans) {
+    Sum sum;
+    sum.add(plan);
+    table.rows.push_back({plan.batch.empty() ? "not known" : plan.batch, printed_name(project, plan.material),
+                          millimetres(plan.thickness), static_cast<double>(plan.pieces),
+                          static_cast<double>(sum.sheets), units::kPercentPerWhole * plan.net_m2 / plan.bought_m2});
+  }
+  return table;
+}
 
 /// More of one kind make a reason unreadable.
 constexpr std::size_t kPartsNamed = 5;
@@ -37,11 +128,13 @@ bool fits_any(const FlatPiece& piece, const SheetRules& rules) {
 }
 
 /// Sizes to nest by; notes a material without sheets and pieces that no sheet holds.
-SheetRules rules_for(FindingBuilder& finding, const Settings& settings, const FlatGroup& group,
+SheetRules rules_for(FindingBuilder& finding, const Project& project, const Settings& settings, const FlatGroup& group,
                      std::vector<FlatPiece>& pieces, Micrometres kerf, Micrometres oversize) {
-  SheetRules rules = sheet_rules(finding, settings, group.first, kerf);
+  const std::optional<SheetRules> listed = sheet_rules(finding, project, settings, group.first, kerf);
+  if (!listed) return {};
+  SheetRules rules = *listed;
   if (rules.sizes.empty()) {
-    finding.missing("setting 'quantities.sheet_sizes_m' has no sheet of '" + group.first +
+    finding.missing("setting 'quantities.sheet_sizes_m' has no sheet of '" + group.first.name +
                     "': an entry with its material, width and length");
     return rules;
   }
@@ -51,11 +144,11 @@ SheetRules rules_for(FindingBuilder& finding, const Settings& settings, const Fl
     if (fits_any(piece, rules) || ++too_large > kPartsNamed) continue;
     finding.missing(
         piece.part_name + " (" + section_name(piece.size.width, piece.size.length) + " mm) fits no sheet of '" +
-        group.first +
+        group.first.name +
         "'; add a larger one to 'quantities.sheet_sizes_m', let it turn with 'may_turn', or joint the part");
   }
   if (too_large > kPartsNamed) {
-    finding.missing(std::to_string(too_large - kPartsNamed) + " more parts fit no sheet of '" + group.first + "'");
+    finding.missing(std::to_string(too_large - kPartsNamed) + " more parts fit no sheet of '" + group.first.name + "'");
   }
   return rules;
 }
@@ -138,10 +231,12 @@ Finding report(FindingBuilder& finding, const Project& project, const std::vecto
       .step("area of sheets bought", "A_s", bought_m2.total(), "m²")
       .step("area that every plan needs (proven)", "A_min", bound_m2.total(), "m²")
       .step("the plan above that at most", "gap", gap, "%", "gap = A_s / A_min − 1");
-  finding.table(sheet_table(plans)).table(loss_table(project, volumes_of(plans))).table(batch_table(plans));
-  const Table rest = layout_table(plans, listed);
+  finding.table(sheet_table(project, plans))
+      .table(loss_table(project, volumes_of(plans)))
+      .table(batch_table(project, plans));
+  const Table rest = layout_table(project, plans, listed);
   if (!rest.rows.empty()) finding.table(rest);
-  for (Drawing& drawing : layout_drawings(plans)) finding.drawing(std::move(drawing));
+  for (Drawing& drawing : layout_drawings(project, plans)) finding.drawing(std::move(drawing));
   finding.note(
       "Cut from edge to edge, across all panels of a batch, so offcuts serve the batch's other panels. Pieces stand "
       "upright as in the panel unless the settings let a material turn. A board around an opening is cut from its "
@@ -157,9 +252,7 @@ Finding report(FindingBuilder& finding, const Project& project, const std::vecto
 }  // namespace
 
 Finding sheet_yield(const Project& project, const Settings& settings) {
-  FindingBuilder finding("quantities.sheet_yield", "Yield of sheets and insulation slabs", "",
-                         "Guillotine cutting by best fit; bound by dual feasible functions, Fekete and Schepers, 2004 "
-                         "(from memory)");
+  FindingBuilder finding(kSheetYieldCheck, "");
   finding.decimals(1);
   const Micrometres kerf = read_saw_kerf(finding, settings);
   const Micrometres oversize = read_oversize(finding, settings);
@@ -168,7 +261,7 @@ Finding sheet_yield(const Project& project, const Settings& settings) {
   if (groups.empty()) finding.missing("the export gives no sheets, slabs or cladding boards");
   std::vector<std::pair<FlatGroup, SheetRules>> rules;
   for (auto& [group, pieces] : groups) {
-    rules.emplace_back(group, rules_for(finding, settings, group, pieces, kerf, oversize));
+    rules.emplace_back(group, rules_for(finding, project, settings, group, pieces, kerf, oversize));
   }
   if (finding.incomplete()) return finding.not_assessed();
   return report(finding, project, plan_all(rules, groups), listed);

@@ -1,0 +1,61 @@
+#include "plugins/quantities/checks.h"
+
+#include <utility>
+
+#include "plugins/quantities/delivery/deliveries.h"
+#include "plugins/quantities/programme/programme.h"
+#include "plugins/quantities/takeoff/project_total.h"
+
+namespace panel_dossier::quantities {
+
+namespace {
+
+NotApplicable costs_without_rates() {
+  return {kCostsCheck.id, "the settings give no rates of materials"};
+}
+
+}  // namespace
+
+const std::vector<CheckDeclaration>& checks() {
+  static const std::vector<CheckDeclaration> all{
+      kAreaCheck,     kMassCheck,        kCentreOfGravityCheck, kLoadsCheck,      kTakeOffCheck,
+      kCostsCheck,    kFixingsCheck,     kCuttingListCheck,     kStockYieldCheck, kSheetYieldCheck,
+      kAssemblyCheck, kAsBuiltSizeCheck, kErectionTimeCheck,    kDeliveriesCheck, kProgrammeCheck};
+  return all;
+}
+
+CheckOutcome check_panel(const Panel& panel, const Project& project, const Settings& settings) {
+  CheckOutcome outcome{{area(panel, settings), mass(panel, project), centre_of_gravity(panel, project),
+                        loads(panel, project), take_off_measures(panel, project, settings), fixings(panel, project),
+                        cutting_list(panel, project, settings), assembly(panel, project, settings),
+                        as_built_size(panel, settings), erection_time(panel, settings)}};
+  if (rates_given(settings)) {
+    outcome.findings.push_back(costs(panel, project, settings));
+  } else {
+    outcome.not_applicable.push_back(costs_without_rates());
+  }
+  return outcome;
+}
+
+CheckOutcome check_project(const Project& project, const std::vector<PanelFindings>& panels, const Settings& settings) {
+  CheckOutcome outcome;
+  std::vector<Finding>& findings = outcome.findings;
+  findings.push_back(project_total({kAreaCheck, "m²", 2}, project, panels));
+  findings.push_back(project_mass(project, panels));
+  findings.push_back(project_total({kLoadsCheck, "kN", 1}, project, panels));
+  findings.push_back(project_take_off(project, panels, settings));
+  findings.push_back(project_fixings(project, panels));
+  findings.push_back(project_total({kCuttingListCheck, "pieces", 0}, project, panels));
+  findings.push_back(stock_yield(project, settings));
+  findings.push_back(sheet_yield(project, settings));
+  findings.push_back(project_total({kErectionTimeCheck, "h", 1}, project, panels));
+  for (Finding& finding : site_findings(project, panels, settings)) findings.push_back(std::move(finding));
+  if (rates_given(settings)) {
+    findings.push_back(project_costs(project, panels, settings));
+  } else {
+    outcome.not_applicable.push_back(costs_without_rates());
+  }
+  return outcome;
+}
+
+}  // namespace panel_dossier::quantities

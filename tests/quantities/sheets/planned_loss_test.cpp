@@ -1,0 +1,68 @@
+// What plans lose beside the waste that the carbon account counts.
+#include "plugins/quantities/sheets/planned_loss.h"
+
+#include <catch2/catch.hpp>
+#include <string>
+
+#include "plugins/quantities/checks.h"
+#include "tests/quantities/cassette.h"
+
+using namespace panel_dossier;
+using namespace panel_dossier::quantities;
+using namespace panel_dossier::quantities::test;
+
+namespace {
+
+Project declaring(double waste_rate) {
+  Project project = project_of({});
+  project.materials[0].properties.add("Panel_EnvironmentalDeclaration", "WasteRateA5", {waste_rate, "", {}});
+  return project;
+}
+
+std::string remark(const Table& table) {
+  return std::get<std::string>(table.rows.at(0).at(3));
+}
+
+}  // namespace
+
+TEST_CASE("the remark stands where the plan loses more than is declared") {
+  const PlannedVolumes tenth{{{"softwood", 0}, {0.9, 1.0}}};
+  const Table less = loss_table(declaring(0.08), tenth);
+  CHECK(std::get<double>(less.rows[0][1]) == Approx(10.0).epsilon(1e-12));
+  CHECK(std::get<double>(less.rows[0][2]) == Approx(8.0).epsilon(1e-12));
+  CHECK(remark(less) == "carbon.a5 counts less than the plan loses: raise the declared rate or improve the plan");
+  CHECK(remark(loss_table(declaring(0.1), tenth)).empty());
+  CHECK(remark(loss_table(declaring(0.2), tenth)).empty());
+}
+
+TEST_CASE("a rate that is absent or no share is named") {
+  const PlannedVolumes tenth{{{"softwood", 0}, {0.9, 1.0}}};
+  for (const Project& project : {project_of({}), declaring(1.0), declaring(-0.1)}) {
+    const Table table = loss_table(project, tenth);
+    CHECK(std::holds_alternative<std::monostate>(table.rows[0][2]));
+    CHECK(remark(table) == "no usable rate: state Panel_EnvironmentalDeclaration.WasteRateA5, at least 0 and below 1");
+  }
+  CHECK_FALSE(remark(loss_table(project_of({}), {{{"not stated", {}}, {0.9, 1.0}}})).empty());
+}
+
+TEST_CASE("the loss of a material is by volume over all its sections") {
+  // 45 × 145: 4.7 m from 4.8 m; 60 × 145: 3 m from 4.8 m.
+  Panel panel = cassette("P1");
+  panel.parts = {box(PartKind::stud, "a", 0, {0.0, 0.0, 0.0}, {0.045, 0.145, 4.7}),
+                 box(PartKind::stud, "b", 0, {0.0, 0.0, 0.0}, {0.060, 0.145, 3.0})};
+  const Finding found = stock_yield(project_of({panel}), settings());
+  const double built_in = 0.045 * 4.7 + 0.060 * 3.0;
+  const double bought = 0.105 * 4.8;
+  CHECK(std::get<double>(found.tables.at(1).rows.at(0).at(1)) == Approx(100.0 * (1.0 - built_in / bought)));
+}
+
+TEST_CASE("sheets give their loss too, and no verdict") {
+  Settings sheets = settings();
+  sheets.set("quantities.sheet_sizes_m.0.material", std::string("particle board"));
+  sheets.set("quantities.sheet_sizes_m.0.width", 1.25);
+  sheets.set("quantities.sheet_sizes_m.0.length", 2.5);
+  const Finding found = sheet_yield(project_of({cassette("P1")}), sheets);
+  CHECK(found.verdict == Verdict::information);
+  CHECK(std::get<double>(found.tables.at(1).rows.at(0).at(1)) ==
+        Approx(100.0 * (1.0 - 1.2 * 2.4 / (1.25 * 2.5))).epsilon(1e-9));
+}
