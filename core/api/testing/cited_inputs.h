@@ -3,6 +3,7 @@
 #pragma once
 
 #include <compare>
+#include <functional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -10,6 +11,7 @@
 #include "core/api/finding/check_declaration.h"
 #include "core/api/finding/finding.h"
 #include "core/api/model/project.h"
+#include "core/api/model/properties.h"
 #include "core/api/model/settings.h"
 
 namespace panel_dossier::testing {
@@ -31,6 +33,9 @@ std::vector<CitedInput> cited_inputs(const Finding& finding, const Settings& set
 /// Whether the declared name means the cited one: the same, or the same but for
 /// `*` in place of an index.
 bool names_input(std::string_view declared, std::string_view cited);
+
+/// Visits the properties of every entity of the project.
+void for_each_properties(Project& project, const std::function<void(Properties&)>& visit);
 
 struct ProjectAndSettings {
   Project project;

@@ -29,6 +29,8 @@ struct TrialOptions {
   /// Properties (`Pset.Property`) and settings (`*` for an index) whose number
   /// may have either sign.
   std::vector<std::string> either_sign = {};
+  /// Properties and settings whose text may be any: names of documents, makers, places.
+  std::vector<std::string> free_text = {};
 };
 
 struct TrialReport {
