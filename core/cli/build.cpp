@@ -114,6 +114,9 @@ std::vector<Attachment> attachments_of(const Inputs& inputs, const std::string& 
     attachments.push_back({"settings.json", "application/json", "The project settings, source of every assumption",
                            "Source", *inputs.settings_bytes});
   }
+  attachments.push_back({std::string(kPropertyListAttachment), "text/csv",
+                         "The properties that were read of the export, with their measures and units", "Supplement",
+                         inputs.property_list});
   for (const SettingsFile& file : inputs.settings_files) {
     attachments.push_back(
         {fs::path(file.location).filename().string(), "text/csv", file.description, "Source", file.bytes});

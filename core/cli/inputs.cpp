@@ -5,6 +5,8 @@
 #include <iterator>
 
 #include "core/cli/file_bytes.h"
+#include "core/intake/document/reporter.h"
+#include "core/intake/graph/property_list.h"
 #include "core/intake/settings/intake_settings.h"
 #include "core/intake/settings/settings_reader.h"
 #include "core/intake/settings/settings_schema.h"
@@ -23,6 +25,12 @@ std::filesystem::path folder_of(const std::filesystem::path& file) {
   return std::filesystem::absolute(file).parent_path();
 }
 
+std::string counted(std::size_t count, const char* noun) {
+  return std::to_string(count) + ' ' + noun + (count == 1 ? "" : "s");
+}
+
+}  // namespace
+
 SettingsSchema settings_schema(const InputOptions& options) {
   SettingsSchema schema(options.schema_dir / "settings.schema.json");
   for (const auto& [id, folder] : options.plugin_folders) {
@@ -33,18 +41,12 @@ SettingsSchema settings_schema(const InputOptions& options) {
 }
 
 std::vector<std::filesystem::path> property_lists(const InputOptions& options) {
-  std::vector<std::filesystem::path> lists;
+  std::vector<std::filesystem::path> lists{options.schema_dir / "model_properties.csv"};
   for (const auto& [id, folder] : options.plugin_folders) {
     if (std::filesystem::exists(folder / "properties.csv")) lists.push_back(folder / "properties.csv");
   }
   return lists;
 }
-
-std::string counted(std::size_t count, const char* noun) {
-  return std::to_string(count) + ' ' + noun + (count == 1 ? "" : "s");
-}
-
-}  // namespace
 
 Inputs read_inputs(const InputOptions& options) {
   Inputs inputs;
@@ -62,7 +64,10 @@ Inputs read_inputs(const InputOptions& options) {
   }
   IntakeOptions intake;
   intake.schema_dir = options.schema_dir;
-  intake.property_lists = property_lists(options);
+  Reporter report("the lists of properties");
+  const std::vector<std::filesystem::path> lists = property_lists(options);
+  intake.property_lists = load_property_lists({lists.begin() + 1, lists.end()}, report);
+  inputs.property_list = property_list_text(read_property_lists(load_property_lists(lists, report), report));
   intake.project_dir = folder_of(options.export_file);
   intake.default_layer_order = layer_order_setting(inputs.settings, inputs.diagnostics);
   inputs.intake = read_export(inputs.export_bytes, options.export_file.string(), intake);

@@ -9,6 +9,7 @@
 
 #include "core/api/model/settings.h"
 #include "core/intake/export_reader.h"
+#include "core/intake/settings/settings_schema.h"
 #include "core/intake/settings/settings_table.h"
 
 namespace panel_dossier {
@@ -26,10 +27,17 @@ struct Inputs {
   std::string export_bytes;
   std::optional<std::string> settings_bytes;  ///< none when there is no settings file
   std::vector<SettingsFile> settings_files;   ///< the tables that the settings name
+  std::string property_list;                  ///< what was read of the export, put together from all lists
   Diagnostics diagnostics;                    ///< of the settings, then of the export
 
   bool refused() const { return !intake.project || has_errors(diagnostics); }
 };
+
+/// What the settings may hold: the program's own groups and those of the plugins. Throws as `read_inputs`.
+SettingsSchema settings_schema(const InputOptions& options);
+
+/// The lists of the properties that are read: the program's own first, then those of the plugins that have one.
+std::vector<std::filesystem::path> property_lists(const InputOptions& options);
 
 /// What the settings may hold and which properties are known the program's schemas say, and settings.schema.json and
 /// properties.csv in the folder of each plugin, where it has them. Throws std::runtime_error when a named file cannot

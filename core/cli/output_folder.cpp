@@ -44,7 +44,8 @@ std::vector<std::string> earlier_outputs(const fs::path& folder) {
   std::ifstream stream(folder / "results.json");
   if (!stream) return {};
   try {
-    return results_from_json({std::istreambuf_iterator<char>(stream), std::istreambuf_iterator<char>()}).build.outputs;
+    const std::string text{std::istreambuf_iterator<char>(stream), std::istreambuf_iterator<char>()};
+    return results_from_json(text).build.outputs;
   } catch (const std::runtime_error&) {
     return {};
   }

@@ -10,10 +10,11 @@
 #include "core/api/finding/check_page.h"
 #include "core/cli/commands.h"
 #include "core/cli/exit_status.h"
+#include "core/cli/inputs.h"
 #include "core/cli/locations.h"
 #include "core/cli/plugin_options.h"
-#include "core/intake/graph/expected_measures.h"
-#include "core/intake/settings/settings_schema.h"
+#include "core/intake/document/reporter.h"
+#include "core/intake/graph/property_list.h"
 #include "core/pipeline/outputs.h"
 #include "core/pipeline/plugin_host.h"
 #include "core/trace/sha256.h"
@@ -24,7 +25,7 @@ namespace {
 
 struct ListOptions {
   PluginOptions plugins;
-  std::filesystem::path schema_dir = default_schema_dir();
+  InputOptions input;
   std::string check;
   std::string pages_of;
   bool outputs = false;
@@ -74,20 +75,16 @@ void print_outputs(const std::vector<LoadedPlugin>& plugins) {
   std::cout << outputs_page(outputs);
 }
 
-void print_settings(const ListOptions& options, const std::vector<LoadedPlugin>& plugins) {
-  SettingsSchema schema(options.schema_dir / "settings.schema.json");
-  add_plugin_groups(schema, data_folders(plugins));
-  std::cout << schema.text();
-}
-
-void print_properties(const ListOptions& options, const std::vector<LoadedPlugin>& plugins) {
-  std::vector<std::filesystem::path> lists{options.schema_dir / "model_properties.csv"};
-  for (const std::filesystem::path& list : property_lists_in(data_folders(plugins))) lists.push_back(list);
-  std::cout << assembled_properties(lists);
+void print_properties(const InputOptions& input) {
+  Reporter report("the lists of properties");
+  std::cout << property_list_text(read_property_lists(load_property_lists(property_lists(input), report), report));
+  print_diagnostics(report.take());
 }
 
 int list_plugins(const ListOptions& options) {
   const PluginFolder loaded = load_plugins(options.plugins.folders());
+  InputOptions input = options.input;
+  input.plugin_folders = data_folders(loaded.plugins);
   for (const std::string& refused : loaded.refused) std::cerr << "refused: " << refused << '\n';
   if (loaded.plugins.empty()) {
     std::cerr << "no plugin was loaded from " << options.plugins.folders_in_words() << '\n';
@@ -98,9 +95,9 @@ int list_plugins(const ListOptions& options) {
   } else if (options.outputs) {
     print_outputs(loaded.plugins);
   } else if (options.settings) {
-    print_settings(options, loaded.plugins);
+    std::cout << settings_schema(input).text();
   } else if (options.properties) {
-    print_properties(options, loaded.plugins);
+    print_properties(input);
   } else {
     for (const LoadedPlugin& plugin : loaded.plugins) print_plugin(plugin);
   }
@@ -111,10 +108,11 @@ int list_plugins(const ListOptions& options) {
 
 void add_plugins_command(CLI::App& app, int& status) {
   auto options = std::make_shared<ListOptions>();
+  options->input.schema_dir = default_schema_dir();
   CLI::App* command =
       app.add_subcommand("plugins", "List the plugins, their checks and tables; or print what they declare");
   add_plugin_options(*command, options->plugins);
-  command->add_option("--schemas", options->schema_dir, "Folder of the schemas");
+  command->add_option("--schemas", options->input.schema_dir, "Folder of the schemas");
   command->add_option("--check", options->check, "Print the page of one check, for example sound.reduction_index");
   command->add_option("--pages", options->pages_of, "Print the pages of all checks of one plugin");
   command->add_flag("--outputs", options->outputs, "Print what tables build writes, with their columns");

@@ -11,6 +11,7 @@
 
 #include "core/api/model/project.h"
 #include "core/intake/document/diagnostics.h"
+#include "core/intake/graph/property_list.h"
 
 namespace panel_dossier {
 
@@ -18,10 +19,10 @@ namespace panel_dossier {
 enum class LayerOrder { inside_to_outside, outside_to_inside };
 
 struct IntakeOptions {
-  std::filesystem::path schema_dir;               ///< holds the XSD of the accepted export and model_properties.csv
-  std::filesystem::path project_dir;              ///< evidence is looked up below this folder and never outside it
-  std::optional<LayerOrder> default_layer_order;  ///< setting `intake.layer_order`
-  std::vector<std::filesystem::path> property_lists = {};  ///< properties.csv of each plugin: see ExpectedMeasures
+  std::filesystem::path schema_dir;                   ///< holds the XSD of the accepted export and model_properties.csv
+  std::filesystem::path project_dir;                  ///< evidence is looked up below this folder and never outside it
+  std::optional<LayerOrder> default_layer_order;      ///< setting `intake.layer_order`
+  std::vector<PropertyListText> property_lists = {};  ///< of the plugins, behind the program's own of `schema_dir`
 };
 
 struct IntakeResult {

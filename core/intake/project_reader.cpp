@@ -63,7 +63,7 @@ std::optional<Project> read_project(const Graph& graph, Reporter& report, const 
   std::error_code failed;
   project.folder = std::filesystem::absolute(options.project_dir, failed).string();
   UnitTable units(context, project_entity);
-  std::vector<std::filesystem::path> lists = {options.schema_dir / "model_properties.csv"};
+  std::vector<PropertyListText> lists = load_property_lists({options.schema_dir / "model_properties.csv"}, report);
   lists.insert(lists.end(), options.property_lists.begin(), options.property_lists.end());
   const ExpectedMeasures expected(lists, report);
   PropertyReader properties(context, units, expected);

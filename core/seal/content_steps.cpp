@@ -63,6 +63,9 @@ Project read_project(const AttachedContent& content, const File& export_file, co
   options.schema_dir = content.schema_dir;
   options.project_dir = content.project_dir;
   options.default_layer_order = layer_order(settings);
+  // Dossiers from before plugins had lists of their own have none attached.
+  const auto list = content.attachments.find(std::string(kPropertyListAttachment));
+  if (list != content.attachments.end()) options.property_lists = {{list->first, list->second}};
   IntakeResult read = read_export(export_file.second, export_file.first, options);
   refuse_errors(read.diagnostics);
   require_step(read.project.has_value(), "the attached export cannot be read");

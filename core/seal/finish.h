@@ -13,6 +13,8 @@ namespace panel_dossier {
 
 /// The attachment that verification reads the results from; the export and the settings are found by their hashes.
 inline constexpr std::string_view kResultsAttachment = "results.json";
+/// Name of the attachment by which the export is read again as the build read it.
+inline constexpr std::string_view kPropertyListAttachment = "properties.csv";
 
 struct Attachment {
   std::string name;  ///< file name inside the PDF

@@ -20,12 +20,13 @@ TEST_CASE("a value may stand for a property of the same unit, or bring the unit 
           "[intake]") {
   const testing::TemporaryFolder folder;
   Reporter report("hall.ifcxml");
-  const ExpectedMeasures expected({list_of(folder,
-                                           "Panel_X,Length,panel,IfcPositiveLengthMeasure,m,\n"
-                                           "Panel_X,Strength,panel,IfcReal,Pa,\n"
-                                           "Panel_X,Count,panel,IfcInteger,,\n"
-                                           "Panel_X,Name,panel,IfcLabel,,\n"
-                                           "Qto_X,Length,panel,IfcQuantityLength,m,\n")},
+  const ExpectedMeasures expected(load_property_lists({list_of(folder,
+                                                               "Panel_X,Length,panel,IfcPositiveLengthMeasure,m,\n"
+                                                               "Panel_X,Strength,panel,IfcReal,Pa,\n"
+                                                               "Panel_X,Count,panel,IfcInteger,,\n"
+                                                               "Panel_X,Name,panel,IfcLabel,,\n"
+                                                               "Qto_X,Length,panel,IfcQuantityLength,m,\n")},
+                                                      report),
                                   report);
   const auto breach = [&](const char* property, const char* type) {
     return expected.breach("Panel_X", property, *find_measure(type));
@@ -47,8 +48,9 @@ TEST_CASE("a value may stand for a property of the same unit, or bring the unit 
 TEST_CASE("a list of properties that is absent or names no measure is an error with its place", "[intake]") {
   const testing::TemporaryFolder folder;
   Reporter report("hall.ifcxml");
-  const ExpectedMeasures absent({folder.path() / "none.csv"}, report);
-  const ExpectedMeasures faulty({list_of(folder, "Panel_X,Length,panel,IfcCubit,m,\nPanel_X\n")}, report);
+  const ExpectedMeasures absent(load_property_lists({folder.path() / "none.csv"}, report), report);
+  const ExpectedMeasures faulty(
+      load_property_lists({list_of(folder, "Panel_X,Length,panel,IfcCubit,m,\nPanel_X\n")}, report), report);
   const std::string all = all_of(report.take());
   CHECK(all.find("none.csv' cannot be read") != std::string::npos);
   CHECK(all.find("properties.csv:3' names 'IfcCubit', which is no measure") != std::string::npos);
@@ -60,7 +62,8 @@ TEST_CASE("a list of a plugin counts beside that of the program", "[intake]") {
   const std::filesystem::path own = folder.path() / "own.csv";
   std::ofstream(own) << "set,property,on,measure,unit,meaning\nPanel_Y,Weight,panel,IfcMassMeasure,kg,\n";
   Reporter report("hall.ifcxml");
-  const ExpectedMeasures expected({list_of(folder, "Panel_X,Name,panel,IfcLabel,,\n"), own}, report);
+  const ExpectedMeasures expected(
+      load_property_lists({list_of(folder, "Panel_X,Name,panel,IfcLabel,,\n"), own}, report), report);
   CHECK(expected.breach("Panel_Y", "Weight", *find_measure("IfcReal")) == "IfcMassMeasure");
   CHECK(expected.breach("Panel_X", "Name", *find_measure("IfcReal")) == "IfcLabel");
   CHECK_FALSE(report.has_errors());

@@ -29,7 +29,7 @@ std::vector<fs::path> committed_lists() {
 
 std::vector<PropertyRow> committed_rows() {
   Reporter report("lists");
-  std::vector<PropertyRow> rows = read_property_lists(committed_lists(), report);
+  std::vector<PropertyRow> rows = read_property_lists(load_property_lists(committed_lists(), report), report);
   REQUIRE(intake_test::all_of(report.take()).empty());
   return rows;
 }
@@ -55,11 +55,13 @@ TEST_CASE("the list puts the standard's sets first, keeps a property once and qu
   const testing::TemporaryFolder folder;
   Reporter report("lists");
   const auto rows = read_property_lists(
-      {written(folder, "a.csv",
-               "Panel_A,Two,panel,IfcLabel,,second\nPanel_A,One,panel,IfcReal,Pa,\"first, \"\"it\"\"\"\n"),
-       written(folder, "b.csv",
-               "Qto_B,Width,panel,IfcQuantityLength,m,\nPset_C,Name,panel,IfcLabel,,\n"
-               "Panel_A,One,panel,IfcReal,Pa,said again\nPanel_A,One,part,IfcReal,Pa,of a part\n")},
+      load_property_lists(
+          {written(folder, "a.csv",
+                   "Panel_A,Two,panel,IfcLabel,,second\nPanel_A,One,panel,IfcReal,Pa,\"first, \"\"it\"\"\"\n"),
+           written(folder, "b.csv",
+                   "Qto_B,Width,panel,IfcQuantityLength,m,\nPset_C,Name,panel,IfcLabel,,\n"
+                   "Panel_A,One,panel,IfcReal,Pa,said again\nPanel_A,One,part,IfcReal,Pa,of a part\n")},
+          report),
       report);
   CHECK_FALSE(report.has_errors());
   const std::string text = property_list_text(rows);
@@ -78,7 +80,7 @@ TEST_CASE("two lists that give one property another measure or unit are refused 
   const fs::path a =
       written(folder, "a.csv", "Panel_A,Load,panel,IfcReal,Pa,\nPanel_A,Size,panel,IfcLengthMeasure,m,\n");
   const fs::path b = written(folder, "b.csv", "Panel_A,Load,panel,IfcReal,N,\nPanel_A,Size,panel,IfcReal,,\n");
-  read_property_lists({a, b}, report);
+  read_property_lists(load_property_lists({a, b}, report), report);
   CHECK(intake_test::all_of(report.take()) ==
         "lists: error: 'Panel_A.Load' is IfcReal in Pa in '" + a.string() + ":3' and IfcReal in N in '" + b.string() +
             ":3'; give it one measure and unit, or leave one of the plugins out\n"

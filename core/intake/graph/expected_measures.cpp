@@ -1,7 +1,5 @@
 #include "core/intake/graph/expected_measures.h"
 
-#include "core/intake/graph/property_list.h"
-
 namespace panel_dossier {
 
 namespace {
@@ -10,7 +8,7 @@ constexpr std::string_view kQuantityPrefix = "IfcQuantity";  // its entity fixes
 
 }  // namespace
 
-ExpectedMeasures::ExpectedMeasures(const std::vector<std::filesystem::path>& lists, Reporter& report) {
+ExpectedMeasures::ExpectedMeasures(const std::vector<PropertyListText>& lists, Reporter& report) {
   for (const PropertyRow& row : read_property_lists(lists, report)) {
     if (row.measure.starts_with(kQuantityPrefix)) continue;
     const Measure* measure = find_measure(row.measure);

@@ -1,7 +1,6 @@
 // Which measure type each known property has: schemas/model_properties.csv and the lists of the plugins.
 #pragma once
 
-#include <filesystem>
 #include <map>
 #include <optional>
 #include <string>
@@ -10,6 +9,7 @@
 
 #include "core/intake/document/reporter.h"
 #include "core/intake/graph/measures.h"
+#include "core/intake/graph/property_list.h"
 
 namespace panel_dossier {
 
@@ -19,7 +19,7 @@ class ExpectedMeasures {
  public:
   /// Reports as an error, with its file and line, what is wrong with a list: see `read_property_lists`, and a type that
   /// is no measure.
-  ExpectedMeasures(const std::vector<std::filesystem::path>& lists, Reporter& report);
+  ExpectedMeasures(const std::vector<PropertyListText>& lists, Reporter& report);
 
   /// The type that the list gives for the property, with its unit, when `found` cannot stand for it; none when it can
   /// or when the list does not know the property.

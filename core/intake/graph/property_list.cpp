@@ -3,8 +3,10 @@
 #include <algorithm>
 #include <cstddef>
 #include <fstream>
+#include <iterator>
 #include <map>
 #include <set>
+#include <sstream>
 #include <string_view>
 #include <tuple>
 #include <utility>
@@ -33,18 +35,15 @@ constexpr std::string_view kIntroduction =
     "# A value of a measure type with another unit, or of a plain number where a unit is wanted, is reported and not "
     "read.\n";
 
-void read_list(const std::filesystem::path& file, Reporter& report, std::vector<PropertyRow>& rows) {
-  std::ifstream stream(file);
-  if (!stream) {
-    report.file_error(0, 0, "the list of property sets '" + file.string() + "' cannot be read", kReinstall);
-  }
+void read_list(const PropertyListText& list, Reporter& report, std::vector<PropertyRow>& rows) {
+  std::istringstream stream(list.text);
   bool header = true;
   std::size_t number = 0;
   for (std::string line; std::getline(stream, line);) {
     ++number;
     const std::string_view text = trimmed(line);
     if (text.empty() || text.front() == '#' || std::exchange(header, false)) continue;
-    const std::string place = file.string() + ":" + std::to_string(number);
+    const std::string place = list.name + ":" + std::to_string(number);
     auto fields = csv_fields(text);
     if (!fields || fields->size() != kFields) {
       report.file_error(0, 0, "'" + place + "' has not the fields " + std::string(kHeader),
@@ -81,9 +80,21 @@ std::string csv_field(const std::string& text) {
 
 }  // namespace
 
-std::vector<PropertyRow> read_property_lists(const std::vector<std::filesystem::path>& lists, Reporter& report) {
+std::vector<PropertyListText> load_property_lists(const std::vector<std::filesystem::path>& files, Reporter& report) {
+  std::vector<PropertyListText> lists;
+  for (const std::filesystem::path& file : files) {
+    std::ifstream stream(file);
+    if (!stream) {
+      report.file_error(0, 0, "the list of property sets '" + file.string() + "' cannot be read", kReinstall);
+    }
+    lists.push_back({file.string(), {std::istreambuf_iterator<char>(stream), std::istreambuf_iterator<char>()}});
+  }
+  return lists;
+}
+
+std::vector<PropertyRow> read_property_lists(const std::vector<PropertyListText>& lists, Reporter& report) {
   std::vector<PropertyRow> rows;
-  for (const std::filesystem::path& list : lists) read_list(list, report, rows);
+  for (const PropertyListText& list : lists) read_list(list, report, rows);
   report_conflicts(rows, report);
   return rows;
 }

@@ -9,6 +9,15 @@
 
 namespace panel_dossier {
 
+/// A list as text: those of an installation come from files, that of a dossier from what is attached to it.
+struct PropertyListText {
+  std::string name;  ///< file name, for messages
+  std::string text;
+};
+
+/// Each file read whole. Reports a file that cannot be read.
+std::vector<PropertyListText> load_property_lists(const std::vector<std::filesystem::path>& files, Reporter& report);
+
 struct PropertyRow {
   std::string set;
   std::string property;
@@ -19,9 +28,9 @@ struct PropertyRow {
   std::string place;  ///< `FILE:LINE`
 };
 
-/// All rows of the lists, one list after the other. Reports as errors a file that cannot be read, a line without the
-/// six fields, and a property that has another measure or unit in a row before, with the places of both.
-std::vector<PropertyRow> read_property_lists(const std::vector<std::filesystem::path>& lists, Reporter& report);
+/// All rows of the lists, one list after the other. Reports as errors a line without the six fields and a property that
+/// has another measure or unit in a row before, with the places of both.
+std::vector<PropertyRow> read_property_lists(const std::vector<PropertyListText>& lists, Reporter& report);
 
 /// One list for those who set up an export: sets of the standard before those of ours, each in alphabetical order,
 /// their properties in the order of the rows; one that stands in several lists comes once, as the first of them says

@@ -5,8 +5,8 @@
 #include <utility>
 #include <vector>
 
+#include "core/api/support/line_table.h"
 #include "core/intake/document/input_file.h"
-#include "core/intake/document/line_table.h"
 #include "core/intake/document/reporter.h"
 
 namespace panel_dossier {
