@@ -2,10 +2,10 @@
 // them or with it spoilt.
 #pragma once
 
-#include <compare>
 #include <functional>
 #include <string>
 #include <string_view>
+#include <tuple>
 #include <vector>
 
 #include "core/api/finding/check_declaration.h"
@@ -22,7 +22,7 @@ struct CitedInput {
   CheckInput::Source source = CheckInput::Source::property;
   std::string name;
 
-  auto operator<=>(const CitedInput&) const = default;
+  bool operator<(const CitedInput& other) const { return std::tie(source, name) < std::tie(other.source, other.name); }
 };
 
 /// What the inputs of the finding cite, each once: properties, settings, and
