@@ -4,42 +4,46 @@
 #include <vector>
 
 #include "core/api/plugin.h"
-#include "plugins/thermal/air/building_check.h"
-#include "plugins/thermal/air/tightness_joints.h"
+#include "plugins/thermal/checks.h"
 #include "plugins/thermal/junctions/conduction_detail_result.h"
-#include "plugins/thermal/junctions/junction_register.h"
-#include "plugins/thermal/panel_checks.h"
-#include "plugins/thermal/project_totals.h"
 #include "plugins/thermal/tables.h"
-#include "plugins/thermal/transmittance/design_value_check.h"
 
 namespace panel_dossier::thermal {
 
-class ThermalPlugin : public Plugin {
+class ThermalRun final : public PluginRun {
+ public:
+  ThermalRun(const Project& project, const Settings& settings, const Tables& tables)
+      : project_(project), settings_(settings), tables_(tables) {}
+
+  CheckOutcome check_panel(const Panel& panel) const override {
+    return thermal::check_panel(panel, project_, settings_, tables_, *details_);
+  }
+
+  CheckOutcome check_project(const std::vector<PanelFindings>& panels) const override {
+    return thermal::check_project(project_, panels, settings_, tables_, *details_);
+  }
+
+ private:
+  const Project& project_;
+  const Settings& settings_;
+  const Tables& tables_;
+  /// Remembers solved details, which depend on nothing but their models; thread-safe.
+  std::unique_ptr<conduction::DetailSolver> details_ = std::make_unique<conduction::DetailSolver>();
+};
+
+class ThermalPlugin final : public Plugin {
  public:
   explicit ThermalPlugin(const std::filesystem::path& data_dir) : tables_(data_dir) {}
 
   const PluginInfo& info() const override { return info_; }
+  const std::vector<CheckDeclaration>& checks() const override { return thermal::checks(); }
 
-  std::vector<Finding> check_panel(const Panel& panel, const Project& project,
-                                   const Settings& settings) const override {
-    return thermal::check_panel(panel, project, settings, tables_, *details_);
-  }
-
-  std::vector<Finding> check_project(const Project& project, const std::vector<PanelFindings>& panels,
-                                     const Settings& settings) const override {
-    std::vector<Finding> findings = total_project(project, panels, settings, tables_);
-    findings.push_back(register_junctions(project, panels, settings, tables_, *details_));
-    findings.push_back(check_building_air(project, settings, tables_));
-    findings.push_back(total_joints(project));
-    findings.push_back(check_design_values(project, settings, tables_));
-    return findings;
+  std::unique_ptr<PluginRun> prepare(const Project& project, const Settings& settings) const override {
+    return std::make_unique<ThermalRun>(project, settings, tables_);
   }
 
  private:
   Tables tables_;
-  /// Remembers solved details only, which depend on nothing but their models.
-  std::unique_ptr<conduction::DetailSolver> details_ = std::make_unique<conduction::DetailSolver>();
   PluginInfo info_{"thermal",
                    "Thermal performance",
                    "0.1.0",

@@ -66,6 +66,12 @@ TEST_CASE("evidence is found by its id") {
   CHECK(find_evidence(project, "TR-02") == nullptr);
 }
 
+TEST_CASE("a symbol has a number only where there are several of its kind") {
+  CHECK(numbered_symbol("A_o", 0, 1) == "A_o");
+  CHECK(numbered_symbol("A_o", 0, 2) == "A_o,1");
+  CHECK(numbered_symbol("A_o", 11, 12) == "A_o,12");
+}
+
 TEST_CASE("texts are joined with a separator between each two and none around them") {
   CHECK(joined({}).empty());
   CHECK(joined({"a"}) == "a");

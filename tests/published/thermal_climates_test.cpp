@@ -18,7 +18,7 @@ YearClimate climate_of(const std::string& location) {
   settings.set("thermal.climate", location);
   settings.set("thermal.internal_temperature_c", 20.0);
   settings.set("thermal.internal_relative_humidity", 0.5);
-  FindingBuilder builder("", "", "", "");
+  FindingBuilder builder(CheckDeclaration{}, "");
   return read_climate(settings, tables, builder).value();
 }
 

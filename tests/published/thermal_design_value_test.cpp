@@ -2,7 +2,7 @@
 #include <catch2/catch.hpp>
 
 #include "plugins/thermal/tables.h"
-#include "plugins/thermal/transmittance/design_value_conversion.h"
+#include "plugins/thermal/transmittance/design_values.h"
 
 using namespace panel_dossier;
 using namespace panel_dossier::thermal;

@@ -2,8 +2,8 @@
 #include <catch2/catch.hpp>
 
 #include "plugins/thermal/tables.h"
-#include "plugins/thermal/transmittance/air_layer.h"
 #include "plugins/thermal/transmittance/envelope_correction.h"
+#include "plugins/thermal/transmittance/plain_layers.h"
 
 using namespace panel_dossier;
 using namespace panel_dossier::thermal;

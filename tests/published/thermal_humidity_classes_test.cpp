@@ -2,7 +2,7 @@
 #include <catch2/catch.hpp>
 #include <string>
 
-#include "plugins/thermal/moisture/humidity_class.h"
+#include "plugins/thermal/moisture/climate.h"
 #include "plugins/thermal/tables.h"
 
 using namespace panel_dossier;
@@ -12,7 +12,7 @@ namespace {
 
 HumidityClass humidity_class(const std::string& key) {
   static const Tables tables(PANEL_DOSSIER_SOURCE_DIR "/plugins/thermal/data");
-  FindingBuilder builder("", "", "", "");
+  FindingBuilder builder(CheckDeclaration{}, "");
   return read_humidity_class(tables.humidity_classes, key, builder).value();
 }
 

@@ -5,7 +5,8 @@
 #include <numbers>
 #include <vector>
 
-#include "plugins/thermal/periodic/matrix.h"
+#include "core/api/support/units.h"
+#include "plugins/thermal/periodic/heat_transfer_matrix.h"
 
 using namespace panel_dossier::thermal;
 
@@ -21,7 +22,7 @@ constexpr PeriodicLayer kOutside{0.04, 0.0, 0.0, 0.0};
 /// Penetration depth in m: √(λ T / (π ρ c)).
 double penetration_depth_m(const PeriodicLayer& layer) {
   const double conductivity = layer.thickness_m / layer.resistance_m2k_per_w;
-  return std::sqrt(conductivity * kDay_s /
+  return std::sqrt(conductivity * panel_dossier::units::kSecondPerDay /
                    (std::numbers::pi * layer.density_kg_per_m3 * layer.specific_heat_j_per_kgk));
 }
 
@@ -29,7 +30,7 @@ double penetration_depth_m(const PeriodicLayer& layer) {
 /// capacities: nothing in common with hyperbolic functions.
 Complex chained_transmittance(const std::vector<PeriodicLayer>& layers) {
   constexpr int kCells = 4000;
-  const Complex frequency(0.0, 2.0 * std::numbers::pi / kDay_s);
+  const Complex frequency(0.0, 2.0 * std::numbers::pi / panel_dossier::units::kSecondPerDay);
   // From outside inwards, for a flow of 1 W/m² outwards at 0 K.
   Complex temperature = 0.0;
   Complex flow = 1.0;
@@ -54,7 +55,7 @@ TEST_CASE("the elements of a layer are those written out in the standard") {
   const double xi = kConcrete.thickness_m / delta;
   const double conductivity = kConcrete.thickness_m / kConcrete.resistance_m2k_per_w;
   const double sh = std::sinh(xi), ch = std::cosh(xi), s = std::sin(xi), c = std::cos(xi);
-  const HeatTransferMatrix z = layer_matrix(kConcrete, kDay_s);
+  const HeatTransferMatrix z = layer_matrix(kConcrete, panel_dossier::units::kSecondPerDay);
   const auto same = [](Complex a, Complex b) { return std::abs(a - b) <= 1e-12 * std::abs(b); };
   CHECK(same(z.z11, {ch * c, sh * s}));
   CHECK(same(z.z22, z.z11));
@@ -65,7 +66,8 @@ TEST_CASE("the elements of a layer are those written out in the standard") {
 // The determinant of a heat transfer matrix is 1 (H. S. Carslaw, J. C. Jaeger, Conduction of Heat in Solids, 1959, 3.7,
 // from memory). Round-off grows with |Z11|², about 10 here.
 TEST_CASE("the determinant of any component is one") {
-  const auto z = component_matrix({kInside, kConcrete, kInsulation, kConcrete, kOutside}, kDay_s);
+  const auto z =
+      component_matrix({kInside, kConcrete, kInsulation, kConcrete, kOutside}, panel_dossier::units::kSecondPerDay);
   CHECK(std::abs(z.z11 * z.z22 - z.z12 * z.z21 - 1.0) < 1e-9);
 }
 
@@ -75,7 +77,7 @@ TEST_CASE("the periodic transmittance is that of a finely divided chain of resis
       {kInside, kConcrete, kOutside}, {kInside, kConcrete, kInsulation, kOutside}, {kInside, kInsulation, kOutside}};
   for (const auto& layers : components) {
     const Complex expected = chained_transmittance(layers);
-    const DynamicCharacteristics found = dynamic_characteristics(layers, kDay_s);
+    const DynamicCharacteristics found = dynamic_characteristics(layers, panel_dossier::units::kSecondPerDay);
     CHECK(std::abs(found.periodic_transmittance - expected) < 1e-6 * std::abs(expected));
     CHECK(found.time_shift_s < 0.0);
     CHECK(found.decrement_factor < 1.0);
@@ -84,7 +86,8 @@ TEST_CASE("the periodic transmittance is that of a finely divided chain of resis
 
 // Limit: without capacity nothing is damped or delayed.
 TEST_CASE("a component of resistances alone lets the swing pass undamped and at once") {
-  const auto found = dynamic_characteristics({kInside, {2.0, 0.1, 0.0, 0.0}, kOutside}, kDay_s);
+  const auto found =
+      dynamic_characteristics({kInside, {2.0, 0.1, 0.0, 0.0}, kOutside}, panel_dossier::units::kSecondPerDay);
   CHECK(found.decrement_factor == Approx(1.0));
   CHECK(found.time_shift_s == Approx(0.0).margin(1e-9));
   CHECK(found.internal_areal_capacity == Approx(0.0).margin(1e-9));
@@ -92,7 +95,8 @@ TEST_CASE("a component of resistances alone lets the swing pass undamped and at 
 
 // Limit: as the period grows, the swing becomes the steady state.
 TEST_CASE("a very long period gives the steady transmittance") {
-  const auto found = dynamic_characteristics({kInside, kConcrete, kInsulation, kOutside}, 1e5 * kDay_s);
+  const auto found =
+      dynamic_characteristics({kInside, kConcrete, kInsulation, kOutside}, 1e5 * panel_dossier::units::kSecondPerDay);
   CHECK(std::abs(found.periodic_transmittance) == Approx(found.steady_transmittance).epsilon(1e-6));
 }
 
@@ -103,10 +107,11 @@ TEST_CASE("a very thick layer takes in heat as the semi-infinite solid does") {
   const double depths = 10.0 * penetration_depth_m(kConcrete) / kConcrete.thickness_m;
   thick.thickness_m *= depths;
   thick.resistance_m2k_per_w *= depths;
-  const HeatTransferMatrix z = layer_matrix(thick, kDay_s);
+  const HeatTransferMatrix z = layer_matrix(thick, panel_dossier::units::kSecondPerDay);
   const Complex admittance = -z.z11 / z.z12;
   CHECK(std::abs(admittance) ==
-        Approx(std::sqrt(2.0 * std::numbers::pi * 1.8 * 2400.0 * 1000.0 / kDay_s)).epsilon(1e-7));
+        Approx(std::sqrt(2.0 * std::numbers::pi * 1.8 * 2400.0 * 1000.0 / panel_dossier::units::kSecondPerDay))
+            .epsilon(1e-7));
   CHECK(std::arg(admittance) == Approx(std::numbers::pi / 4.0).epsilon(1e-7));
 }
 
@@ -114,6 +119,6 @@ TEST_CASE("a very thick layer takes in heat as the semi-infinite solid does") {
 // calculation, from memory. It holds to the order of (ωRC)/2 with R_si · C: here 1.5e-2 at 5 mm of concrete.
 TEST_CASE("a thin inner layer before insulation stores its whole heat capacity") {
   const PeriodicLayer thin{0.005 / 1.8, 0.005, 2400.0, 1000.0};
-  const auto found = dynamic_characteristics({thin, {100.0, 0.0, 0.0, 0.0}}, kDay_s);
+  const auto found = dynamic_characteristics({thin, {100.0, 0.0, 0.0, 0.0}}, panel_dossier::units::kSecondPerDay);
   CHECK(found.internal_areal_capacity == Approx(0.005 * 2400.0 * 1000.0).epsilon(0.015));
 }

@@ -3,10 +3,10 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
-#include "plugins/thermal/junctions/surface_temperature.h"
+#include "plugins/thermal/moisture/surface.h"
 #include "plugins/thermal/moisture/temperature_profile.h"
 #include "plugins/thermal/tables.h"
-#include "plugins/thermal/transmittance/air_layer.h"
+#include "plugins/thermal/transmittance/plain_layers.h"
 
 using namespace panel_dossier;
 using namespace panel_dossier::thermal;

@@ -1,7 +1,7 @@
 // Windows against the table of the standard and by hand.
 #include <catch2/catch.hpp>
 
-#include "plugins/thermal/windows/window_transmittance.h"
+#include "plugins/thermal/windows/window_check.h"
 
 using namespace panel_dossier::thermal;
 

@@ -5,11 +5,10 @@
 #include <string>
 #include <vector>
 
-#include "core/api/finding/panel_values.h"
 #include "core/api/testing/findings.h"
 #include "core/api/testing/properties.h"
 #include "core/api/testing/timber_panel.h"
-#include "plugins/thermal/panel_checks.h"
+#include "plugins/thermal/checks.h"
 #include "tests/thermal/tables_support.h"
 
 using namespace panel_dossier;
@@ -127,7 +126,7 @@ TEST_CASE("spoilt input is named by every check that needs it") {
     TimberPanel model;
     c.spoil(model);
     const auto findings =
-        thermal::check_panel(model.panel(), model.project, model.settings, thermal_tables(), detail_solver());
+        thermal::check_panel(model.panel(), model.project, model.settings, thermal_tables(), detail_solver()).findings;
     for (const Finding& finding : findings) check_all_finite(finding);
     for (const char* id : c.not_assessed) {
       INFO(id);
@@ -144,8 +143,9 @@ TEST_CASE("no input at all is no crash and no value") {
   model.project.materials.clear();
   for (Layer& layer : model.panel().layers) layer.material.reset();
   for (Part& part : model.panel().parts) part.material.reset();
-  for (const Finding& finding :
-       thermal::check_panel(model.panel(), model.project, model.settings, thermal_tables(), detail_solver())) {
+  const CheckOutcome outcome =
+      thermal::check_panel(model.panel(), model.project, model.settings, thermal_tables(), detail_solver());
+  for (const Finding& finding : outcome.findings) {
     INFO(finding.check);
     check_all_finite(finding);
     CHECK(finding.verdict != Verdict::pass);

@@ -2,8 +2,9 @@
 #include <catch2/catch.hpp>
 #include <vector>
 
-#include "plugins/thermal/panel_checks.h"
-#include "tests/thermal/moisture_support.h"
+#include "core/api/testing/findings.h"
+#include "plugins/thermal/checks.h"
+#include "tests/thermal/moisture/moisture_support.h"
 
 using namespace panel_dossier;
 using namespace panel_dossier::testing;
@@ -12,7 +13,8 @@ namespace {
 
 std::vector<Finding> checked(const MoistureModel& model) {
   return thermal::check_panel(model.project.panels.front(), model.project, model.settings, thermal_tables(),
-                              detail_solver());
+                              detail_solver())
+      .findings;
 }
 
 void give_one_name(MoistureModel& model) {
@@ -47,10 +49,9 @@ TEST_CASE("A vapour control layer counts with its own resistance, whatever its n
   model.settings.set("thermal.assumed_framing_conductivity_w_per_mk", 0.13);
   const auto named = model.interstitial();
   REQUIRE(named.verdict != Verdict::not_assessed);
-  const auto s_d = find_step_value(named, "s_d,vcl");
-  REQUIRE(s_d.has_value());
+  const double s_d = step_of(named, "s_d,vcl");
   give_one_name(model);
   const auto nameless = model.interstitial();
   CHECK(nameless.verdict == named.verdict);
-  CHECK(find_step_value(nameless, "s_d,vcl") == s_d);
+  CHECK(step_of(nameless, "s_d,vcl") == s_d);
 }

@@ -2,47 +2,43 @@
 
 #include <algorithm>
 #include <initializer_list>
+#include <set>
 
 #include "core/api/support/exact_sum.h"
 #include "core/api/support/tolerances.h"
-#include "plugins/thermal/transmittance/fitting_gap.h"
+#include "plugins/thermal/transmittance/bridging.h"
 
 namespace panel_dossier::thermal::conduction {
 
 namespace {
 
-/// Parts nearer to each other than this touch.
-
 bool is_frame_member(const Part& part) {
   return is_framing(part.kind) && part.kind != PartKind::batten;
 }
 
-bool is_air(const Layer& layer, const Material* material) {
-  return material == nullptr || layer.category == "air" || material->category == "air";
-}
-
 Hatch hatch_of(const Layer& layer, const Material& material) {
   if (layer.category == "insulation" || material.category == "insulation") return Hatch::insulation;
-  if (layer.category == "membrane") return Hatch::membrane;
+  if (is_membrane(layer)) return Hatch::membrane;
   if (layer.category == "cladding" && material.category == "metal") return Hatch::metal;
   return material.category == "wood" ? Hatch::timber : Hatch::board;
 }
 
-/// λ of a material; what is missing is noted.
+/// λ of a material, each an input once; what is missing is noted.
 class Conductivities {
  public:
-  explicit Conductivities(DetailBuildUpReading& reading) : reading_(reading) {}
+  Conductivities(const Project& project, DetailBuildUpReading& reading) : project_(project), reading_(reading) {}
 
-  std::optional<double> of(const Material& material) {
+  /// `index` is one of the project's materials.
+  std::optional<double> of(std::size_t index) {
+    const Material& material = project_.materials[index];
     const auto value = material.thermal_conductivity_w_per_mk();
     if (!value || !(value->value > 0.0)) {
       note_missing("material '" + material.name + "' has no Pset_MaterialThermal.ThermalConductivity above 0");
       return std::nullopt;
     }
-    const std::string name = "thermal conductivity of '" + material.name + "'";
-    const auto same = [&](const Input& input) { return input.name == name; };
-    if (std::none_of(reading_.inputs.begin(), reading_.inputs.end(), same)) {
-      reading_.inputs.push_back({name, "λ", value->value, "W/(m·K)", value->origin});
+    if (recorded_.insert(index).second) {
+      reading_.inputs.push_back(
+          {"thermal conductivity of '" + material.name + "'", "λ", value->value, "W/(m·K)", value->origin});
     }
     return value->value;
   }
@@ -54,12 +50,14 @@ class Conductivities {
   }
 
  private:
+  const Project& project_;
   DetailBuildUpReading& reading_;
+  std::set<std::size_t> recorded_;
 };
 
-std::optional<double> layer_conductivity(const Layer& layer, const Material* material, double thickness_m,
+std::optional<double> layer_conductivity(const Layer& layer, bool is_air, double thickness_m,
                                          const std::optional<double>& air_resistance, Conductivities& conductivities) {
-  if (!is_air(layer, material)) return conductivities.of(*material);
+  if (!is_air) return conductivities.of(*layer.material);
   if (air_resistance && *air_resistance > 0.0) return thickness_m / *air_resistance;
   conductivities.note_missing("air layer '" + layer.name + "' has no known thermal resistance");
   return std::nullopt;
@@ -77,14 +75,15 @@ void read_layers(const Panel& panel, const Project& project, const CountedLayers
       conductivities.note_missing("layer '" + layer.name + "' has no thickness");
       continue;
     }
-    if (layer.category == "membrane" && material != nullptr && !material->thermal_conductivity_w_per_mk()) continue;
-    const auto conductivity = layer_conductivity(layer, material, thickness, air_resistance(i), conductivities);
+    if (is_membrane(layer) && material != nullptr && !material->thermal_conductivity_w_per_mk()) continue;
+    const bool is_air = is_air_layer(layer, project);
+    const auto conductivity = layer_conductivity(layer, is_air, thickness, air_resistance(i), conductivities);
     reading.inputs.push_back({"thickness of '" + layer.name + "'", "d", thickness, "m", layer.thickness_m.origin});
     if (!conductivity) continue;
     const auto parts = parts_in_layer(panel, layer);
     const bool framed =
         std::any_of(parts.begin(), parts.end(), [&](std::size_t part) { return is_frame_member(panel.parts[part]); });
-    const Hatch hatch = is_air(layer, material) ? Hatch::air : hatch_of(layer, *material);
+    const Hatch hatch = is_air ? Hatch::air : hatch_of(layer, *material);
     reading.build_up.layers.push_back({layer.name, thickness, *conductivity, hatch, framed});
   }
   if (panel.layers.empty()) conductivities.note_missing("the panel has no layers from a known inside");
@@ -94,9 +93,8 @@ void read_layers(const Panel& panel, const Project& project, const CountedLayers
 void read_framing_conductivity(const Panel& panel, const Project& project, Conductivities& conductivities,
                                DetailBuildUp& build_up) {
   for (const Part& part : panel.parts) {
-    const Material* material = material_at(project, part.material);
-    if (!is_frame_member(part) || material == nullptr) continue;
-    const auto conductivity = conductivities.of(*material);
+    if (!is_frame_member(part) || material_at(project, part.material) == nullptr) continue;
+    const auto conductivity = conductivities.of(*part.material);
     if (!conductivity) continue;
     build_up.framing_conductivity_w_per_mk =
         std::max(*conductivity, build_up.framing_conductivity_w_per_mk.value_or(0.0));
@@ -175,7 +173,7 @@ void read_edges(const Panel& panel, DetailBuildUp& build_up) {
 DetailBuildUpReading read_detail_build_up(const Panel& panel, const Project& project, const CountedLayers& counted,
                                           const AirResistance& air_resistance) {
   DetailBuildUpReading reading;
-  Conductivities conductivities(reading);
+  Conductivities conductivities(project, reading);
   read_layers(panel, project, counted, air_resistance, conductivities, reading);
   read_framing_conductivity(panel, project, conductivities, reading.build_up);
   read_edges(panel, reading.build_up);

@@ -22,7 +22,7 @@ void add_once(const std::vector<std::string>& from, std::vector<std::string>& to
 void add_once(const std::vector<Input>& from, std::vector<Input>& to) {
   for (const Input& input : from) {
     const auto same = [&](const Input& known) {
-      return known.name == input.name && known.origin.key == input.origin.key;
+      return known.name == input.name && describe(known.origin) == describe(input.origin);
     };
     if (std::none_of(to.begin(), to.end(), same)) to.push_back(input);
   }
@@ -147,7 +147,7 @@ PanelJunctionHeat junction_heat(const Panel& panel, const Project& project, cons
   for (const Junction& junction : junctions.lines) reader.add_line(junction);
   for (const CornerPoint& point : junctions.points) reader.add_point(point);
   if (!heat.missing.empty()) return heat;
-  FindingBuilder plain_builder({}, {}, {}, {});
+  FindingBuilder plain_builder(kUValueCheck, panel.global_id);
   const BuildUp plain = read_build_up(without_junction_timber(panel, junctions, reading.build_up), project, settings,
                                       tables, plain_builder);
   if (plain_builder.incomplete()) {
@@ -155,7 +155,7 @@ PanelJunctionHeat junction_heat(const Panel& panel, const Project& project, cons
     return heat;
   }
   heat.plain_u_w_per_m2k =
-      total_resistance(plain, plain.r_si_m2k_per_w).transmittance() + panel_transmittance.correction_w_per_m2k;
+      total_resistance(plain, plain.r_si_m2k_per_w).transmittance() + panel_transmittance.correction.applied_w_per_m2k;
   return heat;
 }
 

@@ -7,7 +7,7 @@
 
 #include "core/api/support/tolerances.h"
 #include "plugins/thermal/junctions/conduction_detail_reader.h"
-#include "plugins/thermal/transmittance/fitting_gap.h"
+#include "plugins/thermal/transmittance/bridging.h"
 
 namespace panel_dossier::thermal {
 

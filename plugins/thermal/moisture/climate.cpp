@@ -4,7 +4,6 @@
 #include <string>
 #include <vector>
 
-#include "plugins/thermal/moisture/humidity_class.h"
 #include "plugins/thermal/moisture/saturation.h"
 
 namespace panel_dossier::thermal {
@@ -202,6 +201,56 @@ void check_internal_humidity(const YearClimate& year, FindingBuilder& builder) {
 }
 
 }  // namespace
+
+double HumidityClass::at(double external_c) const {
+  const double share = std::clamp((external_c - cold_c) / (warm_c - cold_c), 0.0, 1.0);
+  return value_when_cold + share * (value_when_warm - value_when_cold);
+}
+
+std::optional<HumidityClass> read_humidity_class(const DataTable& classes, const std::string& key,
+                                                 FindingBuilder& builder) {
+  const std::string where = "humidity_classes.csv row '" + key + "'";
+  const auto quantity = classes.text(key, "quantity");
+  if (!quantity) {
+    builder.missing("humidity_classes.csv has no class '" + key + "' (setting thermal.humidity_class)");
+    return std::nullopt;
+  }
+  HumidityClass result;
+  result.is_vapour_excess = quantity->value == "vapour pressure excess";
+  const std::string symbol = result.is_vapour_excess ? "Δp" : "φ_i";
+  const std::string unit = result.is_vapour_excess ? "Pa" : "";
+  const auto read = [&](const char* column, const std::string& column_symbol, const std::string& column_unit) {
+    return builder.number("humidity class, " + std::string(column), column_symbol, column_unit,
+                          classes.number(key, column), where + " has no number in " + column);
+  };
+  const auto cold = read("cold_c", "θ_e", "°C");
+  const auto warm = read("warm_c", "θ_e", "°C");
+  const auto when_cold = read("value_when_cold", symbol, unit);
+  const auto when_warm = read("value_when_warm", symbol, unit);
+  if (!cold || !warm || !when_cold || !when_warm) return std::nullopt;
+  if (*cold >= *warm) {
+    builder.missing(where + ": cold_c is not below warm_c");
+    return std::nullopt;
+  }
+  result.cold_c = *cold;
+  result.warm_c = *warm;
+  result.value_when_cold = *when_cold;
+  result.value_when_warm = *when_warm;
+  return result;
+}
+
+std::vector<CheckInput> climate_inputs() {
+  return {optional_setting("thermal.climate"),
+          optional_setting("thermal.monthly.external_temperature_c.*"),
+          optional_setting("thermal.monthly.external_relative_humidity.*"),
+          optional_setting("thermal.internal_temperature_c"),
+          optional_setting("thermal.monthly.internal_temperature_c.*"),
+          optional_setting("thermal.humidity_class"),
+          optional_setting("thermal.internal_relative_humidity"),
+          optional_setting("thermal.monthly.internal_relative_humidity.*"),
+          data_table("climates.csv"),
+          data_table("humidity_classes.csv")};
+}
 
 std::optional<YearClimate> read_climate(const Settings& settings, const Tables& tables, FindingBuilder& builder) {
   const Outside outside = read_outside(settings, tables, builder);

@@ -1,16 +1,37 @@
-// The air outside and inside, month by month.
+// The air outside and inside, month by month, and the classes of the humidity of rooms.
 #pragma once
 
 #include <array>
 #include <cstddef>
 #include <optional>
+#include <string>
 #include <string_view>
+#include <vector>
 
+#include "core/api/finding/check_declaration.h"
 #include "core/api/finding/finding_builder.h"
 #include "core/api/model/settings.h"
+#include "core/api/support/data_table.h"
 #include "plugins/thermal/tables.h"
 
 namespace panel_dossier::thermal {
+
+/// The value of a humidity class at the external temperature: linear between two temperatures, constant beyond them (EN
+/// ISO 13788:2012, annex A).
+struct HumidityClass {
+  bool is_vapour_excess = false;  ///< value in Pa over the external air; else relative humidity as a share of 1
+  double cold_c = 0.0;            ///< below `warm_c`
+  double warm_c = 0.0;
+  double value_when_cold = 0.0;
+  double value_when_warm = 0.0;
+
+  double at(double external_c) const;
+};
+
+/// The row `key` of humidity_classes.csv, each cell recorded as an input; none, with the reason noted in `builder`,
+/// when it is absent or unusable.
+std::optional<HumidityClass> read_humidity_class(const DataTable& classes, const std::string& key,
+                                                 FindingBuilder& builder);
 
 inline constexpr std::size_t kMonths = 12;
 inline constexpr std::array<std::string_view, kMonths> kMonthNames{"January",   "February", "March",    "April",
@@ -35,5 +56,8 @@ using YearClimate = std::array<MonthClimate, kMonths>;
 /// `thermal.humidity_class` names, or `thermal.internal_relative_humidity`. Relative humidities are shares of 1. Each
 /// is recorded as an input; what is missing, of the wrong number or out of range is noted in `builder`.
 std::optional<YearClimate> read_climate(const Settings& settings, const Tables& tables, FindingBuilder& builder);
+
+/// What `read_climate` reads.
+std::vector<CheckInput> climate_inputs();
 
 }  // namespace panel_dossier::thermal

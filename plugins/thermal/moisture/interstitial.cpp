@@ -2,18 +2,28 @@
 
 #include <string>
 #include <utility>
+#include <vector>
 
 #include "core/api/finding/finding_builder.h"
 #include "core/api/support/fixed_text.h"
 #include "plugins/thermal/moisture/charts.h"
 #include "plugins/thermal/moisture/glaser.h"
-#include "plugins/thermal/moisture/layers.h"
-#include "plugins/thermal/moisture/temperature_profile.h"
-#include "plugins/thermal/moisture/vapour_control.h"
+#include "plugins/thermal/moisture/vapour_layers.h"
 
 namespace panel_dossier::thermal {
 
 namespace {
+
+std::vector<CheckInput> interstitial_inputs() {
+  std::vector<CheckInput> inputs{property("Pset_MaterialHygroscopic.UpperVaporResistanceFactor"),
+                                 optional_property("Pset_MaterialHygroscopic.LowerVaporResistanceFactor"),
+                                 optional_setting("thermal.condensate_limit"),
+                                 optional_setting("thermal.punctured_vapour_control_sd_m"),
+                                 data_table("condensate_limits.csv")};
+  const auto climate = climate_inputs();
+  inputs.insert(inputs.end(), climate.begin(), climate.end());
+  return inputs;
+}
 
 void add_layer_table(const VapourBuildUp& build_up, FindingBuilder& builder) {
   Table table{"Layers of the main section, from inside", {{"layer", ""}, {"R", "m²·K/W"}, {"s_d", "m"}}, {}};
@@ -31,8 +41,13 @@ void add_year(const VapourBuildUp& build_up, const YearClimate& climate, const G
   builder.step_text(year.condenses ? "month of fastest condensation" : "coldest month", critical);
   for (std::size_t plane = 1; year.condenses && plane < build_up.layers.size(); ++plane) {
     if (year.greatest_kg_per_m2[plane] <= 0.0) continue;
-    builder.step("most condensate " + plane_name(build_up, plane), "M_a", year.greatest_kg_per_m2[plane], "kg/m²",
-                 "ΣΔM_a, ΔM_a = δ_0 · (Δp/s_d inside − Δp/s_d outside) · t");
+    builder.step("most condensate " + plane_name(build_up, plane), "M_a," + std::to_string(plane),
+                 year.greatest_kg_per_m2[plane], "kg/m²");
+  }
+  if (year.condenses) {
+    builder.note(
+        "What condenses at a plane in a month, g_c, is δ_0 times the difference of the slopes Δp / s_d of the vapour "
+        "pressure on its inside and its outside, times the length of the month; M_a is what lies there at its end.");
   }
   builder.step("most condensate, all planes together", "M_a,max", year.greatest_total_kg_per_m2, "kg/m²");
   builder.step("condensate left after twelve months", "M_a,12", year.months.back().total_kg_per_m2(), "kg/m²");
@@ -43,8 +58,8 @@ void add_year(const VapourBuildUp& build_up, const YearClimate& climate, const G
   } else if (build_up.layers.size() > 1) {
     const HumidityYear humidity = humidity_year(build_up, climate);
     builder.step("highest relative humidity " + plane_name(build_up, humidity.worst_plane) + ", in " +
-                     std::string(kMonthNames[humidity.worst_month]),
-                 "φ", 100.0 * humidity.highest[humidity.worst_month], "%", "p / p_sat");
+                     std::string(kMonthNames[humidity.worst_month]) + ": vapour pressure over saturation",
+                 "φ", 100.0 * humidity.highest[humidity.worst_month], "%");
     builder.series(humidity_series(humidity));
   }
   const VapourProfile profile =
@@ -60,7 +75,7 @@ void add_second_section(const BuildUp& build_up, const Project& project, const Y
   if (least == 0) return;
   const SectionArea& section = build_up.bridged.sections[least];
   const std::string name = section_name(build_up.bridged, section);
-  FindingBuilder trial("", "", "", "");
+  FindingBuilder trial(kInterstitialCondensationCheck, "");
   if (!vapour_build_up(build_up, section, project, trial)) {
     builder.note("The section through " + name + " is left out: " + trial.not_assessed().reason + ".");
     return;
@@ -109,14 +124,27 @@ Finding judge_year(const GlaserYear& year, const Settings& settings, const Table
 
 }  // namespace
 
+const CheckDeclaration kInterstitialCondensationCheck{
+    .id = "thermal.interstitial_condensation",
+    .title = "Condensation inside of the panel",
+    .sentence =
+        "In the largest section nothing condenses, or all that condenses dries within twelve months and the "
+        "most that is held at the end of a month is at most the limit that the settings name.",
+    .clause = "EN ISO 13788:2012, 6",
+    .units = {"kg/m²"},
+    .kind = CheckKind::limit,
+    .scope = CheckScope::panels,
+    .inputs = interstitial_inputs(),
+    .limits = {"Air that leaks through joints, rain, built-in moisture, capillary flow and heat of condensation are "
+               "left out.",
+               "The section through framing is worked out in one dimension and is not judged.",
+               "The climate is that of mean months, repeated every year."}};
+
 Finding check_interstitial_condensation(const Panel& panel, const Project& project, const Settings& settings,
                                         const Tables& tables, const TransmittanceResult& panel_transmittance) {
-  FindingBuilder builder("thermal.interstitial_condensation", "Condensation inside of the panel", panel.global_id,
-                         "EN ISO 13788:2012, 6");
+  FindingBuilder builder(kInterstitialCondensationCheck, panel.global_id);
   builder.decimals(3);
-  if (!panel_transmittance.transmittance) {
-    return builder.not_assessed("thermal.u_value is not assessed: " + panel_transmittance.u_value.reason);
-  }
+  if (!panel_transmittance.transmittance) return builder.not_assessed(panel_transmittance.why_not());
   const BuildUp& build_up = panel_transmittance.transmittance->build_up;
   const auto whole = vapour_build_up(build_up, build_up.bridged.sections.front(), project, builder);
   const auto climate = read_climate(settings, tables, builder);

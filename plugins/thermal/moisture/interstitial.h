@@ -1,6 +1,7 @@
 // Condensation inside of a panel over the year.
 #pragma once
 
+#include "core/api/finding/check_declaration.h"
 #include "core/api/finding/finding.h"
 #include "core/api/model/panel.h"
 #include "core/api/model/project.h"
@@ -9,6 +10,8 @@
 #include "plugins/thermal/transmittance/transmittance.h"
 
 namespace panel_dossier::thermal {
+
+extern const CheckDeclaration kInterstitialCondensationCheck;
 
 /// `thermal.interstitial_condensation` (EN ISO 13788:2012, 6), judged in the largest section. The value is the most
 /// condensate held at the end of any month, all planes together. Passes when nothing condenses, or when all of it dries

@@ -2,6 +2,8 @@
 
 #include <cmath>
 
+#include "core/api/support/fixed_text.h"
+
 namespace panel_dossier::thermal {
 
 namespace {
@@ -15,6 +17,10 @@ constexpr double kPressureAtZero_pa = 610.5;
 constexpr MagnusConstants kOverWater{17.269, 237.3};
 constexpr MagnusConstants kOverIce{21.875, 265.5};
 
+const MagnusConstants& constants_at(double pressure_pa) {
+  return pressure_pa >= kPressureAtZero_pa ? kOverWater : kOverIce;
+}
+
 }  // namespace
 
 double saturation_pressure_pa(double temperature_c) {
@@ -23,9 +29,15 @@ double saturation_pressure_pa(double temperature_c) {
 }
 
 double saturation_temperature_c(double pressure_pa) {
-  const auto& [factor, offset_c] = pressure_pa >= kPressureAtZero_pa ? kOverWater : kOverIce;
+  const auto& [factor, offset_c] = constants_at(pressure_pa);
   const double logarithm = std::log(pressure_pa / kPressureAtZero_pa);
   return offset_c * logarithm / (factor - logarithm);
+}
+
+std::string saturation_temperature_formula(double pressure_pa, const std::string& pressure) {
+  const auto& [factor, offset_c] = constants_at(pressure_pa);
+  const std::string logarithm = "ln(" + pressure + " / " + fixed_text(kPressureAtZero_pa, 1) + ")";
+  return fixed_text(offset_c, 1) + " · " + logarithm + " / (" + fixed_text(factor, 3) + " − " + logarithm + ")";
 }
 
 }  // namespace panel_dossier::thermal

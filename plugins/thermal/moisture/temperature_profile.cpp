@@ -1,6 +1,5 @@
 #include "plugins/thermal/moisture/temperature_profile.h"
 
-#include <algorithm>
 #include <numeric>
 
 #include "core/api/support/units.h"
@@ -8,10 +7,6 @@
 namespace panel_dossier::thermal {
 
 namespace {
-
-double layers_resistance(const HeatPath& path) {
-  return std::accumulate(path.resistances.begin(), path.resistances.end(), 0.0);
-}
 
 Curve temperature_curve(const BridgedLayers& bridged, std::size_t section, const std::vector<double>& temperatures_c) {
   Curve curve;
@@ -37,13 +32,6 @@ std::vector<double> interface_temperatures_c(const std::vector<double>& resistan
     temperatures.push_back(temperatures.back() - heat_flux_w_per_m2 * resistance);
   temperatures.push_back(external_c);
   return temperatures;
-}
-
-std::size_t least_insulated(const std::vector<HeatPath>& paths) {
-  const auto least = std::min_element(paths.begin(), paths.end(), [](const HeatPath& a, const HeatPath& b) {
-    return layers_resistance(a) < layers_resistance(b);
-  });
-  return static_cast<std::size_t>(least - paths.begin());
 }
 
 Series temperature_series(const BridgedLayers& bridged, double r_si, double r_se, double internal_c,

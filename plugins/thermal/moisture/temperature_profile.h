@@ -1,7 +1,6 @@
 // Temperatures through a build-up in the steady state.
 #pragma once
 
-#include <cstddef>
 #include <vector>
 
 #include "core/api/finding/drawing.h"
@@ -17,8 +16,5 @@ std::vector<double> interface_temperatures_c(const std::vector<double>& resistan
 /// A chart of temperature against depth from the inner face (mm) for the largest section and, where there is another,
 /// the one that insulates least.
 Series temperature_series(const BridgedLayers& bridged, double r_si, double r_se, double internal_c, double external_c);
-
-/// Index of the section with the least resistance. `paths` is not empty.
-std::size_t least_insulated(const std::vector<HeatPath>& paths);
 
 }  // namespace panel_dossier::thermal

@@ -7,14 +7,11 @@
 #include <tuple>
 
 #include "core/api/support/exact_sum.h"
-#include "plugins/thermal/transmittance/fitting_gap.h"
+#include "core/api/support/tolerances.h"
 
 namespace panel_dossier::thermal {
 
 namespace {
-
-/// Parts that end this near to each other or to a layer's face are taken to be flush.
-constexpr double kFlush_m = 0.001;
 
 constexpr const char* kInsulation = "insulation";
 
@@ -39,7 +36,7 @@ bool has_shape(const Part& part) {
 /// Framing first: where a slab is modelled through a stud, the stud is there.
 std::vector<const Part*> bridging_parts(const Panel& panel, const PlainLayer& plain) {
   const Layer& layer = *plain.layer;
-  const double least_depth = std::min(kFlush_m, plain.thickness_m / 2.0);
+  const double least_depth = std::min(tolerance::kModelling_m, plain.thickness_m / 2.0);
   std::vector<const Part*> parts;
   for (const Part& part : panel.parts) {
     if (!has_shape(part) || !may_bridge(part, layer)) continue;
@@ -57,13 +54,14 @@ std::vector<double> depth_limits(const PlainLayer& plain, const std::vector<cons
   std::vector<double> ends;
   for (const Part* part : parts) {
     for (const double y : {part->bounds->min.y, part->bounds->max.y}) {
-      if (!plain.is_air && y > inside + kFlush_m && y < outside - kFlush_m) ends.push_back(y);
+      if (!plain.is_air && y > inside + tolerance::kModelling_m && y < outside - tolerance::kModelling_m)
+        ends.push_back(y);
     }
   }
   std::sort(ends.begin(), ends.end());
   std::vector<double> limits{inside};
   for (const double y : ends) {
-    if (y - limits.back() > kFlush_m) limits.push_back(y);
+    if (y - limits.back() > tolerance::kModelling_m) limits.push_back(y);
   }
   limits.push_back(outside);
   return limits;
@@ -108,7 +106,8 @@ class BridgingReader {
       layer.name = layer.export_name;
       if (count > 1) layer.name += " (" + std::to_string(i + 1) + " of " + std::to_string(count) + ")";
       layer.thickness_m = rounded_to_millionth(plain.thickness_m * share);
-      layer.slots.push_back({plain.material, plain.resistance_m2k_per_w * share, 0.0, 0.0, plain.material_index});
+      layer.slots.push_back(
+          {plain.material, plain.resistance_m2k_per_w * share, 0.0, 0.0, plain.material_index, plain.is_air});
       layer.is_insulation = plain.layer->category == kInsulation;
       layer.starts_export_layer = i == 0;
       layer.ventilated_share = plain.ventilated_share;
@@ -177,12 +176,16 @@ class BridgingReader {
       ++group.count;
       group.area_m2 += areas_m2[i];
     }
+    std::size_t number = 0;
     for (const auto& [key, group] : groups) {
-      const ThermalLayer& layer = result_.layers[std::get<0>(key)];
+      ThermalLayer& layer = result_.layers[std::get<0>(key)];
+      LayerSlot& slot = layer.slots[std::get<1>(key)];
+      const std::string symbol = "A_b" + std::to_string(++number);
+      slot.area_terms += (slot.area_terms.empty() ? "" : " + ") + symbol;
       builder_.number("area on the face of " + std::to_string(group.count) + " × " +
-                          std::string(to_string(std::get<2>(key))) + " of '" + layer.slots[std::get<1>(key)].material +
-                          "' in '" + layer.name + "' (origin of '" + group.first->name + "')",
-                      "A_bridge", "m²", Sourced<double>{group.area_m2, group.first->origin}, {});
+                          std::string(to_string(std::get<2>(key))) + " of '" + slot.material + "' in '" + layer.name +
+                          "' (origin of '" + group.first->name + "')",
+                      symbol, "m²", Sourced<double>{group.area_m2, group.first->origin}, {});
     }
   }
 
@@ -247,14 +250,15 @@ BridgedLayers assume_bridging(const Panel& panel, const Settings& settings, cons
     return result;
   }
   for (const PlainLayer& layer : plain.layers) {
-    result.layers.push_back({layer.layer->name,
-                             layer.index,
-                             layer.layer->name,
-                             layer.thickness_m,
-                             {{layer.material, layer.resistance_m2k_per_w, 1.0, 0.0, layer.material_index}},
-                             layer.layer->category == kInsulation,
-                             true,
-                             layer.ventilated_share});
+    result.layers.push_back(
+        {layer.layer->name,
+         layer.index,
+         layer.layer->name,
+         layer.thickness_m,
+         {{layer.material, layer.resistance_m2k_per_w, 1.0, 0.0, layer.material_index, layer.is_air}},
+         layer.layer->category == kInsulation,
+         true,
+         layer.ventilated_share});
   }
   std::vector<std::size_t> slots(result.layers.size(), 0);
   result.sections.push_back({slots, (1.0 - *fraction) * result.net_area_m2});

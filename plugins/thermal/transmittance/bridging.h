@@ -10,17 +10,22 @@
 #include "core/api/model/project.h"
 #include "core/api/model/settings.h"
 #include "plugins/thermal/transmittance/face_measure.h"
-#include "plugins/thermal/transmittance/layer_reader.h"
+#include "plugins/thermal/transmittance/plain_layers.h"
 
 namespace panel_dossier::thermal {
 
+/// Room left round a window or door; timber behind it still belongs to the opening, m (common practice).
+inline constexpr double kFittingGap_m = 0.025;
+
 /// One of the materials that stand beside each other in a layer.
 struct LayerSlot {
-  std::string material;                                      ///< name for texts, or `air`; materials may share one
+  std::string material;                                      ///< name for texts; materials may share one
   double resistance_m2k_per_w = 0.0;                         ///< through the layer's whole thickness
   double fraction = 0.0;                                     ///< share of the net area
   double fraction_at_openings = 0.0;                         ///< of that, timber around openings
   std::optional<std::size_t> material_index = std::nullopt;  ///< into Project::materials; none for air and assumptions
+  bool is_air = false;                                       ///< an air layer at rest
+  std::string area_terms = {};  ///< its areas on the face by their symbols among the inputs: `A_b1 + A_b2`
 };
 
 struct ThermalLayer {

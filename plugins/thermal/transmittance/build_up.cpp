@@ -1,8 +1,12 @@
 #include "plugins/thermal/transmittance/build_up.h"
 
+#include <algorithm>
 #include <map>
+#include <numeric>
+#include <utility>
 
-#include "plugins/thermal/transmittance/layer_reader.h"
+#include "core/api/support/words.h"
+#include "plugins/thermal/transmittance/plain_layers.h"
 
 namespace panel_dossier::thermal {
 
@@ -33,8 +37,9 @@ void read_ventilated_case(BuildUp& build_up, FindingBuilder& builder) {
     }
     // Outside the layer taken as well ventilated the air is still, so R_se = R_si: EN ISO 6946:2017, 6.9.4.
     build_up.ventilated = VentilatedCase{i, build_up.r_si_m2k_per_w, layers[i].ventilated_share};
-    builder.step("share of the well-ventilated case for '" + layers[i].name + "'", "s", layers[i].ventilated_share, "",
-                 "(A_v − 500) / 1000");
+    builder.step(
+        "share of the well-ventilated case for '" + layers[i].name + "': (A_v − 500) / 1000 with its openings in mm²/m",
+        "s", layers[i].ventilated_share, "");
     builder.note("Air layer '" + layers[i].name +
                  "' is slightly ventilated: the total resistance lies between those with the layer unventilated and "
                  "well ventilated (EN ISO 6946:2017, 6.9.3). Sections and temperature profile show it unventilated.");
@@ -45,8 +50,9 @@ bool has_face(const Panel& panel, FindingBuilder& builder) {
   const auto width = builder.positive("width of the panel", "b", "m", panel.width_m, {});
   const auto height = builder.positive("height of the panel", "h", "m", panel.height_m, {});
   if (!width || !height) return false;
-  for (const Opening& opening : panel.openings) {
-    builder.positive("area of opening '" + opening.name + "'", "A_opening", "m²",
+  for (std::size_t i = 0; i < panel.openings.size(); ++i) {
+    const Opening& opening = panel.openings[i];
+    builder.positive("area of opening '" + opening.name + "'", numbered_symbol("A_o", i, panel.openings.size()), "m²",
                      Sourced<double>{opening.area_m2(), opening.origin}, {});
   }
   if (panel.net_area_m2() > 0.0) return true;
@@ -117,6 +123,17 @@ std::vector<HeatPath> heat_paths(const BridgedLayers& bridged) {
   return paths;
 }
 
+double resistance_along(const HeatPath& path, double r_si, double r_se) {
+  return std::accumulate(path.resistances.begin(), path.resistances.end(), r_si + r_se);
+}
+
+std::size_t least_insulated(const std::vector<HeatPath>& paths) {
+  const auto least = std::min_element(paths.begin(), paths.end(), [](const HeatPath& a, const HeatPath& b) {
+    return resistance_along(a, 0.0, 0.0) < resistance_along(b, 0.0, 0.0);
+  });
+  return static_cast<std::size_t>(least - paths.begin());
+}
+
 CombinedResistance total_resistance(const BuildUp& build_up, double r_si) {
   auto paths = heat_paths(build_up.bridged);
   CombinedResistance result = combine(paths, r_si, build_up.r_se_m2k_per_w);
@@ -137,12 +154,13 @@ std::string section_name(const BridgedLayers& bridged, const SectionArea& sectio
     // All that one layer of the export was split into is named once for each material.
     std::size_t end = first;
     while (end < layers.size() && layers[end].panel_layer == layers[first].panel_layer) ++end;
-    std::map<std::string, std::size_t> depths;
+    std::map<std::pair<std::string, std::optional<std::size_t>>, std::size_t> depths;
     for (std::size_t layer = first; layer < end; ++layer) {
-      if (section.slots[layer] != 0) ++depths[layers[layer].slots[section.slots[layer]].material];
+      const LayerSlot& slot = layers[layer].slots[section.slots[layer]];
+      if (section.slots[layer] != 0) ++depths[{slot.material, slot.material_index}];
     }
     for (const auto& [material, count] : depths) {
-      name += (name.empty() ? "" : " + ") + material + " in " + layers[first].export_name;
+      name += (name.empty() ? "" : " + ") + material.first + " in " + layers[first].export_name;
       if (count < end - first) name += " (part of its depth)";
     }
     first = end;

@@ -13,7 +13,7 @@
 #include "plugins/thermal/tables.h"
 #include "plugins/thermal/transmittance/bridging.h"
 #include "plugins/thermal/transmittance/combined_method.h"
-#include "plugins/thermal/transmittance/heat_flow.h"
+#include "plugins/thermal/transmittance/plain_layers.h"
 
 namespace panel_dossier::thermal {
 
@@ -44,6 +44,12 @@ std::vector<HeatPath> heat_paths(const BridgedLayers& bridged);
 /// Total resistance with `r_si` in m²·K/W inside; where an air layer is slightly ventilated, each limit lies between
 /// its values for that layer unventilated and well ventilated (EN ISO 6946:2017, 6.9.3).
 CombinedResistance total_resistance(const BuildUp& build_up, double r_si);
+
+/// Index of the section with the least resistance. `paths` is not empty.
+std::size_t least_insulated(const std::vector<HeatPath>& paths);
+
+/// R_si, the layers along `path` and R_se together, m²·K/W.
+double resistance_along(const HeatPath& path, double r_si, double r_se);
 
 /// The materials of a section that are not their layer's main material, joined by ` + `; `main materials` when none.
 std::string section_name(const BridgedLayers& bridged, const SectionArea& section);

@@ -1,6 +1,13 @@
 // Corrections of a calculated U-value for air voids and mechanical fasteners.
 #pragma once
 
+#include "core/api/finding/finding_builder.h"
+#include "core/api/model/panel.h"
+#include "core/api/model/project.h"
+#include "core/api/model/settings.h"
+#include "plugins/thermal/tables.h"
+#include "plugins/thermal/transmittance/build_up.h"
+
 namespace panel_dossier::thermal {
 
 /// Insulation in relation to the whole component, thermal bridges disregarded; resistances in m²·K/W, above 0.
@@ -29,5 +36,20 @@ double fastener_correction(const CrossingFasteners& fasteners, const InsulationS
 
 /// Corrections that add up to less than 3 % of U need not be applied (EN ISO 6946:2017, annex F).
 bool may_be_left_out(double correction_w_per_m2k, double u_w_per_m2k);
+
+/// ΔU of a panel in W/(m²·K).
+struct EnvelopeCorrection {
+  double sum_w_per_m2k = 0.0;      ///< of all corrections
+  double applied_w_per_m2k = 0.0;  ///< `sum_w_per_m2k`, or 0 where it may be left out
+};
+
+/// ΔU to add to `u_w_per_m2k` (EN ISO 6946:2017, annex F).
+/// Air voids follow the setting `thermal.air_void_level` (0, 1 or 2) in every insulation layer. Fasteners are taken to
+/// cross the thickest insulation layer by Panel_Fastener.DepthInInsulation; where that is absent the setting
+/// `thermal.fasteners_of_unknown_depth` must be `outside insulation`. Inputs and steps go to `builder`, and what is
+/// missing too: the result is then of no use.
+EnvelopeCorrection read_correction(const Panel& panel, const Project& project, const Settings& settings,
+                                   const Tables& tables, const BuildUp& build_up, double u_w_per_m2k,
+                                   FindingBuilder& builder);
 
 }  // namespace panel_dossier::thermal

@@ -1,77 +1,132 @@
 #include "plugins/thermal/transmittance/transmittance.h"
 
-#include <algorithm>
+#include <cmath>
 #include <string>
 #include <utility>
+#include <vector>
 
-#include "core/api/finding/finding_builder.h"
+#include "core/api/support/exact_sum.h"
+#include "core/api/support/units.h"
+#include "core/api/support/words.h"
+#include "plugins/thermal/limits.h"
 #include "plugins/thermal/moisture/temperature_profile.h"
-#include "plugins/thermal/transmittance/envelope_correction_reader.h"
-#include "plugins/thermal/transmittance/u_value_limit.h"
 
 namespace panel_dossier::thermal {
 
 namespace {
 
+/// What the layers and surfaces of a panel are read from.
+std::vector<CheckInput> build_up_inputs() {
+  return {property("Pset_MaterialThermal.ThermalConductivity"),
+          optional_property("Panel_AirLayer.OpeningArea"),
+          optional_setting("thermal.air_layer_openings_mm2_per_m"),
+          optional_setting("thermal.air_layers_of_unknown_ventilation"),
+          optional_setting("thermal.assumed_framing_fraction"),
+          optional_setting("thermal.assumed_framing_conductivity_w_per_mk"),
+          data_table("air_layers.csv"),
+          data_table("surface_resistances.csv")};
+}
+
+std::vector<CheckInput> u_value_inputs() {
+  std::vector<CheckInput> inputs = build_up_inputs();
+  const std::vector<CheckInput> own{optional_property("Pset_WallCommon.IsExternal"),
+                                    optional_property("Panel_Fastener.DepthInInsulation"),
+                                    optional_property("Panel_Fastener.Diameter"),
+                                    optional_setting("thermal.fasteners_of_unknown_depth"),
+                                    setting("thermal.air_void_level"),
+                                    optional_setting("thermal.internal_temperature_c"),
+                                    optional_setting("thermal.external_temperature_c"),
+                                    setting("project.jurisdiction"),
+                                    setting("project.use"),
+                                    setting("project.assessment_date"),
+                                    data_table("air_void_levels.csv"),
+                                    data_table("u_value_limits.csv")};
+  inputs.insert(inputs.end(), own.begin(), own.end());
+  return inputs;
+}
+
 constexpr double kGreatestRatio = 1.5;  // EN ISO 6946:2017, 6.7.2.1
+constexpr const char* kUnit = "W/(m²·K)";
 
 void add_layer_table(const Transmittance& t, FindingBuilder& builder) {
-  Table table{
-      "Layers, from inside",
-      {{"layer", ""}, {"material", ""}, {"d", "mm"}, {"share f", ""}, {"R", "m²·K/W"}, {"R of layer", "m²·K/W"}},
-      {}};
+  Table table{"Layers, from inside",
+              {{"layer", ""}, {"material", ""}, {"d", "mm"}, {"f", ""}, {"R", "m²·K/W"}, {"R_j", "m²·K/W"}},
+              {}};
   const auto& layers = t.build_up.bridged.layers;
   for (std::size_t i = 0; i < layers.size(); ++i) {
     for (const LayerSlot& slot : layers[i].slots) {
-      table.rows.push_back({layers[i].name, slot.material, layers[i].thickness_m * 1000.0, slot.fraction,
-                            slot.resistance_m2k_per_w, t.resistance.layer_resistances[i]});
+      const bool first = &slot == &layers[i].slots.front();
+      table.rows.push_back({layers[i].name, slot.material, units::millimetres_from_metres(layers[i].thickness_m),
+                            slot.fraction, slot.resistance_m2k_per_w,
+                            first ? Value(t.resistance.layer_resistances[i]) : Value()});
     }
   }
   builder.table(std::move(table));
 }
 
-void add_section_table(const Transmittance& t, const std::vector<HeatPath>& paths, FindingBuilder& builder) {
+/// The smallest sections share a row, with the resistance that lets the same heat through their area.
+void add_section_table(const Transmittance& t, FindingBuilder& builder) {
   constexpr std::size_t kMostRows = 12;
-  Table table{"Sections through the panel", {{"section", ""}, {"share f", ""}, {"R_tot of section", "m²·K/W"}}, {}};
+  Table table{"Sections through the panel", {{"section", ""}, {"f_q", ""}, {"R_q", "m²·K/W"}}, {}};
+  const auto paths = heat_paths(t.build_up.bridged);
   double rest = 0.0;
+  double conductance = 0.0;
   for (std::size_t i = 0; i < paths.size(); ++i) {
+    const double total = resistance_along(paths[i], t.build_up.r_si_m2k_per_w, t.build_up.r_se_m2k_per_w);
     if (i >= kMostRows) {
       rest += paths[i].fraction;
+      conductance += paths[i].fraction / total;
       continue;
     }
-    double total = t.build_up.r_si_m2k_per_w + t.build_up.r_se_m2k_per_w;
-    for (const double resistance : paths[i].resistances) total += resistance;
     table.rows.push_back({section_name(t.build_up.bridged, t.build_up.bridged.sections[i]), paths[i].fraction, total});
   }
   if (rest > 0.0) {
-    table.rows.push_back({std::to_string(paths.size() - kMostRows) + " smaller sections", rest, std::monostate{}});
+    table.rows.push_back({std::to_string(paths.size() - kMostRows) + " smaller sections", rest, rest / conductance});
   }
   builder.table(std::move(table));
 }
 
-void add_share_steps(const BridgedLayers& bridged, FindingBuilder& builder) {
-  builder.step("area of the panel without openings", "A_net", bridged.net_area_m2, "m²", "b · h − ΣA_opening");
+/// The area is measured on a grid of 0.01 mm, each point of it once, so the formula is left out where openings overlap,
+/// stick out or lie off that grid.
+std::string net_area_formula(const Panel& panel, double measured_m2) {
+  if (std::abs(measured_m2 - panel.net_area_m2()) > 1e-12) return {};
+  std::string formula = "A_net = b · h";
+  for (std::size_t i = 0; i < panel.openings.size(); ++i) {
+    formula += " − " + numbered_symbol("A_o", i, panel.openings.size());
+  }
+  return formula;
+}
+
+void add_share_steps(const Panel& panel, const BridgedLayers& bridged, FindingBuilder& builder) {
+  builder.step("area of the panel without openings", "A_net", bridged.net_area_m2, "m²",
+               net_area_formula(panel, bridged.net_area_m2));
+  std::size_t number = 0;
   for (const ThermalLayer& layer : bridged.layers) {
     for (std::size_t slot = 1; slot < layer.slots.size(); ++slot) {
       const LayerSlot& bridge = layer.slots[slot];
       const std::string where = bridge.material + " in '" + layer.name + "'";
-      builder.step("share of " + where, "f", bridge.fraction, "", "A_bridge / A_net");
+      const std::string index = std::to_string(++number);
+      builder.step("share of " + where, "f_" + index, bridge.fraction, "",
+                   bridge.area_terms.empty() ? "" : "f_" + index + " = (" + bridge.area_terms + ") / A_net");
       if (bridge.fraction_at_openings > 0.0) {
-        builder.step("of that, additional timber around openings", "f_o", bridge.fraction_at_openings, "");
+        builder.step("of that, additional timber around openings", "f_o" + index, bridge.fraction_at_openings, "");
       }
     }
   }
 }
 
-void add_resistance_steps(const CombinedResistance& resistance, FindingBuilder& builder) {
+/// Where an air layer is slightly ventilated, both limits lie between two cases, so no formula holds for them.
+void add_resistance_steps(const Transmittance& t, FindingBuilder& builder) {
+  const CombinedResistance& resistance = t.resistance;
+  const bool one_case = !t.build_up.ventilated;
   builder.step("upper limit of the total resistance", "R'_tot", resistance.upper, "m²·K/W",
-               "1 / Σ(f_q / R_tot,q), q over sections");
+               one_case ? "R'_tot = 1 / sum(f_q / R_q)" : "");
   builder.step("lower limit of the total resistance", "R''_tot", resistance.lower, "m²·K/W",
-               "R_si + Σ R_j + R_se, 1 / R_j = Σ(f_q / R_qj)");
-  builder.step("ratio of the limits, at most 1.5", "R'/R''", resistance.ratio(), "", "R'_tot / R''_tot");
-  builder.step("total thermal resistance", "R_tot", resistance.total, "m²·K/W", "(R'_tot + R''_tot) / 2");
+               one_case ? "R''_tot = R_si + sum(R_j) + R_se" : "");
+  builder.step("ratio of the limits, at most 1.5", "r", resistance.ratio(), "", "r = R'_tot / R''_tot");
+  builder.step("total thermal resistance", "R_tot", resistance.total, "m²·K/W", "R_tot = (R'_tot + R''_tot) / 2");
   builder.step("greatest relative error", "e", resistance.max_relative_error() * 100.0, "%",
-               "(R'_tot − R''_tot) / (2 · R_tot)");
+               "e = (R'_tot − R''_tot) / (2 · R_tot)");
 }
 
 void add_profile(const Transmittance& t, const Settings& settings, FindingBuilder& builder) {
@@ -92,11 +147,16 @@ void add_profile(const Transmittance& t, const Settings& settings, FindingBuilde
 
 std::optional<Transmittance> work_out(const Panel& panel, const Project& project, const Settings& settings,
                                       const Tables& tables, FindingBuilder& builder) {
-  Transmittance t{read_build_up(panel, project, settings, tables, builder), {}, 0.0};
+  Transmittance t{read_build_up(panel, project, settings, tables, builder), {}, {}};
   if (builder.incomplete()) return std::nullopt;
   t.resistance = total_resistance(t.build_up, t.build_up.r_si_m2k_per_w);
-  add_share_steps(t.build_up.bridged, builder);
-  add_resistance_steps(t.resistance, builder);
+  add_layer_table(t, builder);
+  add_section_table(t, builder);
+  add_share_steps(panel, t.build_up.bridged, builder);
+  add_resistance_steps(t, builder);
+  builder.note(
+      "Of the layers R_j is the resistance of a whole layer, 1 / R_j the sum of f / R over the materials that stand "
+      "beside each other in it; of the sections R_q is that of one section with its surfaces.");
   if (!(t.resistance.ratio() <= kGreatestRatio)) {
     builder.missing(
         "the upper limit of the resistance is more than 1.5 times the lower one, so the combined method is "
@@ -109,43 +169,71 @@ std::optional<Transmittance> work_out(const Panel& panel, const Project& project
 void add_correction(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
                     Transmittance& t, FindingBuilder& builder) {
   const double u = t.resistance.transmittance();
-  builder.step("thermal transmittance without corrections", "U", u, "W/(m²·K)", "1 / R_tot");
-  t.correction_w_per_m2k = read_correction(panel, project, settings, tables, t.build_up, u, builder);
+  builder.step("thermal transmittance without corrections", "U", u, kUnit, "U = 1 / R_tot");
+  t.correction = read_correction(panel, project, settings, tables, t.build_up, u, builder);
 }
 
 /// The same calculation without what only the U-value needs.
 Finding r_value_finding(FindingBuilder builder, const std::optional<Transmittance>& t) {
-  Finding finding = t ? builder.inform(t->resistance.total, "m²·K/W") : builder.not_assessed();
-  finding.check = "thermal.r_value";
-  finding.title = "Total thermal resistance of the panel";
-  return finding;
+  return as_finding_of(kRValueCheck, t ? builder.inform(t->resistance.total, "m²·K/W") : builder.not_assessed());
 }
 
 Finding u_value_finding(FindingBuilder builder, const Panel& panel, const Settings& settings, const Tables& tables,
                         const Transmittance& t) {
   const double u = t.u_w_per_m2k();
-  builder.step("thermal transmittance, corrected and unrounded", "U_c", u, "W/(m²·K)", "U + ΔU");
+  builder.step("thermal transmittance, corrected and unrounded", "U_c", u, kUnit,
+               t.correction.applied_w_per_m2k > 0.0 ? "U_c = U + ΔU" : "U_c = U");
   builder.note("The unrounded U is compared with the limit; the printed U is rounded as the standard asks.");
   builder.note(
       "Where the jurisdiction sets its limit on the area-weighted average of all walls, a single panel above it "
       "is for the designer to judge with the project's average.");
-  add_layer_table(t, builder);
-  add_section_table(t, heat_paths(t.build_up.bridged), builder);
   add_profile(t, settings, builder);
   const auto external = panel.properties.logical("Pset_WallCommon", "IsExternal");
   if (external && !external->value) {
     builder.note("Pset_WallCommon.IsExternal is false, so no limit applies.");
-    return builder.inform(u, "W/(m²·K)");
+    return builder.inform(u, kUnit);
   }
   return judge_wall(u, "U", tables.u_value_limits, settings, builder);
 }
 
 }  // namespace
 
+const CheckDeclaration kUValueCheck{
+    .id = "thermal.u_value",
+    .title = "U-value of the panel without its openings",
+    .project_title = "Area-weighted average U-value of the panels without their openings",
+    .sentence =
+        "U of the panel's net area by the combined method, corrected for air voids and fasteners, is at most the "
+        "limit of the jurisdiction for walls on the day of assessment; likewise the average of all panels, "
+        "weighted by net area.",
+    .clause = "EN ISO 6946:2017, 6.7.2 and annex F",
+    .other_clauses = {"EN ISO 6946:2017, 6.7.2"},
+    .units = {kUnit},
+    .kind = CheckKind::limit,
+    .scope = CheckScope::panels_and_project,
+    .inputs = u_value_inputs(),
+    .limits = {"Surfaces of low emissivity and the higher resistance of air spaces narrower than ten times their "
+               "thickness are left out, on the safe side.",
+               "Junctions and points stand under thermal.linear_transmittance and are not part of U.",
+               "Conductivities are taken as the export states them; thermal.design_values compares them with tables.",
+               "Gaps between slabs count only by the level of air voids that the settings name."}};
+
+const CheckDeclaration kRValueCheck{
+    .id = "thermal.r_value",
+    .title = "Total thermal resistance of the panel",
+    .sentence =
+        "R_tot is the mean of the upper and the lower limit of the resistance of the panel's net area, surfaces "
+        "included and without corrections.",
+    .clause = "EN ISO 6946:2017, 6.7.2 and annex F",
+    .units = {"m²·K/W"},
+    .kind = CheckKind::figure,
+    .scope = CheckScope::panels,
+    .inputs = build_up_inputs(),
+    .limits = {"Air voids, fasteners and junctions are left out; thermal.u_value holds the first two."}};
+
 TransmittanceResult check_transmittance(const Panel& panel, const Project& project, const Settings& settings,
                                         const Tables& tables) {
-  FindingBuilder builder("thermal.u_value", "U-value of the panel without its openings", panel.global_id,
-                         "EN ISO 6946:2017, 6.7.2 and annex F");
+  FindingBuilder builder(kUValueCheck, panel.global_id);
   TransmittanceResult result;
   result.transmittance = work_out(panel, project, settings, tables, builder);
   result.r_value = r_value_finding(builder, result.transmittance);
@@ -155,6 +243,40 @@ TransmittanceResult check_transmittance(const Panel& panel, const Project& proje
                        ? u_value_finding(std::move(builder), panel, settings, tables, *result.transmittance)
                        : builder.not_assessed();
   return result;
+}
+
+Finding as_finding_of(const CheckDeclaration& check, Finding finding) {
+  finding.check = check.id;
+  finding.title = check.title;
+  finding.clause = check.clause;
+  return finding;
+}
+
+void add_panels(const Project& project, const PanelValues& values, const CheckDeclaration& check,
+                FindingBuilder& builder) {
+  builder.number("panels in the sum", "n", "",
+                 Sourced<double>{static_cast<double>(values.entries.size()), project.origin}, {});
+  if (!values.whole()) builder.missing(values.what_is_missing(check.id));
+}
+
+Finding average_u_value(const Project& project, const std::vector<PanelFindings>& panels, const Settings& settings,
+                        const Tables& tables) {
+  FindingBuilder builder(kUValueCheck, "");
+  builder.clause(kUValueCheck.other_clauses.front());
+  const PanelValues values = panel_values(panels, kUValueCheck.id);
+  add_panels(project, values, kUValueCheck, builder);
+  ExactSum area;
+  ExactSum loss;
+  for (const PanelValue& entry : values.entries) {
+    area.add(entry.panel->net_area_m2());
+    loss.add(entry.value * entry.panel->net_area_m2());
+  }
+  builder.step("area of these panels without openings", "A_net", area.total(), "m²");
+  builder.step("heat transfer coefficient of that area, U · A_net of each panel added up", "H_A", loss.total(), "W/K");
+  if (builder.incomplete()) return builder.not_assessed();
+  const double average = loss.total() / area.total();
+  builder.step("average", "U_m", average, kUnit, "U_m = H_A / A_net");
+  return judge_wall(average, "the average U", tables.u_value_limits, settings, builder);
 }
 
 }  // namespace panel_dossier::thermal

@@ -1,33 +1,38 @@
 #include "plugins/thermal/windows/window_check.h"
 
 #include <algorithm>
+#include <string_view>
 #include <utility>
 
 #include "core/api/support/fixed_text.h"
-#include "plugins/thermal/transmittance/u_value_limit.h"
-#include "plugins/thermal/windows/window_transmittance.h"
+#include "core/api/support/words.h"
+#include "plugins/thermal/limits.h"
 
 namespace panel_dossier::thermal {
 
 namespace {
 
 constexpr const char* kWindowSet = "Panel_Window";
+constexpr const char* kUnit = "W/(m²·K)";
 
 bool has_window_values(const Opening& opening) {
   const auto has = [&](const char* name) { return opening.filling_properties.find(kWindowSet, name) != nullptr; };
   return has("GlassTransmittance") || has("FrameTransmittance") || has("EdgeTransmittance") || has("FrameWidth");
 }
 
-std::optional<double> calculated_transmittance(const Opening& opening, FindingBuilder& builder) {
+std::optional<FillingTransmittance> calculated_transmittance(const Panel& panel, std::size_t index,
+                                                             FindingBuilder& builder) {
+  const Opening& opening = panel.openings[index];
   const std::string label = "'" + filling_label(opening) + "'";
-  const auto read = [&](const char* name, const char* words, const char* symbol, const char* unit) {
-    return builder.positive(std::string(words) + " of " + label, symbol, unit,
+  const auto symbol = [&](const char* of_one) { return numbered_symbol(of_one, index, panel.openings.size()); };
+  const auto read = [&](const char* name, const char* words, const char* of_one, const char* unit) {
+    return builder.positive(std::string(words) + " of " + label, symbol(of_one), unit,
                             opening.filling_properties.number(kWindowSet, name),
                             label + " has no " + kWindowSet + "." + name);
   };
   const auto glass = read("GlassTransmittance", "U-value of the glazing", "U_g", "W/(m²·K)");
   const auto frame = read("FrameTransmittance", "U-value of the frame", "U_f", "W/(m²·K)");
-  const auto edge = builder.number("linear transmittance of the glazing edge of " + label, "Ψ_g", "W/(m·K)",
+  const auto edge = builder.number("linear transmittance of the glazing edge of " + label, symbol("Ψ_g"), "W/(m·K)",
                                    opening.filling_properties.number(kWindowSet, "EdgeTransmittance"),
                                    label + " has no Panel_Window.EdgeTransmittance");
   const auto frame_width = read("FrameWidth", "visible width of the frame", "b_f", "m");
@@ -37,17 +42,31 @@ std::optional<double> calculated_transmittance(const Opening& opening, FindingBu
     builder.missing("Panel_Window.FrameWidth of " + label + " leaves no glazing");
     return std::nullopt;
   }
+  const std::string frame_symbol = symbol("b_f");
+  const std::string width = symbol("b_w");
+  const std::string height = symbol("h_w");
+  builder.positive("width of the opening of " + label, width, "m", Sourced<double>{opening.width_m(), opening.origin},
+                   {});
+  builder.positive("height of the opening of " + label, height, "m",
+                   Sourced<double>{opening.height_m(), opening.origin}, {});
   WindowParts parts = single_pane_window(opening.width_m(), opening.height_m(), *frame_width);
   parts.glass_u_w_per_m2k = *glass;
   parts.frame_u_w_per_m2k = *frame;
   parts.edge_psi_w_per_mk = *edge;
   const double u = window_transmittance(parts);
-  builder.step("area of the glazing of " + label, "A_g", parts.glass_area_m2, "m²", "(b − 2 b_f) · (h − 2 b_f)");
-  builder.step("area of the frame of " + label, "A_f", parts.frame_area_m2, "m²", "b · h − A_g");
-  builder.step("length of the glazing edge of " + label, "l_g", parts.edge_length_m, "m");
-  builder.step("U-value of " + label + " (EN ISO 10077-1:2017)", "U_w", u, "W/(m²·K)",
-               "(A_g · U_g + A_f · U_f + l_g · Ψ_g) / (A_g + A_f)");
-  return u;
+  const std::string glass_width = "(" + width + " − 2 · " + frame_symbol + ")";
+  const std::string glass_height = "(" + height + " − 2 · " + frame_symbol + ")";
+  builder.step("area of the glazing of " + label, symbol("A_g"), parts.glass_area_m2, "m²",
+               symbol("A_g") + " = " + glass_width + " · " + glass_height);
+  builder.step("area of the frame of " + label, symbol("A_f"), parts.frame_area_m2, "m²",
+               symbol("A_f") + " = " + width + " · " + height + " − " + symbol("A_g"));
+  builder.step("length of the glazing edge of " + label, symbol("l_g"), parts.edge_length_m, "m",
+               symbol("l_g") + " = 2 · (" + glass_width + " + " + glass_height + ")");
+  builder.step("U-value of " + label + " (EN ISO 10077-1:2017)", symbol("U_w"), u, kUnit,
+               symbol("U_w") + " = (" + symbol("A_g") + " · " + symbol("U_g") + " + " + symbol("A_f") + " · " +
+                   symbol("U_f") + " + " + symbol("l_g") + " · " + symbol("Ψ_g") + ") / (" + symbol("A_g") + " + " +
+                   symbol("A_f") + ")");
+  return FillingTransmittance{u, symbol("U_w")};
 }
 
 /// Windows or doors, and the limit that they have.
@@ -58,76 +77,128 @@ struct FillingKind {
   const DataTable& limits;
 };
 
+bool has_filling(const Panel& panel, std::string_view entity) {
+  return std::any_of(panel.openings.begin(), panel.openings.end(),
+                     [&](const Opening& opening) { return opening.filling_entity == entity; });
+}
+
 /// The highest U-value of the fillings of one kind against their limit; the panel has at least one.
 Finding judge_fillings(const Panel& panel, const FillingKind& kind, const Settings& settings, FindingBuilder& builder) {
   double highest = 0.0;
   const std::string noun(kind.noun);
   Table table{"U-values", {{noun, ""}, {"width", "m"}, {"height", "m"}, {"U", "W/(m²·K)"}}, {}};
   double count = 0.0;
-  for (const Opening& opening : panel.openings) {
+  for (std::size_t i = 0; i < panel.openings.size(); ++i) {
+    const Opening& opening = panel.openings[i];
     if (opening.filling_entity != kind.entity) continue;
     count += 1.0;
-    const auto u = filling_transmittance(opening, builder);
+    const auto u = filling_transmittance(panel, i, builder);
     if (!u) continue;
-    highest = std::max(highest, *u);
-    table.rows.push_back({filling_label(opening), opening.width_m(), opening.height_m(), *u});
+    highest = std::max(highest, u->value_w_per_m2k);
+    table.rows.push_back({filling_label(opening), opening.width_m(), opening.height_m(), u->value_w_per_m2k});
   }
   builder.number(noun + "s in the panel", "n", "", Sourced<double>{count, panel.origin}, {});
   if (builder.incomplete()) return builder.not_assessed();
-  builder.step("highest U-value", "U_max", highest, "W/(m²·K)");
+  builder.step("highest U-value", "U_max", highest, kUnit, "U_max = max(U)");
   builder.table(std::move(table));
   const auto limit = find_limit(kind.limits, kind.limit, settings, builder);
   if (!limit) return builder.not_assessed();
-  return builder.judge(highest, "W/(m²·K)", Relation::at_most, *limit,
+  return builder.judge(highest, kUnit, Relation::at_most, *limit,
                        "U of " + fixed_text(highest, 3) + " W/(m²·K) is above the limit of " + fixed_text(*limit, 2) +
                            "; a better " + noun + " is needed");
 }
 
 }  // namespace
 
+WindowParts single_pane_window(double width_m, double height_m, double frame_width_m) {
+  const double glass_width_m = width_m - 2.0 * frame_width_m;
+  const double glass_height_m = height_m - 2.0 * frame_width_m;
+  WindowParts parts;
+  parts.glass_area_m2 = glass_width_m * glass_height_m;
+  parts.frame_area_m2 = width_m * height_m - parts.glass_area_m2;
+  parts.edge_length_m = 2.0 * (glass_width_m + glass_height_m);
+  return parts;
+}
+
+double window_transmittance(const WindowParts& parts) {
+  const double heat_flow_w_per_k = parts.glass_area_m2 * parts.glass_u_w_per_m2k +
+                                   parts.frame_area_m2 * parts.frame_u_w_per_m2k +
+                                   parts.edge_length_m * parts.edge_psi_w_per_mk;
+  return heat_flow_w_per_k / parts.area_m2();
+}
+
 std::string filling_label(const Opening& opening) {
   return opening.filling_name.empty() ? opening.name : opening.filling_name;
 }
 
-bool has_filling(const Panel& panel, std::string_view entity) {
-  return std::any_of(panel.openings.begin(), panel.openings.end(),
-                     [&](const Opening& opening) { return opening.filling_entity == entity; });
-}
-
-std::optional<double> filling_transmittance(const Opening& opening, FindingBuilder& builder) {
+std::optional<FillingTransmittance> filling_transmittance(const Panel& panel, std::size_t index,
+                                                          FindingBuilder& builder) {
+  const Opening& opening = panel.openings[index];
   const std::string label = "'" + filling_label(opening) + "'";
   if (opening.filling_entity.empty()) {
     builder.missing("opening " + label + " has neither a window nor a door");
     return std::nullopt;
   }
   const bool is_door = opening.filling_entity == "IfcDoor";
-  if (!is_door && has_window_values(opening)) return calculated_transmittance(opening, builder);
+  if (!is_door && has_window_values(opening)) return calculated_transmittance(panel, index, builder);
   const std::string set = is_door ? "Pset_DoorCommon" : "Pset_WindowCommon";
-  return builder.positive("declared U-value of " + label, is_door ? "U_D" : "U_w", "W/(m²·K)",
-                          opening.filling_properties.number(set, "ThermalTransmittance"),
-                          label + " has no " + set + ".ThermalTransmittance");
+  std::string symbol = numbered_symbol(is_door ? "U_D" : "U_w", index, panel.openings.size());
+  const auto declared = builder.positive("declared U-value of " + label, symbol, kUnit,
+                                         opening.filling_properties.number(set, "ThermalTransmittance"),
+                                         label + " has no " + set + ".ThermalTransmittance");
+  if (!declared) return std::nullopt;
+  return FillingTransmittance{*declared, std::move(symbol)};
 }
 
-Finding check_windows(const Panel& panel, const Settings& settings, const Tables& tables) {
-  FindingBuilder builder("thermal.window_u_value", "Highest U-value of the windows of the panel", panel.global_id,
-                         "EN ISO 10077-1:2017, 6.4.1");
+const CheckDeclaration kWindowUValueCheck{
+    .id = "thermal.window_u_value",
+    .title = "Highest U-value of the windows of the panel",
+    .sentence =
+        "The highest U_w of the panel's windows, calculated from glazing, frame and edge or else declared, is "
+        "at most the limit of the jurisdiction for windows on the day of assessment.",
+    .clause = "EN ISO 10077-1:2017, 6.4.1",
+    .units = {kUnit},
+    .kind = CheckKind::limit,
+    .scope = CheckScope::panels,
+    .inputs = {optional_property("Panel_Window.GlassTransmittance"),
+               optional_property("Panel_Window.FrameTransmittance"),
+               optional_property("Panel_Window.EdgeTransmittance"), optional_property("Panel_Window.FrameWidth"),
+               optional_property("Pset_WindowCommon.ThermalTransmittance"), setting("project.jurisdiction"),
+               setting("project.use"), setting("project.assessment_date"), data_table("window_limits.csv")},
+    .limits = {"A window counts as one pane with a frame of one width all round and of the size of its opening; "
+               "mullions and glazing bars are not seen.",
+               "The limit is held against each window, not against the average of the building.",
+               "A declared U-value is not checked against the window's size."}};
+
+const CheckDeclaration kDoorUValueCheck{
+    .id = "thermal.door_u_value",
+    .title = "Highest U-value of the doors of the panel",
+    .sentence =
+        "The highest declared U_D of the panel's doors is at most the limit of the jurisdiction for doors on "
+        "the day of assessment.",
+    .clause = "EN 14351-1:2006+A2:2016, 4.12",
+    .units = {kUnit},
+    .kind = CheckKind::limit,
+    .scope = CheckScope::panels,
+    .inputs = {property("Pset_DoorCommon.ThermalTransmittance"), setting("project.jurisdiction"),
+               setting("project.use"), setting("project.assessment_date"), data_table("door_limits.csv")},
+    .limits = {"The declared value is taken as it is; the declaration of performance is not read."}};
+
+CheckOutcome check_windows(const Panel& panel, const Settings& settings, const Tables& tables) {
+  if (!has_filling(panel, "IfcWindow")) return {{}, {{kWindowUValueCheck.id, "the panel has no window"}}};
+  FindingBuilder builder(kWindowUValueCheck, panel.global_id);
   builder.note(
       "Areas are those of the opening; a window without values for glazing, frame and edge counts with its declared "
       "U-value.");
-  if (!has_filling(panel, "IfcWindow")) {
-    builder.number("windows in the panel", "n", "", Sourced<double>{0.0, panel.origin}, {});
-    builder.step_text("windows", "none");
-    return builder.inform_text("no window");
-  }
-  return judge_fillings(panel, {"IfcWindow", "window", kWindowLimit, tables.window_limits}, settings, builder);
+  return {{judge_fillings(panel, {"IfcWindow", "window", kWindowLimit, tables.window_limits}, settings, builder)}};
 }
 
-Finding check_doors(const Panel& panel, const Settings& settings, const Tables& tables) {
-  FindingBuilder builder("thermal.door_u_value", "Highest U-value of the doors of the panel", panel.global_id,
-                         "EN 14351-1:2006+A2:2016, 4.12");
+CheckOutcome check_doors(const Panel& panel, const Settings& settings, const Tables& tables) {
+  if (!has_filling(panel, "IfcDoor")) return {{}, {{kDoorUValueCheck.id, "the panel has no door"}}};
+  FindingBuilder builder(kDoorUValueCheck, panel.global_id);
   builder.basis(Basis::declared);
   builder.note("The declared U-value of the door with its frame; its declaration of performance is to be kept.");
-  return judge_fillings(panel, {"IfcDoor", "door", kDoorLimit, tables.door_limits}, settings, builder);
+  return {{judge_fillings(panel, {"IfcDoor", "door", kDoorLimit, tables.door_limits}, settings, builder)}};
 }
 
 }  // namespace panel_dossier::thermal

@@ -1,34 +1,60 @@
 // U-values of the windows and doors of a panel.
 #pragma once
 
+#include <cstddef>
 #include <optional>
 #include <string>
-#include <string_view>
 
-#include "core/api/finding/finding.h"
+#include "core/api/finding/check_declaration.h"
 #include "core/api/finding/finding_builder.h"
 #include "core/api/model/panel.h"
 #include "core/api/model/settings.h"
+#include "core/api/plugin.h"
 #include "plugins/thermal/tables.h"
 
 namespace panel_dossier::thermal {
 
+struct WindowParts {
+  double glass_area_m2 = 0.0;      ///< A_g, the smaller of the visible areas of both sides
+  double glass_u_w_per_m2k = 0.0;  ///< U_g
+  double frame_area_m2 = 0.0;      ///< A_f, projected
+  double frame_u_w_per_m2k = 0.0;  ///< U_f
+  double edge_length_m = 0.0;      ///< l_g, visible perimeter of the glazing
+  double edge_psi_w_per_mk = 0.0;  ///< Ψ_g of glazing, spacer and frame together
+
+  double area_m2() const { return glass_area_m2 + frame_area_m2; }
+};
+
+/// Areas and edge of a window with one pane and a frame of one visible width all round; transmittances stay 0.
+/// `frame_width_m` above 0 and under half of both sides.
+WindowParts single_pane_window(double width_m, double height_m, double frame_width_m);
+
+/// U_w in W/(m²·K) (EN ISO 10077-1:2017, 6.4.1); the area of `parts` is above 0.
+double window_transmittance(const WindowParts& parts);
+
 /// Name of the filling, else of the opening.
 std::string filling_label(const Opening& opening);
 
-/// Whether an opening is filled by an `IfcWindow` or `IfcDoor`.
-bool has_filling(const Panel& panel, std::string_view entity);
+struct FillingTransmittance {
+  double value_w_per_m2k = 0.0;
+  std::string symbol;  ///< of it in the finding
+};
 
-/// U in W/(m²·K) of what fills an opening: from Panel_Window.GlassTransmittance, FrameTransmittance, EdgeTransmittance
-/// and FrameWidth as soon as one of them is there (EN ISO 10077-1:2017), else the declared ThermalTransmittance.
-/// None when something is missing, which `builder` then knows.
-std::optional<double> filling_transmittance(const Opening& opening, FindingBuilder& builder);
+/// U of what fills one of the panel's openings: from Panel_Window.GlassTransmittance, FrameTransmittance,
+/// EdgeTransmittance and FrameWidth as soon as one of them is there (EN ISO 10077-1:2017), else the declared
+/// ThermalTransmittance. None when something is missing, which `builder` then knows.
+std::optional<FillingTransmittance> filling_transmittance(const Panel& panel, std::size_t opening,
+                                                          FindingBuilder& builder);
 
-/// `thermal.window_u_value`: the highest U-value of the panel's windows against the limit of the jurisdiction.
-Finding check_windows(const Panel& panel, const Settings& settings, const Tables& tables);
+extern const CheckDeclaration kWindowUValueCheck;
+extern const CheckDeclaration kDoorUValueCheck;
 
-/// `thermal.door_u_value`: the highest declared U-value of the panel's doors against the limit of the jurisdiction. For
-/// panels with a door.
-Finding check_doors(const Panel& panel, const Settings& settings, const Tables& tables);
+/// `thermal.window_u_value`: the highest U-value of the panel's windows against the limit of the jurisdiction. Does not
+/// apply to a panel without windows.
+CheckOutcome check_windows(const Panel& panel, const Settings& settings, const Tables& tables);
+
+/// `thermal.door_u_value`: the highest declared U-value of the panel's doors against the limit of the jurisdiction.
+/// Does not apply to a panel without doors.
+CheckOutcome check_doors(const Panel& panel, const Settings& settings, const Tables& tables);
 
 }  // namespace panel_dossier::thermal
