@@ -1,13 +1,12 @@
 #include "plugins/fire/checks.h"
 
-#include "plugins/fire/calculation/build_up.h"
-#include "plugins/fire/evidence/construction_fire.h"
+#include "plugins/fire/calculation/cassette.h"
 #include "plugins/fire/evidence/evidence_check.h"
 #include "plugins/fire/evidence/requirement.h"
-#include "plugins/fire/evidence/resistance_checks.h"
-#include "plugins/fire/facade/cavity_barriers.h"
-#include "plugins/fire/facade/external_wall.h"
-#include "plugins/fire/facade/surface_checks.h"
+#include "plugins/fire/evidence/resistance_check.h"
+#include "plugins/fire/facade/cavity_check.h"
+#include "plugins/fire/facade/external_wall_check.h"
+#include "plugins/fire/facade/reaction_check.h"
 
 namespace panel_dossier::fire {
 
@@ -20,11 +19,19 @@ PluginInfo plugin_info() {
                     "Building Regulations 2010 (England) regulation 7, Approved Document B vol. 2 (2019 as amended)"};
   info.caution =
       "These checks support a competent fire engineer and replace none. A class rests on test evidence within its "
-      "field of "
-      "application; a calculation beside it never outranks a test report. Local codes, the building control body and "
+      "field of application; a calculation beside it never outranks a test report. Local codes, the building control "
+      "body and "
       "licensed practice take precedence, and openings, joints, penetrations and cavity barriers need their own "
       "evidence.";
   return info;
+}
+
+const std::vector<CheckDeclaration>& checks() {
+  static const std::vector<CheckDeclaration> all{
+      kRequiredResistanceCheck, kLoadBearingResistanceCheck, kSeparatingResistanceCheck,
+      kReactionToFireCheck,     kExternalWallMaterialCheck,  kFireEvidenceCheck,
+      kCavityBarriersCheck,     kPenetrationSealsCheck,      kDuringConstructionCheck};
+  return all;
 }
 
 std::vector<Finding> check_panel(const Panel& panel, const Project& project, const Settings& settings,

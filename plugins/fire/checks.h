@@ -1,4 +1,4 @@
-// All fire checks of one panel.
+// All fire checks: what they say of themselves, and their findings.
 #pragma once
 
 #include <vector>
@@ -11,7 +11,10 @@ namespace panel_dossier::fire {
 /// Discipline, standards and caution.
 PluginInfo plugin_info();
 
-/// One finding for each fire check id that applies to a panel; pure and thread-safe.
+/// In the order of the dossier.
+const std::vector<CheckDeclaration>& checks();
+
+/// One finding for each fire check of panels; pure and thread-safe.
 std::vector<Finding> check_panel(const Panel& panel, const Project& project, const Settings& settings,
                                  const Tables& tables);
 

@@ -1,5 +1,7 @@
 #include "plugins/fire/tables.h"
 
+#include <cstddef>
+
 namespace panel_dossier::fire {
 
 Tables::Tables(const std::filesystem::path& data_dir)
@@ -15,5 +17,15 @@ Tables::Tables(const std::filesystem::path& data_dir)
       periods(data_dir / "periods.csv"),
       wall_resistance(data_dir / "wall_resistance.csv"),
       cavity_limits(data_dir / "cavity_limits.csv") {}
+
+std::optional<double> interpolated(const Points& points, double at) {
+  if (points.empty() || at < points.front().first) return std::nullopt;
+  for (std::size_t i = 1; i < points.size(); ++i) {
+    const auto& [x0, y0] = points[i - 1];
+    const auto& [x1, y1] = points[i];
+    if (at <= x1) return y0 + (y1 - y0) * (at - x0) / (x1 - x0);
+  }
+  return points.back().second;
+}
 
 }  // namespace panel_dossier::fire

@@ -1,7 +1,10 @@
-// The data tables of the fire checks.
+// The data tables of the fire checks, and values between their points.
 #pragma once
 
 #include <filesystem>
+#include <optional>
+#include <utility>
+#include <vector>
 
 #include "core/api/support/data_table.h"
 
@@ -25,5 +28,11 @@ struct Tables {
   DataTable wall_resistance;     ///< what of the period R, E and I each have to reach
   DataTable cavity_limits;       ///< largest undivided cavity
 };
+
+/// Argument and value, ascending by argument.
+using Points = std::vector<std::pair<double, double>>;
+
+/// Linear between the points, none below the first, the last value above the last.
+std::optional<double> interpolated(const Points& points, double at);
 
 }  // namespace panel_dossier::fire

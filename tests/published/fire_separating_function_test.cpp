@@ -4,7 +4,7 @@
 
 #include "core/api/testing/cassette_panel.h"
 #include "core/api/testing/properties.h"
-#include "plugins/fire/calculation/build_up.h"
+#include "plugins/fire/calculation/cassette.h"
 #include "plugins/fire/calculation/separating_function.h"
 
 using namespace panel_dossier;

@@ -8,19 +8,12 @@
 
 #include "core/api/support/tolerances.h"
 #include "core/api/support/units.h"
+#include "plugins/fire/stretch.h"
+#include "plugins/fire/tolerances.h"
 
 namespace panel_dossier::fire {
 
 namespace {
-
-constexpr double kMeeting_m = 0.020;     ///< edges further apart leave the layer open rather than jointed
-constexpr double kNegligible_m = 0.005;  ///< shorter stretches are tolerances of cutting
-
-/// A stretch along a joint, in m.
-struct Stretch {
-  double from = 0.0;
-  double to = 0.0;
-};
 
 /// A joint as seen on the face: `across` is the gap from edge to edge, `along` the length of the joint.
 struct Joint {
@@ -44,7 +37,7 @@ std::optional<Joint> joint_between(const Box3& a, const Box3& b, bool vertical) 
   const Stretch b_along = vertical ? z_of(b) : x_of(b);
   const double gap_m = b_across.from - a_across.to;
   const Stretch along{std::max(a_along.from, b_along.from), std::min(a_along.to, b_along.to)};
-  if (std::abs(gap_m) > kMeeting_m || along.to - along.from <= kNegligible_m) return std::nullopt;
+  if (std::abs(gap_m) > kSheetsMeet_m || along.length_m() <= tolerance::kSameLine_m) return std::nullopt;
   return Joint{vertical, gap_m, {std::min(a_across.to, b_across.from), std::max(a_across.to, b_across.from)}, along};
 }
 
@@ -55,19 +48,6 @@ void add_if_over(std::vector<Stretch>& covers, const Joint& joint, const Stretch
   if (over) covers.push_back({std::max(along.from, joint.along.from), std::min(along.to, joint.along.to)});
 }
 
-/// Length of the joint that none of `covers` reaches over.
-double bare_length_m(const Joint& joint, std::vector<Stretch> covers) {
-  std::sort(covers.begin(), covers.end(), [](const Stretch& a, const Stretch& b) { return a.from < b.from; });
-  double bare_m = 0.0;
-  double reached = joint.along.from;
-  for (const Stretch& cover : covers) {
-    if (cover.to <= reached) continue;
-    bare_m += std::max(0.0, cover.from - reached);
-    reached = cover.to;
-  }
-  return bare_m + std::max(0.0, joint.along.to - reached);
-}
-
 /// A strip of board or an opening lies between the two edges, which then do not meet.
 bool is_filled(const Panel& panel, const std::vector<const Part*>& sheets, const Joint& joint) {
   if (joint.gap_m <= 0.0) return false;
@@ -76,7 +56,7 @@ bool is_filled(const Panel& panel, const std::vector<const Part*>& sheets, const
   for (const Opening& opening : panel.openings) {
     add_if_over(covers, joint, {opening.x_min_m, opening.x_max_m}, {opening.z_min_m, opening.z_max_m});
   }
-  return bare_length_m(joint, std::move(covers)) <= kNegligible_m;
+  return bare_length_m(joint.along, std::move(covers)) <= tolerance::kSameLine_m;
 }
 
 bool touches(const Box3& box, const Layer& layer) {
@@ -94,7 +74,7 @@ bool is_backed(const Panel& panel, const Layer& layer, const Joint& joint) {
   for (const Opening& opening : panel.openings) {
     add_if_over(covers, joint, {opening.x_min_m, opening.x_max_m}, {opening.z_min_m, opening.z_max_m});
   }
-  return bare_length_m(joint, std::move(covers)) <= kNegligible_m;
+  return bare_length_m(joint.along, std::move(covers)) <= tolerance::kSameLine_m;
 }
 
 std::string place_of(const Joint& joint) {

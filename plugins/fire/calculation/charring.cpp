@@ -4,12 +4,28 @@
 #include <cmath>
 #include <limits>
 
+#include "core/api/support/units.h"
+
 namespace panel_dossier::fire {
 
 namespace {
 
 constexpr double kRateFactorAfterFailure = 2.0;   ///< k3, 3.4.3.2(4)
 constexpr double kProtectiveCharDepth_mm = 25.0;  ///< (3.8), (3.9)
+
+/// Rate of a wood panel; none for gypsum.
+std::optional<Sourced<double>> panel_rate(const CassetteBoard& board, const Tables& tables) {
+  return tables.boards.number(board.key, "charring_mm_per_min");
+}
+
+BoardTimes gypsum_times(const CassetteBoard& board, double start_min, double slow_mm_per_min) {
+  BoardTimes times{start_min, start_min, false, std::nullopt};
+  if (!board.tested_failure_min || !board.fixings.shortest_m) return times;
+  const double fastener_mm = units::millimetres_from_metres(board.fixings.shortest_m->value);
+  times.pull_out_min = pull_out_min(start_min, fastener_mm, board.thickness_mm, slow_mm_per_min);
+  times.fall_off_min = std::max(start_min, std::min(board.tested_failure_min->value, *times.pull_out_min));
+  return times;
+}
 
 }  // namespace
 
@@ -84,6 +100,23 @@ double required_fastener_length_mm(double board_mm, double char_mm) {
 
 double pull_out_min(double start_min, double fastener_mm, double board_mm, double slow_mm_per_min) {
   return start_min + std::max(0.0, fastener_mm - required_fastener_length_mm(board_mm, 0.0)) / slow_mm_per_min;
+}
+
+bool is_wood_panel(const CassetteBoard& board, const Tables& tables) {
+  return panel_rate(board, tables).has_value();
+}
+
+double charring_start_min(const CassetteBoard& board, const Tables& tables) {
+  const auto rate = panel_rate(board, tables);
+  if (!rate) return gypsum_charring_start_min(board.thickness_mm, board.joints.open());
+  return wood_panel_charring_start_min(board.thickness_mm, rate->value, board.characteristic_density_kg_per_m3.value);
+}
+
+std::vector<BoardTimes> board_times(const CassetteBoard& board, const Tables& tables, double slow_mm_per_min) {
+  const double start_min = charring_start_min(board, tables);
+  if (!is_wood_panel(board, tables)) return {gypsum_times(board, start_min, slow_mm_per_min)};
+  const double early_min = std::max(0.0, start_min - kEarlyFallOff_min);
+  return {{start_min, start_min, false, std::nullopt}, {early_min, early_min, true, std::nullopt}};
 }
 
 double zero_strength_factor(double time_min, double charring_start_min) {

@@ -1,12 +1,20 @@
-// Charring of timber to EN 1995-1-2:2004 3.4 and annex C. Times in minutes and depths in millimetres, as there.
+// Charring of timber, and when it starts behind a board and the board falls off: EN 1995-1-2:2004 3.4, annexes C and D.
+// Times in minutes and depths in millimetres, as there.
 #pragma once
+
+#include <optional>
+#include <vector>
+
+#include "plugins/fire/calculation/cassette.h"
+#include "plugins/fire/tables.h"
 
 namespace panel_dossier::fire {
 
 inline constexpr double kZeroStrengthLayer_mm = 7.0;    ///< d0, 4.2.2(1)
 inline constexpr double kLeastPenetration_mm = 10.0;    ///< la, 3.4.3.4 and C2.3: fastener in unburnt timber
-inline constexpr double kOpenJoint_mm = 2.0;            ///< unfilled gap above which (3.12) holds, 3.4.3.3
 inline constexpr double kInsulatedSectionFactor = 1.5;  ///< kn, C2.1: notional from one-dimensional depth
+inline constexpr double kJointOverStud = 1.15;          ///< C2.3: a board's joint over the stud hastens pull-out
+inline constexpr double kEarlyFallOff_min = 4.0;  ///< annexes C and D: tf = hp/β0 − 4 of wood panels (from memory)
 inline constexpr double kAnnexesCAndDLimit_min = 60.0;  ///< longest standard fire covered, C1(1) and D1(1)
 
 /// tch of a single gypsum board of type A, F or H: 2.8·hp − 14 in the field and at filled or narrow joints (3.11),
@@ -58,6 +66,26 @@ double required_fastener_length_mm(double board_mm, double char_mm);
 /// tf by pull-out: the time at which a fastener of this length is held by la of unburnt timber only (C.9); tch for one
 /// that is too short from the start. `slow_mm_per_min` is the rate between tch and tf.
 double pull_out_min(double start_min, double fastener_mm, double board_mm, double slow_mm_per_min);
+
+/// Minutes of the standard fire; 0 <= start_min <= fall_off_min.
+struct BoardTimes {
+  double start_min = 0.0;              ///< tch
+  double fall_off_min = 0.0;           ///< tf
+  bool early = false;                  ///< a wood panel taken to fall off 4 min before it is charred through
+  std::optional<double> pull_out_min;  ///< (C.9), where a tested time and the fasteners' length are given
+};
+
+/// The board is a wood panel, which chars; else gypsum.
+bool is_wood_panel(const CassetteBoard& board, const Tables& tables);
+
+/// tch by 3.4.3.3 of the cassette's board; needs a board of a row in boards.csv.
+double charring_start_min(const CassetteBoard& board, const Tables& tables);
+
+/// Every pair that may hold. A gypsum board has one: tf = tch, but for type F, where a test gives the failure time and
+/// the export the fasteners' length, the earlier of that time and pull-out (C.9). A wood panel has two: tf = tch =
+/// hp/β0,ρ,t by 3.4.3, and 4 min less for both, as annexes C and D are recalled. Which is safe depends on the time
+/// asked for, so both are tried. `slow_mm_per_min` is the rate of the timber between tch and tf.
+std::vector<BoardTimes> board_times(const CassetteBoard& board, const Tables& tables, double slow_mm_per_min);
 
 /// k0 of 4.2.2: t/20 up to 1 unprotected or when tch <= 20 min, else t/tch up to 1.
 double zero_strength_factor(double time_min, double charring_start_min);

@@ -7,33 +7,30 @@
 #include <utility>
 
 #include "core/api/support/units.h"
-#include "plugins/fire/calculation/interpolation.h"
 
 namespace panel_dossier::fire {
 
 namespace {
 
 constexpr double kFullLength = 0.95;  ///< share of the longest stud's length that counts as full
+constexpr double kStocky = 0.3;       ///< largest λrel at which a member does not buckle, EN 1995-1-1 6.3.2(2)
 
 struct FireMaterial {
   double notional_mm_per_min = 0.0;         ///< βn
   double one_dimensional_mm_per_min = 0.0;  ///< β0
-  double compression_n_per_mm2 = 0.0;
-  double modulus_fifth_n_per_mm2 = 0.0;
-  double k_fi = 0.0;
-  double straightness_factor = 0.0;
+  std::optional<StrengthInFire> strength;
 };
 
 void note_once(std::vector<std::string>& missing, std::string what) {
   if (std::find(missing.begin(), missing.end(), what) == missing.end()) missing.push_back(std::move(what));
 }
 
-bool read_strength(const Material& material, const Tables& tables, FireMaterial& result,
-                   std::vector<std::string>& missing) {
+std::optional<StrengthInFire> read_strength(const Material& material, const Tables& tables,
+                                            std::vector<std::string>& missing) {
   const auto grade = material.strength_class();
   if (!grade) {
     note_once(missing, "material '" + material.name + "' has no strength class (Pset_MaterialWood.StrengthGrade)");
-    return false;
+    return std::nullopt;
   }
   std::string name = grade->value;
   std::erase(name, ' ');
@@ -43,13 +40,9 @@ bool read_strength(const Material& material, const Tables& tables, FireMaterial&
   const auto family = tables.timber_in_fire.text(name, "family");
   if (!compression || !modulus || !k_fi || !family) {
     note_once(missing, "strength class '" + grade->value + "' of material '" + material.name + "' is unknown");
-    return false;
+    return std::nullopt;
   }
-  result.compression_n_per_mm2 = compression->value;
-  result.modulus_fifth_n_per_mm2 = modulus->value;
-  result.k_fi = k_fi->value;
-  result.straightness_factor = family->value == "glulam" ? 0.1 : 0.2;
-  return true;
+  return StrengthInFire{*compression, *modulus, *k_fi, family->value == "glulam" ? 0.1 : 0.2};
 }
 
 std::optional<FireMaterial> read_material(const Material* material, const Part& part, const Tables& tables,
@@ -70,41 +63,39 @@ std::optional<FireMaterial> read_material(const Material* material, const Part& 
   }
   result.notional_mm_per_min = notional->value;
   result.one_dimensional_mm_per_min = one_dimensional->value;
-  if (with_resistance && !read_strength(*material, tables, result, missing)) return std::nullopt;
-  return result;
+  if (!with_resistance) return result;
+  result.strength = read_strength(*material, tables, missing);
+  return result.strength ? std::optional(result) : std::nullopt;
 }
 
-/// kc of EN 1995-1-1 (6.21) and (6.25) to (6.29) for buckling in the direction of `depth_mm`.
-double buckling_factor(double length_m, double depth_mm, const FireMaterial& material) {
-  const double slenderness = units::millimetres_from_metres(length_m) / (depth_mm / std::sqrt(12.0));
-  const double relative =
-      slenderness / std::numbers::pi * std::sqrt(material.compression_n_per_mm2 / material.modulus_fifth_n_per_mm2);
-  if (relative <= 0.3) return 1.0;
-  const double k = 0.5 * (1.0 + material.straightness_factor * (relative - 0.3) + relative * relative);
-  return 1.0 / (k + std::sqrt(k * k - relative * relative));
+void resist(RemainingStud& stud, const StrengthInFire& strength, bool restrained_along_wall) {
+  stud.strength = strength;
+  if (stud.remaining_width_mm <= 0.0 || stud.remaining_depth_mm <= 0.0) return;
+  stud.across_wall = buckling_of(stud.length_m, stud.remaining_depth_mm, strength);
+  stud.buckling_factor = stud.across_wall->factor;
+  if (!restrained_along_wall) {
+    stud.along_wall = buckling_of(stud.length_m, stud.remaining_width_mm, strength);
+    stud.buckling_factor = std::min(stud.buckling_factor, stud.along_wall->factor);
+  }
+  const double area_m2 = stud.remaining_width_mm * stud.remaining_depth_mm * 1e-6;
+  stud.resistance_n = stud.buckling_factor * strength.k_fi.value * strength.compression_n_per_mm2.value *
+                      units::kPascalPerNewtonPerMm2 * area_m2;
 }
 
-RemainingStud remaining(const Part& part, const StudCharring& charring, const FireMaterial& material,
-                        bool with_resistance) {
+RemainingStud remaining(const Part& part, const StudCharring& charring, const FireMaterial& material) {
   const Vec3 size = part.bounds->size();
   RemainingStud stud;
   stud.name = part.name;
+  stud.origin = part.origin;
   stud.width_mm = units::millimetres_from_metres(size.x);
   stud.depth_mm = units::millimetres_from_metres(size.y);
   stud.length_m = size.z;
-  if (charring.failed) return stud;
-  const double sides = charring.rule == CharringRule::three_faces ? 2.0 : 0.0;
-  stud.remaining_width_mm = std::max(0.0, stud.width_mm - sides * charring.effective_depth_mm);
-  stud.remaining_depth_mm = std::max(0.0, stud.depth_mm - charring.effective_depth_mm);
-  if (!with_resistance || stud.remaining_width_mm <= 0.0 || stud.remaining_depth_mm <= 0.0) return stud;
-  stud.buckling_factor = buckling_factor(stud.length_m, stud.remaining_depth_mm, material);
-  if (!charring.restrained_along_wall) {
-    stud.buckling_factor =
-        std::min(stud.buckling_factor, buckling_factor(stud.length_m, stud.remaining_width_mm, material));
+  if (!charring.failed) {
+    const double sides = charring.rule == CharringRule::three_faces ? 2.0 : 0.0;
+    stud.remaining_width_mm = std::max(0.0, stud.width_mm - sides * charring.effective_depth_mm);
+    stud.remaining_depth_mm = std::max(0.0, stud.depth_mm - charring.effective_depth_mm);
   }
-  const double area_m2 = stud.remaining_width_mm * stud.remaining_depth_mm * 1e-6;
-  stud.resistance_n =
-      stud.buckling_factor * material.k_fi * material.compression_n_per_mm2 * units::kPascalPerNewtonPerMm2 * area_m2;
+  if (material.strength) resist(stud, *material.strength, charring.restrained_along_wall);
   return stud;
 }
 
@@ -131,19 +122,17 @@ std::vector<const Part*> full_length_studs(const Panel& panel, std::vector<std::
   return studs;
 }
 
-/// Of the member at `index` of members in order from left to right.
-double tributary_width_m(const std::vector<std::pair<const Part*, FireMaterial>>& studs, std::size_t index,
-                         double panel_width_m) {
+/// Widths of wall that the member at `index` carries, of members in order from left to right.
+void carry(RemainingStud& stud, const std::vector<std::pair<const Part*, FireMaterial>>& studs, std::size_t index,
+           double panel_width_m) {
   const auto x_m = [&](std::size_t i) { return studs[i].first->bounds->centre().x; };
-  const double left_m = index > 0 ? (x_m(index) - x_m(index - 1)) / 2.0 : std::max(0.0, x_m(index));
-  const double right_m =
+  stud.carried_left_m = index > 0 ? (x_m(index) - x_m(index - 1)) / 2.0 : std::max(0.0, x_m(index));
+  stud.carried_right_m =
       index + 1 < studs.size() ? (x_m(index + 1) - x_m(index)) / 2.0 : std::max(0.0, panel_width_m - x_m(index));
-  return left_m + right_m;
 }
 
 bool is_restraint(const CassetteBoard& board, const Tables& tables) {
-  const bool wood_panel = tables.boards.number(board.key, "charring_mm_per_min").has_value();
-  return wood_panel && board.joints.known && board.fixings.spacing_m;
+  return is_wood_panel(board, tables) && board.joints.known && board.fixings.spacing_m;
 }
 
 /// Charring of this member; takes the place of the one held so far when it is deeper at `time_min`.
@@ -157,12 +146,11 @@ void keep_fastest(StudCharring& charring, const Part& part, const FireMaterial& 
     return;
   }
   const double slow = insulated ? insulated_slow_factor(board.thickness_mm) : slow_factor(board.thickness_mm);
-  // Annex C counts a joint of the board over the stud as 1.15 in the pull-out of its fasteners; taken for all studs.
-  constexpr double kJointOverStud = 1.15;
-  const double slow_mm_per_min =
+  // A joint of the board over the stud is taken for all studs.
+  const double pull_out_rate =
       insulated ? *section * kInsulatedSectionFactor * slow * kJointOverStud * material.one_dimensional_mm_per_min
                 : slow * material.notional_mm_per_min;
-  for (const BoardTimes& times : board_times(board, tables, slow_mm_per_min)) {
+  for (const BoardTimes& times : board_times(board, tables, pull_out_rate)) {
     const CharringPhases phases =
         insulated
             ? insulated_stud(times.start_min, times.fall_off_min, material.one_dimensional_mm_per_min, *section, slow)
@@ -183,6 +171,7 @@ void keep_fastest(StudCharring& charring, const Part& part, const FireMaterial& 
     charring.rate_mm_per_min = insulated ? material.one_dimensional_mm_per_min : material.notional_mm_per_min;
     charring.section_factor = *section;
     charring.slow_factor = slow;
+    charring.pull_out_rate_mm_per_min = pull_out_rate;
     charring.char_depth_mm = depth_mm;
   }
 }
@@ -204,6 +193,20 @@ std::optional<double> stud_section_factor(double width_mm, const Tables& tables)
   return interpolated(points, width_mm);
 }
 
+Buckling buckling_of(double length_m, double depth_mm, const StrengthInFire& strength) {
+  Buckling result;
+  result.slenderness = units::millimetres_from_metres(length_m) / (depth_mm / std::sqrt(12.0));
+  result.relative_slenderness =
+      result.slenderness / std::numbers::pi *
+      std::sqrt(strength.compression_n_per_mm2.value / strength.modulus_fifth_n_per_mm2.value);
+  const double relative = result.relative_slenderness;
+  if (relative <= kStocky) return result;
+  const double k = 0.5 * (1.0 + strength.straightness_factor * (relative - kStocky) + relative * relative);
+  result.k = k;
+  result.factor = 1.0 / (k + std::sqrt(k * k - relative * relative));
+  return result;
+}
+
 StudsInFire studs_in_fire(const Panel& panel, const Project& project, const Cassette& cassette, const Tables& tables,
                           double time_min, bool fire_inside, bool with_resistance) {
   StudsInFire result;
@@ -215,9 +218,9 @@ StudsInFire studs_in_fire(const Panel& panel, const Project& project, const Cass
                              " min; EN 1995-1-2 annexes C and D end at 60 min");
   }
   if (!result.missing.empty()) return result;
-  const CassetteBoard& exposed = fire_inside ? *cassette.inside : *cassette.outside;
+  const CassetteBoard& exposed = cassette.exposed(fire_inside);
   charring.rule = rule_for(cassette);
-  charring.restrained_along_wall = is_restraint(fire_inside ? *cassette.outside : *cassette.inside, tables);
+  charring.restrained_along_wall = is_restraint(cassette.unexposed(fire_inside), tables);
   std::vector<std::pair<const Part*, FireMaterial>> studs;
   for (const Part* part : full_length_studs(panel, result.missing)) {
     const auto material =
@@ -231,11 +234,11 @@ StudsInFire studs_in_fire(const Panel& panel, const Project& project, const Cass
   charring.failed = charring.rule == CharringRule::glass_wool && time_min >= charring.back_min;
   charring.zero_strength_factor = zero_strength_factor(time_min, start_min);
   charring.effective_depth_mm = charring.char_depth_mm + charring.zero_strength_factor * kZeroStrengthLayer_mm;
-  const double lost_mm = charring.phases.depth_mm(charring.phases.fall_off_min);
-  charring.required_fastener_mm = required_fastener_length_mm(exposed.thickness_mm, lost_mm);
+  charring.fall_off_depth_mm = charring.phases.depth_mm(charring.phases.fall_off_min);
+  charring.required_fastener_mm = required_fastener_length_mm(exposed.thickness_mm, charring.fall_off_depth_mm);
   for (std::size_t i = 0; i < studs.size(); ++i) {
-    result.studs.push_back(remaining(*studs[i].first, charring, studs[i].second, with_resistance));
-    result.studs.back().tributary_width_m = tributary_width_m(studs, i, panel.width_m.value);
+    result.studs.push_back(remaining(*studs[i].first, charring, studs[i].second));
+    carry(result.studs.back(), studs, i, panel.width_m.value);
   }
   return result;
 }

@@ -5,9 +5,9 @@
 #include <string>
 #include <vector>
 
+#include "core/api/finding/check_declaration.h"
 #include "core/api/model/project.h"
-#include "plugins/fire/calculation/board_in_fire.h"
-#include "plugins/fire/calculation/build_up.h"
+#include "plugins/fire/calculation/cassette.h"
 #include "plugins/fire/calculation/charring.h"
 #include "plugins/fire/tables.h"
 
@@ -24,32 +24,60 @@ enum class CharringRule {
 struct StudCharring {
   bool fire_inside = true;
   CharringRule rule = CharringRule::three_faces;
-  BoardTimes board;                   ///< the pair of times that is worse for the studs
-  CharringPhases phases;              ///< of the member that chars fastest: safe for the others
-  double rate_mm_per_min = 0.0;       ///< of that member in table 3.1: β0 in annex C, βn on three faces
-  double section_factor = 1.0;        ///< ks; 1 where annex C is not followed
-  double slow_factor = 1.0;           ///< k2; without effect where tf = tch
-  double char_depth_mm = 0.0;         ///< dchar,n
-  double zero_strength_factor = 0.0;  ///< k0
-  double effective_depth_mm = 0.0;    ///< def
-  double required_fastener_mm = 0.0;  ///< (3.16) at tf
+  BoardTimes board;                       ///< the pair of times that is worse for the studs
+  CharringPhases phases;                  ///< of the member that chars fastest: safe for the others
+  double rate_mm_per_min = 0.0;           ///< of that member in table 3.1: β0 in annex C, βn on three faces
+  double section_factor = 1.0;            ///< ks; 1 where annex C is not followed
+  double slow_factor = 1.0;               ///< k2; without effect where tf = tch
+  double pull_out_rate_mm_per_min = 0.0;  ///< of the timber that holds the board's fasteners between tch and tf
+  double char_depth_mm = 0.0;             ///< dchar,n
+  double zero_strength_factor = 0.0;      ///< k0
+  double effective_depth_mm = 0.0;        ///< def
+  double fall_off_depth_mm = 0.0;         ///< dchar,0 at tf
+  double required_fastener_mm = 0.0;      ///< (3.16) at tf
   double back_min = 0.0;  ///< earliest time at which a member is charred to its back or, by glass wool, fails
   bool failed = false;    ///< glass wool, at tf or later: nothing of the members is counted
   /// The board away from the fire is a wood panel whose sheets and fasteners the export gives; gypsum is not relied on.
   bool restrained_along_wall = false;
 };
 
+/// Strength of a member in fire, 2.3 and EN 1995-1-1 6.3.2; rows of timber_in_fire.csv.
+struct StrengthInFire {
+  Sourced<double> compression_n_per_mm2;    ///< fc,0,k
+  Sourced<double> modulus_fifth_n_per_mm2;  ///< E0,05
+  Sourced<double> k_fi;
+  double straightness_factor = 0.0;  ///< βc (6.29)
+};
+
+/// Buckling of a member in one direction, EN 1995-1-1 (6.21) and (6.25) to (6.29).
+struct Buckling {
+  double slenderness = 0.0;           ///< λ
+  double relative_slenderness = 0.0;  ///< λrel
+  std::optional<double> k;            ///< (6.27); none up to λrel = 0.3, where kc = 1
+  double factor = 1.0;                ///< kc
+};
+
+/// For buckling in the direction of `depth_mm` > 0.
+Buckling buckling_of(double length_m, double depth_mm, const StrengthInFire& strength);
+
 /// What of one stud or post remains.
 struct RemainingStud {
   std::string name;
+  Origin origin;
   double width_mm = 0.0;  ///< b, before the fire
   double depth_mm = 0.0;  ///< h, before the fire
   double length_m = 0.0;
   double remaining_width_mm = 0.0;  ///< 0 when burnt through or failed
   double remaining_depth_mm = 0.0;
-  double tributary_width_m = 0.0;  ///< bt: half the distance to the next full-length member, at an edge all of it
-  double buckling_factor = 0.0;    ///< the smaller kc of EN 1995-1-1 (6.25) and (6.26) with the remaining section
-  double resistance_n = 0.0;       ///< Nfi,Rd; 0 when burnt through or failed
+  double carried_left_m = 0.0;  ///< half the distance to the next full-length member, at an edge all of it
+  double carried_right_m = 0.0;
+  std::optional<StrengthInFire> strength;
+  std::optional<Buckling> across_wall;  ///< in the direction of the depth; none when burnt through or failed
+  std::optional<Buckling> along_wall;   ///< in that of the width; none where prevented as well
+  double buckling_factor = 0.0;         ///< the smaller kc with the remaining section
+  double resistance_n = 0.0;            ///< Nfi,Rd; 0 when burnt through or failed
+
+  double tributary_width_m() const { return carried_left_m + carried_right_m; }  ///< bt
 };
 
 struct StudsInFire {

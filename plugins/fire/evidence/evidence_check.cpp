@@ -9,6 +9,29 @@ namespace panel_dossier::fire {
 
 namespace {
 
+constexpr const char* kContentNotRead =
+    "Only whether the document is there is judged here; its content must be read by a competent person.";
+
+}  // namespace
+
+const CheckDeclaration kFireEvidenceCheck{
+    .id = "fire.evidence",
+    .title = "Fire evidence of the panel",
+    .project_title = "",
+    .sentence =
+        "The document that the panel names behind its fire resistance is in the export and its file is in the "
+        "project folder.",
+    .clause = "EN 13501-2:2016 (classification report behind the class)",
+    .other_clauses = {},
+    .units = {},
+    .kind = CheckKind::evidence,
+    .scope = CheckScope::panels,
+    .inputs = {property("Panel_FireEvidence.DocumentId")},
+    .limits = {kContentNotRead},
+    .role = ""};
+
+namespace {
+
 std::string status_text(EvidenceStatus status) {
   switch (status) {
     case EvidenceStatus::present: return "present";
@@ -26,8 +49,7 @@ void add_row(Table& table, const Evidence& document, bool for_fire) {
 }  // namespace
 
 Finding fire_evidence(const Panel& panel, const Project& project) {
-  FindingBuilder builder("fire.evidence", "Fire evidence of the panel", panel.global_id,
-                         "EN 13501-2:2016 (classification report behind the class)");
+  FindingBuilder builder(kFireEvidenceCheck, panel.global_id);
   builder.basis(Basis::declared);  // until the document is seen to be there
   const auto id = panel.properties.text("Panel_FireEvidence", "DocumentId");
   Table table{"Documents of the panel", {{"id", ""}, {"name", ""}, {"location", ""}, {"for", ""}, {"status", ""}}, {}};
@@ -37,7 +59,7 @@ Finding fire_evidence(const Panel& panel, const Project& project) {
     if (&project.evidence[index] != document) add_row(table, project.evidence[index], false);
   }
   if (!table.rows.empty()) builder.table(table);
-  builder.note("Only whether the document is there is judged here; its content must be read by a competent person.");
+  builder.note(kContentNotRead);
   if (!id || id->value.empty()) return builder.needs_evidence("no document is named (Panel_FireEvidence.DocumentId)");
   builder.text("document", id, {});
   if (document == nullptr) {

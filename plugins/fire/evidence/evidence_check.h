@@ -1,10 +1,13 @@
 // fire.evidence: the documents behind a panel's fire resistance.
 #pragma once
 
+#include "core/api/finding/check_declaration.h"
 #include "core/api/finding/finding.h"
 #include "core/api/model/project.h"
 
 namespace panel_dossier::fire {
+
+extern const CheckDeclaration kFireEvidenceCheck;
 
 /// Pass when the document of Panel_FireEvidence.DocumentId is present, else evidence needed with the reason. What the
 /// document proves is judged by the resistance checks.

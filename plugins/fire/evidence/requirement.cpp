@@ -1,13 +1,139 @@
 #include "plugins/fire/evidence/requirement.h"
 
+#include <algorithm>
 #include <cmath>
+#include <limits>
+#include <utility>
 
-#include "plugins/fire/evidence/resistance_class.h"
-#include "plugins/fire/facade/building_heights.h"
+#include "core/api/finding/roles.h"
+#include "plugins/fire/facade/heights_and_boundary.h"
 
 namespace panel_dossier::fire {
 
 namespace {
+
+constexpr const char* kNotJudged =
+    "Space separation, unprotected areas, basements and single-storey buildings are not judged.";
+
+std::vector<CheckInput> requirement_inputs_of_check() {
+  std::vector<CheckInput> inputs = requirement_inputs();
+  inputs.push_back(optional_property("Panel_FireRequirement.Basis"));
+  return inputs;
+}
+
+}  // namespace
+
+const CheckDeclaration kRequiredResistanceCheck{
+    .id = "fire.required_resistance",
+    .title = "Fire resistance required",
+    .project_title = "",
+    .sentence =
+        "The class asked of the panel is that of the fire engineer, of the settings or of the national tables, "
+        "in that order, and one stated below the tables' is an open point.",
+    .clause = "EN 13501-2:2016 (class); national tables as named among the inputs",
+    .other_clauses = {},
+    .units = {},
+    .kind = CheckKind::figure,
+    .scope = CheckScope::panels,
+    .inputs = requirement_inputs_of_check(),
+    .limits = {kNotJudged, "The tables hold England, Wales and Germany; elsewhere the fire engineer gives the class."},
+    .role = std::string(role::kFireSafety)};
+
+namespace {
+
+constexpr const char* kEngineer =
+    "; the fire engineer gives the class by Panel_FireRequirement.Resistance or setting "
+    "building.fire_resistance_minutes";
+
+/// `over` < value <= `up_to` of the row.
+bool in_band(const DataTable& table, const std::string& key, double height_m) {
+  const auto over_m = table.number(key, "over_height_m");
+  const auto up_to_m = table.number(key, "up_to_height_m");
+  return over_m && up_to_m && height_m > over_m->value && height_m <= up_to_m->value;
+}
+
+bool is(const DataTable& table, const std::string& key, const char* column, const std::string& value) {
+  const auto cell = table.text(key, column);
+  return cell && cell->value == value;
+}
+
+/// The first row that fits; `area_m2` is infinite where it is unknown and so fits no row that limits it.
+std::optional<Sourced<double>> period_with(const DataTable& table, const std::string& jurisdiction,
+                                           const std::string& group, double height_m, const std::string& sprinklers,
+                                           double area_m2) {
+  for (const std::string& key : table.keys()) {
+    if (!is(table, key, "jurisdiction", jurisdiction) || !is(table, key, "period_group", group)) continue;
+    if (!is(table, key, "sprinklers", sprinklers) && !is(table, key, "sprinklers", "any")) continue;
+    const auto largest_m2 = table.number(key, "compartment_up_to_m2");
+    if (largest_m2 && area_m2 > largest_m2->value) continue;
+    if (in_band(table, key, height_m)) return table.number(key, "minutes");
+  }
+  return std::nullopt;
+}
+
+/// Minutes of one criterion: the period, a number of its own, or 0 for none.
+int criterion_min(const DataTable& table, const std::string& key, const char* column, double period_min) {
+  if (is(table, key, column, "period")) return static_cast<int>(std::lround(period_min));
+  const auto own = table.number(key, column);
+  return own ? static_cast<int>(std::lround(own->value)) : 0;
+}
+
+struct Basics {
+  std::string jurisdiction;
+  std::string group;
+  double height_m = 0.0;
+  std::optional<double> boundary_m;
+};
+
+/// The row for the distance; with an unknown distance the first that fits the rest, which is the nearest.
+void read_wall(const Tables& tables, const Basics& basics, bool load_bearing, TableRequirement& result) {
+  const DataTable& table = tables.wall_resistance;
+  const double distance_m = basics.boundary_m.value_or(0.0);
+  for (const std::string& key : table.keys()) {
+    const auto from_m = table.number(key, "boundary_from_m");
+    const auto below_m = table.number(key, "boundary_below_m");
+    if (!is(table, key, "jurisdiction", basics.jurisdiction)) continue;
+    if (!is(table, key, "load_bearing", load_bearing ? "yes" : "no") || !in_band(table, key, basics.height_m)) continue;
+    if (!from_m || !below_m || distance_m < from_m->value || distance_m >= below_m->value) continue;
+    ResistanceClass asked;
+    for (const auto& [letter, column] : {std::pair{'R', "r"}, {'E', "e"}, {'I', "i"}}) {
+      const int minutes = criterion_min(table, key, column, result.period_min->value);
+      if (minutes > 0) asked.minutes[letter] = minutes;
+    }
+    result.sides = table.text(key, "sides");
+    asked.direction = is(table, key, "sides", "from inside") ? FireDirection::inside_to_outside : FireDirection::both;
+    if (!load_bearing) asked.minutes.erase('R');
+    result.nothing_asked = asked.minutes.empty();
+    if (!result.nothing_asked) result.asked = asked;
+    return;
+  }
+  result.missing = "the tables hold no row for an external wall in " + basics.jurisdiction +
+                   " at this distance to the boundary" + kEngineer;
+}
+
+void read_period(const Tables& tables, const Settings& settings, const Basics& basics, TableRequirement& result) {
+  double area_m2 = std::numeric_limits<double>::infinity();
+  if (const auto given = settings.number("building.compartment_area_m2"); given && given->value > 0.0) {
+    area_m2 = given->value;
+  }
+  const auto period = [&](const char* sprinklers) {
+    return period_with(tables.periods, basics.jurisdiction, basics.group, basics.height_m, sprinklers, area_m2);
+  };
+  if (const auto sprinklers = settings.logical("building.sprinklers")) {
+    result.period_min = period(sprinklers->value ? "yes" : "no");
+  } else {
+    const auto without = period("no");
+    const auto with = period("yes");
+    if (without.has_value() != with.has_value() || (with && with->value != without->value)) {
+      result.missing = "setting building.sprinklers";
+      return;
+    }
+    result.period_min = without;
+  }
+  if (!result.period_min) {
+    result.missing = "the tables hold no period for this use and height in " + basics.jurisdiction + kEngineer;
+  }
+}
 
 /// Criteria of the tables that `asked` does not reach, when `asked` is stated and not taken from the tables.
 std::string below(const ResistanceClass& asked, const TableRequirement& table) {
@@ -18,30 +144,26 @@ std::string below(const ResistanceClass& asked, const TableRequirement& table) {
          " of the tables; the fire engineer must give the reason";
 }
 
-std::optional<ResistanceClass> from_panel(FindingBuilder& builder, const Sourced<std::string>& stated) {
-  builder.text("class required of the panel", stated, {});
-  auto parsed = parse_resistance_class(stated.value);
-  if (!parsed) builder.missing(not_a_class(stated));
-  return parsed;
+/// The building's period as the text of a class, which it may not be.
+std::string text_of_building(double minutes, bool load_bearing) {
+  constexpr double kNoPeriod_min = 1e6;  // keeps absurd settings inside the range of int
+  return class_text(load_bearing ? "REI" : "EI", static_cast<int>(std::lround(std::min(minutes, kNoPeriod_min))));
 }
 
-std::optional<ResistanceClass> from_building(FindingBuilder& builder, const Sourced<double>& setting,
-                                             bool load_bearing) {
-  const auto minutes = builder.positive("fire resistance required of the building", "", "min", setting,
-                                        "setting building.fire_resistance_minutes must be above 0");
-  if (!minutes) return std::nullopt;
-  const std::string text = class_text(load_bearing ? "REI" : "EI", static_cast<int>(std::lround(*minutes)));
-  auto parsed = parse_resistance_class(text);
-  if (!parsed) {
-    builder.missing("'" + text + "' is not a class of EN 13501-2 (setting building.fire_resistance_minutes)");
+void add_of_building(FindingBuilder& builder, const Requirement& requirement, bool load_bearing) {
+  const auto minutes =
+      builder.positive("fire resistance required of the building", "", "min", requirement.of_building_min, {});
+  if (!minutes) return;
+  if (!requirement.asked) {
+    builder.missing("'" + text_of_building(*minutes, load_bearing) +
+                    "' is not a class of EN 13501-2 (setting building.fire_resistance_minutes)");
   }
   builder.note(
       "No requirement is given for this panel (Panel_FireRequirement.Resistance); the building's period from "
       "the settings is taken.");
-  return parsed;
 }
 
-std::optional<ResistanceClass> from_tables(FindingBuilder& builder, const TableRequirement& table) {
+void add_of_tables(FindingBuilder& builder, const TableRequirement& table) {
   if (table.asked) {
     builder.number("period of the building by the tables", "", "min", table.period_min, {});
     builder.text("sides of an external wall by the tables", table.sides, {});
@@ -51,7 +173,6 @@ std::optional<ResistanceClass> from_tables(FindingBuilder& builder, const TableR
                         ? "the tables ask no resistance of this wall; Panel_FireRequirement.Resistance gives one if any"
                         : table.missing);
   }
-  return table.asked;
 }
 
 void record_building(FindingBuilder& builder, const Panel& panel, const Project& project, const Settings& settings) {
@@ -64,9 +185,9 @@ void record_building(FindingBuilder& builder, const Panel& panel, const Project&
   if (const auto value = settings.number("building.compartment_area_m2")) {
     builder.number("area of the compartment", "", "m²", value, {});
   }
-  auto boundary_m = panel.properties.number("Panel_FireRequirement", "BoundaryDistance");
-  if (!boundary_m) boundary_m = settings.number("building.boundary_distance_m");
-  if (boundary_m) builder.number("distance to the relevant boundary", "", "m", boundary_m, {});
+  if (const auto boundary_m = boundary_distance_m(panel, settings)) {
+    builder.number("distance to the relevant boundary", "", "m", boundary_m, {});
+  }
 }
 
 void show_tables(FindingBuilder& builder, const TableRequirement& table) {
@@ -86,37 +207,100 @@ void show_tables(FindingBuilder& builder, const TableRequirement& table) {
 
 }  // namespace
 
-Requirement required_resistance(FindingBuilder& builder, const Panel& panel, const Project& project,
-                                const Settings& settings, const Tables& tables, bool load_bearing) {
-  const TableRequirement table = table_requirement(panel, project, settings, tables, load_bearing);
-  Requirement result;
-  if (const auto stated = panel.properties.text("Panel_FireRequirement", "Resistance")) {
-    result.asked = from_panel(builder, *stated);
-  } else if (const auto minutes = settings.number("building.fire_resistance_minutes")) {
-    result.asked = from_building(builder, *minutes, load_bearing);
-  } else {
-    result.asked = from_tables(builder, table);
+std::vector<CheckInput> requirement_inputs() {
+  return {data_table("periods.csv"),
+          data_table("uses.csv"),
+          data_table("wall_resistance.csv"),
+          optional_property("Panel_FireRequirement.BoundaryDistance"),
+          optional_property("Panel_FireRequirement.Resistance"),
+          property("Pset_WallCommon.LoadBearing"),
+          optional_setting("building.boundary_distance_m"),
+          optional_setting("building.compartment_area_m2"),
+          optional_setting("building.fire_resistance_minutes"),
+          optional_setting("building.ground_level_m"),
+          optional_setting("building.sprinklers"),
+          optional_setting("building.top_storey_height_m"),
+          optional_setting("project.jurisdiction"),
+          optional_setting("project.use")};
+}
+
+TableRequirement table_requirement(const Panel& panel, const Project& project, const Settings& settings,
+                                   const Tables& tables, bool load_bearing) {
+  TableRequirement result;
+  const auto jurisdiction = settings.text("project.jurisdiction");
+  const auto use = settings.text("project.use");
+  const auto height_m = top_storey_height_m(project, settings);
+  if (!jurisdiction || !use || !height_m) {
+    result.missing = !jurisdiction ? "setting project.jurisdiction" : !use ? "setting project.use" : kTopStoreyMissing;
     return result;
   }
-  if (result.asked) result.below_table = below(*result.asked, table);
+  if (!std::isfinite(height_m->value) || height_m->value < 0.0) {
+    result.missing = "the height of the top storey above ground must not be negative";
+    return result;
+  }
+  const auto boundary_m = boundary_distance_m(panel, settings);
+  if (boundary_m && !(boundary_m->value >= 0.0)) {
+    result.missing = "the distance to the relevant boundary must not be negative";
+    return result;
+  }
+  const auto group = tables.uses.text(jurisdiction->value + "/" + use->value, "period_group");
+  if (!group || group->value.empty()) {
+    result.missing = "the tables hold no period for '" + use->value + "' in " + jurisdiction->value + kEngineer;
+    return result;
+  }
+  const Basics basics{jurisdiction->value, group->value, height_m->value,
+                      boundary_m ? std::optional<double>(boundary_m->value) : std::nullopt};
+  read_period(tables, settings, basics, result);
+  if (result.period_min) read_wall(tables, basics, load_bearing, result);
   return result;
+}
+
+Requirement required_resistance(const Panel& panel, const Project& project, const Settings& settings,
+                                const Tables& tables, bool load_bearing) {
+  Requirement result;
+  result.table = table_requirement(panel, project, settings, tables, load_bearing);
+  result.of_panel = panel.properties.text("Panel_FireRequirement", "Resistance");
+  if (!result.of_panel) result.of_building_min = settings.number("building.fire_resistance_minutes");
+  if (result.of_panel) {
+    result.asked = parse_resistance_class(result.of_panel->value);
+  } else if (result.of_building_min) {
+    const double minutes = result.of_building_min->value;
+    if (std::isfinite(minutes) && minutes > 0.0) {
+      result.asked = parse_resistance_class(text_of_building(minutes, load_bearing));
+    }
+  } else {
+    result.asked = result.table.asked;
+    return result;
+  }
+  if (result.asked) result.below_table = below(*result.asked, result.table);
+  return result;
+}
+
+void add_requirement(FindingBuilder& builder, const Requirement& requirement, bool load_bearing) {
+  if (requirement.of_panel) {
+    builder.text("class required of the panel", requirement.of_panel, {});
+    if (!requirement.asked) builder.missing(not_a_class(*requirement.of_panel));
+  } else if (requirement.of_building_min) {
+    add_of_building(builder, requirement, load_bearing);
+  } else {
+    add_of_tables(builder, requirement.table);
+  }
 }
 
 Finding resistance_requirement(const Panel& panel, const Project& project, const Settings& settings,
                                const Tables& tables) {
-  FindingBuilder builder("fire.required_resistance", "Fire resistance required", panel.global_id,
-                         "EN 13501-2:2016 (class); national tables as named among the inputs");
+  FindingBuilder builder(kRequiredResistanceCheck, panel.global_id);
   builder.basis(Basis::declared);
   const auto load_bearing = builder.logical("load-bearing", panel.load_bearing(), "Pset_WallCommon.LoadBearing");
   record_building(builder, panel, project, settings);
   if (!load_bearing) return builder.not_assessed();
-  const TableRequirement table = table_requirement(panel, project, settings, tables, *load_bearing);
-  const Requirement required = required_resistance(builder, panel, project, settings, tables, *load_bearing);
-  show_tables(builder, table);
+  const Requirement required = required_resistance(panel, project, settings, tables, *load_bearing);
+  add_requirement(builder, required, *load_bearing);
+  show_tables(builder, required.table);
   if (const auto basis = panel.properties.text("Panel_FireRequirement", "Basis")) {
     builder.text("basis of the requirement", basis, {});
   }
-  builder.note("Space separation, unprotected areas, basements and single-storey buildings are not judged.");
+  builder.note(kNotJudged);
   if (builder.incomplete() || !required.asked) return builder.not_assessed();
   if (!required.below_table.empty()) return builder.needs_evidence(required.below_table);
   return builder.inform_text(class_text(*required.asked, "REIWM"));

@@ -3,6 +3,7 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "core/api/finding/finding_builder.h"
 #include "core/api/model/project.h"
@@ -11,6 +12,8 @@
 #include "plugins/fire/tables.h"
 
 namespace panel_dossier::fire {
+
+extern const CheckDeclaration kRequiredResistanceCheck;
 
 /// What the tables ask of an external wall.
 struct TableRequirement {
@@ -27,16 +30,24 @@ struct TableRequirement {
 TableRequirement table_requirement(const Panel& panel, const Project& project, const Settings& settings,
                                    const Tables& tables, bool load_bearing);
 
-/// The class asked for and where it comes from.
+/// The class asked for and where it comes from: the first of these that is given.
 struct Requirement {
-  std::optional<ResistanceClass> asked;
+  std::optional<ResistanceClass> asked;            ///< none when what is given cannot be read or the tables give none
+  std::optional<Sourced<std::string>> of_panel;    ///< Panel_FireRequirement.Resistance
+  std::optional<Sourced<double>> of_building_min;  ///< setting building.fire_resistance_minutes
+  TableRequirement table;
   std::string below_table;  ///< an open point when the class stated is below what the tables ask
 };
 
 /// From Panel_FireRequirement.Resistance, else building.fire_resistance_minutes for EI (with R where the panel is
-/// load-bearing), else the tables. Recorded as an input; what is missing is noted in the builder.
-Requirement required_resistance(FindingBuilder& builder, const Panel& panel, const Project& project,
-                                const Settings& settings, const Tables& tables, bool load_bearing);
+/// load-bearing), else the tables.
+Requirement required_resistance(const Panel& panel, const Project& project, const Settings& settings,
+                                const Tables& tables, bool load_bearing);
+/// What it reads.
+std::vector<CheckInput> requirement_inputs();
+
+/// Records what `requirement` rests on as an input, and notes what is missing.
+void add_requirement(FindingBuilder& builder, const Requirement& requirement, bool load_bearing);
 
 /// fire.required_resistance: the class asked for beside that of the tables, with all that both rest on.
 Finding resistance_requirement(const Panel& panel, const Project& project, const Settings& settings,

@@ -1,7 +1,9 @@
 #include "plugins/fire/facade/reaction_class.h"
 
 #include <array>
-#include <cstddef>
+#include <utility>
+
+#include "core/api/support/tolerances.h"
 
 namespace panel_dossier::fire {
 
@@ -25,6 +27,12 @@ std::optional<ReactionClass> with_smoke_and_droplets(int rank, std::string_view 
   const ReactionClass found{rank, rest[1] - '0', rest[3] - '0'};
   if (found.smoke < 1 || found.smoke > 3 || found.droplets < 0 || found.droplets > 2) return std::nullopt;
   return found;
+}
+
+/// What to say of a layer without a usable class.
+std::string missing_class(const LayerClass& layer) {
+  if (!layer.stated) return "material '" + layer.material_name + "': Panel_Fire.ReactionToFire";
+  return "'" + layer.stated->value + "' of material '" + layer.material_name + "' is not a class of EN 13501-1";
 }
 
 }  // namespace
@@ -55,6 +63,47 @@ std::optional<ReactionClass> parse_reaction_class(std::string_view text) {
     return std::nullopt;
   }
   return std::nullopt;
+}
+
+LayerClass class_of(const Project& project, std::size_t material, std::string name) {
+  const Material& found = project.materials[material];
+  LayerClass result;
+  result.name = std::move(name);
+  result.material = material;
+  result.material_name = found.name;
+  result.stated = found.properties.text("Panel_Fire", "ReactionToFire");
+  if (result.stated) result.parsed = parse_reaction_class(result.stated->value);
+  return result;
+}
+
+std::vector<LayerClass> layer_classes(const Panel& panel, const Project& project) {
+  std::vector<LayerClass> result;
+  for (const Layer& layer : panel.layers) {
+    if (!layer.material) continue;
+    result.push_back(class_of(project, *layer.material, layer.name));
+    LayerClass& found = result.back();
+    found.membrane = layer.category == "membrane" || layer.thickness_m.value < tolerance::kMembrane_m;
+    found.insulation = layer.category == "insulation" || project.materials[*layer.material].category == "insulation";
+  }
+  return result;
+}
+
+Table class_table(const std::vector<LayerClass>& layers) {
+  Table table{"Reaction to fire from inside to outside", {{"layer", ""}, {"material", ""}, {"class", ""}}, {}};
+  for (const LayerClass& layer : layers) {
+    table.rows.push_back(
+        {layer.name, layer.material_name, layer.parsed ? layer.parsed->text() : std::string("not given")});
+  }
+  return table;
+}
+
+std::optional<ReactionClass> surface(FindingBuilder& builder, const char* where, const LayerClass& layer) {
+  if (!layer.parsed) {
+    builder.missing(missing_class(layer));
+    return std::nullopt;
+  }
+  builder.text(std::string(where) + ": '" + layer.name + "'", layer.stated, {});
+  return layer.parsed;
 }
 
 }  // namespace panel_dossier::fire

@@ -1,0 +1,254 @@
+#include "plugins/fire/facade/cavity_check.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdint>
+#include <map>
+#include <optional>
+#include <string>
+#include <tuple>
+#include <utility>
+#include <vector>
+
+#include "core/api/finding/finding_builder.h"
+#include "core/api/support/exact_sum.h"
+#include "plugins/fire/facade/cavity_lines.h"
+#include "plugins/fire/facade/reaction_class.h"
+#include "plugins/fire/tolerances.h"
+
+namespace panel_dossier::fire {
+
+namespace {
+
+constexpr const char* kCompartmentWalls =
+    "Compartment walls are not in the export: their lines are the fire engineer's to add.";
+constexpr const char* kCavityOnSite =
+    "A cavity that an outer leaf by others makes on site is not in the export; its barriers are not scheduled.";
+constexpr const char* kLinesColumn = "round openings, at floors, foot and head";
+
+}  // namespace
+
+const CheckDeclaration kCavityBarriersCheck{
+    .id = "fire.cavity_barriers",
+    .title = "Cavity barriers",
+    .project_title = "Cavity barriers of the project",
+    .sentence =
+        "The length of the cavity barriers that close the cavity outside a panel round openings, at floors, "
+        "foot and head; of the project with the ends of cavities and the barriers between, and what barriers "
+        "of the export leave bare.",
+    .clause =
+        "Approved Document B vol. 2 (2019 edition as amended) section 9 (from memory), or the rules of "
+        "the jurisdiction",
+    .other_clauses = {},
+    .units = {"m"},
+    .kind = CheckKind::figure,
+    .scope = CheckScope::panels_and_project,
+    .inputs = {data_table("cavity_limits.csv"), optional_property("Panel_Fire.ReactionToFire"),
+               optional_setting("fire.compartment_floors"), optional_setting("project.jurisdiction")},
+    .limits = {kCompartmentWalls, kCavityOnSite, "Whether a barrier is fixed as tested is not in the export."},
+    .role = ""};
+
+namespace {
+
+/// `counted`: the line is closed in any case and so part of the total.
+void add_row(Table& table, const BarrierLine& line, std::optional<double> provided_m, bool counted) {
+  table.rows.push_back({line.where, std::string(line.horizontal ? "level" : "upright"), line.at_m, line.length_m(),
+                        provided_m ? Value{*provided_m} : Value{}, counted ? line.length_m() : 0.0});
+}
+
+void note_scope(FindingBuilder& builder, const Settings& settings) {
+  if (!settings.logical("fire.compartment_floors")) {
+    builder.note("Which floors are compartment floors is not given (setting fire.compartment_floors): each is listed.");
+  }
+  builder.note(kCompartmentWalls)
+      .note(
+          "Each barrier needs its own evidence of 30 minutes integrity and 15 minutes insulation, fixed as tested "
+          "(Approved Document B vol. 2 table B3, from memory; other jurisdictions as their rules say).")
+      .note("The upright edges are closed only where the cavity ends there and are not counted.");
+}
+
+void add_limit(FindingBuilder& builder, const Panel& panel, std::size_t cavity, const Project& project,
+               const Settings& settings, const Tables& tables) {
+  if (const auto limit = cavity_limit_m(panel, cavity, project, settings, tables)) {
+    builder.number("largest undivided length of the cavity", "", "m", limit, {});
+    builder.step("largest undivided length of the cavity", "", limit->value, "m");
+  } else {
+    builder.step_text("largest undivided length of the cavity",
+                      "not told: no row for the jurisdiction, or a surface without class (Panel_Fire.ReactionToFire)");
+  }
+}
+
+}  // namespace
+
+Finding cavity_barriers(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables) {
+  FindingBuilder builder(kCavityBarriersCheck, panel.global_id);
+  builder.basis(Basis::declared);
+  if (!panel.outside_known) return builder.not_assessed(kOutsideUnknown);
+  builder.number("width of the panel", "", "m", panel.width_m, {});
+  builder.number("height of the panel", "", "m", panel.height_m, {});
+  const auto cavity = outer_cavity(panel);
+  if (!cavity) {
+    builder.step_text("air layer outside the framing", "none in the export");
+    builder.note(kCavityOnSite);
+    return builder.inform_text("no cavity outside");
+  }
+  builder.number("depth of the cavity '" + panel.layers[*cavity].name + "'", "", "m", panel.layers[*cavity].thickness_m,
+                 {});
+  const bool compare = has_barriers(panel);
+  Table table{"Cavity barriers of the panel",
+              {{"where", ""}, {"lies", ""}, {"at", "m"}, {"length", "m"}, {"in the export", "m"}, {"counted", "m"}},
+              {}};
+  ExactSum total_m;
+  std::string uncovered;
+  for (const BarrierLine& line : barrier_lines(panel, project, settings)) {
+    const double found_m = provided_m(panel, line);
+    add_row(table, line, compare ? std::optional(found_m) : std::nullopt, true);
+    total_m.add(line.length_m());
+    if (compare && found_m < line.length_m() - kBareLine_m) uncovered += (uncovered.empty() ? "" : ", ") + line.where;
+  }
+  for (const BarrierLine& edge : side_edges(panel)) {
+    add_row(table, edge, compare ? std::optional(provided_m(panel, edge)) : std::nullopt, false);
+  }
+  builder.table(std::move(table));
+  builder.step("length of cavity barriers round openings, at floors, foot and head", "L", total_m.total(), "m",
+               "L = sum(counted)");
+  add_limit(builder, panel, *cavity, project, settings, tables);
+  note_scope(builder, settings);
+  if (!compare) {
+    builder.note("The export holds no cavity barriers (parts of ObjectType CAVITY_BARRIER): this is what is needed.");
+  }
+  if (!uncovered.empty()) return builder.needs_evidence("cavity barriers of the export do not cover: " + uncovered);
+  return builder.inform(total_m.total(), "m");
+}
+
+namespace {
+
+/// An end of a panel's outer face in plan, on a grid of kCavityRunsOn_m, with its height.
+using Cell = std::tuple<std::int64_t, std::int64_t, std::int64_t>;
+
+Vec3 outer_end(const Panel& panel, bool right) {
+  return panel.frame.to_parent(Vec3{right ? panel.width_m.value : 0.0, panel.thickness_m.value, 0.0});
+}
+
+Cell cell_of(const Vec3& point, int dx = 0, int dy = 0, int dz = 0) {
+  const auto index = [](double value) { return static_cast<std::int64_t>(std::floor(value / kCavityRunsOn_m)); };
+  return {index(point.x) + dx, index(point.y) + dy, index(point.z) + dz};
+}
+
+/// Panels with an outer cavity by the left end of their outer face.
+class CavityPanels {
+ public:
+  explicit CavityPanels(const Project& project) {
+    for (std::size_t i = 0; i < project.panels.size(); ++i) {
+      if (!outer_cavity(project.panels[i])) continue;
+      panels_.push_back(&project.panels[i]);
+      left_ends_.emplace(cell_of(outer_end(project.panels[i], false)), &project.panels[i]);
+    }
+    for (const Panel* panel : panels_) {
+      if (const Panel* next = right_neighbour(*panel)) has_left_neighbour_[next] = true;
+    }
+  }
+
+  const std::vector<const Panel*>& panels() const { return panels_; }
+
+  /// The panel in line whose left end meets the right end of `panel`; null when its cavity ends there.
+  const Panel* right_neighbour(const Panel& panel) const {
+    const Vec3 end = outer_end(panel, true);
+    for (int dx = -1; dx <= 1; ++dx) {
+      for (int dy = -1; dy <= 1; ++dy) {
+        for (int dz = -1; dz <= 1; ++dz) {
+          const auto [first, last] = left_ends_.equal_range(cell_of(end, dx, dy, dz));
+          for (auto found = first; found != last; ++found) {
+            const Panel& other = *found->second;
+            const Vec3 other_end = outer_end(other, false);
+            // Running on only ever leads to the right, so that a run of slivers cannot turn back on itself.
+            const bool in_line = dot(other.frame.x_axis, panel.frame.x_axis) > 0.99 &&
+                                 dot(other_end - outer_end(panel, false), panel.frame.x_axis) > 0.0;
+            if (in_line && length(other_end - end) <= kCavityRunsOn_m) return &other;
+          }
+        }
+      }
+    }
+    return nullptr;
+  }
+
+  bool ends_left(const Panel& panel) const { return has_left_neighbour_.find(&panel) == has_left_neighbour_.end(); }
+  bool ends_right(const Panel& panel) const { return right_neighbour(panel) == nullptr; }
+
+ private:
+  std::vector<const Panel*> panels_;
+  std::multimap<Cell, const Panel*> left_ends_;
+  std::map<const Panel*, bool> has_left_neighbour_;  // looked up only: its order, by address, is never seen
+};
+
+struct StoreyTotals {
+  std::size_t panels = 0;
+  std::size_t edges = 0;
+  std::size_t between = 0;
+  ExactSum lines_m;
+  ExactSum uprights_m;
+};
+
+/// Barriers that the run which starts with `first` needs so that no stretch is longer than the limit.
+std::size_t barriers_between(const CavityPanels& cavities, const Panel& first, double limit_m) {
+  double run_m = 0.0;
+  for (const Panel* panel = &first; panel != nullptr; panel = cavities.right_neighbour(*panel)) {
+    run_m += panel->width_m.value;
+  }
+  return static_cast<std::size_t>(std::max(0.0, std::ceil(run_m / limit_m) - 1.0));
+}
+
+}  // namespace
+
+Finding project_cavity_barriers(const Project& project, const Settings& settings, const Tables& tables) {
+  FindingBuilder builder(kCavityBarriersCheck, {});
+  builder.basis(Basis::declared);
+  const CavityPanels cavities(project);
+  builder.step("panels with a cavity outside", "", static_cast<double>(cavities.panels().size()), "");
+  std::map<std::pair<bool, std::size_t>, StoreyTotals> storeys;
+  std::optional<Sourced<double>> limit_m;
+  for (const Panel* panel : cavities.panels()) {
+    StoreyTotals& totals = storeys[{!panel->storey, panel->storey.value_or(0)}];
+    ++totals.panels;
+    for (const BarrierLine& line : barrier_lines(*panel, project, settings)) totals.lines_m.add(line.length_m());
+    const bool ends_left = cavities.ends_left(*panel);
+    const auto ends = static_cast<std::size_t>(ends_left) + static_cast<std::size_t>(cavities.ends_right(*panel));
+    totals.edges += ends;
+    const auto limit = cavity_limit_m(*panel, *outer_cavity(*panel), project, settings, tables);
+    if (limit && !limit_m) limit_m = limit;
+    const std::size_t between = ends_left && limit ? barriers_between(cavities, *panel, limit->value) : 0;
+    totals.between += between;
+    totals.uprights_m.add(static_cast<double>(ends + between) * panel->height_m.value);
+  }
+  if (storeys.empty()) return builder.inform_text("no panel has a cavity outside");
+  if (limit_m) builder.number("largest undivided length of a cavity", "", "m", limit_m, {});
+  Table table{"Cavity barriers by storey",
+              {{"storey", ""},
+               {"panels", ""},
+               {kLinesColumn, "m"},
+               {"ends of cavities", ""},
+               {"between, by length", ""},
+               {"uprights", "m"}},
+              {}};
+  ExactSum total_m;
+  for (const auto& [storey, totals] : storeys) {
+    const double lines_m = totals.lines_m.total();
+    const double uprights_m = totals.uprights_m.total();
+    table.rows.push_back({storey.first ? std::string("not known") : project.storeys[storey.second].name,
+                          static_cast<double>(totals.panels), lines_m, static_cast<double>(totals.edges),
+                          static_cast<double>(totals.between), uprights_m});
+    total_m.add(lines_m);
+    total_m.add(uprights_m);
+  }
+  builder
+      .step("length of all cavity barriers", "L", total_m.total(), "m",
+            "L = sum(" + std::string(kLinesColumn) + ") + sum(uprights)")
+      .table(std::move(table))
+      .note(
+          "A cavity ends where no panel in line with a cavity of its own follows within 50 mm: at corners and beside "
+          "other construction. Where one panel stands over several storeys, its neighbours are those at its foot.")
+      .note(kCompartmentWalls);
+  return builder.inform(total_m.total(), "m");
+}
+
+}  // namespace panel_dossier::fire

@@ -1,0 +1,283 @@
+#include "plugins/fire/facade/external_wall_check.h"
+
+#include <algorithm>
+#include <iterator>
+#include <string>
+#include <tuple>
+#include <utility>
+#include <vector>
+
+#include "core/api/finding/finding_builder.h"
+#include "plugins/fire/facade/heights_and_boundary.h"
+#include "plugins/fire/facade/reaction_class.h"
+
+namespace panel_dossier::fire {
+
+namespace {
+
+constexpr const char* kNotTheWholeWall =
+    "Large-scale tests of whole wall systems, cavity barriers and other rules on external walls are not judged.";
+
+}  // namespace
+
+const CheckDeclaration kExternalWallMaterialCheck{
+    .id = "fire.external_wall_material",
+    .title = "Materials of the external wall",
+    .project_title = "",
+    .sentence =
+        "The materials that the rule of the jurisdiction covers at this use, height and distance to the "
+        "boundary are of the class that it asks for.",
+    .clause = "national rules on external walls; see the table row among the inputs",
+    .other_clauses = {},
+    .units = {},
+    .kind = CheckKind::classification,
+    .scope = CheckScope::panels,
+    .inputs = {data_table("external_walls.csv"), data_table("uses.csv"),
+               optional_property("Panel_Construction.OuterLeafReactionToFire"), property("Panel_Fire.ReactionToFire"),
+               optional_property("Panel_FireRequirement.BoundaryDistance"), property("Pset_WallCommon.IsExternal"),
+               optional_setting("building.boundary_distance_m"), optional_setting("building.ground_level_m"),
+               optional_setting("building.top_storey_height_m"), optional_setting("fire.external_wall_class"),
+               setting("project.jurisdiction"), setting("project.use")},
+    .limits =
+        {kNotTheWholeWall, "An outer leaf by others counts with the class that the export states for it, if any.",
+         "Small items such as seals, fixings and thermal breaks, which rules often leave out, are not told apart."},
+    .role = ""};
+
+namespace {
+
+constexpr double kNear_m = 1.0;  ///< rules are stricter nearer than this to the relevant boundary
+
+/// The one that asks more; `none` asks nothing.
+std::string stricter(const std::string& a, const std::string& b) {
+  const auto class_a = parse_reaction_class(a);
+  const auto class_b = parse_reaction_class(b);
+  if (!class_a || !class_b) return class_a ? a : b;
+  return class_a->meets(*class_b) ? a : b;
+}
+
+std::string cell(const DataTable& table, const std::string& key, const char* column) {
+  const auto text = table.text(key, column);
+  return text ? text->value : std::string();
+}
+
+}  // namespace
+
+std::optional<ExternalWallRule> find_external_wall_rule(const Tables& tables, const std::string& jurisdiction,
+                                                        const std::string& group, double top_storey_m,
+                                                        std::optional<double> panel_top_m) {
+  const DataTable& table = tables.external_walls;
+  for (const std::string& key : table.keys()) {
+    const auto from_m = table.number(key, "from_height_m");
+    const auto below_m = table.number(key, "below_height_m");
+    const auto zone_m = table.number(key, "zone_height_m");
+    const auto scope = table.text(key, "scope");
+    if (!from_m || !below_m || !zone_m || !scope) continue;
+    if (cell(table, key, "jurisdiction") != jurisdiction || cell(table, key, "group") != group) continue;
+    if (top_storey_m < from_m->value || top_storey_m >= below_m->value) continue;
+    const std::string lower = cell(table, key, "far_lower");
+    const std::string upper = cell(table, key, "far_upper");
+    const std::string far = !panel_top_m ? stricter(lower, upper) : *panel_top_m > zone_m->value ? upper : lower;
+    return ExternalWallRule{
+        scope->value, cell(table, key, "near"), far, cell(table, key, "insulation"), cell(table, key, "membranes"),
+        scope->origin};
+  }
+  return std::nullopt;
+}
+
+namespace {
+
+/// The leaf fixed over the panel on site, as a layer; none when the export does not give its class.
+std::optional<LayerClass> outer_leaf(const Panel& panel) {
+  const auto stated = panel.properties.text("Panel_Construction", "OuterLeafReactionToFire");
+  if (!stated) return std::nullopt;
+  LayerClass leaf;
+  leaf.name = "outer leaf fixed on site";
+  leaf.material_name = leaf.name;
+  leaf.stated = stated;
+  leaf.parsed = parse_reaction_class(stated->value);
+  return leaf;
+}
+
+/// All layers and framing; membranes are judged apart.
+std::vector<LayerClass> all_materials(const Panel& panel, const Project& project,
+                                      const std::vector<LayerClass>& layers) {
+  std::vector<LayerClass> result = layers;
+  for (const Part& part : panel.parts) {
+    if (!part.material || !is_framing(part.kind)) continue;
+    const bool known = std::any_of(result.begin(), result.end(),
+                                   [&](const LayerClass& layer) { return layer.material == part.material; });
+    if (!known) result.push_back(class_of(project, *part.material, part.name));
+  }
+  return result;
+}
+
+/// Materials that the rule judges for the class of the wall; notes a missing outer leaf.
+std::vector<LayerClass> covered(FindingBuilder& builder, const Panel& panel, const Project& project,
+                                const std::vector<LayerClass>& layers, bool all) {
+  std::vector<LayerClass> result;
+  if (all) {
+    const auto materials = all_materials(panel, project, layers);
+    std::copy_if(materials.begin(), materials.end(), std::back_inserter(result),
+                 [](const LayerClass& layer) { return !layer.membrane; });
+  }
+  if (auto leaf = outer_leaf(panel)) {
+    result.push_back(std::move(*leaf));
+  } else if (layers.back().membrane) {
+    builder.missing("the outermost layer is the membrane '" + layers.back().name +
+                    "': class of the outer leaf over it (Panel_Construction.OuterLeafReactionToFire)");
+  } else if (!all) {
+    result.push_back(layers.back());
+  }
+  return result;
+}
+
+/// Materials that fall short of `required`; `none` asks nothing.
+std::vector<std::string> falling_short(const std::vector<LayerClass>& materials, const std::string& required) {
+  std::vector<std::string> result;
+  const auto asked = parse_reaction_class(required);
+  if (!asked) return result;
+  for (const LayerClass& layer : materials) {
+    if (!layer.parsed->meets(*asked)) result.push_back("'" + layer.name + "' (" + layer.parsed->text() + ")");
+  }
+  return result;
+}
+
+std::string worst_class(const std::vector<LayerClass>& materials) {
+  const auto worst = std::max_element(materials.begin(), materials.end(), [](const LayerClass& a, const LayerClass& b) {
+    return std::tuple(a.parsed->rank, a.parsed->smoke, a.parsed->droplets) <
+           std::tuple(b.parsed->rank, b.parsed->smoke, b.parsed->droplets);
+  });
+  return worst->parsed->text();
+}
+
+std::string failing_reason(const std::vector<std::string>& short_of) {
+  std::string text = "not of the class required:";
+  for (const std::string& name : short_of) text += " " + name;
+  return text;
+}
+
+/// Insulation and membranes that fall short of the classes of their own; records their classes.
+std::vector<std::string> side_rules(FindingBuilder& builder, const ExternalWallRule& rule,
+                                    const std::vector<LayerClass>& layers) {
+  std::vector<LayerClass> insulation;
+  std::vector<LayerClass> membranes;
+  for (const LayerClass& layer : layers) {
+    if (layer.insulation) insulation.push_back(layer);
+    if (layer.membrane) membranes.push_back(layer);
+  }
+  std::vector<std::string> short_of;
+  for (const auto& [name, asked, group] :
+       {std::tuple{"insulation", rule.insulation, insulation}, {"membrane", rule.membranes, membranes}}) {
+    if (!parse_reaction_class(asked)) continue;
+    builder.step_text(std::string("asked for of each ") + name, asked);
+    for (const LayerClass& layer : group) surface(builder, name, layer);
+    if (builder.incomplete()) return {};
+    for (std::string& what : falling_short(group, asked)) short_of.push_back(std::move(what));
+  }
+  return short_of;
+}
+
+Finding judge(FindingBuilder& builder, const Panel& panel, const Settings& settings, const ExternalWallRule& rule,
+              const std::vector<LayerClass>& materials, std::vector<std::string> short_of) {
+  const std::string worst = worst_class(materials);
+  const auto boundary_m = boundary_distance_m(panel, settings);
+  if (boundary_m && !(boundary_m->value >= 0.0)) {
+    builder.missing("the distance to the relevant boundary must not be negative (" + describe(boundary_m->origin) +
+                    ")");
+    return builder.not_assessed();
+  }
+  if (boundary_m) builder.number("distance to the relevant boundary", "", "m", boundary_m, {});
+  const bool is_near = !boundary_m || boundary_m->value < kNear_m;
+  const std::string& asked = is_near ? rule.near : rule.far;
+  const auto surface_short = falling_short(materials, asked);
+  if (!boundary_m && !surface_short.empty() && rule.near != rule.far) {
+    builder.missing("setting building.boundary_distance_m: the class " + rule.near +
+                    " asked for within 1 m of the boundary is not met");
+    return builder.not_assessed();
+  }
+  if (!boundary_m && rule.near != rule.far) {
+    builder.note("Distance to the boundary is not given; the strictest rule is met.");
+  }
+  short_of.insert(short_of.begin(), surface_short.begin(), surface_short.end());
+  const Verdict verdict = short_of.empty() ? Verdict::pass : Verdict::fail;
+  if (asked == "none") {
+    builder.note("No class is asked of the surface at this height and distance.");
+    return builder.judge_class(worst, Relation::none, "no class required", verdict, failing_reason(short_of));
+  }
+  return builder.judge_class(worst, Relation::at_least, asked, verdict, failing_reason(short_of));
+}
+
+void add_top(FindingBuilder& builder, const Panel& panel, const std::optional<PanelTop>& top) {
+  if (!top) {
+    builder.step_text("top of the panel above ground",
+                      "not known (building.ground_level_m, storey elevation): the stricter zone is taken");
+    return;
+  }
+  builder.number("elevation of the panel's storey", "z_s", "m", top->floor_m, {});
+  builder.number("ground level", "z_g", "m", top->ground_m, {});
+  builder.number("height of the panel", "H", "m", panel.height_m, {});
+  builder.step("top of the panel above ground", "z_top", top->height_m(), "m", "z_top = z_s − z_g + H");
+}
+
+/// The rule of the table, else the class that the fire engineer gives; notes what is missing.
+std::optional<ExternalWallRule> rule_for(FindingBuilder& builder, const Panel& panel, const Project& project,
+                                         const Settings& settings, const Tables& tables, double top_storey_m) {
+  const std::string jurisdiction = settings.text("project.jurisdiction")->value;
+  const std::string use = settings.text("project.use")->value;
+  const std::string use_key = jurisdiction + "/" + use;
+  const auto group = tables.uses.text(use_key, "group");
+  const auto top = panel_top(panel, project, settings);
+  const auto top_m = top ? std::optional(top->height_m()) : std::nullopt;
+  if (group) {
+    if (auto rule = find_external_wall_rule(tables, jurisdiction, group->value, top_storey_m, top_m)) {
+      builder.text("group of the use", group, {});
+      builder.text("what the rule covers", Sourced<std::string>{rule->scope, rule->origin}, {});
+      if (const auto note = tables.uses.text(use_key, "note")) builder.note("Use '" + use + "': " + note->value);
+      add_top(builder, panel, top);
+      return rule;
+    }
+  }
+  const auto given = settings.text("fire.external_wall_class");
+  if (!given || !parse_reaction_class(given->value)) {
+    builder.missing("the tables hold no rule for '" + use + "' at this height in " + jurisdiction +
+                    "; the fire engineer gives the class of the external surface by setting fire.external_wall_class "
+                    "(EN 13501-1)");
+    return std::nullopt;
+  }
+  builder.text("class given by the fire engineer", given, {});
+  return ExternalWallRule{"external surface", given->value, given->value, "none", "none", given->origin};
+}
+
+}  // namespace
+
+Finding external_wall_material(const Panel& panel, const Project& project, const Settings& settings,
+                               const Tables& tables) {
+  FindingBuilder builder(kExternalWallMaterialCheck, panel.global_id);
+  builder.basis(Basis::declared);
+  const auto external = builder.logical("external", panel.properties.logical("Pset_WallCommon", "IsExternal"),
+                                        "Pset_WallCommon.IsExternal");
+  if (external && !*external) return builder.step_text("rule on external walls", "none").inform_text("not external");
+  builder.text("jurisdiction", settings.text("project.jurisdiction"), "setting project.jurisdiction");
+  builder.text("use of the building", settings.text("project.use"), "setting project.use");
+  const auto top_storey_m = builder.number("height of the top storey above ground", "", "m",
+                                           top_storey_height_m(project, settings), kTopStoreyMissing);
+  const auto layers = layer_classes(panel, project);
+  if (!panel.outside_known) builder.missing(kOutsideUnknown);
+  if (panel.outside_known && layers.empty()) builder.missing("the panel has no material layers (IfcMaterialLayerSet)");
+  if (top_storey_m && *top_storey_m < 0.0) builder.missing("the height of the top storey must not be negative");
+  if (builder.incomplete()) return builder.not_assessed();
+  builder.table(class_table(layers));
+  const auto rule = rule_for(builder, panel, project, settings, tables, *top_storey_m);
+  if (!rule) return builder.not_assessed();
+  const auto materials = covered(builder, panel, project, layers, rule->scope == "all materials");
+  for (const LayerClass& layer : materials) surface(builder, "class", layer);
+  if (builder.incomplete()) return builder.not_assessed();
+  builder.step_text("asked for within 1 m of the boundary", rule->near)
+      .step_text("asked for at 1 m and more", rule->far)
+      .note(kNotTheWholeWall);
+  auto short_of = side_rules(builder, *rule, layers);
+  if (builder.incomplete()) return builder.not_assessed();
+  return judge(builder, panel, settings, *rule, materials, std::move(short_of));
+}
+
+}  // namespace panel_dossier::fire

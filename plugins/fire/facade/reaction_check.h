@@ -1,0 +1,25 @@
+// fire.reaction_to_fire and fire.during_construction: what of a panel can burn, on its faces and in all.
+#pragma once
+
+#include "core/api/finding/check_declaration.h"
+#include "core/api/finding/finding.h"
+#include "core/api/model/project.h"
+
+namespace panel_dossier::fire {
+
+extern const CheckDeclaration kReactionToFireCheck;
+extern const CheckDeclaration kDuringConstructionCheck;
+
+/// Classes of the inner and outer surface, with a table of every layer. Information; `not assessed` names the material
+/// that has no class.
+Finding reaction_to_fire(const Panel& panel, const Project& project);
+
+/// Mass by reaction to fire class while the building is put up, and what covers it when; combustible is everything that
+/// is not A1 or A2 or has no class. Information, in kg of combustible mass per m² of face; not assessed when a part has
+/// no mass.
+Finding construction_fire(const Panel& panel, const Project& project);
+
+/// The same by storey.
+Finding project_construction_fire(const Project& project);
+
+}  // namespace panel_dossier::fire

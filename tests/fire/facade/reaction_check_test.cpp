@@ -1,0 +1,62 @@
+#include "plugins/fire/facade/reaction_check.h"
+
+#include <catch2/catch.hpp>
+
+#include "core/api/testing/cassette_panel.h"
+#include "core/api/testing/properties.h"
+
+using namespace panel_dossier;
+using namespace panel_dossier::testing;
+
+TEST_CASE("Both surfaces are listed with every layer between") {
+  const Project project = cassette_project();
+  const Finding finding = fire::reaction_to_fire(project.panels.front(), project);
+  CHECK(finding.verdict == Verdict::information);
+  CHECK(finding.basis == Basis::declared);
+  CHECK(std::get<std::string>(finding.value) == "inner D-s2,d0; outer A2-s1,d0");
+  CHECK(finding.tables.at(0).rows.size() == 3);
+}
+
+TEST_CASE("A surface without a class, or with one that is none, is named") {
+  Project project = cassette_project();
+  remove(project.materials[kGypsum].properties, "Panel_Fire.ReactionToFire");
+  CHECK(fire::reaction_to_fire(project.panels.front(), project).reason ==
+        "material 'gypsum': Panel_Fire.ReactionToFire");
+  project.materials[kGypsum].properties.add("Panel_Fire", "ReactionToFire", property_of("Class 0"));
+  const Finding finding = fire::reaction_to_fire(project.panels.front(), project);
+  CHECK(finding.verdict == Verdict::not_assessed);
+  CHECK(finding.reason == "'Class 0' of material 'gypsum' is not a class of EN 13501-1");
+}
+
+TEST_CASE("Combustible mass is all that is not A1 or A2") {
+  Project project = cassette_project();
+  const auto finding = [&] { return fire::construction_fire(project.panels.front(), project); };
+  const auto rows = finding().tables.at(0).rows;
+  REQUIRE(rows.size() == 3);
+  CHECK(std::get<std::string>(rows[2][0]) == "D");
+  const double wood_kg = std::get<double>(rows[2][1]);
+  CHECK(std::get<double>(finding().value) == Approx(wood_kg / (2.4 * 3.0)));
+  remove(project.materials[kWool].properties, "Panel_Fire.ReactionToFire");
+  CHECK(std::get<double>(finding().value) == Approx((wood_kg + 0.001) / (2.4 * 3.0)));
+  remove(project.materials[kTimber].properties, "Pset_MaterialCommon.MassDensity");
+  CHECK(finding().verdict == Verdict::not_assessed);
+}
+
+TEST_CASE("When the lining covers a panel is read from its records") {
+  Project project = cassette_project();
+  Properties& properties = project.panels.front().properties;
+  const auto state = [&] {
+    const Finding finding = fire::construction_fire(project.panels.front(), project);
+    for (const Step& step : finding.steps) {
+      if (step.name == "inner face") return std::get<std::string>(step.value);
+    }
+    return std::string();
+  };
+  CHECK(state() == "not recorded (Panel_Construction.LiningFitted: FACTORY or SITE)");
+  properties.add("Panel_Construction", "LiningFitted", property_of("SITE"));
+  CHECK(state() == "to be lined on site: open until then");
+  properties.add("Panel_Install", "LiningDate", property_of("2026-05-04"));
+  CHECK(state() == "lined on site on 2026-05-04");
+  replace(properties, "Panel_Construction", "LiningFitted", property_of("YES"));
+  CHECK(state() == "'YES' is neither FACTORY nor SITE");
+}
