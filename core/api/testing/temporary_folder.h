@@ -32,7 +32,7 @@ class TemporaryFolder {
   /// Writes a file of that name, with the folders it lies in, and returns its
   /// path.
   std::filesystem::path write(const std::string& name, std::string_view content) const {
-    const std::filesystem::path file = path_ / name;
+    std::filesystem::path file = path_ / name;
     std::filesystem::create_directories(file.parent_path());
     std::ofstream(file, std::ios::binary) << content;
     return file;
