@@ -1,20 +1,17 @@
 #include "plugins/structural/checks.h"
 
-#include "plugins/structural/fixings/frame_fixings_check.h"
-#include "plugins/structural/fixings/frame_movement_check.h"
-#include "plugins/structural/lifting/lifting_check.h"
-#include "plugins/structural/lifting/transport_check.h"
-#include "plugins/structural/members/bearing_check.h"
-#include "plugins/structural/members/lintel_check.h"
-#include "plugins/structural/members/rail_check.h"
-#include "plugins/structural/racking/check.h"
-#include "plugins/structural/racking/compression.h"
+#include <string>
+#include <utility>
+
+#include "plugins/structural/fixings/fixings_checks.h"
+#include "plugins/structural/lifting/lifting_checks.h"
+#include "plugins/structural/members/members_checks.h"
+#include "plugins/structural/racking/racking_checks.h"
+#include "plugins/structural/racking/racking_design.h"
 #include "plugins/structural/studs/composite_reader.h"
-#include "plugins/structural/studs/composite_report.h"
-#include "plugins/structural/studs/stud_deflection.h"
+#include "plugins/structural/studs/stud_checks.h"
 #include "plugins/structural/studs/stud_design.h"
-#include "plugins/structural/studs/stud_findings.h"
-#include "plugins/structural/wind/check.h"
+#include "plugins/structural/wind/wind_checks.h"
 
 namespace panel_dossier::structural {
 
@@ -32,41 +29,83 @@ PluginInfo plugin_info() {
   return info;
 }
 
-std::vector<Finding> check_panel(const Panel& panel, const Project& project, const Settings& settings,
-                                 const Tables& tables) {
+const std::vector<CheckDeclaration>& checks() {
+  static const std::vector<CheckDeclaration> all{
+      kWindPressureCheck,     kStudBendingCheck,   kStudStabilityCheck, kStudShearCheck,     kCompositeActionCheck,
+      kDeflectionCheck,       kBearingCheck,       kRailBendingCheck,   kLintelBendingCheck, kRackingCheck,
+      kSheathingFixingsCheck, kFrameFixingsCheck,  kFrameMovementCheck, kLiftingCheck,       kTurningUpCheck,
+      kCraneCapacityCheck,    kTransportSizeCheck, kUtilisationCheck};
+  return all;
+}
+
+namespace {
+
+void check_studs(CheckOutcome& outcome, const Panel& panel, const Settings& settings, const Tables& tables,
+                 const StudDesign& design) {
+  outcome.findings.push_back(stud_bending(panel, design));
+  outcome.findings.push_back(stud_stability(panel, design));
+  outcome.findings.push_back(stud_shear(panel, design));
+  if (composite_asked(settings)) {
+    outcome.findings.push_back(composite_action(panel, design));
+  } else {
+    outcome.not_applicable.push_back(
+        {kCompositeActionCheck.id,
+         "the settings do not ask for composite action of studs and sheathing (structural.composite_sheathing)"});
+  }
+  outcome.findings.push_back(deflection(panel, design, settings, tables));
+}
+
+/// Why the fixings of the sheathing are not asked about; empty where they are, also where the data leave it open.
+std::string why_no_racking(const Panel& panel, const StudDesign& design, const RackingDesign& bracing) {
+  const auto load_bearing = panel.load_bearing();
+  if (load_bearing && !load_bearing->value) return "the panel is not load-bearing, so it takes no racking load";
+  if (design.missing.empty() && bracing.no_racking_load())
+    return "the structural engineer gives the panel no racking load";
+  return {};
+}
+
+void check_racking(CheckOutcome& outcome, const Panel& panel, const StudDesign& design, const RackingDesign& bracing) {
+  outcome.findings.push_back(racking(panel, design, bracing));
+  if (std::string why = why_no_racking(panel, design, bracing); !why.empty()) {
+    outcome.not_applicable.push_back({kSheathingFixingsCheck.id, std::move(why)});
+  } else {
+    outcome.findings.push_back(sheathing_fixings(panel, design, bracing));
+  }
+}
+
+}  // namespace
+
+CheckOutcome check_panel(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables) {
   return check_panel(panel, project, settings, tables, lay_out_facades(project, settings));
 }
 
-std::vector<Finding> check_panel(const Panel& panel, const Project& project, const Settings& settings,
-                                 const Tables& tables, const FacadeLayout& facades) {
-  std::vector<Finding> findings;
-  findings.push_back(wind_pressure(panel, project, settings, tables, facades));
-  StudDesign design = design_studs(panel, project, settings, tables, findings.front());
+CheckOutcome check_panel(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
+                         const FacadeLayout& facades) {
+  CheckOutcome outcome;
+  PanelWind wind = wind_pressure(panel, project, settings, tables, facades);
+  StudDesign design = design_studs(panel, project, settings, tables, wind.on_parts);
   RackingDesign bracing;
   if (design.missing.empty() && design.basis.load_bearing) {
     bracing = design_racking(panel, project, settings, tables, design);
     add_racking_compression(design, bracing);
   }
-  findings.push_back(stud_bending(panel, design));
-  findings.push_back(stud_stability(panel, design));
-  findings.push_back(stud_shear(panel, design));
-  findings.push_back(deflection(panel, design, settings, tables));
-  if (composite_asked(settings)) findings.push_back(composite_action(panel, design));
-  findings.push_back(bearing(panel, project, settings, tables, design));
-  findings.push_back(rail_bending(panel, project, settings, tables, design));
-  if (!panel.openings.empty()) findings.push_back(lintel_bending(panel, project, settings, tables, design));
-  findings.push_back(racking(panel, design, bracing));
-  const auto load_bearing = panel.load_bearing();
-  if (load_bearing && load_bearing->value && !(design.missing.empty() && bracing.no_racking_load())) {
-    findings.push_back(sheathing_fixings(panel, design, bracing));
+  outcome.findings.push_back(std::move(wind.finding));
+  check_studs(outcome, panel, settings, tables, design);
+  outcome.findings.push_back(bearing(panel, project, settings, tables, design));
+  outcome.findings.push_back(rail_bending(panel, project, settings, tables, design));
+  if (panel.openings.empty()) {
+    outcome.not_applicable.push_back({kLintelBendingCheck.id, "the panel has no opening"});
+  } else {
+    outcome.findings.push_back(lintel_bending(panel, project, settings, tables, design));
   }
-  findings.push_back(frame_fixings(panel, project, settings, tables, design));
-  findings.push_back(frame_movement(panel, settings));
-  findings.push_back(lifting(panel, project, settings, tables));
-  findings.push_back(turning_up(panel, project, settings, tables, design));
-  findings.push_back(crane_capacity(panel, project, settings));
-  findings.push_back(transport_size(panel, project, settings));
-  return findings;
+  check_racking(outcome, panel, design, bracing);
+  outcome.findings.push_back(frame_fixings(panel, project, settings, tables, design));
+  outcome.findings.push_back(frame_movement(panel, settings));
+  outcome.findings.push_back(lifting(panel, project, settings, tables));
+  outcome.findings.push_back(turning_up(panel, project, settings, tables, design));
+  outcome.findings.push_back(crane_capacity(panel, project, settings));
+  outcome.findings.push_back(transport_size(panel, project, settings));
+  return outcome;
 }
 
 }  // namespace panel_dossier::structural

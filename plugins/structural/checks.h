@@ -1,4 +1,4 @@
-// All structural checks of one panel.
+// All structural checks: their declarations in the dossier's order, those of one panel, and the project's utilisation.
 #pragma once
 
 #include <vector>
@@ -12,13 +12,21 @@ namespace panel_dossier::structural {
 /// Discipline, standards and caution.
 PluginInfo plugin_info();
 
-/// One finding for each structural check id that applies to a panel; pure and thread-safe. `facades` is the layout of
-/// the project, of which the panel is one.
-std::vector<Finding> check_panel(const Panel& panel, const Project& project, const Settings& settings,
-                                 const Tables& tables, const FacadeLayout& facades);
+/// The declarations of all checks, in the order of the dossier.
+const std::vector<CheckDeclaration>& checks();
+
+/// One finding for each check of a panel, or the reason why it does not apply; pure and thread-safe. `facades` is the
+/// layout of the project, of which the panel is one.
+CheckOutcome check_panel(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
+                         const FacadeLayout& facades);
 
 /// As above, laying the façades out first; for one panel, not for all of a project.
-std::vector<Finding> check_panel(const Panel& panel, const Project& project, const Settings& settings,
-                                 const Tables& tables);
+CheckOutcome check_panel(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables);
+
+extern const CheckDeclaration kUtilisationCheck;
+
+/// `information`: the largest utilisation of the project, a table of the checks and one of the worst panels, worst
+/// first. `not assessed` when no check has a utilisation.
+Finding utilisation_table(const std::vector<PanelFindings>& panels);
 
 }  // namespace panel_dossier::structural

@@ -1,32 +1,48 @@
 // The structural plugin: frame, rails, openings and sheathing of panels under wind and vertical load.
+#include <memory>
+#include <vector>
+
 #include "core/api/plugin.h"
 #include "plugins/structural/checks.h"
-#include "plugins/structural/members/utilisation_table.h"
-#include "plugins/structural/wind/project.h"
+#include "plugins/structural/wind/facade.h"
+#include "plugins/structural/wind/wind_checks.h"
 
 namespace panel_dossier::structural {
+
+class StructuralRun final : public PluginRun {
+ public:
+  StructuralRun(const Project& project, const Settings& settings, const Tables& tables)
+      : project_(project), settings_(settings), tables_(tables), facades_(lay_out_facades(project, settings)) {}
+
+  CheckOutcome check_panel(const Panel& panel) const override {
+    return structural::check_panel(panel, project_, settings_, tables_, facades_);
+  }
+
+  CheckOutcome check_project(const std::vector<PanelFindings>& panels) const override {
+    return {{project_wind_pressure(project_, panels, settings_, facades_), utilisation_table(panels)}};
+  }
+
+ private:
+  const Project& project_;
+  const Settings& settings_;
+  const Tables& tables_;
+  FacadeLayout facades_;
+};
 
 class StructuralPlugin final : public Plugin {
  public:
   explicit StructuralPlugin(const std::filesystem::path& data_dir) : info_(plugin_info()), tables_(data_dir) {}
 
   const PluginInfo& info() const override { return info_; }
+  const std::vector<CheckDeclaration>& checks() const override { return structural::checks(); }
 
-  std::vector<Finding> check_panel(const Panel& panel, const Project& project,
-                                   const Settings& settings) const override {
-    return structural::check_panel(panel, project, settings, tables_, *facades_.of(project, settings));
-  }
-
-  std::vector<Finding> check_project(const Project& project, const std::vector<PanelFindings>& panels,
-                                     const Settings& settings) const override {
-    return {project_wind_pressure(project, panels, settings, *facades_.of(project, settings)),
-            utilisation_table(panels)};
+  std::unique_ptr<PluginRun> prepare(const Project& project, const Settings& settings) const override {
+    return std::make_unique<StructuralRun>(project, settings, tables_);
   }
 
  private:
   PluginInfo info_;
   Tables tables_;
-  mutable FacadeCache facades_;  ///< computed once, whichever panel comes first
 };
 
 }  // namespace panel_dossier::structural

@@ -4,8 +4,8 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
-#include "plugins/structural/members/bearing.h"
-#include "plugins/structural/racking/resistance.h"
+#include "plugins/structural/members/bearing_design.h"
+#include "plugins/structural/racking/strips.h"
 
 using namespace panel_dossier::structural;
 

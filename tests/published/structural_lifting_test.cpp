@@ -6,9 +6,9 @@
 #include "core/api/testing/findings.h"
 #include "plugins/structural/basis/beam_solver.h"
 #include "plugins/structural/checks.h"
+#include "plugins/structural/fixings/fastener_resistance.h"
 #include "plugins/structural/fixings/frame_forces.h"
-#include "plugins/structural/fixings/withdrawal.h"
-#include "plugins/structural/lifting/lifting_statics.h"
+#include "plugins/structural/lifting/lifting_design.h"
 #include "tests/structural/hoisted_panel.h"
 #include "tests/structural/structural_tables.h"
 
@@ -85,7 +85,7 @@ TEST_CASE("Common practice: panels above 20 m tall and 4.5 m wide have been buil
   testing::make_hoistable(project);
   const auto turning_up = [&] {
     return testing::finding_of(
-        check_panel(project.panels.front(), project, testing::hoisting_settings(), testing::structural_tables()),
+        check_panel(project.panels.front(), project, testing::hoisting_settings(), testing::structural_tables()).findings,
         "structural.turning_up");
   };
   CHECK(turning_up().verdict == Verdict::fail);

@@ -4,7 +4,7 @@
 #include <filesystem>
 
 #include "core/api/support/data_table.h"
-#include "plugins/structural/wind/wind.h"
+#include "plugins/structural/wind/site.h"
 #include "plugins/structural/wind/zones.h"
 
 using namespace panel_dossier;

@@ -5,7 +5,7 @@
 #include <string>
 
 #include "core/api/support/data_table.h"
-#include "plugins/structural/wind/wind.h"
+#include "plugins/structural/wind/site.h"
 
 using namespace panel_dossier;
 using structural::peak_velocity_pressure;

@@ -2,7 +2,7 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
-#include "plugins/structural/wind/wind.h"
+#include "plugins/structural/wind/site.h"
 
 using namespace panel_dossier::structural;
 

@@ -1,5 +1,3 @@
-#include "plugins/structural/members/action_barrier.h"
-
 #include <catch2/catch.hpp>
 
 #include "core/api/testing/cassette_panel.h"
@@ -89,9 +87,8 @@ TEST_CASE("The design basis carries the barrier and the rule of combination, and
   Project project = cassette_project();
   project.panels.front() = barrier_panel();
   project.panels.front().properties.add("Panel_Structure", "DesignWindPressure", property_of(1000.0));
-  Finding wind;
-  wind.value = 1000.0;
-  wind.inputs.push_back({"wind pressure", "w_k", 1000.0, "Pa", export_origin("IfcPropertySingleValue", 7)});
+  structural::PartsPressure wind;
+  wind.characteristic_pa = Sourced<double>{1000.0, export_origin("IfcPropertySingleValue", 7)};
   Settings settings = cassette_settings();
   settings.set("structural.combination", std::string("6.10a and b"));
   const auto read = [&] {

@@ -116,7 +116,7 @@ TEST_CASE("Bad panel data are named and no check on studs is made") {
     project.panels.front().properties.add("Panel_Structure", "DesignWindPressure", property_of(1000.0));
     bad.spoil(project);
     const auto findings =
-        structural::check_panel(project.panels.front(), project, cassette_settings(), structural_tables());
+        structural::check_panel(project.panels.front(), project, cassette_settings(), structural_tables()).findings;
     for (const char* check :
          {"structural.stud_bending", "structural.stud_stability", "structural.stud_shear", "structural.deflection"}) {
       const Finding& finding = finding_of(findings, check);
@@ -144,7 +144,8 @@ TEST_CASE("Missing settings are named") {
     Project project = cassette_project();
     project.panels.front().properties.add("Panel_Structure", "DesignWindPressure", property_of(1000.0));
     const auto findings = structural::check_panel(project.panels.front(), project,
-                                                  without(cassette_settings(), missing.key), structural_tables());
+                                                  without(cassette_settings(), missing.key), structural_tables())
+                              .findings;
     INFO(missing.key);
     CHECK(finding_of(findings, missing.check).verdict == Verdict::not_assessed);
     CHECK(finding_of(findings, missing.check).reason.find(missing.reason) != std::string::npos);
@@ -154,7 +155,8 @@ TEST_CASE("Missing settings are named") {
 TEST_CASE("Studs are not assessed when the wind is not") {
   const Project project = cassette_project();
   const auto findings = structural::check_panel(project.panels.front(), project,
-                                                without(cassette_settings(), "building.height_m"), structural_tables());
+                                                without(cassette_settings(), "building.height_m"), structural_tables())
+                            .findings;
   CHECK(finding_of(findings, "structural.stud_bending").reason ==
         "structural.wind_pressure is not assessed: setting building.height_m");
 }

@@ -16,7 +16,7 @@ using namespace panel_dossier::testing;
 namespace {
 
 std::vector<Finding> findings_of(const Project& project, const Settings& settings = cassette_settings()) {
-  return structural::check_panel(project.panels.front(), project, settings, structural_tables());
+  return structural::check_panel(project.panels.front(), project, settings, structural_tables()).findings;
 }
 
 /// Studs 45 x 145 of C24 at 600 mm over 2.91 m with 1.0 kPa of wind.

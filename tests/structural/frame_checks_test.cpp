@@ -7,7 +7,6 @@
 #include "core/api/testing/findings.h"
 #include "core/api/testing/properties.h"
 #include "plugins/structural/checks.h"
-#include "plugins/structural/members/utilisation_table.h"
 #include "tests/structural/braced_panel.h"
 #include "tests/structural/structural_tables.h"
 
@@ -17,7 +16,7 @@ using namespace panel_dossier::testing;
 namespace {
 
 std::vector<Finding> findings_of(const Project& project, const Settings& settings = braced_settings()) {
-  return structural::check_panel(project.panels.front(), project, settings, structural_tables());
+  return structural::check_panel(project.panels.front(), project, settings, structural_tables()).findings;
 }
 
 /// A window 1.2 m wide and 1.2 m high in place of the stud at 1.2 m, with lintels and trimmers.

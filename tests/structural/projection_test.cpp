@@ -1,7 +1,7 @@
 // The height of a panel above the last of its supports.
-#include "plugins/structural/basis/projection.h"
-
 #include <catch2/catch.hpp>
+
+#include "plugins/structural/basis/design_basis.h"
 
 using namespace panel_dossier::structural;
 

@@ -4,8 +4,8 @@
 #include "core/api/testing/findings.h"
 #include "core/api/testing/properties.h"
 #include "plugins/structural/checks.h"
-#include "plugins/structural/racking/compression.h"
-#include "plugins/structural/wind/check.h"
+#include "plugins/structural/racking/racking_design.h"
+#include "plugins/structural/wind/wind_checks.h"
 #include "tests/structural/braced_panel.h"
 #include "tests/structural/structural_tables.h"
 
@@ -23,9 +23,10 @@ struct Designs {
 Designs designs_of(const Project& project) {
   const Panel& panel = project.panels.front();
   const Settings settings = braced_settings();
-  const Finding wind = wind_pressure(panel, project, settings, structural_tables(), lay_out_facades(project, settings));
+  const PanelWind wind =
+      wind_pressure(panel, project, settings, structural_tables(), lay_out_facades(project, settings));
   Designs designs;
-  designs.studs = design_studs(panel, project, settings, structural_tables(), wind);
+  designs.studs = design_studs(panel, project, settings, structural_tables(), wind.on_parts);
   designs.racking = design_racking(panel, project, settings, structural_tables(), designs.studs);
   add_racking_compression(designs.studs, designs.racking);
   return designs;
@@ -55,7 +56,7 @@ TEST_CASE("Racking presses the end studs in every combination with wind, factore
 TEST_CASE("A large racking load governs stability at an end stud and is shown") {
   Project project = braced_project();
   replace(project.panels.front().properties, "Panel_Structure", "RackingLoad", property_of(60e3));
-  const auto findings = check_panel(project.panels.front(), project, braced_settings(), structural_tables());
+  const auto findings = check_panel(project.panels.front(), project, braced_settings(), structural_tables()).findings;
   const Finding& finding = finding_of(findings, "structural.stud_stability");
   CHECK(step_of(finding, "F_i,c,Ed") > 60.0);
   CHECK(finding.verdict == Verdict::fail);
@@ -70,7 +71,7 @@ TEST_CASE("Without a racking load studs carry none") {
 TEST_CASE("An edge of the sheathing without a stud is named") {
   Project project = braced_project();
   part_named(project, "right sheet").bounds->min.x = 1.4;
-  const auto findings = check_panel(project.panels.front(), project, braced_settings(), structural_tables());
+  const auto findings = check_panel(project.panels.front(), project, braced_settings(), structural_tables()).findings;
   const Finding& finding = finding_of(findings, "structural.stud_stability");
   CHECK(finding.verdict == Verdict::not_assessed);
   CHECK(finding.reason == "no stud under the edge of the sheathing at x = 1.400 m, which racking presses");

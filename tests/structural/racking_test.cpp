@@ -7,7 +7,7 @@
 #include "core/api/testing/properties.h"
 #include "plugins/structural/checks.h"
 #include "plugins/structural/fixings/fastener_parts.h"
-#include "plugins/structural/racking/resistance.h"
+#include "plugins/structural/racking/strips.h"
 #include "tests/structural/braced_panel.h"
 #include "tests/structural/structural_tables.h"
 
@@ -17,7 +17,7 @@ using namespace panel_dossier::testing;
 namespace {
 
 std::vector<Finding> findings_of(const Project& project, const Settings& settings = braced_settings()) {
-  return structural::check_panel(project.panels.front(), project, settings, structural_tables());
+  return structural::check_panel(project.panels.front(), project, settings, structural_tables()).findings;
 }
 
 Finding racking_of(const Project& project, const Settings& settings = braced_settings()) {

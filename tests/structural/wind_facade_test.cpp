@@ -4,7 +4,6 @@
 #include <numbers>
 
 #include "plugins/structural/wind/facade.h"
-#include "plugins/structural/wind/height.h"
 #include "tests/structural/wind_box.h"
 
 using namespace panel_dossier;

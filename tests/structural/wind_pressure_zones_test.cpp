@@ -6,8 +6,7 @@
 #include "core/api/finding/panel_values.h"
 #include "core/api/testing/findings.h"
 #include "core/api/testing/properties.h"
-#include "plugins/structural/wind/check.h"
-#include "plugins/structural/wind/project.h"
+#include "plugins/structural/wind/wind_checks.h"
 #include "tests/structural/structural_tables.h"
 #include "tests/structural/wind_box.h"
 
@@ -18,7 +17,8 @@ namespace {
 
 Finding wind_on(const std::string& mark, const Project& project, const Settings& settings = box_settings()) {
   return structural::wind_pressure(panel_marked(project, mark), project, settings, structural_tables(),
-                                   structural::lay_out_facades(project, settings));
+                                   structural::lay_out_facades(project, settings))
+      .finding;
 }
 
 Finding wind_of_project(const Project& project, const Settings& settings) {

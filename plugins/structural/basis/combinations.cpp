@@ -54,6 +54,15 @@ std::string shorter(const std::string& a, const std::string& b) {
   return rank(a) < rank(b) ? b : a;
 }
 
+std::string& symbol_of(FactorSymbols& symbols, Variable::Kind kind) {
+  switch (kind) {
+    case Variable::Kind::wind: return symbols.wind;
+    case Variable::Kind::imposed: return symbols.variable;
+    case Variable::Kind::barrier: return symbols.barrier;
+  }
+  return symbols.wind;
+}
+
 template <typename AnyCombination>
 void add_action(AnyCombination& combination, const Variable& variable, double factor) {
   switch (variable.kind) {
@@ -67,12 +76,19 @@ void add_action(AnyCombination& combination, const Variable& variable, double fa
 class Ultimate {
  public:
   Ultimate(std::string name, const CombinationFactors& factors, const std::string& permanent_symbol, double permanent_n)
-      : combination_{std::move(name), permanent_symbol + " · G", "permanent", permanent_n, 0.0, 0.0, 0.0},
+      : combination_{std::move(name),
+                     factored(permanent_symbol, "G"),
+                     "permanent",
+                     permanent_n,
+                     0.0,
+                     0.0,
+                     0.0,
+                     {permanent_symbol, {}, {}, {}}},
         factors_(factors) {}
 
-  Ultimate& leading(const Variable& variable) { return add(variable, 1.0, " + γ_Q · " + variable.symbol); }
+  Ultimate& leading(const Variable& variable) { return add(variable, 1.0, "γ_Q"); }
   Ultimate& accompanying(const Variable& variable) {
-    return add(variable, variable.psi0, " + γ_Q · ψ_0," + variable.symbol + " · " + variable.symbol);
+    return add(variable, variable.psi0, "γ_Q · ψ_0," + variable.symbol);
   }
   Combination done() const { return combination_; }
 
@@ -80,10 +96,11 @@ class Ultimate {
   Combination combination_;
   const CombinationFactors& factors_;
 
-  Ultimate& add(const Variable& variable, double psi, const std::string& term) {
+  Ultimate& add(const Variable& variable, double psi, const std::string& factor) {
     add_action(combination_, variable, factors_.variable * psi);
     if (variable.kind == Variable::Kind::wind) combination_.wind_factor = factors_.variable * psi;
-    combination_.expression += term;
+    combination_.expression += " + " + factored(factor, variable.symbol);
+    symbol_of(combination_.symbols, variable.kind) = factor;
     // An action that is multiplied away does not shorten the load's duration.
     if (psi > 0.0) combination_.duration = shorter(combination_.duration, variable.duration);
     return *this;
@@ -118,6 +135,19 @@ Combination combine(const Shape& shape, const std::vector<Variable>& variables, 
 }
 
 }  // namespace
+
+std::string factored(const std::string& factor, const std::string& action) {
+  if (factor.empty() || action.empty()) return {};
+  return factor == "1" ? action : factor + " · " + action;
+}
+
+std::string sum_of(const std::vector<std::string>& terms) {
+  std::string sum;
+  for (const std::string& term : terms) {
+    if (!term.empty()) sum += (sum.empty() ? "" : " + ") + term;
+  }
+  return sum.empty() ? "0" : sum;
+}
 
 std::vector<Combination> combinations(const Actions& actions, const CombinationFactors& factors) {
   const std::vector<Variable> variables = variables_of(actions, factors);
@@ -155,20 +185,26 @@ std::vector<ServiceabilityCombination> serviceability_combinations(const Actions
                                           "G + " + variables[leading].symbol,
                                           actions.permanent_n,
                                           0.0,
-                                          0.0};
+                                          0.0,
+                                          {"1", {}, {}, {}}};
     add_action(combination, variables[leading], 1.0);
+    symbol_of(combination.symbols, variables[leading].kind) = "1";
     for (std::size_t i = 0; i < variables.size(); ++i) {
       if (i == leading) continue;
       add_action(combination, variables[i], variables[i].psi0);
-      combination.expression += " + ψ_0," + variables[i].symbol + " · " + variables[i].symbol;
+      const std::string factor = "ψ_0," + variables[i].symbol;
+      combination.expression += " + " + factored(factor, variables[i].symbol);
+      symbol_of(combination.symbols, variables[i].kind) = factor;
     }
     result.push_back(std::move(combination));
   }
   ServiceabilityCombination creeping{
-      Serviceability::quasi_permanent, "quasi-permanent", "G", actions.permanent_n, 0.0, 0.0};
+      Serviceability::quasi_permanent, "quasi-permanent", "G", actions.permanent_n, 0.0, 0.0, {"1", {}, {}, {}}};
   for (const Variable& variable : variables) {
     add_action(creeping, variable, variable.psi2);
-    creeping.expression += " + ψ_2," + variable.symbol + " · " + variable.symbol;
+    const std::string factor = "ψ_2," + variable.symbol;
+    creeping.expression += " + " + factored(factor, variable.symbol);
+    symbol_of(creeping.symbols, variable.kind) = factor;
   }
   result.push_back(std::move(creeping));
   return result;

@@ -38,6 +38,15 @@ struct CombinationFactors {
   UltimateRule rule = UltimateRule::expression_6_10;
 };
 
+/// The factors of the actions in one combination, in symbols: `γ_Q · ψ_0,W`; `1` where the action stands as it is.
+/// Empty: the action is not in it.
+struct FactorSymbols {
+  std::string permanent;
+  std::string variable;
+  std::string wind;
+  std::string barrier;
+};
+
 /// Design actions of one combination. Its kmod is that of the shortest action in it, EN 1995-1-1 3.1.3(2).
 struct Combination {
   std::string name;
@@ -47,6 +56,7 @@ struct Combination {
   double line_load_n_per_m = 0.0;
   double barrier_n = 0.0;
   double wind_factor = 0.0;  ///< γQ, or γQ·ψ0, of the wind in it; 0 without wind
+  FactorSymbols symbols = {};
 };
 
 /// Ultimate limit state, in a fixed order; those with a load on the head or on a barrier only when there is one.
@@ -65,10 +75,17 @@ struct ServiceabilityCombination {
   double axial_n = 0.0;
   double line_load_n_per_m = 0.0;
   double barrier_n = 0.0;
+  FactorSymbols symbols = {};
 };
 
 /// The characteristic ones, each variable action leading in turn, then the one quasi-permanent. Never empty.
 std::vector<ServiceabilityCombination> serviceability_combinations(const Actions& actions,
                                                                    const CombinationFactors& factors);
+
+/// The product of a factor in symbols with what it multiplies: `γ_Q · W`. Empty for an action that is not there.
+std::string factored(const std::string& factor, const std::string& action);
+
+/// The terms joined by plus signs, empty ones left out; `0` when all are.
+std::string sum_of(const std::vector<std::string>& terms);
 
 }  // namespace panel_dossier::structural

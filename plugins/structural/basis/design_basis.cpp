@@ -4,15 +4,56 @@
 #include <cmath>
 #include <utility>
 
-#include "core/api/finding/panel_values.h"
 #include "core/api/support/take_off.h"
+#include "core/api/support/tolerances.h"
 #include "core/api/support/units.h"
-#include "plugins/structural/basis/projection.h"
-#include "plugins/structural/wind/check.h"
 
 namespace panel_dossier::structural {
 
 namespace {
+
+constexpr const char* kSet = "Panel_Structure";
+
+class BarrierReader {
+ public:
+  explicit BarrierReader(BarrierAction& action) : action_(action) {}
+
+  double positive(const char* name, const char* symbol, const char* unit, const std::optional<Sourced<double>>& value,
+                  const std::string& what_is_missing) {
+    if (!value) return refuse(what_is_missing);
+    if (!std::isfinite(value->value) || value->value <= 0.0) {
+      return refuse(std::string(name) + " must be greater than zero (" + describe(value->origin) + ")");
+    }
+    return keep(name, symbol, unit, *value);
+  }
+
+  double keep(const char* name, const char* symbol, const char* unit, const Sourced<double>& value) {
+    action_.inputs.push_back({name, symbol, value.value, unit, value.origin});
+    return value.value;
+  }
+
+  double refuse(const std::string& why) {
+    action_.missing.push_back(why);
+    return 0.0;
+  }
+
+ private:
+  BarrierAction& action_;
+};
+
+void read_factors(BarrierReader& reader, BarrierAction& action, const std::string& key, const Tables& tables) {
+  const auto psi0 = tables.combination_factors.number(key, "psi0");
+  const auto psi2 = tables.combination_factors.number(key, "psi2");
+  const auto duration = tables.combination_factors.text(key, "duration");
+  if (!psi0 || !psi2 || !duration) {
+    reader.refuse("no combination factor for category '" + key + "' in combination_factors.csv");
+    return;
+  }
+  action.psi0 = reader.keep("combination factor of the barrier load", "ψ_0,B", "", *psi0);
+  action.psi2 = reader.keep("quasi-permanent factor of the barrier load", "ψ_2,B", "", *psi2);
+  action.duration = duration->value;
+  action.inputs.push_back({"load-duration class of the barrier load", {}, duration->value, {}, duration->origin});
+}
 
 /// Gathers values with their origins, and what is missing.
 class Reader {
@@ -20,14 +61,14 @@ class Reader {
   explicit Reader(DesignBasis& basis) : basis_(basis) {}
 
   /// A finite value not below zero, else `what_is_missing` or the reason is noted and 0 returned.
-  double number(const char* name, const char* symbol, const char* unit, const std::optional<Sourced<double>>& value,
-                const std::string& what_is_missing) {
+  double number(const std::string& name, const char* symbol, const char* unit,
+                const std::optional<Sourced<double>>& value, const std::string& what_is_missing) {
     if (!value) {
       basis_.missing.push_back(what_is_missing);
       return 0.0;
     }
     if (!std::isfinite(value->value) || value->value < 0.0) {
-      basis_.missing.push_back(std::string(name) + " must not be negative (" + describe(value->origin) + ")");
+      basis_.missing.push_back(name + " must not be negative (" + describe(value->origin) + ")");
       return 0.0;
     }
     basis_.inputs.push_back({name, symbol, value->value, unit, value->origin});
@@ -118,19 +159,10 @@ void read_balustrade(Reader& reader, DesignBasis& basis, const Panel& panel, con
   basis.factors.barrier_duration = barrier->duration;
 }
 
-void read_wind(Reader& reader, DesignBasis& basis, const Finding& wind) {
-  const double* pressure_pa = std::get_if<double>(&wind.value);
-  // The pressure stands for the first number it was worked out from: the given value or the wind velocity.
-  const auto source = std::find_if(wind.inputs.begin(), wind.inputs.end(),
-                                   [](const Input& input) { return std::holds_alternative<double>(input.value); });
-  if (pressure_pa == nullptr || source == wind.inputs.end()) {
-    return reader.missing("structural.wind_pressure is " + std::string(to_string(wind.verdict)) + ": " + wind.reason);
-  }
-  // Members and fixings carry less than the panel's area, where the coefficients are larger (EN 1991-1-4 7.2.1): that
-  // of 1 m² is safe for each of them. A given pressure has no such step.
-  const double on_parts_pa = std::max(*pressure_pa, find_step_value(wind, kPressureOnParts).value_or(0.0));
-  basis.wind_pressure_pa = reader.number("wind pressure of structural.wind_pressure, w_1 where it is by zones", "w_k",
-                                         "Pa", Sourced<double>{on_parts_pa, source->origin}, {});
+void read_wind(Reader& reader, DesignBasis& basis, const PartsPressure& wind) {
+  if (!wind.characteristic_pa) return reader.missing(wind.why_none);
+  basis.wind_pressure_pa = reader.number("wind pressure of " + kWindPressureCheck.id + ", w_1 where it is by zones",
+                                         "w_k", "Pa", wind.characteristic_pa, {});
 }
 
 void read_self_weight(Reader& reader, DesignBasis& basis, const Panel& panel, const Project& project) {
@@ -145,8 +177,8 @@ void read_self_weight(Reader& reader, DesignBasis& basis, const Panel& panel, co
   const auto mass_kg = measured.mass_kg();
   if (!mass_kg) return;
   reader.number("mass of the panel from its parts", "m", "kg", Sourced<double>{*mass_kg, panel.origin}, {});
-  reader.number("width of the panel", "B", "m", panel.width_m, {});
-  reader.number("height of the panel", "H", "m", panel.height_m, {});
+  basis.width_m = reader.number("width of the panel", "B", "m", panel.width_m, {});
+  basis.height_m = reader.number("height of the panel", "H", "m", panel.height_m, {});
   // The panel stands on its foot, so the middle of the lowest span carries all that lies above it.
   const double lowest_span_m = std::min(basis.support_spacing_m.value_or(panel.height_m.value), panel.height_m.value);
   basis.self_weight_share = 1.0 - lowest_span_m / (2.0 * panel.height_m.value);
@@ -209,28 +241,52 @@ void read_projection(Reader& reader, DesignBasis& basis, const Panel& panel) {
     basis.projection_m = reader.number("height of the panel above its highest support", "a", "m", given, {});
   } else if (basis.support_spacing_m) {
     basis.projection_m = height_above_last_support_m(height_m, *basis.support_spacing_m);
-    basis.projection_derived = basis.projection_m > 0.0;
+    if (basis.projection_m > 0.0) {
+      basis.whole_spans = static_cast<int>(std::lround((height_m - basis.projection_m) / *basis.support_spacing_m));
+    }
   }
   basis.top_support_m = height_m - basis.projection_m;
 }
 
-std::optional<std::string> service_class_of(const Material& material, const Settings& settings,
-                                            std::vector<Input>& inputs) {
-  auto value = material.properties.number("Panel_Timber", "ServiceClass");
-  if (!value) value = settings.number("structural.service_class");
-  if (!value) return std::nullopt;
-  for (const char* known : {"1", "2", "3"}) {
-    if (value->value != static_cast<double>(known[0] - '0')) continue;
-    inputs.push_back({"service class", {}, value->value, {}, value->origin});
-    return known;
-  }
-  return std::nullopt;
-}
-
 }  // namespace
 
+std::optional<BarrierAction> read_barrier(const Panel& panel, const Settings& settings, const Tables& tables,
+                                          const std::string& annex) {
+  const auto given = panel.properties.number(kSet, "BarrierLineLoad");
+  const auto category = panel.properties.text(kSet, "BarrierLoadCategory");
+  if (!given && !category) return std::nullopt;
+  BarrierAction action;
+  BarrierReader reader(action);
+  if (!category || category->value.empty()) {
+    reader.refuse("Panel_Structure.BarrierLoadCategory of a panel with BarrierLineLoad (EN 1991-1-1 table 6.12)");
+    return action;
+  }
+  action.inputs.push_back({"category of use behind the barrier", {}, category->value, {}, category->origin});
+  const std::string key = annex + "/" + category->value;
+  const auto load = given ? given : tables.barrier_loads.number(key, "line_load_n_per_m");
+  action.load.n_per_m = reader.positive("characteristic horizontal load of persons on the barrier", "q_k", "N/m", load,
+                                        "no barrier load for category '" + category->value + "' of national annex '" +
+                                            annex + "': give Panel_Structure.BarrierLineLoad");
+  auto height = panel.properties.number(kSet, "BarrierHeight");
+  if (!height) height = settings.number("structural.barrier_height_m");
+  action.load.height_m = reader.positive("height of the barrier load above the foot of the panel", "z_B", "m", height,
+                                         "Panel_Structure.BarrierHeight or setting structural.barrier_height_m");
+  if (action.load.height_m >= panel.height_m.value) {
+    reader.refuse("Panel_Structure.BarrierHeight must be less than the height of the panel");
+  }
+  // Subcategories such as C5 differ in load only; ψ goes by the letter.
+  read_factors(reader, action, annex + "/" + category->value.substr(0, 1), tables);
+  return action;
+}
+
+double height_above_last_support_m(double height_m, double spacing_m) {
+  if (spacing_m >= height_m - tolerance::kModelling_m) return 0.0;
+  const double above_m = height_m - std::floor((height_m + tolerance::kModelling_m) / spacing_m) * spacing_m;
+  return above_m > tolerance::kModelling_m ? above_m : 0.0;
+}
+
 DesignBasis read_design_basis(const Panel& panel, const Project& project, const Settings& settings,
-                              const Tables& tables, const Finding& wind) {
+                              const Tables& tables, const PartsPressure& wind) {
   DesignBasis basis;
   Reader reader(basis);
   read_annex(reader, basis, settings, tables);
@@ -244,34 +300,40 @@ DesignBasis read_design_basis(const Panel& panel, const Project& project, const 
   return basis;
 }
 
-std::optional<MemberMaterial> member_material(const Material* material, const std::string& member_name,
-                                              const Settings& settings, const Tables& tables, const std::string& annex,
-                                              std::vector<std::string>& missing) {
-  const auto refuse = [&](std::string why) {
-    missing.push_back(std::move(why));
-    return std::nullopt;
+std::vector<CheckInput> with_design_basis(std::vector<CheckInput> more) {
+  std::vector<CheckInput> inputs{
+      property("Pset_WallCommon.LoadBearing"),
+      optional_property("Panel_Structure.DesignWindPressure"),
+      optional_property("Panel_Structure.SupportSpacing"),
+      optional_property("Panel_Structure.TopProjection"),
+      optional_property("Panel_Structure.PermanentLineLoad"),
+      optional_property("Panel_Structure.VariableLineLoad"),
+      optional_property("Panel_Structure.VariableLoadCategory"),
+      optional_property("Panel_Structure.BarrierLoadCategory"),
+      optional_property("Panel_Structure.BarrierLineLoad"),
+      optional_property("Panel_Structure.BarrierHeight"),
+      property("Pset_MaterialWood.StrengthGrade"),
+      optional_property("Panel_Timber.ServiceClass"),
+      optional_property("Pset_MaterialCommon.MassDensity"),
+      optional_property("Panel_Filling.FactoryFitted"),
+      optional_property("Panel_Filling.Mass"),
+      setting("structural.national_annex"),
+      optional_setting("structural.wind.basic_velocity_m_per_s"),
+      optional_setting("structural.service_class"),
+      optional_setting("structural.support_spacing_m"),
+      optional_setting("structural.barrier_height_m"),
+      optional_setting("structural.combination"),
+      optional_setting("project.jurisdiction"),
+      data_table("national_annex.csv"),
+      data_table("jurisdictions.csv"),
+      data_table("combination_factors.csv"),
+      data_table("barrier_loads.csv"),
+      data_table("strength_classes.csv"),
+      data_table("modification_factors.csv"),
+      data_table("deformation_factors.csv"),
   };
-  if (material == nullptr) return refuse("'" + member_name + "' has no material");
-  const auto name = material->strength_class();
-  if (!name) return refuse("material '" + material->name + "' has no strength class (Pset_MaterialWood.StrengthGrade)");
-  const auto timber = timber_class(tables.strength_classes, name->value);
-  if (!timber) return refuse("strength class '" + name->value + "' of material '" + material->name + "' is unknown");
-  MemberMaterial found;
-  found.timber = *timber;
-  found.inputs.push_back({"strength class", {}, name->value, {}, name->origin});
-  const auto service_class = service_class_of(*material, settings, found.inputs);
-  if (!service_class) {
-    return refuse("service class 1, 2 or 3 of material '" + material->name +
-                  "' (Panel_Timber.ServiceClass or setting structural.service_class)");
-  }
-  found.service_class = *service_class;
-  const std::string family(to_string(timber->family));
-  const auto partial = tables.national_annex.number(annex, "gamma_m_" + family);
-  const auto deformation = tables.deformation_factors.number(family + "/" + *service_class, "kdef");
-  if (!partial || !deformation) return refuse("no partial or deformation factor for " + family + " timber");
-  found.partial_factor = *partial;
-  found.deformation_factor = *deformation;
-  return found;
+  inputs.insert(inputs.end(), more.begin(), more.end());
+  return inputs;
 }
 
 void add_inputs(FindingBuilder& builder, const std::vector<Input>& inputs) {

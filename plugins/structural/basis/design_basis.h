@@ -5,16 +5,40 @@
 #include <string>
 #include <vector>
 
+#include "core/api/finding/check_declaration.h"
 #include "core/api/finding/finding.h"
 #include "core/api/finding/finding_builder.h"
 #include "core/api/model/project.h"
 #include "core/api/model/settings.h"
 #include "plugins/structural/basis/combinations.h"
-#include "plugins/structural/basis/timber.h"
-#include "plugins/structural/members/action_barrier.h"
 #include "plugins/structural/tables.h"
+#include "plugins/structural/wind/wind_checks.h"
 
 namespace panel_dossier::structural {
+
+/// A horizontal load along the panel, out of its plane and towards the outside.
+struct LineLoad {
+  double n_per_m = 0.0;   ///< characteristic
+  double height_m = 0.0;  ///< above the foot of the panel
+};
+
+struct BarrierAction {
+  LineLoad load;
+  double psi0 = 0.0;
+  double psi2 = 0.0;
+  std::string duration;  ///< load-duration class of its category of use
+  std::vector<Input> inputs;
+  std::vector<std::string> missing;  ///< not empty: the rest means nothing
+};
+
+/// None when the panel names neither Panel_Structure.BarrierLineLoad nor BarrierLoadCategory: it is no barrier. The
+/// height is Panel_Structure.BarrierHeight, else setting `structural.barrier_height_m`.
+std::optional<BarrierAction> read_barrier(const Panel& panel, const Settings& settings, const Tables& tables,
+                                          const std::string& annex);
+
+/// What is left of `height_m` above the last of supports at `spacing_m` from the foot up; both > 0. 0 where the head is
+/// within 1 mm of a support or the spacing reaches over the whole height.
+double height_above_last_support_m(double height_m, double spacing_m);
 
 struct DesignBasis {
   std::string annex;
@@ -27,32 +51,24 @@ struct DesignBasis {
   double permanent_n_per_m = 0.0;    ///< on the head; 0 when the panel is not load-bearing
   double variable_n_per_m = 0.0;     ///< likewise
   bool load_bearing = false;
+  double width_m = 0.0;                     ///< of the panel
+  double height_m = 0.0;                    ///< likewise
   std::optional<LineLoad> balustrade;       ///< none: the panel does not act as a barrier
   std::optional<double> support_spacing_m;  ///< none: members span their own length
   double top_support_m = 0.0;               ///< above the foot; the panel's height where its head is held
   double projection_m = 0.0;                ///< a: height of the panel above its highest support
-  bool projection_derived = false;          ///< from height and spacing, for the export does not give it
+  /// Spans below the highest support, where `projection_m` comes from height and spacing, for the export does not give
+  /// it; else 0.
+  int whole_spans = 0;
   std::vector<Input> inputs;
   std::vector<std::string> missing;  ///< not empty: nothing can be verified
 };
 
-/// `wind` is the panel's finding structural.wind_pressure.
 DesignBasis read_design_basis(const Panel& panel, const Project& project, const Settings& settings,
-                              const Tables& tables, const Finding& wind);
+                              const Tables& tables, const PartsPressure& wind);
 
-/// Values of one member's material.
-struct MemberMaterial {
-  TimberClass timber;
-  std::string service_class;  ///< `1`, `2` or `3`
-  Sourced<double> partial_factor;
-  Sourced<double> deformation_factor;
-  std::vector<Input> inputs;
-};
-
-/// None, with the reason added to `missing`, when class or service class is absent or unknown.
-std::optional<MemberMaterial> member_material(const Material* material, const std::string& member_name,
-                                              const Settings& settings, const Tables& tables, const std::string& annex,
-                                              std::vector<std::string>& missing);
+/// What read_design_basis reads, with what a check reads besides, for its declaration.
+std::vector<CheckInput> with_design_basis(std::vector<CheckInput> more);
 
 /// Records inputs that were read before the finding was begun.
 void add_inputs(FindingBuilder& builder, const std::vector<Input>& inputs);

@@ -11,7 +11,6 @@ namespace panel_dossier::structural {
 namespace {
 
 constexpr double kSpliceGap_m = 0.100;          ///< pieces closer than this are stacked, not separate
-constexpr double kWholeLength = 0.95;           ///< share of a length that counts as all of it
 constexpr double kRectangular = 0.98;           ///< share of its box that a rectangular solid fills
 constexpr double kEqualSpacing = 0.10;          ///< spacings that differ by less are equal
 constexpr double kLoadSharingSpacing_m = 0.61;  ///< common practice
@@ -42,9 +41,8 @@ VerticalMember member_from(const Part& part, std::size_t index) {
 }
 
 bool same_section(const VerticalMember& a, const VerticalMember& b) {
-  constexpr double kSame_m = 0.0005;
-  return a.material == b.material && std::abs(a.width_m - b.width_m) < kSame_m &&
-         std::abs(a.depth_m - b.depth_m) < kSame_m;
+  return a.material == b.material && std::abs(a.width_m - b.width_m) < kSameSize_m &&
+         std::abs(a.depth_m - b.depth_m) < kSameSize_m;
 }
 
 bool stacks_on(const VerticalMember& upper, const VerticalMember& lower) {
@@ -107,7 +105,7 @@ bool sheathed(const Panel& panel, const Project& project, const VerticalMember& 
     const bool over_member =
         sheet.min.x < member.x_m - tolerance::kSameLine_m && sheet.max.x > member.x_m - tolerance::kSameLine_m;
     if (std::abs(gap_m) > tolerance::kMembrane_m || !over_member) continue;
-    covered_m += std::max(0.0, std::min(sheet.max.z, member.top_m) - std::max(sheet.min.z, member.bottom_m));
+    covered_m += std::max(0.0, overlap_m(upright(sheet), member.upright()));
   }
   return covered_m >= kWholeLength * member.length_m();
 }
@@ -137,6 +135,14 @@ void share_the_wall(const Panel& panel, const std::vector<VerticalMember>& membe
 }
 
 }  // namespace
+
+Stretch along_wall(const Box3& box) {
+  return {box.min.x, box.max.x};
+}
+
+Stretch upright(const Box3& box) {
+  return {box.min.z, box.max.z};
+}
 
 bool is_gypsum(const Project& project, const Part& part) {
   const Material* material = material_at(project, part.material);

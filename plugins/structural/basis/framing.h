@@ -8,8 +8,16 @@
 
 #include "core/api/model/panel.h"
 #include "core/api/model/project.h"
+#include "plugins/structural/basis/stretch.h"
 
 namespace panel_dossier::structural {
+
+/// Share of a length that counts as all of it.
+inline constexpr double kWholeLength = 0.95;
+
+/// Sizes of sections and boards that differ by less are one size: coordinates of tenths of a millimetre leave up to
+/// 0.2 mm between equal ones, and boards and nails step by 0.3 mm and more.
+inline constexpr double kSameSize_m = 0.00025;
 
 /// One stud or post; pieces of the same section stacked end to end count as one member.
 struct VerticalMember {
@@ -29,6 +37,8 @@ struct VerticalMember {
   bool shares_load = false;       ///< the conditions taken for ksys of EN 1995-1-1 6.6 hold
 
   double length_m() const { return top_m - bottom_m; }
+  Stretch along_wall() const { return {x_m - width_m / 2.0, x_m + width_m / 2.0}; }
+  Stretch upright() const { return {bottom_m, top_m}; }
   bool restrained_along_wall() const { return sheathed_inside || sheathed_outside; }
   bool restrained_on_both_faces() const { return sheathed_inside && sheathed_outside; }
 };
@@ -40,6 +50,10 @@ struct Framing {
 
 /// Only gypsum boards are not counted as sheathing (common practice: not relied on for restraint).
 Framing read_framing(const Panel& panel, const Project& project);
+
+/// What a box takes up along the wall and upright.
+Stretch along_wall(const Box3& box);
+Stretch upright(const Box3& box);
 
 /// A gypsum board by its material's category or protection role; false without a material.
 bool is_gypsum(const Project& project, const Part& part);

@@ -37,9 +37,9 @@ void add_weak_axis(StabilityVerification& result, const Section& section, const 
 /// Table 6.1: uniform load on a simple span, 0.9·l, with 2·h added for load at the compression edge.
 void add_lateral_buckling(StabilityVerification& result, const Section& section, const Resistance& resistance,
                           const Restraint& restraint) {
-  const double effective_length_m = 0.9 * restraint.buckling_length_z_m + 2.0 * section.depth_m;
+  result.effective_length_m = 0.9 * restraint.buckling_length_z_m + 2.0 * section.depth_m;
   result.critical_bending_stress_pa =
-      0.78 * squared(section.width_m) * resistance.modulus_fifth_pa / (section.depth_m * effective_length_m);
+      0.78 * squared(section.width_m) * resistance.modulus_fifth_pa / (section.depth_m * result.effective_length_m);
   result.relative_slenderness_m = std::sqrt(resistance.bending_pa / result.critical_bending_stress_pa);
   result.lateral_factor = lateral_buckling_factor(result.relative_slenderness_m);
 }
@@ -64,14 +64,15 @@ double relative_slenderness(double slenderness, double compression_parallel_pa, 
 }
 
 double buckling_factor(double relative_slenderness, double straightness_factor) {
-  if (relative_slenderness <= 0.3) return 1.0;
-  const double k = 0.5 * (1.0 + straightness_factor * (relative_slenderness - 0.3) + squared(relative_slenderness));
+  if (relative_slenderness <= kNoBuckling) return 1.0;
+  const double k =
+      0.5 * (1.0 + straightness_factor * (relative_slenderness - kNoBuckling) + squared(relative_slenderness));
   return 1.0 / (k + std::sqrt(squared(k) - squared(relative_slenderness)));
 }
 
 double lateral_buckling_factor(double relative_slenderness_in_bending) {
-  if (relative_slenderness_in_bending <= 0.75) return 1.0;
-  if (relative_slenderness_in_bending <= 1.4) return 1.56 - 0.75 * relative_slenderness_in_bending;
+  if (relative_slenderness_in_bending <= kNoLateralBuckling) return 1.0;
+  if (relative_slenderness_in_bending <= kElasticLateralBuckling) return 1.56 - 0.75 * relative_slenderness_in_bending;
   return 1.0 / squared(relative_slenderness_in_bending);
 }
 
@@ -104,7 +105,7 @@ StabilityVerification verify_stability(const Section& section, const Resistance&
   const double compression = result.compression_stress_pa / result.compression_strength_pa;
   result.section_sum = squared(compression) + bending;
   // Up to a relative slenderness of 0.3 expression (6.19) alone governs, 6.3.2(2).
-  if (result.relative_slenderness_y > 0.3 || result.relative_slenderness_z > 0.3) {
+  if (std::max(result.relative_slenderness_y, result.relative_slenderness_z) > kNoBuckling) {
     result.strong_axis_sum = compression / result.buckling_factor_y + bending;
     if (!restraint.restrained_along_wall) {
       result.weak_axis_sum = compression / result.buckling_factor_z + kRedistribution * bending;

@@ -52,6 +52,10 @@ double relative_slenderness(double slenderness, double compression_parallel_pa, 
 /// kc of expressions (6.25) to (6.29); 1 up to λrel = 0.3.
 double buckling_factor(double relative_slenderness, double straightness_factor);
 
+inline constexpr double kNoLateralBuckling = 0.75;      ///< λrel,m up to which kcrit is 1, (6.34)
+inline constexpr double kElasticLateralBuckling = 1.4;  ///< λrel,m beyond which kcrit is 1/λrel,m², (6.34)
+inline constexpr double kNoBuckling = 0.3;              ///< λrel up to which kc is 1, 6.3.2(2)
+
 /// kcrit of expression (6.34); relative slenderness in bending >= 0.
 double lateral_buckling_factor(double relative_slenderness_in_bending);
 
@@ -82,6 +86,7 @@ struct StabilityVerification {
   double relative_slenderness_z = 0.0;      ///< 0 when restrained
   double buckling_factor_y = 1.0;           ///< kc,y
   double buckling_factor_z = 1.0;           ///< kc,z; 1 when restrained
+  double effective_length_m = 0.0;          ///< lef of table 6.1; 0 when the compression edge is held
   double critical_bending_stress_pa = 0.0;  ///< σm,crit (6.32); 0 when the compression edge is held
   double relative_slenderness_m = 0.0;      ///< λrel,m (6.30)
   double lateral_factor = 1.0;              ///< kcrit

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "core/api/support/units.h"
 
@@ -13,6 +14,19 @@ std::string without_blanks(std::string_view name) {
   std::string text(name);
   std::erase(text, ' ');
   return text;
+}
+
+std::optional<std::string> service_class_of(const Material& material, const Settings& settings,
+                                            std::vector<Input>& inputs) {
+  auto value = material.properties.number("Panel_Timber", "ServiceClass");
+  if (!value) value = settings.number("structural.service_class");
+  if (!value) return std::nullopt;
+  for (const char* known : {"1", "2", "3"}) {
+    if (value->value != static_cast<double>(known[0] - '0')) continue;
+    inputs.push_back({"service class", {}, value->value, {}, value->origin});
+    return known;
+  }
+  return std::nullopt;
 }
 
 }  // namespace
@@ -54,6 +68,42 @@ double straightness_factor(TimberFamily family) {
 double depth_factor(TimberFamily family, double depth_m) {
   if (family == TimberFamily::glulam) return std::clamp(std::pow(0.600 / depth_m, 0.1), 1.0, 1.1);
   return std::clamp(std::pow(0.150 / depth_m, 0.2), 1.0, 1.3);
+}
+
+std::optional<MemberMaterial> member_material(const Material* material, const std::string& member_name,
+                                              const Settings& settings, const Tables& tables, const std::string& annex,
+                                              std::vector<std::string>& missing) {
+  const auto refuse = [&](std::string why) {
+    missing.push_back(std::move(why));
+    return std::nullopt;
+  };
+  if (material == nullptr) return refuse("'" + member_name + "' has no material");
+  const auto name = material->strength_class();
+  if (!name) return refuse("material '" + material->name + "' has no strength class (Pset_MaterialWood.StrengthGrade)");
+  const auto timber = timber_class(tables.strength_classes, name->value);
+  if (!timber) return refuse("strength class '" + name->value + "' of material '" + material->name + "' is unknown");
+  MemberMaterial found;
+  found.timber = *timber;
+  found.inputs.push_back({"strength class", {}, name->value, {}, name->origin});
+  const auto service_class = service_class_of(*material, settings, found.inputs);
+  if (!service_class) {
+    return refuse("service class 1, 2 or 3 of material '" + material->name +
+                  "' (Panel_Timber.ServiceClass or setting structural.service_class)");
+  }
+  found.service_class = *service_class;
+  const std::string family(to_string(timber->family));
+  const auto partial = tables.national_annex.number(annex, "gamma_m_" + family);
+  const auto deformation = tables.deformation_factors.number(family + "/" + *service_class, "kdef");
+  if (!partial || !deformation) return refuse("no partial or deformation factor for " + family + " timber");
+  found.partial_factor = *partial;
+  found.deformation_factor = *deformation;
+  return found;
+}
+
+std::optional<Sourced<double>> modification_factor(const Tables& tables, const MemberMaterial& material,
+                                                   const std::string& duration) {
+  const std::string key = std::string(to_string(material.timber.family)) + "/" + material.service_class;
+  return tables.modification_factors.number(key, duration);
 }
 
 }  // namespace panel_dossier::structural

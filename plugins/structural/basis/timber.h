@@ -4,8 +4,13 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
+#include "core/api/finding/finding.h"
+#include "core/api/model/material.h"
+#include "core/api/model/settings.h"
 #include "core/api/support/data_table.h"
+#include "plugins/structural/tables.h"
 
 namespace panel_dossier::structural {
 
@@ -38,5 +43,23 @@ double straightness_factor(TimberFamily family);
 
 /// kh of EN 1995-1-1:2004 3.2(3) and 3.3(3) for bending; `depth_m` > 0.
 double depth_factor(TimberFamily family, double depth_m);
+
+/// Values of one member's material.
+struct MemberMaterial {
+  TimberClass timber;
+  std::string service_class;  ///< `1`, `2` or `3`
+  Sourced<double> partial_factor;
+  Sourced<double> deformation_factor;
+  std::vector<Input> inputs;
+};
+
+/// None, with the reason added to `missing`, when class or service class is absent or unknown.
+std::optional<MemberMaterial> member_material(const Material* material, const std::string& member_name,
+                                              const Settings& settings, const Tables& tables, const std::string& annex,
+                                              std::vector<std::string>& missing);
+
+/// kmod of a timber member, EN 1995-1-1 table 3.1; none when the table has no such load-duration class.
+std::optional<Sourced<double>> modification_factor(const Tables& tables, const MemberMaterial& material,
+                                                   const std::string& duration);
 
 }  // namespace panel_dossier::structural

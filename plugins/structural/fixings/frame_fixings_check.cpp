@@ -1,5 +1,3 @@
-#include "plugins/structural/fixings/frame_fixings_check.h"
-
 #include <algorithm>
 #include <cmath>
 #include <optional>
@@ -7,12 +5,14 @@
 #include <vector>
 
 #include "core/api/support/take_off.h"
+#include "core/api/support/tolerances.h"
 #include "core/api/support/units.h"
 #include "plugins/structural/fixings/fastener_parts.h"
+#include "plugins/structural/fixings/fastener_resistance.h"
+#include "plugins/structural/fixings/fixings_checks.h"
 #include "plugins/structural/fixings/frame_forces.h"
-#include "plugins/structural/fixings/withdrawal.h"
-#include "plugins/structural/members/rail_check.h"
-#include "plugins/structural/studs/stud_reaction.h"
+#include "plugins/structural/members/members_checks.h"
+#include "plugins/structural/studs/stud_design.h"
 #include "plugins/structural/studs/stud_report.h"
 
 namespace panel_dossier::structural {
@@ -87,11 +87,12 @@ void read_weight(const Panel& panel, const Project& project, const Settings& set
   const auto gap = builder.number("gap between panel and frame", "s", "m", settings.number("structural.frame.gap_m"),
                                   "setting 'structural.frame.gap_m' is missing");
   if (!mass || !centre || !gap) return;
-  builder.number("mass, see quantities.mass", "m", "kg", Sourced<double>{*mass, panel.origin}, {});
+  builder.number("centre of gravity from the inner face of the panel", "y_G", "m",
+                 Sourced<double>{centre->y, panel.origin}, {});
   actions.weight_n = *mass * units::kStandardGravity_m_per_s2;
   actions.eccentricity_m = *gap + centre->y;
-  builder.step("weight", "G_k", actions.weight_n / units::kNewtonPerKilonewton, "kN", "G_k = m · g")
-      .step("centre of gravity before the face of the frame", "e", actions.eccentricity_m, "m", "e = s + y_G");
+  builder.step("weight", "G_p", actions.weight_n / units::kNewtonPerKilonewton, "kN", "G_p = m · 9.80665")
+      .step("centre of gravity before the face of the frame", "e_g", actions.eccentricity_m, "m", "e_g = s + y_G");
 }
 
 /// Screws of one bracket in the timber of the rail or stud, under tension; none when the export does not tell.
@@ -127,11 +128,11 @@ void add_screws(const Brackets& brackets, const StudDesign& design, const Tables
   const double resistance = factor->value * group->resistance_n / *partial;
   builder
       .step("withdrawal strength (8.39)", "f_ax,k", group->strength_pa / units::kPascalPerNewtonPerMm2, "N/mm²",
-            "0.52 · d^−0.5 · l_ef^−0.1 · ρ_k^0.8")
-      .step("diameter factor (8.40)", "k_d", group->diameter_factor, "", "min(d / 8 mm; 1)")
-      .step("effective number (8.41)", "n_ef", group->effective_count, "", "n_s^0.9")
+            "f_ax,k = 0.52 · (1000 · d)^(−0.5) · (1000 · l_ef)^(−0.1) · ρ_k^0.8")
+      .step("diameter factor (8.40)", "k_d", group->diameter_factor, "", "k_d = min(d / 0.008; 1)")
+      .step("effective number (8.41)", "n_ef", group->effective_count, "", "n_ef = n_s^0.9")
       .step("design withdrawal of the screws of one bracket (8.38)", "F_ax,Rd",
-            resistance / units::kNewtonPerKilonewton, "kN", "k_mod · n_ef · f_ax,k · d · l_ef · k_d / γ_M");
+            resistance / units::kNewtonPerKilonewton, "kN", "F_ax,Rd = k_mod · n_ef · f_ax,k · d · l_ef · k_d / γ_M");
   comparisons.push_back({"withdrawal of the screws", forces.tension_n() / units::kNewtonPerKilonewton,
                          resistance / units::kNewtonPerKilonewton, "kN"});
   if (forces.couple_n > 0.0) {
@@ -170,78 +171,132 @@ Table comparison_table(const std::vector<Comparison>& comparisons) {
   return table;
 }
 
-}  // namespace
-
-Finding frame_fixings(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
-                      const StudDesign& design) {
-  FindingBuilder builder(
-      "structural.frame_fixings", "Brackets to the frame and their screws", panel.global_id,
-      "EN 1995-1-1:2004+A1:2008 8.7.2; EN 1990:2002 6.4.3.2; resistances of the bracket as declared");
-  if (!design.missing.empty()) return not_assessed_studs(builder, design);
-  constexpr double kFits_m = 0.001;
-  const auto brackets = read_brackets(panel, builder);
-  const auto spacing =
-      builder.positive("spacing of the brackets, at most", "e", "m", fixing_spacing(panel, settings), kNoFixingSpacing);
-  const double rows = static_cast<double>(design.systems[leading_member(design)].supports_m.size());
-  const CombinationFactors& factors = design.basis.factors;
-  FrameActions actions;
-  read_weight(panel, project, settings, actions, builder);
-  if (!brackets || !spacing || builder.incomplete()) return builder.not_assessed();
-  const StudReaction stud = hardest_stud(design);
+/// The rows of brackets and what acts on them.
+void set_rows(FrameActions& actions, const Panel& panel, const StudDesign& design, const StudReaction& stud,
+              double spacing_m, double brackets_in_row) {
   const std::vector<double>& supports = design.systems[leading_member(design)].supports_m;
   actions.width_m = panel.width_m.value;
   actions.wind_pa = design.basis.wind_pressure_pa;
   actions.wind_height_m = stud.per_line_load_m;
-  actions.wind_psi0 = factors.wind_psi0;
-  actions.barrier_psi0 = factors.barrier_psi0;
+  actions.wind_psi0 = design.basis.factors.wind_psi0;
+  actions.barrier_psi0 = design.basis.factors.barrier_psi0;
   if (design.basis.balustrade) actions.barrier_n_per_m = design.basis.balustrade->n_per_m * stud.barrier_share;
-  actions.bracket_spacing_m = *spacing;
+  actions.bracket_spacing_m = spacing_m;
   actions.stud_spacing_m = stud.spacing_m;
   actions.stud_width_m = stud.width_m;
   actions.rows_apart_m = supports.back() - supports.front();
-  actions.brackets_in_row = brackets->count / rows;
-  if ((std::floor(actions.brackets_in_row) - 1.0) * *spacing > actions.width_m + kFits_m) {
-    return builder.not_assessed(
-        "the brackets of a row at their spacing are wider than the panel; correct their count or "
-        "Panel_Fastener.Spacing");
+  actions.brackets_in_row = brackets_in_row;
+}
+
+/// Why the rows cannot be what the export says; empty when they can.
+std::string why_not_rows(const FrameActions& actions) {
+  if ((std::floor(actions.brackets_in_row) - 1.0) * actions.bracket_spacing_m >
+      actions.width_m + tolerance::kModelling_m) {
+    return "the brackets of a row at their spacing are wider than the panel; correct their count or "
+           "Panel_Fastener.Spacing";
   }
-  if (actions.brackets_in_row < 1.0) return builder.not_assessed("fewer brackets than rows of supports");
-  if (!(actions.rows_apart_m > 0.0)) return builder.not_assessed("the panel is held in one row only");
+  if (actions.brackets_in_row < 1.0) return "fewer brackets than rows of supports";
+  if (!(actions.rows_apart_m > 0.0)) return "the panel is held in one row only";
+  return {};
+}
+
+/// Of the studs within one spacing of a bracket, with one right at it; see wind_width_m.
+std::string wind_width_formula(const FrameActions& actions) {
+  std::string studs = "1";
+  for (int i = 1; actions.stud_spacing_m > 0.0 && i * actions.stud_spacing_m < actions.bracket_spacing_m; ++i) {
+    studs += " + 2 · (1 − " + std::to_string(i) + " · s_s / e)";
+  }
+  return "b_r = max(B / n_r; e; b_t · (" + studs + "))";
+}
+
+void add_rows(FindingBuilder& builder, const FrameActions& actions, const StudReaction& stud, double rows) {
+  builder.step("rows of brackets, as the supports of the studs", "r", rows, "")
+      .step("brackets in a row", "n_r", actions.brackets_in_row, "", "n_r = n / r")
+      .step("height of wall whose wind comes to a row: the largest reaction of the studs under 1 kN/m", "h_r",
+            actions.wind_height_m, "m")
+      .step("width of wall that the hardest pressed stud carries", "b_t", actions.stud_width_m, "m")
+      .step("spacing of that stud to the nearer one beside it", "s_s", actions.stud_spacing_m, "m")
+      .step("width of wall whose wind comes to the hardest loaded bracket", "b_r", wind_width_m(actions), "m",
+            wind_width_formula(actions));
+  if (actions.barrier_n_per_m == 0.0) return;
+  builder
+      .step(
+          "share of persons leaning on the panel that comes to a row: the largest reaction of the studs under 1 N at "
+          "the height of the barrier",
+          "k_B", stud.barrier_share, "")
+      .step("persons leaning, along the row", "q_r", actions.barrier_n_per_m / units::kNewtonPerKilonewton, "kN/m",
+            "q_r = q_k · k_B");
+}
+
+void add_bracket_forces(FindingBuilder& builder, const FrameActions& actions, const BracketForces& forces) {
+  builder.step(actions.barrier_n_per_m > 0.0 ? "force across the wall on one bracket, EN 1990 6.4.3.2"
+                                             : "force across the wall on one bracket",
+               "N_w,d", forces.across_n / units::kNewtonPerKilonewton, "kN",
+               actions.barrier_n_per_m > 0.0
+                   ? "N_w,d = γ_Q · max(w_k · h_r + ψ_0,B · q_r; ψ_0,W · w_k · h_r + q_r) · b_r"
+                   : "N_w,d = γ_Q · w_k · h_r · b_r");
+  if (actions.weight_n == 0.0) return;
+  builder.step("distance of the outer rows", "z", actions.rows_apart_m, "m")
+      .step("pull from the eccentric weight", "N_g,d", forces.couple_n / units::kNewtonPerKilonewton, "kN",
+            "N_g,d = γ_G,sup · G_p · e_g / (z · n_r)")
+      .step("weight on one bracket of the row that carries it", "V_d", forces.shear_n / units::kNewtonPerKilonewton,
+            "kN", "V_d = γ_G,sup · G_p / n_r");
+}
+
+std::vector<Comparison> bracket_comparisons(const Brackets& brackets, const FrameActions& actions,
+                                            const BracketForces& forces) {
+  std::vector<Comparison> comparisons{{"tension in the bracket", forces.tension_n() / units::kNewtonPerKilonewton,
+                                       brackets.tension_n / units::kNewtonPerKilonewton, "kN"}};
+  if (actions.weight_n == 0.0) return comparisons;
+  comparisons.push_back({"shear in the bracket", forces.shear_n / units::kNewtonPerKilonewton,
+                         brackets.shear_n / units::kNewtonPerKilonewton, "kN"});
+  comparisons.push_back({"both together, sum of the shares",
+                         forces.tension_n() / brackets.tension_n + forces.shear_n / brackets.shear_n, 1.0, ""});
+  return comparisons;
+}
+
+}  // namespace
+
+const CheckDeclaration kFrameFixingsCheck{
+    .id = "structural.frame_fixings",
+    .title = "Brackets to the frame and their screws",
+    .project_title = {},
+    .sentence =
+        "Of tension and shear in the hardest loaded bracket, both together, withdrawal of its screws and their "
+        "heads pulled through, the largest share of what each may be is at most 1.",
+    .clause = "EN 1995-1-1:2004+A1:2008 8.7.2; EN 1990:2002 6.4.3.2; resistances of the bracket as declared",
+    .kind = CheckKind::limit,
+    .inputs = with_design_basis(
+        {property("Panel_Fastener.DesignTension"), property("Panel_Fastener.DesignShear"),
+         property("Panel_Fastener.ScrewsPerPiece"), property("Panel_Fastener.ScrewDiameter"),
+         property("Panel_Fastener.ScrewPenetration"), optional_property("Panel_Fastener.ScrewHeadDiameter"),
+         optional_property("Panel_Fastener.HeadPullThrough"), optional_property("Panel_Fastener.Spacing"),
+         optional_property("Panel_Identity.Arrangement"), optional_setting("structural.fixing_spacing_m"),
+         optional_setting("structural.frame.gap_m")}),
+    .limits = {"Anchors in the frame, edge distances in concrete and the frame itself are not checked.",
+               "The lateral resistance of the screws is part of the declared resistance of the bracket in shear.",
+               "One row carries all of the weight, all brackets of a row alike."}};
+
+Finding frame_fixings(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
+                      const StudDesign& design) {
+  FindingBuilder builder(kFrameFixingsCheck, panel.global_id);
+  if (!design.missing.empty()) return not_assessed_studs(builder, design);
+  const auto brackets = read_brackets(panel, builder);
+  const auto spacing =
+      builder.positive("spacing of the brackets, at most", "e", "m", fixing_spacing(panel, settings), kNoFixingSpacing);
+  FrameActions actions;
+  read_weight(panel, project, settings, actions, builder);
+  if (!brackets || !spacing || builder.incomplete()) return builder.not_assessed();
+  const StudReaction stud = hardest_stud(design);
+  const auto rows = static_cast<double>(design.systems[leading_member(design)].supports_m.size());
+  set_rows(actions, panel, design, stud, *spacing, brackets->count / rows);
+  if (const std::string why = why_not_rows(actions); !why.empty()) return builder.not_assessed(why);
+  const CombinationFactors& factors = design.basis.factors;
   const BracketForces forces = bracket_forces(actions, factors.permanent_unfavourable, factors.variable);
   add_inputs(builder, design.basis.inputs);
-  builder.step("rows of brackets, as the supports of the studs", "", rows, "")
-      .step("brackets in a row", "n_r", actions.brackets_in_row, "")
-      .step("height of wall whose wind comes to a row", "h_r", actions.wind_height_m, "m",
-            "largest reaction of the studs under 1 kN/m")
-      .step("width of wall whose wind comes to the hardest loaded bracket", "b_r", wind_width_m(actions), "m",
-            "max(b / n_r; e; studs beside it)");
-  if (actions.barrier_n_per_m > 0.0) {
-    builder
-        .step("share of persons leaning on the panel that comes to a row", "k_B", stud.barrier_share, "",
-              "largest reaction of the studs under 1 N at the height of the barrier")
-        .step("persons leaning, along the row", "q_r", actions.barrier_n_per_m / units::kNewtonPerKilonewton, "kN/m",
-              "q_k · k_B");
-  }
-  builder.step("force across the wall on one bracket", "N_w,d", forces.across_n / units::kNewtonPerKilonewton, "kN",
-               actions.barrier_n_per_m > 0.0
-                   ? "γ_Q · max(w_k · h_r + ψ_0,B · q_r; ψ_0,W · w_k · h_r + q_r) · b_r (EN 1990 6.4.3.2)"
-                   : "γ_Q · w_k · h_r · b_r");
-  if (actions.weight_n > 0.0) {
-    builder.step("distance of the outer rows", "z", actions.rows_apart_m, "m")
-        .step("pull from the eccentric weight", "N_g,d", forces.couple_n / units::kNewtonPerKilonewton, "kN",
-              "γ_G · G_k · e / (z · n_r)")
-        .step("weight on one bracket of the row that carries it", "V_d", forces.shear_n / units::kNewtonPerKilonewton,
-              "kN", "γ_G · G_k / n_r");
-  }
-  std::vector<Comparison> comparisons;
-  comparisons.push_back({"tension in the bracket", forces.tension_n() / units::kNewtonPerKilonewton,
-                         brackets->tension_n / units::kNewtonPerKilonewton, "kN"});
-  if (actions.weight_n > 0.0) {
-    comparisons.push_back({"shear in the bracket", forces.shear_n / units::kNewtonPerKilonewton,
-                           brackets->shear_n / units::kNewtonPerKilonewton, "kN"});
-    comparisons.push_back({"both together, sum of the shares",
-                           forces.tension_n() / brackets->tension_n + forces.shear_n / brackets->shear_n, 1.0, ""});
-  }
+  add_rows(builder, actions, stud, rows);
+  add_bracket_forces(builder, actions, forces);
+  std::vector<Comparison> comparisons = bracket_comparisons(*brackets, actions, forces);
   add_screws(*brackets, design, tables, forces, comparisons, builder);
   if (builder.incomplete()) return builder.not_assessed();
   const auto worst =

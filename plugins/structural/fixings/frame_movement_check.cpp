@@ -1,36 +1,61 @@
-#include "plugins/structural/fixings/frame_movement_check.h"
-
 #include <algorithm>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "core/api/finding/finding_builder.h"
 #include "plugins/structural/fixings/fastener_parts.h"
+#include "plugins/structural/fixings/fixings_checks.h"
 
 namespace panel_dossier::structural {
 
 namespace {
 
 /// The least adjustment of the panel's brackets, m.
-std::optional<double> read_adjustment(const Panel& panel, FindingBuilder& builder) {
-  std::optional<double> least;
-  for (const Part* part : fasteners(panel, holds_panel)) {
-    const auto adjustment = builder.positive("adjustment of '" + part->name + "'", "Δ_max", "m",
-                                             part->properties.number("Panel_Fastener", "Adjustment"),
-                                             "'" + part->name + "' has no Panel_Fastener.Adjustment");
-    if (adjustment) least = std::min(*adjustment, least.value_or(*adjustment));
+struct Adjustment {
+  double least_m = 0.0;
+  std::string expression;  ///< of it, in the symbols of the inputs
+};
+
+std::optional<Adjustment> read_adjustment(const Panel& panel, FindingBuilder& builder) {
+  const std::vector<const Part*> brackets = fasteners(panel, holds_panel);
+  std::optional<Adjustment> found;
+  for (std::size_t i = 0; i < brackets.size(); ++i) {
+    const Part& part = *brackets[i];
+    const std::string symbol = brackets.size() == 1 ? "Δ_max" : "Δ_max," + std::to_string(i + 1);
+    const auto adjustment = builder.positive("adjustment of '" + part.name + "'", symbol, "m",
+                                             part.properties.number("Panel_Fastener", "Adjustment"),
+                                             "'" + part.name + "' has no Panel_Fastener.Adjustment");
+    if (!adjustment) continue;
+    found = found ? Adjustment{std::min(*adjustment, found->least_m), found->expression + "; " + symbol}
+                  : Adjustment{*adjustment, symbol};
   }
-  if (!least && !builder.incomplete()) {
+  if (!found && !builder.incomplete()) {
     builder.missing("the panel has no brackets (IfcMechanicalFastener with BRACKET in its ObjectType)");
   }
-  return least;
+  if (found && brackets.size() > 1) found->expression = "min(" + found->expression + ")";
+  return found;
 }
 
 }  // namespace
 
+const CheckDeclaration kFrameMovementCheck{
+    .id = "structural.frame_movement",
+    .title = "Movement and tolerance of the frame against joint and brackets",
+    .project_title = {},
+    .sentence =
+        "The movement of the frame at the head is at most what fixing and joint allow there, and its tolerance at "
+        "most the least adjustment of the brackets.",
+    .clause = "Settings of the project and the bracket as declared (common practice)",
+    .kind = CheckKind::limit,
+    .inputs = {setting("structural.frame.deflection_m"), setting("structural.frame.head_movement_m"),
+               setting("structural.frame.tolerance_m"), property("Panel_Fastener.Adjustment"),
+               optional_property("Pset_WallCommon.LoadBearing")},
+    .limits = {"The movement is that of the frame's long-term deflection after the panel is fixed, from its engineer.",
+               "Movement along the wall and of the panel itself is left out."}};
+
 Finding frame_movement(const Panel& panel, const Settings& settings) {
-  FindingBuilder builder("structural.frame_movement", "Movement and tolerance of the frame against joint and brackets",
-                         panel.global_id, "Settings of the project and the bracket as declared (common practice)");
+  FindingBuilder builder(kFrameMovementCheck, panel.global_id);
   const auto setting = [&](const char* name, const char* symbol, const char* key) {
     const std::string full = std::string("structural.frame.") + key;
     return builder.number(name, symbol, "m", settings.number(full), "setting '" + full + "' is missing");
@@ -47,9 +72,9 @@ Finding frame_movement(const Panel& panel, const Settings& settings) {
   }
   if (builder.incomplete() || !deflection || !allowance || !tolerance || !adjustment) return builder.not_assessed();
   const double movement = *deflection / *allowance;
-  const double tolerances = *tolerance / *adjustment;
-  builder.step("share of the movement", "δ/δ_max", movement, "")
-      .step("share of the adjustment", "Δ/Δ_max", tolerances, "");
+  const double tolerances = *tolerance / adjustment->least_m;
+  builder.step("share of the movement", "η_δ", movement, "", "η_δ = δ / δ_max")
+      .step("share of the adjustment", "η_Δ", tolerances, "", "η_Δ = Δ / " + adjustment->expression);
   const auto load_bearing = panel.load_bearing();
   if (load_bearing && load_bearing->value) {
     builder.note(

@@ -5,8 +5,8 @@
 #include <vector>
 
 #include "core/api/support/take_off.h"
-#include "plugins/structural/lifting/lifting_basis.h"
-#include "plugins/structural/lifting/lifting_check.h"
+#include "plugins/structural/lifting/lifting_checks.h"
+#include "plugins/structural/lifting/lifting_design.h"
 
 namespace panel_dossier::structural {
 
@@ -39,9 +39,25 @@ std::vector<CapacityRow> read_capacities(const Settings& settings, FindingBuilde
 
 }  // namespace
 
+const CheckDeclaration kCraneCapacityCheck{
+    .id = "structural.crane_capacity",
+    .title = "Mass with lifting gear against the crane at the panel's radius",
+    .project_title = {},
+    .sentence =
+        "The mass of the panel with hook block, beam and slings is at most the crane's capacity at the next larger "
+        "radius of its table, measured to where the panel stands.",
+    .clause = "Load table of the crane in the project settings (common practice)",
+    .units = {"kg"},
+    .kind = CheckKind::limit,
+    .inputs = {setting("structural.crane.x_m"), setting("structural.crane.y_m"), setting("structural.crane.gear_kg"),
+               setting("structural.crane.capacities.*.radius_m"), setting("structural.crane.capacities.*.capacity_kg"),
+               optional_property("Pset_MaterialCommon.MassDensity"), optional_property("Panel_Filling.FactoryFitted"),
+               optional_property("Panel_Filling.Mass")},
+    .limits = {"The way from the vehicle to where the panel stands is for the lift plan.",
+               "Ground, outriggers and wind on the hanging panel are not judged."}};
+
 Finding crane_capacity(const Panel& panel, const Project& project, const Settings& settings) {
-  FindingBuilder builder("structural.crane_capacity", "Mass with lifting gear against the crane at the panel's radius",
-                         panel.global_id, "Load table of the crane in the project settings (common practice)");
+  FindingBuilder builder(kCraneCapacityCheck, panel.global_id);
   builder.decimals(0);
   const TakeOff measured = take_off(panel, project);
   for (const std::string& what : measured.missing) builder.missing(what);
@@ -59,7 +75,10 @@ Finding crane_capacity(const Panel& panel, const Project& project, const Setting
   if (builder.incomplete() || !mass) return builder.not_assessed();
   const Vec3 middle = panel.frame.to_parent(Vec3{panel.width_m.value / 2.0, panel.thickness_m.value / 2.0, 0.0});
   const double radius = std::hypot(middle.x - *x, middle.y - *y);
-  builder.step("radius to the middle of the panel where it stands", "r", radius, "m");
+  builder.number("middle of the panel where it stands", "x_p", "m", Sourced<double>{middle.x, panel.origin}, {});
+  builder.number("middle of the panel where it stands", "y_p", "m", Sourced<double>{middle.y, panel.origin}, {});
+  builder.step("radius to the middle of the panel where it stands", "r", radius, "m",
+               "r = √((x_p − x_c)² + (y_p − y_c)²)");
   builder.note(
       "The next larger radius of the table counts, nothing in between; the way from the vehicle is for the lift plan.");
   builder.note(kLiftingCaution);

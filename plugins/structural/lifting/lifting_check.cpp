@@ -1,15 +1,13 @@
-#include "plugins/structural/lifting/lifting_check.h"
-
 #include <algorithm>
 #include <cmath>
 #include <string>
 #include <vector>
 
 #include "core/api/support/fixed_text.h"
+#include "core/api/support/tolerances.h"
 #include "core/api/support/units.h"
-#include "plugins/structural/lifting/lifting_basis.h"
-#include "plugins/structural/lifting/lifting_statics.h"
-#include "plugins/structural/studs/stud_report.h"
+#include "plugins/structural/lifting/lifting_checks.h"
+#include "plugins/structural/lifting/lifting_design.h"
 
 namespace panel_dossier::structural {
 
@@ -45,7 +43,8 @@ Hanging hang(const Panel& panel, const Project& project, const Settings& setting
   std::vector<double> x;
   for (const LiftingPoint& point : hanging.basis.points) x.push_back(point.x_m);
   for (std::size_t i = 0; i + 1 < x.size(); ++i) {
-    if (x[i + 1] - x[i] < 0.001) builder.missing("two lifting points stand at the same place along the panel");
+    if (x[i + 1] - x[i] < tolerance::kModelling_m)
+      builder.missing("two lifting points stand at the same place along the panel");
   }
   if (builder.incomplete()) return hanging;
   hanging.reactions_n = lifting_reactions_n(x, hanging.basis.centre.x, hanging.basis.hoisted_n(), hanging.equalised);
@@ -128,9 +127,8 @@ void add_attitude(const Panel& panel, const Hanging& hanging, const Settings& se
   }
   const double drop = z - hanging.basis.centre.z;
   if (drop > 0.0) {
-    builder.step("hangs out of plumb by", "α",
-                 units::degrees_from_radians(std::atan2(hanging.basis.centre.y - y, drop)), "°",
-                 "tan α = (y_G − y_points) / (z_points − z_G)");
+    builder.step("hangs out of plumb by the angle whose tangent is (y_G − y_points) / (z_points − z_G)", "α",
+                 units::degrees_from_radians(std::atan2(hanging.basis.centre.y - y, drop)), "°");
   }
   const auto stop = settings.number("structural.lifting.stop_wind_m_per_s");
   const auto coefficient = tables.lifting_factors.number("sign board", "factor");
@@ -140,22 +138,41 @@ void add_attitude(const Panel& panel, const Hanging& hanging, const Settings& se
   }
   builder.number("wind speed at which lifting stops", "v", "m/s", stop, {});
   builder.number("force coefficient of a flat board", "c_f", "", coefficient, {});
+  builder.number("width of the panel", "B", "m", panel.width_m, {});
+  builder.number("height of the panel", "H", "m", panel.height_m, {});
   constexpr double kAirDensity_kg_per_m3 = 1.25;
   const double force = 0.5 * kAirDensity_kg_per_m3 * stop->value * stop->value * coefficient->value *
                        panel.width_m.value * panel.height_m.value;
   builder.step("wind on the panel at that speed", "F_w", force / units::kNewtonPerKilonewton, "kN",
-               "F_w = 0.5 · 1.25 · v² · c_f · b · h");
-  builder.step("it swings out by", "",
+               "F_w = 0.5 · 1.25 · v² · c_f · B · H");
+  builder.step("it swings out by the angle whose tangent is F_w / (m · g)", "",
                units::degrees_from_radians(std::atan2(force, hanging.basis.mass_kg * units::kStandardGravity_m_per_s2)),
-               "°", "tan = F_w / (m · g)");
+               "°");
 }
 
 }  // namespace
 
+const CheckDeclaration kLiftingCheck{
+    .id = "structural.lifting",
+    .title = "Pull in the hardest pulled lifting point",
+    .project_title = {},
+    .sentence =
+        "Of all lifting points of the hanging panel, the largest share of the pull in its sling, with the dynamic "
+        "factor, in its working load limit is at most 1.",
+    .clause = "Statics of a hanging rigid body; working load limits of the lifting points (common practice)",
+    .units = {"kN"},
+    .kind = CheckKind::limit,
+    .inputs = {property("Panel_Fastener.WorkingLoadLimit"), optional_property("Panel_Fastener.ScrewsPerPiece"),
+               optional_property("Pset_MaterialCommon.MassDensity"), optional_property("Panel_Filling.FactoryFitted"),
+               optional_property("Panel_Filling.Mass"), setting("structural.lifting.dynamic_factor"),
+               setting("structural.lifting.sling_angle_deg"), setting("structural.lifting.equalised"),
+               optional_setting("structural.lifting.stop_wind_m_per_s"), data_table("lifting_factors.csv")},
+    .limits = {
+        "The fitting of the lifting points beyond their limit, slings, shackles, crane and ground are not judged.",
+        "Swing at the stop wind has no limit of its own.", "The panel hangs as a rigid body."}};
+
 Finding lifting(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables) {
-  FindingBuilder builder(
-      "structural.lifting", "Pull in the hardest pulled lifting point", panel.global_id,
-      "Statics of a hanging rigid body; working load limits of the lifting points (common practice)");
+  FindingBuilder builder(kLiftingCheck, panel.global_id);
   const Hanging hanging = hang(panel, project, settings, builder);
   if (builder.incomplete()) return builder.not_assessed();
   std::size_t worst = 0;
@@ -164,16 +181,16 @@ Finding lifting(const Panel& panel, const Project& project, const Settings& sett
   }
   builder
       .step("weight on the hook", "G_d", hanging.basis.hoisted_n() / units::kNewtonPerKilonewton, "kN",
-            "G_d = ψ · m · g")
+            "G_d = ψ · m · 9.80665")
       .step("centre of gravity from the left edge", "x_G", hanging.basis.centre.x, "m")
       .step_text("hardest pulled point", hanging.basis.points[worst].part->name)
-      .step("its vertical force", "R_d", hanging.reactions_n[worst] / units::kNewtonPerKilonewton, "kN",
-            hanging.equalised ? "G_d / n + G_d · e · (x_i − x̄) / Σ(x − x̄)²"
-                              : "the worst of any two points that balance G")
-      .step("pull in its sling", "F_d", hanging.leg_n(worst) / units::kNewtonPerKilonewton, "kN", "F_d = R_d / cos β")
+      .step(hanging.equalised ? "its vertical force, on a straight line through those of all points"
+                              : "its vertical force, the worst of any two points that balance the weight",
+            "R_d", hanging.reactions_n[worst] / units::kNewtonPerKilonewton, "kN")
+      .step("pull in its sling", "F_d", hanging.leg_n(worst) / units::kNewtonPerKilonewton, "kN", "F_d = R_d / cos(β)")
       .step("push along the head", "H_d",
             hanging.reactions_n[worst] * std::tan(hanging.angle_rad) / units::kNewtonPerKilonewton, "kN",
-            "H_d = R_d · tan β");
+            "H_d = R_d · tan(β)");
   add_screws(hanging, worst, builder);
   add_attitude(panel, hanging, settings, tables, builder);
   builder.table(point_table(hanging)).drawing(lifting_drawing(panel, hanging)).note(kLiftingCaution);
@@ -183,82 +200,6 @@ Finding lifting(const Panel& panel, const Project& project, const Settings& sett
                        "'" + point.part->name +
                            "' is pulled beyond its working load limit; add points, place them nearer to "
                            "the centre of gravity or use steeper slings");
-}
-
-Finding turning_up(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
-                   const StudDesign& design) {
-  FindingBuilder builder("structural.turning_up", "Bending of the studs while the panel is turned up", panel.global_id,
-                         "EN 1995-1-1:2004+A1:2008 6.1.6, load duration short");
-  if (!design.missing.empty()) return not_assessed_studs(builder, design);
-  const auto frame = panel.properties.logical("Panel_Handling", "TurningFrame");
-  if (frame && frame->value) {
-    builder.logical("turned up in a frame (Panel_Handling.TurningFrame)", frame, {});
-    builder.note(
-        "The frame holds the panel over its height until it stands upright, so its studs do not bend; the frame is "
-        "for its own designer.");
-    builder.note(kLiftingCaution);
-    builder.step_text("bending of the studs while turned up", "none: the frame carries the panel");
-    return builder.inform_text("in a turning frame");
-  }
-  const LiftingBasis basis = read_lifting_basis(panel, project, settings, builder);
-  if (builder.incomplete()) return builder.not_assessed();
-  const double height = panel.height_m.value;
-  double held = height;
-  for (const LiftingPoint& point : basis.points) held = std::min(held, point.z_m);
-  if (!(held > height / 2.0)) {
-    return builder.not_assessed("a lifting point stands in the lower half, so the panel is not turned up on its foot");
-  }
-  constexpr double kWholeHeight = 0.9;
-  constexpr const char* kTurningDuration = "short";
-  const double gamma_g = design.basis.factors.permanent_unfavourable;
-  std::optional<std::size_t> worst;
-  double worst_ratio = 0.0;
-  double worst_stress = 0.0;
-  double worst_strength = 0.0;
-  for (std::size_t i = 0; i < design.framing.members.size(); ++i) {
-    const VerticalMember& member = design.framing.members[i];
-    if (member.length_m() < kWholeHeight * height) continue;
-    const auto factor = modification_factor(tables, design.materials[i], kTurningDuration);
-    if (!factor) return builder.not_assessed("no modification factor for load duration short");
-    const TimberClass& timber = design.materials[i].timber;
-    const double line_load = gamma_g * basis.hoisted_n() / (panel.width_m.value * height) * member.tributary_width_m;
-    const double modulus = member.width_m * member.depth_m * member.depth_m / 6.0;
-    const double stress = turning_moment_nm(line_load, held, height) / modulus;
-    const double strength = factor->value * depth_factor(timber.family, member.depth_m) * timber.bending_pa.value /
-                            design.materials[i].partial_factor.value;
-    if (worst && stress / strength <= worst_ratio) continue;
-    worst = i;
-    worst_ratio = stress / strength;
-    worst_stress = stress;
-    worst_strength = strength;
-  }
-  if (!worst) return builder.not_assessed("no stud or post reaches over the height of the panel");
-  const VerticalMember& member = design.framing.members[*worst];
-  const double line_load = gamma_g * basis.hoisted_n() / (panel.width_m.value * height) * member.tributary_width_m;
-  add_member(builder, panel, design, *worst);
-  builder.number("modification factor", "k_mod", "",
-                 modification_factor(tables, design.materials[*worst], kTurningDuration), {});
-  builder.number("partial factor of the material", "γ_M", "", design.materials[*worst].partial_factor, {});
-  builder.step("partial factor of permanent actions", "γ_G", gamma_g, "")
-      .step("weight along the stud", "g_d", line_load / units::kNewtonPerKilonewton, "kN/m",
-            "g_d = γ_G · ψ · m · g · b_t / (b · h)")
-      .step("from the foot to the lifting points", "l", held, "m")
-      .step("from there to the head", "a", height - held, "m")
-      .step("moment, panel still flat", "M_d", turning_moment_nm(line_load, held, height) / units::kNewtonPerKilonewton,
-            "kNm", "M_d = g_d · (l² − a²)² / (8 · l²)")
-      .step("depth factor", "k_h", depth_factor(design.materials[*worst].timber.family, member.depth_m), "")
-      .step("strength", "f_m,d", worst_strength / units::kPascalPerNewtonPerMm2, "N/mm²",
-            "f_m,d = k_mod · k_h · f_m,k / γ_M");
-  builder.note(
-      "The panel is turned about its foot by its lifting points, its weight spread evenly; sheets are not counted as "
-      "ribs. "
-      "Splices of stacked studs need their own check.");
-  builder.note(kLiftingCaution);
-  return builder.judge(worst_stress / units::kPascalPerNewtonPerMm2, "N/mm²", Relation::at_most,
-                       worst_strength / units::kPascalPerNewtonPerMm2,
-                       "'" + member_name(panel, member) +
-                           "' is overstressed while the panel is turned up; stiffen the panel or "
-                           "turn it in a frame (Panel_Handling.TurningFrame)");
 }
 
 }  // namespace panel_dossier::structural

@@ -3,6 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/api/support/units.h"
+#include "plugins/structural/studs/stud_report.h"
+
 namespace panel_dossier::structural {
 
 std::optional<CrossMember> cross_member(const Panel& panel, std::size_t part, const Project& project,
@@ -56,6 +59,46 @@ CrossVerification verify_cross_member(const CrossMember& member, double modifica
   result.shear_stress_pa = 1.5 * shear_n / (crack_factor * member.area_m2());
   result.shear = result.shear_stress_pa / result.shear_strength_pa;
   return result;
+}
+
+void add_cross_member(FindingBuilder& builder, const Panel& panel, const char* what, const CrossMember& member,
+                      const Sourced<double>& modification_factor) {
+  const Part& part = panel.parts[member.part];
+  const auto size = [&](const char* name, const char* symbol, double value_m) {
+    builder.number(name, symbol, "mm", Sourced<double>{units::millimetres_from_metres(value_m), part.origin}, {});
+  };
+  builder.text(what, Sourced<std::string>{part.name, part.origin}, {});
+  size("height of the section", "h", member.height_m);
+  size("width of the section through the wall", "b", member.depth_m);
+  add_inputs(builder, member.material.inputs);
+  add_strength(builder, "bending strength", "f_m,k", member.material.timber.bending_pa);
+  add_strength(builder, "shear strength", "f_v,k", member.material.timber.shear_pa);
+  builder.number("modification factor", "k_mod", "", modification_factor, {});
+  builder.number("partial factor of the material", "γ_M", "", member.material.partial_factor, {});
+}
+
+void add_cross_verification(FindingBuilder& builder, const CrossMember& member, const CrossVerification& verification,
+                            bool lateral) {
+  const TimberFamily family = member.material.timber.family;
+  const auto stress = [&](const char* name, const char* symbol, double value_pa, const char* formula) {
+    builder.step(name, symbol, value_pa / units::kPascalPerNewtonPerMm2, "N/mm²", formula);
+  };
+  stress("stress from vertical load", "σ_m,y,d", verification.vertical_stress_pa, "σ_m,y,d = 6 · M_y,d / (b · h²)");
+  stress("stress from load across the wall", "σ_m,z,d", verification.wind_stress_pa, "σ_m,z,d = 6 · M_z,d / (h · b²)");
+  builder
+      .step("depth factor by the height, 3.2(3) or 3.3(3)", "k_h,h", depth_factor(family, member.height_m), "",
+            depth_factor_formula("k_h,h", family, "h"))
+      .step("depth factor by the width", "k_h,b", depth_factor(family, member.depth_m), "",
+            depth_factor_formula("k_h,b", family, "b"));
+  stress(lateral ? "strength for vertical load (6.33)" : "strength for vertical load", "f_m,y,d",
+         verification.vertical_strength_pa,
+         lateral ? "f_m,y,d = k_crit · k_h,h · k_mod · f_m,k / γ_M" : "f_m,y,d = k_h,h · k_mod · f_m,k / γ_M");
+  stress("strength for load across the wall", "f_m,z,d", verification.wind_strength_pa,
+         "f_m,z,d = k_h,b · k_mod · f_m,k / γ_M");
+  builder.step("bending, (6.11) and (6.12) with k_m = 0.7", "η_m", verification.bending, "",
+               "η_m = max(σ_m,y,d / f_m,y,d + 0.7 · σ_m,z,d / f_m,z,d; 0.7 · σ_m,y,d / f_m,y,d + σ_m,z,d / f_m,z,d)");
+  stress("shear stress, 6.1.7", "τ_d", verification.shear_stress_pa, "τ_d = 1.5 · √(V_y² + V_z²) / (k_cr · b · h)");
+  builder.step("shear, (6.13)", "η_v", verification.shear, "", "η_v = τ_d / (k_mod · f_v,k / γ_M)");
 }
 
 }  // namespace panel_dossier::structural

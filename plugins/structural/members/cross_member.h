@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "core/api/finding/finding_builder.h"
 #include "core/api/model/project.h"
 #include "core/api/model/settings.h"
 #include "plugins/structural/studs/stud_design.h"
@@ -59,8 +60,18 @@ struct LateralBuckling {
 
 LateralBuckling lateral_buckling(const CrossMember& member, double span_m, bool top_held);
 
+/// Name, section and material of a member with its bending and shear strength, kmod and γM, as inputs. `what` says
+/// which member it is.
+void add_cross_member(FindingBuilder& builder, const Panel& panel, const char* what, const CrossMember& member,
+                      const Sourced<double>& modification_factor);
+
 /// EN 1995-1-1:2004+A1:2008 6.1.6 and 6.1.7, with kcrit of 6.3.3 on the strength for vertical load.
 CrossVerification verify_cross_member(const CrossMember& member, double modification_factor, double crack_factor,
                                       const CrossForces& forces, double lateral_factor = 1.0);
+
+/// Stresses, strengths and what they make together, as steps, after M_y,d, M_z,d, V_y and V_z. `lateral`: k_crit stands
+/// among the steps.
+void add_cross_verification(FindingBuilder& builder, const CrossMember& member, const CrossVerification& verification,
+                            bool lateral);
 
 }  // namespace panel_dossier::structural

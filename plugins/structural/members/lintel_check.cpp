@@ -1,12 +1,11 @@
-#include "plugins/structural/members/lintel_check.h"
-
 #include <algorithm>
 #include <map>
 #include <utility>
 
 #include "core/api/support/units.h"
 #include "plugins/structural/members/lintel_design.h"
-#include "plugins/structural/studs/stud_deflection.h"
+#include "plugins/structural/members/members_checks.h"
+#include "plugins/structural/studs/stud_checks.h"
 #include "plugins/structural/studs/stud_report.h"
 
 namespace panel_dossier::structural {
@@ -45,91 +44,119 @@ Table lintel_table(const Panel& panel, const std::vector<LintelCase>& cases, dou
   return table;
 }
 
-void add_inputs_of(FindingBuilder& builder, const Panel& panel, const LintelCase& result) {
-  const Part& part = panel.parts[result.member.part];
-  const auto size = [&](const char* name, const char* symbol, double value_m) {
-    builder.number(name, symbol, "mm", Sourced<double>{millimetres_from_metres(value_m), part.origin}, {});
-  };
-  builder.text("governing member", Sourced<std::string>{part.name, part.origin}, {});
-  size("height of the section", "h", result.member.height_m);
-  size("width of the section through the wall", "b", result.member.depth_m);
-  add_inputs(builder, result.member.material.inputs);
+void add_lintel_inputs(FindingBuilder& builder, const Panel& panel, const LintelCase& result) {
   const TimberClass& timber = result.member.material.timber;
-  add_strength(builder, "bending strength", "f_m,k", timber.bending_pa);
-  add_strength(builder, "shear strength", "f_v,k", timber.shear_pa);
+  const Opening& opening = panel.openings[result.opening];
+  add_cross_member(builder, panel, "governing member", result.member, result.modification_factor);
   add_strength(builder, "mean modulus of elasticity", "E_0,mean", timber.modulus_mean_pa);
   add_strength(builder, "fifth percentile modulus of elasticity", "E_0,05", timber.modulus_fifth_pa);
-  builder.number("modification factor", "k_mod", "", result.modification_factor, {});
-  builder.number("partial factor of the material", "γ_M", "", result.member.material.partial_factor, {});
+  add_strength(builder, "mean shear modulus", "G_mean", timber.shear_modulus_mean_pa);
   builder.number("deformation factor", "k_def", "", result.member.material.deformation_factor, {});
+  builder.number("top of the opening above the foot of the panel", "z_o", "m",
+                 Sourced<double>{opening.z_max_m, opening.origin}, {});
 }
 
-void add_load_steps(FindingBuilder& builder, const Panel& panel, const StudDesign& design, const LintelCase& result) {
+void add_loads(FindingBuilder& builder, const Panel& panel, const StudDesign& design, const LintelCase& result) {
   const DesignBasis& basis = design.basis;
+  const FactorSymbols& factors = result.combination.symbols;
   const double weight = weight_above_n_per_m(panel, panel.openings[result.opening], basis);
-  builder.step("span", "l", result.span_m, "m", "length of the member")
-      .step("weight of the panel above the opening", "g_a", weight / units::kNewtonPerKilonewton, "kN/m")
+  const std::string variable = basis.load_bearing ? factored(factors.variable, "Q_k") : std::string();
+  builder.step("span, the length of the member", "l", result.span_m, "m")
+      .step("weight of the panel above the opening", "g_a", weight / units::kNewtonPerKilonewton, "kN/m",
+            "g_a = m · 9.80665 / (B · H) · max(0; H − z_o)")
       .step("permanent load above the opening", "G", (weight + basis.permanent_n_per_m) / units::kNewtonPerKilonewton,
-            "kN/m", "G = g_a + G_k")
-      .step("share of the vertical load on this member", "ρ_v", result.vertical_share, "",
-            "lintels side by side share it equally")
-      .step("height of wall whose wind comes to this edge of the opening", "h_w", result.wind_strip_m, "m",
-            "half of the opening and half of the way to the next support")
+            "kN/m", basis.load_bearing ? "G = g_a + G_k" : "G = g_a")
+      .step("share of the vertical load on this member; lintels side by side share it equally", "ρ_v",
+            result.vertical_share, "")
+      .step(
+          "height of wall whose wind comes to this edge of the opening: half of the opening and half of the way to the "
+          "next support",
+          "h_w", result.wind_strip_m, "m")
       .step("share of that wind on this member", "ρ_w", result.wind_share, "")
       .step_text("governing combination, EN 1990:2002 6.4.3.2",
                  result.combination.name + ": " + result.combination.expression)
       .step("design vertical load on this member", "q_d",
-            result.vertical_share * result.combination.axial_n / units::kNewtonPerKilonewton, "kN/m")
+            result.vertical_share * result.combination.axial_n / units::kNewtonPerKilonewton, "kN/m",
+            "q_d = ρ_v · (" + sum_of({factored(factors.permanent, "G"), variable}) + ")")
       .step("design wind on this member", "w_d",
-            result.wind_share * result.combination.line_load_n_per_m / units::kNewtonPerKilonewton, "kN/m");
+            result.wind_share * result.combination.line_load_n_per_m / units::kNewtonPerKilonewton, "kN/m",
+            "w_d = ρ_w · (" + sum_of({factored(factors.wind, "w_k · h_w")}) + ")");
 }
 
 void add_lateral_steps(FindingBuilder& builder, const LintelCase& result) {
   const LateralBuckling& lateral = result.lateral;
   if (lateral.held) {
-    builder.step_text("top edge, 6.3.3", "held over the whole length by a member or sheathing");
-  } else {
-    builder
-        .step("effective length, table 6.1", "l_ef", lateral.effective_length_m, "m",
-              "0.9 · l + 2 · h, load on a compression edge that nothing holds")
-        .step("critical bending stress (6.32)", "σ_m,crit", lateral.critical_stress_pa / units::kPascalPerNewtonPerMm2,
-              "N/mm²", "0.78 · b² · E_0,05 / (h · l_ef)")
-        .step("relative slenderness for bending (6.30)", "λ_rel,m", lateral.relative_slenderness, "",
-              "√(f_m,k / σ_m,crit)");
+    builder.step_text("top edge, 6.3.3", "held over the whole length by a member or sheathing")
+        .step("lateral buckling factor (6.34)", "k_crit", lateral.factor, "", "k_crit = 1");
+    return;
   }
-  builder.step("lateral buckling factor (6.34)", "k_crit", lateral.factor, "");
+  builder
+      .step("effective length, table 6.1, load on a compression edge that nothing holds", "l_ef",
+            lateral.effective_length_m, "m", "l_ef = 0.9 · l + 2 · h")
+      .step("critical bending stress (6.32)", "σ_m,crit", lateral.critical_stress_pa / units::kPascalPerNewtonPerMm2,
+            "N/mm²", "σ_m,crit = 0.78 · b² · E_0,05 / (h · l_ef)")
+      .step("relative slenderness for bending (6.30)", "λ_rel,m", lateral.relative_slenderness, "",
+            "λ_rel,m = √(f_m,k / σ_m,crit)")
+      .step("lateral buckling factor (6.34)", "k_crit", lateral.factor, "",
+            lateral_factor_formula(lateral.relative_slenderness));
 }
 
-void add_verification(FindingBuilder& builder, const LintelCase& result) {
-  const CrossVerification& v = result.verification;
+void add_forces(FindingBuilder& builder, const LintelCase& result) {
+  const auto force = [&](const char* name, const char* symbol, double value, const char* unit, const char* formula) {
+    builder.step(name, symbol, value / units::kNewtonPerKilonewton, unit, formula);
+  };
+  force("moment from vertical load", "M_y,d", result.forces.vertical_moment_nm, "kNm", "M_y,d = q_d · l² / 8");
+  force("moment from wind", "M_z,d", result.forces.wind_moment_nm, "kNm", "M_z,d = w_d · l² / 8");
+  force("shear force from vertical load", "V_y", result.forces.vertical_shear_n, "kN", "V_y = q_d · l / 2");
+  force("shear force from wind", "V_z", result.forces.wind_shear_n, "kN", "V_z = w_d · l / 2");
+}
+
+/// Bending and shear of a simple span under a line load, in symbols: what 1 N/m does.
+std::string bent_by(const char* second_moment) {
+  return "(5 · l⁴ / (384 · E_0,mean · " + std::string(second_moment) + ") + 1.2 · l² / (8 · G_mean · b · h))";
+}
+
+void add_deflection(FindingBuilder& builder, const DesignBasis& basis, const LintelCase& result, double ratio) {
+  const CrossMember& m = result.member;
+  const bool imposed = basis.variable_n_per_m > 0.0;
   builder
-      .step("moment from vertical load", "M_y,d", result.forces.vertical_moment_nm / units::kNewtonPerKilonewton, "kNm",
-            "q_d · l² / 8")
-      .step("moment from wind", "M_z,d", result.forces.wind_moment_nm / units::kNewtonPerKilonewton, "kNm",
-            "w_d · l² / 8")
-      .step("stress from vertical load", "σ_m,y,d", v.vertical_stress_pa / units::kPascalPerNewtonPerMm2, "N/mm²",
-            "σ_m,y,d = 6 · M_y,d / (b · h²)")
-      .step("stress from wind", "σ_m,z,d", v.wind_stress_pa / units::kPascalPerNewtonPerMm2, "N/mm²",
-            "σ_m,z,d = 6 · M_z,d / (h · b²)")
-      .step("strength, k_h by the height", "f_m,y,d", v.vertical_strength_pa / units::kPascalPerNewtonPerMm2, "N/mm²",
-            "k_crit · k_h · k_mod · f_m,k / γ_M, (6.33)")
-      .step("strength, k_h by the width", "f_m,z,d", v.wind_strength_pa / units::kPascalPerNewtonPerMm2, "N/mm²")
-      .step("bending, (6.11) and (6.12)", "η_m", v.bending, "", "larger sum, k_m = 0.7")
-      .step("shear stress, 6.1.7", "τ_d", v.shear_stress_pa / units::kPascalPerNewtonPerMm2, "N/mm²",
-            "τ_d = 1.5 · √(V_y² + V_z²) / (k_cr · b · h)")
-      .step("shear, (6.13)", "η_v", v.shear, "", "τ_d / (k_mod · f_v,k / γ_M)")
+      .step("second moment of area, vertical load", "I_y", m.upright_modulus_m3() * m.height_m / 2.0 * 1e12, "mm⁴",
+            "I_y = b · h³ / 12")
+      .step("second moment of area, wind", "I_z", m.across_modulus_m3() * m.depth_m / 2.0 * 1e12, "mm⁴",
+            "I_z = h · b³ / 12")
+      .step("vertical load above the opening with what creeps of it, 2.2.3", "q_c",
+            result.creeping_n_per_m / units::kNewtonPerKilonewton, "kN/m",
+            imposed ? "q_c = G + Q_k + k_def · (G + ψ_2,Q · Q_k)" : "q_c = G + k_def · G")
       .step("final deflection from vertical load, 2.2.3", "u_fin",
-            millimetres_from_metres(result.vertical_deflection_m), "mm",
-            "u_inst + k_def · u_qp, with deflection from shear")
-      .step("deflection from wind", "u_w", millimetres_from_metres(result.wind_deflection_m), "mm");
+            millimetres_from_metres(result.vertical_deflection_m), "mm", "u_fin = ρ_v · q_c · " + bent_by("I_y"))
+      .step("deflection from wind", "u_w", millimetres_from_metres(result.wind_deflection_m), "mm",
+            "u_w = ρ_w · w_k · h_w · " + bent_by("I_z"))
+      .step("share of the deflection limit", "η_u", deflection_share(result, ratio), "",
+            "η_u = max(u_fin; u_w) · r / l");
 }
 
 }  // namespace
 
+const CheckDeclaration kLintelBendingCheck{
+    .id = "structural.lintel_bending",
+    .title = "Lintels and trimmers over openings",
+    .project_title = {},
+    .sentence =
+        "Of all lintels and trimmers round the openings of a panel under all combinations of EN 1990, the largest "
+        "utilisation in bending, in shear or of the limit of deflection is at most 1.",
+    .clause = "EN 1995-1-1:2004+A1:2008 6.1.6, 6.1.7, 6.3.3, 7.2",
+    .kind = CheckKind::limit,
+    .inputs = with_design_basis({optional_setting("structural.deflection_limit_ratio"),
+                                 optional_setting("structural.deflection_finish"),
+                                 optional_property("Panel_Fire.ProtectionRole"), data_table("deflection_limits.csv")}),
+    .limits = {"Lintels and trimmers are simple spans under uniform load.",
+               "The joints that pass their ends' forces to the studs are not checked.",
+               "The weight of a window on its sill is left out.",
+               "Members at or below the height of a barrier load are not assessed."}};
+
 Finding lintel_bending(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
                        const StudDesign& design) {
-  FindingBuilder builder("structural.lintel_bending", "Lintels and trimmers over openings", panel.global_id,
-                         "EN 1995-1-1:2004+A1:2008 6.1.6, 6.1.7, 6.3.3, 7.2");
+  FindingBuilder builder(kLintelBendingCheck, panel.global_id);
   const auto ratio = deflection_ratio(builder, settings, tables);
   if (!design.missing.empty()) return not_assessed_studs(builder, design);
   if (builder.incomplete()) return builder.not_assessed();
@@ -147,12 +174,13 @@ Finding lintel_bending(const Panel& panel, const Project& project, const Setting
       *std::max_element(lintels.cases.begin(), lintels.cases.end(),
                         [&](const LintelCase& a, const LintelCase& b) { return use(a) < use(b); });
   add_inputs(builder, design.basis.inputs);
-  add_inputs_of(builder, panel, worst);
-  add_load_steps(builder, panel, design, worst);
+  add_lintel_inputs(builder, panel, worst);
+  add_loads(builder, panel, design, worst);
   add_lateral_steps(builder, worst);
-  add_verification(builder, worst);
-  builder.step("share of the deflection limit", "η_u", deflection_share(worst, *ratio), "", "u · ratio / l")
-      .table(lintel_table(panel, lintels.cases, *ratio))
+  add_forces(builder, worst);
+  add_cross_verification(builder, worst.member, worst.verification, true);
+  add_deflection(builder, design.basis, worst, *ratio);
+  builder.table(lintel_table(panel, lintels.cases, *ratio))
       .note(
           "Simple spans under uniform load; the studs beside an opening take half of its width in the checks of studs. "
           "A "

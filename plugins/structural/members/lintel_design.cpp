@@ -3,16 +3,17 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/api/support/tolerances.h"
+
 namespace panel_dossier::structural {
 
 namespace {
 
-constexpr double kFit_m = 0.005;       ///< a member fits an opening when its ends are this close to the jambs
 constexpr double kLintelZone_m = 0.5;  ///< a lintel lies within this above the opening
 
 bool spans(const Part& part, const Opening& opening) {
-  return part.bounds && part.bounds->min.x <= opening.x_min_m + kFit_m &&
-         part.bounds->max.x >= opening.x_max_m - kFit_m;
+  return part.bounds && part.bounds->min.x <= opening.x_min_m + tolerance::kSameLine_m &&
+         part.bounds->max.x >= opening.x_max_m - tolerance::kSameLine_m;
 }
 
 struct FoundMembers {
@@ -27,10 +28,12 @@ FoundMembers members_at(const Panel& panel, const Opening& opening) {
     const Part& part = panel.parts[i];
     if (!spans(part, opening)) continue;
     const double above_m = part.bounds->min.z - opening.z_max_m;
-    if (part.kind == PartKind::lintel && above_m > -kFit_m && above_m < kLintelZone_m) found.lintels.push_back(i);
+    if (part.kind == PartKind::lintel && above_m > -tolerance::kSameLine_m && above_m < kLintelZone_m)
+      found.lintels.push_back(i);
     const bool trimmer = part.kind == PartKind::blocking || part.kind == PartKind::rail;
-    if (trimmer && std::abs(above_m) < kFit_m) found.head_trimmers.push_back(i);
-    if (trimmer && std::abs(part.bounds->max.z - opening.z_min_m) < kFit_m) found.sill_trimmers.push_back(i);
+    if (trimmer && std::abs(above_m) < tolerance::kSameLine_m) found.head_trimmers.push_back(i);
+    if (trimmer && std::abs(part.bounds->max.z - opening.z_min_m) < tolerance::kSameLine_m)
+      found.sill_trimmers.push_back(i);
   }
   return found;
 }
@@ -52,17 +55,18 @@ bool top_held(const Panel& panel, const Project& project, std::size_t index) {
     const Part& part = panel.parts[i];
     if (i == index || !part.bounds) continue;
     const Box3& box = *part.bounds;
-    const double shared_m = std::min(box.max.x, member.max.x) - std::max(box.min.x, member.min.x);
-    const bool whole = shared_m > member.size().x - kFit_m;
+    const double shared_m = overlap_m(along_wall(box), along_wall(member));
+    const bool whole = shared_m > member.size().x - tolerance::kSameLine_m;
     const bool across = part.kind == PartKind::rail || part.kind == PartKind::blocking;
     const bool meets = box.min.y < member.max.y && box.max.y > member.min.y;
-    if (across && whole && meets && std::abs(box.min.z - member.max.z) < kFit_m) return true;
-    const bool at_top = box.min.z < member.max.z - kFit_m && box.max.z > member.max.z - kFit_m;
+    if (across && whole && meets && std::abs(box.min.z - member.max.z) < tolerance::kSameLine_m) return true;
+    const bool at_top =
+        box.min.z < member.max.z - tolerance::kSameLine_m && box.max.z > member.max.z - tolerance::kSameLine_m;
     if (part.kind != PartKind::sheet || is_gypsum(project, part) || shared_m <= 0.0 || !at_top) continue;
-    if (std::abs(box.max.y - member.min.y) < kFit_m) inside_m += shared_m;
-    if (std::abs(box.min.y - member.max.y) < kFit_m) outside_m += shared_m;
+    if (std::abs(box.max.y - member.min.y) < tolerance::kSameLine_m) inside_m += shared_m;
+    if (std::abs(box.min.y - member.max.y) < tolerance::kSameLine_m) outside_m += shared_m;
   }
-  return std::max(inside_m, outside_m) > member.size().x - kFit_m;
+  return std::max(inside_m, outside_m) > member.size().x - tolerance::kSameLine_m;
 }
 
 class Designer {
@@ -143,8 +147,9 @@ class Designer {
       double& target = loads.kind == Serviceability::characteristic ? characteristic_n_per_m : lasting_n_per_m;
       target = std::max(target, loads.axial_n);
     }
-    const double creeping_n_per_m = characteristic_n_per_m + m.material.deformation_factor.value * lasting_n_per_m;
-    found.vertical_deflection_m = under(found.vertical_share * creeping_n_per_m, m.upright_modulus_m3(), m.height_m);
+    found.creeping_n_per_m = characteristic_n_per_m + m.material.deformation_factor.value * lasting_n_per_m;
+    found.vertical_deflection_m =
+        under(found.vertical_share * found.creeping_n_per_m, m.upright_modulus_m3(), m.height_m);
     found.wind_deflection_m = under(found.wind_share * actions.wind_n_per_m, m.across_modulus_m3(), m.depth_m);
   }
 

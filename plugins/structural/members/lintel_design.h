@@ -21,6 +21,7 @@ struct LintelCase {
   LateralBuckling lateral;
   CrossForces forces;
   CrossVerification verification;
+  double creeping_n_per_m = 0.0;       ///< vertical load above the opening, characteristic and kdef of what lasts
   double vertical_deflection_m = 0.0;  ///< final, characteristic loads and creep
   double wind_deflection_m = 0.0;      ///< instantaneous: ψ2 of wind is 0
 

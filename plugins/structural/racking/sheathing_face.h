@@ -1,4 +1,4 @@
-// The structural sheathing on one face of a panel with the fasteners that fix it.
+// The structural sheathing on one face of a panel with the fasteners that fix it and the distances between them.
 #pragma once
 
 #include <array>
@@ -9,7 +9,7 @@
 
 #include "core/api/model/project.h"
 #include "core/api/model/settings.h"
-#include "plugins/structural/fixings/dowel_resistance.h"
+#include "plugins/structural/fixings/fastener_resistance.h"
 #include "plugins/structural/studs/stud_design.h"
 
 namespace panel_dossier::structural {
@@ -55,5 +55,20 @@ std::string product_row(const DataTable& products, const std::string& product, d
 
 /// Precondition: `design.missing` is empty. Gypsum boards are no structural sheathing here.
 Sheathing read_sheathing(const Panel& panel, const Project& project, const Tables& tables, const StudDesign& design);
+
+/// One rule; lengths in m.
+struct DistanceRule {
+  std::string name;
+  std::string clause;
+  double value_m = 0.0;
+  double limit_m = 0.0;
+  bool at_least = true;
+
+  bool kept() const { return at_least ? value_m >= limit_m : value_m <= limit_m; }
+};
+
+/// Fasteners along the edges of the sheets, without predrilled holes, timber up to 500 kg/m³, edges taken as unloaded
+/// (9.2.4.2(5)). In a fixed order; d is the nominal diameter. The rule for studs between the edges needs the spacing.
+std::vector<DistanceRule> distance_rules(const SheathingFace& face);
 
 }  // namespace panel_dossier::structural

@@ -7,10 +7,34 @@
 
 namespace panel_dossier::structural {
 
-namespace {
+double shape_factor(double width_m, double height_m) {
+  if (width_m < height_m / 4.0) return 0.0;
+  return std::min(1.0, width_m / (height_m / 2.0));
+}
 
-constexpr double kWholeHeight = 0.95;
-constexpr double kSameSize_m = 0.0001;  ///< sizes from coordinates carry rounding
+double racking_method_a_n(double fastener_n, double width_m, double height_m, double spacing_m) {
+  constexpr double kEdgeFasteners = 1.2;
+  return kEdgeFasteners * fastener_n * width_m * shape_factor(width_m, height_m) / spacing_m;
+}
+
+MethodB racking_method_b(double fastener_n, double diameter_m, double density_kg_per_m3, double width_m,
+                         double height_m, double spacing_m, double vertical_n_per_m, double weaker_share) {
+  constexpr double kWidest_m = 4.8;
+  constexpr double kReference_m = 2.4;
+  MethodB result;
+  result.basic_spacing_m = 9700.0 * diameter_m / density_kg_per_m3;
+  result.dimension_factor =
+      width_m <= height_m ? width_m / height_m : std::pow(std::min(width_m, kWidest_m) / height_m, 0.4);
+  const double q = vertical_n_per_m / 1e3;
+  result.load_factor = 1.0 + (0.083 * q - 0.0008 * q * q) * std::pow(kReference_m / width_m, 0.4);
+  result.spacing_factor = 1.0 / (0.86 * spacing_m / result.basic_spacing_m + 0.57);
+  result.sheathing_factor = 1.0 + 0.5 * weaker_share;
+  result.resistance_n = fastener_n * width_m / result.basic_spacing_m * result.dimension_factor * result.load_factor *
+                        result.spacing_factor * result.sheathing_factor;
+  return result;
+}
+
+namespace {
 
 struct Column {
   double from_m = 0.0;
@@ -37,7 +61,7 @@ std::vector<Column> columns_of(const Panel& panel, const SheathingFace& face) {
       return opening.x_min_m < column.to_m - tolerance::kSameLine_m &&
              opening.x_max_m > column.from_m + tolerance::kSameLine_m;
     });
-    return pierced || column.covered_m < kWholeHeight * panel.height_m.value;
+    return pierced || column.covered_m < kWholeLength * panel.height_m.value;
   });
   std::sort(columns.begin(), columns.end(), [](const Column& a, const Column& b) { return a.from_m < b.from_m; });
   return columns;
@@ -147,8 +171,9 @@ class Wall {
   double behind_n(std::size_t face, const Column& front) const {
     std::vector<Column> overlaps;
     for (const Column& wall : joined(columns_[face])) {
-      const Column overlap{std::max(wall.from_m, front.from_m), std::min(wall.to_m, front.to_m), wall.covered_m};
-      if (overlap.width_m() > 0.0) overlaps.push_back(overlap);
+      const double from_m = std::max(wall.from_m, front.from_m);
+      const double shared_m = overlap_m({wall.from_m, wall.to_m}, {front.from_m, front.to_m});
+      if (shared_m > 0.0) overlaps.push_back({from_m, from_m + shared_m, wall.covered_m});
     }
     return method_b_n(face, overlaps);
   }

@@ -3,11 +3,104 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/api/support/tolerances.h"
 #include "core/api/support/units.h"
 #include "plugins/structural/racking/sheathing_face.h"
-#include "plugins/structural/studs/composite_flange.h"
 
 namespace panel_dossier::structural {
+
+namespace {
+
+double half_width_m(const VerticalMember& member) {
+  return member.width_m / 2.0;
+}
+
+bool overlap(const Stretch& a, const Stretch& b) {
+  return overlap_m(a, b) > tolerance::kSameLine_m;
+}
+
+bool covers(const Box3& sheet, const VerticalMember& member) {
+  return overlap_m(upright(sheet), member.upright()) >= kWholeLength * member.length_m();
+}
+
+/// Clear distance to the nearest member on one side (-1 left, 1 right) at any part of the height.
+std::optional<double> clear_distance_m(const Framing& framing, const VerticalMember& member, int side) {
+  std::optional<double> nearest_m;
+  for (const VerticalMember& other : framing.members) {
+    const double distance_m = side * (other.x_m - member.x_m);
+    if (distance_m <= tolerance::kSameLine_m || !overlap(other.upright(), member.upright())) continue;
+    const double clear_m = std::max(0.0, distance_m - half_width_m(other) - half_width_m(member));
+    if (!nearest_m || clear_m < *nearest_m) nearest_m = clear_m;
+  }
+  return nearest_m;
+}
+
+/// Distance from the face of the member to an opening on that side.
+std::optional<double> opening_distance_m(const Panel& panel, const VerticalMember& member, int side) {
+  std::optional<double> nearest_m;
+  for (const Opening& opening : panel.openings) {
+    if (!overlap({opening.z_min_m, opening.z_max_m}, member.upright())) continue;
+    if (side * ((opening.x_min_m + opening.x_max_m) / 2.0 - member.x_m) <= 0.0) continue;
+    const double edge_m = side < 0 ? member.x_m - opening.x_max_m : opening.x_min_m - member.x_m;
+    const double distance_m = std::max(0.0, edge_m - half_width_m(member));
+    if (!nearest_m || distance_m < *nearest_m) nearest_m = distance_m;
+  }
+  return nearest_m;
+}
+
+/// Sheet beside the member on one side.
+void reach(FlangeGeometry& geometry, const Panel& panel, const Framing& framing, const VerticalMember& member,
+           const Box3& sheet, int side) {
+  const double edge_m = side < 0 ? member.x_m - sheet.min.x : sheet.max.x - member.x_m;
+  double reach_m = edge_m - half_width_m(member);
+  if (reach_m <= tolerance::kSameLine_m) return;
+  if (const auto clear_m = clear_distance_m(framing, member, side)) {
+    if (reach_m >= *clear_m) geometry.clear_m = std::max(geometry.clear_m, *clear_m);
+    reach_m = std::min(reach_m, *clear_m / 2.0);
+  }
+  if (const auto opening_m = opening_distance_m(panel, member, side)) reach_m = std::min(reach_m, *opening_m);
+  double& width_m = side < 0 ? geometry.left_m : geometry.right_m;
+  width_m = std::max(width_m, reach_m);
+}
+
+void add_sheet(FlangeGeometry& geometry, const Panel& panel, const Framing& framing, const VerticalMember& member,
+               const Box3& sheet) {
+  const double from_m = member.x_m - half_width_m(member);
+  const double to_m = member.x_m + half_width_m(member);
+  geometry.on_stud_m += overlap_m(along_wall(sheet), {from_m, to_m});
+  const auto on_stud = [&](double edge_m) {
+    return edge_m > from_m - tolerance::kSameLine_m && edge_m < to_m + tolerance::kSameLine_m;
+  };
+  if (on_stud(sheet.min.x) || on_stud(sheet.max.x)) ++geometry.edge_rows;
+  for (const int side : {-1, 1}) reach(geometry, panel, framing, member, sheet, side);
+}
+
+}  // namespace
+
+FlangeGeometry flange_geometry(const Panel& panel, const Framing& framing, std::size_t member,
+                               const SheathingFace& face) {
+  const VerticalMember& stud = framing.members[member];
+  FlangeGeometry geometry;
+  geometry.not_continuous = "no sheet in one piece over its whole length";
+  for (const std::size_t i : face.sheets) {
+    const Box3& sheet = *panel.parts[i].bounds;
+    const bool on_stud = overlap(along_wall(sheet), stud.along_wall());
+    if (!on_stud || !covers(sheet, stud)) continue;
+    const bool directed = !face.product.starts_with("P") || face.product == "plywood";
+    if (directed && sheet.size().z < sheet.size().x) {
+      geometry.not_continuous = "the sheet lies across it";
+      continue;
+    }
+    add_sheet(geometry, panel, framing, stud, sheet);
+  }
+  if (geometry.on_stud_m > 0.0) geometry.not_continuous.clear();
+  return geometry;
+}
+
+double effective_width_m(const FlangeGeometry& geometry, const FlangeLimits& limits) {
+  const double side_m = std::min(limits.shear_lag_m, limits.buckling_m) / 2.0;
+  return geometry.on_stud_m + std::min(geometry.left_m, side_m) + std::min(geometry.right_m, side_m);
+}
 
 namespace {
 
@@ -64,13 +157,17 @@ class Reader {
     CompositeFace board;
     board.inside = face.inside;
     board.product = face.product;
+    board.screws = face.screws;
     board.thickness_m = face.thickness_m;
     board.partial_factor = face.panel_partial_factor;
     board.fastener_n = governing_mode(face.modes).total_n();
     board.connection_partial_factor = face.connection_partial_factor;
-    composite_.inputs.insert(composite_.inputs.end(), face.inputs.begin(), face.inputs.end());
+    for (Input one : face.inputs) {
+      if (!one.symbol.empty()) one.symbol += "," + board.index();
+      composite_.inputs.push_back(std::move(one));
+    }
     read_product(board);
-    read_density(face);
+    read_density(face, board);
     read_inner_spacing(face);
     boards_.push_back(std::move(board));
   }
@@ -84,13 +181,13 @@ class Reader {
         missing("no row of " + board.product + " for this thickness in panel_products.csv (EN 12369-1)");
         return 0.0;
       }
-      input(std::string(name) + " of " + board.product, symbol, cell->value, "N/mm²", cell->origin);
+      input(std::string(name) + " of " + board.product, symbol + board.index(), cell->value, "N/mm²", cell->origin);
       return cell->value * units::kPascalPerNewtonPerMm2;
     };
-    board.modulus_pa = value("modulus along the main axis, in plane, mean", "E_i", "modulus_in_plane_parallel");
-    board.tension_pa = value("tension strength", "f_t,k", "tension_parallel");
-    board.compression_pa = value("compression strength", "f_c,k", "compression_parallel");
-    board.bending_pa = value("bending strength", "f_m,k", "bending_parallel");
+    board.modulus_pa = value("modulus along the main axis, in plane, mean", "E_", "modulus_in_plane_parallel");
+    board.tension_pa = value("tension strength", "f_t,k,", "tension_parallel");
+    board.compression_pa = value("compression strength", "f_c,k,", "compression_parallel");
+    board.bending_pa = value("bending strength", "f_m,k,", "bending_parallel");
     const std::string key = board.product + "/" + design_.materials.front().service_class;
     for (const char* duration : {"permanent", "long", "medium", "short", "instantaneous"}) {
       const auto factor = tables_.modification_factors.number(key, duration);
@@ -100,10 +197,10 @@ class Reader {
     const auto creep = tables_.deformation_factors.number(key, "kdef");
     if (!creep) return missing("no deformation factor of " + key + " in deformation_factors.csv");
     board.deformation_factor = creep->value;
-    input("deformation factor of " + board.product, "k_def,i", creep->value, "", creep->origin);
+    input("deformation factor of " + board.product, "k_def," + board.index(), creep->value, "", creep->origin);
   }
 
-  void read_density(const SheathingFace& face) {
+  void read_density(const SheathingFace& face, const CompositeFace& board) {
     const Material* material = material_at(project_, panel_.parts[face.sheets.front()].material);
     const auto density = material != nullptr ? material->density_kg_per_m3() : std::nullopt;
     if (!density || !std::isfinite(density->value) || density->value <= 0.0) {
@@ -111,7 +208,7 @@ class Reader {
       sheet_densities_.push_back(0.0);
       return;
     }
-    input("mean density of " + face.product, "ρ_m,1", density->value, "kg/m³", density->origin);
+    input("mean density of " + face.product, "ρ_s," + board.index(), density->value, "kg/m³", density->origin);
     sheet_densities_.push_back(density->value);
   }
 

@@ -18,6 +18,7 @@ namespace panel_dossier::structural {
 struct CompositeFace {
   bool inside = true;
   std::string product;
+  bool screws = false;   ///< else nails
   double width_m = 0.0;  ///< bef, with what lies on the stud, (9.12)
   double thickness_m = 0.0;
   FlangeLimits limits;
@@ -36,7 +37,8 @@ struct CompositeFace {
   double fastener_n = 0.0;  ///< Fv,Rk
   double connection_partial_factor = 0.0;
 
-  std::size_t layer() const { return inside ? 0 : 2; }  ///< index into CompositeLayers
+  std::size_t layer() const { return inside ? 0 : 2; }      ///< index into CompositeLayers
+  std::string index() const { return inside ? "1" : "3"; }  ///< of the layer, as annex B counts
 };
 
 struct CompositeStud {

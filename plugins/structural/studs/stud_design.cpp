@@ -1,9 +1,11 @@
 #include "plugins/structural/studs/stud_design.h"
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 #include <optional>
 #include <utility>
+#include <vector>
 
 #include "plugins/structural/studs/composite_reader.h"
 
@@ -119,12 +121,6 @@ StudDeflection deflection_of(const StudDesign& design, std::size_t index) {
 
 }  // namespace
 
-std::optional<Sourced<double>> modification_factor(const Tables& tables, const MemberMaterial& material,
-                                                   const std::string& duration) {
-  const std::string key = std::string(to_string(material.timber.family)) + "/" + material.service_class;
-  return tables.modification_factors.number(key, duration);
-}
-
 Actions actions_on(const VerticalMember& member, const DesignBasis& basis) {
   Actions actions;
   actions.permanent_n = (basis.self_weight_n_per_m + basis.permanent_n_per_m) * member.tributary_width_m;
@@ -181,7 +177,7 @@ double StudDesign::tip_ratio(const StudDeflection& deflection) const {
 }
 
 StudDesign design_studs(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
-                        const Finding& wind) {
+                        const PartsPressure& wind) {
   StudDesign design;
   design.basis = read_design_basis(panel, project, settings, tables, wind);
   design.framing = read_framing(panel, project);
@@ -202,6 +198,34 @@ StudDesign design_studs(const Panel& panel, const Project& project, const Settin
     design.deflections.push_back(deflection_of(design, i));
   }
   return design;
+}
+
+namespace {
+
+double barrier_share(const StudDesign& design, std::size_t member) {
+  if (!design.basis.balustrade) return 0.0;
+  const StudEffects effects = stud_effects(design.systems[member], 0.0, design.barrier(member, 1.0));
+  double largest = 0.0;
+  for (const double reaction : effects.loaded.reactions_n) largest = std::max(largest, std::abs(reaction));
+  return largest;
+}
+
+}  // namespace
+
+StudReaction hardest_stud(const StudDesign& design) {
+  StudReaction hardest;
+  for (std::size_t i = 0; i < design.framing.members.size(); ++i) {
+    const std::vector<double>& reactions = design.unit_effects[i].loaded.reactions_n;
+    const double largest = *std::max_element(reactions.begin(), reactions.end());
+    const VerticalMember& stud = design.framing.members[i];
+    if (largest * stud.tributary_width_m <= hardest.per_line_load_m * hardest.width_m) continue;
+    const double left_m = stud.left_spacing_m.value_or(0.0);
+    const double right_m = stud.right_spacing_m.value_or(0.0);
+    const double nearer_m = left_m > 0.0 && right_m > 0.0 ? std::min(left_m, right_m) : std::max(left_m, right_m);
+    hardest = {i, largest, stud.tributary_width_m, nearer_m, 0.0};
+  }
+  hardest.barrier_share = barrier_share(design, hardest.member);
+  return hardest;
 }
 
 }  // namespace panel_dossier::structural

@@ -1,4 +1,4 @@
-// Every stud and post of a panel under every combination of actions.
+// Every stud and post of a panel under every combination of actions, and what they press on rails and brackets.
 #pragma once
 
 #include <cstddef>
@@ -12,6 +12,7 @@
 #include "plugins/structural/basis/design_basis.h"
 #include "plugins/structural/basis/framing.h"
 #include "plugins/structural/basis/member_resistance.h"
+#include "plugins/structural/basis/timber.h"
 #include "plugins/structural/studs/composite_stud.h"
 #include "plugins/structural/studs/stud_system.h"
 
@@ -70,15 +71,23 @@ struct StudDesign {
   double tip_ratio(const StudDeflection& deflection) const;
 };
 
-/// kmod of a timber member, EN 1995-1-1 table 3.1; none when the table has no such load-duration class.
-std::optional<Sourced<double>> modification_factor(const Tables& tables, const MemberMaterial& material,
-                                                   const std::string& duration);
-
 /// What acts on a member over the width of wall it carries, characteristic.
 Actions actions_on(const VerticalMember& member, const DesignBasis& basis);
 
-/// `wind` is the panel's finding structural.wind_pressure. Bad or missing data go to StudDesign::missing.
+/// `wind` is that of the panel. Bad or missing data go to StudDesign::missing.
 StudDesign design_studs(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
-                        const Finding& wind);
+                        const PartsPressure& wind);
+
+/// The stud that presses hardest on the rails, per pascal of wind, and what persons leaning on it add.
+struct StudReaction {
+  std::size_t member = 0;
+  double per_line_load_m = 0.0;  ///< largest reaction of 1 N/m across the stud
+  double width_m = 0.0;          ///< of wall that it carries
+  double spacing_m = 0.0;        ///< to its nearer neighbour; 0 without one
+  double barrier_share = 0.0;    ///< largest reaction of 1 N at the height of the barrier; 0 where the panel is none
+};
+
+/// `design` has nothing missing.
+StudReaction hardest_stud(const StudDesign& design);
 
 }  // namespace panel_dossier::structural

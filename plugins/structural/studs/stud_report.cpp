@@ -1,8 +1,18 @@
 #include "plugins/structural/studs/stud_report.h"
 
+#include <algorithm>
+#include <cmath>
+#include <optional>
+
 #include "core/api/support/units.h"
 
 namespace panel_dossier::structural {
+
+namespace {
+
+constexpr double kSameValue = 1e-9;  ///< relative: lengths that differ by rounding alone
+
+}  // namespace
 
 Finding not_assessed_studs(FindingBuilder& builder, const StudDesign& design) {
   add_inputs(builder, design.basis.inputs);
@@ -41,86 +51,194 @@ void add_factors(FindingBuilder& builder, const StudDesign& design, const StudCa
   builder.number("partial factor of the material", "γ_M", "", design.materials[result.member].partial_factor, {});
 }
 
+namespace {
+
+/// Spacing to a neighbour, or the distance to the edge of the panel; gives what of the wall comes to the member from
+/// that side, in symbols.
+std::string add_side(FindingBuilder& builder, const std::string& side, const std::string& letter,
+                     const std::optional<double>& spacing_m, double to_edge_m) {
+  if (spacing_m) {
+    builder.step("spacing to the member on the " + side, "s_" + letter, *spacing_m, "m");
+    return "s_" + letter + " / 2";
+  }
+  builder.step_text("spacing to the member on the " + side, "none: the edge of the panel");
+  builder.step("distance to the " + side + " edge of the panel", "c_" + letter, to_edge_m, "m");
+  return "c_" + letter;
+}
+
+void add_overhang(FindingBuilder& builder, const StudDesign& design, std::size_t member) {
+  const double overhang_m = design.systems[member].projection_m();
+  const bool of_panel = std::abs(overhang_m - design.basis.projection_m) < kSameValue * overhang_m;
+  if (overhang_m == 0.0 || (of_panel && design.basis.whole_spans == 0)) return;
+  if (!of_panel) {
+    builder.step("height of the member above the highest support", overhang_symbol(design, member), overhang_m, "m");
+    return;
+  }
+  builder.step("whole spans below the highest support", "n_s", design.basis.whole_spans, "")
+      .step("height of the panel above its highest support", "a", overhang_m, "m", "a = H − n_s · l_s");
+}
+
+}  // namespace
+
+std::string overhang_symbol(const StudDesign& design, std::size_t member) {
+  const double overhang_m = design.systems[member].projection_m();
+  return std::abs(overhang_m - design.basis.projection_m) < kSameValue * overhang_m ? "a" : "a_m";
+}
+
 void add_width_and_span(FindingBuilder& builder, const StudDesign& design, std::size_t member) {
   const VerticalMember& stud = design.framing.members[member];
-  const auto side = [&](const char* where, const char* symbol, const std::optional<double>& spacing_m) {
-    if (spacing_m) {
-      builder.step(std::string("spacing to the member on the ") + where, symbol, *spacing_m, "m");
-    } else {
-      builder.step_text(std::string("spacing to the member on the ") + where, "none: the edge of the panel");
-    }
-  };
-  side("left", "s_l", stud.left_spacing_m);
-  side("right", "s_r", stud.right_spacing_m);
+  const double right_edge_m = design.basis.width_m - stud.x_m;
+  const std::string left = add_side(builder, "left", "l", stud.left_spacing_m, std::max(stud.x_m, 0.0));
+  const std::string right = add_side(builder, "right", "r", stud.right_spacing_m, std::max(right_edge_m, 0.0));
+  const double span_m = design.systems[member].longest_span_m();
+  const bool own_length = std::abs(span_m - stud.length_m()) < kSameValue * span_m;
+  builder.step("width of wall carried", "b_t", stud.tributary_width_m, "m", "b_t = " + left + " + " + right)
+      .step(own_length ? "longest span" : "longest span, between supports of the panel", "l", span_m, "m",
+            own_length ? "l = L" : "");
+  add_overhang(builder, design, member);
+}
+
+namespace {
+
+void add_self_weight(FindingBuilder& builder, const DesignBasis& basis) {
+  const bool supported = basis.support_spacing_m && *basis.support_spacing_m < basis.height_m;
   builder
-      .step("width of wall carried", "b_t", stud.tributary_width_m, "m",
-            "b_t = s_l / 2 + s_r / 2; at an edge the whole distance to it")
-      .step("longest span", "l", design.systems[member].longest_span_m(), "m",
-            "l = L, or between supports of the panel");
-  if (design.systems[member].projection_m() == 0.0) return;
-  builder.step("height of the panel above its highest support", "a", design.systems[member].projection_m(), "m",
-               design.basis.projection_derived ? "a = H − n · l_s, n whole spans" : "as given");
+      .step("share of the panel above the middle of its lowest span", "ρ_g", basis.self_weight_share, "",
+            supported ? "ρ_g = 1 − l_s / (2 · H)" : "ρ_g = 1 − H / (2 · H)")
+      .step("self-weight of that share", "g", basis.self_weight_n_per_m / units::kNewtonPerKilonewton, "kN/m",
+            "g = ρ_g · m · 9.80665 / B");
+}
+
+}  // namespace
+
+std::string barrier_term(const DesignBasis& basis, const std::string& factor) {
+  return basis.balustrade ? factored(factor, "q_k · b_t") : std::string();
 }
 
 void add_actions(FindingBuilder& builder, const StudDesign& design, const StudCase& result) {
   const double width_m = design.framing.members[result.member].tributary_width_m;
   const DesignBasis& basis = design.basis;
+  const FactorSymbols& factors = result.combination.symbols;
   const double permanent_n = (basis.self_weight_n_per_m + basis.permanent_n_per_m) * width_m;
   add_width_and_span(builder, design, result.member);
+  add_self_weight(builder, basis);
   builder
-      .step("share of the panel above the middle of its lowest span", "ρ_g", basis.self_weight_share, "",
-            "ρ_g = 1 − l_s / (2 · H); 0.5 without supports between foot and head")
-      .step("self-weight of that share", "g", basis.self_weight_n_per_m / units::kNewtonPerKilonewton, "kN/m",
-            "g = ρ_g · m · 9.80665 m/s² / B")
-      .step("permanent load on the member", "G", permanent_n / units::kNewtonPerKilonewton, "kN", "G = (g + G_k) · b_t")
+      .step("permanent load on the member", "G", permanent_n / units::kNewtonPerKilonewton, "kN",
+            basis.load_bearing ? "G = (g + G_k) · b_t" : "G = g · b_t")
       .step("variable load on the member", "Q", basis.variable_n_per_m * width_m / units::kNewtonPerKilonewton, "kN",
-            "Q = Q_k · b_t")
+            basis.load_bearing ? "Q = Q_k · b_t" : "Q = 0")
       .step("wind on the member", "W", basis.wind_pressure_pa * width_m / units::kNewtonPerKilonewton, "kN/m",
             "W = w_k · b_t")
       .step_text("governing combination, EN 1990:2002 (6.10)", result.combination.name + ": " +
                                                                    result.combination.expression + "; load duration " +
-                                                                   result.combination.duration)
-      .step("design axial load", "N_d", result.forces.axial_n / units::kNewtonPerKilonewton, "kN",
-            "from the combination")
-      .step("design wind", "w_d", result.combination.line_load_n_per_m / units::kNewtonPerKilonewton, "kN/m",
-            "from the combination");
+                                                                   result.combination.duration);
   if (result.racking_n > 0.0) {
-    builder.step("part of N_d that is compression from racking (9.23), factored as wind", "F_i,c,Ed",
-                 result.racking_n / units::kNewtonPerKilonewton, "kN",
-                 "F_i,v,Ed · h / b_i of structural.racking, where strips meet net");
+    builder.step(
+        "part of N_d that is compression from racking (9.23), factored as wind, of structural.racking where "
+        "strips meet net",
+        "F_i,c,Ed", result.racking_n / units::kNewtonPerKilonewton, "kN");
   }
+  builder
+      .step("design axial load", "N_d", result.forces.axial_n / units::kNewtonPerKilonewton, "kN",
+            "N_d = " + sum_of({factored(factors.permanent, "G"), factored(factors.variable, "Q"),
+                               result.racking_n > 0.0 ? "F_i,c,Ed" : ""}))
+      .step("design wind", "w_d", result.combination.line_load_n_per_m / units::kNewtonPerKilonewton, "kN/m",
+            "w_d = " + sum_of({factored(factors.wind, "W")}));
   if (result.combination.barrier_n > 0.0) {
     builder.step("design load of persons leaning, at its height", "F_b,d",
-                 result.combination.barrier_n / units::kNewtonPerKilonewton, "kN", "from the combination");
+                 result.combination.barrier_n / units::kNewtonPerKilonewton, "kN",
+                 "F_b,d = " + barrier_term(basis, factors.barrier));
   }
+}
+
+std::string depth_factor_formula(const std::string& symbol, TimberFamily family, const std::string& depth) {
+  const bool glulam = family == TimberFamily::glulam;
+  return symbol + " = " +
+         (glulam ? "min(max(1; (0.6 / " + depth + ")^0.1); 1.1)" : "min(max(1; (0.15 / " + depth + ")^0.2); 1.3)");
+}
+
+std::string lateral_factor_formula(double relative_slenderness) {
+  if (relative_slenderness <= kNoLateralBuckling) return "k_crit = 1";
+  return relative_slenderness <= kElasticLateralBuckling ? "k_crit = 1.56 − 0.75 · λ_rel,m" : "k_crit = 1 / λ_rel,m²";
 }
 
 namespace {
 
-const char* moment_formula(const StudDesign& design, std::size_t member) {
-  const StudSystem& system = design.systems[member];
-  if (system.clamped_foot) return "M_y,d = w_d · a² / 2";
-  if (system.single_span() && design.basis.balustrade == std::nullopt) return "M_y,d = w_d · l² / 8";
-  return system.spliced ? "larger of the continuous beam and w_d · l² / 8" : "largest of the beam on its supports";
+void add_moment(FindingBuilder& builder, const StudDesign& design, const StudCase& result) {
+  const StudSystem& system = design.systems[result.member];
+  const double moment_knm = result.forces.moment_nm / units::kNewtonPerKilonewton;
+  if (system.clamped_foot && result.combination.barrier_n == 0.0) {
+    const std::string a = overhang_symbol(design, result.member);
+    builder.step("design moment", "M_y,d", moment_knm, "kNm", "M_y,d = w_d · " + a + "² / 2");
+  } else if (system.single_span() && result.combination.barrier_n == 0.0) {
+    builder.step("design moment", "M_y,d", moment_knm, "kNm", "M_y,d = w_d · l² / 8");
+  } else {
+    builder.step(system.spliced
+                     ? "design moment, the larger of the continuous beam and of pieces hinged at the supports"
+                     : "design moment, the largest of the beam on its supports",
+                 "M_y,d", moment_knm, "kNm");
+  }
 }
 
 }  // namespace
 
 void add_bending(FindingBuilder& builder, const StudDesign& design, const StudCase& result) {
-  const bool glulam = design.materials[result.member].timber.family == TimberFamily::glulam;
   const BendingVerification alone = verify_bending(design.section(result.member), result.resistance, result.forces);
+  add_moment(builder, design, result);
   builder
-      .step("design moment", "M_y,d", result.forces.moment_nm / units::kNewtonPerKilonewton, "kNm",
-            moment_formula(design, result.member))
       .step("section modulus", "W_y", design.section(result.member).section_modulus_m3() * 1e9, "mm³",
             "W_y = b · h² / 6")
       .step("bending stress", "σ_m,y,d", alone.stress_pa / units::kPascalPerNewtonPerMm2, "N/mm²",
             "σ_m,y,d = M_y,d / W_y")
       .step("depth factor, 3.2(3) or 3.3(3)", "k_h", result.resistance.depth_factor, "",
-            glulam ? "1 ≤ k_h = (600 mm / h)^0.1 ≤ 1.1" : "1 ≤ k_h = (150 mm / h)^0.2 ≤ 1.3")
+            depth_factor_formula("k_h", design.materials[result.member].timber.family, "h"))
       .step("system factor, 6.6", "k_sys", result.resistance.system_factor, "")
       .step("bending strength", "f_m,y,d", alone.strength_pa / units::kPascalPerNewtonPerMm2, "N/mm²",
             "f_m,y,d = k_h · k_sys · k_mod · f_m,k / γ_M");
+}
+
+void add_composite_stiffness(FindingBuilder& builder, const CompositeStud& stud) {
+  builder
+      .step("stiffness with K_ser, annex B (B.1)", "EI_ef", stud.section(1.0, 0.0).stiffness_nm2 / kNm2PerKnm2, "kNm²")
+      .step("its final state by (2.7) to (2.12), 2.3.2.2", "EI_ef,fin",
+            stud.section(1.0, 1.0).stiffness_nm2 / kNm2PerKnm2, "kNm²")
+      .step("creep of the whole", "k_def,ef", stud.creep_factor(), "", "k_def,ef = EI_ef / EI_ef,fin − 1");
+}
+
+void add_composite_bending(FindingBuilder& builder, const StudDesign& design, const StudCase& result) {
+  const CompositeCheck& check = *result.composite;
+  add_moment(builder, design, result);
+  builder.step("share of the load that creeps, 2.2.2(1), of the action across the stud", "ψ_2", check.creep, "")
+      .step("stiffness with K_u in the state that is worse for the stud (B.1)", "EI_ef,d",
+            check.stud_state.stiffness_nm2 / kNm2PerKnm2, "kNm²")
+      .step("modulus of the stud in that state (2.7)", "E_d",
+            check.stud_state.layers[kWeb].modulus_pa / units::kPascalPerNewtonPerMm2, "N/mm²")
+      .step("distance of the stud from the neutral axis in that state (B.6)", "a_d",
+            units::millimetres_from_metres(check.stud_state.distance_m[kWeb]), "mm")
+      .step("stress at the centre of the stud (B.7)", "σ_2", check.stud_normal_pa / units::kPascalPerNewtonPerMm2,
+            "N/mm²", "σ_2 = E_d · |a_d| · M_y,d / EI_ef,d")
+      .step("bending stress in the stud (B.8)", "σ_m,2", check.stud_bending_pa / units::kPascalPerNewtonPerMm2, "N/mm²",
+            "σ_m,2 = 0.5 · E_d · h · M_y,d / EI_ef,d")
+      .step("depth factor, 3.2(3) or 3.3(3)", "k_h", result.resistance.depth_factor, "",
+            depth_factor_formula("k_h", design.materials[result.member].timber.family, "h"))
+      .step("system factor, 6.6", "k_sys", result.resistance.system_factor, "")
+      .step("tension strength", "f_t,0,d", result.resistance.tension_design_pa() / units::kPascalPerNewtonPerMm2,
+            "N/mm²", "f_t,0,d = k_sys · k_mod · f_t,0,k / γ_M")
+      .step("bending strength", "f_m,y,d", result.bending.strength_pa / units::kPascalPerNewtonPerMm2, "N/mm²",
+            "f_m,y,d = k_h · k_sys · k_mod · f_m,k / γ_M")
+      .step("stud, (6.17)", "η_stud", check.stud_utilisation, "", "η_stud = σ_2 / f_t,0,d + σ_m,2 / f_m,y,d");
+}
+
+std::optional<double> deflection_ratio(FindingBuilder& builder, const Settings& settings, const Tables& tables) {
+  auto ratio = settings.number("structural.deflection_limit_ratio");
+  const auto finish = settings.text("structural.deflection_finish");
+  if (!ratio && finish) {
+    builder.text("finish that limits deflection", finish, {});
+    ratio = tables.deflection_limits.number(finish->value, "ratio");
+  }
+  return builder.positive("limit of deflection: span divided by", "r", "", ratio,
+                          finish && !ratio ? "no limit for finish '" + finish->value + "' in deflection_limits.csv"
+                                           : "setting structural.deflection_limit_ratio");
 }
 
 namespace {
@@ -157,7 +275,7 @@ void add_member_notes(FindingBuilder& builder, const StudDesign& design, std::si
         ". Where it stands above a roof the wind zones of parapets and corners, EN 1991-1-4:2005 7.2 and 7.4, press "
         "harder: they are not calculated here.");
   }
-  if (design.basis.projection_derived) {
+  if (design.basis.whole_spans > 0) {
     builder.note(
         "How far the panel stands above its highest support is not given (Panel_Structure.TopProjection, 0 where the "
         "head is held): supports are counted from the foot at l_s.");

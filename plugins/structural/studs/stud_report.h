@@ -2,12 +2,15 @@
 #pragma once
 
 #include <cstddef>
+#include <optional>
 #include <string>
 
 #include "core/api/finding/finding_builder.h"
 #include "plugins/structural/studs/stud_design.h"
 
 namespace panel_dossier::structural {
+
+inline constexpr double kNm2PerKnm2 = 1e3;
 
 /// Closes a finding for which data of the studs are missing.
 Finding not_assessed_studs(FindingBuilder& builder, const StudDesign& design);
@@ -24,14 +27,37 @@ void add_strength(FindingBuilder& builder, const char* name, const char* symbol,
 /// kmod and γM as inputs.
 void add_factors(FindingBuilder& builder, const StudDesign& design, const StudCase& result);
 
-/// Width of wall carried and span, as steps.
+/// Width of wall carried, span and overhang, as steps. The length of the member must be among the inputs as L and the
+/// design basis too.
 void add_width_and_span(FindingBuilder& builder, const StudDesign& design, std::size_t member);
+
+/// Symbol of the member's part above the highest support: `a` where it is the panel's.
+std::string overhang_symbol(const StudDesign& design, std::size_t member);
+
+/// Of persons leaning over the width carried: `γ_Q · q_k · b_t`; empty where the panel is no barrier.
+std::string barrier_term(const DesignBasis& basis, const std::string& factor);
+
+/// Formula of kh, EN 1995-1-1 3.2(3) and 3.3(3), for a depth of that symbol.
+std::string depth_factor_formula(const std::string& symbol, TimberFamily family, const std::string& depth);
+
+/// Formula of kcrit from λ_rel,m, EN 1995-1-1 (6.34).
+std::string lateral_factor_formula(double relative_slenderness);
 
 /// Characteristic and design actions of a case, as steps.
 void add_actions(FindingBuilder& builder, const StudDesign& design, const StudCase& result);
 
 /// Moment, bending stress and bending strength of a case in the stud alone, as steps.
 void add_bending(FindingBuilder& builder, const StudDesign& design, const StudCase& result);
+
+/// (EI)ef with Kser in its initial and its final state, as steps.
+void add_composite_stiffness(FindingBuilder& builder, const CompositeStud& stud);
+
+/// Moment, stresses and strengths of a stud with sheets, as steps. Precondition: `result.composite` is there.
+void add_composite_bending(FindingBuilder& builder, const StudDesign& design, const StudCase& result);
+
+/// Span over deflection: setting structural.deflection_limit_ratio, else the row of deflection_limits.csv that
+/// structural.deflection_finish names; none, noted as missing, without either.
+std::optional<double> deflection_ratio(FindingBuilder& builder, const Settings& settings, const Tables& tables);
 
 /// Assumptions that every finding on studs rests on.
 void add_member_notes(FindingBuilder& builder, const StudDesign& design, std::size_t member);

@@ -9,6 +9,25 @@
 
 namespace panel_dossier::structural {
 
+std::optional<GroundLevel> ground_level(const Project& project, const Settings& settings) {
+  if (const auto given = settings.number("building.ground_level_m")) return GroundLevel{*given, false};
+  // Storeys stand in ascending order; those without an elevation say nothing.
+  for (const Storey& storey : project.storeys) {
+    if (storey.elevation_m) return GroundLevel{*storey.elevation_m, true};
+  }
+  return std::nullopt;
+}
+
+HeightAboveGround height_above_ground(const Panel& panel, const GroundLevel& ground) {
+  const double foot_m = panel.frame.origin.z - ground.level_m.value;
+  return {foot_m, foot_m + panel.height_m.value};
+}
+
+std::string ground_note(const GroundLevel& ground) {
+  if (!ground.assumed) return {};
+  return "Ground is taken at the lowest storey's elevation, for setting building.ground_level_m is not given.";
+}
+
 namespace {
 
 /// Directions within about half a degree are one: placements are written with rounded direction cosines.
@@ -31,14 +50,14 @@ Vec3 level(const Vec3& direction) {
 /// Splits panels into groups between which nothing stands over a length of `gap_m` along the axis.
 std::vector<std::vector<std::size_t>> split_by_gaps(const Project& project, std::vector<std::size_t> panels,
                                                     const Vec3& axis, double gap_m) {
-  std::map<std::size_t, PanelExtent> extents;
+  std::map<std::size_t, Stretch> extents;
   for (const std::size_t index : panels) extents[index] = extent_along(project.panels[index], axis);
   std::stable_sort(panels.begin(), panels.end(),
                    [&](std::size_t a, std::size_t b) { return extents[a].from_m < extents[b].from_m; });
   std::vector<std::vector<std::size_t>> groups;
   double reach_m = 0.0;
   for (const std::size_t index : panels) {
-    const PanelExtent& extent = extents[index];
+    const Stretch& extent = extents[index];
     if (groups.empty() || extent.from_m - reach_m > gap_m) {
       groups.emplace_back();
       reach_m = extent.to_m;
@@ -72,10 +91,10 @@ std::vector<std::vector<std::size_t>> blocks_of(const Project& project, const Se
   return blocks;
 }
 
-PanelExtent extent_of(const Project& project, const std::vector<std::size_t>& panels, const Vec3& along) {
-  PanelExtent all = extent_along(project.panels[panels.front()], along);
+Stretch extent_of(const Project& project, const std::vector<std::size_t>& panels, const Vec3& along) {
+  Stretch all = extent_along(project.panels[panels.front()], along);
   for (const std::size_t index : panels) {
-    const PanelExtent one = extent_along(project.panels[index], along);
+    const Stretch one = extent_along(project.panels[index], along);
     all = {std::min(all.from_m, one.from_m), std::max(all.to_m, one.to_m)};
   }
   return all;
@@ -124,8 +143,8 @@ void lay_out_block(const Project& project, const std::vector<std::size_t>& panel
   }
   for (std::size_t i = first; i < layout.facades.size(); ++i) {
     Facade& facade = layout.facades[i];
-    const PanelExtent along = extent_of(project, panels, facade.along);
-    const PanelExtent across = extent_of(project, panels, facade.outward);
+    const Stretch along = extent_of(project, panels, facade.along);
+    const Stretch across = extent_of(project, panels, facade.outward);
     facade.from_m = along.from_m;
     facade.to_m = along.to_m;
     facade.depth_m = across.to_m - across.from_m;
@@ -135,7 +154,7 @@ void lay_out_block(const Project& project, const std::vector<std::size_t>& panel
 
 }  // namespace
 
-PanelExtent extent_along(const Panel& panel, const Vec3& along) {
+Stretch extent_along(const Panel& panel, const Vec3& along) {
   const double start_m = dot(panel.frame.origin, along);
   const double x_m = panel.width_m.value * dot(panel.frame.x_axis, along);
   const double y_m = panel.thickness_m.value * dot(panel.frame.y_axis, along);
@@ -159,16 +178,6 @@ std::string facade_name(const Facade& facade, const Project& project) {
   const auto point = static_cast<std::size_t>(std::lround(bearing_deg / 45.0)) % kPoints.size();
   const auto whole_deg = std::lround(bearing_deg) % 360;
   return "facing " + std::string(kPoints[point]) + " (bearing " + std::to_string(whole_deg) + "° from true north)";
-}
-
-std::shared_ptr<const FacadeLayout> FacadeCache::of(const Project& project, const Settings& settings) {
-  const std::scoped_lock lock(mutex_);
-  if (!layout_ || panels_ != project.panels.data() || count_ != project.panels.size()) {
-    layout_ = std::make_shared<const FacadeLayout>(lay_out_facades(project, settings));
-    panels_ = project.panels.data();
-    count_ = project.panels.size();
-  }
-  return layout_;
 }
 
 }  // namespace panel_dossier::structural

@@ -1,17 +1,36 @@
-// The façades of the building, found from where the panels stand.
+// The façades of the building, found from where the panels stand, and how high they stand above ground.
 #pragma once
 
 #include <cstddef>
-#include <memory>
-#include <mutex>
 #include <optional>
 #include <string>
 #include <vector>
 
 #include "core/api/model/project.h"
 #include "core/api/model/settings.h"
+#include "plugins/structural/basis/stretch.h"
 
 namespace panel_dossier::structural {
+
+/// Ground beside the building, in the height system of the panels' placements.
+struct GroundLevel {
+  Sourced<double> level_m;
+  bool assumed = false;  ///< the lowest storey's elevation stands for it, for no setting gives it
+};
+
+/// Setting `building.ground_level_m`, else the elevation of the lowest storey; none when neither is known.
+std::optional<GroundLevel> ground_level(const Project& project, const Settings& settings);
+
+struct HeightAboveGround {
+  double foot_m = 0.0;  ///< negative where the panel's foot reaches below ground
+  double top_m = 0.0;
+};
+
+/// Of an upright panel. Not finite when the placement or the height of the panel is not.
+HeightAboveGround height_above_ground(const Panel& panel, const GroundLevel& ground);
+
+/// What to tell the reader of a finding that rests on an assumed ground level; empty when it was given.
+std::string ground_note(const GroundLevel& ground);
 
 /// Panels that face one way on one block. Positions run along the façade to the right, seen from outside.
 struct Facade {
@@ -37,27 +56,10 @@ struct FacadeLayout {
 /// stand further apart than that along the project's x or y axis.
 FacadeLayout lay_out_facades(const Project& project, const Settings& settings);
 
-/// Extent of a panel along a façade.
-struct PanelExtent {
-  double from_m = 0.0;
-  double to_m = 0.0;
-};
-PanelExtent extent_along(const Panel& panel, const Vec3& along);
+/// Where a panel reaches along a façade.
+Stretch extent_along(const Panel& panel, const Vec3& along);
 
 /// `facing south-west (bearing 225° from true north)`.
 std::string facade_name(const Facade& facade, const Project& project);
-
-/// Lays the façades out once a project instead of once a panel, which would take time with the square of the panels.
-/// Thread-safe. A project must not change between calls; the settings are those of the project.
-class FacadeCache {
- public:
-  std::shared_ptr<const FacadeLayout> of(const Project& project, const Settings& settings);
-
- private:
-  std::mutex mutex_;
-  const Panel* panels_ = nullptr;
-  std::size_t count_ = 0;
-  std::shared_ptr<const FacadeLayout> layout_;
-};
 
 }  // namespace panel_dossier::structural

@@ -10,12 +10,11 @@ namespace panel_dossier::structural {
 
 namespace {
 
-/// Placements are written to a tenth of a millimetre or so; less than this is contact, not overlap.
 /// A size may be given in whole centimetres.
 constexpr double kSizeTolerance_m = 0.01;
 
 std::optional<double> read_size(FindingBuilder& builder, const Facade& facade, const Settings& settings,
-                                const Vec3& direction, double extent_m) {
+                                const Vec3& direction, const char* symbol, double extent_m) {
   const bool along_x = std::abs(direction.x) >= std::abs(direction.y);
   const std::string key = along_x ? "building.width_m" : "building.depth_m";
   const char* name =
@@ -25,13 +24,13 @@ std::optional<double> read_size(FindingBuilder& builder, const Facade& facade, c
     if (facade.sides == 4) {
       Origin origin;
       origin.entity = "placements of all panels";
-      return builder.positive(name, {}, "m", Sourced<double>{extent_m, origin}, {});
+      return builder.positive(name, symbol, "m", Sourced<double>{extent_m, origin}, {});
     }
     builder.missing("setting " + key + " (" + name + "; panels stand on " + std::to_string(facade.sides) +
                     " of its 4 sides only, so their extent is not the building's)");
     return std::nullopt;
   }
-  const auto size_m = builder.positive(name, {}, "m", given, {});
+  const auto size_m = builder.positive(name, symbol, "m", given, {});
   if (size_m && extent_m > *size_m + kSizeTolerance_m) {
     builder.missing("panels reach over " + fixed_text(extent_m, 2) + " m, more than setting " + key + " of " +
                     fixed_text(*size_m, 2) + " m: give the size over their outer faces, or building.block_gap_m when " +
@@ -39,10 +38,6 @@ std::optional<double> read_size(FindingBuilder& builder, const Facade& facade, c
     return std::nullopt;
   }
   return size_m;
-}
-
-double overlap_m(const Stretch& a, const Stretch& b) {
-  return std::min(a.to_m, b.to_m) - std::max(a.from_m, b.from_m);
 }
 
 /// The pressures of all zones on one panel, added one by one.
@@ -119,8 +114,8 @@ std::optional<BlockSize> read_block_size(FindingBuilder& builder, const Facade& 
         "Panel_Structure.DesignWindPressure");
     return std::nullopt;
   }
-  const auto along_m = read_size(builder, facade, settings, facade.along, facade.extent_m());
-  const auto across_m = read_size(builder, facade, settings, facade.outward, facade.depth_m);
+  const auto along_m = read_size(builder, facade, settings, facade.along, "d", facade.extent_m());
+  const auto across_m = read_size(builder, facade, settings, facade.outward, "b", facade.depth_m);
   if (!along_m || !across_m) return std::nullopt;
   const BlockSize size{*along_m, *across_m, height_m};
   if (std::max(size.slenderness_frontal(), size.slenderness_side()) > kMaximumSlenderness) {
@@ -150,7 +145,7 @@ InternalCoefficients read_internal_coefficients(FindingBuilder& builder, const S
 
 PanelPlace place_on_facade(const Panel& panel, const Facade& facade, const BlockSize& size,
                            const HeightAboveGround& height) {
-  const PanelExtent extent = extent_along(panel, facade.along);
+  const Stretch extent = extent_along(panel, facade.along);
   const double unknown_m = std::max(size.along_m - facade.extent_m(), 0.0);
   return {{extent.from_m - facade.from_m, extent.to_m - facade.from_m + unknown_m},
           {facade.to_m - extent.to_m, facade.to_m - extent.from_m + unknown_m},

@@ -8,7 +8,6 @@
 #include "core/api/finding/finding_builder.h"
 #include "core/api/model/settings.h"
 #include "plugins/structural/wind/facade.h"
-#include "plugins/structural/wind/height.h"
 #include "plugins/structural/wind/site.h"
 #include "plugins/structural/wind/zones.h"
 

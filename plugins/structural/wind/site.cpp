@@ -1,8 +1,53 @@
 #include "plugins/structural/wind/site.h"
 
+#include <algorithm>
+#include <cmath>
 #include <string>
 
 namespace panel_dossier::structural {
+
+namespace {
+
+constexpr double kRoughnessLengthOfCategoryII_m = 0.05;
+constexpr double kAltitudeHeight_m = 10.0;  ///< up to which the altitude counts in full, NA.2a
+constexpr double kLevelGround = 0.05;       ///< slope up to which there is no effect, A.3(1)
+constexpr double kSteepSlope = 0.3;         ///< slope beyond which the effect grows no more, A.3(1)
+
+}  // namespace
+
+PeakVelocityPressure peak_velocity_pressure(double basic_velocity_m_per_s, double roughness_length_m,
+                                            double minimum_height_m, double height_m, double orography_factor) {
+  PeakVelocityPressure result;
+  result.effective_height_m = std::max(height_m, minimum_height_m);
+  const double log_height = std::log(result.effective_height_m / roughness_length_m);
+  result.terrain_factor = 0.19 * std::pow(roughness_length_m / kRoughnessLengthOfCategoryII_m, 0.07);
+  result.roughness_factor = result.terrain_factor * log_height;
+  result.mean_velocity_m_per_s = result.roughness_factor * orography_factor * basic_velocity_m_per_s;
+  result.turbulence_intensity = 1.0 / (orography_factor * log_height);
+  result.basic_pressure_pa = 0.5 * kAirDensity_kg_per_m3 * basic_velocity_m_per_s * basic_velocity_m_per_s;
+  const double mean_pressure_pa =
+      0.5 * kAirDensity_kg_per_m3 * result.mean_velocity_m_per_s * result.mean_velocity_m_per_s;
+  result.peak_pressure_pa = (1.0 + 7.0 * result.turbulence_intensity) * mean_pressure_pa;
+  result.exposure_factor = result.peak_pressure_pa / result.basic_pressure_pa;
+  return result;
+}
+
+double probability_factor(double annual_probability) {
+  constexpr double kShape = 0.2;
+  constexpr double kExponent = 0.5;
+  const auto term = [](double probability) { return 1.0 - kShape * std::log(-std::log(1.0 - probability)); };
+  return std::pow(term(annual_probability) / term(0.02), kExponent);
+}
+
+double altitude_factor(double altitude_m, double height_m) {
+  const double lessening = height_m > kAltitudeHeight_m ? std::pow(kAltitudeHeight_m / height_m, 0.2) : 1.0;
+  return 1.0 + 0.001 * altitude_m * lessening;
+}
+
+double orography_factor(double slope, double location_factor) {
+  if (slope <= kLevelGround) return 1.0;
+  return slope < kSteepSlope ? 1.0 + 2.0 * location_factor * slope : 1.0 + 0.6 * location_factor;
+}
 
 namespace {
 
@@ -41,7 +86,7 @@ void read_altitude(FindingBuilder& builder, WindSite& site, const Settings& sett
   if (altitude->value < 0.0) {
     return builder.missing("setting structural.wind.site_altitude_m must not be negative");
   }
-  site.altitude_m = builder.number("altitude of the site above sea level", "A", "m", altitude, {});
+  site.altitude_m = builder.number("altitude of the site above sea level", "A_s", "m", altitude, {});
 }
 
 void read_terrain(FindingBuilder& builder, WindSite& site, const Settings& settings, const Tables& tables) {
@@ -88,14 +133,18 @@ void read_orography(FindingBuilder& builder, WindSite& site, const Settings& set
   const auto location = builder.positive(
       "orographic location factor", "s", "", settings.number("structural.wind.orographic_location_factor"),
       "setting structural.wind.orographic_location_factor (EN 1991-1-4 figures A.1 to A.3)");
-  if (phi && location) site.orography_factor = orography_factor(*phi, *location);
+  if (!phi || !location) return;
+  site.orography_factor = orography_factor(*phi, *location);
+  site.orography_formula = *phi <= kLevelGround ? "c_o = 1"
+                           : *phi < kSteepSlope ? "c_o = 1 + 2 · s · Φ"
+                                                : "c_o = 1 + 0.6 · s";
 }
 
 }  // namespace
 
 double WindSite::basic_velocity_m_per_s(double height_m) const {
   const double altitude = altitude_m ? altitude_factor(*altitude_m, height_m) : 1.0;
-  return direction_factor * season_factor * probability_factor * altitude * fundamental_velocity_m_per_s;
+  return direction_factor * season_factor * probability_factor * altitude * fundamental_velocity_m_per_s.value;
 }
 
 PeakVelocityPressure WindSite::at(double height_m) const {
@@ -106,12 +155,11 @@ PeakVelocityPressure WindSite::at(double height_m) const {
 WindSite read_site(FindingBuilder& builder, const Settings& settings, const Tables& tables) {
   WindSite site;
   read_annex(builder, settings, tables);
-  site.fundamental_velocity_m_per_s =
-      builder
-          .positive("fundamental value of the basic wind velocity", "v_b,0", "m/s",
-                    settings.number("structural.wind.basic_velocity_m_per_s"),
-                    "Panel_Structure.DesignWindPressure or setting structural.wind.basic_velocity_m_per_s")
-          .value_or(0.0);
+  const auto velocity = settings.number("structural.wind.basic_velocity_m_per_s");
+  if (builder.positive("fundamental value of the basic wind velocity", "v_b,0", "m/s", velocity,
+                       "Panel_Structure.DesignWindPressure or setting structural.wind.basic_velocity_m_per_s")) {
+    site.fundamental_velocity_m_per_s = *velocity;
+  }
   read_altitude(builder, site, settings);
   read_terrain(builder, site, settings, tables);
   site.direction_factor = factor(builder, "directional factor", "c_dir", settings, "structural.wind.direction_factor");
@@ -127,32 +175,38 @@ WindSite read_site(FindingBuilder& builder, const Settings& settings, const Tabl
 
 void add_site_steps(FindingBuilder& builder, const WindSite& site, double height_m) {
   const PeakVelocityPressure wind = site.at(height_m);
-  const double velocity_m_per_s = site.basic_velocity_m_per_s(height_m);
+  std::string velocity = "v_b = ";
+  if (site.direction_factor != 1.0) velocity += "c_dir · ";
+  if (site.season_factor != 1.0) velocity += "c_season · ";
   if (site.altitude_m) {
     builder.step("altitude factor (NA to BS EN 1991-1-4 NA.2a, NA.2b)", "c_alt",
                  altitude_factor(*site.altitude_m, height_m), "",
-                 "c_alt = 1 + 0.001 · A · (10 m / z)^0.2, the power from 10 m up");
+                 height_m > kAltitudeHeight_m ? "c_alt = 1 + 0.001 · A_s · (10 / z_e)^0.2" : "c_alt = 1 + 0.001 · A_s");
+    velocity += "c_alt · ";
   }
   if (site.probability_factor != 1.0) {
     builder.step("probability factor", "c_prob", site.probability_factor, "",
-                 "c_prob = ((1 - 0.2 · ln(-ln(1 - p))) / (1 - 0.2 · ln(-ln 0.98)))^0.5");
+                 "c_prob = ((1 − 0.2 · ln(−ln(1 − p))) / (1 − 0.2 · ln(−ln(0.98))))^0.5");
+    velocity += "c_prob · ";
   }
-  const std::string alone =
-      site.direction_factor == 1.0 && site.season_factor == 1.0 ? " with c_dir = c_season = 1" : "";
-  const std::string level = site.orography_factor == 1.0 ? " with c_o = 1" : "";
+  if (!site.orography_formula.empty()) {
+    builder.step("orography factor, A.3(1)", "c_o", site.orography_factor, "", site.orography_formula);
+  }
+  const bool plain = site.direction_factor == 1.0 && site.season_factor == 1.0;
+  const bool level = site.orography_factor == 1.0;
   builder
-      .step("basic wind velocity" + alone, "v_b", velocity_m_per_s, "m/s",
-            std::string("v_b = c_dir · c_season · ") + (site.probability_factor != 1.0 ? "c_prob · " : "") +
-                (site.altitude_m ? "c_alt · " : "") + "v_b,0")
+      .step(plain ? "basic wind velocity with c_dir = c_season = 1" : "basic wind velocity", "v_b",
+            site.basic_velocity_m_per_s(height_m), "m/s", velocity + "v_b,0")
       .step("effective height", "z", wind.effective_height_m, "m", "z = max(z_e; z_min)")
-      .step("terrain factor", "k_r", wind.terrain_factor, "", "k_r = 0.19 · (z_0 / 0.05 m)^0.07")
-      .step("roughness factor", "c_r(z)", wind.roughness_factor, "", "c_r = k_r · ln(z / z_0)")
-      .step("mean wind velocity" + level, "v_m(z)", wind.mean_velocity_m_per_s, "m/s", "v_m = c_r · c_o · v_b")
-      .step("turbulence intensity with k_l = 1", "I_v(z)", wind.turbulence_intensity, "",
-            "I_v = k_l / (c_o · ln(z / z_0))")
-      .step("peak velocity pressure with ρ = 1.25 kg/m³", "q_p(z)", wind.peak_pressure_pa, "Pa",
-            "q_p = (1 + 7 · I_v) · 0.5 · ρ · v_m²")
-      .step("exposure factor", "c_e(z)", wind.exposure_factor, "", "c_e = q_p / q_b");
+      .step("terrain factor", "k_r", wind.terrain_factor, "", "k_r = 0.19 · (z_0 / 0.05)^0.07")
+      .step("roughness factor", "c_r", wind.roughness_factor, "", "c_r = k_r · ln(z / z_0)")
+      .step(level ? "mean wind velocity with c_o = 1" : "mean wind velocity", "v_m", wind.mean_velocity_m_per_s, "m/s",
+            level ? "v_m = c_r · v_b" : "v_m = c_r · c_o · v_b")
+      .step("turbulence intensity with k_l = 1", "I_v", wind.turbulence_intensity, "",
+            level ? "I_v = 1 / ln(z / z_0)" : "I_v = 1 / (c_o · ln(z / z_0))")
+      .step("peak velocity pressure with ρ = 1.25 kg/m³", "q_p", wind.peak_pressure_pa, "Pa",
+            "q_p = (1 + 7 · I_v) · 0.5 · 1.25 · v_m²")
+      .step("exposure factor", "c_e", wind.exposure_factor, "", "c_e = q_p / (0.5 · 1.25 · v_b²)");
 }
 
 }  // namespace panel_dossier::structural

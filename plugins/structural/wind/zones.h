@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "core/api/support/data_table.h"
+#include "plugins/structural/basis/stretch.h"
 
 namespace panel_dossier::structural {
 
@@ -15,14 +16,6 @@ const char* to_string(WindZone zone);
 
 /// Beyond this ratio of height to depth table 7.1 ends and the total force goes by 7.6 to 7.9.
 inline constexpr double kMaximumSlenderness = 5.0;
-
-/// A stretch of a façade or of a height, in m.
-struct Stretch {
-  double from_m = 0.0;
-  double to_m = 0.0;
-
-  double length_m() const { return to_m - from_m; }
-};
 
 /// e of figure 7.5: the lesser of b and 2·h, with b the size of the building across the wind.
 double zone_length_m(double across_wind_m, double height_m);
