@@ -42,8 +42,8 @@ double area_with_small_openings_m2(const Panel& panel, double largest_kept_m2) {
 Table opening_table(const Panel& panel) {
   Table table{"Openings", {{"opening", ""}, {"width", "m"}, {"height", "m"}, {"area", "m²"}}, {}};
   for (const Opening& opening : panel.openings) {
-    table.rows.push_back(
-        {opening.name, opening.width_m(), opening.height_m(), rounded_to_millionth(opening.area_m2())});
+    table.rows.push_back({opening.name, rounded_to_millionth(opening.width_m()),
+                          rounded_to_millionth(opening.height_m()), rounded_to_millionth(opening.area_m2())});
   }
   return table;
 }

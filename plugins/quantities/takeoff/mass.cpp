@@ -137,7 +137,7 @@ void record_densities_and_weights(FindingBuilder& finding, const Project& projec
   std::set<std::size_t> recorded;
   for (const TakeOffItem& item : measured.items) {
     if (item.declared_mass_kg) {
-      finding.positive("mass of " + item.name, "m", "kg", item.declared_mass_kg, "no mass");
+      finding.positive("mass of " + item.name, "m_i", "kg", item.declared_mass_kg, "no mass");
     } else if (recorded.insert(*item.material).second) {
       const std::string name = printed_name(project, material_key(project, item.material));
       finding.positive("density of " + name, "ρ", "kg/m³", project.materials[*item.material].density_kg_per_m3(),

@@ -8,23 +8,13 @@
 
 #include "core/api/support/exact_sum.h"
 #include "plugins/quantities/checks.h"
-#include "tests/quantities/cassette.h"
+#include "tests/quantities/sound_project.h"
 
 using namespace panel_dossier;
 using namespace panel_dossier::quantities;
 using namespace panel_dossier::quantities::test;
 
 namespace {
-
-void add_rate(Settings& settings, int row, const std::string& material, const std::string& unit, double rate,
-              const std::string& currency = "GBP") {
-  const std::string key = "quantities.rates." + std::to_string(row) + ".";
-  settings.set(key + "material", material);
-  settings.set(key + "unit", unit);
-  settings.set(key + "rate", rate);
-  settings.set(key + "currency", currency);
-  settings.set(key + "source", std::string("quotation 1"));
-}
 
 Settings priced(const std::string& framing_unit = "m") {
   Settings result;

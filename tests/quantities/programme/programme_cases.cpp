@@ -1,0 +1,92 @@
+// Cases of the times and the programme of erection.
+#include <string>
+
+#include "core/api/testing/check_cases.h"
+#include "tests/quantities/sound_project.h"
+
+using namespace panel_dossier;
+using namespace panel_dossier::testing;
+using namespace panel_dossier::quantities::test;
+
+namespace {
+
+const RegisterCases kErectionTime{{.check = "quantities.erection_time",
+                                   .sound_project = sound_project,
+                                   .sound_settings = sound_settings,
+                                   .cases = {
+                                       {.label = "as made", .verdict = Verdict::information, .value = 0.288},
+                                       {.label = "a batch is told beside it",
+                                        .change = set_of_panels("Panel_Identity.Batch", std::string("W14")),
+                                        .verdict = Verdict::information,
+                                        .value = 0.288},
+                                       {.label = "batches counted off",
+                                        .change = set_setting("quantities.panels_per_batch", 1.0),
+                                        .verdict = Verdict::information,
+                                        .value = 0.288},
+                                       {.label = "no output of the crew",
+                                        .change = drop_setting("quantities.crew_area_rate_m2_per_h"),
+                                        .verdict = Verdict::not_assessed,
+                                        .reason = "setting 'quantities.crew_area_rate_m2_per_h' is missing"},
+                                       {.label = "no width",
+                                        .change = change_panels([](Panel& panel) { panel.width_m.value = 0.0; }),
+                                        .verdict = Verdict::not_assessed,
+                                        .reason = "panel width must be greater than zero (export)",
+                                        .also_moves = {"*"}},
+                                   }}};
+
+const RegisterCases kErectionTimeOfProject{
+    {.check = "quantities.erection_time",
+     .sound_project = sound_project,
+     .sound_settings = sound_settings,
+     .cases =
+         {
+             {.label = "the sum of both panels", .verdict = Verdict::information, .value = 0.576},
+             {.label = "no output of the crew",
+              .change = drop_setting("quantities.crew_area_rate_m2_per_h"),
+              .verdict = Verdict::not_assessed,
+              .reason = "not assessed for 2 of 2 panels: 'P01', 'P02'; see each panel for what is missing",
+              .also_moves = {"quantities.programme"}},
+         },
+     .of_project = true}};
+
+const RegisterCases kProgramme{
+    {.check = "quantities.programme",
+     .sound_project = sound_project,
+     .sound_settings = sound_settings,
+     .cases = {
+         {.label = "both panels on one day", .verdict = Verdict::information, .value = 1.0},
+         {.label = "a day that just holds one panel",
+          .change = set_setting("quantities.crane_hours_per_day", 0.288),
+          .verdict = Verdict::information,
+          .value = 2.0},
+         {.label = "panels that no day holds",
+          .change = set_setting("quantities.crew_area_rate_m2_per_h", 0.5),
+          .verdict = Verdict::not_assessed,
+          .reason = "panel 'P01' takes 11.5 h, more than a day of lifting: check the rate and the hours of a day; "
+                    "panel 'P02' takes 11.5 h, more than a day of lifting: check the rate and the hours of a day",
+          .also_moves = {"quantities.erection_time"}},
+         {.label = "no first day",
+          .change = drop_setting("quantities.start_date"),
+          .verdict = Verdict::not_assessed,
+          .reason = "setting 'quantities.start_date' is missing: the first day of erection as YYYY-MM-DD"},
+         {.label = "a first day that is no date",
+          .change = set_setting("quantities.start_date", std::string("2026-02-30")),
+          .verdict = Verdict::not_assessed,
+          .reason = "setting 'quantities.start_date' is '2026-02-30', which is no date YYYY-MM-DD"},
+         {.label = "half a crane",
+          .change = set_setting("quantities.cranes", 1.5),
+          .verdict = Verdict::not_assessed,
+          .reason = "setting 'quantities.cranes' must be a whole number from 1 to 100"},
+         {.label = "a panel that waits for itself",
+          .change = change_first(
+              [](Panel& panel) { state(panel.properties, "Panel_Identity", "After", std::string("P01")); }),
+          .verdict = Verdict::not_assessed,
+          .reason = "the order of erection goes in a circle: 'P01' after 'P01'; take one Panel_Identity.After away",
+          .also_moves = {"quantities.deliveries"}},
+         {.label = "a panel of unknown bearing counts as not load-bearing, with a note",
+          .change = drop_of_panels("Pset_WallCommon.LoadBearing"),
+          .verdict = Verdict::information,
+          .value = 1.0},
+     }}};
+
+}  // namespace
