@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstddef>
+#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -11,8 +12,8 @@
 #include "core/api/testing/findings.h"
 #include "core/api/testing/properties.h"
 #include "core/api/testing/timber_panel.h"
-#include "plugins/carbon/panel_checks.h"
-#include "plugins/carbon/tables.h"
+#include "plugins/carbon/checks.h"
+#include "plugins/carbon/run_inputs.h"
 
 namespace panel_dossier::testing {
 
@@ -58,6 +59,9 @@ inline void declare(Material& material, const Declared& declared, double distanc
 /// The timber panel without its layers, with studs (0.08505 m³ of softwood) and one lining board (0.081 m³, 64.8 kg of
 /// gypsum).
 struct DeclaredPanel : TimberPanel {
+  /// What documents of the evidence state as files, by their id.
+  std::map<std::string, carbon::DeclarationFile> files;
+
   DeclaredPanel() {
     panel().layers.clear();  // each layer of wool and board would ask for its part
     add_part(panel(), PartKind::sheet, "Lining board", gypsum, {{0.0, 0.0, 0.0}, {2.4, 0.0125, 2.7}});
@@ -100,13 +104,48 @@ struct DeclaredPanel : TimberPanel {
   }
 };
 
+/// As a run of the plugin would have them, were the model's files in the project folder.
+inline std::vector<carbon::DeclarationFile> files_of(const DeclaredPanel& model) {
+  std::vector<carbon::DeclarationFile> files;
+  for (const Evidence& evidence : model.project.evidence) {
+    const auto found = model.files.find(evidence.id);
+    files.push_back(found == model.files.end() ? carbon::DeclarationFile() : found->second);
+  }
+  return files;
+}
+
 inline std::vector<Finding> check(const DeclaredPanel& model, const Panel& panel) {
-  return carbon::check_panel(panel, model.project, model.settings, carbon_tables());
+  const carbon::RunInputs inputs(model.project, model.settings, carbon_tables(), files_of(model));
+  return carbon::check_panel(panel, inputs).findings;
 }
 
 /// Of the model's first panel.
 inline std::vector<Finding> check(const DeclaredPanel& model) {
-  return carbon::check_panel(model.project.panels.front(), model.project, model.settings, carbon_tables());
+  return check(model, model.project.panels.front());
+}
+
+/// Of every panel.
+inline std::vector<PanelFindings> check_panels(const DeclaredPanel& model) {
+  std::vector<PanelFindings> panels;
+  for (const Panel& panel : model.project.panels) panels.push_back({&panel, check(model, panel)});
+  return panels;
+}
+
+inline std::vector<Finding> totals_of(const DeclaredPanel& model, const std::vector<PanelFindings>& panels) {
+  const carbon::RunInputs inputs(model.project, model.settings, carbon_tables(), files_of(model));
+  return carbon::check_project(inputs, panels).findings;
+}
+
+inline std::vector<Finding> totals_of(const DeclaredPanel& model) {
+  return totals_of(model, check_panels(model));
+}
+
+/// The finding's table of that title, or null.
+inline const Table* table_titled(const Finding& finding, std::string_view title) {
+  for (const Table& table : finding.tables) {
+    if (table.title == title) return &table;
+  }
+  return nullptr;
 }
 
 /// One finding of the first panel.

@@ -7,7 +7,7 @@
 #include "core/api/testing/findings.h"
 #include "plugins/carbon/account/account_tables.h"
 #include "plugins/carbon/account/gwp.h"
-#include "plugins/carbon/panel_checks.h"
+#include "plugins/carbon/checks.h"
 #include "tests/carbon/declared_panel.h"
 
 using namespace panel_dossier;
@@ -16,9 +16,8 @@ using namespace panel_dossier::testing;
 namespace {
 
 double cell(const DeclaredPanel& model, const std::string& module, std::size_t column) {
-  const auto findings =
-      carbon::check_panel(model.project.panels.front(), model.project, model.settings, carbon_tables());
-  const Table* table = carbon::table_of(finding_of(findings, "carbon.whole_life"), carbon::kByModule);
+  const auto findings = check(model);
+  const Table* table = find_table(finding_of(findings, "carbon.whole_life"), carbon::kModulesTable);
   for (const auto& row : table->rows) {
     if (std::get<std::string>(row.front()) == module) return std::get<double>(row[column]);
   }

@@ -1,9 +1,8 @@
 // Modules of the life cycle and how they add up.
 #include <catch2/catch.hpp>
 
-#include "core/api/finding/panel_values.h"
 #include "core/api/testing/findings.h"
-#include "plugins/carbon/panel_checks.h"
+#include "plugins/carbon/checks.h"
 #include "tests/carbon/declared_panel.h"
 
 using namespace panel_dossier;
@@ -13,7 +12,7 @@ namespace {
 
 std::vector<Finding> findings() {
   const DeclaredPanel model;
-  return carbon::check_panel(model.project.panels.front(), model.project, model.settings, carbon_tables());
+  return check(model);
 }
 
 }  // namespace
@@ -22,8 +21,8 @@ std::vector<Finding> findings() {
 // From memory. Both are kept to the milligram, hence 1e-6 kg for each of two materials.
 TEST_CASE("biogenic carbon adds up to nothing over the whole life") {
   const auto all = findings();
-  const double in = step_value(finding_of(all, "carbon.a1_a3"), "A1–A3,bio");
-  const double out = step_value(finding_of(all, "carbon.c1_c4"), "C,bio");
+  const double in = step_of(finding_of(all, "carbon.a1_a3"), "A1–A3,bio");
+  const double out = step_of(finding_of(all, "carbon.c1_c4"), "C,bio");
   CHECK(in < 0.0);
   CHECK(in + out == Approx(0.0).margin(2e-6));
 }
@@ -34,7 +33,7 @@ TEST_CASE("the total of A1 to A5 holds these modules and no other") {
   const auto all = findings();
   const double sum = number_of(finding_of(all, "carbon.a1_a3")) + number_of(finding_of(all, "carbon.a4")) +
                      number_of(finding_of(all, "carbon.a5"));
-  CHECK(step_value(finding_of(all, "carbon.total_per_area"), "ΣA1–A5") == Approx(sum).epsilon(1e-9));
+  CHECK(step_of(finding_of(all, "carbon.total_per_area"), "ΣA1–A5") == Approx(sum).epsilon(1e-9));
 }
 
 // EN 15804:2012+A2:2019, annex C: GWP-total = GWP-fossil + GWP-biogenic + GWP-luluc. From memory. Exact but for
@@ -45,5 +44,5 @@ TEST_CASE("GWP-total of the product stage is the sum of its three indicators") {
   const double timber_m3 = 5 * 0.045 * 0.140 * 2.7;
   const double gypsum_kg = 2.4 * 2.7 * 0.0125 * 800.0;
   // Volume and values are kept to millionths: 1e-6 m³ of 639 kg/m³.
-  CHECK(step_value(a1_a3, "A1–A3,tot") == Approx(timber_m3 * (60.0 - 700.0 + 1.0) + gypsum_kg * 0.25).margin(1e-3));
+  CHECK(step_of(a1_a3, "A1–A3,tot") == Approx(timber_m3 * (60.0 - 700.0 + 1.0) + gypsum_kg * 0.25).margin(1e-3));
 }

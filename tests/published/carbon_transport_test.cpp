@@ -1,9 +1,8 @@
 // Transport to the site and the waste that travels with it.
 #include <catch2/catch.hpp>
 
-#include "core/api/finding/panel_values.h"
 #include "core/api/testing/findings.h"
-#include "plugins/carbon/panel_checks.h"
+#include "plugins/carbon/checks.h"
 #include "tests/carbon/declared_panel.h"
 
 using namespace panel_dossier;
@@ -15,7 +14,7 @@ constexpr double kTimber_kg = 5 * 0.045 * 0.140 * 2.7 * 420.0;
 constexpr double kGypsum_kg = 2.4 * 2.7 * 0.0125 * 800.0;
 
 std::vector<Finding> findings(const DeclaredPanel& model) {
-  return carbon::check_panel(model.project.panels.front(), model.project, model.settings, carbon_tables());
+  return check(model);
 }
 
 }  // namespace
@@ -45,5 +44,5 @@ TEST_CASE("transport by road is what the structural engineers' guide gives for i
 TEST_CASE("waste is produced, transported and disposed of, as the structural engineers' guide has it") {
   DeclaredPanel model;
   model.replace(model.timber, kDeclarationSet, "WasteRateA5", 0.0);
-  CHECK(step_value(finding_of(findings(model), "carbon.a5"), "A5,w") == Approx(4.86).margin(2e-6));
+  CHECK(step_of(finding_of(findings(model), "carbon.a5"), "A5,w") == Approx(4.86).margin(2e-6));
 }

@@ -2,7 +2,7 @@
 #include <catch2/catch.hpp>
 
 #include "plugins/carbon/account/biogenic_storage.h"
-#include "plugins/carbon/tables.h"
+#include "plugins/carbon/run_inputs.h"
 
 using namespace panel_dossier::carbon;
 

@@ -13,12 +13,11 @@ std::string label_of(const Project& project, std::size_t material) {
   return before == 0 ? name : name + " (" + std::to_string(before + 1) + ")";
 }
 
-const Material* material_labelled(const Project& project, const std::string& label) {
-  for (std::size_t index = 0; index < project.materials.size(); ++index) {
-    if (label_of(project, index) == label) return &project.materials[index];
-  }
-  return nullptr;
-}
+PanelAccount::PanelAccount(const Panel& of_panel, const RunInputs& of_inputs)
+    : panel(of_panel),
+      inputs(of_inputs),
+      amounts(measure_amounts(panel, inputs.project)),
+      materials(amounts.materials.size()) {}
 
 std::optional<double> PanelAccount::read_mass(std::size_t row, std::string name, std::string symbol,
                                               FindingBuilder& builder) const {
@@ -28,6 +27,18 @@ std::optional<double> PanelAccount::read_mass(std::size_t row, std::string name,
     return std::nullopt;
   }
   return builder.number(std::move(name), std::move(symbol), "kg", Sourced<double>{*mass, panel.origin}, {});
+}
+
+OpenFinding PanelAccount::open(const CheckDeclaration& check) const {
+  OpenFinding finding(check, panel.global_id);
+  for (const std::string& missing : amounts.missing) finding.builder().missing(missing);
+  if (!amounts.fillings.empty()) {
+    finding.builder().note(
+        "Windows and doors are an element of their own and are not counted, though fitted in the "
+        "workshop: " +
+        std::to_string(amounts.fillings.size()) + " in this panel.");
+  }
+  return finding;
 }
 
 }  // namespace panel_dossier::carbon

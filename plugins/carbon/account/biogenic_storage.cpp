@@ -1,7 +1,6 @@
 #include "plugins/carbon/account/biogenic_storage.h"
 
 #include "core/api/support/exact_sum.h"
-#include "plugins/carbon/account/module_finding.h"
 
 namespace panel_dossier::carbon {
 
@@ -54,11 +53,28 @@ bool is_wood(const Material& material) {
   return material.category == "wood" || material.category == "timber" || moisture_of(material).has_value();
 }
 
-Finding check_biogenic_storage(const PanelAccount& account, const Tables& tables) {
-  OpenFinding finding =
-      open_module(account, "carbon.biogenic_storage", "Carbon dioxide stored in wood", "EN 16449:2014, formula (1)");
+const CheckDeclaration kBiogenicStorageCheck{
+    .id = "carbon.biogenic_storage",
+    .title = "Carbon dioxide stored in wood",
+    .project_title = "Carbon dioxide stored in the wood of all panels",
+    .sentence =
+        "The carbon dioxide that corresponds to the carbon in the wood of the panel is M_CO2 / M_C · cf · "
+        "ρ_ω · V_ω / (1 + ω), added over all wood-based materials and to no module.",
+    .clause = "EN 16449:2014, formula (1)",
+    .units = {"kg CO2"},
+    .kind = CheckKind::figure,
+    .scope = CheckScope::panels_and_project,
+    .inputs = {optional_property("Panel_Timber.ReferenceMoistureContent"),
+               optional_property("Panel_Timber.MoistureContent"), optional_property("Pset_MaterialCommon.MassDensity"),
+               data_table("biogenic_carbon.csv")},
+    .limits = {"Adhesives in wood-based boards: their whole mass counts as wood.",
+               "Biogenic carbon of other materials, such as straw or cellulose without a moisture content.",
+               "How long the carbon stays stored."}};
+
+Finding check_biogenic_storage(const PanelAccount& account) {
+  OpenFinding finding = account.open(kBiogenicStorageCheck);
   FindingBuilder& builder = finding.builder();
-  const auto constants = read_constants(tables.biogenic_carbon, builder);
+  const auto constants = read_constants(account.inputs.tables.biogenic_carbon, builder);
   Table table{"By material",
               {{"material", ""},
                {"mass", "kg"},
@@ -82,9 +98,10 @@ Finding check_biogenic_storage(const PanelAccount& account, const Tables& tables
   }
   builder.table(std::move(table));
   if (!finding.complete()) return finding.close_incomplete();
-  builder.step("carbon dioxide stored", "P_CO2", sum.total(), "kg CO2", "Σ M_CO2 / M_C · cf · ρ_ω · V_ω / (1 + ω)");
+  builder.step("carbon dioxide stored", "P_CO2", sum.total(), "kg CO2", "P_CO2 = sum(CO2 stored)");
   builder.note(
-      "Storage is a figure of its own: it is added to no module and lessens none. The same carbon leaves the panel in "
+      "CO2 stored in a row is M_CO2 / M_C · cf · ρ_ω · V_ω / (1 + ω), to the milligram. Storage is a figure of its "
+      "own: it is added to no module and lessens none. The same carbon leaves the panel in "
       "C3 or C4. In wood-based boards the whole mass counts as wood; adhesives (a few per cent) are not taken off.");
   return builder.inform(sum.total(), "kg CO2");
 }

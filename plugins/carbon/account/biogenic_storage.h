@@ -1,10 +1,10 @@
 // Biogenic carbon in the wood of a panel.
 #pragma once
 
+#include "core/api/finding/check_declaration.h"
 #include "core/api/finding/finding.h"
 #include "core/api/model/material.h"
 #include "plugins/carbon/account/account.h"
-#include "plugins/carbon/tables.h"
 
 namespace panel_dossier::carbon {
 
@@ -21,7 +21,9 @@ double stored_carbon_dioxide_kg(const WoodCarbon& constants, double mass_kg, dou
 /// Category `wood` or `timber`, or a moisture content in Panel_Timber.
 bool is_wood(const Material& material);
 
-/// `carbon.biogenic_storage`, positive, apart from every total. Call after `check_product_stage` on the same account.
-Finding check_biogenic_storage(const PanelAccount& account, const Tables& tables);
+extern const CheckDeclaration kBiogenicStorageCheck;
+
+/// Positive, apart from every total. Call after `check_product_stage` on the same account.
+Finding check_biogenic_storage(const PanelAccount& account);
 
 }  // namespace panel_dossier::carbon

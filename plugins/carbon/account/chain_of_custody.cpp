@@ -1,8 +1,13 @@
 #include "plugins/carbon/account/chain_of_custody.h"
 
+#include <algorithm>
+#include <array>
+#include <cctype>
+#include <functional>
 #include <map>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -12,13 +17,25 @@
 #include "core/api/support/take_off.h"
 #include "core/api/support/units.h"
 #include "plugins/carbon/account/biogenic_storage.h"
-#include "plugins/carbon/account/module_finding.h"
+#include "plugins/carbon/totals/project_sums.h"
 
 namespace panel_dossier::carbon {
 
 namespace {
 
 constexpr std::string_view kSupply = "Panel_Supply";
+constexpr std::array<std::string_view, 3> kClaims{"CERTIFIED", "CONTROLLED", "RECLAIMED"};
+
+/// Values of the finding, in m³.
+constexpr const char* kWoodValue = "wood";
+constexpr const char* kDocumentedValue = "documented";
+
+/// Value of the finding, in m³: what is documented under that claim.
+std::string claimed_value(std::string_view claim) {
+  std::string id = "claimed_";
+  for (const char c : claim) id += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+  return id;
+}
 
 /// The wood of one delivery in the panel: one material with one batch reference, which may be empty.
 struct Batch {
@@ -33,14 +50,14 @@ using Batches = std::map<std::pair<std::size_t, std::string>, Batch>;
 
 Batches batches_of(const PanelAccount& account) {
   Batches batches;
-  for (const TakeOffItem& item : take_off(account.panel, account.project).items) {
-    if (item.opening || !item.material || !is_wood(account.project.materials[*item.material])) continue;
+  for (const TakeOffItem& item : take_off(account.panel, account.inputs.project).items) {
+    if (item.opening || !item.material || !is_wood(account.inputs.project.materials[*item.material])) continue;
     const Part* part = item.part ? &account.panel.parts[*item.part] : nullptr;
     const auto reference =
         part != nullptr ? part->properties.text("Pset_ManufacturerOccurrence", "BatchReference") : std::nullopt;
     const std::string name = reference ? reference->value : std::string();
     Batch& batch = batches[{*item.material, name}];
-    if (batch.material == nullptr) batch = {&account.project.materials[*item.material], {}, name, {}, true};
+    if (batch.material == nullptr) batch = {&account.inputs.project.materials[*item.material], {}, name, {}, true};
     batch.parts.push_back(part);
     batch.measured = batch.measured && item.volume_m3 > 0.0;
     if (batch.measured) batch.volume_m3.add(item.volume_m3);
@@ -122,11 +139,11 @@ Claim claim_of(const PanelAccount& account, const Batch& batch) {
   const std::string label = label_of(batch);
   if (claim.words.empty()) {
     claim.gap = label + " has no Panel_Supply.ChainOfCustodyClaim";
-  } else if (claim.words != "CERTIFIED" && claim.words != "CONTROLLED" && claim.words != "RECLAIMED") {
+  } else if (std::find(kClaims.begin(), kClaims.end(), claim.words) == kClaims.end()) {
     claim.gap = label + " claims '" + claim.words + "', which is none of CERTIFIED, CONTROLLED and RECLAIMED";
   } else {
-    claim.gap = document_gap(account.project, label, claim.document);
-    if (claim.gap.empty()) claim.gap = date_gap(account.settings, label, claim.date);
+    claim.gap = document_gap(account.inputs.project, label, claim.document);
+    if (claim.gap.empty()) claim.gap = date_gap(account.inputs.settings, label, claim.date);
   }
   return claim;
 }
@@ -135,7 +152,12 @@ Claim claim_of(const PanelAccount& account, const Batch& batch) {
 struct Shares {
   ExactSum all;
   ExactSum documented;
-  std::map<std::string, ExactSum> by_claim;
+  std::map<std::string, ExactSum, std::less<>> by_claim;
+
+  double claimed_m3(std::string_view claim) const {
+    const auto found = by_claim.find(claim);
+    return found == by_claim.end() ? 0.0 : found->second.total();
+  }
 };
 
 Shares gather(const PanelAccount& account, OpenFinding& finding, Table& table) {
@@ -161,19 +183,74 @@ Shares gather(const PanelAccount& account, OpenFinding& finding, Table& table) {
   return shares;
 }
 
-/// Evidence needed, and yet with the share that is documented.
-Finding close_with_share(OpenFinding& finding, double share) {
-  Finding closed = finding.close_incomplete();
+/// Closes with the share that is documented, also where the rest needs evidence.
+Finding close_with_share(Finding closed, double share) {
   closed.value = share;
   closed.unit = "%";
   return closed;
 }
 
+/// Volumes in m³ of one panel or of all, and the share that they give, in %.
+struct Volumes {
+  double all = 0.0;
+  double documented = 0.0;
+  std::array<double, kClaims.size()> claimed{};  ///< as `kClaims`
+};
+
+void add_volumes(const Volumes& volumes, const char* formula_of_all, FindingBuilder& builder) {
+  builder.step("wood in all", "V_all", volumes.all, "m³", formula_of_all);
+  builder.step("of that, with claim, document and date", "V_doc", volumes.documented, "m³");
+  builder.value(kWoodValue, volumes.all, "m³").value(kDocumentedValue, volumes.documented, "m³");
+}
+
+double add_share(const Volumes& volumes, FindingBuilder& builder) {
+  for (std::size_t i = 0; i < kClaims.size(); ++i) {
+    const std::string claim(kClaims[i]);
+    builder.value(claimed_value(claim), volumes.claimed[i], "m³");
+    if (volumes.claimed[i] > 0.0) {
+      builder.step("of that, claimed as " + claim, "V_" + claim, volumes.claimed[i], "m³");
+    }
+  }
+  const double share = volumes.documented / volumes.all * units::kPercentPerWhole;
+  builder.step("share by volume", "p", share, "%", "p = V_doc / V_all · 100");
+  return share;
+}
+
+/// Marks of the panels whose wood could not be measured. A panel without wood is information, and takes no part.
+std::string marks_not_assessed(const std::vector<PanelFindings>& panels) {
+  std::string marks;
+  for (const PanelFindings& panel : panels) {
+    for (const Finding& finding : panel.findings) {
+      if (finding.check != kChainOfCustodyCheck.id || finding.verdict != Verdict::not_assessed) continue;
+      marks += (marks.empty() ? "" : ", ") + panel.panel->mark;
+    }
+  }
+  return marks;
+}
+
 }  // namespace
 
+const CheckDeclaration kChainOfCustodyCheck{
+    .id = "carbon.chain_of_custody",
+    .title = "Wood with a documented chain of custody",
+    .project_title = "Wood of all panels with a documented chain of custody",
+    .sentence =
+        "All wood, batch by batch, has a claim of CERTIFIED, CONTROLLED or RECLAIMED, a document that lies in "
+        "the project folder and a date not after the assessment; the value is the share by volume that has.",
+    .clause = "ISO 38200:2018",
+    .units = {"%"},
+    .kind = CheckKind::evidence,
+    .scope = CheckScope::panels_and_project,
+    .inputs = {property("Panel_Supply.ChainOfCustodyClaim"), property("Panel_Supply.ChainOfCustodyDocument"),
+               property("Panel_Supply.ChainOfCustodyDate"),
+               optional_property("Pset_ManufacturerOccurrence.BatchReference"),
+               optional_property("Panel_Timber.MoistureContent"),
+               optional_property("Panel_Timber.ReferenceMoistureContent"), optional_setting("project.assessment_date")},
+    .limits = {"What the document says: whether it covers the batch delivered is for the buyer to check.",
+               "Fibre in materials of another category without a moisture content."}};
+
 Finding check_chain_of_custody(const PanelAccount& account) {
-  OpenFinding finding =
-      open_module(account, "carbon.chain_of_custody", "Wood with a documented chain of custody", "ISO 38200:2018");
+  OpenFinding finding = account.open(kChainOfCustodyCheck);
   FindingBuilder& builder = finding.builder();
   builder.basis(Basis::declared).decimals(1);
   Table table{"Batches",
@@ -181,18 +258,37 @@ Finding check_chain_of_custody(const PanelAccount& account) {
               {}};
   const Shares shares = gather(account, finding, table);
   if (builder.incomplete()) return finding.close_incomplete();
-  if (shares.all.total() <= 0.0) return builder.inform_text("no wood");
+  Volumes volumes{shares.all.total(), shares.documented.total()};
+  if (volumes.all <= 0.0) return builder.inform_text("no wood");
   builder.table(std::move(table));
-  const double share = shares.documented.total() / shares.all.total() * units::kPercentPerWhole;
-  builder.step("wood in all", "V", shares.all.total(), "m³");
-  builder.step("of that, with claim, document and date", "V_doc", shares.documented.total(), "m³");
-  for (const auto& [claim, volume] : shares.by_claim) {
-    builder.step("of that, claimed as " + claim, "V_" + claim, volume.total(), "m³");
-  }
-  builder.step("share by volume", "p", share, "%", "V_doc / V · 100");
+  for (std::size_t i = 0; i < kClaims.size(); ++i) volumes.claimed[i] = shares.claimed_m3(kClaims[i]);
+  add_volumes(volumes, "V_all = sum(volume)", builder);
+  const double share = add_share(volumes, builder);
   builder.note(
       "The claim is the supplier's; whether the document covers the batch delivered is for the buyer to check.");
-  return finding.complete() ? builder.inform(share, "%") : close_with_share(finding, share);
+  return finding.complete() ? builder.inform(share, "%") : close_with_share(finding.close_incomplete(), share);
+}
+
+Finding custody_of_project(const Project& project, const std::vector<PanelFindings>& panels) {
+  OpenFinding finding(kChainOfCustodyCheck, "");
+  FindingBuilder& builder = finding.builder();
+  builder.basis(Basis::declared).decimals(1);
+  const PanelValues values = panel_values(panels, kChainOfCustodyCheck.id);
+  builder.number("panels with wood", "n", "",
+                 Sourced<double>{static_cast<double>(values.entries.size()), project.origin}, {});
+  const std::string unmeasured = marks_not_assessed(panels);
+  if (!unmeasured.empty()) builder.missing("the wood of these panels could not be measured: " + unmeasured);
+  Volumes volumes{sum_of(values, kWoodValue, "m³"), sum_of(values, kDocumentedValue, "m³")};
+  if (volumes.all <= 0.0) return builder.not_assessed("no panel holds wood whose volume is known");
+  for (std::size_t i = 0; i < kClaims.size(); ++i) {
+    volumes.claimed[i] = sum_of(values, claimed_value(kClaims[i]), "m³");
+  }
+  add_volumes(volumes, "", builder);
+  if (builder.incomplete()) return finding.close_incomplete();
+  const double share = add_share(volumes, builder);
+  if (volumes.documented >= volumes.all) return builder.inform(share, "%");
+  return close_with_share(builder.needs_evidence("part of the wood has no documented claim; see the panels' findings"),
+                          share);
 }
 
 }  // namespace panel_dossier::carbon

@@ -1,15 +1,24 @@
 // Where the wood of a panel comes from, as claimed and documented.
 #pragma once
 
+#include <vector>
+
+#include "core/api/finding/check_declaration.h"
 #include "core/api/finding/finding.h"
+#include "core/api/plugin.h"
 #include "plugins/carbon/account/account.h"
 
 namespace panel_dossier::carbon {
 
-/// `carbon.chain_of_custody`: share by volume, in %, of wood with a claim (CERTIFIED, CONTROLLED or RECLAIMED), a date
-/// and a document that the project folder holds, batch by batch. A batch is what shares material and
+extern const CheckDeclaration kChainOfCustodyCheck;
+
+/// Share by volume, in %, of wood with a claim (CERTIFIED, CONTROLLED or RECLAIMED), a date and a document that the
+/// project folder holds, batch by batch. A batch is what shares material and
 /// Pset_ManufacturerOccurrence.BatchReference; properties of its part come before those of the material. Below 100 %:
 /// evidence needed, with the batches named. `no wood` where there is none.
 Finding check_chain_of_custody(const PanelAccount& account);
+
+/// The share over the wood of all panels.
+Finding custody_of_project(const Project& project, const std::vector<PanelFindings>& panels);
 
 }  // namespace panel_dossier::carbon

@@ -1,5 +1,9 @@
 #include "plugins/carbon/account/gwp.h"
 
+#include <algorithm>
+#include <stdexcept>
+#include <string>
+
 #include "core/api/support/exact_sum.h"
 
 namespace panel_dossier::carbon {
@@ -27,6 +31,13 @@ const ModuleName& name_of(Module module) {
                                                                    {"C4", "C4", "C4"},
                                                                    {"D", "D", "D"}}};
   return kNames.at(static_cast<std::size_t>(module));
+}
+
+Module module_printed(std::string_view name) {
+  const auto* const found =
+      std::find_if(kModules.begin(), kModules.end(), [&](Module module) { return name_of(module).printed == name; });
+  if (found == kModules.end()) throw std::invalid_argument("'" + std::string(name) + "' is no module");
+  return *found;
 }
 
 double Gwp::total() const {

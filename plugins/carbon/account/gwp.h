@@ -22,6 +22,8 @@ struct ModuleName {
   std::string_view in_property;
 };
 const ModuleName& name_of(Module module);
+/// The module of that printed name. Throws std::invalid_argument for any other text.
+Module module_printed(std::string_view name);
 
 /// EN 15804:2012+A2:2019 annex C: GWP-total is the sum of the other three. In kg CO2e.
 struct Gwp {

@@ -1,42 +1,64 @@
 // The modules of EN 15978:2011 for one panel.
 #pragma once
 
-#include <string_view>
+#include <cstddef>
+#include <map>
+#include <string>
 #include <vector>
 
+#include "core/api/finding/check_declaration.h"
 #include "core/api/finding/finding.h"
 #include "plugins/carbon/account/account.h"
 
 namespace panel_dossier::carbon {
 
-inline constexpr std::string_view kTransportByMaterial = "By material";
-inline constexpr std::string_view kWasteByMaterial = "Waste by material, without biogenic carbon";
+extern const CheckDeclaration kProductStageCheck;
+extern const CheckDeclaration kTransportCheck;
+extern const CheckDeclaration kConstructionCheck;
+extern const CheckDeclaration kReplacementCheck;
+extern const CheckDeclaration kEndOfLifeCheck;
+extern const CheckDeclaration kBeyondBoundaryCheck;
+
+/// Value in kg CO2e of the findings of a1_a3, a5, b4 and c1_c4: their GWP-biogenic.
+inline constexpr const char* kBiogenicValue = "biogenic";
+
+/// Columns of the tables by material, behind the name.
+inline constexpr std::size_t kAmountColumn = 0;     ///< of a1_a3: declared units
+inline constexpr std::size_t kTransportColumn = 2;  ///< of a4
+inline constexpr std::size_t kWasteColumn = 4;      ///< of a5
 
 /// Each check fills its columns of the account, and gives the panel's total as a finding.
 
-/// `carbon.a1_a3`: GWP-fossil + GWP-luluc of the product stage; GWP-biogenic beside it.
+/// GWP-fossil + GWP-luluc of the product stage; GWP-biogenic beside it.
 Finding check_product_stage(PanelAccount& account);
 
-/// `carbon.a4`: mass × Panel_Supply.TransportDistance × the project's factor.
+/// Mass × Panel_Supply.TransportDistance × the project's factor.
 Finding check_transport(PanelAccount& account);
 
-/// `carbon.c1_c4`: GWP-total as declared; the biogenic carbon returned in C3 and C4 beside it.
+/// GWP-total of C1–C4 as declared; the biogenic carbon returned in C3 and C4 beside it.
 Finding check_end_of_life(PanelAccount& account);
 
-/// `carbon.d`: benefits beyond the boundary, never added to anything.
+/// Benefits beyond the boundary, never added to anything.
 Finding check_beyond_boundary(PanelAccount& account);
 
-/// `carbon.a5`: waste between factory gate and finished panel, and assembly on site. `upstream` are the findings of
-/// a1_a3, a4 and c1_c4 of the same panel, made from the same account before.
+/// Waste between factory gate and finished panel, and assembly on site. `upstream` are the findings of a1_a3, a4 and
+/// c1_c4 of the same panel, made from the same account before.
 Finding check_construction(PanelAccount& account, const std::vector<const Finding*>& upstream);
 
-/// `carbon.b4`: replacements over `carbon.study_period_years`, and B1–B3 and B5 where declared. `upstream` is the
-/// finding a5 of the same panel, which rests on a1_a3, a4 and c1_c4, made from the same account before.
+/// Replacements over `carbon.study_period_years`, and B1–B3 and B5 where declared. `upstream` is the finding a5 of the
+/// same panel, which rests on a1_a3, a4 and c1_c4, made from the same account before.
 Finding check_replacement(PanelAccount& account, const Finding& upstream);
 
 /// Replacements in a study period of a product with that service life, both in years and above 0: periods of service
 /// after the first, a part of one counted whole (EN 15978:2011, 9.3.3: N_R = E[ReqSL / ESL − 1], from memory).
 double replacements(double study_period, double service_life);
+
+/// One note for each layer whose material is replaced: the layers between it and the face from which it is reached that
+/// are not replaced as often themselves. A layer is reached from outside when it lies outside the studs, from inside
+/// when inside of them. None for the layer of the studs, and none at all where no layer holds studs. `times_replaced`
+/// counts by index into `Project::materials`.
+std::vector<std::string> layers_in_the_way(const Panel& panel, const Project& project,
+                                           const std::map<std::size_t, double>& times_replaced);
 
 /// Share of waste to a finished amount, for a share `waste_rate` of the input that is lost: 1 / (1 − w) − 1.
 /// 0 <= waste_rate < 1.

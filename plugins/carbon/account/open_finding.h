@@ -16,8 +16,8 @@ namespace panel_dossier::carbon {
 /// As FindingBuilder, which it holds. One for each finding; not thread-safe.
 class OpenFinding {
  public:
-  OpenFinding(std::string check, std::string title, std::string panel, std::string clause)
-      : builder_(std::move(check), std::move(title), std::move(panel), std::move(clause)) {}
+  /// `panel` is the GlobalId, empty for a finding of the project.
+  OpenFinding(const CheckDeclaration& check, std::string panel) : builder_(check, std::move(panel)) {}
 
   FindingBuilder& builder() { return builder_; }
 

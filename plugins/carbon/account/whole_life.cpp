@@ -1,44 +1,63 @@
 #include "plugins/carbon/account/whole_life.h"
 
+#include <algorithm>
 #include <cmath>
 #include <map>
+#include <numeric>
 #include <string>
+#include <utility>
 
 #include "core/api/support/exact_sum.h"
 #include "plugins/carbon/account/account_tables.h"
-#include "plugins/carbon/account/module_finding.h"
-#include "plugins/carbon/account/per_area.h"
-#include "plugins/carbon/declarations/declaration.h"
-#include "plugins/carbon/totals/judged_targets.h"
+#include "plugins/carbon/declarations/declaration_facts.h"
+#include "plugins/carbon/totals/per_area.h"
+#include "plugins/carbon/totals/project_sums.h"
+#include "plugins/carbon/totals/targets.h"
 
 namespace panel_dossier::carbon {
 
 namespace {
 
+/// Values of the finding in kg CO2e: A–C in GWP-total, and the range of it where there is one.
+constexpr const char* kSumValue = "whole_life";
+constexpr const char* kUncertaintyValue = "uncertainty";
+
 constexpr std::array kDataKinds{DataKind::specific, DataKind::average, DataKind::generic};
+
+std::string uncertainty_key(DataKind kind) {
+  return "carbon.uncertainty_" + std::string(to_string(kind));
+}
 
 /// Share by which figures of each kind of data may be off, as far as the settings give one.
 std::map<DataKind, double> read_uncertainties(const Settings& settings, FindingBuilder& builder) {
   std::map<DataKind, double> shares;
   for (const DataKind kind : kDataKinds) {
-    const std::string word(to_string(kind));
-    const auto setting = settings.number("carbon.uncertainty_" + word);
-    if (!setting) continue;
-    const auto share = builder.number("uncertainty of " + word + " data", "u", "", setting, {});
-    if (share && *share < 0.0) builder.missing("setting 'carbon.uncertainty_" + word + "' is negative");
+    const std::string key = uncertainty_key(kind);
+    const auto given = settings.number(key);
+    if (!given) continue;
+    const auto share = builder.number("uncertainty of " + std::string(to_string(kind)) + " data", "u", "", given, {});
+    if (share && *share < 0.0) builder.missing("setting '" + key + "' is negative");
     if (share) shares[kind] = *share;
   }
   return shares;
 }
 
+/// `range_kg` about `sum_kg`, which is the sum of a table by material with the column A–C.
+void add_range_steps(double range_kg, double sum_kg, FindingBuilder& builder) {
+  builder.step("uncertainty of the declarations", "Δ", range_kg, "kg CO2e");
+  builder.step("least", "ΣA–C,min", sum_kg - range_kg, "kg CO2e", "ΣA–C,min = sum(A–C) − Δ");
+  builder.step("most", "ΣA–C,max", sum_kg + range_kg, "kg CO2e", "ΣA–C,max = sum(A–C) + Δ");
+  builder.value(kUncertaintyValue, range_kg, "kg CO2e");
+}
+
 /// Range of A–C in kg as if every figure were off the same way. None, with a note, when the settings or kinds of data
 /// lack.
 std::optional<double> add_range(const PanelAccount& account, double sum_kg, FindingBuilder& builder) {
-  const auto shares = read_uncertainties(account.settings, builder);
+  const auto shares = read_uncertainties(account.inputs.settings, builder);
   if (shares.empty()) return std::nullopt;
   ExactSum range;
   for (std::size_t row = 0; row < account.materials.size(); ++row) {
-    const auto kind = data_kind(account.project, account.material(row));
+    const auto kind = data_kind(account.declared(row));
     const auto share = kind ? shares.find(*kind) : shares.end();
     if (share == shares.end()) {
       builder.note("No range of uncertainty: the declaration of '" + account.material(row).name +
@@ -47,41 +66,174 @@ std::optional<double> add_range(const PanelAccount& account, double sum_kg, Find
     }
     range.add(std::abs(whole_life_of(account.materials[row])) * share->second);
   }
-  builder.step("uncertainty of the declarations", "Δ", range.total(), "kg CO2e", "Σ u · |A–C|");
-  builder.step("least", "ΣA–C,min", sum_kg - range.total(), "kg CO2e", "ΣA–C − Δ");
-  builder.step("most", "ΣA–C,max", sum_kg + range.total(), "kg CO2e", "ΣA–C + Δ");
+  add_range_steps(range.total(), sum_kg, builder);
+  builder.note("Δ is the sum over the materials of u · |A–C|, as if all figures were off the same way.");
   return range.total();
+}
+
+std::vector<CheckInput> whole_life_inputs() {
+  std::vector<CheckInput> inputs{optional_property(std::string(kDeclarationSet) + ".DataKind")};
+  for (const DataKind kind : kDataKinds) inputs.push_back(optional_setting(uncertainty_key(kind)));
+  for (CheckInput& input : target_inputs()) inputs.push_back(std::move(input));
+  return inputs;
 }
 
 }  // namespace
 
+const CheckDeclaration kWholeLifeCheck{
+    .id = "carbon.whole_life",
+    .title = "Whole life A–C for each m² of wall, GWP-total",
+    .project_title = "Whole life A–C of all panels for each m² of wall, GWP-total",
+    .sentence =
+        "The GWP-total of A to C for each m² of net wall is at most each of the project's targets for A–C that "
+        "are in force and apply to the panel, its type or the project.",
+    .clause = "EN 15978:2011, 11.1; EN 15804:2012+A2:2019, annex C",
+    .units = {"kg CO2e/m²"},
+    .kind = CheckKind::limit,
+    .scope = CheckScope::panels_and_project,
+    .inputs = whole_life_inputs(),
+    .limits = {"Windows and doors, which have no declaration here, and their openings, which are not in the area.",
+               "B6 and B7, which belong to the building.",
+               "Uncertainty in the verdict: the range of the declarations is shown beside the value alone.",
+               "Targets for a whole building and each m² of its floor, by which no wall passes or fails."}};
+
 Finding check_whole_life(const PanelAccount& account, const Finding& upstream) {
-  OpenFinding finding = open_module(account, "carbon.whole_life", "Whole life A–C for each m² of wall, GWP-total",
-                                    "EN 15978:2011, 11.1; EN 15804:2012+A2:2019, annex C");
+  OpenFinding finding = account.open(kWholeLifeCheck);
   FindingBuilder& builder = finding.builder();
   finding.value_of(upstream);
-  builder.table(module_table(account));
+  const ModuleSums modules = module_sums(account);
+  builder.table(module_table(modules, "By module"));
   const auto area = builder.positive("gross area of the panel", "A_g", "m²",
                                      Sourced<double>{account.panel.gross_area_m2(), account.panel.origin}, {});
   if (!finding.complete()) return finding.close_incomplete();
-  builder.table(material_table(account));
-  Gwp sum;
-  for (const Module module : kModules) {
-    if (module != Module::d) sum += module_sum(account, module).value_or(Gwp{});
-  }
+  add_material_table(builder, account.inputs.project, shares_of(account), "By material, GWP-total", share_columns());
+  const Gwp sum = whole_life(modules);
   builder.step("GWP-fossil, A–C", "fos", sum.fossil, "kg CO2e");
   builder.step("GWP-biogenic, A–C", "bio", sum.biogenic, "kg CO2e");
   builder.step("GWP-luluc, A–C", "luluc", sum.luluc, "kg CO2e");
+  builder.value(kSumValue, sum.total(), "kg CO2e");
   const auto range_kg = add_range(account, sum.total(), builder);
   const auto per_area = add_per_area(finding, kWholeLife, sum.total(), {*area, account.panel.opening_area_m2()});
   if (!per_area) return builder.not_assessed();
   if (range_kg) {
     const double net_m2 = *area - account.panel.opening_area_m2();
-    builder.step("uncertainty for each m² of net wall area", "Δ/A", *range_kg / net_m2, "kg CO2e/m²");
-    builder.note("Verdicts are of the value itself: a target nearer to it than Δ/A is neither surely kept nor missed.");
+    builder.step("uncertainty for each m² of net wall area", "Δ_a", *range_kg / net_m2, "kg CO2e/m²", "Δ_a = Δ / A");
+    builder.note("Verdicts are of the value itself: a target nearer to it than Δ_a is neither surely kept nor missed.");
   }
-  return judge_targets(finding, account.settings,
+  return judge_targets(finding, account.inputs.settings,
                        {{"", {kEveryPanel, account.panel.type}, {{TargetModules::a_c, *per_area}}}});
+}
+
+namespace {
+
+/// `rows` by falling A–C.
+MaterialRows sorted_by_weight(const MaterialRows& rows) {
+  std::vector<std::size_t> order(rows.materials.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  const std::size_t column = column_of(Share::whole_life);
+  std::stable_sort(order.begin(), order.end(),
+                   [&](std::size_t a, std::size_t b) { return rows.cells[a][column] > rows.cells[b][column]; });
+  MaterialRows sorted;
+  for (const std::size_t row : order) {
+    sorted.materials.push_back(rows.materials[row]);
+    sorted.cells.push_back(rows.cells[row]);
+  }
+  return sorted;
+}
+
+std::vector<const Finding*> findings_in(const PanelValues& values) {
+  std::vector<const Finding*> findings;
+  for (const PanelValue& entry : values.entries) findings.push_back(entry.finding);
+  return findings;
+}
+
+/// One row a panel type, from its panels' tables by material.
+Table type_table(const PanelValues& values) {
+  Table table{"By panel type, GWP-total",
+              {{"type", ""},
+               {"panels", ""},
+               {"net area", "m²"},
+               {"A1–A5 less A1–A3 biogenic", "kg CO2e"},
+               {"A1–A3 biogenic", "kg CO2e"},
+               {"B1–B5", "kg CO2e"},
+               {"C1–C4", "kg CO2e"},
+               {"A–C per area", "kg CO2e/m²"}},
+              {}};
+  for (const auto& [type, of_type] : by_type(values)) {
+    const MaterialRows rows = sum_by_material(findings_in(of_type));
+    const auto sum = [&](Share share) { return rows.column_sum(column_of(share)); };
+    const double upfront = ExactSum().add(sum(Share::product_less_biogenic)).add(sum(Share::construction)).total();
+    const double area_m2 = areas_of(of_type).net_m2();
+    table.rows.push_back({type_name(type), static_cast<double>(of_type.entries.size()), area_m2, upfront,
+                          sum(Share::product_biogenic), sum(Share::use), sum(Share::end_of_life),
+                          sum(Share::whole_life) / area_m2});
+  }
+  return table;
+}
+
+BarChart chart_by_module(const ModuleSums& modules) {
+  BarChart chart{"Modules by indicator, all panels",
+                 "global warming potential",
+                 "kg CO2e",
+                 {"GWP-fossil", "GWP-biogenic", "GWP-luluc"},
+                 {}};
+  for (std::size_t i = 0; i < kModules.size(); ++i) {
+    const auto& sum = modules[i];
+    if (!sum) continue;
+    const std::string name(name_of(kModules[i]).printed);
+    chart.bars.push_back(stacked_bar(name, {sum->fossil, sum->biogenic, sum->luluc}));
+  }
+  return chart;
+}
+
+BarChart chart_by_material(const Project& project, const MaterialRows& rows) {
+  BarChart chart{"Materials by module, GWP-total, all panels",
+                 "global warming potential",
+                 "kg CO2e",
+                 {"A1–A3 less biogenic", "A1–A3 biogenic", "A4–A5", "B1–B5", "C1–C4"},
+                 {}};
+  for (std::size_t i = 0; i < rows.materials.size(); ++i) {
+    const auto whole_life = rows.cells[i].begin() + static_cast<std::ptrdiff_t>(column_of(Share::whole_life));
+    chart.bars.push_back(stacked_bar(row_label(project, rows.materials[i]), {rows.cells[i].begin(), whole_life}));
+  }
+  return chart;
+}
+
+/// Only where every panel has a range.
+void add_range_of_project(const PanelValues& values, double sum_kg, FindingBuilder& builder) {
+  const auto range_kg = sum_where_all_have(values, kUncertaintyValue, "kg CO2e");
+  if (range_kg) add_range_steps(*range_kg, sum_kg, builder);
+}
+
+}  // namespace
+
+Finding whole_life_of_project(const RunInputs& inputs, const std::vector<PanelFindings>& panels) {
+  OpenFinding finding(kWholeLifeCheck, "");
+  const PanelValues values = panel_values(panels, kWholeLifeCheck.id);
+  add_panels(inputs.project, values, kWholeLifeCheck.id, finding);
+  if (!finding.complete()) return finding.close_incomplete();
+  ModuleSums modules;
+  for (const PanelValue& entry : values.entries) add(modules, modules_in(*entry.finding));
+  const MaterialRows materials = sorted_by_weight(sum_by_material(findings_in(values)));
+  FindingBuilder& builder = finding.builder();
+  builder.bar_chart(chart_by_module(modules)).bar_chart(chart_by_material(inputs.project, materials));
+  builder.table(module_table(modules, "By module, all panels"));
+  add_material_table(builder, inputs.project, materials, "By material, GWP-total, all panels", share_columns());
+  builder.table(type_table(values));
+  builder.note(
+      "Biogenic carbon taken up in A1–A3 (−1) is returned in C1–C4 (+1); over the whole life it adds up to nothing or "
+      "nearly so. Module D lies outside the boundary and is added to nothing.");
+  const double sum_kg = sum_of(values, kSumValue, "kg CO2e");
+  add_range_of_project(values, sum_kg, builder);
+  const auto per_area = add_per_area(finding, kWholeLife, sum_kg, areas_of(values));
+  if (!per_area) return builder.not_assessed();
+  std::vector<TargetSubject> subjects;
+  for (const auto& [type, of_type] : by_type(values)) {
+    const double of_this = sum_of(of_type, kSumValue, "kg CO2e") / areas_of(of_type).net_m2();
+    subjects.push_back({type_name(type), {kEveryPanel, type}, {{TargetModules::a_c, of_this}}});
+  }
+  subjects.push_back({kAllPanels, {kWholeProject, kEveryPanel}, {{TargetModules::a_c, *per_area}}});
+  return judge_targets(finding, inputs.settings, subjects);
 }
 
 }  // namespace panel_dossier::carbon

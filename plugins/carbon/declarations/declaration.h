@@ -1,54 +1,37 @@
-// Facts of a material's environmental declaration: document, validity, unit and kind of data. A file that the intake
-// has read comes first, the export's Panel_EnvironmentalDeclaration beside it, and the two must agree.
+// An environmental product declaration as its own file states it.
 #pragma once
 
-#include <cstddef>
 #include <optional>
 #include <string>
-#include <string_view>
+#include <vector>
 
-#include "core/api/model/declaration.h"
-#include "core/api/model/project.h"
-#include "plugins/carbon/account/account.h"
-#include "plugins/carbon/account/open_finding.h"
+#include "core/api/model/origin.h"
 
 namespace panel_dossier::carbon {
 
-inline constexpr std::string_view kDeclarationSet = "Panel_EnvironmentalDeclaration";
+/// One declared figure, per `Declaration::amount` of the declared unit.
+struct DeclaredValue {
+  std::string indicator;  ///< abbreviation of EN 15804:2012+A2:2019, for example `GWP-fossil`
+  std::string module;     ///< `A1-A3`, `A4`, `C3`, `D`, …
+  std::string scenario;   ///< name of the scenario; empty when there is one only
+  std::string unit;       ///< as written, for example `kg CO2 eq.`
+  Sourced<double> value;
+};
 
-/// `material 'M' has no Panel_EnvironmentalDeclaration.PROPERTY`.
-std::string lacks(const Material& material, std::string_view property);
-
-/// The declaration as its file states it; null when the document is no file that is read.
-const Declaration* declaration_file(const Project& project, const Material& material);
-
-/// Largest share by which a figure of the export may differ from that of the file: declarations print three digits,
-/// and the last of them may be rounded.
-inline constexpr double kAgreement = 0.005;
-/// True for two figures that are the same but for that rounding.
-bool agree(double a, double b);
-
-/// The kind of data behind a declaration.
-enum class DataKind { specific, average, generic };
-/// From the file or the property `DataKind`; none when neither says so in a known word.
-std::optional<DataKind> data_kind(const Project& project, const Material& material);
-std::string_view to_string(DataKind kind);
-
-/// The day on which the declaration runs out, as YYYY-MM-DD: the earlier of file and export; a year ends on its last
-/// day. None when neither gives one; a text that is no date is passed on as it is.
-std::optional<Sourced<std::string>> valid_until(const Project& project, const Material& material);
-
-/// Whether document, validity, unit and thickness are listed as inputs. One finding of a panel lists them; the others
-/// check them as well but refer to it, or its sheet would repeat the same lines for each module.
-enum class Listing { whole, amount_only };
-
-/// Checks document, validity on `project.assessment_date` and unit of the material in `row`, noting gaps in `finding`.
-/// Gives the amount in units of kg, m3, m2 or piece.
-std::optional<double> read_declared_units(const PanelAccount& account, std::size_t row, Listing listing,
-                                          OpenFinding& finding);
-
-/// WasteRateA5 as declared, the share of the material bought that is lost, without checking its range; a gap when the
-/// declaration lacks it.
-std::optional<double> read_waste_rate(const Material& material, OpenFinding& finding);
+/// What one file declares of one product. Each origin names the file as its table and the line as its row. Absent facts
+/// are none; nothing is converted but numbers.
+struct Declaration {
+  std::optional<Sourced<std::string>> product;
+  std::optional<Sourced<double>> amount;     ///< of the unit, for example 1 or 1000
+  std::optional<Sourced<std::string>> unit;  ///< as written: `kg`, `m3`, `m2`, `piece`, …
+  std::optional<Sourced<double>> density_kg_per_m3;
+  std::optional<Sourced<double>> thickness_m;             ///< behind a declared unit of m2
+  std::optional<Sourced<std::string>> valid_until;        ///< YYYY-MM-DD, or YYYY where the file gives the year only
+  std::optional<Sourced<std::string>> geography;          ///< code of the country or region
+  std::optional<Sourced<std::string>> kind;               ///< as written: `specific dataset`, `generic`, …
+  std::optional<Sourced<std::string>> data_quality;       ///< as written
+  std::optional<Sourced<double>> reference_service_life;  ///< in years
+  std::vector<DeclaredValue> values;                      ///< in the order of the file
+};
 
 }  // namespace panel_dossier::carbon

@@ -4,7 +4,7 @@
 #include <array>
 #include <utility>
 
-#include "plugins/carbon/declarations/declaration.h"
+#include "plugins/carbon/declarations/declaration_facts.h"
 #include "plugins/carbon/declarations/declared_amount.h"
 
 namespace panel_dossier::carbon {
@@ -104,10 +104,11 @@ bool same_unit(std::string_view a, std::string_view b) {
   return bare_unit(a) == bare_unit(b);
 }
 
-std::optional<Sourced<double>> figure_in_file(const Project& project, const Material& material,
-                                              const DeclaredIndicator& indicator, Module module, OpenFinding& finding) {
-  const Declaration* file = declaration_file(project, material);
+std::optional<Sourced<double>> figure_in_file(const DeclaredMaterial& declared, const DeclaredIndicator& indicator,
+                                              Module module, OpenFinding& finding) {
+  const Declaration* file = declared.file;
   if (file == nullptr) return std::nullopt;
+  const Material& material = *declared.material;
   const double units = units_behind_file(*file, material);
   if (const auto* value = find_value(*file, material, indicator, name_of(module).in_file, finding)) {
     return Sourced<double>{value->value.value / units, value->value.origin};
@@ -123,17 +124,17 @@ std::optional<Sourced<double>> figure_in_file(const Project& project, const Mate
   return Sourced<double>{sum / units, last->value.origin};
 }
 
-std::optional<Sourced<double>> figure_in_export(const Project& project, const Material& material,
-                                                std::string_view property) {
-  auto figure = material.properties.number(kDeclarationSet, property);
-  if (figure) figure->value /= units_behind_export(declaration_file(project, material), material);
+std::optional<Sourced<double>> figure_in_export(const DeclaredMaterial& declared, std::string_view property) {
+  auto figure = declared.material->properties.number(kDeclarationSet, property);
+  if (figure) figure->value /= units_behind_export(declared.file, *declared.material);
   return figure;
 }
 
-bool is_in_file(const Project& project, const Material& material, const DeclaredIndicator& indicator, Module module) {
-  const Declaration* file = declaration_file(project, material);
-  if (file == nullptr) return false;
-  const auto states = [&](std::string_view name) { return !values_of(*file, material, indicator, name).empty(); };
+bool is_in_file(const DeclaredMaterial& declared, const DeclaredIndicator& indicator, Module module) {
+  if (declared.file == nullptr) return false;
+  const auto states = [&](std::string_view name) {
+    return !values_of(*declared.file, *declared.material, indicator, name).empty();
+  };
   if (states(name_of(module).in_file)) return true;
   return module == Module::a1_a3 && std::all_of(kPartsOfProductStage.begin(), kPartsOfProductStage.end(), states);
 }

@@ -7,9 +7,9 @@
 #include <vector>
 
 #include "core/api/model/origin.h"
-#include "core/api/model/project.h"
 #include "plugins/carbon/account/gwp.h"
 #include "plugins/carbon/account/open_finding.h"
+#include "plugins/carbon/declarations/declared_material.h"
 
 namespace panel_dossier::carbon {
 
@@ -26,14 +26,13 @@ bool same_unit(std::string_view a, std::string_view b);
 /// The file's figure, in the first of the indicator's units. A1–A3 may stand as three modules. None when there is no
 /// file or it lacks the figure. An evidence gap are several scenarios of which
 /// `Panel_EnvironmentalDeclaration.Scenario` picks none, and a unit that is absent or none of the indicator's.
-std::optional<Sourced<double>> figure_in_file(const Project& project, const Material& material,
-                                              const DeclaredIndicator& indicator, Module module, OpenFinding& finding);
+std::optional<Sourced<double>> figure_in_file(const DeclaredMaterial& declared, const DeclaredIndicator& indicator,
+                                              Module module, OpenFinding& finding);
 
 /// The figure of a property of the export, which is for one `DeclaredUnit`.
-std::optional<Sourced<double>> figure_in_export(const Project& project, const Material& material,
-                                                std::string_view property);
+std::optional<Sourced<double>> figure_in_export(const DeclaredMaterial& declared, std::string_view property);
 
 /// True when the file states the figure, be it usable or not; of the scenario named, where one is.
-bool is_in_file(const Project& project, const Material& material, const DeclaredIndicator& indicator, Module module);
+bool is_in_file(const DeclaredMaterial& declared, const DeclaredIndicator& indicator, Module module);
 
 }  // namespace panel_dossier::carbon

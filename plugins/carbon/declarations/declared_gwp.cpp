@@ -4,7 +4,7 @@
 #include <cmath>
 #include <string>
 
-#include "plugins/carbon/declarations/declaration.h"
+#include "plugins/carbon/declarations/declaration_facts.h"
 #include "plugins/carbon/declarations/declared_figure.h"
 
 namespace panel_dossier::carbon {
@@ -21,7 +21,7 @@ constexpr Indicator kFossil{"GWP-fossil", "Fossil"};
 constexpr Indicator kBiogenic{"GWP-biogenic", "Biogenic"};
 constexpr Indicator kLuluc{"GWP-luluc", "Luluc"};
 
-DeclaredIndicator declared(const Indicator& indicator) {
+DeclaredIndicator in_declaration(const Indicator& indicator) {
   return {{std::string(indicator.name)}, {"kg CO2 eq."}};
 }
 
@@ -34,13 +34,13 @@ std::string label_of(const Indicator& indicator, Module module, const Material& 
 }
 
 /// File first, export beside it; where both are there they must agree. Absence is no gap here.
-std::optional<Sourced<double>> find_figure(const Project& project, const Material& material, const Indicator& indicator,
-                                           Module module, OpenFinding& finding) {
-  const auto in_file = figure_in_file(project, material, declared(indicator), module, finding);
+std::optional<Sourced<double>> find_figure(const DeclaredMaterial& declared, const Indicator& indicator, Module module,
+                                           OpenFinding& finding) {
+  const auto in_file = figure_in_file(declared, in_declaration(indicator), module, finding);
   const std::string property = property_of(indicator, module);
-  const auto in_export = figure_in_export(project, material, property);
+  const auto in_export = figure_in_export(declared, property);
   if (in_file && in_export && !agree(in_file->value, in_export->value)) {
-    finding.evidence_gap("material '" + material.name + "': " + property + " in the export is not that of the " +
+    finding.evidence_gap("material '" + declared.name() + "': " + property + " in the export is not that of the " +
                          "declaration (" + describe(in_file->origin) + "); correct the export");
   }
   return in_file ? in_file : in_export;
@@ -51,13 +51,12 @@ std::optional<double> record(const Indicator& indicator, Module module, const Ma
   return finding.builder().number(label_of(indicator, module, material), "", "kg CO2e per declared unit", figure, {});
 }
 
-void note_gap(const Project& project, const Material& material, const Indicator& indicator, Module module,
-              OpenFinding& finding) {
-  if (is_in_file(project, material, declared(indicator), module)) return;  // reading it has noted why it is unusable
-  if (declaration_file(project, material) == nullptr) {
-    finding.evidence_gap(lacks(material, property_of(indicator, module)));
+void note_gap(const DeclaredMaterial& declared, const Indicator& indicator, Module module, OpenFinding& finding) {
+  if (is_in_file(declared, in_declaration(indicator), module)) return;  // reading it has noted why it is unusable
+  if (declared.file == nullptr) {
+    finding.evidence_gap(lacks(*declared.material, property_of(indicator, module)));
   } else {
-    finding.evidence_gap("the declaration of material '" + material.name + "' has no " + std::string(indicator.name) +
+    finding.evidence_gap("the declaration of material '" + declared.name() + "' has no " + std::string(indicator.name) +
                          " for " + std::string(name_of(module).printed));
   }
 }
@@ -85,11 +84,9 @@ struct ModuleFigures {
   bool split() const { return fossil && biogenic && luluc; }
 };
 
-ModuleFigures find_figures(const Project& project, const Material& material, Module module, OpenFinding& finding) {
-  return {find_figure(project, material, kTotal, module, finding),
-          find_figure(project, material, kFossil, module, finding),
-          find_figure(project, material, kBiogenic, module, finding),
-          find_figure(project, material, kLuluc, module, finding)};
+ModuleFigures find_figures(const DeclaredMaterial& declared, Module module, OpenFinding& finding) {
+  return {find_figure(declared, kTotal, module, finding), find_figure(declared, kFossil, module, finding),
+          find_figure(declared, kBiogenic, module, finding), find_figure(declared, kLuluc, module, finding)};
 }
 
 std::optional<Gwp> record_split(const Material& material, Module module, const ModuleFigures& figures,
@@ -109,21 +106,21 @@ struct ModuleGwp {
   bool biogenic_is_declared = false;
 };
 
-std::optional<ModuleGwp> read_module(const Project& project, const Material& material, Module module, bool required,
+std::optional<ModuleGwp> read_module(const DeclaredMaterial& declared, Module module, bool required,
                                      OpenFinding& finding) {
-  const ModuleFigures figures = find_figures(project, material, module, finding);
+  const ModuleFigures figures = find_figures(declared, module, finding);
   if (figures.split()) {
-    const auto gwp = record_split(material, module, figures, finding);
+    const auto gwp = record_split(*declared.material, module, figures, finding);
     return gwp ? std::optional<ModuleGwp>({*gwp, true}) : std::nullopt;
   }
   if (!figures.total) {
-    if (required) note_gap(project, material, kTotal, module, finding);
+    if (required) note_gap(declared, kTotal, module, finding);
     return std::nullopt;
   }
-  const auto total = record(kTotal, module, material, figures.total, finding);
+  const auto total = record(kTotal, module, *declared.material, figures.total, finding);
   if (!total) return std::nullopt;
   if (!figures.biogenic) return ModuleGwp{{*total, 0.0, 0.0}, false};
-  const auto biogenic = record(kBiogenic, module, material, figures.biogenic, finding);
+  const auto biogenic = record(kBiogenic, module, *declared.material, figures.biogenic, finding);
   return biogenic ? std::optional<ModuleGwp>({{*total - *biogenic, *biogenic, 0.0}, true}) : std::nullopt;
 }
 
@@ -156,33 +153,45 @@ bool return_biogenic(double taken_up, ModuleGwp& c3, ModuleGwp& c4) {
 
 }  // namespace
 
-std::optional<Gwp> read_product_gwp(const Project& project, const Material& material, OpenFinding& finding) {
-  const ModuleFigures figures = find_figures(project, material, Module::a1_a3, finding);
-  if (!figures.fossil) note_gap(project, material, kFossil, Module::a1_a3, finding);
-  if (!figures.luluc) note_gap(project, material, kLuluc, Module::a1_a3, finding);
-  if (!figures.biogenic) note_gap(project, material, kBiogenic, Module::a1_a3, finding);
-  if (!figures.split()) return std::nullopt;
-  return record_split(material, Module::a1_a3, figures, finding);
+std::vector<CheckInput> declared_gwp_inputs(const std::vector<Module>& modules) {
+  const std::string set = std::string(kDeclarationSet) + ".";
+  std::vector<CheckInput> inputs;
+  for (const Module module : modules) {
+    for (const Indicator& indicator : {kTotal, kFossil, kBiogenic, kLuluc}) {
+      inputs.push_back(optional_property(set + property_of(indicator, module)));
+    }
+  }
+  inputs.push_back(optional_property(set + "Scenario"));
+  return inputs;
 }
 
-std::optional<Gwp> read_module_gwp(const Project& project, const Material& material, Module module, bool required,
+std::optional<Gwp> read_product_gwp(const DeclaredMaterial& declared, OpenFinding& finding) {
+  const ModuleFigures figures = find_figures(declared, Module::a1_a3, finding);
+  if (!figures.fossil) note_gap(declared, kFossil, Module::a1_a3, finding);
+  if (!figures.luluc) note_gap(declared, kLuluc, Module::a1_a3, finding);
+  if (!figures.biogenic) note_gap(declared, kBiogenic, Module::a1_a3, finding);
+  if (!figures.split()) return std::nullopt;
+  return record_split(*declared.material, Module::a1_a3, figures, finding);
+}
+
+std::optional<Gwp> read_module_gwp(const DeclaredMaterial& declared, Module module, bool required,
                                    OpenFinding& finding) {
-  const auto read = read_module(project, material, module, required, finding);
+  const auto read = read_module(declared, module, required, finding);
   return read ? std::optional<Gwp>(read->gwp) : std::nullopt;
 }
 
-std::optional<std::array<Gwp, kEndOfLife.size()>> read_end_of_life_gwp(const Project& project, const Material& material,
+std::optional<std::array<Gwp, kEndOfLife.size()>> read_end_of_life_gwp(const DeclaredMaterial& declared,
                                                                        OpenFinding& finding) {
   std::array<std::optional<ModuleGwp>, kEndOfLife.size()> read;
   for (std::size_t i = 0; i < kEndOfLife.size(); ++i) {
-    read[i] = read_module(project, material, kEndOfLife[i], true, finding);
+    read[i] = read_module(declared, kEndOfLife[i], true, finding);
   }
-  const auto product = find_figure(project, material, kBiogenic, Module::a1_a3, finding);
-  if (!product) note_gap(project, material, kBiogenic, Module::a1_a3, finding);
+  const auto product = find_figure(declared, kBiogenic, Module::a1_a3, finding);
+  if (!product) note_gap(declared, kBiogenic, Module::a1_a3, finding);
   if (!read[0] || !read[1] || !read[2] || !read[3] || !product) return std::nullopt;
   // EN 15804:2012+A2:2019, 6.3.5.5: −1 in A1–A3, +1 at the end of life.
   if (product->value < 0.0 && !return_biogenic(-product->value, *read[2], *read[3])) {
-    finding.evidence_gap("the declaration of material '" + material.name +
+    finding.evidence_gap("the declaration of material '" + declared.name() +
                          "' does not give back in C3 and C4 the biogenic carbon that A1–A3 takes up "
                          "(EN 15804:2012+A2:2019, 6.3.5.5)");
   }

@@ -1,10 +1,35 @@
 #include "plugins/carbon/totals/project_sums.h"
 
-#include <algorithm>
-
 #include "core/api/support/exact_sum.h"
+#include "plugins/carbon/account/modules.h"
 
 namespace panel_dossier::carbon {
+
+namespace {
+
+double sum_of_values(const PanelValues& values) {
+  ExactSum sum;
+  for (const PanelValue& entry : values.entries) sum.add(entry.value);
+  return sum.total();
+}
+
+}  // namespace
+
+Finding sum_check(const Summed& summed, const Project& project, const std::vector<PanelFindings>& panels) {
+  OpenFinding finding(summed.check, "");
+  FindingBuilder& builder = finding.builder();
+  if (!summed.check.other_clauses.empty()) builder.clause(summed.check.other_clauses.front());
+  const PanelValues values = panel_values(panels, summed.check.id);
+  add_panels(project, values, summed.check.id, finding);
+  const std::string& unit = summed.check.units.front();
+  builder.step("sum over these panels", "Σ", sum_of_values(values), unit);
+  if (summed.biogenic_symbol != nullptr) {
+    const double biogenic = sum_of(values, kBiogenicValue, unit);
+    builder.step(summed.biogenic_name, summed.biogenic_symbol, biogenic, unit);
+  }
+  if (!finding.complete()) return finding.close_incomplete();
+  return builder.inform(sum_of_values(values), unit);
+}
 
 void add_panels(const Project& project, const PanelValues& values, std::string_view check, OpenFinding& finding) {
   finding.builder().number("panels in the sum", "n", "",
@@ -17,29 +42,20 @@ void add_panels(const Project& project, const PanelValues& values, std::string_v
   }
 }
 
-double sum_of_values(const PanelValues& values) {
+double sum_of(const PanelValues& values, std::string_view id, std::string_view unit) {
   ExactSum sum;
-  for (const PanelValue& entry : values.entries) sum.add(entry.value);
+  for (const PanelValue& entry : values.entries) sum.add(value_of(*entry.finding, id, unit));
   return sum.total();
 }
 
-double sum_of_steps(const PanelValues& values, std::string_view symbol) {
+std::optional<double> sum_where_all_have(const PanelValues& values, std::string_view id, std::string_view unit) {
   ExactSum sum;
-  for (const PanelValue& entry : values.entries) sum.add(step_value(*entry.finding, symbol));
+  for (const PanelValue& entry : values.entries) {
+    const auto value = find_value(*entry.finding, id, unit);
+    if (!value) return std::nullopt;
+    sum.add(*value);
+  }
   return sum.total();
-}
-
-double sum_where_stated(const PanelValues& values, std::string_view symbol) {
-  ExactSum sum;
-  for (const PanelValue& entry : values.entries) sum.add(find_step_value(*entry.finding, symbol).value_or(0.0));
-  return sum.total();
-}
-
-bool all_have_step(const PanelValues& values, std::string_view symbol) {
-  return std::all_of(values.entries.begin(), values.entries.end(), [&](const PanelValue& entry) {
-    const auto& steps = entry.finding->steps;
-    return std::any_of(steps.begin(), steps.end(), [&](const Step& step) { return step.symbol == symbol; });
-  });
 }
 
 WallAreas areas_of(const PanelValues& values) {

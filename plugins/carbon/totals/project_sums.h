@@ -2,26 +2,35 @@
 #pragma once
 
 #include <map>
+#include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "core/api/finding/panel_values.h"
 #include "core/api/model/project.h"
 #include "plugins/carbon/account/open_finding.h"
-#include "plugins/carbon/account/per_area.h"
+#include "plugins/carbon/totals/per_area.h"
 
 namespace panel_dossier::carbon {
+
+/// The project's finding of a check whose value is the sum of its panels'. A total over some panels only would mislead,
+/// so one panel without a value leaves the total without one; the sum of the others is a step.
+struct Summed {
+  const CheckDeclaration& check;
+  /// Symbol and name of the step that sums GWP-biogenic beside the value; null where the panels have none.
+  const char* biogenic_symbol = nullptr;
+  const char* biogenic_name = nullptr;
+};
+Finding sum_check(const Summed& summed, const Project& project, const std::vector<PanelFindings>& panels);
 
 /// Records how many panels are in the sum, and notes those without a value as what is missing.
 void add_panels(const Project& project, const PanelValues& values, std::string_view check, OpenFinding& finding);
 
-double sum_of_values(const PanelValues& values);
-/// Sum of the first step of each with this symbol. Throws std::runtime_error naming a finding that has none.
-double sum_of_steps(const PanelValues& values, std::string_view symbol);
-/// Sum over the findings that have a step with this symbol, for what not every panel has.
-double sum_where_stated(const PanelValues& values, std::string_view symbol);
-/// True when every finding has a step with this symbol.
-bool all_have_step(const PanelValues& values, std::string_view symbol);
+/// Sum of the findings' values of this id. Throws std::runtime_error naming a finding that has none.
+double sum_of(const PanelValues& values, std::string_view id, std::string_view unit);
+/// None when a finding has no value of this id.
+std::optional<double> sum_where_all_have(const PanelValues& values, std::string_view id, std::string_view unit);
 /// Areas of the panels with a value.
 WallAreas areas_of(const PanelValues& values);
 

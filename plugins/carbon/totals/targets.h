@@ -1,36 +1,43 @@
-// Targets of the project for the carbon of each m² of wall.
+// Targets of the project for the carbon of each m² of wall, and how values are judged by them.
 #pragma once
 
-#include <array>
 #include <string>
-#include <string_view>
 #include <vector>
 
-#include "core/api/finding/finding_builder.h"
+#include "core/api/finding/check_declaration.h"
+#include "core/api/finding/finding.h"
 #include "core/api/model/settings.h"
+#include "plugins/carbon/account/open_finding.h"
 
 namespace panel_dossier::carbon {
 
 /// What a target limits: A1–A3 and A1–A5 in GWP-fossil and GWP-luluc, A–C in GWP-total.
 enum class TargetModules { a1_a3, a1_a5, a_c };
 
-/// `A1–A5 less biogenic`.
-std::string_view printed(TargetModules modules);
-
 inline constexpr const char* kEveryPanel = "every panel";
 inline constexpr const char* kWholeProject = "project";
 
-struct Target {
-  std::string name;
+/// Settings that tell of targets, for declarations of checks.
+std::vector<CheckInput> target_inputs();
+
+struct TargetValue {
   TargetModules modules;
-  std::string applies_to;        ///< a panel type, `kEveryPanel` or `kWholeProject`
-  Sourced<double> limit;         ///< in kg CO2e/m², above 0
-  std::string source;            ///< who set it and where
-  std::string why_not_in_force;  ///< `it ran out on 2025-12-31`; empty for one that is valid on the assessment date
+  double per_area;  ///< in kg CO2e/m²
 };
 
-/// Settings `carbon.targets.N`, N from 0 without gaps, valid on `project.assessment_date` or not. Rows that are not
-/// usable, and a date that is needed but absent, are noted in `finding` as missing.
-std::vector<Target> read_targets(const Settings& settings, FindingBuilder& finding);
+/// What targets are judged for: a panel, the panels of a type or all of them.
+struct TargetSubject {
+  std::string name;                     ///< in the table of the project; empty for the panel of a finding
+  std::vector<std::string> applies_to;  ///< the words of a target that select it
+  std::vector<TargetValue> values;      ///< the first of the last subject is the value of the finding
+};
+
+/// Reads settings `carbon.targets.N`, N from 0 without gaps, judges each target in force on `project.assessment_date`
+/// that limits one of the values of a subject it selects, adds the table `Targets`, and closes the finding: it fails
+/// where one is exceeded, naming each. The limit shown is the lowest for the finding's value. Without a target it is
+/// information. Targets not in force are noted, not judged. Missing something are rows that are not usable, one that
+/// ends before it begins, a date that is needed but absent, and for the project a target in force that selects no
+/// subject.
+Finding judge_targets(OpenFinding& finding, const Settings& settings, const std::vector<TargetSubject>& subjects);
 
 }  // namespace panel_dossier::carbon
