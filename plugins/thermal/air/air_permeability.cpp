@@ -5,7 +5,7 @@
 
 #include "core/api/finding/finding_builder.h"
 #include "core/api/support/fixed_text.h"
-#include "plugins/thermal/limits.h"
+#include "plugins/thermal/project_limits.h"
 
 namespace panel_dossier::thermal {
 

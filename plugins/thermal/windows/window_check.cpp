@@ -6,7 +6,7 @@
 
 #include "core/api/support/fixed_text.h"
 #include "core/api/support/words.h"
-#include "plugins/thermal/limits.h"
+#include "plugins/thermal/project_limits.h"
 
 namespace panel_dossier::thermal {
 

@@ -1,4 +1,4 @@
-#include "plugins/thermal/limits.h"
+#include "plugins/thermal/project_limits.h"
 
 #include <string>
 
