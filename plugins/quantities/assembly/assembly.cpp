@@ -52,9 +52,8 @@ std::string measure_in_words(const Panel& panel, const Stage& stage, const std::
 }
 
 std::string fastener_in_words(const Part& part) {
-  const auto type = part.properties.text("Panel_Fastener", "Type");
   const auto spacing_m = part.properties.number("Panel_Fastener", "Spacing");
-  std::string words = type && !type->value.empty() ? type->value : part.name;
+  std::string words = fastener_type(part);
   if (spacing_m && spacing_m->value > 0.0) {
     words += " at " + fixed_text(units::millimetres_from_metres(spacing_m->value), 0) + " mm";
   }

@@ -9,9 +9,6 @@ namespace panel_dossier::quantities {
 
 namespace {
 
-/// Exports round sizes to the millimetre, so a length quantity and a shape may differ by as much.
-constexpr double kLengthAgreement_m = 0.001;
-
 using Sizes = std::array<double, 3>;
 
 bool is_cut(PartKind kind) {
@@ -83,7 +80,7 @@ std::optional<double> extent_along_axis(const Part& part) {
 Sizes::iterator find_size(Sizes& sizes, double wanted) {
   const auto nearer = [wanted](double a, double b) { return std::abs(a - wanted) < std::abs(b - wanted); };
   const auto nearest = std::min_element(sizes.begin(), sizes.end(), nearer);
-  return std::abs(*nearest - wanted) <= kLengthAgreement_m ? nearest : sizes.end();
+  return std::abs(*nearest - wanted) <= metres(kSizeAgreement) ? nearest : sizes.end();
 }
 
 /// Length last: along the member's axis where that is square to the panel, else as stated, else the longest.

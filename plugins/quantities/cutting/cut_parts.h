@@ -28,6 +28,9 @@ constexpr double metres(Micrometres value) {
 /// `value_m` in m; magnitude below 9·10⁶ m, which the intake ensures.
 Micrometres micrometres(double value_m);
 
+/// Exports round sizes to the millimetre, so two statements of one size may differ by as much.
+inline constexpr Micrometres kSizeAgreement = 1000;
+
 /// Whether nothing is cut from the whole: volumes carry the rounding of the export's coordinates and of cubic
 /// millimetres.
 bool fills(double volume_m3, double whole_m3);

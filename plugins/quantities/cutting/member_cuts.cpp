@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <array>
-#include <charconv>
 #include <cmath>
 #include <map>
 #include <string_view>
@@ -10,6 +9,7 @@
 
 #include "core/api/support/fixed_text.h"
 #include "core/api/support/units.h"
+#include "core/api/support/words.h"
 
 namespace panel_dossier::quantities {
 
@@ -67,14 +67,9 @@ std::optional<std::pair<double, double>> ends_of_side_face(const Polygon& outlin
   return std::minmax({first, second});
 }
 
-/// A number that fills the whole text, positive.
 std::optional<double> positive_number(std::string_view text) {
-  while (!text.empty() && text.front() == ' ') text.remove_prefix(1);
-  while (!text.empty() && text.back() == ' ') text.remove_suffix(1);
-  double value = 0.0;
-  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
-  if (error != std::errc{} || end != text.data() + text.size()) return std::nullopt;
-  return std::isfinite(value) && value > 0.0 ? std::optional(value) : std::nullopt;
+  const auto value = parse_decimal(text);
+  return value && *value > 0.0 ? value : std::nullopt;
 }
 
 /// Distances by diameter, both in mm.

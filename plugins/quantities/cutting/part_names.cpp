@@ -75,6 +75,11 @@ std::string printed_name(const Project& project, const MaterialKey& material) {
   return material.name + " (" + std::to_string(place) + " of " + std::to_string(all) + " of this name)";
 }
 
+std::string fastener_type(const Part& part) {
+  const auto type = part.properties.text("Panel_Fastener", "Type");
+  return type && !type->value.empty() ? type->value : part.name;
+}
+
 std::string storey_name(const Project& project, std::size_t index) {
   return index < project.storeys.size() ? project.storeys[index].name : "no storey";
 }

@@ -35,6 +35,9 @@ std::size_t materials_named(const Project& project, const std::string& name);
 /// The name; `softwood (2 of 3 of this name)` where others of the project bear it too, counted in the export's order.
 std::string printed_name(const Project& project, const MaterialKey& material);
 
+/// Panel_Fastener.Type, else the name of the part.
+std::string fastener_type(const Part& part);
+
 /// Name of the storey, `no storey` for an index beyond the project's storeys.
 std::string storey_name(const Project& project, std::size_t index);
 

@@ -5,8 +5,11 @@
 #include <map>
 #include <optional>
 #include <queue>
+#include <string_view>
 #include <tuple>
 #include <utility>
+
+#include "core/api/support/words.h"
 
 namespace panel_dossier::quantities {
 
@@ -31,15 +34,12 @@ void add_problem(ErectionSequence& sequence, const std::vector<std::string>& nam
   sequence.problems.push_back(text + " " + what);
 }
 
-std::vector<std::string> split_marks(const std::string& text) {
+std::vector<std::string> split_marks(std::string_view text) {
   std::vector<std::string> marks;
-  for (std::size_t at = 0; at <= text.size();) {
-    const std::size_t end = std::min(text.find(';', at), text.size());
-    const std::size_t first = std::min(text.find_first_not_of(' ', at), end);
-    std::size_t last = end;
-    while (last > first && text[last - 1] == ' ') --last;
-    if (last > first) marks.push_back(text.substr(first, last - first));
-    at = end + 1;
+  while (!text.empty()) {
+    const std::string_view entry = text.substr(0, text.find(';'));
+    text.remove_prefix(std::min(text.size(), entry.size() + 1));
+    if (const std::string_view mark = trimmed(entry); !mark.empty()) marks.emplace_back(mark);
   }
   return marks;
 }

@@ -13,15 +13,12 @@ namespace panel_dossier::quantities {
 
 namespace {
 
-/// As in `cut_parts`: exports round sizes to the millimetre.
-constexpr Micrometres kAgreement = 1000;
-
 bool is_flat(PartKind kind) {
   return kind == PartKind::sheet || kind == PartKind::insulation || kind == PartKind::cladding;
 }
 
 bool agree(Micrometres a, Micrometres b) {
-  return std::abs(a - b) <= kAgreement;
+  return std::abs(a - b) <= kSizeAgreement;
 }
 
 double net_area_m2(const CutPart& cut, const Part& part) {

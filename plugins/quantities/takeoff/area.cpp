@@ -71,7 +71,9 @@ Finding area(const Panel& panel, const Settings& settings) {
   if (!panel.openings.empty()) finding.table(opening_table(panel));
   if (const auto kept = settings.number("quantities.opening_deduction_over_m2")) {
     const auto limit_m2 = finding.number("opening area up to which none is deducted", "A_lim", "m²", kept, "");
-    if (!limit_m2) return finding.not_assessed();
+    if (limit_m2 && *limit_m2 < 0.0)
+      finding.missing("setting 'quantities.opening_deduction_over_m2' must not be negative");
+    if (finding.incomplete()) return finding.not_assessed();
     finding.step("area as billed", "A_bill", area_with_small_openings_m2(panel, *limit_m2), "m²");
     finding.note("The area as billed is the gross area less every opening that is larger than A_lim.");
   }

@@ -190,8 +190,9 @@ void note_unmeasured(FindingBuilder& finding, const Panel& panel, const CutParts
     if (opening.filling_entity.empty()) continue;
     const auto fitted = opening.filling_properties.logical("Panel_Filling", "FactoryFitted");
     if (!fitted) finding.missing("'" + opening.filling_name + "' does not say Panel_Filling.FactoryFitted");
-    if (fitted && fitted->value && !opening.filling_properties.number("Panel_Filling", "Mass")) {
-      finding.missing("'" + opening.filling_name + "' is factory fitted but has no Panel_Filling.Mass");
+    const auto mass = opening.filling_properties.number("Panel_Filling", "Mass");
+    if (fitted && fitted->value && (!mass || !(mass->value > 0.0))) {
+      finding.missing("'" + opening.filling_name + "' is factory fitted but has no positive Panel_Filling.Mass");
     }
   }
 }

@@ -27,11 +27,6 @@ namespace {
 
 using TypeAndMaterial = std::pair<std::string, MaterialKey>;
 
-std::string fastener_type(const Part& part) {
-  const auto type = part.properties.text("Panel_Fastener", "Type");
-  return type && !type->value.empty() ? type->value : part.name;
-}
-
 /// The one number of a row is the count.
 Rows<TypeAndMaterial> fixings_by_type(const Panel& panel, const Project& project) {
   Rows<TypeAndMaterial> counts;

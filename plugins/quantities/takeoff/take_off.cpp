@@ -143,6 +143,9 @@ Finding take_off_measures(const Panel& panel, const Project& project, const Sett
   std::optional<double> limit_m2;
   if (const auto setting = deduction_limit(settings)) {
     limit_m2 = finding.number("opening area up to which none is deducted", "A_lim", "m²", setting, "");
+    if (limit_m2 && *limit_m2 < 0.0) {
+      finding.missing("setting 'quantities.opening_deduction_over_m2' must not be negative");
+    }
   }
   if (finding.incomplete()) return finding.not_assessed();
 

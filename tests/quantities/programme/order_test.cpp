@@ -30,6 +30,12 @@ Project project_with(const std::vector<Given>& given) {
   return project_of(std::move(panels));
 }
 
+Panel in_order(const std::string& mark, double order) {
+  Panel panel = cassette(mark);
+  set_order(panel, order);
+  return panel;
+}
+
 std::string order_of(const std::vector<Given>& given) {
   const Project project = project_with(given);
   const ErectionSequence sequence = erection_sequence(project);
@@ -130,4 +136,13 @@ TEST_CASE("batches are stated or counted off in erection order") {
   CHECK(batch_before("9", "10"));
   CHECK(batch_before("10", "A"));
   CHECK_FALSE(batch_before("10", "9"));
+}
+
+TEST_CASE("a place between whole numbers is no place, and no batch is counted from it") {
+  Settings twelve;
+  twelve.set("quantities.panels_per_batch", 12.0);
+  CHECK(erection_order(in_order("P1", 2.0)) == 2);
+  CHECK_FALSE(erection_order(in_order("P1", 2.5)));
+  CHECK_FALSE(erection_order(in_order("P1", 0.0)));
+  CHECK(batch_of(in_order("P1", 2.5), twelve).empty());
 }
