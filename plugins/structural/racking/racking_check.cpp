@@ -193,14 +193,13 @@ constexpr const char* kMethodB = "EN 1995-1-1:2004+A1:2008 9.2.4.3";
 
 std::vector<CheckInput> with_sheathing(std::vector<CheckInput> more) {
   std::vector<CheckInput> inputs = with_design_basis(
-      {optional_property("Panel_Structure.RackingLoad"), optional_property("Panel_Board.ProductStandard"),
+      {property("Panel_Structure.RackingLoad"), property("Panel_Board.ProductStandard"),
        optional_property("Panel_Board.CharacteristicDensity"), optional_property("Panel_Fire.ProtectionRole"),
-       optional_property("Panel_Fastener.Diameter"), optional_property("Panel_Fastener.Length"),
-       optional_property("Panel_Fastener.Spacing"), optional_property("Panel_Fastener.EdgeDistance"),
-       optional_property("Panel_Fastener.TensileStrength"), optional_property("Panel_Fastener.Shank"),
-       optional_property("Panel_Fastener.RootDiameter"), optional_property("Panel_Fastener.SmoothShankLength"),
-       optional_property("Panel_Fastener.WithdrawalCapacity"), optional_setting("structural.racking_method"),
-       data_table("panel_products.csv")});
+       property("Panel_Fastener.Diameter"), property("Panel_Fastener.Length"), property("Panel_Fastener.Spacing"),
+       property("Panel_Fastener.EdgeDistance"), property("Panel_Fastener.TensileStrength"),
+       optional_property("Panel_Fastener.Shank"), optional_property("Panel_Fastener.RootDiameter"),
+       optional_property("Panel_Fastener.SmoothShankLength"), optional_property("Panel_Fastener.WithdrawalCapacity"),
+       setting("structural.racking_method"), data_table("panel_products.csv")});
   inputs.insert(inputs.end(), more.begin(), more.end());
   return inputs;
 }
@@ -230,7 +229,7 @@ const CheckDeclaration kRackingCheck{
     .other_clauses = {kMethodB},
     .units = {"kN", "N/mm²"},
     .kind = CheckKind::limit,
-    .inputs = with_sheathing({optional_property("Panel_Fastener.DesignTension")}),
+    .inputs = with_sheathing({property("Panel_Fastener.DesignTension")}),
     .limits = {"What a tie-down is fixed to and sliding of the sole are not checked.",
                "Horizontal joints of sheets are taken to be fixed to timber at the same spacing.",
                "Gypsum boards and sheets that do not reach over the whole height do not count.",

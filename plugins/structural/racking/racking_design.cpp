@@ -7,6 +7,7 @@
 
 #include "core/api/support/fixed_text.h"
 #include "core/api/support/tolerances.h"
+#include "core/api/support/words.h"
 #include "plugins/structural/fixings/fastener_parts.h"
 
 namespace panel_dossier::structural {
@@ -261,7 +262,12 @@ std::vector<double> pushes_n(StudDesign& design, const RackingDesign& racking) {
 }  // namespace
 
 void add_racking_compression(StudDesign& design, const RackingDesign& racking) {
-  if (!racking.missing.empty() || racking.load_n == 0.0) return;
+  if (!racking.missing.empty()) {
+    design.racking_missing.push_back("the compression from racking, which is not known without " +
+                                     joined(racking.missing, "; "));
+    return;
+  }
+  if (racking.load_n == 0.0) return;
   const std::vector<double> pushes = pushes_n(design, racking);
   const std::size_t without = design.cases.size();
   for (std::size_t i = 0; i < without; ++i) {

@@ -108,7 +108,7 @@ const CheckDeclaration kSheathingFixingsCheck{
     .clause = "EN 1995-1-1:2004+A1:2008 8.2.2, 8.3.1, 9.2.4",
     .units = {"N", "mm"},
     .kind = CheckKind::limit,
-    .inputs = with_sheathing({optional_property("Panel_Fastener.IntermediateSpacing")}),
+    .inputs = with_sheathing({property("Panel_Fastener.IntermediateSpacing")}),
     .limits = {"Distances are those the export declares, not measured.",
                "Staples, predrilled holes and diameters above 6 mm are not covered.",
                "Without a declared withdrawal capacity the rope effect is 0.",

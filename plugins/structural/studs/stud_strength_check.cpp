@@ -191,7 +191,7 @@ const CheckDeclaration kStudStabilityCheck{
         "largest of the sums (6.19), (6.23), (6.24) and (6.35) is at most 1.",
     .clause = "EN 1995-1-1:2004+A1:2008 6.2.4, 6.3.2, 6.3.3",
     .kind = CheckKind::limit,
-    .inputs = with_design_basis({optional_property("Panel_Structure.RackingLoad")}),
+    .inputs = with_design_basis({property("Panel_Structure.RackingLoad")}),
     .limits = {"Noggings and gypsum boards are not counted as restraint.",
                "That the fixings of a sheet can hold the stud it restrains is not checked.",
                "Sheets do not take part in bending here, also where composite action is asked for."}};

@@ -119,7 +119,7 @@ double largest(const std::vector<ZonePressure>& pressures) {
 
 Table zone_table(const std::vector<ZonePressure>& pressures) {
   Table table;
-  table.title = "Wind zones on the panel (left and right as seen from outside; w > 0 towards the building)";
+  table.title = "Wind zones on the panel (left and right as seen from outside; w_i > 0 towards the building)";
   table.columns = {{"wind", ""},     {"zone", ""}, {"share", "%"}, {"z_e", "m"},
                    {"c_e(z_e)", ""}, {"c_pe", ""}, {"c_pi", ""},   {"w_i", "Pa"}};
   for (const ZonePressure& one : pressures) {

@@ -1,10 +1,11 @@
+#include "plugins/structural/wind/facade.h"
+
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <limits>
 #include <numbers>
 
-#include "plugins/structural/wind/facade.h"
-#include "tests/structural/wind_box.h"
+#include "tests/structural/wind/wind_box.h"
 
 using namespace panel_dossier;
 using namespace panel_dossier::structural;
@@ -94,15 +95,6 @@ TEST_CASE("A panel that lies flat, has no known outside or no finite place belon
   const FacadeLayout layout = lay_out_facades(project, {});
   for (std::size_t i = 0; i < 3; ++i) CHECK_FALSE(layout.facade[i].has_value());
   CHECK(layout.facade[3].has_value());
-}
-
-TEST_CASE("The cache lays out another project anew") {
-  FacadeCache cache;
-  const Project box = box_project();
-  const Project single = cassette_project();
-  CHECK(cache.of(box, {})->facades.size() == 4);
-  CHECK(cache.of(box, {}) == cache.of(box, {}));
-  CHECK(cache.of(single, {})->facades.size() == 1);
 }
 
 TEST_CASE("Height above ground takes the setting, else the lowest storey with an elevation") {

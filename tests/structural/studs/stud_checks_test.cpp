@@ -1,11 +1,10 @@
-#include "plugins/structural/checks.h"
-
 #include <catch2/catch.hpp>
 #include <cmath>
 
 #include "core/api/testing/cassette_panel.h"
 #include "core/api/testing/findings.h"
 #include "core/api/testing/properties.h"
+#include "plugins/structural/checks.h"
 #include "tests/structural/braced_panel.h"
 #include "tests/structural/hoisted_panel.h"
 #include "tests/structural/structural_tables.h"
@@ -33,6 +32,7 @@ Project load_bearing_panel() {
   properties.add("Panel_Structure", "PermanentLineLoad", property_of(8000.0));
   properties.add("Panel_Structure", "VariableLineLoad", property_of(6000.0));
   properties.add("Panel_Structure", "VariableLoadCategory", property_of("C"));
+  properties.add("Panel_Structure", "RackingLoad", property_of(0.0));
   return project;
 }
 
@@ -241,4 +241,11 @@ TEST_CASE("The same panel gives the same findings whatever ran before") {
   findings_of(panel_under_wind());
   const auto second = findings_of(load_bearing_panel());
   for (std::size_t i = 0; i < first.size(); ++i) CHECK(first[i].value == second[i].value);
+}
+
+TEST_CASE("A finish limits deflection where the settings give no ratio") {
+  Settings settings = without(braced_settings(), "structural.deflection_limit_ratio");
+  settings.set("structural.deflection_finish", std::string("masonry"));
+  const auto findings = findings_of(braced_project(), settings);
+  CHECK(std::get<double>(finding_of(findings, "structural.deflection").limit) == Approx(2910.0 / 500.0));
 }

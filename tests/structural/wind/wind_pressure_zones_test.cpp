@@ -8,7 +8,7 @@
 #include "core/api/testing/properties.h"
 #include "plugins/structural/wind/wind_checks.h"
 #include "tests/structural/structural_tables.h"
-#include "tests/structural/wind_box.h"
+#include "tests/structural/wind/wind_box.h"
 
 using namespace panel_dossier;
 using namespace panel_dossier::testing;

@@ -1,6 +1,7 @@
+#include "plugins/structural/wind/zones.h"
+
 #include <catch2/catch.hpp>
 
-#include "plugins/structural/wind/zones.h"
 #include "tests/structural/structural_tables.h"
 
 using namespace panel_dossier::structural;

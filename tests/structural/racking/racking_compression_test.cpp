@@ -76,3 +76,13 @@ TEST_CASE("An edge of the sheathing without a stud is named") {
   CHECK(finding.verdict == Verdict::not_assessed);
   CHECK(finding.reason == "no stud under the edge of the sheathing at x = 1.400 m, which racking presses");
 }
+
+TEST_CASE("Where racking is not known the stability of the studs is not either") {
+  Project project = braced_project();
+  remove(part_named(project, "nails").properties, "Panel_Fastener.Length");
+  const auto findings = check_panel(project.panels.front(), project, braced_settings(), structural_tables()).findings;
+  const Finding& finding = finding_of(findings, "structural.stud_stability");
+  CHECK(finding.verdict == Verdict::not_assessed);
+  CHECK(finding.reason ==
+        "the compression from racking, which is not known without Panel_Fastener.Length of 'nails' (length)");
+}

@@ -1,0 +1,95 @@
+// Cases of what holds the panel to the frame.
+#include <string>
+
+#include "core/api/testing/check_cases.h"
+#include "tests/structural/sound_project.h"
+
+using namespace panel_dossier;
+using namespace panel_dossier::testing;
+
+namespace {
+
+Change set_of_brackets(const char* name, double value) {
+  return change_panels([name, value](Panel& panel) {
+    for (Part& part : panel.parts) {
+      if (part.object_type == "bracket") set_fastener(part, name, value);
+    }
+  });
+}
+
+Change drop_of_brackets(const std::string& property) {
+  return change_panels([property](Panel& panel) {
+    for (Part& part : panel.parts) {
+      if (part.object_type == "bracket") remove(part.properties, property);
+    }
+  });
+}
+
+const RegisterCases kFrameFixings{
+    {.check = "structural.frame_fixings",
+     .sound_project = sound_project,
+     .sound_settings = sound_settings,
+     .cases = {
+         {.label = "a panel on the floor", .verdict = Verdict::pass},
+         {.label = "an oversail panel hangs its weight on one row",
+          .change = set_of_panels("Panel_Identity.Arrangement", std::string("OVERSAIL")),
+          .verdict = Verdict::pass},
+         {.label = "persons leaning on the panel",
+          .change = make_barrier(),
+          .verdict = Verdict::pass,
+          .also_moves = {"*"}},
+         {.label = "heads that bear on a board",
+          .change = together({set_of_brackets("ScrewHeadDiameter", 0.016), set_of_brackets("HeadPullThrough", 20e6)}),
+          .verdict = Verdict::pass},
+         {.label = "brackets that are too weak",
+          .change = set_of_brackets("DesignTension", 1000.0),
+          .verdict = Verdict::fail,
+          .reason =
+              "tension in the bracket is beyond what is allowed; more or stronger brackets, or another joint, are "
+              "needed"},
+         {.label = "screws outside the range of the expression",
+          .change = set_of_brackets("ScrewDiameter", 0.005),
+          .verdict = Verdict::not_assessed,
+          .reason = "screws of 'Brackets' lie outside EN 1995-1-1 8.7.2: d from 6 mm to 12 mm, thread of at least 6·d"},
+         {.label = "no resistance in shear",
+          .change = drop_of_brackets("Panel_Fastener.DesignShear"),
+          .verdict = Verdict::not_assessed,
+          .reason = "'Brackets' has no Panel_Fastener.DesignShear"},
+         {.label = "all materials of one name",
+          .change = rename_materials("material"),
+          .verdict = Verdict::pass,
+          .unchanged = true},
+     }}};
+
+const RegisterCases kFrameMovement{
+    {.check = "structural.frame_movement",
+     .sound_project = sound_project,
+     .sound_settings = sound_settings,
+     .cases = {
+         {.label = "the tolerance takes most", .verdict = Verdict::pass, .value = 0.75},
+         {.label = "the movement takes all that the joint allows",
+          .change = set_setting("structural.frame.deflection_m", 0.020),
+          .verdict = Verdict::pass,
+          .value = 1.0},
+         {.label = "the frame moves more",
+          .change = set_setting("structural.frame.deflection_m", 0.021),
+          .verdict = Verdict::fail,
+          .value = 1.05,
+          .reason = "the frame moves more than joint and fixing at the head allow"},
+         {.label = "brackets of two kinds, the lesser adjustment counts",
+          .change = change_panels([](Panel& panel) {
+            Part anchor = fastener_part("Anchors", "anchor", {{0.0, 0.012, 0.0}, {2.4, 0.157, 3.0}}, 2);
+            set_fastener(anchor, "Adjustment", 0.012);
+            panel.parts.push_back(anchor);
+          }),
+          .verdict = Verdict::fail,
+          .value = 1.25,
+          .reason = "the frame's tolerance is more than the brackets can take up",
+          .also_moves = {"*"}},
+         {.label = "no adjustment",
+          .change = drop_of_brackets("Panel_Fastener.Adjustment"),
+          .verdict = Verdict::not_assessed,
+          .reason = "'Brackets' has no Panel_Fastener.Adjustment"},
+     }}};
+
+}  // namespace

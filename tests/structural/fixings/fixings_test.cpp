@@ -1,0 +1,93 @@
+// Brackets to the frame and its movement, by hand.
+#include <catch2/catch.hpp>
+#include <cmath>
+
+#include "core/api/support/take_off.h"
+#include "core/api/testing/findings.h"
+#include "core/api/testing/properties.h"
+#include "plugins/structural/checks.h"
+#include "plugins/structural/lifting/lifting_checks.h"
+#include "plugins/structural/lifting/lifting_design.h"
+#include "tests/structural/hoisted_panel.h"
+#include "tests/structural/structural_tables.h"
+
+using namespace panel_dossier;
+using namespace panel_dossier::testing;
+
+namespace {
+
+std::vector<Finding> findings_of(const Project& project, const Settings& settings = hoisting_settings()) {
+  return structural::check_panel(project.panels.front(), project, settings, structural_tables()).findings;
+}
+
+double mass_of(const Project& project) {
+  return take_off(project.panels.front(), project).mass_kg().value();
+}
+
+double value_of(const Finding& finding) {
+  return std::get<double>(finding.value);
+}
+
+}  // namespace
+
+TEST_CASE("Brackets carry wind by the studs' reactions, the hardest one with studs beside it") {
+  const Project project = hoisted_project();
+  const Finding finding = finding_of(findings_of(project), "structural.frame_fixings");
+  // Simple spans of 2.91 m: 1.455 m of wall a row. A stud of 0.6 m at a bracket and two at 0.6 m of 0.8 m to the next:
+  // 0.6·(1 + 2·0.25) = 0.9 m, more than 2.4/4 = 0.6 m and the spacing of 0.8 m. 1.5·1.0·1.455·0.9 = 1.964 kN.
+  CHECK(step_of(finding, "b_r") == Approx(0.9).epsilon(1e-3));
+  CHECK(step_of(finding, "N_w,d") == Approx(1.964).epsilon(2e-3));
+  CHECK(value_of(finding) == Approx(1.964 / 9.0).epsilon(2e-3));
+  CHECK(finding.verdict == Verdict::pass);
+}
+
+TEST_CASE("Brackets carry what persons leaning on the panel bring to their row") {
+  Project project = hoisted_project();
+  project.panels.front().properties.add("Panel_Structure", "BarrierLoadCategory", property_of("C1"));
+  project.panels.front().properties.add("Panel_Structure", "BarrierLineLoad", property_of(1000.0));
+  project.panels.front().properties.add("Panel_Structure", "BarrierHeight", property_of(1.1));
+  const Finding finding = finding_of(findings_of(project), "structural.frame_fixings");
+  // Studs 2.91 m long from 0.045 m above the foot: (2.91 − 1.055)/2.91 = 0.6375 of 1.0 kN/m. Wind leads:
+  // 1.5·(1.0·1.455 + 0.7·0.6375)·0.9 = 2.567 kN.
+  CHECK(step_of(finding, "q_r") == Approx(0.6375).epsilon(1e-3));
+  CHECK(step_of(finding, "N_w,d") == Approx(2.567).epsilon(2e-3));
+  CHECK(value_of(finding) == Approx(2.567 / 9.0).epsilon(2e-3));
+}
+
+TEST_CASE("Brackets that do not fit the panel at their spacing are not assessed") {
+  Project project = hoisted_project();
+  project.panels.front().parts.back().count = 20;
+  const Finding finding = finding_of(findings_of(project), "structural.frame_fixings");
+  CHECK(finding.verdict == Verdict::not_assessed);
+  CHECK(finding.reason.find("wider than the panel") != std::string::npos);
+}
+
+TEST_CASE("The frame's movement and tolerance are held against joint and brackets") {
+  const Finding finding = finding_of(findings_of(hoisted_project()), "structural.frame_movement");
+  CHECK(value_of(finding) == Approx(0.75));  // tolerance 15 of 20 mm; movement 12 of 20 mm
+  Settings sagging = hoisting_settings();
+  sagging.set("structural.frame.deflection_m", 0.030);
+  CHECK(finding_of(findings_of(hoisted_project(), sagging), "structural.frame_movement").verdict == Verdict::fail);
+}
+
+TEST_CASE("An oversail panel adds its eccentric weight") {
+  Project project = hoisted_project();
+  project.panels.front().properties.add("Panel_Identity", "Arrangement", property_of("OVERSAIL"));
+  const Finding finding = finding_of(findings_of(project), "structural.frame_fixings");
+  const double weight_kn = mass_of(project) * 9.80665 / 1000.0;
+  const double e = 0.020 + take_off(project.panels.front(), project).centre_of_gravity_m()->y;
+  CHECK(step_of(finding, "V_d") == Approx(1.35 * weight_kn / 4.0).epsilon(1e-6));
+  CHECK(step_of(finding, "N_g,d") == Approx(1.35 * weight_kn * e / (2.91 * 4.0)).epsilon(1e-6));
+}
+
+TEST_CASE("Brackets without resistance and screws out of range are named") {
+  Project project = hoisted_project();
+  Part& bracket = project.panels.front().parts.back();
+  remove(bracket.properties, "Panel_Fastener.ScrewDiameter");
+  bracket.properties.add("Panel_Fastener", "ScrewDiameter", property_of(0.004));
+  CHECK(finding_of(findings_of(project), "structural.frame_fixings").reason.find("8.7.2") != std::string::npos);
+  remove(bracket.properties, "Panel_Fastener.DesignTension");
+  const Finding finding = finding_of(findings_of(project), "structural.frame_fixings");
+  CHECK(finding.verdict == Verdict::not_assessed);
+  CHECK(finding.reason.find("DesignTension") != std::string::npos);
+}

@@ -1,0 +1,33 @@
+#include <catch2/catch.hpp>
+
+#include "core/api/testing/findings.h"
+#include "core/api/testing/properties.h"
+#include "plugins/structural/checks.h"
+#include "tests/structural/braced_panel.h"
+#include "tests/structural/structural_tables.h"
+
+using namespace panel_dossier;
+using namespace panel_dossier::testing;
+
+namespace {
+
+std::vector<Finding> findings_of(const Project& project, const Settings& settings = braced_settings()) {
+  return structural::check_panel(project.panels.front(), project, settings, structural_tables()).findings;
+}
+
+}  // namespace
+
+TEST_CASE("The project's table is sorted worst first") {
+  const Project project = braced_project();
+  const std::vector<PanelFindings> panels{{&project.panels.front(), findings_of(project)}};
+  const Finding finding = structural::utilisation_table(panels);
+  CHECK(finding.verdict == Verdict::information);
+  REQUIRE(finding.tables.size() == 2);
+  const auto& rows = finding.tables[1].rows;
+  REQUIRE(rows.size() == 8);
+  for (std::size_t i = 1; i < rows.size(); ++i) {
+    CHECK(std::get<double>(rows[i - 1][3]) >= std::get<double>(rows[i][3]));
+  }
+  CHECK(std::get<double>(finding.value) == std::get<double>(rows[0][3]));
+  CHECK(structural::utilisation_table({}).verdict == Verdict::not_assessed);
+}
