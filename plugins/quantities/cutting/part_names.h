@@ -1,10 +1,10 @@
 // Names of parts, materials, sections and storeys as tables show them.
 #pragma once
 
-#include <compare>
 #include <cstddef>
 #include <optional>
 #include <string>
+#include <tuple>
 #include <vector>
 
 #include "core/api/model/project.h"
@@ -21,7 +21,8 @@ struct MaterialKey {
   std::string name;                  ///< `not stated` without a material
   std::optional<std::size_t> index;  ///< into Project::materials
 
-  auto operator<=>(const MaterialKey&) const = default;
+  bool operator==(const MaterialKey& other) const { return name == other.name && index == other.index; }
+  bool operator<(const MaterialKey& other) const { return std::tie(name, index) < std::tie(other.name, other.index); }
 };
 
 /// In place of a material: windows and doors that the factory fits.

@@ -1,7 +1,7 @@
-#include <compare>
 #include <optional>
 #include <set>
 #include <string>
+#include <tuple>
 #include <utility>
 
 #include "core/api/finding/finding_builder.h"
@@ -40,7 +40,9 @@ struct LineKey {
   std::string what;
   std::string unit;  ///< of the measure
 
-  auto operator<=>(const LineKey&) const = default;
+  bool operator<(const LineKey& other) const {
+    return std::tie(material, what, unit) < std::tie(other.material, other.what, other.unit);
+  }
 };
 
 struct Line {
