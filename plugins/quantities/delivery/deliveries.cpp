@@ -110,9 +110,6 @@ void add_notes(FindingBuilder& finding, const DeliveryList& list, const Vehicle&
       "bed. Row 1 is at the unloading side and holds what is erected first; each row fills from the headboard "
       "backwards, and the vehicle is loaded in reverse. Seen from inside, the left edge of a panel on its foot points "
       "to the headboard.");
-  finding.note(
-      "Bound L1 is the mass of all panels over the payload less the racks, and the floor of all panels, each with its "
-      "clear distance, over that of the bed; bound L2 is that of the lengths in rows. Each is rounded up.");
   note_sides(finding, list);
   finding.note(
       "Kingpin and axle group are those of panels and racks; the vehicle's own mass is not in them. The balance "
@@ -121,6 +118,9 @@ void add_notes(FindingBuilder& finding, const DeliveryList& list, const Vehicle&
   if (list.loads.size() > kLoadsDrawn) {
     finding.note("The first " + std::to_string(kLoadsDrawn) + " loads are drawn; the tables hold them all.");
   }
+  finding.note(
+      "Bound L1 is the mass of all panels over the payload less the racks, and the floor of all panels, each with its "
+      "clear distance, over that of the bed; bound L2 is that of the lengths in rows. Each is rounded up.");
   finding.note(
       "In the plans panels are drawn thicker than they are, so that hatches and load numbers can be told apart.");
   finding.note(

@@ -91,15 +91,13 @@ std::optional<Rate> read_rate(FindingBuilder& finding, const Settings& settings,
   const auto rate = settings.number(key + ".rate");
   const auto currency = settings.text(key + ".currency");
   const auto source = settings.text(key + ".source");
-  if (!unit || !is_unit(unit->value) || !rate || !std::isfinite(rate->value) || rate->value < 0.0 || !currency ||
-      currency->value.empty() || !source) {
-    finding.missing("setting '" + key +
-                    "' needs a unit (m3, m2, m, kg or piece), a rate of at least 0, a currency and a source");
-    return std::nullopt;
-  }
-  if (!is_currency(currency->value)) {
-    finding.missing("setting '" + key + "' names the currency '" + currency->value +
-                    "', which ISO 4217:2015 does not know; write its three capital letters");
+  std::optional<std::string> wrong;
+  if (!unit || !is_unit(unit->value)) wrong = ".unit' must be m3, m2, m, kg or piece";
+  if (!rate || !std::isfinite(rate->value) || rate->value < 0.0) wrong = ".rate' must be a number of at least 0";
+  if (!currency || !is_currency(currency->value)) wrong = ".currency' must be three capital letters of ISO 4217:2015";
+  if (!source || source->value.empty()) wrong = ".source' must say where the rate comes from";
+  if (wrong) {
+    finding.missing("setting '" + key + *wrong);
     return std::nullopt;
   }
   const Origin origin = settings_row_origin(settings, kTable, row, "rate");

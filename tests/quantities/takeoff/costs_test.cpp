@@ -140,8 +140,7 @@ TEST_CASE("a code that is no currency is not assessed") {
   add_rate(rates, 1, "particle board", "m2", 8.0, "GBX");
   const Project project = project_of({cassette("P1")});
   CHECK(costs(project.panels[0], project, rates).reason ==
-        "setting 'quantities.rates.1' names the currency 'GBX', which ISO 4217:2015 does not know; write its three "
-        "capital letters");
+        "setting 'quantities.rates.1.currency' must be three capital letters of ISO 4217:2015");
 }
 
 TEST_CASE("rates that no panel uses are named") {

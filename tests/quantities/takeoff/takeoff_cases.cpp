@@ -236,8 +236,7 @@ const RegisterCases kCosts{
          {.label = "a rate below nothing",
           .change = set_setting("quantities.rates.2.rate", -0.01),
           .verdict = Verdict::not_assessed,
-          .reason = "setting 'quantities.rates.2' needs a unit (m3, m2, m, kg or piece), a rate of at least 0, a "
-                    "currency and a source"},
+          .reason = "setting 'quantities.rates.2.rate' must be a number of at least 0"},
          {.label = "no rates",
           .change = drop_settings("quantities.rates."),
           .reason = "the settings give no rates of materials"},
@@ -263,8 +262,7 @@ const RegisterCases kCosts{
          {.label = "a currency that is none",
           .change = set_setting("quantities.rates.2.currency", std::string("GBX")),
           .verdict = Verdict::not_assessed,
-          .reason = "setting 'quantities.rates.2' names the currency 'GBX', which ISO 4217:2015 does not know; write "
-                    "its three capital letters"},
+          .reason = "setting 'quantities.rates.2.currency' must be three capital letters of ISO 4217:2015"},
          {.label = "a window that nobody says who fits",
           .change = fit_window(),
           .verdict = Verdict::not_assessed,
