@@ -112,6 +112,27 @@ bool all_finite(const std::vector<Finding>& findings) {
   return printer.finite;
 }
 
+/// Verdicts and all numbers, without the words beside them.
+std::string figures_of(const std::vector<Finding>& findings) {
+  std::ostringstream out;
+  out.precision(17);
+  const auto add = [&](const Value& value) {
+    if (const auto* number = std::get_if<double>(&value)) out << *number << '|';
+  };
+  for (const Finding& finding : findings) {
+    out << finding.check << '|' << to_string(finding.verdict) << '\n';
+    add(finding.value);
+    for (const Input& input : finding.inputs) add(input.value);
+    for (const Step& step : finding.steps) add(step.value);
+    for (const Table& table : finding.tables) {
+      for (const auto& row : table.rows) {
+        for (const Value& cell : row) add(cell);
+      }
+    }
+  }
+  return out.str();
+}
+
 /// A property of the panel, a material or a part, or a setting.
 struct Place {
   enum class Owner { panel, material, part, setting } owner;
@@ -212,4 +233,21 @@ TEST_CASE("Removing a property or setting never closes an open finding, fails no
       }
     }
   }
+}
+
+TEST_CASE("Materials of one name give the figures of materials of different names") {
+  Subject named;
+  replace(named.project.materials[kWool].properties, "Panel_Fire", "InsulationType", property_of("STONE_WOOL"));
+  Subject alike = named;
+  for (Material& material : alike.project.materials) material.name = "material";
+  replace(properties_of(alike.project), "Panel_FireEvidence", "BuildUp",
+          property_of("material 12; material 140; material 12"));
+  CHECK(figures_of(alike.findings()) == figures_of(named.findings()));
+}
+
+TEST_CASE("Layers of one name keep their own thickness and origin") {
+  Subject named;
+  Subject alike;
+  for (Layer& layer : alike.project.panels.front().layers) layer.name = "layer";
+  CHECK(figures_of(alike.findings()) == figures_of(named.findings()));
 }

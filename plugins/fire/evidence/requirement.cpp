@@ -36,7 +36,8 @@ const CheckDeclaration kRequiredResistanceCheck{
     .kind = CheckKind::figure,
     .scope = CheckScope::panels,
     .inputs = requirement_inputs_of_check(),
-    .limits = {kNotJudged, "The tables hold England, Wales and Germany; elsewhere the fire engineer gives the class."},
+    .limits = {kNotJudged, "The tables hold England, Wales and Germany; elsewhere the fire engineer gives the class.",
+               "A class stated below the tables' is not seen where the tables cannot be read."},
     .role = std::string(role::kFireSafety)};
 
 namespace {

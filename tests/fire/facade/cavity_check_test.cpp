@@ -4,43 +4,13 @@
 
 #include "core/api/testing/cassette_panel.h"
 #include "core/api/testing/properties.h"
+#include "tests/fire/facade/cavity_panel.h"
 #include "tests/fire/fire_tables.h"
 
 using namespace panel_dossier;
 using namespace panel_dossier::testing;
 
 namespace {
-
-void add_storey(Project& project, double elevation_m, const char* name) {
-  Storey storey;
-  storey.name = name;
-  storey.elevation_m = Sourced<double>{elevation_m, export_origin("IfcBuildingStorey", 6)};
-  project.storeys.push_back(storey);
-}
-
-/// The cassette on the lower of two storeys with a cavity of 38 mm and gypsum as cladding outside it.
-Project with_cavity() {
-  Project project = cassette_project();
-  add_storey(project, 3.0, "upper");
-  Panel& panel = project.panels.front();
-  panel.storey = 0;
-  add_layer(panel, "cavity", "air", kGypsum, 0.169, 0.207);
-  panel.layers.back().material.reset();
-  add_layer(panel, "cladding", "finish", kGypsum, 0.207, 0.215);
-  panel.thickness_m.value = 0.215;
-  return project;
-}
-
-Opening window() {
-  Opening opening;
-  opening.name = "W";
-  opening.x_min_m = 0.6;
-  opening.x_max_m = 1.8;
-  opening.z_min_m = 0.9;
-  opening.z_max_m = 2.4;
-  opening.filling_entity = "IfcWindow";
-  return opening;
-}
 
 Finding barriers(const Project& project, const Settings& settings = cassette_settings()) {
   return fire::cavity_barriers(project.panels.front(), project, settings, fire_tables());
@@ -53,19 +23,19 @@ TEST_CASE("A panel without a cavity outside needs no cavity barriers") {
 }
 
 TEST_CASE("The cavity is closed at its foot and round openings, and at the head by the panel above") {
-  Project project = with_cavity();
+  Project project = panel_with_cavity();
   CHECK(std::get<double>(barriers(project).value) == Approx(2.4));
-  project.panels.front().openings.push_back(window());
+  project.panels.front().openings.push_back(cavity_window());
   // Foot 2.4, head and sill of the window 1.2 each, jambs 1.5 each.
   CHECK(std::get<double>(barriers(project).value) == Approx(2.4 + 2.0 * 1.2 + 2.0 * 1.5));
   CHECK(barriers(project).verdict == Verdict::information);
 }
 
 TEST_CASE("The head is closed where no storey lies above, and floors that a panel passes are") {
-  Project top = with_cavity();
+  Project top = panel_with_cavity();
   top.storeys.pop_back();
   CHECK(std::get<double>(barriers(top).value) == Approx(2.0 * 2.4));
-  Project tall = with_cavity();
+  Project tall = panel_with_cavity();
   tall.panels.front().height_m.value = 6.0;
   CHECK(std::get<double>(barriers(tall).value) == Approx(3.0 * 2.4));
   Settings one_compartment = cassette_settings();
@@ -74,10 +44,8 @@ TEST_CASE("The head is closed where no storey lies above, and floors that a pane
 }
 
 TEST_CASE("Cavity barriers of the export are compared line by line") {
-  Project project = with_cavity();
-  Part barrier = box_part("CB", PartKind::other, kWool, {{0.0, 0.169, 0.0}, {2.4, 0.207, 0.1}});
-  barrier.object_type = "CAVITY_BARRIER";
-  project.panels.front().parts.push_back(barrier);
+  Project project = panel_with_cavity();
+  project.panels.front().parts.push_back(foot_barrier(2.4));
   CHECK(barriers(project).verdict == Verdict::information);
   project.panels.front().parts.back().bounds->max.x = 2.3;
   CHECK(barriers(project).verdict == Verdict::evidence_needed);
@@ -92,14 +60,14 @@ TEST_CASE("The undivided length of a cavity depends on the classes of its surfac
     }
     return 0.0;
   };
-  Project project = with_cavity();
+  Project project = panel_with_cavity();
   CHECK(limit_m(project) == 20.0);
   project.panels.front().layers.back().material = kOsb;
   CHECK(limit_m(project) == 10.0);
 }
 
 TEST_CASE("The project closes cavities where they end and divides runs that are too long") {
-  Project project = with_cavity();
+  Project project = panel_with_cavity();
   for (int i = 1; i < 9; ++i) {
     project.panels.push_back(project.panels.front());
     project.panels.back().frame.origin.x = 2.41 * i;

@@ -1,0 +1,180 @@
+// Cases of reaction to fire: surfaces, external walls and what can burn during construction.
+#include <string>
+
+#include "core/api/testing/check_cases.h"
+#include "tests/fire/facade/cavity_panel.h"
+
+using namespace panel_dossier;
+using namespace panel_dossier::testing;
+
+namespace {
+
+constexpr const char* kReaction = "fire.reaction_to_fire";
+constexpr const char* kExternal = "fire.external_wall_material";
+constexpr const char* kMass = "fire.during_construction";
+
+Change outer_board_of_osb() {
+  return change_panels([](Panel& panel) { panel.layers.back().material = kOsb; });
+}
+
+/// A hospital whose top floor lies this high.
+Change hospital(double top_m) {
+  return together(
+      {set_setting("project.use", std::string("hospital")), set_setting("building.top_storey_height_m", top_m)});
+}
+
+Change membrane_outside() {
+  return change_panels([](Panel& panel) { add_layer(panel, "breather", "membrane", kOsb, 0.169, 0.1695); });
+}
+
+const RegisterCases kReactionCases{
+    {.check = kReaction,
+     .sound_project = [] { return cassette_project(); },
+     .sound_settings = cassette_settings,
+     .cases = {
+         {.label = "both surfaces", .verdict = Verdict::information, .value = "inner D-s2,d0; outer A2-s1,d0"},
+         {.label = "a material without class",
+          .change = drop_of_material(kGypsum, "Panel_Fire.ReactionToFire"),
+          .verdict = Verdict::not_assessed,
+          .reason = "material 'gypsum': Panel_Fire.ReactionToFire",
+          .also_moves = {kExternal, kMass}},
+         {.label = "a national class",
+          .change = set_of_material(kGypsum, "Panel_Fire.ReactionToFire", "Class 0"),
+          .verdict = Verdict::not_assessed,
+          .reason = "'Class 0' of material 'gypsum' is not a class of EN 13501-1",
+          .also_moves = {kExternal, kMass}},
+         {.label = "no layers",
+          .change = change_panels([](Panel& panel) { panel.layers.clear(); }),
+          .verdict = Verdict::not_assessed,
+          .reason = "the panel has no material layers (IfcMaterialLayerSet)",
+          .also_moves = {kExternal, "fire.cavity_barriers", kMass}},
+     }}};
+
+const RegisterCases kExternalCases{
+    {.check = kExternal,
+     .sound_project = [] { return cassette_project(); },
+     .sound_settings = cassette_settings,
+     .cases = {
+         {.label = "good enough next to the boundary, without a distance",
+          .verdict = Verdict::pass,
+          .value = "A2-s1,d0"},
+         {.label = "a combustible surface and no distance",
+          .change = outer_board_of_osb(),
+          .verdict = Verdict::not_assessed,
+          .reason = "setting building.boundary_distance_m: the class B-s3,d2 asked for within 1 m of the boundary is "
+                    "not met",
+          .also_moves = {kReaction}},
+         {.label = "a combustible surface at 1 m",
+          .change = together({outer_board_of_osb(), set_setting("building.boundary_distance_m", 1.0)}),
+          .verdict = Verdict::pass,
+          .value = "D-s2,d0",
+          .also_moves = {kReaction}},
+         {.label = "a combustible surface nearer than 1 m",
+          .change = together({outer_board_of_osb(), set_setting("building.boundary_distance_m", 0.999)}),
+          .verdict = Verdict::fail,
+          .value = "D-s2,d0",
+          .reason = "not of the class required: 'outer board' (D-s2,d0)",
+          .also_moves = {kReaction}},
+         {.label = "the panel itself stands nearer than the building",
+          .change = together({outer_board_of_osb(), set_setting("building.boundary_distance_m", 6.0),
+                              set_of_panels("Panel_FireRequirement.BoundaryDistance", 0.5)}),
+          .verdict = Verdict::fail,
+          .reason = "not of the class required: 'outer board' (D-s2,d0)",
+          .also_moves = {kReaction}},
+         {.label = "a negative distance",
+          .change = set_setting("building.boundary_distance_m", -1.0),
+          .verdict = Verdict::not_assessed,
+          .reason = "the distance to the relevant boundary must not be negative (setting "
+                    "'building.boundary_distance_m')"},
+         {.label = "people sleep below 18 m", .change = hospital(17.9), .verdict = Verdict::pass, .value = "A2-s1,d0"},
+         {.label = "people sleep at 18 m",
+          .change = hospital(18.0),
+          .verdict = Verdict::fail,
+          .reason = "not of the class required: 'inner board' (D-s2,d0) 'S1' (D-s2,d0)"},
+         {.label = "materials of one name are told apart",
+          .change = together({hospital(18.0), rename_materials("material")}),
+          .verdict = Verdict::fail,
+          .value = "D-s2,d0",
+          .reason = "not of the class required: 'inner board' (D-s2,d0) 'S1' (D-s2,d0)"},
+         {.label = "insulation in a tall building",
+          .change = together({set_setting("building.top_storey_height_m", 18.0),
+                              set_of_material(kWool, "Panel_Fire.ReactionToFire", "E")}),
+          .verdict = Verdict::fail,
+          .value = "A2-s1,d0",
+          .reason = "not of the class required: 'studs' (E)",
+          .also_moves = {kMass}},
+         {.label = "a membrane outermost",
+          .change = membrane_outside(),
+          .verdict = Verdict::not_assessed,
+          .reason = "the outermost layer is the membrane 'breather': class of the outer leaf over it "
+                    "(Panel_Construction.OuterLeafReactionToFire)",
+          .also_moves = {kReaction, kMass}},
+         {.label = "a leaf over the membrane",
+          .change = together({membrane_outside(), set_of_panels("Panel_Construction.OuterLeafReactionToFire", "A1")}),
+          .verdict = Verdict::pass,
+          .value = "A1",
+          .also_moves = {kReaction, kMass}},
+         {.label = "a jurisdiction without rule, the engineer's class not met",
+          .change = together({set_setting("project.jurisdiction", std::string("Scotland")),
+                              set_setting("fire.external_wall_class", std::string("A1"))}),
+          .verdict = Verdict::fail,
+          .value = "A2-s1,d0",
+          .reason = "not of the class required: 'outer board' (A2-s1,d0)"},
+         {.label = "inside the building",
+          .change = set_of_panels("Pset_WallCommon.IsExternal", false),
+          .verdict = Verdict::information,
+          .value = "not external"},
+         {.label = "the top of the panel above the zone of an assembly building",
+          .change = together(
+              {set_setting("project.use", std::string("school")), set_setting("building.boundary_distance_m", 6.0),
+               set_setting("building.ground_level_m", -7.1), change_panels([](Panel& panel) { panel.storey = 0; })}),
+          .verdict = Verdict::pass,
+          .value = "A2-s1,d0",
+          .also_moves = {"fire.cavity_barriers"}},
+         {.label = "does not see: an outer leaf whose class the export does not state",
+          .change = set_of_panels("Panel_Construction.OuterLeafByOthers", "timber boards"),
+          .verdict = Verdict::pass,
+          .value = "A2-s1,d0",
+          .unchanged = true},
+     }}};
+
+// Studs and rails 53.028675 kg, sheets of OSB 107.136 kg; the gram of gypsum and that of stone wool do not burn.
+constexpr double kWood_kg = 160.164675;
+constexpr double kFace_m2 = 2.4 * 3.0;
+
+const RegisterCases kMassCases{
+    {.check = kMass,
+     .sound_project = [] { return cassette_project(); },
+     .sound_settings = cassette_settings,
+     .cases = {
+         {.label = "all but A1 and A2", .verdict = Verdict::information, .value = kWood_kg / kFace_m2},
+         {.label = "a material without class counts as combustible",
+          .change = drop_of_material(kWool, "Panel_Fire.ReactionToFire"),
+          .verdict = Verdict::information,
+          .value = (kWood_kg + 0.001) / kFace_m2},
+         {.label = "class B burns, as A2 does not",
+          .change = set_of_material(kGypsum, "Panel_Fire.ReactionToFire", "B-s1,d0"),
+          .verdict = Verdict::information,
+          .value = (kWood_kg + 0.001) / kFace_m2,
+          .also_moves = {kReaction, kExternal}},
+         {.label = "a part without a mass",
+          .change = drop_of_material(kTimber, "Pset_MaterialCommon.MassDensity"),
+          .verdict = Verdict::not_assessed,
+          .reason = "material 'softwood' has no positive Pset_MaterialCommon.MassDensity"},
+     }}};
+
+const RegisterCases kProjectMassCases{
+    {.check = kMass,
+     .sound_project = [] { return cassette_project(); },
+     .sound_settings = cassette_settings,
+     .cases =
+         {
+             {.label = "one panel", .verdict = Verdict::information, .value = kWood_kg},
+             {.label = "a panel without a mass",
+              .change = drop_of_material(kTimber, "Pset_MaterialCommon.MassDensity"),
+              .verdict = Verdict::not_assessed,
+              .reason = "1 panels have no fire.during_construction: their findings say what is missing"},
+         },
+     .of_project = true}};
+
+}  // namespace
