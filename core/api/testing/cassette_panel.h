@@ -1,6 +1,5 @@
-// A cassette panel made in memory for structural and fire checks: studs at a
-// spacing between two rails, sheathed on either face and filled with stone
-// wool, with the settings those checks ask for.
+// A cassette panel made in memory for structural and fire checks: studs at a spacing between two rails, sheathed on
+// either face and filled with stone wool, with the settings those checks ask for.
 #pragma once
 
 #include <cstddef>
@@ -89,8 +88,7 @@ inline void add_layer(Panel& panel, std::string name, std::string category, std:
   panel.layers.push_back(std::move(layer));
 }
 
-/// Studs on centre lines at the spacing, one at each end, two rails, and the
-/// sheets asked for.
+/// Studs on centre lines at the spacing, one at each end, two rails, and the sheets asked for.
 inline void add_cassette_parts(Panel& panel, const CassetteSpec& spec, double inside_m, double outside_m) {
   constexpr double kRail_m = 0.045;
   constexpr double kSheet_m = 0.012;
@@ -117,8 +115,7 @@ inline void add_cassette_parts(Panel& panel, const CassetteSpec& spec, double in
   }
 }
 
-/// One panel in one project, not load-bearing, external: layers OSB 12, studs
-/// with stone wool, gypsum type H 12.
+/// One panel in one project, not load-bearing, external: layers OSB 12, studs with stone wool, gypsum type H 12.
 inline Project cassette_project(const CassetteSpec& spec = {}) {
   constexpr double kBoard_m = 0.012;
   const double outside_m = kBoard_m + spec.stud_depth_m;

@@ -36,6 +36,16 @@ std::optional<CitedInput> cited_by(const Origin& origin, const Settings& setting
   return CitedInput{CheckInput::Source::table, origin.table};
 }
 
+std::string_view first_segment(std::string_view name) {
+  return name.substr(0, name.find('.'));
+}
+
+/// What follows the first segment and its dot.
+std::string_view behind_segment(std::string_view name) {
+  const std::size_t dot = name.find('.');
+  return dot == std::string_view::npos ? std::string_view() : name.substr(dot + 1);
+}
+
 /// The spoilt number or text, or none where the spoiling is of the other kind or changes nothing.
 template <typename Values>
 std::optional<Values> spoilt(const Values& value, Spoiling how) {
@@ -91,25 +101,36 @@ std::vector<CitedInput> cited_inputs(const Finding& finding, const Settings& set
 }
 
 bool names_input(std::string_view declared, std::string_view cited) {
-  const auto first_of = [](std::string_view name) { return name.substr(0, name.find('.')); };
-  const auto rest_of = [](std::string_view name) {
-    const std::size_t dot = name.find('.');
-    return dot == std::string_view::npos ? std::string_view() : name.substr(dot + 1);
-  };
   while (!declared.empty() && !cited.empty()) {
-    const std::string_view segment = first_of(cited);
-    const bool is_index = segment.find_first_not_of("0123456789") == std::string_view::npos;
-    if (first_of(declared) != segment && !(first_of(declared) == "*" && is_index)) return false;
-    declared = rest_of(declared);
-    cited = rest_of(cited);
+    if (declared == "*") return true;
+    const std::string_view segment = first_segment(declared);
+    if (segment != "*" && segment != first_segment(cited)) return false;
+    declared = behind_segment(declared);
+    cited = behind_segment(cited);
   }
   return declared.empty() && cited.empty();
 }
 
+CitedInput whole_input(const CitedInput& input) {
+  CitedInput whole = input;
+  if (input.source != CheckInput::Source::setting) return whole;
+  for (std::size_t dot = whole.name.rfind('.'); dot != std::string::npos; dot = whole.name.rfind('.')) {
+    if (whole.name.find_first_not_of("0123456789", dot + 1) != std::string::npos) break;
+    whole.name.resize(dot);
+  }
+  return whole;
+}
+
 void remove_input(ProjectAndSettings& from, const CitedInput& input) {
-  if (input.source == CheckInput::Source::setting) from.settings = without(from.settings, input.name);
-  if (input.source != CheckInput::Source::property) return;
-  for_each_properties(from.project, [&](Properties& properties) { remove(properties, input.name); });
+  if (input.source == CheckInput::Source::property) {
+    for_each_properties(from.project, [&](Properties& properties) { remove(properties, input.name); });
+  }
+  if (input.source != CheckInput::Source::setting) return;
+  Settings kept;
+  for (const auto& [key, value] : from.settings.all()) {
+    if (key != input.name && !key.starts_with(input.name + ".")) kept.set(key, value);
+  }
+  from.settings = std::move(kept);
 }
 
 bool spoil_input(ProjectAndSettings& from, const CitedInput& input, Spoiling how) {

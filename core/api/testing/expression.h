@@ -22,12 +22,11 @@ struct Expression {
   std::vector<Expression> operands = {};
 };
 
-/// Whether the text holds only what a symbol may: letters of any script,
-/// digits, `_`, `,`, primes and en dashes.
+/// Whether the text holds only what a symbol may: letters of any script, digits, `_`, `,`, primes and en dashes.
 bool is_symbol(std::string_view text);
 
-/// Reads the whole text. `names` are the symbols and columns that it may name;
-/// the longest that fits is taken. Throws ExpressionError.
+/// Reads the whole text. `names` are the symbols and columns that it may name; the longest that fits is taken. Throws
+/// ExpressionError.
 Expression parse_expression(std::string_view text, std::vector<std::string_view> names);
 
 }  // namespace panel_dossier::testing

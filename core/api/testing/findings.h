@@ -24,8 +24,7 @@ inline double number_of(const Finding& finding) {
   return std::get<double>(finding.value);
 }
 
-/// The number of the first step with this symbol; throws std::out_of_range when
-/// there is none.
+/// The number of the first step with this symbol; throws std::out_of_range when there is none.
 inline double step_of(const Finding& finding, std::string_view symbol) {
   for (const Step& step : finding.steps) {
     if (step.symbol == symbol) return std::get<double>(step.value);

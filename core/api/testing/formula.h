@@ -1,5 +1,4 @@
-// Whether the formulas that a finding prints have the one form and give the
-// numbers printed beside them.
+// Whether the formulas that a finding prints have the one form and give the numbers printed beside them.
 #pragma once
 
 #include <string>
@@ -9,22 +8,17 @@
 
 namespace panel_dossier::testing {
 
-/// What is wrong with the formulas of the steps, one text a formula, in their
-/// order; empty when nothing is.
+/// What is wrong with the formulas of the steps, one text a formula, in their order; empty when nothing is.
 ///
-/// A formula is `symbol = expression`. The symbol is the step's own and holds
-/// letters, digits, `_`, `,`, primes and en dashes. The expression holds
-/// numbers with a decimal point, + − · × / ^, the superscripts ² ³ ⁴, √( ), (
-/// ), | |, π, min(a; b), max(a; b), sum(x), exp( ), ln( ), sin( ), cos( ), tan(
-/// ), and symbols of inputs and earlier steps of the finding. A symbol has one
-/// meaning: one number in one unit. Names of columns of one of the finding's
-/// tables may stand inside sum(), min() and max(): the expression is then taken
-/// row by row, rows without one of the numbers left out.
+/// A formula is `symbol = expression`. The symbol is the step's own and holds letters, digits, `_`, `,`, primes and en
+/// dashes. The expression holds numbers with a decimal point, + − · × / ^, the superscripts ² ³ ⁴, √( ), ( ), | |, π,
+/// min(a; b), max(a; b), sum(x), exp( ), ln( ), sin( ), cos( ), tan( ), and symbols of inputs and earlier steps of the
+/// finding. A symbol has one meaning: one number in one unit. Names of columns of one of the finding's tables may stand
+/// inside sum(), min() and max(): the expression is then taken row by row, rows without one of the numbers left out.
 ///
-/// Its number must be the step's to 1e-9 relative, or 1e-12 absolute, either
-/// with every number in the SI unit of its unit or with all as printed; a step
-/// of whole millionths of its unit counts as rounded to them. An angle in ° is
-/// an angle either way.
+/// Its number must be the step's to 1e-9 relative, or 1e-12 absolute, either with every number in the SI unit of its
+/// unit or with all as printed; a step of whole millionths of its unit counts as rounded to them. An angle in ° is an
+/// angle either way.
 std::vector<std::string> formula_faults(const Finding& finding);
 
 }  // namespace panel_dossier::testing

@@ -13,8 +13,7 @@
 
 namespace panel_dossier::testing {
 
-/// A material with density in kg/m³ and conductivity in W/(m·K), added to the
-/// project; gives its index.
+/// A material with density in kg/m³ and conductivity in W/(m·K), added to the project; gives its index.
 inline std::size_t add_material(Project& project, std::string name, std::string category, double density,
                                 double conductivity) {
   Material material;
@@ -27,8 +26,7 @@ inline std::size_t add_material(Project& project, std::string name, std::string 
   return project.materials.size() - 1;
 }
 
-/// An empty panel of this face in m; thickness and layers follow with
-/// `add_layer`.
+/// An empty panel of this face in m; thickness and layers follow with `add_layer`.
 inline Panel plain_panel(double width_m, double height_m) {
   Panel panel;
   panel.global_id = "1111111111111111111111";
@@ -73,8 +71,7 @@ inline Part& add_part(Panel& panel, PartKind kind, std::string name, std::option
   return panel.parts.back();
 }
 
-/// Adds a window over this rectangle (m), with or without a U-value in
-/// W/(m²·K).
+/// Adds a window over this rectangle (m), with or without a U-value in W/(m²·K).
 inline Opening& add_window(Panel& panel, double x_min, double x_max, double z_min, double z_max,
                            std::optional<double> u_value) {
   Opening opening;

@@ -17,8 +17,8 @@ struct PluginOutcomes {
   CheckOutcome project;
 };
 
-/// Prepares a run, checks every panel in order and then the project, as the
-/// program does but in one thread. Passes on what the plugin throws.
+/// Prepares a run, checks every panel in order and then the project, as the program does but in one thread. Passes on
+/// what the plugin throws.
 PluginOutcomes outcomes_of(const Plugin& plugin, const Project& project, const Settings& settings);
 
 /// The declaration of that check, or null.

@@ -282,21 +282,24 @@ class Trial {
   void judge_inputs() {
     const auto sound = run(small_);
     if (!sound) return;
-    std::map<CitedInput, std::vector<Dependent>> dependents;
+    std::map<CitedInput, std::vector<Dependent>> by_input;
+    std::map<CitedInput, std::vector<Dependent>> by_whole;
     for_each_outcome(*sound, [&](const Place& place, const CheckOutcome& outcome) {
       for (const Finding& finding : outcome.findings) {
         for (const CitedInput& input : cited_inputs(finding, small_.settings)) {
           if (input.source == CheckInput::Source::table) continue;
-          std::vector<Dependent>& all = dependents[input];
-          if (depends(finding, input)) all.push_back({place, &finding});
+          std::vector<Dependent>& all = by_input[input];
+          if (!depends(finding, input)) continue;
+          all.push_back({place, &finding});
+          std::vector<Dependent>& of_whole = by_whole[whole_input(input)];
+          if (of_whole.empty() || of_whole.back().finding != &finding) of_whole.push_back({place, &finding});
         }
       }
     });
-    report_.inputs = dependents.size();
-    for (const auto& [input, all] : dependents) {
-      if (all.empty()) continue;
-      judge_removal(input, all);
-      judge_spoiling(input, all);
+    report_.inputs = by_input.size();
+    for (const auto& [input, all] : by_whole) judge_removal(input, all);
+    for (const auto& [input, all] : by_input) {
+      if (!all.empty()) judge_spoiling(input, all);
     }
   }
 

@@ -29,8 +29,7 @@ class TemporaryFolder {
 
   const std::filesystem::path& path() const { return path_; }
 
-  /// Writes a file of that name, with the folders it lies in, and returns its
-  /// path.
+  /// Writes a file of that name, with the folders it lies in, and returns its path.
   std::filesystem::path write(const std::string& name, std::string_view content) const {
     std::filesystem::path file = path_ / name;
     std::filesystem::create_directories(file.parent_path());

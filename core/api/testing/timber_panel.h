@@ -8,11 +8,9 @@
 
 namespace panel_dossier::testing {
 
-/// 2.4 m × 2.7 m: lining 12.5 mm, mineral wool 140 mm between studs 45 mm wide
-/// at 600 mm, sheathing 12 mm. Five studs stand flush at x = 0,
-/// 0.5775, 1.1775, 1.7775 and 2.355 m over the whole height; there are no
-/// rails, so the share of framing is 5 · 45 / 2400. Its edges pass no heat that
-/// counts here.
+/// 2.4 m × 2.7 m: lining 12.5 mm, mineral wool 140 mm between studs 45 mm wide at 600 mm, sheathing 12 mm. Five studs
+/// stand flush at x = 0, 0.5775, 1.1775, 1.7775 and 2.355 m over the whole height; there are no rails, so the share of
+/// framing is 5 · 45 / 2400. Its edges pass no heat that counts here.
 struct TimberPanel {
   Project project;
   Settings settings;

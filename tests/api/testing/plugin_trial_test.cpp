@@ -262,6 +262,39 @@ TEST_CASE("Guilty of an input that the declaration does not name, or the other w
   CHECK(faults_of(plugin, options) == Faults{"toy.load declares Panel_Toy.Colour, which no finding cites"});
 }
 
+TEST_CASE("A list is taken away as a whole, and is what a reason must name") {
+  ToyPlugin plugin;
+  plugin.declared[0].inputs.back() = setting("toy.limits.*");
+  const auto limit_of = [](const Settings& settings, const std::string& reason) {
+    FindingBuilder finding(toy_checks()[0], "");
+    double limit_kn = 0.0;
+    for (const char* key : {"toy.limits.0", "toy.limits.1"}) {
+      const auto further = settings.number(key);
+      if (!further) continue;
+      finding.number("limit", "", "kN", further, "");
+      limit_kn += further->value;
+    }
+    if (limit_kn == 0.0) finding.missing(reason);
+    return CheckOutcome{{finding.judge(1.0, "kN", Relation::at_most, limit_kn, "too much")}};
+  };
+  const auto with_reason = [&](const std::string& reason) {
+    plugin.project = [=](const Project&, const Settings& settings, const std::vector<PanelFindings>&) {
+      return limit_of(settings, reason);
+    };
+    Settings settings = toy_settings();
+    settings.set("toy.limits.0", 20.0);
+    settings.set("toy.limits.1", 30.0);
+    TrialOptions options;
+    options.either_sign = {"toy.limits.*"};
+    return try_plugin(plugin, toy_project(), settings, options).faults;
+  };
+  // Without one of the two limits it would pass by the other.
+  CHECK(with_reason("give the list toy.limits") == Faults{});
+  CHECK(with_reason("give some limit") ==
+        Faults{"toy.load of the project is 'not assessed' without toy.limits, for a reason that does not name it: give "
+               "some limit"});
+}
+
 TEST_CASE("Guilty of a formula that does not hold") {
   CHECK(faults_of(with_load([](Finding& finding, const Settings&, const Panel&) {
           if (!finding.steps.empty()) finding.steps.front().formula = "F_d = F";
