@@ -5,6 +5,7 @@
 
 #include "core/api/testing/loaded_plugin.h"
 #include "tests/fire/tested_panel.h"
+#include "tests/support/cassette_settings.h"
 
 using namespace panel_dossier;
 using namespace panel_dossier::testing;

@@ -12,6 +12,7 @@
 #include "plugins/fire/checks.h"
 #include "tests/fire/fire_tables.h"
 #include "tests/fire/tested_panel.h"
+#include "tests/support/cassette_settings.h"
 
 using namespace panel_dossier;
 using namespace panel_dossier::testing;

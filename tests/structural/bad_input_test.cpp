@@ -8,6 +8,7 @@
 #include "core/api/testing/properties.h"
 #include "plugins/structural/checks.h"
 #include "tests/structural/structural_tables.h"
+#include "tests/support/cassette_settings.h"
 
 using namespace panel_dossier;
 using namespace panel_dossier::testing;

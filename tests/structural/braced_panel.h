@@ -3,6 +3,7 @@
 
 #include "core/api/testing/cassette_panel.h"
 #include "core/api/testing/properties.h"
+#include "tests/support/cassette_settings.h"
 
 namespace panel_dossier::testing {
 

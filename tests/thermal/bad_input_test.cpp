@@ -7,8 +7,8 @@
 
 #include "core/api/testing/findings.h"
 #include "core/api/testing/properties.h"
-#include "core/api/testing/timber_panel.h"
 #include "plugins/thermal/checks.h"
+#include "tests/thermal/heated_panel.h"
 #include "tests/thermal/tables_support.h"
 
 using namespace panel_dossier;
@@ -47,7 +47,7 @@ void check_all_finite(const Finding& finding) {
 
 struct Case {
   const char* label;
-  void (*spoil)(TimberPanel&);
+  void (*spoil)(HeatedPanel&);
   const char* reason;
   std::vector<const char*> not_assessed;
 };
@@ -72,32 +72,32 @@ TEST_CASE("spoilt input is named by every check that needs it") {
                                        "thermal.areal_heat_capacity"};
   const Case cases[] = {
       {"λ of 0",
-       [](TimberPanel& m) {
+       [](HeatedPanel& m) {
          replace(m.project.materials[m.wool].properties, "Pset_MaterialThermal", "ThermalConductivity", 0.0);
        },
        "thermal conductivity of 'mineral wool' must be greater than zero", all},
       {"λ not a number",
-       [](TimberPanel& m) {
+       [](HeatedPanel& m) {
          replace(m.project.materials[m.wool].properties, "Pset_MaterialThermal", "ThermalConductivity", kNaN);
        },
        "thermal conductivity of 'mineral wool' is not a finite number", all},
-      {"a layer thicker than the panel", [](TimberPanel& m) { m.panel().layers[1].thickness_m.value = 0.3; },
+      {"a layer thicker than the panel", [](HeatedPanel& m) { m.panel().layers[1].thickness_m.value = 0.3; },
        "layer 'cassette' is thicker than the panel", all},
       {"no μ",
-       [](TimberPanel& m) {
+       [](HeatedPanel& m) {
          Properties& board = m.project.materials[m.board].properties;
          replace(board, "Pset_MaterialThermal", "ThermalConductivity", 0.13);
          put(board, "Pset_MaterialThermal", "SpecificHeatCapacity", 1700.0);
        },
        "material 'strand board' has no Pset_MaterialHygroscopic.UpperVaporResistanceFactor", vapour},
       {"μ below that of air",
-       [](TimberPanel& m) {
+       [](HeatedPanel& m) {
          put(m.project.materials[m.board].properties, "Pset_MaterialHygroscopic", "LowerVaporResistanceFactor", 0.0);
          put(m.project.materials[m.wool].properties, "Pset_MaterialHygroscopic", "LowerVaporResistanceFactor", 0.5);
        },
        "the water vapour resistance factor of 'mineral wool' is below 1, that of air", vapour},
       {"a climate of eleven months",
-       [](TimberPanel& m) {
+       [](HeatedPanel& m) {
          for (int month = 0; month < 12; ++month) {
            const std::string number = std::to_string(month);
            if (month < 11) m.settings.set("thermal.monthly.external_temperature_c." + number, 5.0);
@@ -106,7 +106,7 @@ TEST_CASE("spoilt input is named by every check that needs it") {
        },
        "setting 'thermal.monthly.external_temperature_c' has 11 months, not 12", moisture},
       {"a humidity in per cent",
-       [](TimberPanel& m) {
+       [](HeatedPanel& m) {
          m.settings.set("thermal.climate", std::string("continental example"));
          for (int month = 0; month < 12; ++month) {
            m.settings.set("thermal.monthly.internal_relative_humidity." + std::to_string(month), 50.0);
@@ -114,7 +114,7 @@ TEST_CASE("spoilt input is named by every check that needs it") {
        },
        "internal relative humidity of January is out of range", moisture},
       {"no heat capacity",
-       [](TimberPanel& m) {
+       [](HeatedPanel& m) {
          Properties& wool = m.project.materials[m.wool].properties;
          replace(wool, "Pset_MaterialThermal", "ThermalConductivity", 0.035);
          put(wool, "Pset_MaterialHygroscopic", "UpperVaporResistanceFactor", 1.0);
@@ -123,7 +123,7 @@ TEST_CASE("spoilt input is named by every check that needs it") {
   };
   for (const Case& c : cases) {
     INFO(c.label);
-    TimberPanel model;
+    HeatedPanel model;
     c.spoil(model);
     const auto findings =
         thermal::check_panel(model.panel(), model.project, model.settings, thermal_tables(), detail_solver()).findings;
@@ -138,7 +138,7 @@ TEST_CASE("spoilt input is named by every check that needs it") {
 }
 
 TEST_CASE("no input at all is no crash and no value") {
-  TimberPanel model;
+  HeatedPanel model;
   model.settings = {};
   model.project.materials.clear();
   for (Layer& layer : model.panel().layers) layer.material.reset();

@@ -15,7 +15,7 @@ using namespace panel_dossier::testing;
 
 namespace {
 
-std::vector<Finding> check(const TimberPanel& model) {
+std::vector<Finding> check(const HeatedPanel& model) {
   return thermal::check_panel(model.project.panels.front(), model.project, model.settings, thermal_tables(),
                               detail_solver())
       .findings;
@@ -45,7 +45,7 @@ TEST_CASE("every thermal finding can be followed: inputs with origin, steps, cla
 }
 
 TEST_CASE("heat loss adds windows and junctions to the net area without their timber") {
-  const TimberPanel model = panel_with_window();
+  const HeatedPanel model = panel_with_window();
   const auto findings = check(model);
   const Finding& loss = finding_of(findings, "thermal.heat_loss");
   const double junctions = number_of(finding_of(findings, "thermal.linear_transmittance"));
@@ -54,13 +54,13 @@ TEST_CASE("heat loss adds windows and junctions to the net area without their ti
 }
 
 TEST_CASE("the plain area of a panel whose junctions hold no timber has the U-value of the panel") {
-  const auto findings = check(TimberPanel());
+  const auto findings = check(HeatedPanel());
   CHECK(number_of(finding_of(findings, "thermal.heat_loss")) ==
         Approx(number_of(finding_of(findings, "thermal.u_value")) * 6.48).epsilon(1e-12));
 }
 
 TEST_CASE("heat loss names a window without U-value and an opening without window") {
-  TimberPanel model = panel_with_window(std::nullopt);
+  HeatedPanel model = panel_with_window(std::nullopt);
   CHECK(finding_of(check(model), "thermal.heat_loss").reason == "'W-01' has no Pset_WindowCommon.ThermalTransmittance");
   model.panel().openings.front().filling_entity.clear();
   CHECK(finding_of(check(model), "thermal.heat_loss").reason.find("opening 'O-01' has no window or door") !=
@@ -68,7 +68,7 @@ TEST_CASE("heat loss names a window without U-value and an opening without windo
 }
 
 TEST_CASE("heat loss and junctions are not assessed while a setting of a detail is missing") {
-  TimberPanel model;
+  HeatedPanel model;
   add_window(model.panel(), 0.6225, 1.1775, 1.0, 2.0, 1.2);
   const auto findings = check(model);
   for (const char* id : {"thermal.heat_loss", "thermal.linear_transmittance", "thermal.junction_temperature_factor"}) {
@@ -78,7 +78,7 @@ TEST_CASE("heat loss and junctions are not assessed while a setting of a detail 
 }
 
 TEST_CASE("the temperature factor is that of the plain area with its own surface resistance") {
-  TimberPanel model;
+  HeatedPanel model;
   const auto findings = check(model);
   const Finding& factor = finding_of(findings, "thermal.surface_temperature_factor");
   CHECK(factor.verdict == Verdict::pass);
@@ -87,7 +87,7 @@ TEST_CASE("the temperature factor is that of the plain area with its own surface
 }
 
 TEST_CASE("checks that rest on the U-value say why they have none") {
-  TimberPanel model;
+  HeatedPanel model;
   model.project.materials[model.wool].properties = {};
   const auto findings = check(model);
   for (const char* id : {"thermal.heat_loss", "thermal.surface_temperature_factor"}) {
@@ -98,7 +98,7 @@ TEST_CASE("checks that rest on the U-value say why they have none") {
 }
 
 TEST_CASE("without a limit the U-value is still there for the totals") {
-  TimberPanel model;
+  HeatedPanel model;
   model.settings = {};
   model.settings.set("thermal.air_void_level", 0.0);
   const auto findings = check(model);
@@ -109,11 +109,11 @@ TEST_CASE("without a limit the U-value is still there for the totals") {
 }
 
 TEST_CASE("the project's average weighs panels by their net area") {
-  TimberPanel model = panel_with_window();
+  HeatedPanel model = panel_with_window();
   Panel second = model.panel();
   second.mark = "P-02";
   second.layers[1].material = model.timber;
-  model.panel() = TimberPanel().panel();
+  model.panel() = HeatedPanel().panel();
   model.project.panels.push_back(second);
   std::vector<PanelFindings> all;
   for (const Panel& panel : model.project.panels) {
@@ -133,7 +133,7 @@ TEST_CASE("the project's average weighs panels by their net area") {
 }
 
 TEST_CASE("a panel without a value leaves the project without a total and is named") {
-  TimberPanel model;
+  HeatedPanel model;
   model.project.materials[model.wool].properties = {};
   const std::vector<PanelFindings> all{{&model.project.panels.front(), check(model)}};
   const auto totals = totals_of(model.project, all, model.settings);

@@ -5,13 +5,13 @@
 #include <string>
 #include <utility>
 
-#include "core/api/testing/timber_panel.h"
+#include "tests/thermal/heated_panel.h"
 
 namespace panel_dossier::testing {
 
 /// A window between the second and third stud, with timber over and under it and the settings of its details.
-inline TimberPanel panel_with_window(std::optional<double> u_value = 1.2) {
-  TimberPanel model;
+inline HeatedPanel panel_with_window(std::optional<double> u_value = 1.2) {
+  HeatedPanel model;
   add_window(model.panel(), 0.6225, 1.1775, 1.0, 2.0, u_value);
   add_part(model.panel(), PartKind::lintel, "Lintel", model.timber, {{0.6225, 0.0125, 2.0}, {1.1775, 0.1525, 2.145}});
   add_part(model.panel(), PartKind::blocking, "Sill", model.timber, {{0.6225, 0.0125, 0.955}, {1.1775, 0.1525, 1.0}});

@@ -1,5 +1,5 @@
-// A cassette panel made in memory for structural and fire checks: studs at a spacing between two rails, sheathed on
-// either face and filled with stone wool, with the settings those checks ask for.
+// A cassette panel made in memory: studs at a spacing between two rails, sheathed on either face and filled with stone
+// wool, with what is asked of its materials where it must bear and resist fire.
 #pragma once
 
 #include <cstddef>
@@ -8,7 +8,6 @@
 #include <vector>
 
 #include "core/api/model/project.h"
-#include "core/api/model/settings.h"
 #include "core/api/testing/properties.h"
 
 namespace panel_dossier::testing {
@@ -143,24 +142,6 @@ inline Project cassette_project(const CassetteSpec& spec = {}) {
   add_layer(panel, "outer board", "sheathing", kGypsum, outside_m, outside_m + kBoard_m);
   project.panels.push_back(std::move(panel));
   return project;
-}
-
-/// Settings with everything the structural and fire checks ask for.
-inline Settings cassette_settings() {
-  Settings settings;
-  settings.set("project.jurisdiction", std::string("England"));
-  settings.set("project.use", std::string("office"));
-  settings.set("building.top_storey_height_m", 7.2);
-  settings.set("building.height_m", 10.0);
-  settings.set("building.fire_resistance_minutes", 60.0);
-  settings.set("structural.national_annex", std::string("recommended"));
-  settings.set("structural.service_class", 2.0);
-  settings.set("structural.deflection_limit_ratio", 300.0);
-  settings.set("structural.wind.basic_velocity_m_per_s", 22.5);
-  settings.set("structural.wind.terrain_category", std::string("III"));
-  settings.set("structural.wind.external_pressure_coefficient", 1.4);
-  settings.set("fire.load_ratio_in_fire", 0.6);
-  return settings;
 }
 
 }  // namespace panel_dossier::testing

@@ -46,11 +46,6 @@ struct TimberPanel {
     for (const char* edge : {"Head", "Sole", "Left", "Right"}) {
       put(project.panels.front().properties, "Panel_Junction", edge, std::string("GROUND"));
     }
-    settings.set("thermal.air_void_level", 0.0);
-    settings.set("thermal.internal_temperature_c", 20.0);
-    settings.set("thermal.external_temperature_c", -3.0);
-    settings.set("thermal.climate", std::string("continental example"));
-    settings.set("thermal.humidity_class", std::string("normal occupancy"));
   }
 
   Panel& panel() { return project.panels.front(); }

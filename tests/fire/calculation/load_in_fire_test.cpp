@@ -4,6 +4,7 @@
 
 #include "tests/fire/fire_tables.h"
 #include "tests/fire/tested_panel.h"
+#include "tests/support/cassette_settings.h"
 
 using namespace panel_dossier;
 using namespace panel_dossier::testing;

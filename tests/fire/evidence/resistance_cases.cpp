@@ -3,6 +3,7 @@
 
 #include "core/api/testing/check_cases.h"
 #include "tests/fire/tested_panel.h"
+#include "tests/support/cassette_settings.h"
 
 using namespace panel_dossier;
 using namespace panel_dossier::testing;

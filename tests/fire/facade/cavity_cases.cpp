@@ -1,6 +1,7 @@
 // Cases of cavity barriers, of a panel and of the project.
 #include "core/api/testing/check_cases.h"
 #include "tests/fire/facade/cavity_panel.h"
+#include "tests/support/cassette_settings.h"
 
 using namespace panel_dossier;
 using namespace panel_dossier::testing;

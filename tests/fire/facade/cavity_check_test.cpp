@@ -6,6 +6,7 @@
 #include "core/api/testing/properties.h"
 #include "tests/fire/facade/cavity_panel.h"
 #include "tests/fire/fire_tables.h"
+#include "tests/support/cassette_settings.h"
 
 using namespace panel_dossier;
 using namespace panel_dossier::testing;

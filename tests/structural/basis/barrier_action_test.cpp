@@ -5,6 +5,7 @@
 #include "plugins/structural/basis/design_basis.h"
 #include "plugins/structural/studs/stud_design.h"
 #include "tests/structural/structural_tables.h"
+#include "tests/support/cassette_settings.h"
 
 using namespace panel_dossier;
 using namespace panel_dossier::testing;

@@ -8,6 +8,7 @@
 #include "tests/structural/braced_panel.h"
 #include "tests/structural/hoisted_panel.h"
 #include "tests/structural/structural_tables.h"
+#include "tests/support/cassette_settings.h"
 
 using namespace panel_dossier;
 using namespace panel_dossier::testing;

@@ -7,8 +7,8 @@
 
 #include "core/api/testing/findings.h"
 #include "core/api/testing/properties.h"
-#include "core/api/testing/timber_panel.h"
 #include "plugins/thermal/air/joint_length.h"
+#include "tests/thermal/heated_panel.h"
 #include "tests/thermal/tables_support.h"
 
 using namespace panel_dossier;
@@ -16,7 +16,7 @@ using namespace panel_dossier::testing;
 
 namespace {
 
-Finding check(TimberPanel& model, std::optional<double> q50) {
+Finding check(HeatedPanel& model, std::optional<double> q50) {
   model.panel().properties = {};
   if (q50) put(model.panel().properties, "Panel_Air", "PermeabilityQ50", *q50);
   return thermal::check_air_permeability(model.panel(), model.settings, thermal_tables());
@@ -25,7 +25,7 @@ Finding check(TimberPanel& model, std::optional<double> q50) {
 }  // namespace
 
 TEST_CASE("the measured permeability is held against the design value first, then against the rule") {
-  TimberPanel model;
+  HeatedPanel model;
   const auto by_rule = check(model, 1.2);
   CHECK(by_rule.verdict == Verdict::pass);
   CHECK(std::get<double>(by_rule.limit) == 8.0);
@@ -37,7 +37,7 @@ TEST_CASE("the measured permeability is held against the design value first, the
 }
 
 TEST_CASE("no measurement is evidence needed, and an impossible one is not assessed") {
-  TimberPanel model;
+  HeatedPanel model;
   const auto none = check(model, std::nullopt);
   CHECK(none.verdict == Verdict::evidence_needed);
   CHECK(none.reason.find("Panel_Air.PermeabilityQ50") != std::string::npos);
@@ -48,7 +48,7 @@ TEST_CASE("no measurement is evidence needed, and an impossible one is not asses
 }
 
 TEST_CASE("joints run round the panel and round each opening") {
-  TimberPanel model;
+  HeatedPanel model;
   add_window(model.panel(), 0.6225, 1.1775, 1.0, 2.0, 1.2);
   const auto finding = thermal::check_joints(model.panel());
   CHECK(number_of(finding) == Approx(2.0 * (2.4 + 2.7) + 2.0 * (0.555 + 1.0)));
@@ -59,7 +59,7 @@ TEST_CASE("joints run round the panel and round each opening") {
 }
 
 TEST_CASE("joints of the project add up by kind") {
-  TimberPanel model;
+  HeatedPanel model;
   model.project.panels.push_back(model.panel());
   const auto finding = thermal::total_joints(model.project);
   CHECK(number_of(finding) == Approx(4.0 * (2.4 + 2.7)));
@@ -68,7 +68,7 @@ TEST_CASE("joints of the project add up by kind") {
 }
 
 TEST_CASE("a panel without a height has no joint lengths") {
-  TimberPanel model;
+  HeatedPanel model;
   model.panel().height_m.value = 0.0;
   CHECK(thermal::check_joints(model.panel()).reason.find("height of the panel must be greater than zero") == 0);
 }

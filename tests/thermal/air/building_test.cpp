@@ -2,8 +2,8 @@
 
 #include "core/api/testing/findings.h"
 #include "core/api/testing/properties.h"
-#include "core/api/testing/timber_panel.h"
 #include "plugins/thermal/air/air_permeability.h"
+#include "tests/thermal/heated_panel.h"
 #include "tests/thermal/tables_support.h"
 
 using namespace panel_dossier;
@@ -11,20 +11,20 @@ using namespace panel_dossier::testing;
 
 namespace {
 
-Finding check(const TimberPanel& model) {
+Finding check(const HeatedPanel& model) {
   return thermal::check_building_air(model.project, model.settings, thermal_tables());
 }
 
 }  // namespace
 
 TEST_CASE("a building that is not tested yet says so") {
-  const Finding finding = check(TimberPanel());
+  const Finding finding = check(HeatedPanel());
   CHECK(finding.verdict == Verdict::information);
   CHECK(std::get<std::string>(finding.value) == "not measured yet");
 }
 
 TEST_CASE("the air change rate becomes the permeability by volume over envelope") {
-  TimberPanel model;
+  HeatedPanel model;
   put(model.project.properties, "Panel_Air", "AirChangeRateN50", 2.5);
   CHECK(check(model).reason ==
         "setting 'building.volume_m3' is missing; setting 'building.envelope_area_m2' is missing");
@@ -36,10 +36,10 @@ TEST_CASE("the air change rate becomes the permeability by volume over envelope"
 }
 
 TEST_CASE("a building that leaks more than the limit fails, and a rate of 0 is no measurement") {
-  TimberPanel model;
+  HeatedPanel model;
   put(model.project.properties, "Panel_Air", "PermeabilityQ50", 9.0);
   CHECK(check(model).verdict == Verdict::fail);
-  TimberPanel zero;
+  HeatedPanel zero;
   put(zero.project.properties, "Panel_Air", "PermeabilityQ50", 0.0);
   CHECK(check(zero).verdict == Verdict::not_assessed);
 }

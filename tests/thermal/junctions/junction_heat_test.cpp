@@ -4,9 +4,9 @@
 #include <catch2/catch.hpp>
 
 #include "core/api/testing/properties.h"
-#include "core/api/testing/timber_panel.h"
 #include "plugins/thermal/conduction/solve.h"
 #include "plugins/thermal/transmittance/transmittance.h"
+#include "tests/thermal/heated_panel.h"
 #include "tests/thermal/tables_support.h"
 
 using namespace panel_dossier;
@@ -19,8 +19,8 @@ constexpr double kJoint_m = 0.010;
 constexpr double kFilling_w_per_mk = 0.040;
 
 /// Between equal neighbours on both sides, so that the middles of the joints are planes of symmetry.
-TimberPanel between_neighbours() {
-  TimberPanel model;
+HeatedPanel between_neighbours() {
+  HeatedPanel model;
   model.panel().properties = {};
   put(model.panel().properties, "Panel_Air", "PermeabilityQ50", 0.6);
   put(model.panel().properties, "Panel_Junction", "Head", std::string("GROUND"));
@@ -52,7 +52,7 @@ double coupling_of_whole_panel(const std::vector<double>& studs) {
   return solve(model).coupling_w_per_k[0][1];
 }
 
-PanelJunctionHeat heat_of(const TimberPanel& model) {
+PanelJunctionHeat heat_of(const HeatedPanel& model) {
   const auto transmittance =
       check_transmittance(model.project.panels.front(), model.project, model.settings, thermal_tables());
   return junction_heat(model.project.panels.front(), model.project, model.settings, thermal_tables(),
@@ -64,7 +64,7 @@ PanelJunctionHeat heat_of(const TimberPanel& model) {
 TEST_CASE("plain area and joints of a panel add up to a model of the whole panel") {
   // With studs at the edges alone nothing but the joints disturbs the plain area: the parts are exact as far as the
   // flanks of 1 m reach, which is the panel's own half width.
-  TimberPanel model = between_neighbours();
+  HeatedPanel model = between_neighbours();
   Panel& panel = model.panel();
   panel.parts.erase(panel.parts.begin() + 1, panel.parts.begin() + 4);
   const PanelJunctionHeat heat = heat_of(model);
@@ -83,14 +83,14 @@ TEST_CASE("studs in the field stay in the plain area, so no timber counts twice"
 }
 
 TEST_CASE("a declared transmittance stands for its edge") {
-  TimberPanel model = between_neighbours();
+  HeatedPanel model = between_neighbours();
   put(model.panel().properties, "Panel_Junction", "LeftTransmittance", 0.10);
   put(model.panel().properties, "Panel_Junction", "RightTransmittance", 0.05);
   CHECK(heat_of(model).lines_w_per_k() == Approx(0.15 * 2.7));
 }
 
 TEST_CASE("what a junction lacks is named with its place") {
-  TimberPanel model = between_neighbours();
+  HeatedPanel model = between_neighbours();
   put(model.panel().properties, "Panel_Identity", "Arrangement", std::string("OVERSAIL"));
   Properties& properties = model.panel().properties;
   properties = {};

@@ -203,7 +203,7 @@ TEST_CASE("a door on the floor shortens the sole and needs its threshold") {
 }
 
 TEST_CASE("timber of a junction is cut away along the junction only") {
-  const TimberPanel model = panel_with_window();
+  const HeatedPanel model = panel_with_window();
   const Panel& panel = model.project.panels.front();
   thermal::conduction::DetailBuildUp timber;
   timber.edge_stud_m = 0.045;

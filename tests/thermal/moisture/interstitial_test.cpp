@@ -61,7 +61,7 @@ TEST_CASE("a tight outer face under a moist room never dries and fails") {
 
 TEST_CASE("without a limit condensate that dries is information") {
   MoistureModel model;
-  model.settings = TimberPanel().settings;
+  model.settings = HeatedPanel().settings;
   CHECK(model.interstitial().verdict == Verdict::information);
 }
 

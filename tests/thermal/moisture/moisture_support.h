@@ -6,16 +6,16 @@
 #include <utility>
 
 #include "core/api/testing/properties.h"
-#include "core/api/testing/timber_panel.h"
 #include "plugins/thermal/moisture/interstitial.h"
 #include "plugins/thermal/moisture/surface.h"
 #include "plugins/thermal/transmittance/transmittance.h"
+#include "tests/thermal/heated_panel.h"
 #include "tests/thermal/tables_support.h"
 
 namespace panel_dossier::testing {
 
 /// The timber panel seen without its U-value finding, which is another check's business.
-struct MoistureModel : TimberPanel {
+struct MoistureModel : HeatedPanel {
   MoistureModel() {
     settings.set("thermal.condensate_limit", std::string("non-absorbent plane"));
     settings.set("thermal.punctured_vapour_control_sd_m", 0.5);

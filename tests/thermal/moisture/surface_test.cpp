@@ -3,7 +3,7 @@
 #include <catch2/catch.hpp>
 #include <string>
 
-#include "core/api/testing/timber_panel.h"
+#include "tests/thermal/heated_panel.h"
 #include "tests/thermal/tables_support.h"
 
 using namespace panel_dossier;
@@ -12,14 +12,14 @@ using namespace panel_dossier::thermal;
 
 namespace {
 
-Finding check(const TimberPanel& model) {
+Finding check(const HeatedPanel& model) {
   const auto transmittance =
       check_transmittance(model.project.panels.front(), model.project, model.settings, thermal_tables());
   return check_surface_temperature(model.project.panels.front(), model.settings, thermal_tables(), transmittance);
 }
 
 double limit_for(const char* jurisdiction, const char* use, const char* rooms) {
-  TimberPanel model;
+  HeatedPanel model;
   model.settings.set("project.jurisdiction", std::string(jurisdiction));
   model.settings.set("project.use", std::string(use));
   if (rooms != nullptr) model.settings.set("thermal.surface_factor_use", std::string(rooms));
@@ -37,7 +37,7 @@ TEST_CASE("the least temperature factor follows the use of the building and of i
 }
 
 TEST_CASE("a use without a least temperature factor is named") {
-  TimberPanel model;
+  HeatedPanel model;
   model.settings.set("project.use", std::string("assembly"));
   const Finding finding = check(model);
   CHECK(finding.verdict == Verdict::not_assessed);

@@ -4,8 +4,8 @@
 
 #include "core/api/testing/findings.h"
 #include "core/api/testing/properties.h"
-#include "core/api/testing/timber_panel.h"
 #include "plugins/thermal/transmittance/transmittance.h"
+#include "tests/thermal/heated_panel.h"
 #include "tests/thermal/tables_support.h"
 
 using namespace panel_dossier;
@@ -14,7 +14,7 @@ using namespace panel_dossier::thermal;
 
 namespace {
 
-std::vector<Finding> check(const TimberPanel& model) {
+std::vector<Finding> check(const HeatedPanel& model) {
   FindingBuilder builder(thermal::kUValueCheck, "");
   TransmittanceResult result;
   result.transmittance = Transmittance{
@@ -44,7 +44,7 @@ TEST_CASE("the inner areal heat capacity is at least most of the lining's") {
 }
 
 TEST_CASE("a missing heat capacity or density is named in all three") {
-  TimberPanel model;
+  HeatedPanel model;
   Properties& wool = model.project.materials[model.wool].properties;
   wool = {};
   put(wool, "Pset_MaterialThermal", "ThermalConductivity", 0.035);

@@ -8,7 +8,7 @@
 
 #include "core/api/testing/findings.h"
 #include "core/api/testing/properties.h"
-#include "core/api/testing/timber_panel.h"
+#include "tests/thermal/heated_panel.h"
 #include "tests/thermal/tables_support.h"
 
 using namespace panel_dossier;
@@ -16,11 +16,11 @@ using namespace panel_dossier::testing;
 
 namespace {
 
-Finding check(const TimberPanel& model) {
+Finding check(const HeatedPanel& model) {
   return thermal::check_design_values(model.project, model.settings, thermal_tables());
 }
 
-void declare_wool(TimberPanel& model) {
+void declare_wool(HeatedPanel& model) {
   Properties& wool = model.project.materials[model.wool].properties;
   put(wool, "Panel_Thermal", "DeclaredConductivity", 0.034);
   put(wool, "Panel_Thermal", "DeclaredTemperature", 10.0);
@@ -31,7 +31,7 @@ void declare_wool(TimberPanel& model) {
 }  // namespace
 
 TEST_CASE("the class comes from the material or from the settings") {
-  TimberPanel model;
+  HeatedPanel model;
   put(model.project.materials[model.board].properties, "Panel_Thermal", "DesignValueClass", std::string("OSB 650"));
   model.settings.set("thermal.design_value_classes.softwood", std::string("timber 700"));
   const auto finding = check(model);
@@ -42,7 +42,7 @@ TEST_CASE("the class comes from the material or from the settings") {
 }
 
 TEST_CASE("a declared value is converted to the temperature and moisture in use") {
-  TimberPanel model;
+  HeatedPanel model;
   declare_wool(model);
   CHECK(step_of(check(model), "λ_2") == Approx(0.034 * std::exp(0.0043 * 13.0)));
   put(model.project.materials[model.wool].properties, "Panel_Thermal", "DeclaredMoisture", 0.0);
@@ -51,7 +51,7 @@ TEST_CASE("a declared value is converted to the temperature and moisture in use"
 }
 
 TEST_CASE("ageing is converted where the export gives a factor, and said where it does not") {
-  TimberPanel model;
+  HeatedPanel model;
   declare_wool(model);
   const Finding without = check(model);
   put(model.project.materials[model.wool].properties, "Panel_Thermal", "AgeingFactor", 1.2);
@@ -62,7 +62,7 @@ TEST_CASE("ageing is converted where the export gives a factor, and said where i
 }
 
 TEST_CASE("moisture beyond what the coefficient holds for is named") {
-  TimberPanel model;
+  HeatedPanel model;
   declare_wool(model);
   put(model.project.materials[model.wool].properties, "Panel_Thermal", "DeclaredMoisture", 0.0);
   put(model.project.materials[model.wool].properties, "Panel_Thermal", "DesignMoisture", 0.16);
@@ -74,14 +74,14 @@ TEST_CASE("moisture beyond what the coefficient holds for is named") {
 }
 
 TEST_CASE("what a comparison lacks is named") {
-  TimberPanel none;
+  HeatedPanel none;
   CHECK(check(none).reason.find("no material names its class (Panel_Thermal.DesignValueClass") == 0);
 
-  TimberPanel unknown;
+  HeatedPanel unknown;
   unknown.settings.set("thermal.design_value_classes.softwood", std::string("marble"));
   CHECK(check(unknown).reason.find("design_values.csv has no row 'marble', the class of 'softwood'") == 0);
 
-  TimberPanel undated;
+  HeatedPanel undated;
   declare_wool(undated);
   undated.settings = {};
   CHECK(check(undated).reason.find("setting 'thermal.design_mean_temperature_c' is missing") == 0);

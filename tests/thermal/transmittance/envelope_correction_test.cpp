@@ -5,9 +5,9 @@
 
 #include "core/api/testing/findings.h"
 #include "core/api/testing/properties.h"
-#include "core/api/testing/timber_panel.h"
 #include "plugins/thermal/transmittance/plain_layers.h"
 #include "plugins/thermal/transmittance/transmittance.h"
+#include "tests/thermal/heated_panel.h"
 #include "tests/thermal/tables_support.h"
 
 using namespace panel_dossier;
@@ -17,7 +17,7 @@ using panel_dossier::thermal::TransmittanceResult;
 
 namespace {
 
-TransmittanceResult check(const TimberPanel& model) {
+TransmittanceResult check(const HeatedPanel& model) {
   return check_transmittance(model.project.panels.front(), model.project, model.settings, thermal_tables());
 }
 
@@ -26,7 +26,7 @@ constexpr double kPlainTotal = 0.13 + 0.0125 / 0.25 + kWool + 0.012 / 0.13 + 0.0
 constexpr double kShareSquared = (kWool / kPlainTotal) * (kWool / kPlainTotal);
 
 /// Screws of 6 mm that cross the wool from face to face.
-Part& add_screws(TimberPanel& model, int count, double depth_m) {
+Part& add_screws(HeatedPanel& model, int count, double depth_m) {
   const std::size_t steel = add_material(model.project, "steel", "steel", 7800.0, 50.0);
   Part screws;
   screws.name = "Long screws";
@@ -42,14 +42,14 @@ Part& add_screws(TimberPanel& model, int count, double depth_m) {
 }  // namespace
 
 TEST_CASE("air voids of level 2 add to U in the share of the insulation squared") {
-  TimberPanel model;
+  HeatedPanel model;
   const double before = number_of(check(model).u_value);
   model.settings.set("thermal.air_void_level", 2.0);
   CHECK(number_of(check(model).u_value) == Approx(before + 0.04 * kShareSquared).epsilon(1e-9));
 }
 
 TEST_CASE("a correction under 3 per cent of U is left out and that is said") {
-  TimberPanel model;
+  HeatedPanel model;
   model.project.materials[model.wool].properties = {};
   put(model.project.materials[model.wool].properties, "Pset_MaterialThermal", "ThermalConductivity", 0.05);
   const double before = number_of(check(model).u_value);
@@ -62,12 +62,12 @@ TEST_CASE("a correction under 3 per cent of U is left out and that is said") {
 }
 
 TEST_CASE("screws through the insulation add to U and screws that end in timber do not") {
-  TimberPanel model;
+  HeatedPanel model;
   const double before = number_of(check(model).u_value);
   add_screws(model, 40, 0.0);
   CHECK(number_of(check(model).u_value) == before);
 
-  TimberPanel crossed;
+  HeatedPanel crossed;
   add_screws(crossed, 40, 0.140);
   const double section_m2 = std::numbers::pi * 0.003 * 0.003;
   const double expected = 0.8 / 0.140 * 50.0 * section_m2 * (40.0 / 6.48) * kShareSquared;
@@ -75,14 +75,14 @@ TEST_CASE("screws through the insulation add to U and screws that end in timber 
 }
 
 TEST_CASE("heat that timber parts split is corrected with the whole insulation layer") {
-  TimberPanel model;
+  HeatedPanel model;
   add_part(model.panel(), PartKind::blocking, "Flat rail", model.timber, {{0.1, 0.0125, 1.0}, {0.5, 0.0525, 1.1}});
   model.settings.set("thermal.air_void_level", 2.0);
   CHECK(step_of(check(model).u_value, "ΔU_g") == Approx(0.04 * kShareSquared).epsilon(1e-9));
 }
 
 TEST_CASE("the resistance stays without corrections") {
-  TimberPanel model;
+  HeatedPanel model;
   const double before = number_of(check(model).r_value);
   model.settings.set("thermal.air_void_level", 2.0);
   CHECK(number_of(check(model).r_value) == before);
@@ -91,34 +91,34 @@ TEST_CASE("the resistance stays without corrections") {
 TEST_CASE("what a correction lacks is named and leaves no U-value") {
   struct Case {
     const char* label;
-    void (*spoil)(TimberPanel&);
+    void (*spoil)(HeatedPanel&);
     const char* reason;
   };
   const Case cases[] = {
-      {"level 3", [](TimberPanel& m) { m.settings.set("thermal.air_void_level", 3.0); },
+      {"level 3", [](HeatedPanel& m) { m.settings.set("thermal.air_void_level", 3.0); },
        "setting 'thermal.air_void_level' must be 0, 1 or 2 and is 3"},
-      {"level 0.5", [](TimberPanel& m) { m.settings.set("thermal.air_void_level", 0.5); },
+      {"level 0.5", [](HeatedPanel& m) { m.settings.set("thermal.air_void_level", 0.5); },
        "setting 'thermal.air_void_level' must be 0, 1 or 2 and is 0.50"},
-      {"level in words", [](TimberPanel& m) { m.settings.set("thermal.air_void_level", std::string("none")); },
+      {"level in words", [](HeatedPanel& m) { m.settings.set("thermal.air_void_level", std::string("none")); },
        "setting 'thermal.air_void_level' is missing (0, 1 or 2)"},
-      {"depth unknown", [](TimberPanel& m) { add_screws(m, 4, 0.1).properties = {}; },
+      {"depth unknown", [](HeatedPanel& m) { add_screws(m, 4, 0.1).properties = {}; },
        "fastener 'Long screws' has no Panel_Fastener.DepthInInsulation (or setting "
        "thermal.fasteners_of_unknown_depth)"},
-      {"too deep", [](TimberPanel& m) { add_screws(m, 4, 0.2); },
+      {"too deep", [](HeatedPanel& m) { add_screws(m, 4, 0.2); },
        "Panel_Fastener.DepthInInsulation of 'Long screws' must lie between 0 and the thickness of 'cassette'"},
       {"no diameter",
-       [](TimberPanel& m) {
+       [](HeatedPanel& m) {
          Part& screws = add_screws(m, 4, 0.1);
          screws.properties = {};
          put(screws.properties, "Panel_Fastener", "DepthInInsulation", 0.1);
        },
        "fastener 'Long screws' has no Panel_Fastener.Diameter"},
-      {"no λ", [](TimberPanel& m) { add_screws(m, 4, 0.1).material.reset(); },
+      {"no λ", [](HeatedPanel& m) { add_screws(m, 4, 0.1).material.reset(); },
        "the material of fastener 'Long screws' has no Pset_MaterialThermal.ThermalConductivity"},
   };
   for (const Case& c : cases) {
     INFO(c.label);
-    TimberPanel model;
+    HeatedPanel model;
     c.spoil(model);
     const auto result = check(model);
     CHECK(result.u_value.verdict == Verdict::not_assessed);
@@ -128,7 +128,7 @@ TEST_CASE("what a correction lacks is named and leaves no U-value") {
 }
 
 TEST_CASE("fasteners of unknown depth can be assumed to lie outside the insulation") {
-  TimberPanel model;
+  HeatedPanel model;
   const double before = number_of(check(model).u_value);
   add_screws(model, 40, 0.140).properties = {};
   model.settings.set("thermal.fasteners_of_unknown_depth", std::string("outside insulation"));
@@ -137,7 +137,7 @@ TEST_CASE("fasteners of unknown depth can be assumed to lie outside the insulati
 
 TEST_CASE("a slightly ventilated layer puts the resistance between unventilated and well ventilated") {
   const auto resistance = [](std::optional<bool> ventilated, std::optional<double> openings) {
-    TimberPanel model;
+    HeatedPanel model;
     Layer& layer = add_layer(model.panel(), "cavity", "air", std::nullopt, 0.025);
     layer.is_ventilated = ventilated;
     if (openings) put(layer.properties, "Panel_AirLayer", "OpeningArea", *openings);
@@ -154,7 +154,7 @@ TEST_CASE("a slightly ventilated layer puts the resistance between unventilated 
 
 TEST_CASE("openings that contradict IsVentilated, or are negative, are named") {
   const auto reason = [](bool ventilated, double openings) {
-    TimberPanel model;
+    HeatedPanel model;
     Layer& layer = add_layer(model.panel(), "cavity", "air", std::nullopt, 0.025);
     layer.is_ventilated = ventilated;
     put(layer.properties, "Panel_AirLayer", "OpeningArea", openings);

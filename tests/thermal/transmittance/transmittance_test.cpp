@@ -7,7 +7,7 @@
 
 #include "core/api/testing/findings.h"
 #include "core/api/testing/properties.h"
-#include "core/api/testing/timber_panel.h"
+#include "tests/thermal/heated_panel.h"
 #include "tests/thermal/tables_support.h"
 
 using namespace panel_dossier;
@@ -17,7 +17,7 @@ using panel_dossier::thermal::TransmittanceResult;
 
 namespace {
 
-TransmittanceResult check(const TimberPanel& model) {
+TransmittanceResult check(const HeatedPanel& model) {
   return check_transmittance(model.project.panels.front(), model.project, model.settings, thermal_tables());
 }
 
@@ -35,7 +35,7 @@ constexpr double kOther = 0.13 + 0.0125 / 0.25 + 0.012 / 0.13 + 0.04;
 }  // namespace
 
 TEST_CASE("U of a framed panel follows from the area of its own studs") {
-  TimberPanel model;
+  HeatedPanel model;
   const auto result = check(model);
   const double expected = u_by_hand(kShare, 0.140 / 0.035, 0.140 / 0.13, kOther);
   CHECK(number_of(result.u_value) == Approx(expected).epsilon(1e-9));
@@ -44,7 +44,7 @@ TEST_CASE("U of a framed panel follows from the area of its own studs") {
 }
 
 TEST_CASE("a panel above the limit fails and says by how much") {
-  TimberPanel model;
+  HeatedPanel model;
   const auto finding = check(model).u_value;
   CHECK(finding.verdict == Verdict::fail);
   CHECK(std::get<double>(finding.limit) == 0.26);
@@ -52,7 +52,7 @@ TEST_CASE("a panel above the limit fails and says by how much") {
 }
 
 TEST_CASE("a panel below the limit passes with its utilisation") {
-  TimberPanel model;
+  HeatedPanel model;
   model.panel().layers[1].thickness_m.value = 0.140;
   model.project.materials[model.wool].properties = {};
   put(model.project.materials[model.wool].properties, "Pset_MaterialThermal", "ThermalConductivity", 0.022);
@@ -62,7 +62,7 @@ TEST_CASE("a panel below the limit passes with its utilisation") {
 }
 
 TEST_CASE("equal conductivities make framing invisible") {
-  TimberPanel model;
+  HeatedPanel model;
   model.project.materials[model.timber].properties = {};
   put(model.project.materials[model.timber].properties, "Pset_MaterialThermal", "ThermalConductivity", 0.035);
   const auto result = check(model);
@@ -72,14 +72,14 @@ TEST_CASE("equal conductivities make framing invisible") {
 }
 
 TEST_CASE("slabs of the layer's own material change nothing") {
-  TimberPanel model;
+  HeatedPanel model;
   const double before = number_of(check(model).u_value);
   add_part(model.panel(), PartKind::insulation, "Slab", model.wool, {{0.045, 0.0125, 0.0}, {0.5775, 0.1525, 1.2}});
   CHECK(number_of(check(model).u_value) == Approx(before));
 }
 
 TEST_CASE("a rail that fills only part of the depth bridges only that depth") {
-  TimberPanel model;
+  HeatedPanel model;
   model.panel().parts.clear();
   add_part(model.panel(), PartKind::blocking, "Flat rail", model.timber, {{0.0, 0.0125, 0.0}, {2.4, 0.0525, 0.27}});
   const auto result = check(model);
@@ -93,7 +93,7 @@ TEST_CASE("a rail that fills only part of the depth bridges only that depth") {
 }
 
 TEST_CASE("timber around an opening is part of the share and shown apart") {
-  TimberPanel model;
+  HeatedPanel model;
   add_window(model.panel(), 0.6225, 1.1775, 1.0, 2.0, 1.2);
   add_part(model.panel(), PartKind::lintel, "Lintel", model.timber, {{0.6225, 0.0125, 2.0}, {1.1775, 0.1525, 2.2}});
   const auto finding = check(model).u_value;
@@ -105,7 +105,7 @@ TEST_CASE("timber around an opening is part of the share and shown apart") {
 }
 
 TEST_CASE("everything outside a ventilated cavity is disregarded and the outside air is still") {
-  TimberPanel model;
+  HeatedPanel model;
   add_layer(model.panel(), "cavity", "air", std::nullopt, 0.038).is_ventilated = true;
   add_layer(model.panel(), "cladding", "finish", model.gypsum, 0.02);
   const double other = kOther - 0.04 + 0.13;
@@ -113,14 +113,14 @@ TEST_CASE("everything outside a ventilated cavity is disregarded and the outside
 }
 
 TEST_CASE("an unventilated air layer counts with the resistance of its thickness") {
-  TimberPanel model;
+  HeatedPanel model;
   add_layer(model.panel(), "void", "air", std::nullopt, 0.025).is_ventilated = false;
   CHECK(number_of(check(model).u_value) ==
         Approx(u_by_hand(kShare, 0.140 / 0.035, 0.140 / 0.13, kOther + 0.18)).epsilon(1e-9));
 }
 
 TEST_CASE("an air layer of unknown ventilation is not assessed unless the project says what it is") {
-  TimberPanel model;
+  HeatedPanel model;
   add_layer(model.panel(), "void", "air", std::nullopt, 0.025);
   const auto finding = check(model).u_value;
   CHECK(finding.verdict == Verdict::not_assessed);
@@ -132,7 +132,7 @@ TEST_CASE("an air layer of unknown ventilation is not assessed unless the projec
 }
 
 TEST_CASE("a panel of unknown framing is assessed only with an assumed share") {
-  TimberPanel model;
+  HeatedPanel model;
   model.panel().parts.clear();
   const auto without = check(model).u_value;
   CHECK(without.verdict == Verdict::not_assessed);
@@ -148,7 +148,7 @@ TEST_CASE("a panel of unknown framing is assessed only with an assumed share") {
 }
 
 TEST_CASE("limits too far apart are outside the method") {
-  TimberPanel model;
+  HeatedPanel model;
   model.project.materials[model.timber].properties = {};
   put(model.project.materials[model.timber].properties, "Pset_MaterialThermal", "ThermalConductivity", 2.0);
   const auto result = check(model);
@@ -158,7 +158,7 @@ TEST_CASE("limits too far apart are outside the method") {
 }
 
 TEST_CASE("the profile starts and ends at the temperatures of the surfaces") {
-  TimberPanel model;
+  HeatedPanel model;
   const auto finding = check(model).u_value;
   REQUIRE(finding.series.size() == 1);
   const auto& points = finding.series.front().curves.front().points;
@@ -171,45 +171,45 @@ TEST_CASE("the profile starts and ends at the temperatures of the surfaces") {
 TEST_CASE("unusable input is named and never becomes a number") {
   struct Case {
     const char* label;
-    void (*spoil)(TimberPanel&);
+    void (*spoil)(HeatedPanel&);
     const char* reason;
   };
-  const auto set_conductivity = [](TimberPanel& model, std::size_t material, double value) {
+  const auto set_conductivity = [](HeatedPanel& model, std::size_t material, double value) {
     model.project.materials[material].properties = {};
     put(model.project.materials[material].properties, "Pset_MaterialThermal", "ThermalConductivity", value);
   };
   static const auto set = set_conductivity;
   const Case cases[] = {
-      {"zero conductivity", [](TimberPanel& m) { set(m, m.wool, 0.0); },
+      {"zero conductivity", [](HeatedPanel& m) { set(m, m.wool, 0.0); },
        "thermal conductivity of 'mineral wool' must be greater than zero"},
-      {"NaN conductivity", [](TimberPanel& m) { set(m, m.timber, std::numeric_limits<double>::quiet_NaN()); },
+      {"NaN conductivity", [](HeatedPanel& m) { set(m, m.timber, std::numeric_limits<double>::quiet_NaN()); },
        "thermal conductivity of 'softwood' is not a finite number"},
-      {"no conductivity", [](TimberPanel& m) { m.project.materials[m.gypsum].properties = {}; },
+      {"no conductivity", [](HeatedPanel& m) { m.project.materials[m.gypsum].properties = {}; },
        "material 'gypsum board' has no Pset_MaterialThermal.ThermalConductivity"},
-      {"stud without material", [](TimberPanel& m) { m.panel().parts[2].material.reset(); },
+      {"stud without material", [](HeatedPanel& m) { m.panel().parts[2].material.reset(); },
        "stud 'Stud 3' has no material"},
-      {"stud without shape", [](TimberPanel& m) { m.panel().parts[0].bounds.reset(); }, "stud 'Stud 1' has no shape"},
-      {"negative thickness", [](TimberPanel& m) { m.panel().layers[0].thickness_m.value = -0.01; },
+      {"stud without shape", [](HeatedPanel& m) { m.panel().parts[0].bounds.reset(); }, "stud 'Stud 1' has no shape"},
+      {"negative thickness", [](HeatedPanel& m) { m.panel().layers[0].thickness_m.value = -0.01; },
        "thickness of 'lining' must be greater than zero"},
-      {"layer thicker than the panel", [](TimberPanel& m) { m.panel().layers[1].thickness_m.value = 9.0; },
+      {"layer thicker than the panel", [](HeatedPanel& m) { m.panel().layers[1].thickness_m.value = 9.0; },
        "layer 'cassette' is thicker than the panel"},
-      {"NaN width", [](TimberPanel& m) { m.panel().width_m.value = std::numeric_limits<double>::quiet_NaN(); },
+      {"NaN width", [](HeatedPanel& m) { m.panel().width_m.value = std::numeric_limits<double>::quiet_NaN(); },
        "width of the panel is not a finite number"},
-      {"no layers", [](TimberPanel& m) { m.panel().layers.clear(); }, "the panel has no material layers"},
+      {"no layers", [](HeatedPanel& m) { m.panel().layers.clear(); }, "the panel has no material layers"},
       {"outside not known",
-       [](TimberPanel& m) {
+       [](HeatedPanel& m) {
          m.panel().layers.clear();
          m.panel().outside_known = false;
        },
        "it is not known which face is outside (Panel_Construction.FirstLayerFace)"},
-      {"opening as large as the panel", [](TimberPanel& m) { add_window(m.panel(), 0.0, 2.4, 0.0, 2.7, 1.2); },
+      {"opening as large as the panel", [](HeatedPanel& m) { add_window(m.panel(), 0.0, 2.4, 0.0, 2.7, 1.2); },
        "the openings leave no area of the panel"},
-      {"metal stud", [](TimberPanel& m) { m.project.materials[m.timber].category = "steel"; },
+      {"metal stud", [](HeatedPanel& m) { m.project.materials[m.timber].category = "steel"; },
        "stud 'Stud 1' is of metal"},
   };
   for (const Case& c : cases) {
     INFO(c.label);
-    TimberPanel model;
+    HeatedPanel model;
     c.spoil(model);
     const auto result = check(model);
     for (const Finding* finding : {&result.u_value, &result.r_value}) {

@@ -17,7 +17,7 @@ using namespace panel_dossier::testing;
 
 namespace {
 
-Opening& add_detailed_window(TimberPanel& model) {
+Opening& add_detailed_window(HeatedPanel& model) {
   Opening& window = add_window(model.panel(), 0.6225, 1.1775, 1.0, 2.0, 9.0);
   put(window.filling_properties, "Panel_Window", "GlassTransmittance", 1.1);
   put(window.filling_properties, "Panel_Window", "FrameTransmittance", 1.4);
@@ -26,21 +26,21 @@ Opening& add_detailed_window(TimberPanel& model) {
   return window;
 }
 
-Finding check(const TimberPanel& model) {
+Finding check(const HeatedPanel& model) {
   return thermal::check_windows(model.project.panels.front(), model.settings, thermal_tables()).findings.at(0);
 }
 
 }  // namespace
 
 TEST_CASE("glazing, frame and edge go before the declared U-value") {
-  TimberPanel model;
+  HeatedPanel model;
   add_detailed_window(model);
   // 0.555 m × 1.000 m with 0.1 m of frame: glazing 0.355 m × 0.8 m.
   const double expected = (0.284 * 1.1 + 0.271 * 1.4 + 2.31 * 0.05) / 0.555;
   const auto finding = check(model);
   CHECK(number_of(finding) == Approx(expected).epsilon(1e-9));
   CHECK(finding.verdict == Verdict::pass);
-  TimberPanel whole = panel_with_window();
+  HeatedPanel whole = panel_with_window();
   whole.panel().openings.front() = model.panel().openings.front();
   const auto all =
       thermal::check_panel(whole.panel(), whole.project, whole.settings, thermal_tables(), detail_solver()).findings;
@@ -50,7 +50,7 @@ TEST_CASE("glazing, frame and edge go before the declared U-value") {
 }
 
 TEST_CASE("the worst window decides and a window above the limit fails") {
-  TimberPanel model;
+  HeatedPanel model;
   add_window(model.panel(), 0.1, 0.4, 1.0, 2.0, 1.2);
   CHECK(number_of(check(model)) == 1.2);
   add_window(model.panel(), 0.7, 1.1, 1.0, 2.0, 1.7);
@@ -61,7 +61,7 @@ TEST_CASE("the worst window decides and a window above the limit fails") {
 }
 
 TEST_CASE("a door is held against its own limit and only where there is one") {
-  TimberPanel model;
+  HeatedPanel model;
   const auto findings = [&] { return thermal::check_doors(model.panel(), model.settings, thermal_tables()).findings; };
   CHECK(findings().empty());
   CHECK(thermal::check_doors(model.panel(), model.settings, thermal_tables()).not_applicable.at(0).reason ==
@@ -80,7 +80,7 @@ TEST_CASE("a door is held against its own limit and only where there is one") {
 }
 
 TEST_CASE("a panel without windows says so") {
-  TimberPanel model;
+  HeatedPanel model;
   const CheckOutcome outcome = thermal::check_windows(model.panel(), model.settings, thermal_tables());
   CHECK(outcome.findings.empty());
   CHECK(outcome.not_applicable.at(0).reason == "the panel has no window");
@@ -99,7 +99,7 @@ TEST_CASE("a window with only some of its values is not assessed and each is nam
   };
   for (const Case& c : cases) {
     INFO(c.name);
-    TimberPanel model;
+    HeatedPanel model;
     Opening& window = add_window(model.panel(), 0.6225, 1.1775, 1.0, 2.0, 1.2);
     put(window.filling_properties, "Panel_Window", c.name, c.value);
     for (const auto& [name, value] : {std::pair{"GlassTransmittance", 1.1}, std::pair{"FrameTransmittance", 1.4},
@@ -109,7 +109,7 @@ TEST_CASE("a window with only some of its values is not assessed and each is nam
     CHECK(check(model).verdict == Verdict::not_assessed);
     CHECK(check(model).reason.find(c.reason) == 0);
   }
-  TimberPanel model;
+  HeatedPanel model;
   Opening& window = add_window(model.panel(), 0.6225, 1.1775, 1.0, 2.0, 1.2);
   put(window.filling_properties, "Panel_Window", "GlassTransmittance", 1.1);
   CHECK(check(model).reason ==
