@@ -11,9 +11,9 @@ cd "$root"
 status=0
 build/release/bin/panel-dossier build "$here/health-centre.ifcxml" --out "$here/out" --labels "$@" || status=$?
 case $status in
-  0 | 1)
+  0 | 1 | 4)
     echo "dossier: $here/out/dossier.pdf"
-    [ $status -eq 0 ] || echo "some verdicts fail, as the sample means them to: see the part 'Compliance at a glance'"
+    [ $status -ne 1 ] || echo "some verdicts fail, as the sample means them to: see the part 'Compliance at a glance'"
     ;;
   *) echo "the build stopped with exit status $status; the messages above say why" >&2; exit $status ;;
 esac

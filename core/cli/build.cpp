@@ -178,7 +178,9 @@ void log_outcome(spdlog::logger& log, const ResultsDocument& document,
 
 int status_of(const ResultsDocument& document) {
   if (document.build.incomplete) return exit_status::kIncomplete;
-  return count_verdicts(document).fail > 0 ? exit_status::kVerdictFails : exit_status::kClean;
+  const VerdictCounts counts = count_verdicts(document);
+  if (counts.fail > 0) return exit_status::kVerdictFails;
+  return counts.evidence_needed + counts.not_assessed > 0 ? exit_status::kOpen : exit_status::kClean;
 }
 
 /// `FILE:LINE: warning: message; advice`.

@@ -13,7 +13,8 @@ constexpr const char* kDescription =
     "PDF handover dossier in which every figure can be traced.";
 
 constexpr const char* kFooter =
-    "Exit status: 0 done and nothing fails; 1 done, some verdicts fail; 2 input refused; 3 a plugin or the environment "
+    "Exit status: 0 done and every check that applies passes; 1 done, some verdicts fail; 4 done, nothing fails but "
+    "something is open; 2 input refused; 3 a plugin or the environment "
     "failed; 64 wrong usage.\n"
     "Example: panel-dossier build sample_project/health-centre.ifcxml --out sample_project/out";
 
@@ -30,6 +31,7 @@ int run(int argc, char** argv) {
   add_compare_command(app, status);
   add_verify_command(app, status);
   add_plugins_command(app, status);
+  add_scaffold_command(app, status);
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {

@@ -6,6 +6,7 @@
 #include <string>
 
 #include "tests/sample/sample_build.h"
+#include "tests/sample/small_project.h"
 
 using namespace panel_dossier;
 namespace fs = std::filesystem;
@@ -114,29 +115,33 @@ TEST_CASE("The log names what fails") {
 }
 
 TEST_CASE("A missing font stops the build with the package to install and keeps the earlier one") {
+  const SmallProject project;
   EarlierBuild earlier;
-  const CommandResult result = run_command(build_command(sample_export(), earlier.out) + " --fonts /nonexistent");
+  const CommandResult result = run_command(build_command(project.export_file(), earlier.out) + " --fonts /nonexistent");
   CHECK(result.status == 3);
   CHECK_THAT(result.err, Catch::Matchers::Contains("fonts-dejavu-extra"));
   CHECK(earlier.untouched());
 }
 
 TEST_CASE("A key that cannot be read stops the build and keeps the earlier one") {
+  const SmallProject project;
   EarlierBuild earlier;
   const CommandResult result =
-      run_command(build_command(sample_export(), earlier.out) + " --sign-key /nonexistent.p12");
+      run_command(build_command(project.export_file(), earlier.out) + " --sign-key /nonexistent.p12");
   CHECK(result.status == 3);
   CHECK_THAT(result.err, Catch::Matchers::Contains("/nonexistent.p12"));
   CHECK(earlier.untouched());
 }
 
 TEST_CASE("A refused plugin leaves a build marked incomplete") {
+  const SmallProject project;
   const testing::TemporaryFolder folder;
   const fs::path plugins = folder.path() / "plugins";
   fs::copy(PANEL_DOSSIER_PLUGIN_DIR, plugins, fs::copy_options::recursive);
   std::ofstream(plugins / "carbon.so", std::ios::trunc) << "damaged\n";
   const fs::path out = folder.path() / "out";
-  const CommandResult result = run_command(build_command(sample_export(), out) + " --plugins " + quoted(plugins));
+  const CommandResult result =
+      run_command(build_command(project.export_file(), out) + " --without-own-plugins --plugins " + quoted(plugins));
   CHECK(result.status == 3);
   CHECK_THAT(result.err, Catch::Matchers::Contains("carbon.so"));
   CHECK_THAT(text_of(out / "results.json"), Catch::Matchers::Contains("\"incomplete\": true"));
@@ -145,12 +150,14 @@ TEST_CASE("A refused plugin leaves a build marked incomplete") {
 }
 
 TEST_CASE("A discipline that the settings expect and that is absent makes the build incomplete") {
+  const SmallProject project;
   const testing::TemporaryFolder folder;
   const fs::path plugins = folder.path() / "plugins";
   fs::copy(PANEL_DOSSIER_PLUGIN_DIR, plugins, fs::copy_options::recursive);
   fs::remove(plugins / "structural.so");
   const fs::path out = folder.path() / "out";
-  const CommandResult result = run_command(build_command(sample_export(), out) + " --plugins " + quoted(plugins));
+  const CommandResult result =
+      run_command(build_command(project.export_file(), out) + " --without-own-plugins --plugins " + quoted(plugins));
   CHECK(result.status == 3);
   CHECK_THAT(result.err, Catch::Matchers::Contains("the discipline 'structural' is expected"));
   CHECK_THAT(run_command("pdftotext -l 1 " + quoted(out / "dossier.pdf") + " -").out,
@@ -158,23 +165,26 @@ TEST_CASE("A discipline that the settings expect and that is absent makes the bu
 }
 
 TEST_CASE("A run killed at any moment leaves the earlier build or the new one, whole") {
+  const SmallProject project;
   EarlierBuild earlier;
-  for (const char* after_s : {"0.05", "0.2", "0.5", "1.0"}) {
+  for (const char* after_s : {"0.02", "0.1", "0.2", "0.4", "0.8"}) {
     INFO("killed after " << after_s << " s");
-    run_command("timeout -s KILL " + std::string(after_s) + " " + build_command(sample_export(), earlier.out));
+    run_command("timeout -s KILL " + std::string(after_s) + " " + build_command(project.export_file(), earlier.out));
     CHECK((earlier.untouched() || fs::exists(earlier.out / "dossier.pdf")));
   }
-  CHECK(run_command(build_command(sample_export(), earlier.out)).status == 1);
+  // Nothing fails, but the evidence of the small project is not there.
+  CHECK(run_command(build_command(project.export_file(), earlier.out)).status == 4);
   CHECK(fs::exists(earlier.out / "dossier.pdf"));
   CHECK(std::distance(fs::directory_iterator(earlier.folder.path()), fs::directory_iterator()) == 1);
 }
 
 TEST_CASE("Two builds of one folder at once: the second is told to wait") {
+  const SmallProject project;
   const testing::TemporaryFolder folder;
-  const std::string build = build_command(sample_export(), folder.path() / "out");
+  const std::string build = build_command(project.export_file(), folder.path() / "out");
   const CommandResult result = run_command(build + " & sleep 0.3; " + build + "; second=$?; wait; exit $second");
   // On a fast machine the first may be done before the second begins; then both succeed.
-  if (result.status != 1) {
+  if (result.status != 4) {
     CHECK(result.status == 3);
     CHECK_THAT(result.err, Catch::Matchers::Contains("another build is writing to"));
   }

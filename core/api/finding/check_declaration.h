@@ -29,7 +29,7 @@ std::string to_string(CheckScope scope);
 struct CheckInput {
   enum class Source {
     property,  ///< `Pset.Property` of the export
-    setting,   ///< dotted key of the settings; elements of a list as `*`: `carbon.targets.*.name`
+    setting,   ///< dotted key of the settings; elements of a list as `*`: `sound.targets.*.name`
     table,     ///< file of the plugin's data folder, without a folder: `surface_resistances.csv`
   };
   Source source = Source::property;

@@ -23,11 +23,11 @@ struct PanelValues {
   bool lacks_evidence_only = false;        ///< each of those is `evidence needed`
 
   bool whole() const { return marks_without.empty() && !entries.empty(); }
-  /// Why a total cannot be given: `3 panels have no thermal.u_value: A1, A2, A3`; empty when `whole()`.
+  /// Why a total cannot be given: `3 panels have no sound.reduction_index: A1, A2, A3`; empty when `whole()`.
   std::string what_is_missing(std::string_view check) const;
 };
 
-/// Gathers the numbers of `check`, for example `thermal.heat_loss`.
+/// Gathers the numbers of `check`, for example `sound.reduction_index`.
 PanelValues panel_values(const std::vector<PanelFindings>& panels, std::string_view check);
 
 /// The first number among the steps of the finding with this symbol; none when it has no such step.

@@ -13,7 +13,7 @@
 namespace panel_dossier {
 
 /// Flat view of the settings file: nested objects are joined by dots, array elements numbered from 0
-/// (`thermal.jurisdiction`, `structural.wind.basic_velocity_m_per_s`, `people.0.name`).
+/// (`project.jurisdiction`, `crane.capacities.0.radius_m`, `people.0.name`).
 /// Filled before the plugins run and read-only from then on, so safe to share between threads.
 class Settings {
  public:

@@ -9,8 +9,8 @@
 
 namespace panel_dossier {
 
-/// The origin of `column` in row `row` of the table `table`, for example `quantities.rates`: its line of the file that
-/// the setting `quantities.rates_file` names, with the row's own source; else the key `quantities.rates.N.COLUMN`.
+/// The origin of `column` in row `row` of the table `table`, for example `quarry.stones`: its line of the file that
+/// the setting `quarry.stones_file` names, with the row's own source; else the key `quarry.stones.N.COLUMN`.
 inline Origin settings_row_origin(const Settings& settings, const std::string& table, std::size_t row,
                                   std::string_view column) {
   const std::string prefix = table + "." + std::to_string(row) + ".";

@@ -1,6 +1,9 @@
 #include <algorithm>
 #include <map>
+#include <utility>
 
+#include "core/api/finding/check_page.h"
+#include "core/api/support/words.h"
 #include "core/dossier/layout/chart.h"
 #include "core/dossier/layout/number_format.h"
 #include "core/dossier/layout/verdict_mark.h"
@@ -61,10 +64,51 @@ void write_summary(Flow& flow, const ResultsByCheck& checks) {
   set_table(flow, std::move(table));
 }
 
-void write_check_table(Flow& flow, std::vector<PanelResult> results) {
+/// The declaration of the check; null in results written before checks were declared.
+const CheckDeclaration* declaration_of(const PluginSummary& plugin, const std::string& check) {
+  const auto found = std::find_if(plugin.checks.begin(), plugin.checks.end(),
+                                  [&check](const CheckDeclaration& declared) { return declared.id == check; });
+  return found == plugin.checks.end() ? nullptr : &*found;
+}
+
+/// `Does not apply to 19 panels: the panel has no window.`, one sentence a reason.
+void write_not_applicable(Flow& flow, const ResultsDocument& results, const std::string& check) {
+  std::map<std::string, std::size_t> panels_by_reason;
+  for (const PanelSummary& panel : results.panels) {
+    for (const NotApplicable& absent : panel.not_applicable) {
+      if (absent.check == check) ++panels_by_reason[absent.reason];
+    }
+  }
+  for (const auto& [reason, count] : panels_by_reason) {
+    flow.paragraph(
+        "Does not apply to " + std::to_string(count) + (count == 1 ? " panel: " : " panels: ") + reason + ".",
+        type::kNote);
+  }
+}
+
+/// What the check says of itself, before its results.
+void write_declaration(Flow& flow, const CheckDeclaration& check) {
+  flow.paragraph(check.sentence);
+  std::vector<std::string> clauses{check.clause};
+  clauses.insert(clauses.end(), check.other_clauses.begin(), check.other_clauses.end());
+  flow.paragraph("Clause: " + joined(clauses, "; or ") + ".", type::kNote);
+  for (const auto& [heading, source] : {std::pair{"Properties read: ", CheckInput::Source::property},
+                                        std::pair{"Settings read: ", CheckInput::Source::setting},
+                                        std::pair{"Tables read: ", CheckInput::Source::table}}) {
+    std::string names = inputs_in_words(check, source);
+    std::erase(names, '`');
+    if (!names.empty()) flow.paragraph(heading + names + ".", type::kNote);
+  }
+  if (!check.limits.empty()) flow.paragraph("Does not see: " + joined(check.limits, " "), type::kNote);
+}
+
+void write_check_table(Book& book, const PluginSummary& plugin, std::vector<PanelResult> results) {
+  Flow& flow = book.flow;
   std::stable_sort(results.begin(), results.end(), worse);
   const Finding& first = *results.front().finding;
   flow.heading(first.title + "  (" + first.check + ")", type::kSubheading, 60.0);
+  if (const CheckDeclaration* declared = declaration_of(plugin, first.check)) write_declaration(flow, *declared);
+  write_not_applicable(flow, book.results(), first.check);
   TableSpec table;
   table.columns = {{"panel"}, {"value", true}, {"limit", true}, {"util.", true}, {"verdict"}};
   table.style = type::kFine;
@@ -81,14 +125,30 @@ void write_check_table(Flow& flow, std::vector<PanelResult> results) {
   }
 }
 
-void write_project_findings(Book& book, const std::string& discipline) {
+void write_project_findings(Book& book, const PluginSummary& plugin) {
   std::vector<NumberedFinding> findings;
   for (const Finding& finding : book.results().project_findings) {
-    if (discipline_of(finding.check) == discipline) findings.push_back({findings.size(), &finding});
+    if (discipline_of(finding.check) == plugin.id) findings.push_back({findings.size(), &finding});
   }
   if (findings.empty()) return;
   book.flow.heading("Project findings");
-  write_derivations(book, findings, "project-" + discipline);
+  // Checks of panels and project say what they find at their table of panels.
+  for (const CheckDeclaration& check : plugin.checks) {
+    if (check.scope != CheckScope::project) continue;
+    book.flow.heading(check.title + "  (" + check.id + ")", type::kSubheading, 40.0);
+    write_declaration(book.flow, check);
+  }
+  write_derivations(book, findings, "project-" + plugin.id);
+}
+
+/// Declared checks that no panel has a finding of: told, so that a reader does not look for them.
+void write_checks_without_findings(Book& book, const PluginSummary& plugin, const ResultsByCheck& checks) {
+  for (const CheckDeclaration& check : plugin.checks) {
+    if (check.scope == CheckScope::project || checks.contains(check.id)) continue;
+    book.flow.heading(check.title + "  (" + check.id + ")", type::kSubheading, 40.0);
+    write_declaration(book.flow, check);
+    write_not_applicable(book.flow, book.results(), check.id);
+  }
 }
 
 void write_chapter(Book& book, const PluginSummary& plugin, std::size_t number, std::size_t part_bookmark) {
@@ -106,13 +166,14 @@ void write_chapter(Book& book, const PluginSummary& plugin, std::size_t number, 
     flow.heading("Checks");
     write_summary(flow, checks);
   }
-  write_project_findings(book, plugin.id);
+  write_project_findings(book, plugin);
   if (checks.empty()) {
     flow.paragraph("This discipline has no findings for any panel.");
     return;
   }
   flow.heading("Panels by check, worst first");
-  for (const auto& [check, results] : checks) write_check_table(flow, results);
+  for (const auto& [check, results] : checks) write_check_table(book, plugin, results);
+  write_checks_without_findings(book, plugin, checks);
 }
 
 }  // namespace
