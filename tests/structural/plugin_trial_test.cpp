@@ -49,6 +49,7 @@ TEST_CASE("The plugin keeps its promises where persons lean on the panel and she
 
 TEST_CASE("The plugin keeps its promises on a panel with a window under calculated wind") {
   Project project = project_with_window();
+  make_hoistable(project);
   Settings settings = sound_settings();
   drop_of_panels("Panel_Structure.DesignWindPressure")(project, settings);
   try_on(project, settings);

@@ -300,7 +300,7 @@ DesignBasis read_design_basis(const Panel& panel, const Project& project, const 
   return basis;
 }
 
-std::vector<CheckInput> with_design_basis(std::vector<CheckInput> more) {
+std::vector<CheckInput> with_design_basis(const std::vector<CheckInput>& more) {
   std::vector<CheckInput> inputs{
       property("Pset_WallCommon.LoadBearing"),
       optional_property("Panel_Structure.DesignWindPressure"),

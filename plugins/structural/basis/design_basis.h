@@ -68,7 +68,7 @@ DesignBasis read_design_basis(const Panel& panel, const Project& project, const 
                               const Tables& tables, const PartsPressure& wind);
 
 /// What read_design_basis reads, with what a check reads besides, for its declaration.
-std::vector<CheckInput> with_design_basis(std::vector<CheckInput> more);
+std::vector<CheckInput> with_design_basis(const std::vector<CheckInput>& more);
 
 /// Records inputs that were read before the finding was begun.
 void add_inputs(FindingBuilder& builder, const std::vector<Input>& inputs);

@@ -68,7 +68,7 @@ Finding frame_movement(const Panel& panel, const Settings& settings) {
     builder.missing("setting 'structural.frame.head_movement_m' must be above 0");
   }
   if ((deflection && *deflection < 0.0) || (tolerance && *tolerance < 0.0)) {
-    builder.missing("settings 'structural.frame.deflection_m' and 'tolerance_m' must not be below 0");
+    builder.missing("settings 'structural.frame.deflection_m' and 'structural.frame.tolerance_m' must not be below 0");
   }
   if (builder.incomplete() || !deflection || !allowance || !tolerance || !adjustment) return builder.not_assessed();
   const double movement = *deflection / *allowance;

@@ -26,7 +26,7 @@ std::vector<CapacityRow> read_capacities(const Settings& settings, FindingBuilde
     const auto capacity = settings.number(key + ".capacity_kg");
     if (!radius && !capacity) break;
     if (!radius || !capacity || !(radius->value > 0.0) || !(capacity->value > 0.0)) {
-      builder.missing("setting '" + key + "' needs radius_m and capacity_kg above 0");
+      builder.missing("settings '" + key + ".radius_m' and '" + key + ".capacity_kg' must both be there and above 0");
       continue;
     }
     rows.push_back({*radius, *capacity});

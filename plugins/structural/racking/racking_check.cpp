@@ -191,7 +191,7 @@ constexpr const char* kMethodB = "EN 1995-1-1:2004+A1:2008 9.2.4.3";
 
 }  // namespace
 
-std::vector<CheckInput> with_sheathing(std::vector<CheckInput> more) {
+std::vector<CheckInput> with_sheathing(const std::vector<CheckInput>& more) {
   std::vector<CheckInput> inputs = with_design_basis(
       {property("Panel_Structure.RackingLoad"), property("Panel_Board.ProductStandard"),
        optional_property("Panel_Board.CharacteristicDensity"), optional_property("Panel_Fire.ProtectionRole"),
@@ -229,7 +229,8 @@ const CheckDeclaration kRackingCheck{
     .other_clauses = {kMethodB},
     .units = {"kN", "N/mm²"},
     .kind = CheckKind::limit,
-    .inputs = with_sheathing({property("Panel_Fastener.DesignTension")}),
+    .inputs = with_sheathing(
+        {property("Panel_Fastener.DesignTension"), optional_property("Panel_Fastener.IntermediateSpacing")}),
     .limits = {"What a tie-down is fixed to and sliding of the sole are not checked.",
                "Horizontal joints of sheets are taken to be fixed to timber at the same spacing.",
                "Gypsum boards and sheets that do not reach over the whole height do not count.",

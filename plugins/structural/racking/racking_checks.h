@@ -17,7 +17,7 @@ extern const CheckDeclaration kRackingCheck;
 extern const CheckDeclaration kSheathingFixingsCheck;
 
 /// What the design of racking reads, with what a check reads besides, for its declaration.
-std::vector<CheckInput> with_sheathing(std::vector<CheckInput> more);
+std::vector<CheckInput> with_sheathing(const std::vector<CheckInput>& more);
 
 /// Ending of the symbols of a face's inputs: empty for the stronger face, `,o` for the other.
 std::string ending_of(const RackingDesign& racking, std::size_t face);

@@ -71,10 +71,10 @@ void add_section(FindingBuilder& builder, const CompositeStud& stud, const Compo
                  "a_" + face.index() + " = " + apart(face) + (face.inside ? " − a_2" : " + a_2"));
   }
   builder
-      .step("stiffness with K_u, initial (B.1)", "EI_ef,u", section.stiffness_nm2 / kNm2PerKnm2, "kNm²",
+      .step("stiffness with K_u, initial (B.1)", "EI_ef,u", section.stiffness_nm2 / kNm2PerKnm2, "kN·m²",
             "EI_ef,u = " + stiffness)
       .step("stiffness of the stud alone", "EI_2", stud.web_modulus_pa * stud.web.second_moment_m4() / kNm2PerKnm2,
-            "kNm²", "EI_2 = E_2 · b · h³ / 12");
+            "kN·m²", "EI_2 = E_2 · b · h³ / 12");
 }
 
 void add_sheet(FindingBuilder& builder, const CompositeStud& stud, const CompositeCheck& check) {

@@ -199,9 +199,9 @@ void add_bending(FindingBuilder& builder, const StudDesign& design, const StudCa
 
 void add_composite_stiffness(FindingBuilder& builder, const CompositeStud& stud) {
   builder
-      .step("stiffness with K_ser, annex B (B.1)", "EI_ef", stud.section(1.0, 0.0).stiffness_nm2 / kNm2PerKnm2, "kNm²")
+      .step("stiffness with K_ser, annex B (B.1)", "EI_ef", stud.section(1.0, 0.0).stiffness_nm2 / kNm2PerKnm2, "kN·m²")
       .step("its final state by (2.7) to (2.12), 2.3.2.2", "EI_ef,fin",
-            stud.section(1.0, 1.0).stiffness_nm2 / kNm2PerKnm2, "kNm²")
+            stud.section(1.0, 1.0).stiffness_nm2 / kNm2PerKnm2, "kN·m²")
       .step("creep of the whole", "k_def,ef", stud.creep_factor(), "", "k_def,ef = EI_ef / EI_ef,fin − 1");
 }
 
@@ -210,7 +210,7 @@ void add_composite_bending(FindingBuilder& builder, const StudDesign& design, co
   add_moment(builder, design, result);
   builder.step("share of the load that creeps, 2.2.2(1), of the action across the stud", "ψ_2", check.creep, "")
       .step("stiffness with K_u in the state that is worse for the stud (B.1)", "EI_ef,d",
-            check.stud_state.stiffness_nm2 / kNm2PerKnm2, "kNm²")
+            check.stud_state.stiffness_nm2 / kNm2PerKnm2, "kN·m²")
       .step("modulus of the stud in that state (2.7)", "E_d",
             check.stud_state.layers[kWeb].modulus_pa / units::kPascalPerNewtonPerMm2, "N/mm²")
       .step("distance of the stud from the neutral axis in that state (B.6)", "a_d",

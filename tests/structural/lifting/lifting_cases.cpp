@@ -35,7 +35,9 @@ const RegisterCases kLifting{
          {.label = "points that are too weak",
           .change = set_of_loops("WorkingLoadLimit", 500.0),
           .verdict = Verdict::fail,
-          .reason = ""},
+          .reason = "'Loop at 600' is pulled beyond its working load limit; add points, place them nearer to the "
+                    "centre of gravity or use "
+                    "steeper slings"},
          {.label = "slings at 60°",
           .change = set_setting("structural.lifting.sling_angle_deg", 60.0),
           .verdict = Verdict::not_assessed,
@@ -64,7 +66,8 @@ const RegisterCases kTurningUp{
          {.label = "a panel that is far too heavy",
           .change = set_of_parts(PartKind::sheet, "Qto_PlateBaseQuantities.NetWeight", 5000.0),
           .verdict = Verdict::fail,
-          .reason = "",
+          .reason = "'S3' is overstressed while the panel is turned up; stiffen the panel or turn it in a frame "
+                    "(Panel_Handling.TurningFrame)",
           .also_moves = {"*"}},
          {.label = "a lifting point in the lower half",
           .change = change_panels([](Panel& panel) {

@@ -51,11 +51,11 @@ const RegisterCases kRails{
           .verdict = Verdict::pass,
           .also_moves = {"*"}},
          {.label = "studs at less than half of the brackets' spacing",
-          .change = change_panels([](Panel& panel) {
-            for (Part& part : panel.parts) {
-              if (part.object_type == "bracket") set_fastener(part, "Spacing", 1.9);
-            }
-          }),
+          .change = together({make_infill(), change_panels([](Panel& panel) {
+                                for (Part& part : panel.parts) {
+                                  if (part.object_type == "bracket") set_fastener(part, "Spacing", 1.9);
+                                }
+                              })}),
           .verdict = Verdict::pass,
           .also_moves = {"*"}},
          {.label = "six times the wind",

@@ -166,7 +166,7 @@ TEST_CASE("Missing or contradicting sizes and places are named and nothing is ca
 
 TEST_CASE("Beside a given pressure stands that of the zones, which never changes it") {
   const double by_zones_pa = std::get<double>(wind_on("E1", box_project()).value);
-  const double on_parts_pa = step_of(wind_on("E1", box_project()), structural::kPressureOnParts);
+  const double on_parts_pa = step_of(wind_on("E1", box_project()), "w_1");
   struct Case {
     double given_pa;
     const char* note;
@@ -185,7 +185,7 @@ TEST_CASE("Beside a given pressure stands that of the zones, which never changes
     CHECK(step_of(finding, "w_z") == by_zones_pa);
     CHECK(step_of(finding, "w_z,1") == on_parts_pa);
     // Checks of members read w_1 and must not meet it here.
-    CHECK_FALSE(find_step_value(finding, structural::kPressureOnParts).has_value());
+    CHECK_FALSE(find_step_value(finding, "w_1").has_value());
     CHECK(finding.notes.size() == (*given.note == '\0' ? 1 : 2));
     if (finding.notes.size() > 1) CHECK(finding.notes[1].find(given.note) != std::string::npos);
   }
