@@ -13,6 +13,7 @@
 #include "core/api/model/settings.h"
 #include "core/api/support/fixed_text.h"
 #include "core/api/support/units.h"
+#include "plugins/quantities/checks.h"
 #include "plugins/quantities/cutting/part_names.h"
 #include "plugins/quantities/programme/programme_calendar.h"
 #include "plugins/quantities/programme/programme_days.h"
