@@ -15,7 +15,7 @@
 namespace panel_dossier::testing {
 
 struct CheckCase {
-  std::string label;                         ///< what the case shows, once in the table
+  std::string label = {};                    ///< what the case shows, once in the table
   Change change = {};                        ///< empty: the sound project as it is
   std::optional<Verdict> verdict = {};       ///< none: the check does not apply
   Value value = {};                          ///< of the finding; empty when it is not looked at
@@ -38,10 +38,10 @@ struct CheckCase {
 ///                   .value = 49.0,
 ///                   .reason = "the wall is too light; …"}}}};
 struct CheckCases {
-  std::string check;  ///< id
-  std::function<Project()> sound_project;
-  std::function<Settings()> sound_settings;
-  std::vector<CheckCase> cases;
+  std::string check = {};  ///< id
+  std::function<Project()> sound_project = {};
+  std::function<Settings()> sound_settings = {};
+  std::vector<CheckCase> cases = {};
   /// The project's finding of a check that makes findings of panels too. A check of the project alone needs no word.
   bool of_project = false;
   /// Look at the other findings of panels and project both; else only at those of the first panel, or of the project
