@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstddef>
+#include <deque>
 #include <map>
 #include <optional>
 #include <string>
@@ -9,8 +10,10 @@
 #include <variant>
 #include <vector>
 
+#include "core/api/testing/change.h"
 #include "core/api/testing/findings.h"
 #include "core/api/testing/properties.h"
+#include "core/api/testing/temporary_folder.h"
 #include "core/api/testing/timber_panel.h"
 #include "plugins/carbon/checks.h"
 #include "plugins/carbon/run_inputs.h"
@@ -151,6 +154,68 @@ inline const Table* table_titled(const Finding& finding, std::string_view title)
 /// One finding of the first panel.
 inline Finding checked(const DeclaredPanel& model, const char* id) {
   return finding_of(check(model), id);
+}
+
+/// Projects and settings for tables of cases: the declared panel, alone and with a second one that has a stud less. Its
+/// materials by index: gypsum board 0, softwood 2.
+inline constexpr std::size_t kBoardMaterial = 0;
+inline constexpr std::size_t kWoodMaterial = 2;
+
+inline Project declared_project() {
+  return DeclaredPanel().project;
+}
+
+inline Project two_declared_panels() {
+  Project project = DeclaredPanel().project;
+  Panel second = project.panels.front();
+  second.mark = "P-02";
+  second.global_id.back() = '2';
+  second.parts.erase(second.parts.begin());
+  project.panels.push_back(second);
+  return project;
+}
+
+inline Settings declared_settings() {
+  return DeclaredPanel().settings;
+}
+
+/// Target `row` as `DeclaredPanel::set_target` gives it.
+inline Change set_target(int row, const std::string& modules, const std::string& applies_to, double limit) {
+  return [=](Project&, Settings& settings) {
+    DeclaredPanel model;
+    model.set_target(row, modules, applies_to, limit);
+    const std::string prefix = "carbon.targets." + std::to_string(row) + ".";
+    for (const auto& [key, value] : model.settings.all()) {
+      if (key.starts_with(prefix)) settings.set(key, value);
+    }
+  };
+}
+
+/// Both materials, or the board alone, name the document EPD-2: a CSV file of these lines behind its header.
+inline Change declare_by_file(const std::string& lines, bool board_alone = false) {
+  return [=](Project& project, Settings&) {
+    static std::deque<TemporaryFolder> folders;  // as long as the program: a run may read them at any time
+    folders.emplace_back();
+    folders.back().write("evidence/EPD-2.csv", "field,module,value,unit\n" + lines);
+    project.folder = folders.back().path().string();
+    project.evidence.push_back({"EPD-2", "EPD-2", "evidence/EPD-2.csv", EvidenceStatus::present, {}});
+    for (const std::size_t material : {kBoardMaterial, kWoodMaterial}) {
+      if (board_alone && material == kWoodMaterial) continue;
+      testing::replace(project.materials[material].properties, kDeclarationSet, "DocumentId", property_of("EPD-2"));
+    }
+  };
+}
+
+/// Lines that declare 0.5 of each core indicator for each module, but for one indicator.
+inline std::string core_lines(const std::string& but_for = {}) {
+  std::string lines;
+  for (const std::string& key : carbon_tables().core_indicators.keys()) {
+    if (key == but_for) continue;
+    const std::string unit = carbon_tables().core_indicators.text(key, "unit").value().value;
+    for (const char* module : {"A1-A3", "C1", "C2", "C3", "C4", "D"})
+      lines += key + "," + module + ",0.5," + unit + "\n";
+  }
+  return lines;
 }
 
 }  // namespace panel_dossier::testing

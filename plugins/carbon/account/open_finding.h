@@ -26,6 +26,13 @@ class OpenFinding {
     if (std::find(gaps_.begin(), gaps_.end(), what) == gaps_.end()) gaps_.push_back(std::move(what));
   }
 
+  /// As `FindingBuilder::missing`, for what every material would note again: the same words are noted once.
+  void missing_once(std::string what) {
+    if (std::find(noted_.begin(), noted_.end(), what) != noted_.end()) return;
+    noted_.push_back(what);
+    builder_.missing(std::move(what));
+  }
+
   /// The value of an earlier finding; where it has none, its reason becomes one of this finding's of the same kind.
   std::optional<double> value_of(const Finding& earlier) {
     if (const double* value = std::get_if<double>(&earlier.value)) return *value;
@@ -54,6 +61,7 @@ class OpenFinding {
  private:
   FindingBuilder builder_;
   std::vector<std::string> gaps_;
+  std::vector<std::string> noted_;  ///< by `missing_once`
 };
 
 }  // namespace panel_dossier::carbon

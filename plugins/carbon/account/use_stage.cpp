@@ -76,6 +76,11 @@ Gwp add_declared_use(PanelAccount& account, std::size_t row, double products, do
 
 std::vector<CheckInput> use_stage_inputs() {
   std::vector<CheckInput> inputs{optional_property("Panel_Supply.ServiceLife"), setting(kStudyPeriod)};
+  // For B1–B3 and B5, where they are declared.
+  for (CheckInput& input : declared_amount_inputs()) {
+    input.optional = true;
+    inputs.push_back(std::move(input));
+  }
   for (CheckInput& input : declared_gwp_inputs({kDeclaredUse.begin(), kDeclaredUse.end()})) {
     inputs.push_back(std::move(input));
   }

@@ -35,7 +35,7 @@ void check_validity(const Settings& settings, const DeclaredMaterial& declared, 
   const Material& material = *declared.material;
   const auto assessed = settings.text("project.assessment_date");
   if (!assessed || !is_iso_date(assessed->value)) {
-    finding.builder().missing("setting 'project.assessment_date' is missing or not a date YYYY-MM-DD");
+    finding.missing_once("setting 'project.assessment_date' is missing or not a date YYYY-MM-DD");
     return;
   }
   const auto until = valid_until(declared);

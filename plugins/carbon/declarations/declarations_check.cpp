@@ -101,7 +101,7 @@ void add_declared_scenarios(const RunInputs& inputs, const std::vector<PanelFind
 
 std::vector<CheckInput> declarations_inputs() {
   const std::string set = std::string(kDeclarationSet) + ".";
-  return {property(set + "DocumentId"),          optional_property(set + "DeclaredUnit"),
+  return {optional_property(set + "DocumentId"), optional_property(set + "DeclaredUnit"),
           optional_property(set + "ValidUntil"), optional_property(set + "DataKind"),
           optional_property(set + "Scenario"),   data_table("core_indicators.csv")};
 }
