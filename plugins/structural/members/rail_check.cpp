@@ -6,6 +6,7 @@
 #include "core/api/support/tolerances.h"
 #include "core/api/support/units.h"
 #include "plugins/structural/fixings/fastener_parts.h"
+#include "plugins/structural/fixings/fixings_checks.h"
 #include "plugins/structural/members/cross_member.h"
 #include "plugins/structural/members/members_checks.h"
 #include "plugins/structural/studs/stud_design.h"
@@ -232,7 +233,8 @@ Finding rail_bending(const Panel& panel, const Project& project, const Settings&
   builder.note(
       "Rails are taken as simple spans between fixings; where the fixings stand to the studs is not in the export, so "
       "a "
-      "stud is taken in the middle. The fixings themselves stand under structural.frame_fixings.");
+      "stud is taken in the middle. The fixings themselves stand under " +
+      kFrameFixingsCheck.id + ".");
   return builder.judge(worst.utilisation(), "", Relation::at_most, 1.0,
                        "'" + panel.parts[worst.rail.part].name + "' is overloaded between its fixings");
 }

@@ -132,7 +132,7 @@ void add_fastener(FindingBuilder& builder, const SheathingFace& face) {
   builder
       .step("modification factor of the connection (2.6)", "k_mod", face.modification(), "",
             "k_mod = √(k_mod,1 · k_mod,2)")
-      .step("characteristic resistance of a fastener (8.6), smallest of the modes of structural.sheathing_fixings",
+      .step("characteristic resistance of a fastener (8.6), smallest of the modes of " + kSheathingFixingsCheck.id,
             "F_v,Rk", governing_mode(face.modes).total_n(), "N")
       .step("design resistance of a fastener", "F_f,Rd", face.resistance_n(), "N", "F_f,Rd = k_mod · F_v,Rk / γ_M");
 }

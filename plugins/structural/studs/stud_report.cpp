@@ -5,6 +5,7 @@
 #include <optional>
 
 #include "core/api/support/units.h"
+#include "plugins/structural/studs/stud_checks.h"
 
 namespace panel_dossier::structural {
 
@@ -134,7 +135,7 @@ void add_actions(FindingBuilder& builder, const StudDesign& design, const StudCa
                                                                    result.combination.duration);
   if (result.racking_n > 0.0) {
     builder.step(
-        "part of N_d that is compression from racking (9.23), factored as wind, of structural.racking where "
+        "part of N_d that is compression from racking (9.23), factored as wind, where "
         "strips meet net",
         "F_i,c,Ed", result.racking_n / units::kNewtonPerKilonewton, "kN");
   }
@@ -245,10 +246,10 @@ namespace {
 
 std::string composite_note(const StudDesign& design, std::size_t member) {
   if (design.composite.of(member) != nullptr) {
-    return "Bending and deflection count the sheets on the member by annex B, see structural.composite_action.";
+    return "Bending and deflection count the sheets on the member by annex B, see " + kCompositeActionCheck.id + ".";
   }
   if (!design.composite.asked) return "Composite action with the sheathing is neglected.";
-  return "Composite action with the sheathing is neglected here, see structural.composite_action.";
+  return "Composite action with the sheathing is neglected here, see " + kCompositeActionCheck.id + ".";
 }
 
 }  // namespace

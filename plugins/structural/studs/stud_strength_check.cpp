@@ -2,6 +2,7 @@
 
 #include "core/api/finding/finding_builder.h"
 #include "core/api/support/units.h"
+#include "plugins/structural/racking/racking_checks.h"
 #include "plugins/structural/studs/stud_checks.h"
 #include "plugins/structural/studs/stud_diagram.h"
 #include "plugins/structural/studs/stud_report.h"
@@ -140,7 +141,7 @@ void add_racking_note(FindingBuilder& builder, const StudDesign& design) {
         "Studs at the ends of the sheathing also take the compression from racking, with wind on the end wall as its "
         "source; that it acts together with all of the wind across the wall is on the safe side.");
   } else if (design.basis.load_bearing) {
-    builder.note("No compression from racking is in the studs: structural.racking gives none.");
+    builder.note("No compression from racking is in the studs: " + kRackingCheck.id + " gives none.");
   }
 }
 
