@@ -13,5 +13,6 @@ void add_trace_command(CLI::App& app, int& status);
 void add_compare_command(CLI::App& app, int& status);
 void add_verify_command(CLI::App& app, int& status);
 void add_plugins_command(CLI::App& app, int& status);
+void add_scaffold_command(CLI::App& app, int& status);
 
 }  // namespace panel_dossier

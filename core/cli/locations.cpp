@@ -12,6 +12,11 @@ std::filesystem::path prefix() {
   return std::filesystem::canonical("/proc/self/exe").parent_path().parent_path();
 }
 
+std::filesystem::path shared_dir(const char* name, const char* in_source_tree) {
+  std::filesystem::path installed = prefix() / "share" / "panel-dossier" / name;
+  return std::filesystem::is_directory(installed) ? installed : std::filesystem::path(in_source_tree);
+}
+
 std::filesystem::path face(const std::filesystem::path& folder, const char* name) {
   std::filesystem::path file = folder / name;
   if (!std::filesystem::is_regular_file(file)) {
@@ -29,8 +34,11 @@ std::filesystem::path default_plugin_dir() {
 }
 
 std::filesystem::path default_schema_dir() {
-  const auto installed = prefix() / "share" / "panel-dossier" / "schemas";
-  return std::filesystem::is_directory(installed) ? installed : std::filesystem::path(PANEL_DOSSIER_SCHEMA_DIR);
+  return shared_dir("schemas", PANEL_DOSSIER_SCHEMA_DIR);
+}
+
+std::filesystem::path default_scaffold_dir() {
+  return shared_dir("scaffold", PANEL_DOSSIER_SCAFFOLD_DIR);
 }
 
 DossierFonts fonts_in(const std::filesystem::path& folder) {

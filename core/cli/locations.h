@@ -14,6 +14,10 @@ std::filesystem::path default_plugin_dir();
 /// `schemas/` of the source tree this was built from or, once installed, `share/panel-dossier/schemas`.
 std::filesystem::path default_schema_dir();
 
+/// Templates of the scaffold: `core/api/scaffold` of the source tree or, once installed,
+/// `share/panel-dossier/scaffold`.
+std::filesystem::path default_scaffold_dir();
+
 /// The faces of the dossier in `folder`. Throws std::runtime_error naming the missing file and the Debian package.
 DossierFonts fonts_in(const std::filesystem::path& folder);
 

@@ -13,6 +13,8 @@
 #include "core/cli/inputs.h"
 #include "core/cli/locations.h"
 #include "core/cli/plugin_options.h"
+#include "core/cli/plugin_trial.h"
+#include "core/cli/refusal.h"
 #include "core/intake/document/reporter.h"
 #include "core/intake/graph/property_list.h"
 #include "core/pipeline/outputs.h"
@@ -26,6 +28,7 @@ namespace {
 struct ListOptions {
   PluginOptions plugins;
   InputOptions input;
+  TrialRequest trial;
   std::string check;
   std::string pages_of;
   bool outputs = false;
@@ -109,16 +112,25 @@ int list_plugins(const ListOptions& options) {
 void add_plugins_command(CLI::App& app, int& status) {
   auto options = std::make_shared<ListOptions>();
   options->input.schema_dir = default_schema_dir();
-  CLI::App* command =
-      app.add_subcommand("plugins", "List the plugins, their checks and tables; or print what they declare");
+  CLI::App* command = app.add_subcommand(
+      "plugins", "List the plugins, their checks and tables; print what they declare; or try one on a project");
   add_plugin_options(*command, options->plugins);
   command->add_option("--schemas", options->input.schema_dir, "Folder of the schemas");
   command->add_option("--check", options->check, "Print the page of one check, for example sound.reduction_index");
   command->add_option("--pages", options->pages_of, "Print the pages of all checks of one plugin");
   command->add_flag("--outputs", options->outputs, "Print what tables build writes, with their columns");
-  command->add_flag("--settings", options->settings, "Print the JSON Schema of the settings that these plugins read");
+  command->add_flag("--settings-schema", options->settings,
+                    "Print the JSON Schema of the settings that these plugins read");
   command->add_flag("--properties", options->properties, "Print the list of properties that these plugins read");
+  CLI::Option* file = command->add_option("--try", options->trial.plugin,
+                                          "Try one plugin, a NAME.so, on PROJECT for what every plugin promises");
+  add_trial_options(*command, *file, options->trial, options->input);
   command->callback([options, &status] {
+    if (!options->trial.plugin.empty()) {
+      status =
+          refusing_unreadable_input([&] { return try_one_plugin(options->trial, options->plugins, options->input); });
+      return;
+    }
     try {
       status = list_plugins(*options);
     } catch (const std::runtime_error& error) {

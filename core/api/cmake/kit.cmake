@@ -31,3 +31,5 @@ write_basic_package_version_file(${PROJECT_BINARY_DIR}/kit/panel-dossierConfigVe
   VERSION ${PROJECT_VERSION} COMPATIBILITY ExactVersion)
 install(FILES ${PROJECT_BINARY_DIR}/kit/panel-dossierConfig.cmake ${PROJECT_BINARY_DIR}/kit/panel-dossierConfigVersion.cmake
   ${CMAKE_CURRENT_LIST_DIR}/plugin.cmake DESTINATION ${kit_cmake})
+# What `panel-dossier scaffold` makes new checks and plugins from.
+install(DIRECTORY ${CMAKE_CURRENT_LIST_DIR}/../scaffold DESTINATION ${CMAKE_INSTALL_DATADIR}/panel-dossier)
