@@ -3,7 +3,6 @@
 #include <cmath>
 #include <functional>
 
-#include "core/api/finding/panel_values.h"
 #include "core/api/testing/findings.h"
 #include "core/api/testing/properties.h"
 #include "plugins/structural/checks.h"
@@ -155,7 +154,7 @@ TEST_CASE("On a barrier, members below the load are named and rails carry it on"
   const auto plain = findings_of(project_with_window());
   const Finding& rails = finding_of(findings, "structural.rail_bending");
   // Lever rule on studs 2.91 m long that begin 0.045 m above the foot: (2.91 − 1.055) / 2.91 comes to the foot.
-  CHECK(step_value(rails, "k_B") == Approx((2.91 - 1.055) / 2.91));
+  CHECK(step_of(rails, "k_B") == Approx((2.91 - 1.055) / 2.91));
   CHECK(std::get<double>(rails.value) > std::get<double>(finding_of(plain, "structural.rail_bending").value));
   CHECK(finding_of(plain, "structural.lintel_bending").verdict == Verdict::pass);
 }
