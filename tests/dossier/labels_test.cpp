@@ -4,6 +4,7 @@
 #include <filesystem>
 #include <string>
 
+#include "core/api/finding/roles.h"
 #include "tests/dossier/synthetic_project.h"
 
 using namespace panel_dossier;
@@ -34,15 +35,19 @@ ResultsDocument results_with(double studs) {
                   {{std::string("ST1"), std::string("stud"), std::string("softwood"), 45.0, 145.0, 2310.0, studs,
                     std::string("rectangular, holes 20 mm at 300")},
                    {std::string("SH1"), std::string("sheet"), std::string("board"), 12.5, 1200.0, 2400.0, 1.0,
-                    std::string("rectangular")}}}};
+                    std::string("rectangular")}},
+                  "pieces"}};
   Finding erection;
   erection.check = "quantities.erection_time";
-  erection.steps = {{"batch", "", std::string("4"), "", ""}};
+  erection.values = {{"batch", std::string("4"), ""}};
   PanelSummary panel;
   panel.global_id = "0aB";
   panel.mark = "P-7";
   panel.findings = {list, erection};
   results.panels = {panel};
+  results.build.plugins.resize(1);
+  test::claim(results.build, role::kCuttingList, list.check);
+  test::claim(results.build, role::kErection, erection.check);
   return results;
 }
 

@@ -1,5 +1,6 @@
 #include <catch2/catch.hpp>
 
+#include "core/api/finding/roles.h"
 #include "core/dossier/dossier.h"
 #include "tests/dossier/synthetic_project.h"
 
@@ -39,17 +40,15 @@ TEST_CASE("the upkeep and safety pages forbid the reuse of erection loops withou
 TEST_CASE("lifting findings are spoken of only where there are some") {
   auto made = test::synthetic_dossier(1, 5);
   CHECK_THAT(text_of(made, "no_lifting.pdf"), Contains("holds no check of lifting points"));
-  made.results.panels[0].findings[0].check = "structural.lifting_point";
+  test::claim(made.results.build, role::kLifting, made.results.panels[0].findings[0].check);
   CHECK_THAT(text_of(made, "lifting.pdf"), Contains("The lifting findings on the panel's sheet"));
 }
 
 TEST_CASE("weights for lifting give the centre of gravity by axis and datum") {
   auto made = test::synthetic_dossier(1, 1);
   Finding& finding = made.results.panels[0].findings[0];
-  finding.check = "quantities.centre_of_gravity";
-  finding.steps = {{"from the left edge", "x_G", 1.2345, "m", ""},
-                   {"from the inner face", "y_G", 0.1114, "m", ""},
-                   {"from the foot", "z_G", 1.6789, "m", ""}};
+  test::claim(made.results.build, role::kCentreOfGravity, finding.check);
+  finding.values = {{"from_left_edge", 1.2345, "m"}, {"from_inner_face", 0.1114, "m"}, {"from_foot", 1.6789, "m"}};
   const auto pages = pages_with(text_of(made, "centre.pdf"), "Weights for lifting");
   REQUIRE(pages.size() == 1);
   CHECK_THAT(pages[0], Contains("x from its left edge, y from its inner face, z from its foot") ||

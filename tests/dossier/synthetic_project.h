@@ -222,6 +222,14 @@ inline BuildSummary synthetic_build() {
   return build;
 }
 
+/// Lets a check claim a role, as if its plugin had declared it.
+inline void claim(BuildSummary& build, std::string_view role, const std::string& check) {
+  CheckDeclaration declared;
+  declared.id = check;
+  declared.role = std::string(role);
+  build.plugins.front().checks.push_back(declared);
+}
+
 /// `panels` panels around a square building of three storeys, each with framing, sheets, layers and `findings`
 /// findings.
 inline SyntheticDossier synthetic_dossier(std::size_t panels, std::size_t findings) {
