@@ -42,7 +42,7 @@ class DesignValueComparison {
   }
 
   Finding close() {
-    if (compared_ == 0) {
+    if (compared_ == 0 && !builder_.incomplete()) {
       builder_.missing(
           "no material names its class (Panel_Thermal.DesignValueClass or setting thermal.design_value_classes.NAME) "
           "or its declared value (Panel_Thermal.DeclaredConductivity)");
