@@ -164,6 +164,9 @@ TEST_CASE("evidence inside the project folder is present and belongs to its pane
   CHECK(project.evidence[0].id == "T-1");
   CHECK(project.evidence[0].status == EvidenceStatus::present);
   CHECK(project.panels.front().evidence == std::vector<std::size_t>{0});
+  // What a plugin reads beside the export stands in this folder.
+  CHECK(std::filesystem::path(project.folder).is_absolute());
+  CHECK(std::filesystem::exists(std::filesystem::path(project.folder) / project.evidence[0].location));
 }
 
 }  // namespace
