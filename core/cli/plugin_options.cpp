@@ -26,6 +26,7 @@ void add_plugin_options(CLI::App& command, PluginOptions& options) {
 
 std::vector<std::pair<std::string, std::filesystem::path>> data_folders(const std::vector<LoadedPlugin>& plugins) {
   std::vector<std::pair<std::string, std::filesystem::path>> folders;
+  folders.reserve(plugins.size());
   for (const LoadedPlugin& plugin : plugins) folders.emplace_back(plugin.info.id, plugin.data_dir);
   return folders;
 }
