@@ -11,7 +11,9 @@
 #include <string_view>
 #include <vector>
 
+#include "core/intake/document/reporter.h"
 #include "core/intake/export_reader.h"
+#include "core/intake/graph/property_list.h"
 
 namespace panel_dossier::intake_test {
 
@@ -29,8 +31,9 @@ inline std::vector<std::filesystem::path> plugin_files(const std::string& name) 
 }
 
 inline IntakeOptions options() {
+  Reporter report("the lists of properties");
   return {std::filesystem::path(PANEL_DOSSIER_SOURCE_DIR) / "schemas", kData, std::nullopt,
-          plugin_files("properties.csv")};
+          load_property_lists(plugin_files("properties.csv"), report)};
 }
 
 inline std::string file_text(const std::string& name) {

@@ -53,7 +53,9 @@ struct CheckDeclaration {
   std::string sentence;            ///< what is found, in one sentence that can be tested
   std::string clause;              ///< standard, year and clause
   std::vector<std::string> other_clauses = {};  ///< of findings that a project's choices put under another clause
-  std::vector<std::string> units = {};          ///< a value's unit is one of these; empty: classes in words, or no unit
+  /// A value's unit is one of these; empty: classes in words, or no unit. `currency` stands for any code of three
+  /// capital letters (ISO 4217).
+  std::vector<std::string> units = {};
   CheckKind kind = CheckKind::figure;
   CheckScope scope = CheckScope::panels;
   std::vector<CheckInput> inputs = {};

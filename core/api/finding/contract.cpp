@@ -88,12 +88,20 @@ std::string repeated_value(const Finding& finding) {
   return {};
 }
 
+bool is_currency(std::string_view unit) {
+  return unit.size() == 3 && std::all_of(unit.begin(), unit.end(), [](char c) { return c >= 'A' && c <= 'Z'; });
+}
+
+bool allows_unit(const CheckDeclaration& check, const std::string& unit) {
+  return stands_in(check.units, unit) || (is_currency(unit) && stands_in(check.units, "currency"));
+}
+
 /// What the finding says that its declaration does not allow.
 std::string declaration_breach_of(const Finding& finding, const CheckDeclaration& check) {
   if (finding.clause != check.clause && !stands_in(check.other_clauses, finding.clause)) {
     return "has the clause '" + finding.clause + "', which its declaration does not name";
   }
-  if (!finding.unit.empty() && !stands_in(check.units, finding.unit)) {
+  if (!finding.unit.empty() && !allows_unit(check, finding.unit)) {
     return "has the unit '" + finding.unit + "', which its declaration does not name";
   }
   const bool judged = finding.verdict == Verdict::pass || finding.verdict == Verdict::fail;

@@ -137,7 +137,7 @@ TEST_CASE("parts without a material have no price, whatever the rates are called
 
 TEST_CASE("a code that is no currency is not assessed") {
   Settings rates = priced();
-  add_rate(rates, 1, "particle board", "m2", 8.0, "GBX");
+  add_rate(rates, 1, "particle board", "m2", 8.0, "Gbp");
   const Project project = project_of({cassette("P1")});
   CHECK(costs(project.panels[0], project, rates).reason ==
         "setting 'quantities.rates.1.currency' must be three capital letters of ISO 4217:2015");

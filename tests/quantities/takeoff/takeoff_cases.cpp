@@ -260,7 +260,7 @@ const RegisterCases kCosts{
           .verdict = Verdict::not_assessed,
           .reason = "settings 'quantities.rates' mix currencies (EUR, GBP); give all rates in one"},
          {.label = "a currency that is none",
-          .change = set_setting("quantities.rates.2.currency", std::string("GBX")),
+          .change = set_setting("quantities.rates.2.currency", std::string("Gbp")),
           .verdict = Verdict::not_assessed,
           .reason = "setting 'quantities.rates.2.currency' must be three capital letters of ISO 4217:2015"},
          {.label = "a window that nobody says who fits",
