@@ -66,7 +66,7 @@ struct PanelSummary {
   HexDigest data_hash;  ///< of the panel's canonical data
   HexDigest hash;       ///< leaf of the hash tree: over the canonical data and the findings
   std::vector<Finding> findings;
-  std::vector<NotApplicable> not_applicable;
+  std::vector<NotApplicable> not_applicable = {};
 };
 
 struct ResultsDocument {

@@ -2,6 +2,7 @@
 
 #include <catch2/catch.hpp>
 #include <limits>
+#include <utility>
 
 #include "core/api/finding/panel_values.h"
 
@@ -12,8 +13,16 @@ namespace {
 constexpr double kNaN = std::numeric_limits<double>::quiet_NaN();
 constexpr double kInfinity = std::numeric_limits<double>::infinity();
 
+CheckDeclaration declared(std::string id, std::string title, std::string clause) {
+  CheckDeclaration check;
+  check.id = std::move(id);
+  check.title = std::move(title);
+  check.clause = std::move(clause);
+  return check;
+}
+
 FindingBuilder builder() {
-  return FindingBuilder("thermal.u_value", "Thermal transmittance", "panel id", "EN ISO 6946:2017, 6.7.2");
+  return FindingBuilder(declared("thermal.u_value", "Thermal transmittance", "EN ISO 6946:2017, 6.7.2"), "panel id");
 }
 
 Sourced<double> at_line(double value, std::uint32_t line) {
@@ -197,16 +206,56 @@ TEST_CASE("tables, series, drawings and steps in words are carried along") {
   CHECK(finding.drawings.at(0).title == "d");
 }
 
-TEST_CASE("a step that another check needs is a number or an error that names it") {
-  Finding finding;
-  finding.check = "quantities.centre_of_gravity";
-  finding.panel = "0Panel";
-  finding.steps = {{"from the left edge", "x_G", 1.25, "m", ""}, {"where", "in words", std::string("left"), "", ""}};
-  CHECK(step_value(finding, "x_G") == 1.25);
-  CHECK_FALSE(find_step_value(finding, "in words").has_value());
-  CHECK_THROWS_WITH(step_value(finding, "x_g"),
-                    "finding 'quantities.centre_of_gravity' of panel '0Panel' has no number under the symbol 'x_g'");
+TEST_CASE("a result is asked for by id and unit, and an absent one is an error that names it") {
+  Finding finding = FindingBuilder(declared("sound.centre", "Centre", "common practice"), "0Panel")
+                        .value("from_left_edge", 1.25, "m")
+                        .value_text("batch", "4")
+                        .inform(1.0, "m");
+  CHECK(value_of(finding, "from_left_edge", "m") == 1.25);
+  CHECK(text_of(finding, "batch") == "4");
+  CHECK(find_value(finding, "from_left_edge", "m") == 1.25);
+  CHECK_FALSE(find_value(finding, "from_foot", "m").has_value());
+  CHECK_THROWS_WITH(value_of(finding, "from_foot", "m"),
+                    "finding 'sound.centre' of panel '0Panel' has no number 'from_foot' in m");
+  CHECK_THROWS_WITH(find_value(finding, "from_left_edge", "mm"),
+                    "finding 'sound.centre' of panel '0Panel' has 'from_left_edge' in 'm', asked for in 'mm'");
+  CHECK_THROWS_WITH(value_of(finding, "batch", ""),
+                    "finding 'sound.centre' of panel '0Panel' has 'batch' as text, not as a number");
   finding.panel.clear();
-  CHECK_THROWS_WITH(step_value(finding, "in words"),
-                    "finding 'quantities.centre_of_gravity' of the project has no number under the symbol 'in words'");
+  CHECK_THROWS_WITH(text_of(finding, "from_left_edge"),
+                    "finding 'sound.centre' of the project has no text 'from_left_edge'");
+}
+
+TEST_CASE("a value id stands once, and a value that is not finite is missing") {
+  FindingBuilder twice(declared("sound.centre", "Centre", "common practice"), "");
+  twice.value("a", 1.0, "m");
+  CHECK_THROWS_WITH(twice.value("a", 2.0, "m"), "sound.centre gives the value 'a' twice");
+  FindingBuilder infinite(declared("sound.centre", "Centre", "common practice"), "");
+  infinite.value("a", std::numeric_limits<double>::infinity(), "m");
+  const Finding finding = infinite.inform(1.0, "m");
+  CHECK(finding.verdict == Verdict::not_assessed);
+  CHECK(finding.reason == "the result 'a' is not a finite number");
+  CHECK(finding.values.empty());
+}
+
+TEST_CASE("title and clause come from the declaration, the project's own where it has one") {
+  CheckDeclaration check;
+  check.id = "sound.area";
+  check.title = "Area";
+  check.project_title = "Area of all panels";
+  check.clause = "EN 1:2020, 2";
+  check.other_clauses = {"EN 1:2020, 3"};
+  CHECK(FindingBuilder(check, "0Panel").inform(1.0, "m²").title == "Area");
+  const Finding total = FindingBuilder(check, "").clause("EN 1:2020, 3").inform(1.0, "m²");
+  CHECK(total.title == "Area of all panels");
+  CHECK(total.clause == "EN 1:2020, 3");
+  CHECK(total.check == "sound.area");
+}
+
+TEST_CASE("a table is asked for by its id, never by its title") {
+  Finding finding;
+  finding.tables = {{"Pieces", {}, {}, ""}, {"Other", {}, {}, "pieces"}};
+  REQUIRE(find_table(finding, "pieces") != nullptr);
+  CHECK(find_table(finding, "pieces")->title == "Other");
+  CHECK(find_table(finding, "Pieces") == nullptr);
 }

@@ -2,6 +2,7 @@
 
 #include <catch2/catch.hpp>
 #include <pugixml.hpp>
+#include <utility>
 
 #include "core/api/finding/finding_builder.h"
 
@@ -9,8 +10,16 @@ using namespace panel_dossier;
 
 namespace {
 
+CheckDeclaration declared(std::string id, std::string title, std::string clause) {
+  CheckDeclaration check;
+  check.id = std::move(id);
+  check.title = std::move(title);
+  check.clause = std::move(clause);
+  return check;
+}
+
 FindingBuilder builder(const std::string& name) {
-  return FindingBuilder("thermal." + name, "Title", "id", "EN 1:2020, 2");
+  return FindingBuilder(declared("thermal." + name, "Title", "EN 1:2020, 2"), "id");
 }
 
 Results one_of_each_verdict() {

@@ -6,13 +6,6 @@
 
 namespace panel_dossier {
 
-FindingBuilder::FindingBuilder(std::string check, std::string title, std::string panel, std::string clause) {
-  finding_.check = std::move(check);
-  finding_.title = std::move(title);
-  finding_.panel = std::move(panel);
-  finding_.clause = std::move(clause);
-}
-
 FindingBuilder::FindingBuilder(const CheckDeclaration& check, std::string panel) {
   finding_.check = check.id;
   finding_.title = panel.empty() && !check.project_title.empty() ? check.project_title : check.title;

@@ -21,8 +21,6 @@ class FindingBuilder {
  public:
   /// Title and clause are the declaration's. `panel` is the GlobalId, empty for a project finding.
   FindingBuilder(const CheckDeclaration& check, std::string panel);
-  /// `panel` is the GlobalId, empty for a project finding.
-  FindingBuilder(std::string check, std::string title, std::string panel, std::string clause);
 
   FindingBuilder& basis(Basis basis);          ///< `calculation` when not called
   FindingBuilder& decimals(int decimals);      ///< of the value and limit as printed; 2 when not called

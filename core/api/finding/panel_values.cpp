@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cstddef>
-#include <stdexcept>
 
 namespace panel_dossier {
 
@@ -34,22 +33,6 @@ PanelValues panel_values(const std::vector<PanelFindings>& panels, std::string_v
   }
   values.lacks_evidence_only = !values.marks_without.empty() && !others;
   return values;
-}
-
-std::optional<double> find_step_value(const Finding& finding, std::string_view symbol) {
-  for (const Step& step : finding.steps) {
-    const double* value = std::get_if<double>(&step.value);
-    if (step.symbol == symbol && value != nullptr) return *value;
-  }
-  return std::nullopt;
-}
-
-double step_value(const Finding& finding, std::string_view symbol) {
-  const auto value = find_step_value(finding, symbol);
-  if (value) return *value;
-  throw std::runtime_error("finding '" + finding.check + "' of " +
-                           (finding.panel.empty() ? "the project" : "panel '" + finding.panel + "'") +
-                           " has no number under the symbol '" + std::string(symbol) + "'");
 }
 
 }  // namespace panel_dossier

@@ -1,7 +1,6 @@
 // The values that one check gave panel by panel, for totals of the project.
 #pragma once
 
-#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -29,11 +28,5 @@ struct PanelValues {
 
 /// Gathers the numbers of `check`, for example `sound.reduction_index`.
 PanelValues panel_values(const std::vector<PanelFindings>& panels, std::string_view check);
-
-/// The first number among the steps of the finding with this symbol; none when it has no such step.
-std::optional<double> find_step_value(const Finding& finding, std::string_view symbol);
-/// As `find_step_value`, for a step that the finding must have: throws std::runtime_error naming check, panel and
-/// symbol when it is absent, so that a changed symbol is never read as zero.
-double step_value(const Finding& finding, std::string_view symbol);
 
 }  // namespace panel_dossier

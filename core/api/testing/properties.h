@@ -59,7 +59,10 @@ inline void remove(Properties& properties, std::string_view full_name) {
 
 /// Puts a property in place of one of that name, or adds it.
 inline void replace(Properties& properties, const std::string& set, const std::string& name, Property property) {
-  remove(properties, set + "." + name);
+  std::string full_name = set;
+  // Not written as a sum: GCC 12 sees an overrun in it once it is inlined.
+  full_name.append(".").append(name);
+  remove(properties, full_name);
   properties.add(set, name, std::move(property));
 }
 
