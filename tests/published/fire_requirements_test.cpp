@@ -4,8 +4,8 @@
 
 #include "core/api/testing/cassette_panel.h"
 #include "plugins/fire/evidence/requirement.h"
-#include "plugins/fire/facade/heights_and_boundary.h"
 #include "plugins/fire/facade/external_wall_check.h"
+#include "plugins/fire/facade/heights_and_boundary.h"
 
 using namespace panel_dossier;
 using namespace panel_dossier::fire;

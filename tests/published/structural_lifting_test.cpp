@@ -85,7 +85,8 @@ TEST_CASE("Common practice: panels above 20 m tall and 4.5 m wide have been buil
   testing::make_hoistable(project);
   const auto turning_up = [&] {
     return testing::finding_of(
-        check_panel(project.panels.front(), project, testing::hoisting_settings(), testing::structural_tables()).findings,
+        check_panel(project.panels.front(), project, testing::hoisting_settings(), testing::structural_tables())
+            .findings,
         "structural.turning_up");
   };
   CHECK(turning_up().verdict == Verdict::fail);

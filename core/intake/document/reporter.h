@@ -6,8 +6,8 @@
 #include <utility>
 
 #include "core/api/model/origin.h"
-#include "core/intake/document/diagnostics.h"
 #include "core/api/support/line_table.h"
+#include "core/intake/document/diagnostics.h"
 #include "core/intake/graph/element.h"
 
 namespace panel_dossier {
