@@ -14,10 +14,12 @@ namespace panel_dossier::carbon {
 
 const std::vector<CheckDeclaration>& checks() {
   // Built at the first call, when the declarations of all sources are made.
-  static const std::vector<CheckDeclaration> kChecks{kProductStageCheck,   kTransportCheck,    kConstructionCheck,
-                                                     kReplacementCheck,    kEndOfLifeCheck,    kBeyondBoundaryCheck,
-                                                     kTotalPerAreaCheck,   kWholeLifeCheck,    kBiogenicStorageCheck,
-                                                     kCoreIndicatorsCheck, kDeclarationsCheck, kChainOfCustodyCheck};
+  static const std::vector<CheckDeclaration> kChecks{
+      kProductStageCheck,    kTransportCheck,      kConstructionCheck, kReplacementCheck,
+      kEndOfLifeCheck,       kBeyondBoundaryCheck, kTotalPerAreaCheck, kWholeLifeCheck,
+      kBiogenicStorageCheck, kCoreIndicatorsCheck, kDeclarationsCheck, kChainOfCustodyCheck,
+      // The scaffold enters a further check above this line: k@Check@Check,
+  };
   return kChecks;
 }
 
@@ -30,8 +32,11 @@ CheckOutcome check_panel(const Panel& panel, const RunInputs& inputs) {
   const Finding a5 = check_construction(account, {&a1_a3, &a4, &c1_c4});
   const Finding b4 = check_replacement(account, a5);
   const Finding d = check_beyond_boundary(account);
-  return {{a1_a3, a4, a5, b4, c1_c4, d, check_biogenic_storage(account), check_total_per_area(account, a1_a3, a4, a5),
-           check_whole_life(account, b4), check_core_indicators(account), check_chain_of_custody(account)}};
+  return {{
+      a1_a3, a4, a5, b4, c1_c4, d, check_biogenic_storage(account), check_total_per_area(account, a1_a3, a4, a5),
+      check_whole_life(account, b4), check_core_indicators(account), check_chain_of_custody(account),
+      // The scaffold enters a further check above this line: check_@check@(panel, inputs.settings),
+  }};
 }
 
 CheckOutcome check_project(const RunInputs& inputs, const std::vector<PanelFindings>& panels) {

@@ -20,7 +20,9 @@ const std::vector<CheckDeclaration>& checks() {
   static const std::vector<CheckDeclaration> all{
       kAreaCheck,     kMassCheck,        kCentreOfGravityCheck, kLoadsCheck,      kTakeOffCheck,
       kCostsCheck,    kFixingsCheck,     kCuttingListCheck,     kStockYieldCheck, kSheetYieldCheck,
-      kAssemblyCheck, kAsBuiltSizeCheck, kErectionTimeCheck,    kDeliveriesCheck, kProgrammeCheck};
+      kAssemblyCheck, kAsBuiltSizeCheck, kErectionTimeCheck,    kDeliveriesCheck, kProgrammeCheck,
+      // The scaffold enters a further check above this line: k@Check@Check,
+  };
   return all;
 }
 
@@ -34,6 +36,7 @@ CheckOutcome check_panel(const Panel& panel, const Project& project, const Setti
   } else {
     outcome.not_applicable.push_back(costs_without_rates());
   }
+  // The scaffold enters a further check above this line: outcome.findings.push_back(check_@check@(panel, settings));
   return outcome;
 }
 
