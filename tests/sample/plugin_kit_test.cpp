@@ -183,3 +183,8 @@ TEST_CASE("The README of every plugin holds the pages of its checks") {
   }
   CHECK(plugins >= 5);
 }
+
+TEST_CASE("The page of tables is what the plugins declare") {
+  CHECK(text_of(fs::path(PANEL_DOSSIER_SOURCE_DIR) / "schemas/outputs.md") ==
+        run_command(quoted(PANEL_DOSSIER_PROGRAM) + " plugins --outputs").out);
+}

@@ -53,14 +53,14 @@ std::string added_lines(const std::string& before, const std::string& after) {
   return added;
 }
 
-/// The fire plugin as it lies in a repository, without what only a compiler would miss.
-fs::path copy_of_fire(const testing::TemporaryFolder& root) {
-  const fs::path fire = root.path() / "plugins/fire";
-  fs::create_directories(fire.parent_path());
-  fs::copy(fs::path(PANEL_DOSSIER_SOURCE_DIR) / "plugins/fire", fire, fs::copy_options::recursive);
+/// The plugin as it lies in a repository, without what only a compiler would miss.
+fs::path copy_of_plugin(const std::string& name, const testing::TemporaryFolder& root) {
+  fs::path copy = root.path() / "plugins" / name;
+  fs::create_directories(copy.parent_path());
+  fs::copy(fs::path(PANEL_DOSSIER_SOURCE_DIR) / "plugins" / name, copy, fs::copy_options::recursive);
   root.write("core/api/plugin.h", "");
-  root.write("tests/fire/tested_panel.h", "");
-  return fire;
+  root.write("tests/" + name + "/support.h", "");
+  return copy;
 }
 
 }  // namespace
@@ -123,7 +123,7 @@ TEST_CASE("A plugin's folder gets one more check, with everything entered where 
 
 TEST_CASE("In the repository the cases go to the tests of the discipline, and nothing else is touched") {
   const testing::TemporaryFolder root;
-  const fs::path fire = copy_of_fire(root);
+  const fs::path fire = copy_of_plugin("fire", root);
   const auto before = files_in(root.path());
   const CommandResult added = scaffold("fire.gap_width", fire);
   INFO(added.err);
@@ -145,9 +145,28 @@ TEST_CASE("In the repository the cases go to the tests of the discipline, and no
   CHECK(names_of(after) == names_of(before));
 }
 
+TEST_CASE("Every plugin of the repository is marked for further checks") {
+  std::size_t plugins = 0;
+  for (const auto& entry : fs::directory_iterator(fs::path(PANEL_DOSSIER_SOURCE_DIR) / "plugins")) {
+    if (!fs::exists(entry.path() / "entry.cpp")) continue;
+    ++plugins;
+    const std::string name = entry.path().filename().string();
+    const testing::TemporaryFolder root;
+    const fs::path plugin = copy_of_plugin(name, root);
+    const std::string pages = text_of(plugin / "README.md");
+    const CommandResult added = scaffold(name + ".made_by_scaffold", plugin);
+    INFO(name << ": " << added.err);
+    CHECK(added.status == 0);
+    CHECK_THAT(added_lines(text_of(entry.path() / "checks.cpp"), text_of(plugin / "checks.cpp")),
+               Contains("kMadeByScaffoldCheck,") && Contains("check_made_by_scaffold(panel, "));
+    CHECK_THAT(added_lines(pages, text_of(plugin / "README.md")), Contains("`" + name + ".made_by_scaffold`"));
+  }
+  CHECK(plugins >= 5);
+}
+
 TEST_CASE("In the repository a new discipline has neither build file nor test program of its own") {
   const testing::TemporaryFolder root;
-  copy_of_fire(root);
+  copy_of_plugin("fire", root);
   REQUIRE(scaffold("workshop.face_area", root.path() / "plugins/workshop").status == 0);
   CHECK(names_of(files_in(root.path() / "plugins/workshop")) ==
         std::set<std::string>{"README.md", "checks.cpp", "checks.h", "entry.cpp", "face_area.cpp", "face_area.h",
