@@ -105,6 +105,12 @@ BuildFacts facts_of(const BuildOptions& options, const Inputs& inputs, const std
   return facts;
 }
 
+/// `rates/2026.csv` -> `rates-2026.csv`: two tables may have one name in two folders.
+std::string attachment_name(std::string location) {
+  std::replace(location.begin(), location.end(), '/', '-');
+  return location;
+}
+
 std::vector<Attachment> attachments_of(const Inputs& inputs, const std::string& export_name,
                                        const std::string& results) {
   std::vector<Attachment> attachments{
@@ -118,8 +124,7 @@ std::vector<Attachment> attachments_of(const Inputs& inputs, const std::string& 
                          "The properties that were read of the export, with their measures and units", "Supplement",
                          inputs.property_list});
   for (const SettingsFile& file : inputs.settings_files) {
-    attachments.push_back(
-        {fs::path(file.location).filename().string(), "text/csv", file.description, "Source", file.bytes});
+    attachments.push_back({attachment_name(file.location), "text/csv", file.description, "Source", file.bytes});
   }
   return attachments;
 }
@@ -235,7 +240,13 @@ int build_accepted(const BuildOptions& options, const Inputs& inputs, const Plug
 }  // namespace
 
 int run_build(const BuildOptions& options) {
-  const PluginFolder plugins = load_plugins(options.plugins.folders());
+  PluginFolder plugins;
+  try {
+    plugins = load_plugins(options.plugins, options.input.schema_dir);
+  } catch (const std::runtime_error& error) {
+    std::cerr << "panel-dossier: error: " << error.what() << "\nnothing was written\n";
+    return exit_status::kIncomplete;
+  }
   InputOptions input = options.input;
   input.plugin_folders = data_folders(plugins.plugins);
   const Inputs inputs = read_inputs(input);

@@ -61,7 +61,7 @@ struct CheckOptions {
 };
 
 int check(const CheckOptions& options) {
-  const PluginFolder plugins = load_plugins(options.plugins.folders());
+  const PluginFolder plugins = load_plugins(options.plugins, options.input.schema_dir);
   for (const std::string& refused : plugins.refused) std::cerr << "refused: " << refused << '\n';
   InputOptions input = options.input;
   input.plugin_folders = data_folders(plugins.plugins);

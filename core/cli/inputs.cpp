@@ -68,6 +68,7 @@ Inputs read_inputs(const InputOptions& options) {
   const std::vector<std::filesystem::path> lists = property_lists(options);
   intake.property_lists = load_property_lists({lists.begin() + 1, lists.end()}, report);
   inputs.property_list = property_list_text(read_property_lists(load_property_lists(lists, report), report));
+  for (Diagnostic& fault : report.take()) inputs.diagnostics.push_back(std::move(fault));
   intake.project_dir = folder_of(options.export_file);
   intake.default_layer_order = layer_order_setting(inputs.settings, inputs.diagnostics);
   inputs.intake = read_export(inputs.export_bytes, options.export_file.string(), intake);

@@ -40,12 +40,18 @@ fs::path normalised(const fs::path& target) {
 }
 
 /// Names of the tables that an earlier build into the folder wrote; none when it has no results.json that can be read.
+/// Results from before plugins declared their tables do not list them: every CSV file beside them is then the build's.
 std::vector<std::string> earlier_outputs(const fs::path& folder) {
   std::ifstream stream(folder / "results.json");
   if (!stream) return {};
   try {
     const std::string text{std::istreambuf_iterator<char>(stream), std::istreambuf_iterator<char>()};
-    return results_from_json(text).build.outputs;
+    std::vector<std::string> outputs = results_from_json(text).build.outputs;
+    if (text.find("\"outputs\"") != std::string::npos) return outputs;
+    for (const auto& entry : fs::directory_iterator(folder)) {
+      if (entry.path().extension() == ".csv") outputs.push_back(entry.path().filename().string());
+    }
+    return outputs;
   } catch (const std::runtime_error&) {
     return {};
   }

@@ -1,7 +1,11 @@
 #include "core/cli/plugin_options.h"
 
+#include <stdexcept>
+
 #include "core/api/support/words.h"
+#include "core/cli/file_bytes.h"
 #include "core/cli/locations.h"
+#include "core/intake/settings/settings_schema.h"
 
 namespace panel_dossier {
 
@@ -22,6 +26,23 @@ void add_plugin_options(CLI::App& command, PluginOptions& options) {
   command.add_option("--plugins", options.further,
                      "Folder of further plugins, beside the program's own; may be given several times");
   command.add_flag("--without-own-plugins", options.without_own, "Load the plugins of --plugins alone");
+}
+
+PluginFolder load_plugins(const PluginOptions& options, const std::filesystem::path& schema_dir) {
+  PluginFolder loaded = load_plugins(options.folders());
+  SettingsSchema schema(schema_dir / "settings.schema.json");
+  std::erase_if(loaded.plugins, [&](const LoadedPlugin& plugin) {
+    const std::filesystem::path file = plugin.data_dir / "settings.schema.json";
+    if (!std::filesystem::exists(file)) return false;
+    try {
+      schema.add_group(plugin.info.id, read_file(file));
+      return false;
+    } catch (const std::runtime_error& error) {
+      loaded.refused.push_back("plugin '" + plugin.file.string() + "' cannot bring its settings: " + error.what());
+      return true;
+    }
+  });
+  return loaded;
 }
 
 std::vector<std::pair<std::string, std::filesystem::path>> data_folders(const std::vector<LoadedPlugin>& plugins) {

@@ -78,14 +78,17 @@ void print_outputs(const std::vector<LoadedPlugin>& plugins) {
   std::cout << outputs_page(outputs);
 }
 
-void print_properties(const InputOptions& input) {
+/// False when a list is faulty.
+bool print_properties(const InputOptions& input) {
   Reporter report("the lists of properties");
   std::cout << property_list_text(read_property_lists(load_property_lists(property_lists(input), report), report));
-  print_diagnostics(report.take());
+  const Diagnostics faults = report.take();
+  print_diagnostics(faults);
+  return !has_errors(faults);
 }
 
 int list_plugins(const ListOptions& options) {
-  const PluginFolder loaded = load_plugins(options.plugins.folders());
+  const PluginFolder loaded = load_plugins(options.plugins, options.input.schema_dir);
   InputOptions input = options.input;
   input.plugin_folders = data_folders(loaded.plugins);
   for (const std::string& refused : loaded.refused) std::cerr << "refused: " << refused << '\n';
@@ -100,7 +103,7 @@ int list_plugins(const ListOptions& options) {
   } else if (options.settings) {
     std::cout << settings_schema(input).text();
   } else if (options.properties) {
-    print_properties(input);
+    if (!print_properties(input)) return exit_status::kIncomplete;
   } else {
     for (const LoadedPlugin& plugin : loaded.plugins) print_plugin(plugin);
   }

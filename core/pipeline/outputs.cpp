@@ -1,6 +1,7 @@
 #include "core/pipeline/outputs.h"
 
 #include <algorithm>
+#include <cmath>
 #include <fstream>
 #include <nlohmann/json.hpp>
 #include <set>
@@ -39,9 +40,20 @@ bool is_csv_name(const std::string& name) {
                      [](char c) { return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '_' || c == '-'; });
 }
 
+bool is_column_name(const std::string& name) {
+  const auto is_letter = [](char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); };
+  return !name.empty() && is_letter(name.front()) && std::all_of(name.begin(), name.end(), [&](char c) {
+    return is_letter(c) || (c >= '0' && c <= '9') || c == '_';
+  });
+}
+
 OutputColumn column_from_json(const json& item, const std::string& where) {
   if (!item.is_object()) throw std::runtime_error(where + " has a column that is no object");
   OutputColumn column{text_member(item, "name", where + ": a column"), {}, {}};
+  if (!is_column_name(column.name)) {
+    throw std::runtime_error(where + " has the column '" + column.name + "', which is not one word of ASCII letters, " +
+                             "digits and underscores");
+  }
   const std::string named = where + ": column '" + column.name + "'";
   if (item.contains("unit")) column.unit = text_member(item, "unit", named);
   column.meaning = text_member(item, "meaning", named);
@@ -106,6 +118,10 @@ std::string output_breach(const OutputTable& table) {
     for (std::size_t i = 0; i < row.size(); ++i) {
       if (!columns[i].unit.empty() && holds_text(row[i])) {
         return where + "column '" + columns[i].name + "' in " + columns[i].unit + " holds text";
+      }
+      const double* value = std::get_if<double>(&row[i]);
+      if (value != nullptr && !std::isfinite(*value)) {
+        return where + "column '" + columns[i].name + "' holds a number that is not finite";
       }
     }
   }

@@ -129,15 +129,32 @@ LoadedPlugin load_plugin(const std::filesystem::path& file) {
   const auto& entry = library->get<const PluginEntry>(kEntrySymbol);
   require_same_kit(entry);
   const std::string id = entry.id;
+  if (id.find('/') != std::string::npos || id.find('.') != std::string::npos) {
+    throw PluginRefused("has the id '" + id + "', which names another folder; use letters, digits and underscores");
+  }
   LoadedPlugin loaded;
   loaded.file = file;
   loaded.data_dir = file.parent_path() / id;
   std::unique_ptr<Plugin> plugin = create(entry, loaded.data_dir);
-  loaded.info = plugin->info();
+  std::string breach;
+  // What the plugin throws must not outlive its code, so it is taken in words while the library is open.
+  const auto guarded = [](const auto& ask) {
+    try {
+      ask();
+    } catch (const std::exception& error) {
+      throw PluginRefused("cannot say what it is: " + std::string(error.what()));
+    } catch (...) {
+      throw PluginRefused("threw something that is not a std::exception when asked what it is");
+    }
+  };
+  guarded([&] {
+    loaded.info = plugin->info();
+    breach = declaration_breach(plugin->checks(), id);
+  });
   if (loaded.info.id != id) {
     throw PluginRefused("calls itself '" + loaded.info.id + "' but its entry says '" + id + "'; make both the same");
   }
-  if (const std::string breach = declaration_breach(plugin->checks(), id); !breach.empty()) {
+  if (!breach.empty()) {
     throw PluginRefused("declares a check that cannot be taken: " + breach + "; mend its declaration");
   }
   read_own_files(loaded);
@@ -150,6 +167,12 @@ PluginFolder load_plugins(const std::vector<std::filesystem::path>& folders) {
   PluginFolder result;
   for (const auto& folder : folders) {
     for (const auto& file : shared_objects_in(folder)) {
+      // A folder given twice, or the program's own given again, is no second plugin.
+      std::error_code unreadable;
+      const auto is_same = [&](const LoadedPlugin& other) {
+        return std::filesystem::equivalent(other.file, file, unreadable);
+      };
+      if (std::any_of(result.plugins.begin(), result.plugins.end(), is_same)) continue;
       const auto refuse = [&](const std::string& why) {
         result.refused.push_back("plugin '" + file.string() + "' " + why);
       };

@@ -14,7 +14,7 @@ namespace panel_dossier {
 /// The attachment that verification reads the results from; the export and the settings are found by their hashes.
 inline constexpr std::string_view kResultsAttachment = "results.json";
 /// Name of the attachment by which the export is read again as the build read it.
-inline constexpr std::string_view kPropertyListAttachment = "properties.csv";
+inline constexpr std::string_view kPropertyListAttachment = "properties-read.csv";
 
 struct Attachment {
   std::string name;  ///< file name inside the PDF

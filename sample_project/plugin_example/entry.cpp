@@ -24,6 +24,7 @@ class SoundRun final : public PluginRun {
   CheckOutcome check_project(const std::vector<PanelFindings>& /*panels*/) const override { return {}; }
 
   std::vector<OutputRow> panel_rows(std::string_view /*output*/, const PanelFindings& panel) const override {
+    if (panel.findings.empty()) return {};  // the check could not be run on this panel
     const Finding& finding = panel.findings.front();
     const auto cell = [&](const char* id, const char* unit) -> Value {
       const auto value = find_value(finding, id, unit);

@@ -154,6 +154,13 @@ TEST_CASE("A finding that breaks the contract is refused with the reason") {
                       "finding 'faulty.width' has the clause 'EN 1', which its declaration does not name"},
                Breach{"unit of its own", [](Finding& f) { f.unit = "mm"; },
                       "finding 'faulty.width' has the unit 'mm', which its declaration does not name"},
+               Breach{"a result that is no number",
+                      [](Finding& f) {
+                        f.values = {{"a", std::nan(""), "m"}};
+                      },
+                      "finding 'faulty.width' holds a number that is not finite"},
+               Breach{"a note in another encoding", [](Finding& f) { f.notes = {"T\xFCre"}; },
+                      "finding 'faulty.width' holds a text that is not UTF-8"},
                Breach{"value twice",
                       [](Finding& f) {
                         f.values = {{"a", 1.0, "m"}, {"a", 2.0, "m"}};

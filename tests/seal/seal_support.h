@@ -84,6 +84,7 @@ inline ResultsDocument exported_document(bool for_issue = false) {
   for (const auto& diagnostic : read.diagnostics) INFO(to_string(diagnostic));
   REQUIRE(read.project.has_value());
   Results results;
+  results.panel_not_applicable.resize(1);
   results.panel_findings = {{sample_finding(read.project->panels.front().global_id)}};
   BuildFacts facts = sample_facts(kExport);
   facts.time_utc = kBuildTime;

@@ -130,6 +130,7 @@ inline Results sample_results(const Project& project) {
     class_finding.basis = Basis::test_evidence;
     results.panel_findings.push_back({class_finding, sample_finding(panel.global_id)});
   }
+  results.panel_not_applicable.resize(project.panels.size());
   Finding total;
   total.check = "quantities.mass";
   total.title = "Mass of all panels";

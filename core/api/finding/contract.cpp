@@ -4,6 +4,9 @@
 #include <cmath>
 #include <set>
 
+#include "core/api/finding/roles.h"
+#include "core/api/support/text_encoding.h"
+
 namespace panel_dossier {
 
 namespace {
@@ -49,6 +52,7 @@ bool all_finite(const Finding& finding) {
   return finite(finding.value) && finite(finding.limit) && std::isfinite(finding.utilisation.value_or(0.0)) &&
          std::all_of(finding.inputs.begin(), finding.inputs.end(), finite_value) &&
          std::all_of(finding.steps.begin(), finding.steps.end(), finite_value) &&
+         std::all_of(finding.values.begin(), finding.values.end(), finite_value) &&
          std::all_of(
              finding.tables.begin(), finding.tables.end(),
              [&](const Table& table) { return std::all_of(table.rows.begin(), table.rows.end(), finite_row); }) &&
@@ -69,6 +73,93 @@ bool tables_are_regular(const Finding& finding) {
 
 bool needs_reason(Verdict verdict) {
   return verdict != Verdict::pass && verdict != Verdict::information;
+}
+
+/// Gathers what a finding says in words, to see that all of it can be written.
+class Texts {
+ public:
+  void add(const std::string& text) { all_.push_back(&text); }
+  void add(const Value& value) {
+    if (const auto* text = std::get_if<std::string>(&value)) add(*text);
+  }
+  void add(const std::vector<std::string>& texts) {
+    for (const std::string& text : texts) add(text);
+  }
+
+  /// False where one of them is not UTF-8, such as a cell of a table saved in another encoding.
+  bool readable() const {
+    return std::all_of(all_.begin(), all_.end(),
+                       [](const std::string* text) { return text->empty() || !encoding_fault(*text); });
+  }
+
+ private:
+  std::vector<const std::string*> all_;
+};
+
+void add_table(Texts& texts, const Table& table) {
+  texts.add(table.id);
+  texts.add(table.title);
+  for (const Column& column : table.columns) {
+    texts.add(column.name);
+    texts.add(column.unit);
+  }
+  for (const std::vector<Value>& row : table.rows) {
+    for (const Value& value : row) texts.add(value);
+  }
+}
+
+void add_pictures(Texts& texts, const Finding& finding) {
+  for (const Series& series : finding.series) {
+    for (const std::string* text : {&series.title, &series.x_label, &series.x_unit, &series.y_label, &series.y_unit}) {
+      texts.add(*text);
+    }
+    for (const Curve& curve : series.curves) texts.add(curve.name);
+  }
+  for (const BarChart& chart : finding.bar_charts) {
+    texts.add(chart.title);
+    texts.add(chart.parts);
+    for (const Bar& bar : chart.bars) texts.add(bar.name);
+  }
+  for (const Drawing& drawing : finding.drawings) {
+    texts.add(drawing.title);
+    for (const DrawnPolygon& polygon : drawing.polygons) texts.add(polygon.label);
+    for (const DrawnText& text : drawing.texts) texts.add(text.text);
+  }
+}
+
+bool all_readable(const Finding& finding) {
+  Texts texts;
+  for (const std::string* text :
+       {&finding.check, &finding.title, &finding.panel, &finding.unit, &finding.reason, &finding.clause}) {
+    texts.add(*text);
+  }
+  texts.add(finding.value);
+  texts.add(finding.limit);
+  texts.add(finding.notes);
+  for (const Input& input : finding.inputs) {
+    for (const std::string* text : {&input.name, &input.symbol, &input.unit}) texts.add(*text);
+    texts.add(input.value);
+  }
+  for (const Step& step : finding.steps) {
+    for (const std::string* text : {&step.name, &step.symbol, &step.unit, &step.formula}) texts.add(*text);
+    texts.add(step.value);
+  }
+  for (const NamedValue& value : finding.values) {
+    texts.add(value.id);
+    texts.add(value.unit);
+    texts.add(value.value);
+  }
+  for (const Table& table : finding.tables) add_table(texts, table);
+  add_pictures(texts, finding);
+  return texts.readable();
+}
+
+/// Lower-case letters, digits and underscores, a letter first.
+bool is_word(std::string_view text) {
+  const auto is_letter = [](char c) { return c >= 'a' && c <= 'z'; };
+  return !text.empty() && is_letter(text.front()) && std::all_of(text.begin(), text.end(), [&](char c) {
+    return is_letter(c) || (c >= '0' && c <= '9') || c == '_';
+  });
 }
 
 bool covers(CheckScope scope, std::string_view panel) {
@@ -114,6 +205,7 @@ std::string declaration_breach_of(const Finding& finding, const CheckDeclaration
 std::string breach_of(const Finding& finding, const CheckDeclaration& check, std::string_view panel) {
   if (finding.panel != panel) return "names panel '" + finding.panel + "' instead of '" + std::string(panel) + "'";
   if (!all_finite(finding)) return "holds a number that is not finite";
+  if (!all_readable(finding)) return "holds a text that is not UTF-8";
   if (needs_reason(finding.verdict) && finding.reason.empty()) {
     return "is '" + std::string(to_string(finding.verdict)) + "' without a reason";
   }
@@ -132,6 +224,12 @@ const CheckDeclaration* find_declaration(const std::vector<CheckDeclaration>& ch
 std::string breach_of_declaration(const CheckDeclaration& check, std::string_view plugin_id) {
   const std::string prefix = std::string(plugin_id) + '.';
   if (!check.id.starts_with(prefix) || check.id.size() == prefix.size()) return "does not start with '" + prefix + "'";
+  const std::string_view name = std::string_view(check.id).substr(prefix.size());
+  if (!is_word(name)) return "is not named in lower-case letters, digits and underscores";
+  if (name == "run") return "has the name of the finding by which the program tells that a plugin failed";
+  if (!check.role.empty() && std::find(role::kAll.begin(), role::kAll.end(), check.role) == role::kAll.end()) {
+    return "claims the role '" + check.role + "', which there is not";
+  }
   if (check.title.empty()) return "has no title";
   if (check.sentence.empty()) return "has no sentence that says what is found";
   if (check.clause.empty()) return "names no clause";
@@ -145,6 +243,9 @@ std::string breach_of_declaration(const CheckDeclaration& check, std::string_vie
 }  // namespace
 
 std::string declaration_breach(const std::vector<CheckDeclaration>& checks, std::string_view plugin_id) {
+  if (!is_word(plugin_id)) {
+    return "the id '" + std::string(plugin_id) + "' is not of lower-case letters, digits and underscores";
+  }
   std::set<std::string_view> ids;
   std::set<std::string_view> roles;
   for (const CheckDeclaration& check : checks) {
@@ -173,7 +274,13 @@ std::string contract_breach(const CheckOutcome& outcome, const std::vector<Check
     if (!breach.empty()) return "finding '" + finding.check + "' " + breach;
   }
   for (const NotApplicable& absent : outcome.not_applicable) {
-    if (find_declaration(checks, absent.check) == nullptr) return "check '" + absent.check + "' is not declared";
+    const CheckDeclaration* check = find_declaration(checks, absent.check);
+    if (check == nullptr || !covers(check->scope, panel)) {
+      return "check '" + absent.check + "' is not declared for " + (panel.empty() ? "the project" : "panels");
+    }
+    if (!absent.reason.empty() && encoding_fault(absent.reason)) {
+      return "check '" + absent.check + "' does not apply for a reason that is not UTF-8";
+    }
     if (absent.reason.empty()) return "check '" + absent.check + "' does not apply, without a reason";
     if (!seen.insert(absent.check).second) return "check '" + absent.check + "' stands twice";
   }

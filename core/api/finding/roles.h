@@ -1,6 +1,7 @@
 // What the dossier, the labels and the safety file ask for, whichever plugin gives it.
 #pragma once
 
+#include <array>
 #include <string_view>
 
 /// A check claims a role in its declaration; one check a role. Each role names what a finding of it must hold.
@@ -15,7 +16,8 @@ inline constexpr std::string_view kArea = "area";
 /// Named values `from_left_edge`, `from_inner_face` and `from_foot` in m, in the panel's frame.
 inline constexpr std::string_view kCentreOfGravity = "centre_of_gravity";
 
-/// A table of id `pieces`, one row a piece to cut or a group of equal ones.
+/// A table of id `pieces`, one row a piece to cut or a group of equal ones, with columns `part mark`, `kind`,
+/// `material` and `shape` in words, `thickness`, `width` and `length` in mm, and `count`.
 inline constexpr std::string_view kCuttingList = "cutting_list";
 
 /// Named values `batch` and `erection_order`, as text.
@@ -26,5 +28,9 @@ inline constexpr std::string_view kLifting = "lifting";
 
 /// Claimed by one check of the discipline whose findings make the dossier's part on fire safety.
 inline constexpr std::string_view kFireSafety = "fire_safety";
+
+/// Every role; a declaration that claims another is refused.
+inline constexpr std::array<std::string_view, 7> kAll{kMass,     kArea,    kCentreOfGravity, kCuttingList,
+                                                      kErection, kLifting, kFireSafety};
 
 }  // namespace panel_dossier::role

@@ -122,7 +122,7 @@ class CaseTable {
       observed.panel = std::move(outcomes.panels.front());
       observed.project = std::move(outcomes.project);
     } else {
-      observed.panel = plugin_.prepare(project, settings)->check_panel(project.panels.front());
+      observed.panel = prepared(plugin_, project, settings)->check_panel(project.panels.front());
     }
     return observed;
   }

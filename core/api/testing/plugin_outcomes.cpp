@@ -2,11 +2,18 @@
 
 #include <algorithm>
 #include <memory>
+#include <stdexcept>
 
 namespace panel_dossier::testing {
 
+std::unique_ptr<PluginRun> prepared(const Plugin& plugin, const Project& project, const Settings& settings) {
+  std::unique_ptr<PluginRun> run = plugin.prepare(project, settings);
+  if (run == nullptr) throw std::runtime_error("it prepared nothing");
+  return run;
+}
+
 PluginOutcomes outcomes_of(const Plugin& plugin, const Project& project, const Settings& settings) {
-  const std::unique_ptr<PluginRun> run = plugin.prepare(project, settings);
+  const std::unique_ptr<PluginRun> run = prepared(plugin, project, settings);
   PluginOutcomes outcomes;
   std::vector<PanelFindings> findings;
   for (const Panel& panel : project.panels) {

@@ -1,6 +1,7 @@
 // One whole run of a plugin over a project in memory.
 #pragma once
 
+#include <memory>
 #include <string_view>
 #include <vector>
 
@@ -16,6 +17,9 @@ struct PluginOutcomes {
   std::vector<CheckOutcome> panels;  ///< in the project's panel order
   CheckOutcome project;
 };
+
+/// The plugin's run. Passes on what the plugin throws, and throws std::runtime_error when it gives none.
+std::unique_ptr<PluginRun> prepared(const Plugin& plugin, const Project& project, const Settings& settings);
 
 /// Prepares a run, checks every panel in order and then the project, as the program does but in one thread. Passes on
 /// what the plugin throws.

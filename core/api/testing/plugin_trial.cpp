@@ -230,7 +230,7 @@ class Trial {
   }
 
   void judge_reversed(const PluginOutcomes& first) {
-    const std::unique_ptr<PluginRun> again = plugin_.prepare(whole_.project, whole_.settings);
+    const std::unique_ptr<PluginRun> again = prepared(plugin_, whole_.project, whole_.settings);
     for (std::size_t i = first.panels.size(); i-- > 0;) {
       judge_same(first.panels[i], again->check_panel(whole_.project.panels[i]), i, "with the panels in opposite order");
     }
@@ -243,7 +243,7 @@ class Trial {
   };
 
   void judge_threads(const PluginOutcomes& first) {
-    const std::unique_ptr<PluginRun> shared = plugin_.prepare(whole_.project, whole_.settings);
+    const std::unique_ptr<PluginRun> shared = prepared(plugin_, whole_.project, whole_.settings);
     std::vector<Seen> seen(options_.threads);
     std::vector<std::thread> threads;
     for (std::size_t t = 0; t < seen.size(); ++t) {
@@ -273,6 +273,8 @@ class Trial {
       }
     } catch (const std::exception& error) {
       seen.wrong = std::string("throws ") + error.what();
+    } catch (...) {
+      seen.wrong = "throws what is no std::exception";
     }
     if (std::fegetround() != rounding) seen.wrong = "changes the rounding mode";
   }
@@ -352,7 +354,7 @@ class Trial {
   }
 
   PluginOutcomes panel_outcomes(const ProjectAndSettings& variant, const std::vector<Dependent>& all) const {
-    const std::unique_ptr<PluginRun> run = plugin_.prepare(variant.project, variant.settings);
+    const std::unique_ptr<PluginRun> run = prepared(plugin_, variant.project, variant.settings);
     PluginOutcomes outcomes;
     outcomes.panels.resize(variant.project.panels.size());
     std::set<std::size_t> places;

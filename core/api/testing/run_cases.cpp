@@ -30,6 +30,8 @@ class Tally {
       faults = test();
     } catch (const std::exception& error) {
       faults = {std::string("threw: ") + error.what()};
+    } catch (...) {
+      faults = {"threw what is no std::exception"};
     }
     for (const std::string& fault : faults) std::cout << name << ": " << fault << '\n';
     if (!faults.empty()) ++wrong_;

@@ -130,7 +130,10 @@ void write_project_findings(Book& book, const PluginSummary& plugin) {
   for (const Finding& finding : book.results().project_findings) {
     if (discipline_of(finding.check) == plugin.id) findings.push_back({findings.size(), &finding});
   }
-  if (findings.empty()) return;
+  const bool has_reasons =
+      std::any_of(book.results().project_not_applicable.begin(), book.results().project_not_applicable.end(),
+                  [&plugin](const NotApplicable& absent) { return discipline_of(absent.check) == plugin.id; });
+  if (findings.empty() && !has_reasons) return;
   book.flow.heading("Project findings");
   // Checks of panels and project say what they find at their table of panels.
   for (const CheckDeclaration& check : plugin.checks) {
@@ -138,7 +141,11 @@ void write_project_findings(Book& book, const PluginSummary& plugin) {
     book.flow.heading(check.title + "  (" + check.id + ")", type::kSubheading, 40.0);
     write_declaration(book.flow, check);
   }
-  write_derivations(book, findings, "project-" + plugin.id);
+  for (const NotApplicable& absent : book.results().project_not_applicable) {
+    if (discipline_of(absent.check) != plugin.id) continue;
+    book.flow.paragraph(absent.check + " does not apply to the project: " + absent.reason + ".", type::kNote);
+  }
+  if (!findings.empty()) write_derivations(book, findings, "project-" + plugin.id);
 }
 
 /// Declared checks that no panel has a finding of: told, so that a reader does not look for them.
@@ -169,6 +176,7 @@ void write_chapter(Book& book, const PluginSummary& plugin, std::size_t number, 
   write_project_findings(book, plugin);
   if (checks.empty()) {
     flow.paragraph("This discipline has no findings for any panel.");
+    write_checks_without_findings(book, plugin, checks);
     return;
   }
   flow.heading("Panels by check, worst first");

@@ -141,7 +141,8 @@ class LabelSheets {
 void add_labels(LabelSheets& sheets, const BuildSummary& build, const PanelSummary& panel, const Table& table) {
   const std::string batch = batch_of(build, panel);
   for (const std::vector<Value>& row : table.rows) {
-    const auto pieces = static_cast<std::size_t>(std::max(0.0, number_of(cell(table, row, "count"))));
+    constexpr double kMostPieces = 10000.0;  // of one kind in one panel; more is a slip that would fill the disk
+    const auto pieces = static_cast<std::size_t>(std::clamp(number_of(cell(table, row, "count")), 0.0, kMostPieces));
     for (std::size_t piece = 1; piece <= pieces; ++piece) {
       sheets.add({panel.mark,
                   panel.global_id,

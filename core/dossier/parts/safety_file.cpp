@@ -37,8 +37,11 @@ double mass_of(const BuildSummary& build, const PanelSummary& summary) {
 
 // A coordinate of the centre of gravity; a dash where the panel has none.
 Cell coordinate_cell(const Finding* centre, std::string_view id) {
-  const auto value_m = centre == nullptr ? std::nullopt : find_value(*centre, id, "m");
-  return value_m ? Cell(format_fixed(*value_m, 3)) : Cell("–");
+  if (centre == nullptr) return "–";
+  const auto found = std::find_if(centre->values.begin(), centre->values.end(),
+                                  [id](const NamedValue& value) { return value.id == id && value.unit == "m"; });
+  const auto* value_m = found == centre->values.end() ? nullptr : std::get_if<double>(&found->value);
+  return value_m == nullptr ? Cell("–") : Cell(format_fixed(*value_m, 3));
 }
 
 void write_weights(Book& book) {

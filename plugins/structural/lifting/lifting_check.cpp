@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include "core/api/finding/roles.h"
 #include "core/api/support/fixed_text.h"
 #include "core/api/support/tolerances.h"
 #include "core/api/support/units.h"
@@ -167,9 +168,10 @@ const CheckDeclaration kLiftingCheck{
                optional_property("Panel_Filling.Mass"), setting("structural.lifting.dynamic_factor"),
                setting("structural.lifting.sling_angle_deg"), setting("structural.lifting.equalised"),
                optional_setting("structural.lifting.stop_wind_m_per_s"), data_table("lifting_factors.csv")},
-    .limits = {
-        "The fitting of the lifting points beyond their limit, slings, shackles, crane and ground are not judged.",
-        "Swing at the stop wind has no limit of its own.", "The panel hangs as a rigid body."}};
+    .limits =
+        {"The fitting of the lifting points beyond their limit, slings, shackles, crane and ground are not judged.",
+         "Swing at the stop wind has no limit of its own.", "The panel hangs as a rigid body."},
+    .role = std::string(role::kLifting)};
 
 Finding lifting(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables) {
   FindingBuilder builder(kLiftingCheck, panel.global_id);
