@@ -49,7 +49,8 @@ std::vector<HashedFile> hashed_tables(const PluginRecord& plugin, std::vector<st
   std::error_code error;
   if (!fs::exists(plugin.data_dir)) return {};
   for (const auto& entry : fs::directory_iterator(plugin.data_dir, error)) {
-    if (entry.is_regular_file()) files.push_back(entry.path());
+    const fs::path extension = entry.path().extension();
+    if (extension == ".csv" || extension == ".json") files.push_back(entry.path());
   }
   if (error) {
     failures.push_back("cannot list '" + plugin.data_dir.string() + "', the data tables of plugin '" + plugin.info.id +

@@ -28,10 +28,11 @@ struct BuildFacts {
   std::filesystem::path project_dir;  ///< evidence is hashed below this folder and never outside it
 };
 
-/// Fills every hash: export, settings and files they name, evidence, plugins and the files of their data folders,
-/// panels, and the hash tree's root. `results` must be of this `project`. A present evidence file, plugin or data table
-/// that cannot be read leaves an empty hash, is named in `failures`, and makes the build incomplete. Throws
-/// std::runtime_error when a panel holds a number that is not finite or text that is not UTF-8, naming the panel.
+/// Fills every hash: export, settings and files they name, evidence, plugins with their tables and declarations
+/// (`*.csv`, `*.json`), panels, and the hash tree's root. `results` must be of this `project`. A present evidence file,
+/// plugin or data table that cannot be read leaves an empty hash, is named in `failures`, and makes the build
+/// incomplete. Throws std::runtime_error when a panel holds a number that is not finite or text that is not UTF-8,
+/// naming the panel.
 ResultsDocument make_results_document(const Project& project, const Results& results, const BuildFacts& facts);
 
 /// The leaf hash of a panel, from its data hash and its findings. Throws as canonical_findings does, and

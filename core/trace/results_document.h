@@ -28,7 +28,7 @@ struct PluginSummary {
   std::string caution;
   std::vector<std::string> standards;
   HexDigest sha256;                      ///< of the shared object
-  std::vector<HashedFile> data_tables;   ///< all files of its data folder, by name
+  std::vector<HashedFile> data_tables;   ///< tables and declarations of its data folder, by name
   std::vector<CheckDeclaration> checks;  ///< in the plugin's order; none in results written before checks were declared
 };
 

@@ -88,6 +88,7 @@ TEST_CASE("Plugins and their data tables are hashed by name") {
   plugin.file = dir.write("thermal.so", "code");
   dir.write("thermal/b.csv", "b");
   dir.write("thermal/a.csv", "a");
+  dir.write("thermal/outputs.json", "{}");
   dir.write("thermal/notes.txt", "not a table");
   plugin.data_dir = dir.path() / "thermal";
   Project project = sample_project();
@@ -98,7 +99,7 @@ TEST_CASE("Plugins and their data tables are hashed by name") {
   const auto document = make_results_document(project, results, sample_facts());
   const auto& summary = document.build.plugins.front();
   CHECK(summary.sha256 == to_hex(sha256("code")));
-  REQUIRE(summary.data_tables.size() == 2);
+  REQUIRE(summary.data_tables.size() == 3);
   CHECK(summary.data_tables[0].name == "a.csv");
   CHECK(summary.data_tables[1].sha256 == to_hex(sha256("b")));
 }
