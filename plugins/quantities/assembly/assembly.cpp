@@ -78,6 +78,7 @@ std::string materials_in_words(const Panel& panel, const Project& project, const
   std::set<MaterialKey> materials;
   for (const std::size_t part : stage.parts) materials.insert(material_key(project, panel.parts[part].material));
   std::vector<std::string> names;
+  names.reserve(materials.size());
   for (const MaterialKey& material : materials) names.push_back(printed_name(project, material));
   return part_names(names);
 }
