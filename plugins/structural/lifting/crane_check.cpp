@@ -2,6 +2,7 @@
 #include <cmath>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "core/api/support/take_off.h"
@@ -26,7 +27,9 @@ std::vector<CapacityRow> read_capacities(const Settings& settings, FindingBuilde
     const auto capacity = settings.number(key + ".capacity_kg");
     if (!radius && !capacity) break;
     if (!radius || !capacity || !(radius->value > 0.0) || !(capacity->value > 0.0)) {
-      builder.missing("settings '" + key + ".radius_m' and '" + key + ".capacity_kg' must both be there and above 0");
+      std::string what = "settings '";
+      what.append(key).append(".radius_m' and '").append(key).append(".capacity_kg' must both be there and above 0");
+      builder.missing(std::move(what));
       continue;
     }
     rows.push_back({*radius, *capacity});
