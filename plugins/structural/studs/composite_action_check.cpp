@@ -58,9 +58,11 @@ void add_section(FindingBuilder& builder, const CompositeStud& stud, const Compo
   for (const CompositeFace& face : stud.faces) {
     add_face(builder, face, section);
     const std::string i = face.index();
-    moments += std::string(face.inside ? "" : moments.empty() ? "−" : " − ") + stretch(face) + " · " + apart(face);
-    stretches += " + " + stretch(face);
-    stiffness += " + E_" + i + " · b_" + i + " · t_1," + i + "³ / 12 + " + stretch(face) + " · a_" + i + "²";
+    moments.append(face.inside ? "" : moments.empty() ? "−" : " − ").append(stretch(face)).append(" · ");
+    moments.append(apart(face));
+    stretches.append(" + ").append(stretch(face));
+    stiffness.append(" + E_").append(i).append(" · b_").append(i).append(" · t_1,").append(i).append("³ / 12 + ");
+    stiffness.append(stretch(face)).append(" · a_").append(i).append("²");
   }
   builder.step("distance of the stud from the neutral axis (B.6)", "a_2",
                millimetres_from_metres(section.distance_m[kWeb]), "mm",

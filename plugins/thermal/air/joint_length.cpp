@@ -80,7 +80,11 @@ Finding check_joints(const Panel& panel) {
                      Sourced<double>{opening.width_m(), opening.origin}, {});
     builder.positive("height of opening '" + opening.name + "'", height, "m",
                      Sourced<double>{opening.height_m(), opening.origin}, {});
-    formulas.openings += (i == 0 ? "l_o = 2 · (" : " + 2 · (") + width + " + " + height + ")";
+    formulas.openings.append(i == 0 ? "l_o = 2 · (" : " + 2 · (")
+        .append(width)
+        .append(" + ")
+        .append(height)
+        .append(")");
   }
   if (!builder.incomplete()) builder.table(schedule(panel));
   return close(joint_lengths(panel), formulas, std::move(builder));
