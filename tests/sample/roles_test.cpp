@@ -1,10 +1,11 @@
 // What the dossier asks for by role is given by exactly one of the program's plugins.
+#include "core/api/finding/roles.h"
+
 #include <catch2/catch.hpp>
 #include <map>
 #include <nlohmann/json.hpp>
 #include <string>
 
-#include "core/api/finding/roles.h"
 #include "tests/sample/sample_build.h"
 
 using namespace panel_dossier;
