@@ -4,11 +4,11 @@
 #include <memory>
 
 #include "core/cli/commands.h"
-#include "core/cli/exit_status.h"
 #include "core/cli/inputs.h"
-#include "core/cli/locations.h"
-#include "core/cli/plugin_options.h"
-#include "core/cli/refusal.h"
+#include "core/cli/plugins/plugin_options.h"
+#include "core/cli/terminal/exit_status.h"
+#include "core/cli/terminal/locations.h"
+#include "core/cli/terminal/refusal.h"
 
 namespace panel_dossier {
 

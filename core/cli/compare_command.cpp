@@ -5,9 +5,9 @@
 #include <memory>
 
 #include "core/cli/commands.h"
-#include "core/cli/exit_status.h"
-#include "core/cli/file_bytes.h"
-#include "core/cli/refusal.h"
+#include "core/cli/terminal/exit_status.h"
+#include "core/cli/terminal/file_bytes.h"
+#include "core/cli/terminal/refusal.h"
 #include "core/trace/compare.h"
 #include "core/trace/results_document.h"
 

@@ -4,7 +4,7 @@
 #include <iostream>
 #include <iterator>
 
-#include "core/cli/file_bytes.h"
+#include "core/cli/terminal/file_bytes.h"
 #include "core/intake/document/reporter.h"
 #include "core/intake/graph/property_list.h"
 #include "core/intake/settings/intake_settings.h"

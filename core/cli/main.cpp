@@ -3,7 +3,7 @@
 #include <iostream>
 
 #include "core/cli/commands.h"
-#include "core/cli/exit_status.h"
+#include "core/cli/terminal/exit_status.h"
 
 namespace {
 

@@ -4,9 +4,9 @@
 #include <memory>
 
 #include "core/cli/commands.h"
-#include "core/cli/exit_status.h"
-#include "core/cli/locations.h"
-#include "core/cli/refusal.h"
+#include "core/cli/terminal/exit_status.h"
+#include "core/cli/terminal/locations.h"
+#include "core/cli/terminal/refusal.h"
 #include "core/seal/verify.h"
 
 namespace panel_dossier {

@@ -95,7 +95,9 @@ TEST_CASE("spoilt input is named by every check that needs it") {
          put(m.project.materials[m.board].properties, "Pset_MaterialHygroscopic", "LowerVaporResistanceFactor", 0.0);
          put(m.project.materials[m.wool].properties, "Pset_MaterialHygroscopic", "LowerVaporResistanceFactor", 0.5);
        },
-       "the water vapour resistance factor of 'mineral wool' is below 1, that of air", vapour},
+       "the water vapour resistance factor of 'mineral wool' (Pset_MaterialHygroscopic.UpperVaporResistanceFactor or "
+       "LowerVaporResistanceFactor) is below 1, that of air",
+       vapour},
       {"a climate of eleven months",
        [](HeatedPanel& m) {
          for (int month = 0; month < 12; ++month) {

@@ -312,7 +312,8 @@ std::vector<CheckInput> with_design_basis(const std::vector<CheckInput>& more) {
       optional_property("Panel_Structure.BarrierLoadCategory"),
       optional_property("Panel_Structure.BarrierLineLoad"),
       optional_property("Panel_Structure.BarrierHeight"),
-      property("Pset_MaterialWood.StrengthGrade"),
+      // One of the two gives the strength class.
+      optional_property("Pset_MaterialWood.StrengthGrade"),
       optional_property("Panel_Timber.StrengthClass"),
       optional_property("Panel_Timber.ServiceClass"),
       optional_property("Pset_MaterialCommon.MassDensity"),

@@ -15,7 +15,8 @@ namespace panel_dossier::thermal {
 namespace {
 
 std::vector<CheckInput> interstitial_inputs() {
-  std::vector<CheckInput> inputs{property("Pset_MaterialHygroscopic.UpperVaporResistanceFactor"),
+  // One of the two factors stands for the other where an export gives one alone.
+  std::vector<CheckInput> inputs{optional_property("Pset_MaterialHygroscopic.UpperVaporResistanceFactor"),
                                  optional_property("Pset_MaterialHygroscopic.LowerVaporResistanceFactor"),
                                  optional_setting("thermal.condensate_limit"),
                                  optional_setting("thermal.punctured_vapour_control_sd_m"),

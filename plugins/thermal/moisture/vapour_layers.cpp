@@ -33,7 +33,9 @@ std::optional<double> vapour_resistance_factor(const LayerSlot& slot, bool warm_
       less_favourable_factor(*material, warm_side),
       "material '" + name + "' has no Pset_MaterialHygroscopic.UpperVaporResistanceFactor");
   if (!factor || *factor >= 1.0) return factor;
-  builder.missing("the water vapour resistance factor of '" + name + "' is below 1, that of air");
+  builder.missing("the water vapour resistance factor of '" + name +
+                  "' (Pset_MaterialHygroscopic.UpperVaporResistanceFactor or LowerVaporResistanceFactor) is below 1, "
+                  "that of air");
   return std::nullopt;
 }
 

@@ -70,7 +70,9 @@ const RegisterCases kCases{
              {.label = "a μ below that of air would dry too fast",
               .change = set_of_material(kWoolMaterial, "Pset_MaterialHygroscopic.UpperVaporResistanceFactor", 0.5),
               .verdict = Verdict::not_assessed,
-              .reason = "the water vapour resistance factor of 'mineral wool' is below 1, that of air"},
+              .reason = "the water vapour resistance factor of 'mineral wool' "
+                        "(Pset_MaterialHygroscopic.UpperVaporResistanceFactor or "
+                        "LowerVaporResistanceFactor) is below 1, that of air"},
              {.label = "no λ",
               .change = drop_wool(),
               .verdict = Verdict::not_assessed,

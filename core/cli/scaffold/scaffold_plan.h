@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "core/cli/scaffold_names.h"
+#include "core/cli/scaffold/scaffold_names.h"
 
 namespace panel_dossier {
 

@@ -1,4 +1,4 @@
-#include "core/cli/plugin_trial.h"
+#include "core/cli/plugins/plugin_trial.h"
 
 #include <algorithm>
 #include <exception>
@@ -8,8 +8,10 @@
 #include <utility>
 
 #include "core/api/testing/plugin_trial.h"
-#include "core/cli/exit_status.h"
+#include "core/cli/terminal/exit_status.h"
 #include "core/pipeline/plugin_host.h"
+#include "core/pipeline/progress.h"
+#include "core/pipeline/run.h"
 
 namespace panel_dossier {
 
@@ -82,8 +84,11 @@ int try_one_plugin(const TrialRequest& trial, const PluginOptions& plugins, Inpu
   testing::TrialOptions options;
   options.either_sign = trial.either_sign;
   options.free_text = trial.free_text;
-  const testing::TrialReport report =
-      testing::try_plugin(*loaded->plugin, *inputs.intake.project, inputs.settings, options);
+  testing::TrialReport report = testing::try_plugin(*loaded->plugin, *inputs.intake.project, inputs.settings, options);
+  // A build as it would be made: it also asks for the rows of the tables that the plugin declares.
+  NoProgress progress;
+  const Results results = run_checks(*inputs.intake.project, inputs.settings, {*loaded}, 0, progress);
+  report.faults.insert(report.faults.end(), results.failures.begin(), results.failures.end());
   print_report(report);
   return report.faults.empty() ? exit_status::kClean : exit_status::kVerdictFails;
 }

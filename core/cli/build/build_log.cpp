@@ -1,4 +1,4 @@
-#include "core/cli/build_log.h"
+#include "core/cli/build/build_log.h"
 
 #include <spdlog/sinks/basic_file_sink.h>
 #include <spdlog/sinks/stdout_color_sinks.h>

@@ -1,4 +1,4 @@
-#include "core/cli/output_folder.h"
+#include "core/cli/build/output_folder.h"
 
 #include <fcntl.h>
 #include <sys/file.h>

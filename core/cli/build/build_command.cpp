@@ -1,10 +1,10 @@
 #include <CLI/CLI.hpp>
 #include <memory>
 
-#include "core/cli/build_options.h"
-#include "core/cli/clock.h"
+#include "core/cli/build/build_options.h"
 #include "core/cli/commands.h"
-#include "core/cli/refusal.h"
+#include "core/cli/terminal/clock.h"
+#include "core/cli/terminal/refusal.h"
 
 namespace panel_dossier {
 

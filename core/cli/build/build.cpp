@@ -10,14 +10,14 @@
 #include <utility>
 #include <vector>
 
-#include "core/cli/build_log.h"
-#include "core/cli/build_options.h"
-#include "core/cli/clock.h"
-#include "core/cli/console_progress.h"
-#include "core/cli/exit_status.h"
-#include "core/cli/file_bytes.h"
-#include "core/cli/output_folder.h"
-#include "core/cli/verdict_counts.h"
+#include "core/cli/build/build_log.h"
+#include "core/cli/build/build_options.h"
+#include "core/cli/build/output_folder.h"
+#include "core/cli/terminal/clock.h"
+#include "core/cli/terminal/console_progress.h"
+#include "core/cli/terminal/exit_status.h"
+#include "core/cli/terminal/file_bytes.h"
+#include "core/cli/terminal/verdict_counts.h"
 #include "core/dossier/dossier.h"
 #include "core/dossier/parts/labels.h"
 #include "core/pipeline/junit_output.h"

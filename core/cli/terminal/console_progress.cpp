@@ -1,4 +1,4 @@
-#include "core/cli/console_progress.h"
+#include "core/cli/terminal/console_progress.h"
 
 #include <unistd.h>
 

@@ -1,10 +1,10 @@
-#include "core/cli/plugin_options.h"
+#include "core/cli/plugins/plugin_options.h"
 
 #include <stdexcept>
 
 #include "core/api/support/words.h"
-#include "core/cli/file_bytes.h"
-#include "core/cli/locations.h"
+#include "core/cli/terminal/file_bytes.h"
+#include "core/cli/terminal/locations.h"
 #include "core/intake/settings/settings_schema.h"
 
 namespace panel_dossier {

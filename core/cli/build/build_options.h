@@ -4,10 +4,10 @@
 #include <filesystem>
 #include <string>
 
+#include "core/cli/build/password.h"
 #include "core/cli/inputs.h"
-#include "core/cli/locations.h"
-#include "core/cli/password.h"
-#include "core/cli/plugin_options.h"
+#include "core/cli/plugins/plugin_options.h"
+#include "core/cli/terminal/locations.h"
 
 namespace panel_dossier {
 

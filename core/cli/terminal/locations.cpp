@@ -1,4 +1,4 @@
-#include "core/cli/locations.h"
+#include "core/cli/terminal/locations.h"
 
 #include <stdexcept>
 #include <string>

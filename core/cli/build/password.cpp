@@ -1,4 +1,4 @@
-#include "core/cli/password.h"
+#include "core/cli/build/password.h"
 
 #include <unistd.h>
 

@@ -1,4 +1,4 @@
-#include "core/cli/clock.h"
+#include "core/cli/terminal/clock.h"
 
 #include <array>
 #include <chrono>

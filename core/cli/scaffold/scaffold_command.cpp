@@ -7,11 +7,11 @@
 #include <string>
 
 #include "core/cli/commands.h"
-#include "core/cli/exit_status.h"
-#include "core/cli/locations.h"
-#include "core/cli/refusal.h"
-#include "core/cli/scaffold_names.h"
-#include "core/cli/scaffold_plan.h"
+#include "core/cli/scaffold/scaffold_names.h"
+#include "core/cli/scaffold/scaffold_plan.h"
+#include "core/cli/terminal/exit_status.h"
+#include "core/cli/terminal/locations.h"
+#include "core/cli/terminal/refusal.h"
 
 namespace panel_dossier {
 

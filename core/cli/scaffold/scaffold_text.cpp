@@ -1,4 +1,4 @@
-#include "core/cli/scaffold_text.h"
+#include "core/cli/scaffold/scaffold_text.h"
 
 #include <algorithm>
 #include <cstddef>
@@ -6,7 +6,7 @@
 #include <stdexcept>
 #include <vector>
 
-#include "core/cli/scaffold_names.h"
+#include "core/cli/scaffold/scaffold_names.h"
 
 namespace panel_dossier {
 

@@ -1,4 +1,4 @@
-#include "core/cli/verdict_counts.h"
+#include "core/cli/terminal/verdict_counts.h"
 
 #include <vector>
 

@@ -1,9 +1,9 @@
-#include "core/cli/refusal.h"
+#include "core/cli/terminal/refusal.h"
 
 #include <iostream>
 #include <stdexcept>
 
-#include "core/cli/exit_status.h"
+#include "core/cli/terminal/exit_status.h"
 
 namespace panel_dossier {
 

@@ -1,4 +1,4 @@
-#include "core/cli/scaffold_plan.h"
+#include "core/cli/scaffold/scaffold_plan.h"
 
 #include <algorithm>
 #include <map>
@@ -7,8 +7,8 @@
 #include <system_error>
 #include <utility>
 
-#include "core/cli/file_bytes.h"
-#include "core/cli/scaffold_text.h"
+#include "core/cli/scaffold/scaffold_text.h"
+#include "core/cli/terminal/file_bytes.h"
 #include "core/intake/settings/settings_schema.h"
 
 namespace panel_dossier {

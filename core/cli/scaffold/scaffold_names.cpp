@@ -1,4 +1,4 @@
-#include "core/cli/scaffold_names.h"
+#include "core/cli/scaffold/scaffold_names.h"
 
 #include <algorithm>
 #include <cctype>

@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "core/cli/inputs.h"
-#include "core/cli/plugin_options.h"
+#include "core/cli/plugins/plugin_options.h"
 
 namespace panel_dossier {
 
