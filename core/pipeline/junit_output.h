@@ -4,7 +4,7 @@
 #include <string>
 
 #include "core/api/model/project.h"
-#include "core/pipeline/results.h"
+#include "core/pipeline/run.h"
 
 namespace panel_dossier {
 

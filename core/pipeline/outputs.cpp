@@ -1,14 +1,15 @@
 #include "core/pipeline/outputs.h"
 
 #include <algorithm>
+#include <array>
+#include <charconv>
 #include <cmath>
 #include <fstream>
 #include <nlohmann/json.hpp>
 #include <set>
 #include <stdexcept>
+#include <string_view>
 #include <utility>
-
-#include "core/pipeline/csv_cells.h"
 
 namespace panel_dossier {
 
@@ -82,6 +83,54 @@ OutputDeclaration output_from_json(const json& item) {
 
 bool holds_text(const Value& value) {
   return std::holds_alternative<std::string>(value);
+}
+
+bool starts_a_formula(std::string_view text) {
+  return !text.empty() && std::string_view("=+-@\t\r").find(text.front()) != std::string_view::npos;
+}
+
+/// The shortest decimal that reads back as the same number; empty when it is not finite.
+std::string number_cell(double value) {
+  if (!std::isfinite(value)) return {};
+  std::array<char, 32> buffer{};
+  const auto [end, error] = std::to_chars(buffer.data(), buffer.data() + buffer.size(), value);
+  return {buffer.data(), end};
+}
+
+/// Quoted where it must be; with an apostrophe before what a spreadsheet would take for a formula.
+std::string text_cell(std::string_view text) {
+  std::string cell = starts_a_formula(text) ? "'" : "";
+  cell += text;
+  if (cell.find_first_of(",\"\r\n") == std::string::npos) return cell;
+  std::string quoted = "\"";
+  for (const char c : cell) {
+    if (c == '"') quoted += '"';
+    quoted += c;
+  }
+  return quoted + '"';
+}
+
+/// Empty for an empty value.
+std::string value_cell(const Value& value) {
+  if (const double* number = std::get_if<double>(&value)) return number_cell(*number);
+  if (const std::string* text = std::get_if<std::string>(&value)) return text_cell(*text);
+  return {};
+}
+
+/// Each `old` in `text` becomes `with`.
+void replace_all(std::string& text, std::string_view old, std::string_view with) {
+  for (auto at = text.find(old); at != std::string::npos; at = text.find(old, at + with.size())) {
+    text.replace(at, old.size(), with);
+  }
+}
+
+/// `cells` are already quoted.
+void add_row(std::string& csv, const std::vector<std::string>& cells) {
+  for (std::size_t i = 0; i < cells.size(); ++i) {
+    if (i != 0) csv += ',';
+    csv += cells[i];
+  }
+  csv += "\r\n";
 }
 
 /// A cell of a Markdown table.

@@ -1,15 +1,55 @@
-// Runs every plugin over every panel.
+// Runs every plugin over every panel: what that gives, and who is told how far it has come.
 #pragma once
 
+#include <cstddef>
+#include <filesystem>
+#include <string>
 #include <vector>
 
+#include "core/api/finding/finding.h"
 #include "core/api/model/project.h"
 #include "core/api/model/settings.h"
+#include "core/api/plugin.h"
+#include "core/pipeline/outputs.h"
 #include "core/pipeline/plugin_host.h"
-#include "core/pipeline/progress.h"
-#include "core/pipeline/results.h"
 
 namespace panel_dossier {
+
+struct PluginRecord {
+  PluginInfo info;
+  std::vector<CheckDeclaration> checks;
+  std::filesystem::path file;      ///< the shared object
+  std::filesystem::path data_dir;  ///< its data tables
+};
+
+/// What a run of all plugins over all panels gives.
+struct Results {
+  std::vector<PluginRecord> plugins;                 ///< ordered by id
+  std::vector<std::vector<Finding>> panel_findings;  ///< one entry a panel of Project::panels, by plugin id then check
+  std::vector<std::vector<NotApplicable>> panel_not_applicable;  ///< one entry a panel, by plugin id
+  std::vector<Finding> project_findings;                         ///< by plugin id, then in the plugin's order
+  std::vector<NotApplicable> project_not_applicable;
+  std::vector<OutputTable> outputs;    ///< by plugin id, then in the order of its declaration
+  std::vector<InputProblem> problems;  ///< in files that plugins read beside the export
+  /// What a plugin or the environment did wrong, one message each; not empty means the build is incomplete.
+  std::vector<std::string> failures;
+};
+
+/// Is told how far a long run has come. One stage at a time: `begin`, then `advance` until `total` is reached.
+/// `advance` may be called from several threads at once; the rest from one.
+class Progress {
+ public:
+  virtual ~Progress() = default;
+  virtual void begin(const std::string& stage, std::size_t total) = 0;
+  virtual void advance(std::size_t count) = 0;
+};
+
+/// For callers that show nothing.
+class NoProgress final : public Progress {
+ public:
+  void begin(const std::string& /*stage*/, std::size_t /*total*/) override {}
+  void advance(std::size_t /*count*/) override {}
+};
 
 /// Panels run in parallel on `threads` threads (0: as many as the machine has). The results do not depend on the number
 /// of threads. A plugin that throws or breaks the contract costs the findings of that one call: it leaves a finding

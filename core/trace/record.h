@@ -9,7 +9,7 @@
 #include <vector>
 
 #include "core/api/model/project.h"
-#include "core/pipeline/results.h"
+#include "core/pipeline/run.h"
 #include "core/trace/results_document.h"
 
 namespace panel_dossier {

@@ -7,7 +7,7 @@
 
 #include "core/api/model/project.h"
 #include "core/api/testing/temporary_folder.h"
-#include "core/pipeline/results.h"
+#include "core/pipeline/run.h"
 #include "core/trace/record.h"
 
 namespace panel_dossier::testing {

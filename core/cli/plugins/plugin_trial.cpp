@@ -10,7 +10,6 @@
 #include "core/api/testing/plugin_trial.h"
 #include "core/cli/terminal/exit_status.h"
 #include "core/pipeline/plugin_host.h"
-#include "core/pipeline/progress.h"
 #include "core/pipeline/run.h"
 
 namespace panel_dossier {

@@ -6,7 +6,7 @@
 #include <mutex>
 #include <string>
 
-#include "core/pipeline/progress.h"
+#include "core/pipeline/run.h"
 
 namespace panel_dossier {
 
