@@ -8,8 +8,7 @@
 #include <stdexcept>
 
 #include "core/trace/finding_json.h"
-#include "core/trace/json_reader.h"
-#include "core/trace/json_writer.h"
+#include "core/trace/json.h"
 
 namespace panel_dossier {
 

@@ -1,8 +1,209 @@
 #include "core/trace/results_document.h"
 
 #include <algorithm>
+#include <exception>
+#include <nlohmann/json.hpp>
+#include <stdexcept>
+#include <string>
+#include <string_view>
+
+#include "core/trace/finding_json.h"
+#include "core/trace/json.h"
 
 namespace panel_dossier {
+
+namespace {
+
+using nlohmann::ordered_json;
+using Source = CheckInput::Source;
+
+constexpr CheckKind kKinds[] = {CheckKind::figure, CheckKind::limit, CheckKind::classification, CheckKind::evidence};
+constexpr CheckScope kScopes[] = {CheckScope::panels, CheckScope::project, CheckScope::panels_and_project};
+constexpr Source kSources[] = {Source::property, Source::setting, Source::table};
+
+constexpr auto kDeclaredWord = [](auto enumerator) { return to_string(enumerator); };
+
+std::string_view source_word(Source source) {
+  switch (source) {
+    case Source::property: return "property";
+    case Source::setting: return "setting";
+    case Source::table: break;
+  }
+  return "data table";
+}
+
+ordered_json check_input_to_json(const CheckInput& input) {
+  return {{"source", source_word(input.source)}, {"name", input.name}, {"optional", input.optional}};
+}
+
+CheckInput check_input_from_json(const ordered_json& json) {
+  return {word_member(json, "source", kSources, source_word), member<std::string>(json, "name"),
+          member<bool>(json, "optional")};
+}
+
+ordered_json check_to_json(const CheckDeclaration& check) {
+  return {{"id", check.id},
+          {"title", check.title},
+          {"project_title", check.project_title},
+          {"sentence", check.sentence},
+          {"clause", check.clause},
+          {"other_clauses", check.other_clauses},
+          {"units", check.units},
+          {"kind", to_string(check.kind)},
+          {"scope", to_string(check.scope)},
+          {"inputs", json_array(check.inputs, check_input_to_json)},
+          {"limits", check.limits},
+          {"role", check.role}};
+}
+
+CheckDeclaration check_from_json(const ordered_json& json) {
+  using Texts = std::vector<std::string>;
+  return {.id = member<std::string>(json, "id"),
+          .title = member<std::string>(json, "title"),
+          .project_title = member<std::string>(json, "project_title"),
+          .sentence = member<std::string>(json, "sentence"),
+          .clause = member<std::string>(json, "clause"),
+          .other_clauses = member<Texts>(json, "other_clauses"),
+          .units = member<Texts>(json, "units"),
+          .kind = word_member(json, "kind", kKinds, kDeclaredWord),
+          .scope = word_member(json, "scope", kScopes, kDeclaredWord),
+          .inputs = members(json, "inputs", check_input_from_json),
+          .limits = member<Texts>(json, "limits"),
+          .role = member<std::string>(json, "role")};
+}
+
+ordered_json not_applicable_to_json(const NotApplicable& absent) {
+  return {{"check", absent.check}, {"reason", absent.reason}};
+}
+
+NotApplicable not_applicable_from_json(const ordered_json& json) {
+  return {member<std::string>(json, "check"), member<std::string>(json, "reason")};
+}
+
+constexpr const char* kFormat = "panel-dossier-results";
+constexpr int kVersion = 1;
+
+ordered_json file_to_json(const HashedFile& file) {
+  return {{"name", file.name}, {"id", file.id}, {"sha256", file.sha256}};
+}
+
+HashedFile file_from_json(const ordered_json& json) {
+  return {member<std::string>(json, "name"), member<std::string>(json, "id"), member<std::string>(json, "sha256")};
+}
+
+ordered_json plugin_to_json(const PluginSummary& plugin) {
+  return {{"id", plugin.id},
+          {"title", plugin.title},
+          {"version", plugin.version},
+          {"caution", plugin.caution},
+          {"standards", plugin.standards},
+          {"sha256", plugin.sha256},
+          {"data_tables", json_array(plugin.data_tables, file_to_json)},
+          {"checks", json_array(plugin.checks, check_to_json)}};
+}
+
+PluginSummary plugin_from_json(const ordered_json& json) {
+  PluginSummary plugin;
+  plugin.id = member<std::string>(json, "id");
+  plugin.title = member<std::string>(json, "title");
+  plugin.version = member<std::string>(json, "version");
+  plugin.caution = member<std::string>(json, "caution");
+  plugin.standards = member<std::vector<std::string>>(json, "standards");
+  plugin.sha256 = member<std::string>(json, "sha256");
+  plugin.data_tables = members(json, "data_tables", file_from_json);
+  plugin.checks = optional_members(json, "checks", check_from_json);
+  return plugin;
+}
+
+ordered_json build_to_json(const BuildSummary& build) {
+  return {{"program_version", build.program_version},
+          {"time_utc", build.time_utc},
+          {"export_name", build.export_name},
+          {"export_schema", build.export_schema},
+          {"export_sha256", build.export_sha256},
+          {"settings_sha256", build.settings_sha256},
+          {"settings_files", json_array(build.settings_files, file_to_json)},
+          {"hash_tree_root", build.hash_tree_root},
+          {"signed_for_issue", build.signed_for_issue},
+          {"incomplete", build.incomplete},
+          {"failures", build.failures},
+          {"plugins", json_array(build.plugins, plugin_to_json)},
+          {"evidence", json_array(build.evidence, file_to_json)},
+          {"outputs", build.outputs}};
+}
+
+BuildSummary build_from_json(const ordered_json& json) {
+  BuildSummary build;
+  build.program_version = member<std::string>(json, "program_version");
+  build.time_utc = member<std::string>(json, "time_utc");
+  build.export_name = member<std::string>(json, "export_name");
+  build.export_schema = member<std::string>(json, "export_schema");
+  build.export_sha256 = member<std::string>(json, "export_sha256");
+  build.settings_sha256 = member<std::string>(json, "settings_sha256");
+  build.settings_files = optional_members(json, "settings_files", file_from_json);
+  build.hash_tree_root = member<std::string>(json, "hash_tree_root");
+  build.signed_for_issue = member<bool>(json, "signed_for_issue");
+  build.incomplete = member<bool>(json, "incomplete");
+  build.failures = member<std::vector<std::string>>(json, "failures");
+  build.plugins = members(json, "plugins", plugin_from_json);
+  build.evidence = members(json, "evidence", file_from_json);
+  if (json.contains("outputs")) build.outputs = member<std::vector<std::string>>(json, "outputs");
+  return build;
+}
+
+ordered_json project_to_json(const ProjectSummary& project) {
+  return {{"global_id", project.global_id}, {"name", project.name}, {"description", project.description},
+          {"phase", project.phase},         {"site", project.site}, {"buildings", project.buildings}};
+}
+
+ProjectSummary project_from_json(const ordered_json& json) {
+  return {member<std::string>(json, "global_id"),   member<std::string>(json, "name"),
+          member<std::string>(json, "description"), member<std::string>(json, "phase"),
+          member<std::string>(json, "site"),        member<std::vector<std::string>>(json, "buildings")};
+}
+
+ordered_json panel_to_json(const PanelSummary& panel) {
+  return {{"global_id", panel.global_id},
+          {"mark", panel.mark},
+          {"type", panel.type},
+          {"storey", panel.storey},
+          {"data_hash", panel.data_hash},
+          {"hash", panel.hash},
+          {"findings", json_array(panel.findings, finding_to_json)},
+          {"not_applicable", json_array(panel.not_applicable, not_applicable_to_json)}};
+}
+
+PanelSummary panel_from_json(const ordered_json& json) {
+  const auto mark = member<std::string>(json, "mark");
+  try {
+    return {member<std::string>(json, "global_id"),
+            mark,
+            member<std::string>(json, "type"),
+            member<std::string>(json, "storey"),
+            member<std::string>(json, "data_hash"),
+            member<std::string>(json, "hash"),
+            members(json, "findings", finding_from_json),
+            optional_members(json, "not_applicable", not_applicable_from_json)};
+  } catch (const std::runtime_error& error) {
+    throw std::runtime_error("panel '" + mark + "': " + error.what());
+  }
+}
+
+ResultsDocument document_from_json(const ordered_json& json) {
+  if (member<std::string>(json, "format") != kFormat) {
+    throw std::runtime_error(std::string("member 'format' is not '") + kFormat + "'");
+  }
+  if (const int version = member<int>(json, "version"); version != kVersion) {
+    throw std::runtime_error("version " + std::to_string(version) + " is not version " + std::to_string(kVersion) +
+                             ", which this program reads; use the program that wrote it");
+  }
+  return {project_from_json(member<ordered_json>(json, "project")),
+          build_from_json(member<ordered_json>(json, "build")), members(json, "panels", panel_from_json),
+          members(json, "project_findings", finding_from_json),
+          optional_members(json, "project_not_applicable", not_applicable_from_json)};
+}
+
+}  // namespace
 
 const CheckDeclaration* check_of_role(const BuildSummary& build, std::string_view role) {
   for (const PluginSummary& plugin : build.plugins) {
@@ -19,6 +220,30 @@ const Finding* finding_of_role(const BuildSummary& build, const std::vector<Find
   const auto found = std::find_if(findings.begin(), findings.end(),
                                   [check](const Finding& finding) { return finding.check == check->id; });
   return found == findings.end() ? nullptr : &*found;
+}
+
+std::string to_json(const ResultsDocument& document) {
+  ObjectWriter writer;
+  writer.member("format", kFormat);
+  writer.member("version", kVersion);
+  writer.member("project", project_to_json(document.project));
+  writer.member("build", build_to_json(document.build));
+  writer.list("panels", document.panels.size(), [&](std::size_t i) { return panel_to_json(document.panels[i]); });
+  writer.list("project_findings", document.project_findings.size(),
+              [&](std::size_t i) { return finding_to_json(document.project_findings[i]); });
+  writer.list("project_not_applicable", document.project_not_applicable.size(),
+              [&](std::size_t i) { return not_applicable_to_json(document.project_not_applicable[i]); });
+  return writer.take();
+}
+
+ResultsDocument results_from_json(std::string_view text) {
+  try {
+    return document_from_json(ordered_json::parse(text));
+  } catch (const nlohmann::json::exception& error) {
+    throw std::runtime_error(std::string("not a results.json: ") + error.what());
+  } catch (const std::runtime_error& error) {
+    throw std::runtime_error(std::string("not a results.json that this program reads: ") + error.what());
+  }
 }
 
 }  // namespace panel_dossier

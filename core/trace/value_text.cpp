@@ -5,7 +5,7 @@
 #include <charconv>
 #include <cmath>
 
-#include "core/trace/json_writer.h"
+#include "core/trace/json.h"
 
 namespace panel_dossier {
 

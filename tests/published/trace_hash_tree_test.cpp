@@ -9,7 +9,7 @@
 #include <vector>
 
 #include "core/trace/hash_tree.h"
-#include "core/trace/json_writer.h"
+#include "core/trace/json.h"
 #include "core/trace/sha256.h"
 
 using namespace panel_dossier;

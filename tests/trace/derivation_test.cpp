@@ -41,3 +41,15 @@ TEST_CASE("An unknown panel is refused with the nearest marks") {
   CHECK_THROWS_WITH(derivation_text(sample_document(), "entirely different"),
                     "no panel 'entirely different' in these results");
 }
+
+TEST_CASE("Edit distances are the fewest single changes") {
+  CHECK(edit_distance("", "") == 0);
+  CHECK(edit_distance("abc", "") == 3);
+  CHECK(edit_distance("kitten", "sitting") == 3);
+  CHECK(edit_distance("P-01", "P-10") == 2);
+}
+
+TEST_CASE("Nearest names come first and far ones not at all") {
+  CHECK(nearest("P-1", {"Q-99", "P-11", "P-01", "P-1x", "wall"}, 2) == std::vector<std::string>{"P-11", "P-01"});
+  CHECK(nearest("zzz", {"P-11"}, 2).empty());
+}

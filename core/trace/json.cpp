@@ -1,4 +1,4 @@
-#include "core/trace/json_writer.h"
+#include "core/trace/json.h"
 
 #include <algorithm>
 #include <array>
