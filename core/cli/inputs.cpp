@@ -5,9 +5,9 @@
 #include <iterator>
 
 #include "core/cli/terminal/file_bytes.h"
-#include "core/intake/document/reporter.h"
+#include "core/intake/document/diagnostics.h"
+#include "core/intake/export_reader.h"
 #include "core/intake/graph/property_list.h"
-#include "core/intake/settings/intake_settings.h"
 #include "core/intake/settings/settings_reader.h"
 #include "core/intake/settings/settings_schema.h"
 

@@ -1,20 +1,122 @@
 #include "core/intake/export_reader.h"
 
 #include <algorithm>
+#include <system_error>
+#include <unordered_map>
 #include <utility>
 
+#include "core/intake/document/diagnostics.h"
 #include "core/intake/document/input_file.h"
-#include "core/intake/document/reporter.h"
 #include "core/intake/document/xml_check.h"
 #include "core/intake/graph/element.h"
-#include "core/intake/graph/generation.h"
 #include "core/intake/graph/graph.h"
-#include "core/intake/identity_checks.h"
-#include "core/intake/project_reader.h"
+#include "core/intake/graph/vocabulary.h"
+#include "core/intake/panels/panel_reader.h"
 
 namespace panel_dossier {
 
 namespace {
+
+/// 22 characters of 0-9 A-Z a-z _ $, of which the first holds 2 bits only: IfcGloballyUniqueId, ISO 16739-1.
+bool is_global_id(std::string_view text) {
+  constexpr std::size_t kLength = 22;
+  constexpr std::string_view kAlphabet = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz_$";
+  return text.size() == kLength && text.find_first_not_of(kAlphabet) == std::string_view::npos && text.front() <= '3';
+}
+
+/// Reports malformed and repeated GlobalIds.
+void check_identities(const Graph& graph, Reporter& report) {
+  std::unordered_map<std::string, Element> first_use;
+  for (const Element& entity : graph.rooted()) {
+    const std::string id = own_global_id(entity);
+    if (!is_global_id(id)) {
+      report.error(entity, "GlobalId '" + id.substr(0, 60) + "' is malformed",
+                   "use 22 characters of 0-9 A-Z a-z _ $, the first of them 0 to 3");
+    }
+    const auto [first, is_new] = first_use.try_emplace(id, entity);
+    if (!is_new) {
+      report.error(entity,
+                   "GlobalId is already that of " + std::string(ifc_type(first->second)) + " at line " +
+                       std::to_string(report.line(first->second)),
+                   "give every object its own GlobalId");
+    }
+  }
+}
+
+void report_unread_shapes(const ShapeReader& shapes, Reporter& report) {
+  for (const auto& [name, count] : shapes.unread()) {
+    report.file_warning(std::to_string(count) + " shapes of type '" + name +
+                            "' are not read; the quantities of their parts are used instead",
+                        "export extrusions of rectangles or closed outlines");
+  }
+}
+
+void sort_by_mark(std::vector<Panel>& panels, Reporter& report) {
+  std::stable_sort(panels.begin(), panels.end(), [](const Panel& a, const Panel& b) { return a.mark < b.mark; });
+  for (std::size_t i = 1; i < panels.size(); ++i) {
+    const Panel& first = panels[i - 1];
+    const Panel& second = panels[i];
+    if (first.mark != second.mark || second.mark.empty()) continue;
+    report.add({Severity::error,
+                {},
+                second.origin.line,
+                0,
+                second.origin.entity,
+                second.global_id,
+                "mark '" + second.mark + "' is also that of panel '" + first.global_id + "' at line " +
+                    std::to_string(first.origin.line),
+                "give every panel its own mark"});
+  }
+}
+
+void read_panels(PanelReader& reader, const ReadContext& context, Project& project) {
+  const std::vector<PanelEntities> found = find_panels(context);
+  for (const PanelEntities& entities : found) {
+    if (auto panel = reader.read(entities)) project.panels.push_back(std::move(*panel));
+  }
+  if (found.empty()) {
+    context.report.file_error(0, 0, "the project has no panels",
+                              "export walls, or element assemblies that decompose into parts");
+  }
+  sort_by_mark(project.panels, context.report);
+}
+
+/// Runs all readers in order. None when there is no IfcProject; else whatever could be read, which counts only when
+/// `report` holds no error.
+std::optional<Project> read_project(const Graph& graph, Reporter& report, const IntakeOptions& options,
+                                    std::size_t file_size) {
+  ExpansionBudget budget(file_size);
+  const ReadContext context{graph, report, budget};
+  const Element project_entity = SpatialReader::find_project(context);
+  if (!project_entity) return std::nullopt;
+  Project project;
+  std::error_code failed;
+  project.folder = std::filesystem::absolute(options.project_dir, failed).string();
+  UnitTable units(context, project_entity);
+  std::vector<PropertyListText> lists = load_property_lists({options.schema_dir / "model_properties.csv"}, report);
+  lists.insert(lists.end(), options.property_lists.begin(), options.property_lists.end());
+  const ExpectedMeasures expected(lists, report);
+  PropertyReader properties(context, units, expected);
+  PlacementReader placements(context, units.length_factor());
+  ShapeReader shapes(context, placements, units.length_factor());
+  MaterialReader materials(context, units, properties, project);
+  SpatialReader spatial(context, units, properties, project);
+  EvidenceReader evidence(context, options.project_dir, project);
+  spatial.read(project_entity);
+  materials.read();
+  evidence.read();
+  if (check_decomposition(context)) {
+    PanelReaders readers{context, units, placements, shapes, properties, materials};
+    PanelReader reader(readers, spatial, evidence, materials, options.default_layer_order);
+    read_panels(reader, context, project);
+  }
+  report_unread_shapes(shapes, report);
+  if (budget.is_spent()) {
+    report.file_error(0, 0, "the export grows out of proportion when its shared types and shapes are read",
+                      "export each panel with its own properties and shapes only");
+  }
+  return project;
+}
 
 void report_unknown_root(const Element& root, Reporter& report) {
   const std::string uri(root.namespace_uri());
@@ -51,6 +153,22 @@ IntakeResult read(std::string text, Reporter& report, const IntakeOptions& optio
 }
 
 }  // namespace
+
+std::optional<LayerOrder> layer_order_setting(const Settings& settings, Diagnostics& diagnostics) {
+  constexpr const char* kKey = "intake.layer_order";
+  const auto order = settings.text(kKey);
+  if (order && order->value == "inside_to_outside") return LayerOrder::inside_to_outside;
+  if (order && order->value == "outside_to_inside") return LayerOrder::outside_to_inside;
+  if (settings.all().contains(kKey)) {
+    Diagnostic diagnostic;
+    diagnostic.file = "settings";
+    diagnostic.entity = kKey;
+    diagnostic.message = "the order of layers is not one of the known two";
+    diagnostic.advice = "write 'inside_to_outside' or 'outside_to_inside', or leave the key out";
+    diagnostics.push_back(diagnostic);
+  }
+  return std::nullopt;
+}
 
 IntakeResult read_export(const std::filesystem::path& file, const IntakeOptions& options) {
   Reporter report(file.string());

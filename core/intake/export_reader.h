@@ -1,4 +1,4 @@
-// ifcXML -> Project. The one entry of the intake stage.
+// The settings that steer the intake itself.
 #pragma once
 
 #include <cstddef>
@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "core/api/model/project.h"
+#include "core/api/model/settings.h"
 #include "core/intake/document/diagnostics.h"
 #include "core/intake/graph/property_list.h"
 
@@ -24,6 +25,9 @@ struct IntakeOptions {
   std::optional<LayerOrder> default_layer_order;      ///< setting `intake.layer_order`
   std::vector<PropertyListText> property_lists = {};  ///< of the plugins, behind the program's own of `schema_dir`
 };
+
+/// `intake.layer_order`: `inside_to_outside` or `outside_to_inside`; none when not set. Another value adds an error.
+std::optional<LayerOrder> layer_order_setting(const Settings& settings, Diagnostics& diagnostics);
 
 struct IntakeResult {
   std::optional<Project> project;  ///< none when `diagnostics` holds an error

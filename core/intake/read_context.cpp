@@ -4,7 +4,7 @@
 #include <cmath>
 
 #include "core/api/support/words.h"
-#include "core/intake/graph/entity_type.h"
+#include "core/intake/graph/vocabulary.h"
 
 namespace panel_dossier {
 

@@ -7,7 +7,7 @@
 #include <string_view>
 #include <vector>
 
-#include "core/intake/document/reporter.h"
+#include "core/intake/document/diagnostics.h"
 #include "core/intake/graph/graph.h"
 
 namespace panel_dossier {

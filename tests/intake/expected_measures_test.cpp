@@ -1,8 +1,7 @@
-#include "core/intake/graph/expected_measures.h"
-
 #include <catch2/catch.hpp>
 
 #include "core/api/testing/temporary_folder.h"
+#include "core/intake/graph/property_reader.h"
 #include "tests/intake/test_support.h"
 
 namespace panel_dossier {

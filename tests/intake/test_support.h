@@ -11,7 +11,7 @@
 #include <string_view>
 #include <vector>
 
-#include "core/intake/document/reporter.h"
+#include "core/intake/document/diagnostics.h"
 #include "core/intake/export_reader.h"
 #include "core/intake/graph/property_list.h"
 

@@ -15,7 +15,7 @@
 #include "core/cli/terminal/exit_status.h"
 #include "core/cli/terminal/locations.h"
 #include "core/cli/terminal/refusal.h"
-#include "core/intake/document/reporter.h"
+#include "core/intake/document/diagnostics.h"
 #include "core/intake/graph/property_list.h"
 #include "core/pipeline/outputs.h"
 #include "core/pipeline/plugin_host.h"

@@ -1,6 +1,10 @@
 #include "core/intake/document/diagnostics.h"
 
 #include <algorithm>
+#include <set>
+#include <tuple>
+
+#include "core/intake/graph/vocabulary.h"
 
 namespace panel_dossier {
 
@@ -22,6 +26,130 @@ std::string to_string(const Diagnostic& diagnostic) {
 bool has_errors(const Diagnostics& diagnostics) {
   return std::any_of(diagnostics.begin(), diagnostics.end(),
                      [](const Diagnostic& d) { return d.severity == Severity::error; });
+}
+
+namespace {
+
+// Enough for anyone to work through; a hostile file could ask for millions.
+constexpr std::size_t kMaxListed = 1000;
+
+/// The element itself or the nearest one around it that is an entity.
+Element nearest_entity(Element element) {
+  while (element && ifc_type(element).empty()) element = element.parent();
+  return element;
+}
+
+std::string nearest_global_id(Element element) {
+  for (; element; element = element.parent()) {
+    std::string id = own_global_id(element);
+    if (!id.empty()) return id;
+  }
+  return {};
+}
+
+}  // namespace
+
+void Reporter::error(const Element& at, std::string message, std::string advice) {
+  add_at(Severity::error, at, std::move(message), std::move(advice));
+}
+
+void Reporter::warning(const Element& at, std::string message, std::string advice) {
+  add_at(Severity::warning, at, std::move(message), std::move(advice));
+}
+
+void Reporter::file_error(std::uint32_t line, std::uint32_t column, std::string message, std::string advice) {
+  add({Severity::error, {}, line, column, {}, {}, std::move(message), std::move(advice)});
+}
+
+void Reporter::file_warning(std::string message, std::string advice) {
+  add({Severity::warning, {}, 0, 0, {}, {}, std::move(message), std::move(advice)});
+}
+
+void Reporter::error_at_offset(std::size_t offset, std::string message, std::string advice) {
+  const LineTable::Position position = lines_.at(offset);
+  file_error(position.line, position.column, std::move(message), std::move(advice));
+}
+
+void Reporter::add(Diagnostic diagnostic) {
+  if (diagnostic.severity == Severity::error) ++errors_;
+  if (diagnostics_.size() >= kMaxListed) {
+    ++unlisted_;
+    return;
+  }
+  diagnostic.file = file_;
+  diagnostics_.push_back(std::move(diagnostic));
+}
+
+void Reporter::add_schema_breach(Diagnostic diagnostic) {
+  ++errors_;
+  if (schema_breaches_.size() >= kMaxListed) {
+    ++unlisted_;
+    return;
+  }
+  diagnostic.file = file_;
+  schema_breaches_.push_back(std::move(diagnostic));
+}
+
+void Reporter::add_schema_breaches() {
+  std::set<std::pair<std::uint32_t, std::string>> told;
+  for (const Diagnostic& diagnostic : diagnostics_) told.emplace(diagnostic.line, diagnostic.entity);
+  for (Diagnostic& breach : schema_breaches_) {
+    // One breach a line and entity: libxml2 follows each with another that says the same in general words.
+    if (told.emplace(breach.line, breach.entity).second) diagnostics_.push_back(std::move(breach));
+  }
+}
+
+void Reporter::add_at(Severity severity, const Element& at, std::string message, std::string advice) {
+  const Element entity = nearest_entity(at);
+  const LineTable::Position position = at ? lines_.at(at.offset()) : LineTable::Position{};
+  add({severity,
+       {},
+       position.line,
+       position.column,
+       std::string(ifc_type(entity)),
+       nearest_global_id(entity),
+       std::move(message),
+       std::move(advice)});
+}
+
+Origin Reporter::origin(const Element& at, std::string property) const {
+  Origin origin;
+  const Element entity = nearest_entity(at);
+  origin.entity = ifc_type(entity);
+  origin.global_id = nearest_global_id(entity);
+  origin.line = line(at);
+  origin.property = std::move(property);
+  return origin;
+}
+
+std::uint32_t Reporter::line(const Element& at) const {
+  return at ? lines_.at(at.offset()).line : 0;
+}
+
+Diagnostics Reporter::take() {
+  add_schema_breaches();
+  std::stable_sort(diagnostics_.begin(), diagnostics_.end(), [](const Diagnostic& a, const Diagnostic& b) {
+    return std::tie(a.line, a.column) < std::tie(b.line, b.column);
+  });
+  // A shape that many parts share is read, and found faulty, once for each of them.
+  diagnostics_.erase(std::unique(diagnostics_.begin(), diagnostics_.end(),
+                                 [](const Diagnostic& a, const Diagnostic& b) {
+                                   return std::tie(a.line, a.column, a.message) ==
+                                          std::tie(b.line, b.column, b.message);
+                                 }),
+                     diagnostics_.end());
+  if (unlisted_ != 0) {
+    const Severity severity = errors_ != 0 ? Severity::error : Severity::warning;
+    diagnostics_.push_back({severity,
+                            file_,
+                            0,
+                            0,
+                            {},
+                            {},
+                            std::to_string(unlisted_) + " more problems are not listed",
+                            "mend those above first"});
+  }
+  return std::move(diagnostics_);
 }
 
 }  // namespace panel_dossier

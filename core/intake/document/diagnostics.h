@@ -1,9 +1,15 @@
-// What the intake found wrong, as facts; the command line prints them.
+// What the intake found wrong, as facts that the command line prints; the only place that builds positioned messages.
 #pragma once
 
+#include <cstddef>
 #include <cstdint>
 #include <string>
+#include <utility>
 #include <vector>
+
+#include "core/api/model/origin.h"
+#include "core/api/support/line_table.h"
+#include "core/intake/graph/element.h"
 
 namespace panel_dossier {
 
@@ -29,5 +35,47 @@ using Diagnostics = std::vector<Diagnostic>;
 std::string to_string(const Diagnostic& diagnostic);
 
 bool has_errors(const Diagnostics& diagnostics);
+
+/// Belongs to one run on one thread.
+class Reporter {
+ public:
+  explicit Reporter(std::string file) : file_(std::move(file)) {}
+
+  void set_lines(LineTable lines) { lines_ = std::move(lines); }
+
+  /// About an element: line, entity and GlobalId are those of it or of its nearest owner.
+  void error(const Element& at, std::string message, std::string advice = {});
+  void warning(const Element& at, std::string message, std::string advice = {});
+  /// About the file; line 0 when the whole of it is meant.
+  void file_error(std::uint32_t line, std::uint32_t column, std::string message, std::string advice = {});
+  void file_warning(std::string message, std::string advice = {});
+  /// About a byte of the file.
+  void error_at_offset(std::size_t offset, std::string message, std::string advice = {});
+  /// A diagnostic made elsewhere; the file name is filled in here.
+  void add(Diagnostic diagnostic);
+  /// The same for a breach of the schema; it gives way to a finding about the same entity and line, which says more.
+  void add_schema_breach(Diagnostic diagnostic);
+
+  /// The origin of a value read from an element.
+  Origin origin(const Element& at, std::string property = {}) const;
+  std::uint32_t line(const Element& at) const;
+
+  bool has_errors() const { return errors_ != 0; }
+  const std::string& file() const { return file_; }
+
+  /// Everything so far, in file order, with a closing line when there was more than can be listed.
+  Diagnostics take();
+
+ private:
+  std::string file_;
+  LineTable lines_;
+  Diagnostics diagnostics_;
+  Diagnostics schema_breaches_;
+  std::size_t errors_ = 0;
+  std::size_t unlisted_ = 0;
+
+  void add_schema_breaches();
+  void add_at(Severity severity, const Element& at, std::string message, std::string advice);
+};
 
 }  // namespace panel_dossier

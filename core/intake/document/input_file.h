@@ -6,7 +6,7 @@
 #include <string>
 #include <string_view>
 
-#include "core/intake/document/reporter.h"
+#include "core/intake/document/diagnostics.h"
 
 namespace panel_dossier {
 

@@ -4,7 +4,7 @@
 #include <filesystem>
 #include <string_view>
 
-#include "core/intake/document/reporter.h"
+#include "core/intake/document/diagnostics.h"
 
 namespace panel_dossier {
 

@@ -5,8 +5,7 @@
 #include <functional>
 
 #include "core/api/support/words.h"
-#include "core/intake/graph/entity_lists.h"
-#include "core/intake/graph/entity_type.h"
+#include "core/intake/graph/vocabulary.h"
 
 namespace panel_dossier {
 

@@ -11,7 +11,7 @@
 #include <unordered_map>
 #include <vector>
 
-#include "core/intake/document/reporter.h"
+#include "core/intake/document/diagnostics.h"
 #include "core/intake/graph/element.h"
 
 namespace panel_dossier {

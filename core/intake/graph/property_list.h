@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "core/intake/document/reporter.h"
+#include "core/intake/document/diagnostics.h"
 
 namespace panel_dossier {
 

@@ -1,16 +1,42 @@
-// Property sets and quantities of objects, their types and materials.
+// Property sets and quantities of objects, their types and materials, and the measure type that each known property
+// must have: schemas/model_properties.csv and the lists of the plugins.
 #pragma once
 
+#include <map>
+#include <optional>
 #include <string>
 #include <unordered_map>
+#include <utility>
 #include <vector>
 
 #include "core/api/model/properties.h"
-#include "core/intake/graph/expected_measures.h"
+#include "core/intake/document/diagnostics.h"
+#include "core/intake/graph/property_list.h"
 #include "core/intake/graph/unit_table.h"
 #include "core/intake/read_context.h"
 
 namespace panel_dossier {
+
+/// A number whose type says another unit than the list, or none at all, must not be taken for the SI value that the
+/// checks expect.
+class ExpectedMeasures {
+ public:
+  /// Reports as an error, with its file and line, what is wrong with a list: see `read_property_lists`, and a type that
+  /// is no measure.
+  ExpectedMeasures(const std::vector<PropertyListText>& lists, Reporter& report);
+
+  /// The type that the list gives for the property, with its unit, when `found` cannot stand for it; none when it can
+  /// or when the list does not know the property.
+  std::optional<std::string> breach(const std::string& set, const std::string& property, const Measure& found) const;
+
+ private:
+  struct Expected {
+    const Measure* measure;
+    std::string unit;  ///< of a plain number, else empty
+  };
+
+  std::map<std::pair<std::string, std::string>, Expected> rows_;
+};
 
 /// Reads each property set once and hands out copies. Belongs to one run on one thread.
 class PropertyReader {

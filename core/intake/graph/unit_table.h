@@ -1,4 +1,4 @@
-// The export's units: factors that bring its numbers to SI.
+// The defined types of values, and the export's units: factors that bring its numbers to SI.
 #pragma once
 
 #include <map>
@@ -7,10 +7,21 @@
 #include <string_view>
 #include <unordered_map>
 
-#include "core/intake/graph/measures.h"
 #include "core/intake/read_context.h"
 
 namespace panel_dossier {
+
+enum class MeasureKind { quantity, pure_number, logical, text };
+
+struct Measure {
+  std::string_view type;  ///< IFC defined type
+  MeasureKind kind;
+  std::string_view unit_type;  ///< enumerator of IfcUnitEnum or IfcDerivedUnitEnum; empty for a pure number
+  std::string_view symbol;     ///< SI symbol
+};
+
+/// The measure of an IFC defined type or quantity attribute (`LengthValue`); null when it is none that is read.
+const Measure* find_measure(std::string_view type);
 
 /// value in SI = value * factor + offset
 struct UnitScale {

@@ -5,7 +5,7 @@
 #include <cctype>
 #include <utility>
 
-#include "core/intake/graph/entity_type.h"
+#include "core/intake/graph/vocabulary.h"
 
 namespace panel_dossier {
 

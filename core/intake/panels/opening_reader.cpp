@@ -4,9 +4,9 @@
 #include <optional>
 #include <utility>
 
-#include "core/intake/document/rounding.h"
-#include "core/intake/graph/entity_type.h"
-#include "core/intake/panels/size_checks.h"
+#include "core/intake/graph/vocabulary.h"
+#include "core/intake/panels/panel_size.h"
+#include "core/intake/panels/placement.h"
 
 namespace panel_dossier {
 

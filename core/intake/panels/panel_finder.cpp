@@ -6,8 +6,7 @@
 #include <unordered_map>
 #include <unordered_set>
 
-#include "core/intake/graph/entity_lists.h"
-#include "core/intake/graph/entity_type.h"
+#include "core/intake/graph/vocabulary.h"
 
 namespace panel_dossier {
 

@@ -4,16 +4,26 @@
 #include <optional>
 
 #include "core/api/model/panel.h"
-#include "core/intake/declarations/evidence_reader.h"
+#include "core/intake/declarations.h"
 #include "core/intake/export_reader.h"
-#include "core/intake/panels/build_up.h"
+#include "core/intake/panels/material_reader.h"
 #include "core/intake/panels/opening_reader.h"
 #include "core/intake/panels/panel_finder.h"
 #include "core/intake/panels/panel_size.h"
 #include "core/intake/panels/part_reader.h"
-#include "core/intake/spatial_reader.h"
+#include "core/intake/read_context.h"
 
 namespace panel_dossier {
+
+/// The layers of a panel and how they bring it into the order from inside to outside.
+struct BuildUp {
+  std::optional<LayerSet> set;        ///< as the export orders it
+  std::optional<LayerOrder> order;    ///< none when nobody says which face is outside
+  bool outside_is_positive_y = true;  ///< in the upright frame of the placement; meaningful with `order`
+  double total_m = 0.0;
+
+  bool lies_along_x() const { return set && set->usage && set->usage->direction == LayerDirection::along_x; }
+};
 
 /// Belongs to one run on one thread.
 ///

@@ -2,13 +2,123 @@
 
 #include <algorithm>
 #include <array>
+#include <charconv>
+#include <cmath>
 #include <string_view>
 
-#include "core/intake/document/rounding.h"
-#include "core/intake/document/text_format.h"
-#include "core/intake/panels/size_checks.h"
+#include "core/intake/panels/placement.h"
 
 namespace panel_dossier {
+
+namespace {
+
+// Within 8 degrees of the vertical: beyond a batter, short of any roof.
+constexpr double kMinVerticalCosine = 0.99;
+// No cassette is as thick as this, so a longer y extent is the width of a panel modelled along y.
+constexpr double kThickerThanAnyCassette_m = 1.0;
+
+const Vec3 kUp{0.0, 0.0, 1.0};
+
+}  // namespace
+
+Frame turned_about(const Frame& frame) {
+  return {frame.origin, frame.x_axis * -1.0, frame.y_axis * -1.0, frame.z_axis};
+}
+
+Frame upright(const Frame& placement, const Vec3& size, bool along_x) {
+  const std::array<Vec3, 3> axes{placement.x_axis, placement.y_axis, placement.z_axis};
+  const std::array<double, 3> extents{size.x, size.y, size.z};
+  std::size_t up = 2;
+  for (std::size_t i = 0; i < axes.size(); ++i) {
+    if (std::abs(dot(axes[i], kUp)) > kMinVerticalCosine) up = i;
+  }
+  const std::size_t a = (up + 1) % 3;
+  const std::size_t b = (up + 2) % 3;
+  std::size_t through = extents[a] < extents[b] ? a : b;
+  if (up == 2) {
+    const bool is_along_x = extents[1] > extents[0] && extents[1] > kThickerThanAnyCassette_m;
+    through = along_x || is_along_x ? 0 : 1;
+  }
+  const Vec3 z = axes[up] * (dot(axes[up], kUp) < 0.0 ? -1.0 : 1.0);
+  const Vec3 y = axes[through];
+  return {placement.origin, cross(y, z), y, z};
+}
+
+std::string metres(double value_m) {
+  constexpr double kLargestFixed = 1e15;
+  std::array<char, 64> digits{};
+  const auto format = std::abs(value_m) < kLargestFixed ? std::chars_format::fixed : std::chars_format::scientific;
+  const auto result = std::to_chars(digits.data(), digits.data() + digits.size(), value_m, format, 4);
+  std::string text(digits.data(), result.ptr);
+  if (format == std::chars_format::fixed) {
+    text.erase(text.find_last_not_of('0') + 1);
+    if (text.back() == '.') text.pop_back();
+  }
+  return text + " m";
+}
+
+namespace {
+
+// Panels up to 4.5 m wide and above 20 m tall are made; 60 m is beyond any road transport.
+constexpr double kLargest_m = 60.0;
+constexpr double kSmallestFace_m = 0.05;
+constexpr double kThinnest_m = 0.005;
+constexpr double kThickest_m = 2.0;
+
+struct Range {
+  std::string_view name;
+  double value_m;
+  double at_least_m;
+  double at_most_m;
+};
+
+bool may_lap(PartKind kind) {
+  return kind == PartKind::sheet || kind == PartKind::membrane || kind == PartKind::cladding || kind == PartKind::other;
+}
+
+/// How far the box reaches beyond the panel, in m; the largest over all sides.
+double overhang(const Box3& box, const Panel& panel, double lap_m) {
+  const Vec3 size{panel.width_m.value, panel.thickness_m.value, panel.height_m.value};
+  const double in_plane = std::max({-box.min.x, box.max.x - size.x, -box.min.z, box.max.z - size.z});
+  const double through = std::max(-box.min.y, box.max.y - size.y);
+  return std::max(in_plane - lap_m, through);
+}
+
+}  // namespace
+
+bool differs(double a_m, double b_m) {
+  return std::abs(a_m - b_m) > 0.001 + 0.001 * std::max(std::abs(a_m), std::abs(b_m));
+}
+
+bool check_panel_size(const ReadContext& context, const Element& entity, const Panel& panel) {
+  const std::array ranges{
+      Range{"wide", panel.width_m.value, kSmallestFace_m, kLargest_m},
+      Range{"high", panel.height_m.value, kSmallestFace_m, kLargest_m},
+      Range{"thick", panel.thickness_m.value, kThinnest_m, kThickest_m},
+  };
+  bool is_sound = true;
+  for (const Range& range : ranges) {
+    if (range.value_m >= range.at_least_m && range.value_m <= range.at_most_m) continue;
+    is_sound = false;
+    context.report.error(entity,
+                         "the panel is " + metres(range.value_m) + " " + std::string(range.name) + ", not between " +
+                             metres(range.at_least_m) + " and " + metres(range.at_most_m),
+                         "check the length unit: millimetres and metres may be confused");
+  }
+  return is_sound;
+}
+
+void check_parts_inside(const ReadContext& context, const Panel& panel, const std::vector<PlacedPart>& placed) {
+  for (const PlacedPart& item : placed) {
+    const Part& part = item.part;
+    // Brackets and lifting straps stick out by design.
+    if (!part.bounds || part.kind == PartKind::fastener) continue;
+    const double beyond_m = overhang(*part.bounds, panel, may_lap(part.kind) ? kLapAllowance_m : 0.0);
+    if (beyond_m <= kOutsideTolerance_m) continue;
+    context.report.error(item.entity, "the part reaches " + metres(beyond_m) + " out of its panel '" + panel.mark + "'",
+                         "check the placement of the part and the length unit");
+  }
+}
 
 namespace {
 

@@ -5,7 +5,7 @@
 #include <unordered_set>
 #include <vector>
 
-#include "core/intake/graph/entity_type.h"
+#include "core/intake/graph/vocabulary.h"
 
 namespace panel_dossier {
 
@@ -137,6 +137,20 @@ std::optional<Vec3> PlacementReader::direction(const Element& entity) const {
     context_.report.error(entity, "DirectionRatios give no direction", "give 2 or 3 numbers that are not all zero");
   }
   return unit;
+}
+
+double to_nanometre(double value_m) {
+  constexpr double kNanometrePerMetre = 1e9;
+  // Adding zero turns a negative zero into a positive one.
+  return std::round(value_m * kNanometrePerMetre) / kNanometrePerMetre + 0.0;
+}
+
+Vec3 to_nanometre(const Vec3& point_m) {
+  return {to_nanometre(point_m.x), to_nanometre(point_m.y), to_nanometre(point_m.z)};
+}
+
+Box3 to_nanometre(const Box3& box_m) {
+  return {to_nanometre(box_m.min), to_nanometre(box_m.max)};
 }
 
 }  // namespace panel_dossier

@@ -40,4 +40,10 @@ class PlacementReader {
   std::optional<Frame> frame_from_axes(const Element& at, const Vec3& origin, const Vec3& z, const Vec3& x) const;
 };
 
+/// To the nanometre, far below any tolerance: without it, where a panel stands in the building would show in the last
+/// digits of its parts.
+double to_nanometre(double value_m);
+Vec3 to_nanometre(const Vec3& point_m);
+Box3 to_nanometre(const Box3& box_m);
+
 }  // namespace panel_dossier

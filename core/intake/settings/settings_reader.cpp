@@ -6,8 +6,8 @@
 #include <vector>
 
 #include "core/api/support/line_table.h"
+#include "core/intake/document/diagnostics.h"
 #include "core/intake/document/input_file.h"
-#include "core/intake/document/reporter.h"
 
 namespace panel_dossier {
 

@@ -8,8 +8,8 @@
 #include "core/api/support/csv_line.h"
 #include "core/api/support/project_file.h"
 #include "core/api/support/words.h"
+#include "core/intake/document/diagnostics.h"
 #include "core/intake/document/input_file.h"
-#include "core/intake/document/reporter.h"
 
 namespace panel_dossier {
 

@@ -1,4 +1,4 @@
-// What an element of the export stands for.
+// The standard's words in an export: what an element stands for, which entities are read, and of which generation.
 #pragma once
 
 #include <string>
@@ -23,5 +23,26 @@ std::string_view reference_target(const Element& element);
 
 /// Upper-case letters and digits, with one underscore for anything between: `Sole plate` -> `SOLE_PLATE`.
 std::string enumeration_token(std::string_view text);
+
+/// Entities that the reader starts from, so that the graph keeps a list of each.
+bool is_listed_type(std::string_view type);
+
+/// Entities that are read when another one leads to them, or that carry nothing but structure. All others are
+/// counted as skipped.
+bool is_read_type(std::string_view type);
+
+/// Walls of all generations.
+bool is_wall_type(std::string_view type);
+
+enum class Generation { unknown, ifc2x3, ifc4, ifc4x3 };
+
+/// From a namespace of the standard, in any of its published spellings.
+Generation generation_of_namespace(std::string_view uri);
+
+/// From the namespaces of the root element and the elements directly inside.
+Generation generation_of(const Element& root);
+
+/// `IFC2x3 TC1`, `IFC4 ADD2 TC1`, `IFC4X3 ADD2`; empty for unknown.
+std::string to_string(Generation generation);
 
 }  // namespace panel_dossier
