@@ -4,8 +4,6 @@
 #include <openssl/bio.h>
 #include <openssl/x509.h>
 
-#include "core/seal/openssl_handle.h"
-
 namespace panel_dossier {
 
 namespace {

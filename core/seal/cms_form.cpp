@@ -11,7 +11,6 @@
 #include <initializer_list>
 
 #include "core/seal/certificate.h"
-#include "core/seal/openssl_handle.h"
 #include "core/trace/sha256.h"
 
 namespace panel_dossier {

@@ -34,4 +34,7 @@ void finish_dossier(const std::filesystem::path& pages, const ResultsDocument& r
 /// The same for part labels, which are neither signed nor carry anything: mends every ToUnicode map.
 void finish_labels(const std::filesystem::path& pages, const std::filesystem::path& finished);
 
+/// The hash tree's root that an XMP packet of finish_dossier states; empty when it states none.
+std::string hash_tree_root_of(std::string_view xmp);
+
 }  // namespace panel_dossier

@@ -1,9 +1,13 @@
-// The signature field of a dossier and where its placeholders lie in the file. Private to the seal stage.
+// The signature field of a dossier: added empty, filled by signing, read again by verification.
 #pragma once
 
 #include <cstddef>
+#include <filesystem>
 #include <string>
 #include <string_view>
+#include <vector>
+
+#include "core/seal/signer.h"
 
 class QPDF;
 
@@ -23,9 +27,20 @@ struct SignaturePlace {
   std::size_t date_end = 0;          ///< behind its `)`
 };
 
-/// Finds the dictionary by its offset in the cross-reference table, never by its text alone, which an attachment could
-/// also hold. Throws std::runtime_error saying what is missing when `bytes` hold no single signature field as
-/// add_signature_field writes it, and what QPDF throws when they are no sound PDF.
-SignaturePlace find_signature(QPDF& pdf, std::string_view bytes);
+/// What verification reads of the signature dictionary.
+struct SignatureFacts {
+  SignaturePlace place;
+  std::vector<long long> byte_range;
+  std::string sub_filter;  ///< with its slash
+  std::string date;        ///< as in /M
+};
+
+/// Throws std::runtime_error saying what is missing when `bytes` hold no single signature field as add_signature_field
+/// writes it, and what QPDF throws when they are no sound PDF.
+SignatureFacts read_signature(QPDF& pdf, std::string_view bytes);
+
+/// Signs the finished file in place: fills ByteRange and Contents of its empty signature field. Throws
+/// std::runtime_error when the file has no such field or the signature does not fit.
+void sign_dossier(const std::filesystem::path& file, const Signer& signer, const std::string& time_utc);
 
 }  // namespace panel_dossier

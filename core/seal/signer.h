@@ -1,4 +1,4 @@
-// Signing: the CMS signature of a finished dossier.
+// What signs: the key of a PKCS#12 file, or a fresh one for demonstrations.
 #pragma once
 
 #include <cstddef>
@@ -30,9 +30,5 @@ std::unique_ptr<Signer> load_signer(const std::filesystem::path& pkcs12, const s
 
 /// Makes a fresh self-signed key that marks the dossier as not signed for issue.
 std::unique_ptr<Signer> make_demonstration_signer();
-
-/// Signs the finished file in place: fills ByteRange and Contents of its empty signature field. Throws
-/// std::runtime_error when the file has no such field or the signature does not fit.
-void sign_dossier(const std::filesystem::path& file, const Signer& signer, const std::string& time_utc);
 
 }  // namespace panel_dossier

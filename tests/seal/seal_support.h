@@ -15,6 +15,7 @@
 
 #include "core/intake/export_reader.h"
 #include "core/seal/finish.h"
+#include "core/seal/signature_field.h"
 #include "core/seal/signer.h"
 #include "core/seal/verify.h"
 #include "core/trace/record.h"

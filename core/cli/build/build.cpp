@@ -24,6 +24,7 @@
 #include "core/pipeline/plugin_host.h"
 #include "core/pipeline/run.h"
 #include "core/seal/finish.h"
+#include "core/seal/signature_field.h"
 #include "core/seal/signer.h"
 #include "core/trace/compare.h"
 #include "core/trace/record.h"
