@@ -4,9 +4,6 @@
 
 #include "core/dossier/layout/chart.h"
 #include "core/dossier/layout/drawing_view.h"
-#include "core/dossier/layout/hatch.h"
-#include "core/dossier/parts/build_up_section.h"
-#include "core/dossier/parts/elevation.h"
 #include "core/dossier/parts/key_plan.h"
 #include "core/dossier/parts/sheet_drawings.h"
 #include "tests/dossier/synthetic_project.h"

@@ -2,8 +2,6 @@
 
 #include <catch2/catch.hpp>
 
-#include "core/dossier/layout/utf8.h"
-
 using namespace panel_dossier;
 
 namespace {

@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <utility>
 
+#include "core/dossier/layout/marks.h"
 #include "core/dossier/layout/number_format.h"
-#include "core/dossier/layout/verdict_mark.h"
 
 namespace panel_dossier {
 

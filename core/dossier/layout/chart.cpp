@@ -6,6 +6,7 @@
 #include <limits>
 #include <optional>
 
+#include "core/dossier/layout/drawing_view.h"
 #include "core/dossier/layout/number_format.h"
 #include "core/dossier/layout/text_layout.h"
 
@@ -194,6 +195,177 @@ void draw_chart(PdfDocument& pdf, std::size_t page, const Series& series, const 
       legend_y -= kCurveLegendLine;
     }
   }
+}
+
+namespace {
+
+constexpr double kBarStep = 11.0;
+constexpr double kBarShare = 0.68;  // of the step; the rest is the gap
+constexpr double kBarAxisBand = 24.0;
+constexpr double kBarRightBand = 10.0;
+constexpr double kMostNameShare = 0.32;  // of the width
+constexpr double kBarLegendLine = 9.5;
+constexpr double kBarLegendSample = 16.0;
+constexpr double kLegendGap = 14.0;
+
+struct Fill {
+  std::optional<Colour> colour;
+  Hatch hatch = Hatch::none;
+};
+
+// In the order of the legend. Each differs by its marks; the accent only helps.
+Fill fill_of(std::size_t part) {
+  static constexpr std::array<Fill, 9> kFills{{{kAccent, Hatch::none},
+                                               {std::nullopt, Hatch::timber},
+                                               {kRule, Hatch::none},
+                                               {std::nullopt, Hatch::board},
+                                               {std::nullopt, Hatch::none},
+                                               {std::nullopt, Hatch::air},
+                                               {kMidGrey, Hatch::none},
+                                               {std::nullopt, Hatch::metal},
+                                               {std::nullopt, Hatch::masonry}}};
+  return kFills[part % kFills.size()];
+}
+
+void fill_piece(PdfDocument& pdf, std::size_t page, const Rect& rect, std::size_t part) {
+  const Fill fill = fill_of(part);
+  if (fill.colour) pdf.rectangle(page, rect, fill.colour, std::nullopt);
+  if (fill.hatch != Hatch::none) {
+    const Polygon outline{
+        {rect.left, rect.bottom}, {rect.right, rect.bottom}, {rect.right, rect.top}, {rect.left, rect.top}};
+    pdf.segments(page, hatch_marks(outline, fill.hatch).segments, {0.35, kInk, 0, 0});
+  }
+  pdf.rectangle(page, rect, std::nullopt, Stroke{0.4, kInk, 0, 0});
+}
+
+class BarChartPage {
+ public:
+  BarChartPage(const PdfDocument& pdf, const BarChart& chart, double width) : pdf_(pdf), chart_(chart), width_(width) {
+    title_ = wrap(chart.title, width,
+                  [&pdf](std::string_view text) { return pdf.text_width(text, kChartTitle.face, kChartTitle.size); });
+    for (const Bar& bar : chart.bars) name_width_ = std::max(name_width_, measure(bar.name));
+    name_width_ = std::min(name_width_, kMostNameShare * width) + 6.0;
+    arrange_legend();
+  }
+
+  double height() const {
+    return title_height() + static_cast<double>(chart_.bars.size()) * kBarStep + kBarAxisBand + legend_height() + 6.0;
+  }
+
+  void draw(PdfDocument& pdf, std::size_t page, const Rect& area) const {
+    double title_y = area.top - kChartTitle.size;
+    for (const std::string& line : title_) {
+      pdf.text(page, {area.left, title_y}, line, kChartTitle);
+      title_y -= kChartTitle.leading;
+    }
+    const Rect plot{area.left + name_width_, area.bottom + legend_height() + kBarAxisBand, area.right - kBarRightBand,
+                    area.top - title_height() - 4.0};
+    const std::vector<double> ticks = axis();
+    const auto on_page = [&](double value) {
+      return plot.left + (value - ticks.front()) / (ticks.back() - ticks.front()) * plot.width();
+    };
+    draw_axis(pdf, page, plot, ticks, on_page);
+    const double step = plot.height() / static_cast<double>(std::max<std::size_t>(1, chart_.bars.size()));
+    double middle = plot.top - step / 2.0;
+    for (const Bar& bar : chart_.bars) {
+      draw_bar(pdf, page, bar, {area.left, middle}, step * kBarShare, on_page);
+      middle -= step;
+    }
+    draw_legend(pdf, page, {area.left, area.bottom + legend_height() - kBarLegendLine});
+  }
+
+ private:
+  struct LegendEntry {
+    std::size_t part = 0;
+    double x = 0.0;
+    std::size_t line = 0;
+  };
+
+  const PdfDocument& pdf_;
+  const BarChart& chart_;
+  double width_;
+  double name_width_ = 0.0;
+  std::vector<std::string> title_;
+  std::vector<LegendEntry> legend_;
+
+  double measure(std::string_view text) const { return pdf_.text_width(text, kChartLabel.face, kChartLabel.size); }
+  double title_height() const { return static_cast<double>(title_.size()) * kChartTitle.leading; }
+  double legend_height() const {
+    return legend_.empty() ? 0.0 : static_cast<double>(legend_.back().line + 1) * kBarLegendLine;
+  }
+
+  void arrange_legend() {
+    LegendEntry next;
+    for (std::size_t part = 0; part < chart_.parts.size(); ++part) {
+      const double entry_width = kBarLegendSample + 4.0 + measure(chart_.parts[part]) + kLegendGap;
+      if (next.x > 0.0 && next.x + entry_width > width_) next = {part, 0.0, next.line + 1};
+      next.part = part;
+      legend_.push_back(next);
+      next.x += entry_width;
+    }
+  }
+
+  std::vector<double> axis() const {
+    double low = 0.0;
+    double high = 0.0;
+    for (const Bar& bar : chart_.bars) {
+      for (const BarPiece& piece : bar.pieces) {
+        low = std::min({low, piece.from, piece.to});
+        high = std::max({high, piece.from, piece.to});
+      }
+    }
+    return axis_ticks(low, high, 6);
+  }
+
+  template <typename OnPage>
+  void draw_axis(PdfDocument& pdf, std::size_t page, const Rect& plot, const std::vector<double>& ticks,
+                 const OnPage& on_page) const {
+    std::vector<Segment> rules;
+    for (const double value : ticks) {
+      rules.emplace_back(Vec2{on_page(value), plot.bottom - 2.5}, Vec2{on_page(value), plot.top});
+      const std::string text = format_significant(value);
+      pdf.text(page, {on_page(value) - measure(text) / 2.0, plot.bottom - 9.0}, text, kChartLabel);
+    }
+    pdf.segments(page, rules, {0.25, kRule, 0, 0});
+    if (ticks.front() <= 0.0) pdf.line(page, {on_page(0.0), plot.bottom}, {on_page(0.0), plot.top}, {0.5, kInk, 0, 0});
+    const std::string title =
+        chart_.axis_unit.empty() ? chart_.axis_label : chart_.axis_label + " in " + format_unit(chart_.axis_unit);
+    const std::string shown = shorten(title, plot.width(), [this](std::string_view text) { return measure(text); });
+    pdf.text(page, {plot.right - measure(shown), plot.bottom - 18.5}, shown, kChartLabel);
+  }
+
+  template <typename OnPage>
+  void draw_bar(PdfDocument& pdf, std::size_t page, const Bar& bar, Vec2 at, double thickness,
+                const OnPage& on_page) const {
+    const std::string name =
+        shorten(bar.name, name_width_ - 4.0, [this](std::string_view text) { return measure(text); });
+    pdf.text(page, {at.x, at.y - 2.1}, name, kChartLabel);
+    for (const BarPiece& piece : bar.pieces) {
+      if (piece.from == piece.to || piece.part >= chart_.parts.size()) continue;
+      const double left = on_page(std::min(piece.from, piece.to));
+      const double right = on_page(std::max(piece.from, piece.to));
+      fill_piece(pdf, page, {left, at.y - thickness / 2.0, right, at.y + thickness / 2.0}, piece.part);
+    }
+  }
+
+  void draw_legend(PdfDocument& pdf, std::size_t page, Vec2 at) const {
+    for (const LegendEntry& entry : legend_) {
+      const double left = at.x + entry.x;
+      const double bottom = at.y - static_cast<double>(entry.line) * kBarLegendLine;
+      fill_piece(pdf, page, {left, bottom, left + kBarLegendSample, bottom + 6.0}, entry.part);
+      pdf.text(page, {left + kBarLegendSample + 4.0, bottom + 1.0}, chart_.parts[entry.part], kChartLabel);
+    }
+  }
+};
+
+}  // namespace
+
+double bar_chart_height(const PdfDocument& pdf, const BarChart& chart, double width) {
+  return BarChartPage(pdf, chart, width).height();
+}
+
+void draw_bar_chart(PdfDocument& pdf, std::size_t page, const BarChart& chart, const Rect& area) {
+  BarChartPage(pdf, chart, area.width()).draw(pdf, page, area);
 }
 
 }  // namespace panel_dossier

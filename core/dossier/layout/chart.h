@@ -1,4 +1,5 @@
-// Line charts with labelled axes and a legend.
+// Line charts with labelled axes and a legend, and horizontal bars over one axis whose fills stay distinct in black and
+// white.
 #pragma once
 
 #include <string>
@@ -21,5 +22,12 @@ double chart_height(const PdfDocument& pdf, const Series& series, double width);
 
 /// Draws title, axes, curves and legend into the area. Points that are not finite break the curve.
 void draw_chart(PdfDocument& pdf, std::size_t page, const Series& series, const Rect& area);
+
+/// Height that the chart takes at the width, in points. Grows with the number of bars; less makes the bars
+/// thinner.
+double bar_chart_height(const PdfDocument& pdf, const BarChart& chart, double width);
+
+/// Draws title, axis, bars and legend into the area. Pieces of a part that the legend does not name are left out.
+void draw_bar_chart(PdfDocument& pdf, std::size_t page, const BarChart& chart, const Rect& area);
 
 }  // namespace panel_dossier

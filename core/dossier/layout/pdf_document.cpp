@@ -8,7 +8,7 @@
 #include <map>
 #include <stdexcept>
 
-#include "core/dossier/layout/utf8.h"
+#include "core/dossier/layout/text_layout.h"
 
 namespace panel_dossier {
 

@@ -1,12 +1,21 @@
-// Breaking text into lines.
+// UTF-8 in small steps, and breaking text into lines.
 #pragma once
 
+#include <cstddef>
 #include <functional>
 #include <string>
 #include <string_view>
 #include <vector>
 
 namespace panel_dossier {
+
+inline constexpr char32_t kReplacementCharacter = 0xFFFD;
+
+/// Reads the code point at `at` and moves `at` behind it. A broken sequence gives U+FFFD and moves one byte.
+/// Requires `at` < text.size().
+char32_t next_code_point(std::string_view text, std::size_t& at);
+
+void append_utf8(std::string& text, char32_t code_point);
 
 /// Width of a piece of text in points.
 using Measure = std::function<double(std::string_view)>;

@@ -5,8 +5,8 @@
 #include "core/api/finding/check_page.h"
 #include "core/api/support/words.h"
 #include "core/dossier/layout/chart.h"
+#include "core/dossier/layout/marks.h"
 #include "core/dossier/layout/number_format.h"
-#include "core/dossier/layout/verdict_mark.h"
 #include "core/dossier/parts/derivation.h"
 #include "core/dossier/parts/sections.h"
 

@@ -3,13 +3,12 @@
 #include <algorithm>
 #include <utility>
 
-#include "core/dossier/layout/bar_chart.h"
 #include "core/dossier/layout/chart.h"
 #include "core/dossier/layout/drawing_view.h"
+#include "core/dossier/layout/marks.h"
 #include "core/dossier/layout/number_format.h"
 #include "core/dossier/layout/text_layout.h"
-#include "core/dossier/layout/verdict_mark.h"
-#include "core/dossier/parts/input_list.h"
+#include "core/dossier/parts/references.h"
 
 namespace panel_dossier {
 

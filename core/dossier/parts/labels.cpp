@@ -6,9 +6,9 @@
 #include <vector>
 
 #include "core/api/finding/roles.h"
+#include "core/dossier/layout/marks.h"
 #include "core/dossier/layout/number_format.h"
 #include "core/dossier/layout/pdf_document.h"
-#include "core/dossier/layout/qr_code.h"
 #include "core/dossier/layout/text_layout.h"
 
 namespace panel_dossier {

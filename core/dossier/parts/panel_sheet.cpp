@@ -4,12 +4,11 @@
 #include <set>
 #include <utility>
 
+#include "core/dossier/layout/marks.h"
 #include "core/dossier/layout/number_format.h"
-#include "core/dossier/layout/qr_code.h"
 #include "core/dossier/layout/text_layout.h"
 #include "core/dossier/parts/derivation.h"
-#include "core/dossier/parts/input_list.h"
-#include "core/dossier/parts/material_documents.h"
+#include "core/dossier/parts/references.h"
 #include "core/dossier/parts/sections.h"
 #include "core/dossier/parts/sheet_drawings.h"
 #include "core/trace/working.h"

@@ -2,7 +2,7 @@
 #include <map>
 
 #include "core/dossier/layout/number_format.h"
-#include "core/dossier/parts/material_documents.h"
+#include "core/dossier/parts/references.h"
 #include "core/dossier/parts/sections.h"
 
 namespace panel_dossier {

@@ -1,4 +1,4 @@
-// The sections of the dossier, each written by a source of its own name.
+// The sections of the dossier, in its order.
 #pragma once
 
 #include "core/dossier/layout/book.h"

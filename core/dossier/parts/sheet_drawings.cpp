@@ -1,15 +1,334 @@
 #include "core/dossier/parts/sheet_drawings.h"
 
 #include <algorithm>
+#include <array>
+#include <cctype>
 #include <cmath>
+#include <limits>
+#include <set>
+#include <string_view>
+#include <utility>
 
-#include "core/dossier/layout/drawing_view.h"
+#include "core/api/support/geometry.h"
 #include "core/dossier/layout/number_format.h"
 #include "core/dossier/layout/text_layout.h"
-#include "core/dossier/parts/build_up_section.h"
-#include "core/dossier/parts/elevation.h"
 
 namespace panel_dossier {
+
+namespace {
+
+// The outline of a part in the x-z plane: of its solid where that stands square to the plane, else of its box.
+Polygon part_outline(const Part& part) {
+  if (part.solid) {
+    const Extrusion& solid = *part.solid;
+    const Vec3 direction = solid.frame.direction_to_parent(solid.direction);
+    if (std::fabs(direction.y) > 0.999) {
+      Polygon outline;
+      for (const Vec2& point : solid.outline) {
+        const Vec3 at = solid.frame.to_parent(Vec3{point.x, point.y, 0.0});
+        outline.push_back({at.x, at.z});
+      }
+      return outline;
+    }
+  }
+  const Box3& box = *part.bounds;
+  return rectangle(box.min.x, box.min.z, box.max.x, box.max.z);
+}
+
+DrawnPolygon framing_polygon(const Part& part) {
+  DrawnPolygon polygon;
+  polygon.outline = part_outline(part);
+  polygon.style = LineStyle::thin;
+  const bool heavy = part.kind == PartKind::post || part.kind == PartKind::lintel;
+  polygon.hatch = heavy ? Hatch::timber : Hatch::none;
+  return polygon;
+}
+
+void add_framing(Drawing& drawing, const Panel& panel) {
+  for (const Part& part : panel.parts) {
+    if (is_framing(part.kind) && part.kind != PartKind::batten && part.bounds)
+      drawing.polygons.push_back(framing_polygon(part));
+  }
+}
+
+struct Span {
+  double low;
+  double high;
+};
+
+// What is left of the span outside the cuts.
+std::vector<Span> without(Span span, std::vector<Span> cuts) {
+  std::sort(cuts.begin(), cuts.end(), [](const Span& a, const Span& b) { return a.low < b.low; });
+  std::vector<Span> rest;
+  for (const Span& cut : cuts) {
+    if (cut.low > span.low) rest.push_back({span.low, std::min(cut.low, span.high)});
+    span.low = std::max(span.low, cut.high);
+    if (span.low >= span.high) return rest;
+  }
+  rest.push_back(span);
+  return rest;
+}
+
+std::vector<Span> vertical_joint(const Panel& panel, double x, Span span) {
+  std::vector<Span> cuts;
+  for (const Opening& opening : panel.openings) {
+    if (x > opening.x_min_m && x < opening.x_max_m) cuts.push_back({opening.z_min_m, opening.z_max_m});
+  }
+  return without(span, std::move(cuts));
+}
+
+std::vector<Span> horizontal_joint(const Panel& panel, double z, Span span) {
+  std::vector<Span> cuts;
+  for (const Opening& opening : panel.openings) {
+    if (z > opening.z_min_m && z < opening.z_max_m) cuts.push_back({opening.x_min_m, opening.x_max_m});
+  }
+  return without(span, std::move(cuts));
+}
+
+// Joints inside the panel; the edges of the panel itself are no joints, and none crosses an opening.
+void add_sheet_joints(Drawing& drawing, const Panel& panel) {
+  constexpr double kJointMetres = 0.006;
+  const auto key = [](double length_m) { return std::lround(length_m * 500.0); };
+  std::set<std::tuple<long, long, long, long>> drawn;
+  const auto add = [&](Vec2 from, Vec2 to) {
+    if (drawn.emplace(key(from.x), key(from.y), key(to.x), key(to.y)).second)
+      drawing.lines.push_back({from, to, LineStyle::dashed});
+  };
+  for (const Part& part : panel.parts) {
+    if (part.kind != PartKind::sheet || !part.bounds) continue;
+    const Vec3& low = part.bounds->min;
+    const Vec3& high = part.bounds->max;
+    for (const double x : {low.x, high.x}) {
+      if (x <= kJointMetres || x >= panel.width_m.value - kJointMetres) continue;
+      for (const Span& span : vertical_joint(panel, x, {low.z, high.z})) add({x, span.low}, {x, span.high});
+    }
+    for (const double z : {low.z, high.z}) {
+      if (z <= kJointMetres || z >= panel.height_m.value - kJointMetres) continue;
+      for (const Span& span : horizontal_joint(panel, z, {low.x, high.x})) add({span.low, z}, {span.high, z});
+    }
+  }
+}
+
+void add_openings(Drawing& drawing, const Panel& panel) {
+  for (const Opening& opening : panel.openings) {
+    DrawnPolygon polygon;
+    polygon.outline = rectangle(opening.x_min_m, opening.z_min_m, opening.x_max_m, opening.z_max_m);
+    polygon.hatch = opening.filling_entity == "IfcWindow" ? Hatch::glass : Hatch::none;
+    polygon.label = !opening.filling_name.empty() ? opening.filling_name : opening.name;
+    drawing.polygons.push_back(std::move(polygon));
+  }
+}
+
+// Cuts `edges` down to those far enough apart to be dimensioned one by one.
+std::vector<double> readable_edges(std::vector<double> edges, double least_m) {
+  std::sort(edges.begin(), edges.end());
+  std::vector<double> kept;
+  for (const double edge : edges) {
+    if (kept.empty() || edge - kept.back() >= least_m) kept.push_back(edge);
+  }
+  if (kept.size() > 1) kept.back() = edges.back();
+  return kept;
+}
+
+void add_horizontal_chain(Drawing& drawing, const std::vector<double>& edges, double offset_m) {
+  for (std::size_t i = 0; i + 1 < edges.size(); ++i)
+    drawing.dimensions.push_back({{edges[i], 0.0}, {edges[i + 1], 0.0}, -offset_m, ""});
+}
+
+void add_vertical_chain(Drawing& drawing, const std::vector<double>& edges, double offset_m) {
+  for (std::size_t i = 0; i + 1 < edges.size(); ++i)
+    drawing.dimensions.push_back({{0.0, edges[i]}, {0.0, edges[i + 1]}, offset_m, ""});
+}
+
+void add_dimensions(Drawing& drawing, const Panel& panel, double scale) {
+  const double point_m = 1.0 / points_per_metre(scale);
+  constexpr double kFirst = 13.0;   // points from the panel to the first dimension line
+  constexpr double kSecond = 27.0;  // and to the second
+  constexpr double kLeast = 17.0;   // points that a figure needs
+  const double width = panel.width_m.value;
+  const double height = panel.height_m.value;
+  std::vector<double> across{0.0, width};
+  std::vector<double> upwards{0.0, height};
+  for (const Opening& opening : panel.openings) {
+    across.insert(across.end(), {opening.x_min_m, opening.x_max_m});
+    upwards.insert(upwards.end(), {opening.z_min_m, opening.z_max_m});
+  }
+  if (panel.openings.empty()) {
+    for (const Part& part : panel.parts) {
+      if (part.kind != PartKind::stud && part.kind != PartKind::post) continue;
+      if (part.bounds) across.push_back(part.bounds->centre().x);
+    }
+  }
+  if (across.size() > 2) add_horizontal_chain(drawing, readable_edges(across, kLeast * point_m), kFirst * point_m);
+  if (upwards.size() > 2) add_vertical_chain(drawing, readable_edges(upwards, kLeast * point_m), kFirst * point_m);
+  add_horizontal_chain(drawing, {0.0, width}, kSecond * point_m);
+  add_vertical_chain(drawing, {0.0, height}, kSecond * point_m);
+}
+
+}  // namespace
+
+Drawing elevation_drawing(const Panel& panel, double scale) {
+  Drawing drawing;
+  drawing.title = "Elevation";
+  DrawnPolygon outline;
+  outline.outline = rectangle(0.0, 0.0, panel.width_m.value, panel.height_m.value);
+  drawing.polygons.push_back(outline);
+  add_framing(drawing, panel);
+  add_openings(drawing, panel);
+  add_sheet_joints(drawing, panel);
+  const auto& corners = outline.outline;
+  for (std::size_t i = 0; i < corners.size(); ++i)
+    drawing.lines.push_back({corners[i], corners[(i + 1) % corners.size()], LineStyle::heavy});
+  add_dimensions(drawing, panel, scale);
+  return drawing;
+}
+
+double elevation_scale(const Panel& panel, const Rect& area) {
+  const Rect inner{area.left + kDimensionBand, area.bottom + kDimensionBand, area.right, area.top};
+  return choose_scale(panel.width_m.value, panel.height_m.value, inner);
+}
+
+std::string missing_in_elevation(const Panel& panel) {
+  if (panel.parts.empty()) return "The export gives no parts for this panel: framing and sheets are not drawn.";
+  const auto without = std::count_if(panel.parts.begin(), panel.parts.end(),
+                                     [](const Part& part) { return !part.bounds && part.kind != PartKind::fastener; });
+  if (without == 0) return {};
+  return std::to_string(without) + " of " + std::to_string(panel.parts.size()) +
+         " parts have no geometry in the export and are not drawn.";
+}
+
+namespace {
+
+std::string lower_case(std::string text) {
+  std::transform(text.begin(), text.end(), text.begin(),
+                 [](unsigned char character) { return static_cast<char>(std::tolower(character)); });
+  return text;
+}
+
+bool crosses(const Box3& box, double height_m) {
+  return box.min.z <= height_m && height_m <= box.max.z;
+}
+
+bool in_opening(const Panel& panel, double height_m) {
+  return std::any_of(panel.openings.begin(), panel.openings.end(), [height_m](const Opening& opening) {
+    return opening.z_min_m <= height_m && height_m <= opening.z_max_m;
+  });
+}
+
+bool is_upright(PartKind kind) {
+  return kind == PartKind::stud || kind == PartKind::post;
+}
+
+// Counts the members of one orientation that the height meets; those across are cut along their grain and hide the
+// layers.
+long members_met(const Panel& panel, double height_m, bool upright) {
+  return std::count_if(panel.parts.begin(), panel.parts.end(), [height_m, upright](const Part& part) {
+    if (!part.bounds || !is_framing(part.kind) || part.kind == PartKind::batten) return false;
+    return is_upright(part.kind) == upright && crosses(*part.bounds, height_m);
+  });
+}
+
+// The height among a few that meets most upright framing, no rail, lintel or blocking and no opening; those only when
+// every height meets one.
+double cut_height(const Panel& panel) {
+  constexpr std::array<double, 11> kShares{0.5, 0.45, 0.55, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9};
+  double best = 0.5 * panel.height_m.value;
+  long most = std::numeric_limits<long>::min();
+  for (const double share : kShares) {
+    const double height = share * panel.height_m.value;
+    const auto all = static_cast<long>(panel.parts.size()) + 1;
+    long met = members_met(panel, height, true) - all * members_met(panel, height, false);
+    if (in_opening(panel, height)) met -= all;
+    if (met > most) {
+      most = met;
+      best = height;
+    }
+  }
+  return best;
+}
+
+Hatch layer_hatch(const Layer& layer, const Project& project) {
+  const Material* material = material_at(project, layer.material);
+  if (material == nullptr) return Hatch::air;
+  return hatch_for_material(layer.category + " " + material->category, layer.name + " " + material->name);
+}
+
+std::string layer_text(const Layer& layer, const Project& project) {
+  const Material* material = material_at(project, layer.material);
+  std::string text = format_millimetres(layer.thickness_m.value) + " mm ";
+  const std::string name = material != nullptr ? material->name : "air layer";
+  text += name;
+  if (!layer.name.empty() && layer.name != name) text += " (" + layer.name + ")";
+  if (layer.is_ventilated.value_or(false)) text += ", ventilated";
+  return text;
+}
+
+void add_layers(BuildUpSection& section, const Panel& panel, const Project& project) {
+  for (const Layer& layer : panel.layers) {
+    DrawnPolygon polygon;
+    polygon.outline = rectangle(0.0, layer.y_inside_m, section.length_m, layer.y_outside_m);
+    polygon.hatch = layer_hatch(layer, project);
+    polygon.style = LineStyle::thin;
+    section.drawing.polygons.push_back(std::move(polygon));
+    section.labels.push_back({(layer.y_inside_m + layer.y_outside_m) / 2.0, layer_text(layer, project)});
+  }
+}
+
+// Framing over the layers it passes through: each piece with the diagonals that mark cut timber.
+void add_framing(BuildUpSection& section, const Panel& panel) {
+  for (const Part& part : panel.parts) {
+    if (!part.bounds || !is_framing(part.kind) || !crosses(*part.bounds, section.cut_height_m)) continue;
+    const double left = std::max(0.0, part.bounds->min.x);
+    const double right = std::min(section.length_m, part.bounds->max.x);
+    if (right <= left) continue;
+    const double low = part.bounds->min.y;
+    const double high = part.bounds->max.y;
+    DrawnPolygon polygon;
+    polygon.outline = rectangle(left, low, right, high);
+    polygon.style = LineStyle::heavy;
+    section.drawing.polygons.push_back(std::move(polygon));
+    const bool whole = part.bounds->max.x <= section.length_m + 1e-9;
+    section.drawing.lines.push_back({{left, low}, {right, high}, LineStyle::thin});
+    if (whole) section.drawing.lines.push_back({{left, high}, {right, low}, LineStyle::thin});
+  }
+}
+
+}  // namespace
+
+Hatch hatch_for_material(const std::string& category, const std::string& name) {
+  const std::string words = lower_case(category + " " + name);
+  const auto any = [&words](std::initializer_list<std::string_view> keys) {
+    return std::any_of(keys.begin(), keys.end(),
+                       [&words](std::string_view key) { return words.find(key) != std::string::npos; });
+  };
+  if (any({"membrane", "vapour", "vapor", "breather", "foil", "film"})) return Hatch::membrane;
+  if (any({"insulation", "wool", "cellulose", "foam"})) return Hatch::insulation;
+  if (any({"gypsum", "board", "osb", "plywood", "sheet", "particle", "fibre cement"})) return Hatch::board;
+  if (any({"masonry", "brick", "concrete", "stone", "render", "ceramic"})) return Hatch::masonry;
+  if (any({"glass"})) return Hatch::glass;
+  if (any({"metal", "steel", "aluminium", "zinc", "copper"})) return Hatch::metal;
+  if (any({"air", "cavity", "void"})) return Hatch::air;
+  if (any({"wood", "timber", "softwood", "hardwood", "larch", "spruce"})) return Hatch::timber;
+  return Hatch::none;
+}
+
+BuildUpSection build_up_section(const Panel& panel, const Project& project, double length_m) {
+  BuildUpSection section;
+  section.drawing.title = "Build-up";
+  section.length_m = std::min(length_m, panel.width_m.value);
+  section.cut_height_m = cut_height(panel);
+  add_layers(section, panel, project);
+  add_framing(section, panel);
+  const double thickness = panel.thickness_m.value;
+  const double low = panel.layers.empty() ? 0.0 : panel.layers.front().y_inside_m;
+  const double high = panel.layers.empty() ? thickness : panel.layers.back().y_outside_m;
+  section.drawing.lines.push_back({{0.0, low}, {section.length_m, low}, LineStyle::normal});
+  section.drawing.lines.push_back({{0.0, high}, {section.length_m, high}, LineStyle::normal});
+  section.drawing.lines.push_back({{0.0, low}, {0.0, high}, LineStyle::normal});
+  const LineStyle right_edge = section.length_m < panel.width_m.value ? LineStyle::centre : LineStyle::normal;
+  section.drawing.lines.push_back({{section.length_m, low}, {section.length_m, high}, right_edge});
+  return section;
+}
 
 namespace {
 

@@ -1,6 +1,7 @@
-#include "core/dossier/parts/input_list.h"
+#include "core/dossier/parts/references.h"
 
 #include <algorithm>
+#include <variant>
 
 #include "core/dossier/layout/number_format.h"
 
@@ -47,6 +48,36 @@ std::string short_origin(const Origin& origin) {
   const bool of_a_set = origin.kind == OriginKind::export_file && origin.property.find('.') != std::string::npos;
   if (!of_a_set || origin.line == 0) return describe(origin);
   return origin.property + ", line " + std::to_string(origin.line);
+}
+
+std::set<std::string> document_ids(const Material& material) {
+  std::set<std::string> ids;
+  for (const auto& [name, property] : material.properties.all()) {
+    if (!name.ends_with(".DocumentId") && !name.ends_with(".ChainOfCustodyDocument")) continue;
+    const auto* id = std::get_if<std::string>(&property.value);
+    if (id != nullptr && !id->empty()) ids.insert(*id);
+  }
+  return ids;
+}
+
+std::vector<std::pair<std::string, std::vector<std::string>>> material_documents(const Panel& panel,
+                                                                                 const Project& project) {
+  std::set<std::size_t> used;
+  for (const Layer& layer : panel.layers) {
+    if (layer.material) used.insert(*layer.material);
+  }
+  for (const Part& part : panel.parts) {
+    if (part.material) used.insert(*part.material);
+  }
+  std::map<std::string, std::set<std::string>> names;
+  for (const std::size_t index : used) {
+    const Material& material = project.materials[index];
+    for (const std::string& id : document_ids(material)) names[id].insert(material.name);
+  }
+  std::vector<std::pair<std::string, std::vector<std::string>>> documents;
+  documents.reserve(names.size());
+  for (const auto& [id, materials] : names) documents.push_back({id, {materials.begin(), materials.end()}});
+  return documents;
 }
 
 }  // namespace panel_dossier

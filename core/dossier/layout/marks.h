@@ -1,7 +1,8 @@
-// The small shape that stands beside a verdict's word.
+// Small shapes with a meaning: the mark beside a verdict's word, and QR codes as vector squares.
 #pragma once
 
 #include <cstddef>
+#include <string>
 
 #include "core/api/finding/finding.h"
 #include "core/dossier/layout/pdf_document.h"
@@ -14,5 +15,12 @@ void draw_verdict_mark(PdfDocument& pdf, std::size_t page, Vec2 at, double size,
 
 /// From the least to the most urgent, for sorting: information, pass, not assessed, evidence needed, fail.
 int urgency(Verdict verdict);
+
+/// Draws the code of `content` with its quiet zone into the square of `size` points whose lower left corner is `at`.
+/// Throws std::runtime_error when the content is too long for a QR code.
+void draw_qr_code(PdfDocument& pdf, std::size_t page, Vec2 at, double size, const std::string& content);
+
+/// What the code of a panel says: `panel-dossier:GLOBALID:HASH`.
+std::string panel_code(const std::string& global_id, const std::string& hash);
 
 }  // namespace panel_dossier

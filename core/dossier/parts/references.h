@@ -1,13 +1,15 @@
-// The numbered inputs of a panel sheet and where each came from.
+// What a panel sheet refers to: numbered inputs with where each came from, and the documents of its materials.
 #pragma once
 
 #include <cstddef>
 #include <map>
+#include <set>
 #include <string>
 #include <utility>
 #include <vector>
 
 #include "core/api/finding/finding.h"
+#include "core/api/model/project.h"
 
 namespace panel_dossier {
 
@@ -32,5 +34,14 @@ std::string number_ranges(std::vector<std::size_t> numbers);
 
 /// As `describe`, without the entity where a property of a set is named: the set and the line find it.
 std::string short_origin(const Origin& origin);
+
+/// Ids named by the material's properties `DocumentId` and `ChainOfCustodyDocument`, of whatever set; in alphabetical
+/// order.
+std::set<std::string> document_ids(const Material& material);
+
+/// Names of the materials of the panel's layers and parts under the ids of the documents they refer to; names in
+/// alphabetical order.
+std::vector<std::pair<std::string, std::vector<std::string>>> material_documents(const Panel& panel,
+                                                                                 const Project& project);
 
 }  // namespace panel_dossier
