@@ -5,10 +5,8 @@
 
 #include "core/cli/commands.h"
 #include "core/cli/inputs.h"
-#include "core/cli/plugins/plugin_options.h"
 #include "core/cli/terminal/exit_status.h"
 #include "core/cli/terminal/locations.h"
-#include "core/cli/terminal/refusal.h"
 
 namespace panel_dossier {
 

@@ -7,7 +7,6 @@
 #include "core/cli/commands.h"
 #include "core/cli/terminal/exit_status.h"
 #include "core/cli/terminal/file_bytes.h"
-#include "core/cli/terminal/refusal.h"
 #include "core/trace/compare.h"
 #include "core/trace/results_document.h"
 

@@ -3,8 +3,11 @@
 #include <algorithm>
 #include <iostream>
 #include <iterator>
+#include <stdexcept>
 
+#include "core/api/support/words.h"
 #include "core/cli/terminal/file_bytes.h"
+#include "core/cli/terminal/locations.h"
 #include "core/intake/document/diagnostics.h"
 #include "core/intake/export_reader.h"
 #include "core/intake/graph/property_list.h"
@@ -30,6 +33,49 @@ std::string counted(std::size_t count, const char* noun) {
 }
 
 }  // namespace
+
+std::vector<std::filesystem::path> PluginOptions::folders() const {
+  std::vector<std::filesystem::path> all;
+  if (!without_own) all.push_back(default_plugin_dir());
+  all.insert(all.end(), further.begin(), further.end());
+  return all;
+}
+
+std::string PluginOptions::folders_in_words() const {
+  std::vector<std::string> names;
+  for (const std::filesystem::path& folder : folders()) names.push_back("'" + folder.string() + "'");
+  return names.empty() ? "no folder" : joined(names, " and ");
+}
+
+void add_plugin_options(CLI::App& command, PluginOptions& options) {
+  command.add_option("--plugins", options.further,
+                     "Folder of further plugins, beside the program's own; may be given several times");
+  command.add_flag("--without-own-plugins", options.without_own, "Load the plugins of --plugins alone");
+}
+
+PluginFolder load_plugins(const PluginOptions& options, const std::filesystem::path& schema_dir) {
+  PluginFolder loaded = load_plugins(options.folders());
+  SettingsSchema schema(schema_dir / "settings.schema.json");
+  std::erase_if(loaded.plugins, [&](const LoadedPlugin& plugin) {
+    const std::filesystem::path file = plugin.data_dir / "settings.schema.json";
+    if (!std::filesystem::exists(file)) return false;
+    try {
+      schema.add_group(plugin.info.id, read_file(file));
+      return false;
+    } catch (const std::runtime_error& error) {
+      loaded.refused.push_back("plugin '" + plugin.file.string() + "' cannot bring its settings: " + error.what());
+      return true;
+    }
+  });
+  return loaded;
+}
+
+std::vector<std::pair<std::string, std::filesystem::path>> data_folders(const std::vector<LoadedPlugin>& plugins) {
+  std::vector<std::pair<std::string, std::filesystem::path>> folders;
+  folders.reserve(plugins.size());
+  for (const LoadedPlugin& plugin : plugins) folders.emplace_back(plugin.info.id, plugin.data_dir);
+  return folders;
+}
 
 SettingsSchema settings_schema(const InputOptions& options) {
   SettingsSchema schema(options.schema_dir / "settings.schema.json");

@@ -1,6 +1,7 @@
-// What build and check read: the export and the project settings.
+// What the commands read: which plugins, the export and the project settings.
 #pragma once
 
+#include <CLI/App.hpp>
 #include <filesystem>
 #include <optional>
 #include <string>
@@ -11,8 +12,30 @@
 #include "core/intake/export_reader.h"
 #include "core/intake/settings/settings_schema.h"
 #include "core/intake/settings/settings_table.h"
+#include "core/pipeline/plugin_host.h"
 
 namespace panel_dossier {
+
+/// Which plugins a command loads.
+struct PluginOptions {
+  std::vector<std::filesystem::path> further;  ///< folders beside the program's own
+  bool without_own = false;
+
+  /// The program's own folder first.
+  std::vector<std::filesystem::path> folders() const;
+  /// The folders for a message: `'a' and 'b'`.
+  std::string folders_in_words() const;
+};
+
+/// Adds `--plugins` and `--without-own-plugins`.
+void add_plugin_options(CLI::App& command, PluginOptions& options);
+
+/// Loads the plugins of the folders. Refused too is one whose group of settings the program has itself. Throws
+/// std::runtime_error when a folder or the program's own schema of the settings cannot be read.
+PluginFolder load_plugins(const PluginOptions& options, const std::filesystem::path& schema_dir);
+
+/// Id and data folder of each plugin: where the reading of inputs finds its settings schema and its list of properties.
+std::vector<std::pair<std::string, std::filesystem::path>> data_folders(const std::vector<LoadedPlugin>& plugins);
 
 struct InputOptions {
   std::filesystem::path export_file;

@@ -6,7 +6,6 @@
 #include "core/cli/commands.h"
 #include "core/cli/terminal/exit_status.h"
 #include "core/cli/terminal/locations.h"
-#include "core/cli/terminal/refusal.h"
 #include "core/seal/verify.h"
 
 namespace panel_dossier {

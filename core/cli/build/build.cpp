@@ -1,23 +1,30 @@
-// The nightly job: inputs -> findings -> outputs, all or nothing.
+#include "core/cli/build/build.h"
+
+#include <spdlog/sinks/basic_file_sink.h>
+#include <spdlog/sinks/stdout_color_sinks.h>
 #include <spdlog/spdlog.h>
+#include <unistd.h>
 
 #include <algorithm>
+#include <array>
+#include <cerrno>
+#include <cstddef>
+#include <cstdlib>
+#include <cstring>
+#include <ctime>
 #include <iostream>
 #include <iterator>
 #include <memory>
 #include <optional>
+#include <stdexcept>
 #include <string>
 #include <utility>
 #include <vector>
 
-#include "core/cli/build/build_log.h"
-#include "core/cli/build/build_options.h"
 #include "core/cli/build/output_folder.h"
-#include "core/cli/terminal/clock.h"
 #include "core/cli/terminal/console_progress.h"
 #include "core/cli/terminal/exit_status.h"
 #include "core/cli/terminal/file_bytes.h"
-#include "core/cli/terminal/verdict_counts.h"
 #include "core/dossier/dossier.h"
 #include "core/dossier/parts/labels.h"
 #include "core/pipeline/junit_output.h"
@@ -28,12 +35,105 @@
 #include "core/seal/signer.h"
 #include "core/trace/compare.h"
 #include "core/trace/record.h"
+#include "core/trace/results_document.h"
 
 namespace panel_dossier {
 
 namespace {
 
 namespace fs = std::filesystem;
+
+/// Now in UTC as `2026-11-25T02:00:00Z`.
+std::string time_now_utc() {
+  const std::time_t now = std::time(nullptr);
+  std::tm parts{};
+  gmtime_r(&now, &parts);
+  std::array<char, 32> text{};
+  std::strftime(text.data(), text.size(), "%Y-%m-%dT%H:%M:%SZ", &parts);
+  return text.data();
+}
+
+std::string read_descriptor(int descriptor) {
+  constexpr std::size_t kLongestPassword = 4096;
+  std::string password;
+  std::array<char, 256> buffer{};
+  for (;;) {
+    const ssize_t count = ::read(descriptor, buffer.data(), buffer.size());
+    if (count < 0 && errno == EINTR) continue;
+    if (count < 0) {
+      throw std::runtime_error("cannot read the key's password from file descriptor " + std::to_string(descriptor) +
+                               ": " + std::strerror(errno));
+    }
+    if (count == 0) break;
+    password.append(buffer.data(), static_cast<std::size_t>(count));
+    if (password.size() > kLongestPassword) throw std::runtime_error("the key's password is longer than 4096 bytes");
+  }
+  while (!password.empty() && (password.back() == '\n' || password.back() == '\r')) password.pop_back();
+  return password;
+}
+
+/// The password without its final line break; empty when neither source is given. Throws std::runtime_error naming the
+/// source that cannot be read.
+std::string read_password(const PasswordSource& source) {
+  if (source.file_descriptor) return read_descriptor(*source.file_descriptor);
+  if (source.environment_variable.empty()) return {};
+  const char* value = std::getenv(source.environment_variable.c_str());
+  if (value == nullptr) {
+    throw std::runtime_error("environment variable '" + source.environment_variable +
+                             "' is not set; set it to the key's password");
+  }
+  return value;
+}
+
+/// The build's log: to the console and to build.log. `with_clock` false leaves the time out of every line of the file,
+/// so that a build with a fixed time gives the same bytes. Throws std::runtime_error when the file cannot be written.
+std::shared_ptr<spdlog::logger> open_build_log(const std::filesystem::path& file, bool with_clock) {
+  try {
+    auto console = std::make_shared<spdlog::sinks::stderr_color_sink_mt>();
+    console->set_pattern("%^%l%$: %v");
+    auto to_file = std::make_shared<spdlog::sinks::basic_file_sink_mt>(file.string(), true);
+    to_file->set_pattern(with_clock ? "%Y-%m-%dT%H:%M:%S%z %l: %v" : "%l: %v");
+    return std::make_shared<spdlog::logger>("build", spdlog::sinks_init_list{console, to_file});
+  } catch (const spdlog::spdlog_ex& error) {
+    throw std::runtime_error(error.what());
+  }
+}
+
+/// How many findings reached each verdict.
+struct VerdictCounts {
+  std::size_t pass = 0;
+  std::size_t fail = 0;
+  std::size_t evidence_needed = 0;
+  std::size_t not_assessed = 0;
+  std::size_t information = 0;
+};
+
+void add(VerdictCounts& counts, const std::vector<Finding>& findings) {
+  for (const Finding& finding : findings) {
+    switch (finding.verdict) {
+      case Verdict::pass: ++counts.pass; break;
+      case Verdict::fail: ++counts.fail; break;
+      case Verdict::evidence_needed: ++counts.evidence_needed; break;
+      case Verdict::not_assessed: ++counts.not_assessed; break;
+      case Verdict::information: ++counts.information; break;
+    }
+  }
+}
+
+/// Over all panels and the project.
+VerdictCounts count_verdicts(const ResultsDocument& document) {
+  VerdictCounts counts;
+  for (const PanelSummary& panel : document.panels) add(counts, panel.findings);
+  add(counts, document.project_findings);
+  return counts;
+}
+
+/// `12 pass, 1 fail, 0 evidence needed, 3 not assessed, 4 information`.
+std::string to_string(const VerdictCounts& counts) {
+  return std::to_string(counts.pass) + " pass, " + std::to_string(counts.fail) + " fail, " +
+         std::to_string(counts.evidence_needed) + " evidence needed, " + std::to_string(counts.not_assessed) +
+         " not assessed, " + std::to_string(counts.information) + " information";
+}
 
 /// A key that cannot be used stops the build before anything is computed.
 std::unique_ptr<Signer> make_signer(const BuildOptions& options, const std::string& time_utc) {

@@ -1,14 +1,35 @@
 #include <CLI/CLI.hpp>
+#include <array>
+#include <chrono>
+#include <cstdio>
 #include <memory>
+#include <string>
 
-#include "core/cli/build/build_options.h"
+#include "core/cli/build/build.h"
 #include "core/cli/commands.h"
-#include "core/cli/terminal/clock.h"
-#include "core/cli/terminal/refusal.h"
+#include "core/cli/terminal/exit_status.h"
 
 namespace panel_dossier {
 
 namespace {
+
+/// True for an existing date and time of the form `2026-11-25T02:00:00Z`.
+bool is_time_utc(const std::string& text) {
+  int year = 0;
+  unsigned month = 0;
+  unsigned day = 0;
+  int hour = 0;
+  int minute = 0;
+  int second = 0;
+  std::array<char, 2> rest{};
+  if (text.size() != 20 || std::sscanf(text.c_str(), "%4d-%2u-%2uT%2d:%2d:%2d%1[Z]", &year, &month, &day, &hour,
+                                       &minute, &second, rest.data()) != 7) {
+    return false;
+  }
+  const std::chrono::year_month_day date{std::chrono::year(year), std::chrono::month(month), std::chrono::day(day)};
+  const bool clock_exists = hour >= 0 && hour < 24 && minute >= 0 && minute < 60 && second >= 0 && second < 60;
+  return date.ok() && clock_exists;
+}
 
 std::string time_fault(const std::string& text) {
   return is_time_utc(text) ? std::string{} : "not an existing time of the form 2026-11-25T02:00:00Z: " + text;

@@ -2,20 +2,245 @@
 #include <algorithm>
 #include <filesystem>
 #include <iostream>
+#include <map>
 #include <memory>
+#include <regex>
 #include <stdexcept>
 #include <string>
+#include <system_error>
+#include <utility>
+#include <vector>
 
 #include "core/cli/commands.h"
-#include "core/cli/scaffold/scaffold_names.h"
-#include "core/cli/scaffold/scaffold_plan.h"
+#include "core/cli/scaffold/scaffold_text.h"
 #include "core/cli/terminal/exit_status.h"
+#include "core/cli/terminal/file_bytes.h"
 #include "core/cli/terminal/locations.h"
-#include "core/cli/terminal/refusal.h"
+#include "core/intake/settings/settings_schema.h"
 
 namespace panel_dossier {
 
 namespace {
+
+namespace fs = std::filesystem;
+
+struct PlannedFile {
+  fs::path file;
+  std::string text;
+  bool is_new = true;
+};
+
+/// What the scaffold writes for a new check, worked out whole before anything is written.
+struct ScaffoldPlan {
+  std::vector<PlannedFile> files;
+  bool is_new_plugin = false;
+  bool in_repository = false;  ///< the folder is plugins/DISCIPLINE beside core/api
+};
+
+/// The discipline of the plugin in the folder. Throws when its entry does not say.
+std::string discipline_of(const fs::path& folder) {
+  const std::string entry = read_file(folder / "entry.cpp");
+  std::smatch found;
+  if (!std::regex_search(entry, found, std::regex(R"re(PANEL_DOSSIER_PLUGIN\([^,]+,\s*"([^"]+)"\))re"))) {
+    throw std::runtime_error("'" + (folder / "entry.cpp").string() +
+                             "' has no PANEL_DOSSIER_PLUGIN(Class, \"DISCIPLINE\"); give the folder of a plugin");
+  }
+  return found[1];
+}
+
+/// The source below the folder that holds the text; empty when none does.
+fs::path source_with(const fs::path& folder, const std::string& text) {
+  fs::recursive_directory_iterator at(folder);
+  for (; at != fs::recursive_directory_iterator(); ++at) {
+    if (at->is_directory() && at->path().filename() == "build") at.disable_recursion_pending();
+    if (at->path().extension() != ".cpp" && at->path().extension() != ".h") continue;
+    if (at->is_regular_file() && read_file(at->path()).find(text) != std::string::npos) return at->path();
+  }
+  return {};
+}
+
+class Planner {
+ public:
+  Planner(const ScaffoldNames& names, const fs::path& folder, fs::path templates)
+      : names_(names), folder_(fs::weakly_canonical(fs::absolute(folder))), templates_(std::move(templates)) {
+    // A path that ends in a slash has an empty name.
+    if (folder_.filename().empty()) folder_ = folder_.parent_path();
+    const fs::path root = folder_.parent_path().parent_path();
+    plan_.in_repository = folder_.parent_path().filename() == "plugins" && fs::exists(root / "core/api/plugin.h");
+    cases_folder_ = plan_.in_repository ? root / "tests" / names.plugin : folder_ / "tests";
+    placeholders_ = placeholders(names, plan_.in_repository ? "plugins/" + names.plugin + "/" : std::string());
+  }
+
+  ScaffoldPlan plan() {
+    if (plan_.in_repository && folder_.filename() != names_.plugin) {
+      throw std::runtime_error("'" + folder_.string() + "' does not have the name of the discipline '" + names_.plugin +
+                               "'; in plugins/ both have one name");
+    }
+    if (!fs::exists(folder_) || (fs::is_directory(folder_) && fs::is_empty(folder_))) {
+      plan_.is_new_plugin = true;
+      add_plugin();
+    } else {
+      demand_own_plugin();
+    }
+    add_check();
+    for (const auto& [file, text] : texts_) plan_.files.push_back({file, text, !fs::exists(file)});
+    return std::move(plan_);
+  }
+
+ private:
+  ScaffoldNames names_;
+  fs::path folder_;
+  fs::path templates_;
+  fs::path cases_folder_;
+  std::map<std::string, std::string> placeholders_;
+  std::map<fs::path, std::string> texts_;  ///< of every file that is written or changed
+  ScaffoldPlan plan_;
+
+  std::string from_template(const std::string& name) const {
+    return filled(read_file(templates_ / (name + ".in")), placeholders_);
+  }
+
+  void add_plugin() {
+    for (const char* name : {"checks.h", "checks.cpp", "settings.schema.json", "outputs.json", "README.md"}) {
+      texts_[folder_ / name] = from_template(std::string("plugin/") + name);
+    }
+    texts_[folder_ / "entry.cpp"] =
+        with_include(from_template("plugin/entry.cpp"), placeholders_.at("@INCLUDE@") + "checks.h");
+    if (plan_.in_repository) return;  // its build and its test program are those of all plugins
+    texts_[folder_ / "CMakeLists.txt"] = from_template("outside/CMakeLists.txt");
+    texts_[folder_ / "tests/main.cpp"] = from_template("outside/main.cpp");
+  }
+
+  void demand_own_plugin() const {
+    if (!fs::is_regular_file(folder_ / "entry.cpp")) {
+      throw std::runtime_error("'" + folder_.string() +
+                               "' is neither empty nor the folder of a plugin, for it has no entry.cpp; give a new "
+                               "folder, or that of a plugin");
+    }
+    if (const std::string discipline = discipline_of(folder_); discipline != names_.plugin) {
+      throw std::runtime_error("'" + folder_.string() + "' is the plugin '" + discipline + "', whose checks are '" +
+                               discipline + ".NAME'; give such an id, or another folder");
+    }
+    if (const fs::path source = source_with(folder_, '"' + names_.id() + '"'); !source.empty()) {
+      throw std::runtime_error("'" + names_.id() + "' is there already, in '" + source.string() +
+                               "'; give the check another name");
+    }
+  }
+
+  void add_check() {
+    add_new(folder_ / (names_.check + ".h"), "check/check.h");
+    add_new(folder_ / (names_.check + ".cpp"), "check/check.cpp");
+    add_new(cases_folder_ / (names_.check + "_cases.cpp"), "check/check_cases.cpp");
+    change("checks.cpp", [&](const std::string& text) {
+      return with_check_entered(with_include(text, placeholders_.at("@INCLUDE@") + names_.check + ".h"), names_.check);
+    });
+    if (!has("settings.schema.json")) {
+      texts_[folder_ / "settings.schema.json"] = from_template("plugin/settings.schema.json");
+    }
+    change("settings.schema.json", [&](const std::string& text) {
+      SettingsSchema::check_group(text);
+      std::string property = from_template("check/setting.json");
+      property.pop_back();  // the line's end
+      return with_setting(text, property);
+    });
+    if (has("README.md")) {
+      change("README.md", [&](const std::string& text) { return with_page(text, from_template("check/page.md")); });
+    }
+  }
+
+  bool has(const char* name) const { return texts_.contains(folder_ / name) || fs::exists(folder_ / name); }
+
+  void add_new(const fs::path& file, const std::string& source) {
+    if (texts_.contains(file) || fs::exists(file)) {
+      throw std::runtime_error("'" + file.string() + "' is there already; give the check another name");
+    }
+    texts_[file] = from_template(source);
+  }
+
+  template <typename Change>
+  void change(const char* name, const Change& change) {
+    const fs::path file = folder_ / name;
+    const auto planned = texts_.find(file);
+    const std::string before = planned == texts_.end() ? read_file(file) : planned->second;
+    try {
+      texts_[file] = change(before);
+    } catch (const std::runtime_error& error) {
+      throw std::runtime_error("'" + file.string() + "' " + error.what());
+    }
+  }
+};
+
+/// Files beside their places, and what was in those; takes all back unless told that it is done.
+class Staging {
+ public:
+  ~Staging() {
+    if (done_) return;
+    std::error_code ignored;  // nothing more can be done
+    for (const fs::path& file : staged_) fs::remove(file, ignored);
+    for (const auto& [file, before] : replaced_) restore(file, before);
+    for (auto folder = folders_.rbegin(); folder != folders_.rend(); ++folder) fs::remove(*folder, ignored);
+  }
+
+  void stage(const PlannedFile& planned) {
+    make_folder(planned.file.parent_path());
+    staged_.push_back(place_of(planned.file));
+    write_file(staged_.back(), planned.text);
+  }
+
+  void publish(const PlannedFile& planned) {
+    replaced_.emplace_back(planned.file, planned.is_new ? std::string() : read_file(planned.file));
+    fs::rename(place_of(planned.file), planned.file);
+  }
+
+  void keep() { done_ = true; }
+
+ private:
+  std::vector<fs::path> folders_;
+  std::vector<fs::path> staged_;
+  std::vector<std::pair<fs::path, std::string>> replaced_;  ///< with the text before; empty: a new file
+  bool done_ = false;
+
+  static fs::path place_of(const fs::path& file) { return file.string() + ".scaffold"; }
+
+  void make_folder(const fs::path& folder) {
+    if (fs::exists(folder)) return;
+    make_folder(folder.parent_path());
+    std::error_code error;
+    if (!fs::create_directory(folder, error)) {
+      throw std::runtime_error("cannot make the folder '" + folder.string() + "': " + error.message());
+    }
+    folders_.push_back(folder);
+  }
+
+  static void restore(const fs::path& file, const std::string& before) {
+    std::error_code ignored;
+    try {
+      if (before.empty()) {
+        fs::remove(file, ignored);
+      } else {
+        write_file(file, before);
+      }
+    } catch (const std::runtime_error&) {
+      // What made this necessary is told; a second message about the same disk says no more.
+    }
+  }
+};
+
+/// Of a check in `folder`: a whole plugin where it is absent or empty, else one more check of the plugin that lies
+/// there. `templates` is the folder of the scaffold's templates. Throws std::runtime_error saying what is wrong and
+/// what to do: the folder holds something else or another discipline, the check or one of its files is there already, a
+/// place where something must be entered is not marked, a file cannot be read.
+ScaffoldPlan scaffold_plan(const ScaffoldNames& names, const fs::path& folder, const fs::path& templates) {
+  return Planner(names, folder, templates).plan();
+}
+
+/// Writes all files or none. Throws std::runtime_error naming what cannot be written.
+void write_plan(const ScaffoldPlan& plan) {
+  Staging staging;
+  for (const PlannedFile& file : plan.files) staging.stage(file);
+  for (const PlannedFile& file : plan.files) staging.publish(file);
+  staging.keep();
+}
 
 struct ScaffoldOptions {
   std::string id;

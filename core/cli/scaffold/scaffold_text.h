@@ -1,5 +1,5 @@
-// Text put into the files of a plugin at the places that are meant for it. Each throws std::runtime_error saying what
-// the text lacks; the caller names the file.
+// The id of a check to be made, the names that its code gets from it, and the text put into the files of a plugin at
+// the places that are meant for it.
 #pragma once
 
 #include <map>
@@ -7,6 +7,26 @@
 #include <string_view>
 
 namespace panel_dossier {
+
+struct ScaffoldNames {
+  std::string plugin;  ///< `workshop`
+  std::string check;   ///< `face_area`
+
+  std::string id() const { return plugin + "." + check; }
+};
+
+/// What keeps `DISCIPLINE.NAME` from being the id of a new check, and what to give instead; empty when nothing does.
+std::string id_fault(const std::string& id);
+
+/// Of an id without fault.
+ScaffoldNames names_of(const std::string& id);
+
+/// `face_area` as `FaceArea`.
+std::string words_in_capitals(const std::string& name);
+
+/// What stands in the templates as `@PLUGIN@` and so on. `include` is the folder of the sources as they are included,
+/// with a final slash, or empty.
+std::map<std::string, std::string> placeholders(const ScaffoldNames& names, const std::string& include);
 
 /// What a line begins with, behind its indentation, above which a check is entered; the rest of the line says how, with
 /// `@check@` and `@Check@` for `face_area` and `FaceArea`.

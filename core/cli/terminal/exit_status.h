@@ -1,6 +1,8 @@
 // Exit statuses other programs rely on.
 #pragma once
 
+#include <functional>
+
 namespace panel_dossier::exit_status {
 
 inline constexpr int kClean = 0;         ///< done, and nothing fails
@@ -11,3 +13,11 @@ inline constexpr int kOpen = 4;          ///< built, nothing fails, but evidence
 inline constexpr int kUsage = 64;        ///< the command line is wrong
 
 }  // namespace panel_dossier::exit_status
+
+namespace panel_dossier {
+
+/// Turns an input that cannot be read at all into its message and exit status: runs `command`; a std::runtime_error
+/// from it is printed and becomes exit status 2.
+int refusing_unreadable_input(const std::function<int()>& command);
+
+}  // namespace panel_dossier

@@ -1,15 +1,21 @@
-// The options of the nightly job.
+// The nightly job: inputs -> findings -> outputs, all or nothing.
 #pragma once
 
 #include <filesystem>
+#include <optional>
 #include <string>
 
-#include "core/cli/build/password.h"
 #include "core/cli/inputs.h"
-#include "core/cli/plugins/plugin_options.h"
 #include "core/cli/terminal/locations.h"
 
 namespace panel_dossier {
+
+/// Where the signing key's password comes from. Never from the command line, where other users of the machine could
+/// read it.
+struct PasswordSource {
+  std::optional<int> file_descriptor;
+  std::string environment_variable;
+};
 
 struct BuildOptions {
   InputOptions input;

@@ -1,9 +1,7 @@
-#include "core/cli/terminal/refusal.h"
+#include "core/cli/terminal/exit_status.h"
 
 #include <iostream>
 #include <stdexcept>
-
-#include "core/cli/terminal/exit_status.h"
 
 namespace panel_dossier {
 
