@@ -1,4 +1,4 @@
-// The settings that steer the intake itself.
+// ifcXML -> Project. The one entry of the intake stage, and the setting that steers it.
 #pragma once
 
 #include <cstddef>

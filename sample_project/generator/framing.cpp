@@ -158,4 +158,141 @@ std::vector<PanelPart> frame_parts(const PlacedPanel& panel, double y_min, doubl
   return FrameBuilder(panel, y_min, y_max).build();
 }
 
+namespace {
+
+constexpr double kEdgeSpacing_mm = 150.0;
+/// Frame brackets along the head and along the sole.
+constexpr double kBracketSpacing_mm = 900.0;
+
+/// Distances through the panel between the faces of the layer with this role.
+Box layer_zone(const PlacedPanel& panel, LayerRole role) {
+  double y = 0.0;
+  for (const LayerSpec& layer : panel.type->layers) {
+    if (layer.role == role) return box_of(panel.face(), y, y + layer.thickness_mm);
+    y += layer.thickness_mm;
+  }
+  return box_of(panel.face(), 0.0, y);
+}
+
+/// At the edge spacing round each piece and at twice the edge spacing along its middle.
+int pieces_of(const PanelPart& sheet, double edge_spacing_mm) {
+  const double edges = 2.0 * (sheet.box.width() + sheet.box.height());
+  return static_cast<int>(std::ceil(edges / edge_spacing_mm + sheet.box.height() / (2.0 * edge_spacing_mm)));
+}
+
+/// Sets the number for every sheet of the layer in which the group stands.
+void count_pieces(FastenerGroup& group, const std::vector<PanelPart>& parts) {
+  for (const PanelPart& part : parts) {
+    const bool in_layer = part.box.min.y == group.zone.min.y && part.box.max.y == group.zone.max.y;
+    if (part.role == PartRole::sheet && in_layer) group.count += pieces_of(part, group.spacing_mm);
+  }
+}
+
+FastenerGroup screws(const PlacedPanel& panel, const std::vector<PanelPart>& parts, LayerRole role,
+                     const std::string& name, double length_mm, double mass_each_kg) {
+  FastenerGroup group;
+  group.kind = FastenerKind::screw;
+  group.name = name;
+  group.product = "Sheathing screw 4.2 x " + std::to_string(static_cast<int>(length_mm));
+  group.diameter_mm = 4.2;
+  group.length_mm = length_mm;
+  group.spacing_mm = kEdgeSpacing_mm;
+  group.mass_each_kg = mass_each_kg;
+  group.zone = layer_zone(panel, role);
+  count_pieces(group, parts);
+  return group;
+}
+
+/// The inner sheathing of a panel that braces the building: thin nails, for two sheets share a stud of 45 mm.
+FastenerGroup bracing_nails(const PlacedPanel& panel, const std::vector<PanelPart>& parts) {
+  FastenerGroup group;
+  group.kind = FastenerKind::nail;
+  group.name = "Inner sheathing nails";
+  group.product = "Ring-shank nail 2.5 x 50";
+  group.diameter_mm = 2.5;
+  group.length_mm = 50.0;
+  group.spacing_mm = 100.0;
+  group.intermediate_spacing_mm = 200.0;
+  group.edge_distance_mm = 9.0;
+  group.tensile_strength_n_per_mm2 = 600.0;
+  group.mass_each_kg = 0.002;
+  group.zone = layer_zone(panel, LayerRole::inner_sheathing);
+  count_pieces(group, parts);
+  return group;
+}
+
+/// At equal shares of the width, so that the panel hangs level.
+FastenerGroup lifting_loop(const PlacedPanel& panel, int index, int loops) {
+  const Box cassette = layer_zone(panel, LayerRole::cassette);
+  const double x = panel.width_mm * (index + 0.5) / loops;
+  const double y = (cassette.min.y + cassette.max.y) / 2.0;
+  FastenerGroup group;
+  group.kind = FastenerKind::lifting_loop;
+  group.name = "Lifting loop " + std::to_string(index + 1);
+  group.product = "Lifting loop, working load limit 10 kN";
+  group.working_load_limit_n = 10000.0;
+  group.screws_per_piece = 6;
+  group.count = 1;
+  group.mass_each_kg = 0.9;
+  group.zone = {{x - 40.0, y - 20.0, panel.height_mm - 300.0}, {x + 40.0, y + 20.0, panel.height_mm}};
+  return group;
+}
+
+/// One row at the head, one at the sole, and one at each floor that the panel passes.
+FastenerGroup brackets(const PlacedPanel& panel) {
+  const int in_a_row = static_cast<int>(std::ceil(panel.width_mm / kBracketSpacing_mm)) + 1;
+  const int rows = 1 + static_cast<int>(std::lround(panel.height_mm / kStoreyHeight_mm));
+  FastenerGroup group;
+  group.kind = FastenerKind::bracket;
+  group.name = "Frame brackets";
+  group.product = "Angle bracket 120 x 120 x 5, adjustable";
+  group.screws_per_piece = 4;
+  group.screw_diameter_mm = 8.0;
+  group.screw_penetration_mm = 60.0;
+  group.design_tension_n = 15000.0;
+  group.design_shear_n = 14000.0;
+  group.adjustment_mm = 20.0;
+  group.spacing_mm = panel.width_mm / (in_a_row - 1);
+  group.count = in_a_row * rows;
+  group.mass_each_kg = 0.55;
+  group.zone = layer_zone(panel, LayerRole::cassette);
+  return group;
+}
+
+/// At the foot of the stud under the first or last edge of whole sheets, down to the construction below: the narrow
+/// sheet beside them does not brace.
+FastenerGroup tie_down(const PlacedPanel& panel, bool at_left) {
+  constexpr double kHeight_mm = 340.0;
+  const Box cassette = layer_zone(panel, LayerRole::cassette);
+  const double x = at_left ? 0.0 : std::floor(panel.width_mm / kSheetWidth_mm) * kSheetWidth_mm - kStudWidth_mm;
+  FastenerGroup group;
+  group.kind = FastenerKind::tie_down;
+  group.name = at_left ? "Left tie-down" : "Right tie-down";
+  group.product = "Tie-down angle 340 x 60 x 3";
+  group.screws_per_piece = 12;
+  group.design_tension_n = 11000.0;
+  group.count = 1;
+  group.mass_each_kg = 0.8;
+  group.zone = {{x, cassette.min.y, 0.0}, {x + kStudWidth_mm, cassette.max.y, kHeight_mm}};
+  return group;
+}
+
+}  // namespace
+
+std::vector<FastenerGroup> fasteners(const PlacedPanel& panel, const std::vector<PanelPart>& parts) {
+  std::vector<FastenerGroup> groups = {
+      panel.type->load_bearing()
+          ? bracing_nails(panel, parts)
+          : screws(panel, parts, LayerRole::inner_sheathing, "Inner sheathing screws", 45.0, 0.0031),
+      screws(panel, parts, LayerRole::outer_sheathing, "Outer sheathing screws", 45.0, 0.0031),
+      screws(panel, parts, LayerRole::lining, "Lining screws", 35.0, 0.0022)};
+  const int loops = panel.height_mm > kStoreyHeight_mm ? 4 : 2;
+  for (int i = 0; i < loops; ++i) groups.push_back(lifting_loop(panel, i, loops));
+  groups.push_back(brackets(panel));
+  if (panel.type->load_bearing()) {
+    for (const bool at_left : {true, false}) groups.push_back(tie_down(panel, at_left));
+  }
+  return groups;
+}
+
 }  // namespace sample_export

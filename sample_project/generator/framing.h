@@ -1,4 +1,4 @@
-// The timber frame of a cassette.
+// The timber frame of a cassette, and the screws, lifting loops and frame brackets of a panel.
 #pragma once
 
 #include <vector>
@@ -18,5 +18,8 @@ std::vector<double> stud_centres(double width_mm);
 /// Heads and soles, studs, posts beside openings, trimmers, lintels, cripple studs and blocking at sheet joints,
 /// between `y_min` and `y_max`.
 std::vector<PanelPart> frame_parts(const PlacedPanel& panel, double y_min, double y_max);
+
+/// `parts` are the panel's other parts, whose edges set the number of screws.
+std::vector<FastenerGroup> fasteners(const PlacedPanel& panel, const std::vector<PanelPart>& parts);
 
 }  // namespace sample_export

@@ -1,8 +1,10 @@
-// Writes the constructs that recur in an IFC4 ADD2 TC1 ifcXML document.
+// Writes the constructs that recur in an IFC4 ADD2 TC1 ifcXML document, with GlobalIds that stay the same from one run
+// to the next.
 #pragma once
 
 #include <set>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "sample_project/generator/panel_parts.h"
@@ -11,6 +13,10 @@
 #include "sample_project/generator/xml_writer.h"
 
 namespace sample_export {
+
+/// The IFC form (22 characters of the base-64 alphabet of ISO 16739-1, 8.3.2 IfcGloballyUniqueId) of a UUID version 8
+/// (RFC 9562, 2024, 5.8) derived from `path`, which must be unique within the export.
+std::string global_id(std::string_view path);
 
 /// A placement: origin, direction of its z axis and of its x axis, in the frame it is relative to.
 struct Placement {

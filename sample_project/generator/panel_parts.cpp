@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "sample_project/generator/fasteners.h"
 #include "sample_project/generator/framing.h"
 #include "sample_project/generator/ifc_writer.h"
 

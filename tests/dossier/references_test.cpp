@@ -1,7 +1,8 @@
+#include "core/dossier/parts/references.h"
+
 #include <catch2/catch.hpp>
 
 #include "core/dossier/dossier.h"
-#include "core/dossier/parts/references.h"
 #include "tests/dossier/synthetic_project.h"
 
 using namespace panel_dossier;

@@ -23,7 +23,7 @@ Frame upright(const Frame& placement, const Vec3& size, bool along_x);
 /// Half a turn about z: brings the outer face from -y to +y.
 Frame turned_about(const Frame& frame);
 
-/// `2.5 m`; at most four decimals, without trailing zeros.
+/// `2.5 m` for messages, the same in every locale; at most four decimals, without trailing zeros.
 std::string metres(double value_m);
 
 /// A part may stick out of its panel by this much: above the rounding of any exporter (1 mm) and the cutting tolerance

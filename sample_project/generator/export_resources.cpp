@@ -1,12 +1,44 @@
-#include <array>
-
-#include "sample_project/generator/evidence.h"
 #include "sample_project/generator/export_resources.h"
-#include "sample_project/generator/global_id.h"
+
+#include <array>
+#include <string_view>
+
+#include "sample_project/generator/materials.h"
 
 namespace sample_export {
 
 namespace {
+
+struct EvidenceDocument {
+  std::string_view id;
+  std::string_view name;
+  std::string_view location;  ///< relative to the project folder
+};
+
+// FT-103 is named on purpose without its file: the report of the feature panel has not come in yet.
+const std::vector<EvidenceDocument>& evidence_documents() {
+  static const std::vector<EvidenceDocument> table = {
+      {"FT-101", "Fire resistance test report, infill cassette", "evidence/FT-101-infill-fire-test.txt"},
+      {"FT-102", "Fire resistance test report, oversail cassette", "evidence/FT-102-oversail-fire-test.txt"},
+      {"FT-103", "Fire resistance test report, feature panel", "evidence/FT-103-feature-panel-fire-test.txt"},
+      {"FT-104", "Fire resistance test report, load-bearing cassette", "evidence/FT-104-load-bearing-fire-test.txt"},
+      {"RF-201", "Reaction to fire classification report", "evidence/RF-201-reaction-to-fire.txt"},
+      {"EPD-301", "Environmental declaration, structural softwood", "evidence/EPD-301-softwood.xml"},
+      {"EPD-302", "Environmental declaration, glued laminated timber", "evidence/EPD-302-glulam.csv"},
+      {"EPD-303", "Environmental declaration, oriented strand board", "evidence/EPD-303-osb.csv"},
+      {"EPD-304", "Environmental declaration, gypsum plasterboard", "evidence/EPD-304-gypsum-plasterboard.csv"},
+      {"EPD-305", "Environmental declaration, stone wool", "evidence/EPD-305-stone-wool.csv"},
+      {"EPD-306", "Environmental declaration, vapour control layer", "evidence/EPD-306-vapour-control.csv"},
+      {"EPD-307", "Environmental declaration, fibre cement", "evidence/EPD-307-fibre-cement.txt"},
+      {"EPD-308", "Environmental declaration, steel fixings", "evidence/EPD-308-steel-fixings.csv"},
+      {"EPD-309", "Environmental declaration, gypsum sheathing board", "evidence/EPD-309-gypsum-sheathing.csv"},
+      {"EPD-310", "Environmental declaration, breather membrane", "evidence/EPD-310-breather-membrane.csv"},
+      {"COC-401", "Chain of custody certificate", "evidence/COC-401-chain-of-custody.txt"},
+      {"AIR-501", "Air permeability test report", "evidence/AIR-501-air-permeability.txt"},
+      {"FPC-601", "Factory production control certificate", "evidence/FPC-601-factory-production-control.txt"},
+      {"LIF-701", "Lifting loop certificate", "evidence/LIF-701-lifting-loops.txt"}};
+  return table;
+}
 
 struct SiUnit {
   const char* type;
@@ -152,6 +184,54 @@ void write_documents(IfcWriter& ifc) {
                                           {"Identification", id},
                                           {"Name", std::string(document.name)}});
   }
+}
+
+namespace {
+
+struct Section {
+  double width_mm;
+  double depth_mm;
+  std::string_view material_key;
+};
+
+/// Width is the smaller side; members are described by it first.
+constexpr std::array kSections = {Section{45, 220, "softwood"}, Section{60, 220, "glulam"},
+                                  Section{45, 140, "softwood"}, Section{60, 140, "glulam"},
+                                  Section{45, 195, "softwood"}, Section{38, 45, "softwood"}};
+
+void write_section(IfcWriter& ifc, const Section& section) {
+  const std::string size = mm_text(section.width_mm) + " x " + mm_text(section.depth_mm);
+  const auto set = ifc.xml.element("IfcMaterialProfileSet",
+                                   {{"id", profile_set_id(section.width_mm, section.depth_mm, section.material_key)},
+                                    {"Name", size + " " + std::string(material(section.material_key).name)}});
+  const auto profiles = ifc.xml.element("MaterialProfiles");
+  const auto profile = ifc.xml.element("IfcMaterialProfile", {{"Name", size}});
+  ifc.xml.reference("Material", material_id(section.material_key));
+  ifc.xml.leaf("Profile", {{"xsi:type", "IfcRectangleProfileDef"},
+                           {"ProfileType", "area"},
+                           {"ProfileName", size},
+                           {"XDim", mm_text(section.width_mm)},
+                           {"YDim", mm_text(section.depth_mm)}});
+}
+
+}  // namespace
+
+void write_materials(IfcWriter& ifc) {
+  for (const Material& each : materials()) {
+    const auto element = ifc.xml.element(
+        "IfcMaterial",
+        {{"id", material_id(each.key)}, {"Name", std::string(each.name)}, {"Category", std::string(each.category)}});
+    const auto properties = ifc.xml.element("HasProperties");
+    for (const PropertySet& set : each.property_sets) {
+      const auto extended = ifc.xml.element("IfcMaterialProperties", {{"Name", set.name}});
+      const auto list = ifc.xml.element("Properties");
+      for (const Property& property : set.properties) ifc.property(property);
+    }
+  }
+}
+
+void write_sections(IfcWriter& ifc) {
+  for (const Section& section : kSections) write_section(ifc, section);
 }
 
 }  // namespace sample_export
