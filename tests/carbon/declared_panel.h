@@ -12,9 +12,9 @@
 
 #include "core/api/testing/change.h"
 #include "core/api/testing/findings.h"
+#include "core/api/testing/panels.h"
 #include "core/api/testing/properties.h"
 #include "core/api/testing/temporary_folder.h"
-#include "core/api/testing/timber_panel.h"
 #include "plugins/carbon/checks.h"
 #include "plugins/carbon/run_inputs.h"
 

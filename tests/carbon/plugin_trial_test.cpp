@@ -4,7 +4,7 @@
 #include <catch2/catch.hpp>
 #include <string>
 
-#include "core/api/testing/loaded_plugin.h"
+#include "core/api/testing/tested_plugin.h"
 #include "tests/carbon/declared_panel.h"
 
 using namespace panel_dossier;

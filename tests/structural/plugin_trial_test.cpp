@@ -3,7 +3,7 @@
 
 #include <catch2/catch.hpp>
 
-#include "core/api/testing/loaded_plugin.h"
+#include "core/api/testing/tested_plugin.h"
 #include "tests/structural/sound_project.h"
 #include "tests/structural/windowed_panel.h"
 

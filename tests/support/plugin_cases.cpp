@@ -3,7 +3,7 @@
 #include <string>
 
 #include "core/api/testing/check_cases.h"
-#include "core/api/testing/loaded_plugin.h"
+#include "core/api/testing/tested_plugin.h"
 
 using namespace panel_dossier;
 using namespace panel_dossier::testing;

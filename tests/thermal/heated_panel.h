@@ -3,7 +3,7 @@
 
 #include <string>
 
-#include "core/api/testing/timber_panel.h"
+#include "core/api/testing/panels.h"
 
 namespace panel_dossier::testing {
 

@@ -4,8 +4,8 @@
 #include <catch2/catch.hpp>
 #include <string>
 
-#include "core/api/testing/loaded_plugin.h"
 #include "core/api/testing/properties.h"
+#include "core/api/testing/tested_plugin.h"
 #include "tests/thermal/window_panel.h"
 
 using namespace panel_dossier;

@@ -13,9 +13,9 @@
 
 #include "core/api/finding/contract.h"
 #include "core/api/testing/finding_difference.h"
+#include "core/api/testing/findings.h"
 #include "core/api/testing/formula.h"
-#include "core/api/testing/number_text.h"
-#include "core/api/testing/plugin_outcomes.h"
+#include "core/api/testing/tested_plugin.h"
 
 namespace panel_dossier::testing {
 

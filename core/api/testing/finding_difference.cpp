@@ -9,7 +9,7 @@
 #include <variant>
 #include <vector>
 
-#include "core/api/testing/number_text.h"
+#include "core/api/testing/findings.h"
 
 namespace panel_dossier::testing {
 

@@ -1,6 +1,8 @@
-// What a test asks of findings.
+// What a test asks of findings, and how it prints their numbers.
 #pragma once
 
+#include <array>
+#include <charconv>
 #include <stdexcept>
 #include <string>
 #include <string_view>
@@ -30,6 +32,16 @@ inline double step_of(const Finding& finding, std::string_view symbol) {
     if (step.symbol == symbol) return std::get<double>(step.value);
   }
   throw std::out_of_range("no step " + std::string(symbol));
+}
+
+/// The text of a number in what a test says: twelve significant digits, without the zeros behind them; the same in
+/// every locale.
+inline std::string number_text(double value) {
+  constexpr int kDigits = 12;
+  std::array<char, 64> buffer{};
+  const auto [end, error] =
+      std::to_chars(buffer.data(), buffer.data() + buffer.size(), value, std::chars_format::general, kDigits);
+  return error == std::errc{} ? std::string(buffer.data(), end) : std::string("?");
 }
 
 }  // namespace panel_dossier::testing

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "core/api/finding/finding.h"
@@ -20,5 +21,10 @@ namespace panel_dossier::testing {
 /// unit or with all as printed; a step of whole millionths of its unit counts as rounded to them. An angle in ° is an
 /// angle either way.
 std::vector<std::string> formula_faults(const Finding& finding);
+
+/// The number of SI units (m, kg, s, K, N, Pa, W, J and their products, rad, ratios) in one of this unit, for example
+/// 1e6 for `N/mm²`, 1e-12 for `mm⁴` and 0.01 for `%`. What is no unit of measure (`GBP`, `pieces`, `CO2e`) and °C count
+/// as themselves: 1.
+double unit_factor(std::string_view unit);
 
 }  // namespace panel_dossier::testing

@@ -1,27 +1,80 @@
 #include "core/api/testing/plugin_trial.h"
 
+#include <unistd.h>
+
 #include <algorithm>
 #include <cfenv>
+#include <clocale>
+#include <csignal>
 #include <cstddef>
+#include <cstdint>
 #include <exception>
+#include <filesystem>
+#include <locale>
 #include <map>
 #include <memory>
 #include <optional>
 #include <set>
+#include <string>
 #include <string_view>
+#include <system_error>
 #include <thread>
 #include <utility>
+#include <vector>
 
 #include "core/api/finding/contract.h"
+#include "core/api/support/words.h"
 #include "core/api/testing/cited_inputs.h"
 #include "core/api/testing/finding_difference.h"
 #include "core/api/testing/formula.h"
-#include "core/api/testing/global_state.h"
-#include "core/api/testing/plugin_outcomes.h"
+#include "core/api/testing/tested_plugin.h"
 
 namespace panel_dossier::testing {
 
 namespace {
+
+/// What belongs to the whole program and no plugin may touch.
+struct GlobalState {
+  std::string locale;      ///< of the C library, all categories
+  std::string cpp_locale;  ///< name of the global std::locale
+  std::string current_folder;
+  std::vector<std::string> environment;
+  int rounding_mode = 0;                     ///< of the calling thread
+  std::vector<std::string> signal_handlers;  ///< by number of the signal, from 1
+};
+
+std::string handler_of(int signal) {
+  struct sigaction action {};
+  if (::sigaction(signal, nullptr, &action) != 0) return "none";
+  // Handlers are compared by their address; what they are called is not known.
+  return std::to_string(reinterpret_cast<std::uintptr_t>(action.sa_handler)) + " " + std::to_string(action.sa_flags);
+}
+
+GlobalState global_state() {
+  GlobalState state;
+  const char* const locale = std::setlocale(LC_ALL, nullptr);
+  state.locale = locale == nullptr ? "" : locale;
+  state.cpp_locale = std::locale().name();
+  std::error_code error;
+  const std::filesystem::path folder = std::filesystem::current_path(error);
+  state.current_folder = error ? error.message() : folder.string();
+  for (char** entry = environ; entry != nullptr && *entry != nullptr; ++entry) state.environment.emplace_back(*entry);
+  std::sort(state.environment.begin(), state.environment.end());
+  state.rounding_mode = std::fegetround();
+  for (int signal = 1; signal < NSIG; ++signal) state.signal_handlers.push_back(handler_of(signal));
+  return state;
+}
+
+/// The names of what differs, separated by commas; empty when nothing does.
+std::string global_state_difference(const GlobalState& before, const GlobalState& after) {
+  std::vector<std::string> changed;
+  if (before.locale != after.locale || before.cpp_locale != after.cpp_locale) changed.emplace_back("locale");
+  if (before.current_folder != after.current_folder) changed.emplace_back("current folder");
+  if (before.environment != after.environment) changed.emplace_back("environment");
+  if (before.rounding_mode != after.rounding_mode) changed.emplace_back("rounding mode");
+  if (before.signal_handlers != after.signal_handlers) changed.emplace_back("signal handlers");
+  return joined(changed);
+}
 
 bool is_listed(const std::vector<std::string>& names, const CitedInput& input) {
   return std::any_of(names.begin(), names.end(),

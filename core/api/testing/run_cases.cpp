@@ -6,8 +6,8 @@
 #include <utility>
 
 #include "core/api/testing/check_cases.h"
-#include "core/api/testing/loaded_plugin.h"
 #include "core/api/testing/plugin_trial.h"
+#include "core/api/testing/tested_plugin.h"
 
 namespace panel_dossier::testing {
 

@@ -1,6 +1,6 @@
 // Cases of `sound.reduction_index`.
 #include "core/api/testing/check_cases.h"
-#include "core/api/testing/timber_panel.h"
+#include "core/api/testing/panels.h"
 
 namespace {
 

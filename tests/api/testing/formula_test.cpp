@@ -7,8 +7,6 @@
 #include <utility>
 #include <vector>
 
-#include "core/api/testing/unit_factor.h"
-
 using namespace panel_dossier;
 using namespace panel_dossier::testing;
 

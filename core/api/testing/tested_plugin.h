@@ -1,6 +1,7 @@
-// One whole run of a plugin over a project in memory.
+// A plugin under test: its shared object loaded, and one whole run of it over a project in memory.
 #pragma once
 
+#include <filesystem>
 #include <memory>
 #include <string_view>
 #include <vector>
@@ -13,6 +14,21 @@
 
 namespace panel_dossier::testing {
 
+/// Loads `NAME.so` and makes the plugin with the data folder `NAME` beside it, as the build tree and the installation
+/// have them. Throws std::runtime_error when the file cannot be loaded, is no plugin, or was built with another kit or
+/// compiler. The shared object stays loaded until the program ends, so findings may outlive this.
+class LoadedPlugin {
+ public:
+  explicit LoadedPlugin(const std::filesystem::path& shared_object);
+
+  const Plugin& operator*() const { return *plugin_; }
+  const Plugin* operator->() const { return plugin_.get(); }
+
+ private:
+  std::unique_ptr<const Plugin> plugin_;
+};
+
+/// What one whole run gave.
 struct PluginOutcomes {
   std::vector<CheckOutcome> panels;  ///< in the project's panel order
   CheckOutcome project;
