@@ -11,7 +11,7 @@
 #include <utility>
 #include <vector>
 
-#include "core/api/finding/check_page.h"
+#include "core/api/finding/check_declaration.h"
 #include "core/api/testing/plugin_trial.h"
 #include "core/cli/commands.h"
 #include "core/cli/inputs.h"

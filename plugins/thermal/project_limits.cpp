@@ -2,8 +2,8 @@
 
 #include <string>
 
-#include "core/api/support/fixed_text.h"
 #include "core/api/support/iso_date.h"
+#include "core/api/support/words.h"
 
 namespace panel_dossier::thermal {
 

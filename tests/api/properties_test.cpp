@@ -7,7 +7,7 @@
 #include <variant>
 #include <vector>
 
-#include "core/api/model/material.h"
+#include "core/api/model/project.h"
 
 using namespace panel_dossier;
 

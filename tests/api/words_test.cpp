@@ -5,7 +5,7 @@
 
 #include "core/api/finding/finding.h"
 #include "core/api/model/origin.h"
-#include "core/api/model/part.h"
+#include "core/api/model/panel.h"
 #include "core/api/model/project.h"
 
 using namespace panel_dossier;

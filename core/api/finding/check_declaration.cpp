@@ -2,7 +2,23 @@
 
 #include <utility>
 
+#include "core/api/support/words.h"
+
 namespace panel_dossier {
+
+namespace {
+
+std::string line(const char* what, const std::string& text) {
+  return text.empty() ? std::string() : "- " + std::string(what) + ": " + text + "\n";
+}
+
+std::string clauses_of(const CheckDeclaration& check) {
+  std::vector<std::string> clauses{check.clause};
+  clauses.insert(clauses.end(), check.other_clauses.begin(), check.other_clauses.end());
+  return joined(clauses, "; or ");
+}
+
+}  // namespace
 
 std::string to_string(CheckKind kind) {
   switch (kind) {
@@ -41,6 +57,34 @@ CheckInput optional_setting(std::string name) {
 
 CheckInput data_table(std::string name) {
   return {CheckInput::Source::table, std::move(name), false};
+}
+
+std::string inputs_in_words(const CheckDeclaration& check, CheckInput::Source source) {
+  std::vector<std::string> names;
+  for (const CheckInput& input : check.inputs) {
+    if (input.source == source) names.push_back("`" + input.name + "`" + (input.optional ? " (optional)" : ""));
+  }
+  return joined(names);
+}
+
+std::string check_page(const CheckDeclaration& check) {
+  std::string page = "### `" + check.id + "` " + check.title + "\n\n" + check.sentence + "\n\n";
+  page += line("Of", to_string(check.scope));
+  page += line("Kind", to_string(check.kind));
+  page += line("Unit", joined(check.units, " or "));
+  page += line("Clause", clauses_of(check));
+  page += line("Properties", inputs_in_words(check, CheckInput::Source::property));
+  page += line("Settings", inputs_in_words(check, CheckInput::Source::setting));
+  page += line("Tables", inputs_in_words(check, CheckInput::Source::table));
+  page += line("Role", check.role);
+  page += line("Does not see", joined(check.limits, " "));
+  return page;
+}
+
+std::string check_pages(const std::vector<CheckDeclaration>& checks) {
+  std::string pages;
+  for (const CheckDeclaration& check : checks) pages += (pages.empty() ? "" : "\n") + check_page(check);
+  return pages;
 }
 
 }  // namespace panel_dossier

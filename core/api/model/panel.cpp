@@ -12,6 +12,13 @@ Panel& Panel::operator=(const Panel&) = default;
 Panel& Panel::operator=(Panel&&) noexcept = default;
 Panel::~Panel() = default;
 
+Part::Part() = default;
+Part::Part(const Part&) = default;
+Part::Part(Part&&) noexcept = default;
+Part& Part::operator=(const Part&) = default;
+Part& Part::operator=(Part&&) noexcept = default;
+Part::~Part() = default;
+
 Opening::Opening() = default;
 Opening::Opening(const Opening&) = default;
 Opening::Opening(Opening&&) noexcept = default;
@@ -35,6 +42,29 @@ std::vector<std::size_t> parts_in_layer(const Panel& panel, const Layer& layer) 
     if (common >= depth / 2.0) found.push_back(i);
   }
   return found;
+}
+
+std::string_view to_string(PartKind kind) {
+  switch (kind) {
+    case PartKind::stud: return "stud";
+    case PartKind::post: return "post";
+    case PartKind::rail: return "rail";
+    case PartKind::lintel: return "lintel";
+    case PartKind::blocking: return "blocking";
+    case PartKind::batten: return "batten";
+    case PartKind::sheet: return "sheet";
+    case PartKind::membrane: return "membrane";
+    case PartKind::insulation: return "insulation";
+    case PartKind::cladding: return "cladding";
+    case PartKind::fastener: return "fastener";
+    case PartKind::other: break;
+  }
+  return "other";
+}
+
+bool is_framing(PartKind kind) {
+  return kind == PartKind::stud || kind == PartKind::post || kind == PartKind::rail || kind == PartKind::lintel ||
+         kind == PartKind::blocking || kind == PartKind::batten;
 }
 
 }  // namespace panel_dossier

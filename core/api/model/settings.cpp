@@ -31,4 +31,22 @@ std::optional<Sourced<std::string>> Settings::text(std::string_view key) const {
   return value_as<std::string>(values_, key);
 }
 
+Origin settings_row_origin(const Settings& settings, const std::string& table, std::size_t row,
+                           std::string_view column) {
+  const std::string prefix = table + "." + std::to_string(row) + ".";
+  const auto file = settings.text(table + "_file");
+  const auto line = settings.number(prefix + "line");
+  Origin origin;
+  if (file && line) {
+    origin.kind = OriginKind::data_table;
+    origin.table = file->value;
+    origin.row = "line " + std::to_string(static_cast<long long>(line->value));
+    if (const auto source = settings.text(prefix + "source")) origin.source = source->value;
+  } else {
+    origin.kind = OriginKind::setting;
+    origin.key = prefix + std::string(column);
+  }
+  return origin;
+}
+
 }  // namespace panel_dossier

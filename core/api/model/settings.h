@@ -1,6 +1,7 @@
 // Project settings: the only source of defaults, each listed as an assumption in the dossier.
 #pragma once
 
+#include <cstddef>
 #include <map>
 #include <optional>
 #include <string>
@@ -32,5 +33,10 @@ class Settings {
  private:
   std::map<std::string, Value, std::less<>> values_;
 };
+
+/// The origin of `column` in row `row` of the table `table`, for example `quarry.stones`: its line of the file that
+/// the setting `quarry.stones_file` names, with the row's own source; else the key `quarry.stones.N.COLUMN`.
+Origin settings_row_origin(const Settings& settings, const std::string& table, std::size_t row,
+                           std::string_view column);
 
 }  // namespace panel_dossier

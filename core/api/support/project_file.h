@@ -6,7 +6,7 @@
 #include <optional>
 #include <string>
 
-#include "core/api/model/evidence.h"
+#include "core/api/model/project.h"
 
 namespace panel_dossier {
 

@@ -1,5 +1,6 @@
 #include "core/api/support/words.h"
 
+#include <array>
 #include <charconv>
 #include <cmath>
 #include <cstddef>
@@ -34,6 +35,32 @@ std::optional<double> parse_decimal(std::string_view text) {
   const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
   if (error != std::errc{} || end != text.data() + text.size() || !std::isfinite(value)) return std::nullopt;
   return value;
+}
+
+std::string fixed_text(double value, int decimals) {
+  std::array<char, 400> buffer{};
+  const auto [end, error] =
+      std::to_chars(buffer.data(), buffer.data() + buffer.size(), value, std::chars_format::fixed, decimals);
+  return error == std::errc{} ? std::string(buffer.data(), end) : std::string("?");
+}
+
+std::optional<std::vector<std::string>> csv_fields(std::string_view line) {
+  std::vector<std::string> fields(1);
+  bool quoted = false;
+  for (std::size_t i = 0; i < line.size(); ++i) {
+    const bool doubled = quoted && line.substr(i, 2) == "\"\"";
+    if (line[i] == '"' && !doubled) {
+      quoted = !quoted;
+    } else if (line[i] == ',' && !quoted) {
+      fields.emplace_back();
+    } else {
+      fields.back() += line[i];
+      if (doubled) ++i;
+    }
+  }
+  if (quoted) return std::nullopt;
+  for (std::string& field : fields) field = std::string(trimmed(field));
+  return fields;
 }
 
 }  // namespace panel_dossier

@@ -2,7 +2,7 @@
 #include <map>
 #include <utility>
 
-#include "core/api/finding/check_page.h"
+#include "core/api/finding/check_declaration.h"
 #include "core/api/support/words.h"
 #include "core/dossier/layout/chart.h"
 #include "core/dossier/layout/marks.h"

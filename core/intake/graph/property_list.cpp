@@ -11,7 +11,6 @@
 #include <tuple>
 #include <utility>
 
-#include "core/api/support/csv_line.h"
 #include "core/api/support/words.h"
 
 namespace panel_dossier {

@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "core/api/model/part.h"
+#include "core/api/model/panel.h"
 #include "core/intake/graph/property_reader.h"
 #include "core/intake/panels/material_reader.h"
 #include "core/intake/panels/placement.h"

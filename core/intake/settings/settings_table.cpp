@@ -5,7 +5,6 @@
 #include <set>
 #include <utility>
 
-#include "core/api/support/csv_line.h"
 #include "core/api/support/project_file.h"
 #include "core/api/support/words.h"
 #include "core/intake/document/diagnostics.h"

@@ -3,7 +3,7 @@
 
 #include "core/api/finding/check_declaration.h"
 #include "core/api/finding/finding.h"
-#include "core/api/model/material.h"
+#include "core/api/model/project.h"
 #include "plugins/carbon/account/account.h"
 
 namespace panel_dossier::carbon {

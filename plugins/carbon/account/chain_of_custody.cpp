@@ -11,7 +11,7 @@
 #include <utility>
 #include <vector>
 
-#include "core/api/model/evidence.h"
+#include "core/api/model/project.h"
 #include "core/api/support/exact_sum.h"
 #include "core/api/support/iso_date.h"
 #include "core/api/support/take_off.h"

@@ -4,8 +4,8 @@
 #include <utility>
 
 #include "core/api/support/exact_sum.h"
-#include "core/api/support/fixed_text.h"
 #include "core/api/support/units.h"
+#include "core/api/support/words.h"
 #include "plugins/carbon/core_indicators/core_indicator_sums.h"
 #include "plugins/carbon/declarations/declaration_facts.h"
 #include "plugins/carbon/totals/per_area.h"

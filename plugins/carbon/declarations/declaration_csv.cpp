@@ -4,7 +4,6 @@
 #include <utility>
 #include <vector>
 
-#include "core/api/support/csv_line.h"
 #include "core/api/support/words.h"
 #include "plugins/carbon/declarations/declaration_reader.h"
 

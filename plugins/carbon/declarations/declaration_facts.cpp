@@ -3,10 +3,10 @@
 #include <algorithm>
 #include <cmath>
 
-#include "core/api/model/evidence.h"
-#include "core/api/support/fixed_text.h"
+#include "core/api/model/project.h"
 #include "core/api/support/iso_date.h"
 #include "core/api/support/units.h"
+#include "core/api/support/words.h"
 #include "plugins/carbon/declarations/declared_amount.h"
 
 namespace panel_dossier::carbon {

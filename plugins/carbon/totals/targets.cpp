@@ -7,10 +7,10 @@
 #include <string_view>
 #include <utility>
 
-#include "core/api/model/settings_row.h"
-#include "core/api/support/fixed_text.h"
+#include "core/api/model/settings.h"
 #include "core/api/support/iso_date.h"
 #include "core/api/support/units.h"
+#include "core/api/support/words.h"
 
 namespace panel_dossier::carbon {
 

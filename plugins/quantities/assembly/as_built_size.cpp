@@ -8,8 +8,8 @@
 #include "core/api/model/panel.h"
 #include "core/api/model/settings.h"
 #include "core/api/support/exact_sum.h"
-#include "core/api/support/fixed_text.h"
 #include "core/api/support/units.h"
+#include "core/api/support/words.h"
 #include "plugins/quantities/checks.h"
 
 namespace panel_dossier::quantities {

@@ -8,8 +8,8 @@
 
 #include "core/api/finding/finding_builder.h"
 #include "core/api/support/exact_sum.h"
-#include "core/api/support/fixed_text.h"
 #include "core/api/support/units.h"
+#include "core/api/support/words.h"
 #include "plugins/quantities/assembly/assembly_stages.h"
 #include "plugins/quantities/checks.h"
 #include "plugins/quantities/cutting/cut_parts.h"

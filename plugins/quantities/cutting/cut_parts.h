@@ -7,7 +7,6 @@
 #include <vector>
 
 #include "core/api/model/panel.h"
-#include "core/api/model/part.h"
 
 namespace panel_dossier::quantities {
 

@@ -7,7 +7,6 @@
 #include <string_view>
 #include <vector>
 
-#include "core/api/support/fixed_text.h"
 #include "core/api/support/units.h"
 #include "core/api/support/words.h"
 

@@ -5,7 +5,7 @@
 #include <string>
 #include <utility>
 
-#include "core/api/model/part.h"
+#include "core/api/model/panel.h"
 #include "plugins/quantities/cutting/cut_parts.h"
 
 namespace panel_dossier::quantities {

@@ -7,7 +7,7 @@
 #include <optional>
 #include <string_view>
 
-#include "core/api/support/fixed_text.h"
+#include "core/api/support/words.h"
 
 namespace panel_dossier::quantities {
 

@@ -5,8 +5,8 @@
 #include <vector>
 
 #include "core/api/finding/finding_builder.h"
-#include "core/api/support/fixed_text.h"
 #include "core/api/support/units.h"
+#include "core/api/support/words.h"
 #include "plugins/quantities/checks.h"
 #include "plugins/quantities/cutting/bar_packing.h"
 #include "plugins/quantities/cutting/cut_parts.h"

@@ -6,8 +6,8 @@
 
 #include "core/api/finding/panel_values.h"
 #include "core/api/support/exact_sum.h"
-#include "core/api/support/fixed_text.h"
 #include "core/api/support/units.h"
+#include "core/api/support/words.h"
 #include "plugins/quantities/checks.h"
 #include "plugins/quantities/cutting/part_names.h"
 #include "plugins/quantities/delivery/drawing.h"

@@ -7,7 +7,7 @@
 #include <string>
 #include <utility>
 
-#include "core/api/support/fixed_text.h"
+#include "core/api/support/words.h"
 #include "plugins/quantities/delivery/packing.h"
 
 namespace panel_dossier::quantities {

@@ -4,7 +4,7 @@
 #include <cmath>
 #include <optional>
 
-#include "core/api/support/fixed_text.h"
+#include "core/api/support/words.h"
 #include "plugins/quantities/cutting/bar_packing.h"
 
 namespace panel_dossier::quantities {

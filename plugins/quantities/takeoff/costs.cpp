@@ -9,7 +9,7 @@
 #include <utility>
 
 #include "core/api/finding/finding_builder.h"
-#include "core/api/model/settings_row.h"
+#include "core/api/model/settings.h"
 #include "core/api/support/take_off.h"
 #include "core/api/support/words.h"
 #include "plugins/quantities/checks.h"

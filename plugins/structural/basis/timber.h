@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "core/api/finding/finding.h"
-#include "core/api/model/material.h"
+#include "core/api/model/project.h"
 #include "core/api/model/settings.h"
 #include "core/api/support/data_table.h"
 #include "plugins/structural/tables.h"

@@ -4,9 +4,9 @@
 #include <vector>
 
 #include "core/api/finding/roles.h"
-#include "core/api/support/fixed_text.h"
 #include "core/api/support/tolerances.h"
 #include "core/api/support/units.h"
+#include "core/api/support/words.h"
 #include "plugins/structural/lifting/lifting_checks.h"
 #include "plugins/structural/lifting/lifting_design.h"
 

@@ -2,8 +2,8 @@
 #include <string>
 #include <vector>
 
-#include "core/api/support/fixed_text.h"
 #include "core/api/support/units.h"
+#include "core/api/support/words.h"
 #include "plugins/structural/racking/racking_checks.h"
 #include "plugins/structural/racking/racking_drawings.h"
 #include "plugins/structural/studs/stud_report.h"

@@ -5,7 +5,6 @@
 #include <optional>
 #include <utility>
 
-#include "core/api/support/fixed_text.h"
 #include "core/api/support/tolerances.h"
 #include "core/api/support/words.h"
 #include "plugins/structural/fixings/fastener_parts.h"

@@ -3,9 +3,9 @@
 #include <algorithm>
 #include <string>
 
-#include "core/api/support/fixed_text.h"
 #include "core/api/support/geometry.h"
 #include "core/api/support/units.h"
+#include "core/api/support/words.h"
 
 namespace panel_dossier::structural {
 

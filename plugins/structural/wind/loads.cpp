@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "core/api/support/fixed_text.h"
 #include "core/api/support/tolerances.h"
+#include "core/api/support/words.h"
 
 namespace panel_dossier::structural {
 

@@ -5,8 +5,8 @@
 
 #include "core/api/finding/finding_builder.h"
 #include "core/api/finding/panel_values.h"
-#include "core/api/support/fixed_text.h"
 #include "core/api/support/geometry.h"
+#include "core/api/support/words.h"
 #include "plugins/structural/wind/loads.h"
 #include "plugins/structural/wind/wind_checks.h"
 #include "plugins/structural/wind/zones.h"

@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "core/api/finding/finding_builder.h"
-#include "core/api/support/fixed_text.h"
+#include "core/api/support/words.h"
 #include "plugins/structural/wind/loads.h"
 #include "plugins/structural/wind/wind_checks.h"
 

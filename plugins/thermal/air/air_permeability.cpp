@@ -4,7 +4,7 @@
 #include <string>
 
 #include "core/api/finding/finding_builder.h"
-#include "core/api/support/fixed_text.h"
+#include "core/api/support/words.h"
 #include "plugins/thermal/project_limits.h"
 
 namespace panel_dossier::thermal {

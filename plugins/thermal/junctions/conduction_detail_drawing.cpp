@@ -8,7 +8,7 @@
 #include <utility>
 #include <vector>
 
-#include "core/api/support/fixed_text.h"
+#include "core/api/support/words.h"
 #include "plugins/thermal/conduction/grid.h"
 #include "plugins/thermal/conduction/isotherms.h"
 

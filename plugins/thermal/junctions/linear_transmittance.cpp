@@ -7,7 +7,6 @@
 #include "core/api/finding/finding_builder.h"
 #include "core/api/finding/panel_values.h"
 #include "core/api/support/exact_sum.h"
-#include "core/api/support/fixed_text.h"
 #include "core/api/support/words.h"
 #include "plugins/thermal/junctions/conduction_detail_drawing.h"
 #include "plugins/thermal/junctions/junction_heat.h"

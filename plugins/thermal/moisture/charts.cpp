@@ -3,8 +3,8 @@
 #include <utility>
 #include <vector>
 
-#include "core/api/support/fixed_text.h"
 #include "core/api/support/units.h"
+#include "core/api/support/words.h"
 
 namespace panel_dossier::thermal {
 

@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "core/api/finding/finding_builder.h"
-#include "core/api/support/fixed_text.h"
+#include "core/api/support/words.h"
 #include "plugins/thermal/moisture/charts.h"
 #include "plugins/thermal/moisture/glaser.h"
 #include "plugins/thermal/moisture/vapour_layers.h"

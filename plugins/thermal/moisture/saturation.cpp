@@ -2,7 +2,7 @@
 
 #include <cmath>
 
-#include "core/api/support/fixed_text.h"
+#include "core/api/support/words.h"
 
 namespace panel_dossier::thermal {
 

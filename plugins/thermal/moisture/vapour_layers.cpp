@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <string>
 
-#include "core/api/support/fixed_text.h"
+#include "core/api/support/words.h"
 #include "plugins/thermal/moisture/charts.h"
 
 namespace panel_dossier::thermal {

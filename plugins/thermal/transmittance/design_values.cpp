@@ -8,7 +8,6 @@
 #include <variant>
 
 #include "core/api/finding/finding_builder.h"
-#include "core/api/support/fixed_text.h"
 #include "core/api/support/words.h"
 
 namespace panel_dossier::thermal {

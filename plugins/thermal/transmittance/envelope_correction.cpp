@@ -6,7 +6,6 @@
 #include <string>
 #include <vector>
 
-#include "core/api/support/fixed_text.h"
 #include "core/api/support/tolerances.h"
 #include "core/api/support/words.h"
 

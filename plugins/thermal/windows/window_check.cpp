@@ -4,7 +4,6 @@
 #include <string_view>
 #include <utility>
 
-#include "core/api/support/fixed_text.h"
 #include "core/api/support/words.h"
 #include "plugins/thermal/project_limits.h"
 

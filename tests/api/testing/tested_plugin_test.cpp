@@ -1,8 +1,9 @@
 // Loading a plugin's shared object for a test: what is refused. Sound ones are loaded by the tests of every plugin.
+#include "core/api/testing/tested_plugin.h"
+
 #include <catch2/catch.hpp>
 
 #include "core/api/testing/temporary_folder.h"
-#include "core/api/testing/tested_plugin.h"
 
 using namespace panel_dossier::testing;
 

@@ -15,7 +15,7 @@
 #include "core/api/model/project.h"
 #include "core/api/model/settings.h"
 #include "core/api/plugin.h"
-#include "core/api/support/fixed_text.h"
+#include "core/api/support/words.h"
 #include "core/api/testing/panels.h"
 #include "core/api/testing/properties.h"
 

@@ -2,7 +2,7 @@
 #include <numbers>
 #include <string>
 
-#include "core/api/support/fixed_text.h"
+#include "core/api/support/words.h"
 #include "core/api/testing/check_cases.h"
 #include "core/api/testing/panels.h"
 #include "core/api/testing/properties.h"
