@@ -5,7 +5,6 @@
 
 #include "plugins/carbon/account/account_tables.h"
 #include "plugins/carbon/account/whole_life.h"
-#include "plugins/carbon/core_indicators/core_indicator_sums.h"
 #include "plugins/carbon/core_indicators/core_indicators.h"
 
 namespace panel_dossier::carbon {

@@ -7,7 +7,6 @@
 #include "plugins/carbon/account/whole_life.h"
 #include "plugins/carbon/core_indicators/core_indicators.h"
 #include "plugins/carbon/declarations/declarations_check.h"
-#include "plugins/carbon/totals/per_area.h"
 #include "plugins/carbon/totals/project_sums.h"
 
 namespace panel_dossier::carbon {

@@ -9,7 +9,6 @@
 #include <string>
 #include <vector>
 
-#include "plugins/thermal/conduction/conjugate_gradients.h"
 #include "plugins/thermal/conduction/multigrid.h"
 #include "plugins/thermal/conduction/solve.h"
 #include "tests/bench/finite_element_reference.h"

@@ -7,7 +7,6 @@
 #include <vector>
 
 #include "plugins/quantities/cutting/stock_plan.h"
-#include "plugins/quantities/sheets/sheet_bound.h"
 #include "plugins/quantities/sheets/sheet_nesting.h"
 #include "tests/support/cutting_reference.h"
 

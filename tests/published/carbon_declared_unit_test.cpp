@@ -1,7 +1,7 @@
 // Conversion to the declared unit.
 #include <catch2/catch.hpp>
 
-#include "plugins/carbon/declarations/declared_amount.h"
+#include "plugins/carbon/declarations/declared_figure.h"
 
 using namespace panel_dossier::carbon;
 

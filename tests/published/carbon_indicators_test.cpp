@@ -5,8 +5,8 @@
 #include <string>
 
 #include "core/api/testing/findings.h"
+#include "plugins/carbon/account/account.h"
 #include "plugins/carbon/account/account_tables.h"
-#include "plugins/carbon/account/gwp.h"
 #include "plugins/carbon/checks.h"
 #include "tests/carbon/declared_panel.h"
 

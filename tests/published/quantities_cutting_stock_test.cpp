@@ -5,8 +5,7 @@
 #include <vector>
 
 #include "plugins/quantities/cutting/bar_packing.h"
-#include "plugins/quantities/cutting/knapsack.h"
-#include "plugins/quantities/cutting/stock_bound.h"
+#include "plugins/quantities/cutting/column_generation.h"
 #include "plugins/quantities/cutting/stock_plan.h"
 #include "tests/support/cutting_reference.h"
 

@@ -2,7 +2,6 @@
 #include <catch2/catch.hpp>
 #include <vector>
 
-#include "plugins/quantities/sheets/sheet_bound.h"
 #include "plugins/quantities/sheets/sheet_nesting.h"
 
 using namespace panel_dossier::quantities;

@@ -8,7 +8,6 @@
 #include <vector>
 
 #include "plugins/quantities/delivery/packing.h"
-#include "plugins/quantities/programme/programme_calendar.h"
 #include "plugins/quantities/programme/programme_schedule.h"
 #include "tests/quantities/delivery_site.h"
 

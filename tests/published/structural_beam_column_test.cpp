@@ -7,7 +7,7 @@
 #include <numbers>
 
 #include "plugins/structural/basis/member_resistance.h"
-#include "plugins/structural/studs/stud_diagram.h"
+#include "plugins/structural/studs/stud_report.h"
 #include "tests/support/beam_column.h"
 
 using namespace panel_dossier;

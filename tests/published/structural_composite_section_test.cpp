@@ -5,7 +5,7 @@
 #include <limits>
 #include <numbers>
 
-#include "plugins/structural/studs/composite_section.h"
+#include "plugins/structural/studs/composite_stud.h"
 
 using namespace panel_dossier::structural;
 

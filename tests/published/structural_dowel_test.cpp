@@ -5,7 +5,7 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
-#include "plugins/structural/fixings/fastener_resistance.h"
+#include "plugins/structural/fixings/fasteners.h"
 
 using namespace panel_dossier::structural;
 

@@ -4,8 +4,8 @@
 #include <filesystem>
 
 #include "core/api/support/data_table.h"
+#include "plugins/structural/wind/loads.h"
 #include "plugins/structural/wind/site.h"
-#include "plugins/structural/wind/zones.h"
 
 using namespace panel_dossier;
 using namespace panel_dossier::structural;

@@ -4,7 +4,6 @@
 #include <string>
 
 #include "plugins/thermal/moisture/climate.h"
-#include "plugins/thermal/moisture/saturation.h"
 #include "plugins/thermal/tables.h"
 
 using namespace panel_dossier;

@@ -1,7 +1,7 @@
 // Worked example of the combined method from a published guide, and limits that hold for any correct solution.
 #include <catch2/catch.hpp>
 
-#include "plugins/thermal/transmittance/combined_method.h"
+#include "plugins/thermal/transmittance/build_up.h"
 
 using namespace panel_dossier::thermal;
 

@@ -5,7 +5,6 @@
 
 #include "plugins/thermal/moisture/climate.h"
 #include "plugins/thermal/moisture/glaser.h"
-#include "plugins/thermal/moisture/saturation.h"
 #include "plugins/thermal/moisture/surface.h"
 
 using namespace panel_dossier;

@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "core/api/support/units.h"
-#include "plugins/thermal/periodic/heat_transfer_matrix.h"
+#include "plugins/thermal/periodic/dynamic_check.h"
 
 using namespace panel_dossier::thermal;
 

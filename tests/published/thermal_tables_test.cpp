@@ -4,8 +4,8 @@
 #include <cmath>
 
 #include "plugins/thermal/moisture/surface.h"
-#include "plugins/thermal/moisture/temperature_profile.h"
 #include "plugins/thermal/tables.h"
+#include "plugins/thermal/transmittance/build_up.h"
 #include "plugins/thermal/transmittance/plain_layers.h"
 
 using namespace panel_dossier;

@@ -8,7 +8,7 @@
 #include <utility>
 #include <vector>
 
-#include "plugins/thermal/transmittance/combined_method.h"
+#include "plugins/thermal/transmittance/build_up.h"
 
 namespace {
 

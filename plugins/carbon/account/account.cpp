@@ -1,9 +1,117 @@
 #include "plugins/carbon/account/account.h"
 
-#include <algorithm>
-#include <utility>
+#include <cmath>
+#include <map>
+#include <stdexcept>
+
+#include "core/api/support/exact_sum.h"
+#include "core/api/support/take_off.h"
 
 namespace panel_dossier::carbon {
+
+namespace {
+
+double sum_of(double a, double b) {
+  return ExactSum().add(a).add(b).total();
+}
+
+}  // namespace
+
+const ModuleName& name_of(Module module) {
+  static constexpr std::array<ModuleName, kModules.size()> kNames{{{"A1–A3", "A1-A3", "A1A3"},
+                                                                   {"A4", "A4", "A4"},
+                                                                   {"A5", "A5", "A5"},
+                                                                   {"B1", "B1", "B1"},
+                                                                   {"B2", "B2", "B2"},
+                                                                   {"B3", "B3", "B3"},
+                                                                   {"B4", "B4", "B4"},
+                                                                   {"B5", "B5", "B5"},
+                                                                   {"C1", "C1", "C1"},
+                                                                   {"C2", "C2", "C2"},
+                                                                   {"C3", "C3", "C3"},
+                                                                   {"C4", "C4", "C4"},
+                                                                   {"D", "D", "D"}}};
+  return kNames.at(static_cast<std::size_t>(module));
+}
+
+Module module_printed(std::string_view name) {
+  const auto* const found =
+      std::find_if(kModules.begin(), kModules.end(), [&](Module module) { return name_of(module).printed == name; });
+  if (found == kModules.end()) throw std::invalid_argument("'" + std::string(name) + "' is no module");
+  return *found;
+}
+
+double Gwp::total() const {
+  return ExactSum().add(fossil).add(biogenic).add(luluc).total();
+}
+
+double Gwp::fossil_and_luluc() const {
+  return sum_of(fossil, luluc);
+}
+
+Gwp& Gwp::operator+=(const Gwp& other) {
+  fossil = sum_of(fossil, other.fossil);
+  biogenic = sum_of(biogenic, other.biogenic);
+  luluc = sum_of(luluc, other.luluc);
+  return *this;
+}
+
+Gwp scaled(const Gwp& gwp, double factor) {
+  return {rounded_to_millionth(gwp.fossil * factor), rounded_to_millionth(gwp.biogenic * factor),
+          rounded_to_millionth(gwp.luluc * factor)};
+}
+
+namespace {
+
+/// Sums of one material; a sum is whole only while every item has the value.
+struct RunningAmount {
+  ExactSum mass_kg;
+  ExactSum volume_m3;
+  double pieces = 0.0;
+  bool mass_known = true;
+  bool volume_known = true;
+  bool pieces_known = true;
+
+  void add(const TakeOffItem& item, const Panel& panel) {
+    mass_known = mass_known && item.mass_kg && std::isfinite(*item.mass_kg);
+    if (mass_known) mass_kg.add(*item.mass_kg);
+    volume_known = volume_known && std::isfinite(item.volume_m3) && item.volume_m3 > 0.0;
+    if (volume_known) volume_m3.add(item.volume_m3);
+    pieces_known = pieces_known && item.part;
+    if (pieces_known) pieces += panel.parts[*item.part].count;
+  }
+
+  MaterialAmount total(std::size_t material) const {
+    MaterialAmount amount;
+    amount.material = material;
+    if (mass_known) amount.mass_kg = mass_kg.total();
+    if (volume_known) amount.volume_m3 = volume_m3.total();
+    if (pieces_known) amount.pieces = pieces;
+    return amount;
+  }
+};
+
+}  // namespace
+
+PanelAmounts measure_amounts(const Panel& panel, const Project& project) {
+  PanelAmounts result;
+  std::map<std::size_t, RunningAmount> running;
+  for (const TakeOffItem& item : take_off(panel, project).items) {
+    if (item.opening) {
+      result.fillings.push_back(item.name);
+    } else if (!item.material) {
+      result.missing.push_back("'" + item.name + "' has no material");
+    } else {
+      running[*item.material].add(item, panel);
+    }
+  }
+  for (const std::size_t layer : layers_without_parts(panel)) {
+    result.missing.push_back(missing_part_of(panel.layers[layer]));
+  }
+  for (const auto& [material, amount] : running) result.materials.push_back(amount.total(material));
+  if (result.materials.empty()) result.missing.emplace_back("the panel has neither parts nor material layers");
+  return result;
+}
 
 std::string label_of(const Project& project, std::size_t material) {
   const std::string& name = project.materials[material].name;

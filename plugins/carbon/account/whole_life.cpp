@@ -10,7 +10,6 @@
 #include "core/api/support/exact_sum.h"
 #include "plugins/carbon/account/account_tables.h"
 #include "plugins/carbon/declarations/declaration_facts.h"
-#include "plugins/carbon/totals/per_area.h"
 #include "plugins/carbon/totals/project_sums.h"
 #include "plugins/carbon/totals/targets.h"
 

@@ -7,7 +7,7 @@
 #include "core/api/support/iso_date.h"
 #include "core/api/support/units.h"
 #include "core/api/support/words.h"
-#include "plugins/carbon/declarations/declared_amount.h"
+#include "plugins/carbon/declarations/declared_figure.h"
 
 namespace panel_dossier::carbon {
 

@@ -1,4 +1,5 @@
-// One declared figure of an indicator and module, from the file or the export, per one kg, m3, m2 or piece.
+// One declared figure of an indicator and module, from the file or the export, per one kg, m3, m2 or piece, and amounts
+// in the declared unit.
 #pragma once
 
 #include <optional>
@@ -7,11 +8,36 @@
 #include <vector>
 
 #include "core/api/model/origin.h"
-#include "plugins/carbon/account/gwp.h"
-#include "plugins/carbon/account/open_finding.h"
+#include "plugins/carbon/account/account.h"
 #include "plugins/carbon/declarations/declared_material.h"
 
 namespace panel_dossier::carbon {
+
+/// The unit of a declaration: one of kg, m3, m2 and piece, and how many of it the unit as written holds (1000 for a
+/// tonne).
+struct UnitWord {
+  std::string_view unit;
+  double factor = 1.0;
+};
+
+/// `m³`, `m^3`, `t`, `pcs` and the like; none for a unit that does not fit a material.
+std::optional<UnitWord> unit_word(std::string_view written);
+
+/// An amount in the declared unit, or why the declaration does not fit it.
+struct DeclaredAmount {
+  std::optional<double> units;
+  std::string gap;  ///< empty when `units` is there
+};
+
+/// What a declaration says of its unit; none where it says nothing.
+struct UnitFacts {
+  std::optional<double> thickness_m;        ///< above 0
+  std::optional<double> density_kg_per_m3;  ///< above 0
+};
+
+/// Converts to declared units: kg from mass, m3 from volume, m2 from volume and thickness, piece from the count. Where
+/// the mass or the volume is not known, the declared density gives it from the other. `unit` is one of these words.
+DeclaredAmount declared_amount(const MaterialAmount& amount, std::string_view unit, const UnitFacts& facts);
 
 /// How declarations name an indicator, and the units they may state it in. No unit is converted.
 struct DeclaredIndicator {

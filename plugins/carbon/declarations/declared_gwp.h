@@ -6,8 +6,7 @@
 #include <vector>
 
 #include "core/api/finding/check_declaration.h"
-#include "plugins/carbon/account/gwp.h"
-#include "plugins/carbon/account/open_finding.h"
+#include "plugins/carbon/account/account.h"
 #include "plugins/carbon/declarations/declared_material.h"
 
 namespace panel_dossier::carbon {

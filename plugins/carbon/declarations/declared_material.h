@@ -8,7 +8,7 @@
 
 #include "core/api/model/project.h"
 #include "core/api/plugin.h"
-#include "plugins/carbon/declarations/declaration.h"
+#include "plugins/carbon/declarations/declaration_reader.h"
 
 namespace panel_dossier::carbon {
 

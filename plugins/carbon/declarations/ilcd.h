@@ -1,5 +1,6 @@
-// What the data sets of the ILCD format have in common, and the flow data set beside a declaration, which says what its
-// amount is an amount of. Element names: ILCD format 1.1, from memory.
+// What the data sets of the ILCD format have in common; the process data set with the EPD extensions, as declaration
+// programmes exchange it; and the flow data set beside it, which says what its amount is an amount of. Element names:
+// ILCD format 1.1 and ILCD+EPD 1.2, from memory.
 #pragma once
 
 #include <cstddef>

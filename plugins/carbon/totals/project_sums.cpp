@@ -1,9 +1,107 @@
 #include "plugins/carbon/totals/project_sums.h"
 
+#include <array>
+#include <utility>
+
 #include "core/api/support/exact_sum.h"
 #include "plugins/carbon/account/modules.h"
+#include "plugins/carbon/totals/targets.h"
 
 namespace panel_dossier::carbon {
+
+namespace {
+
+constexpr PerArea kUpfront{"A1–A5, without biogenic carbon", "ΣA1–A5", "ΣA1–A5 = A1–A3 + A4 + A5"};
+/// Of the project, whose panels' sums stand in their findings.
+constexpr PerArea kUpfrontOfPanels{kUpfront.name, kUpfront.symbol, ""};
+
+/// Values of the finding in kg CO2e, without biogenic carbon: A1–A5, and A1–A3 of that.
+constexpr const char* kUpfrontValue = "upfront";
+constexpr const char* kProductStageValue = "product_stage";
+
+}  // namespace
+
+std::optional<double> add_per_area(OpenFinding& finding, const PerArea& what, double sum_kg, const WallAreas& areas) {
+  FindingBuilder& builder = finding.builder();
+  const std::string symbol(what.symbol);
+  builder.step(std::string(what.name), symbol, sum_kg, "kg CO2e", std::string(what.formula));
+  builder.step("gross wall area", "A_g", areas.gross_m2, "m²");
+  builder.step("openings", "A_o", areas.openings_m2, "m²");
+  builder.step("net wall area", "A", areas.net_m2(), "m²", "A = A_g − A_o");
+  if (areas.net_m2() <= 0.0) {
+    builder.missing("openings leave no net wall area; check their sizes in the export");
+    return std::nullopt;
+  }
+  const double per_area = sum_kg / areas.net_m2();
+  builder.step("for each m² of net wall area", "a", per_area, "kg CO2e/m²", "a = " + symbol + " / A");
+  builder.note(
+      "Windows and doors are not in the sum, so their openings are not in the area either: the value is that of the "
+      "wall between them.");
+  return per_area;
+}
+
+const CheckDeclaration kTotalPerAreaCheck{
+    .id = "carbon.total_per_area",
+    .title = "A1–A5 for each m² of wall, without biogenic carbon",
+    .project_title = "A1–A5 of all panels for each m² of wall, without biogenic carbon",
+    .sentence =
+        "The GWP-fossil and GWP-luluc of A1 to A5 for each m² of net wall is at most each of the project's "
+        "targets for A1–A5, and that of A1 to A3 each of those for A1–A3, that are in force and apply to the "
+        "panel, its type or the project.",
+    .clause = "EN 15978:2011, 8.4 and 8.5",
+    .units = {"kg CO2e/m²"},
+    .kind = CheckKind::limit,
+    .scope = CheckScope::panels_and_project,
+    .inputs = target_inputs(),
+    .limits = {"Windows and doors, which have no declaration here, and their openings, which are not in the area.",
+               "Uncertainty of the declared figures.",
+               "Targets for a whole building and each m² of its floor, by which no wall passes or fails."}};
+
+Finding check_total_per_area(const PanelAccount& account, const Finding& a1_a3, const Finding& a4, const Finding& a5) {
+  OpenFinding finding = account.open(kTotalPerAreaCheck);
+  FindingBuilder& builder = finding.builder();
+  ExactSum sum;
+  for (const auto& [module, symbol] : {std::pair{&a1_a3, "A1–A3"}, {&a4, "A4"}, {&a5, "A5"}}) {
+    const auto value = finding.value_of(*module);
+    if (!value) continue;
+    builder.step("from " + module->check, symbol, *value, "kg CO2e");
+    sum.add(*value);
+  }
+  const auto area = builder.positive("gross area of the panel", "A_g", "m²",
+                                     Sourced<double>{account.panel.gross_area_m2(), account.panel.origin}, {});
+  if (!finding.complete()) return finding.close_incomplete();
+  const WallAreas areas{*area, account.panel.opening_area_m2()};
+  const auto per_area = add_per_area(finding, kUpfront, sum.total(), areas);
+  if (!per_area) return builder.not_assessed();
+  const double product_stage_kg = std::get<double>(a1_a3.value);
+  builder.value(kUpfrontValue, sum.total(), "kg CO2e").value(kProductStageValue, product_stage_kg, "kg CO2e");
+  return judge_targets(
+      finding, account.inputs.settings,
+      {{"",
+        {kEveryPanel, account.panel.type},
+        {{TargetModules::a1_a5, *per_area}, {TargetModules::a1_a3, product_stage_kg / areas.net_m2()}}}});
+}
+
+Finding total_per_area_of_project(const RunInputs& inputs, const std::vector<PanelFindings>& panels) {
+  OpenFinding finding(kTotalPerAreaCheck, "");
+  const PanelValues values = panel_values(panels, kTotalPerAreaCheck.id);
+  add_panels(inputs.project, values, kTotalPerAreaCheck.id, finding);
+  if (!finding.complete()) return finding.close_incomplete();
+  const double upfront_kg = sum_of(values, kUpfrontValue, "kg CO2e");
+  const auto per_area = add_per_area(finding, kUpfrontOfPanels, upfront_kg, areas_of(values));
+  if (!per_area) return finding.builder().not_assessed();
+  const auto upfront_of = [](const PanelValues& some) -> std::vector<TargetValue> {
+    const double net_m2 = areas_of(some).net_m2();
+    return {{TargetModules::a1_a5, sum_of(some, kUpfrontValue, "kg CO2e") / net_m2},
+            {TargetModules::a1_a3, sum_of(some, kProductStageValue, "kg CO2e") / net_m2}};
+  };
+  std::vector<TargetSubject> subjects;
+  for (const auto& [type, of_type] : by_type(values)) {
+    subjects.push_back({type_name(type), {kEveryPanel, type}, upfront_of(of_type)});
+  }
+  subjects.push_back({kAllPanels, {kWholeProject, kEveryPanel}, upfront_of(values)});
+  return judge_targets(finding, inputs.settings, subjects);
+}
 
 namespace {
 

@@ -7,7 +7,7 @@
 #include "core/api/finding/check_declaration.h"
 #include "core/api/finding/finding.h"
 #include "core/api/model/settings.h"
-#include "plugins/carbon/account/open_finding.h"
+#include "plugins/carbon/account/account.h"
 
 namespace panel_dossier::carbon {
 

@@ -1,5 +1,6 @@
 // Separating function of a wall to EN 1995-1-2:2004 annex E, for a cavity filled with mineral wool and one board a
-// face, along every way that heat takes through it (figure E2): the cavity, joints of the boards, studs, penetrations.
+// face, along every way that heat takes through it (figure E2): the cavity, joints of the boards, studs, penetrations;
+// and its steps and tables beside test evidence, where it never decides a verdict.
 #pragma once
 
 #include <cstddef>
@@ -7,6 +8,8 @@
 #include <string>
 #include <vector>
 
+#include "core/api/finding/finding_builder.h"
+#include "core/api/model/project.h"
 #include "plugins/fire/calculation/cassette.h"
 #include "plugins/fire/calculation/stud_in_fire.h"
 #include "plugins/fire/tables.h"
@@ -65,5 +68,11 @@ std::vector<HeatPath> heat_paths(const SeparatingFunction& function, const Casse
 
 /// The path with the least time among those that annex E gives; null when there is none.
 const HeatPath* governing_path(const std::vector<HeatPath>& paths);
+
+/// EN 1995-1-2 annex E with fire on either face along every way of heat, or a step that says why it is not calculated.
+void add_separating_function(FindingBuilder& builder, const Panel& panel, const Project& project,
+                             const Cassette& cassette, const Tables& tables);
+/// What it reads beside the cassette.
+std::vector<CheckInput> separating_function_inputs();
 
 }  // namespace panel_dossier::fire

@@ -10,7 +10,7 @@
 
 #include "core/api/finding/finding_builder.h"
 #include "core/api/support/words.h"
-#include "plugins/fire/calculation/separating_steps.h"
+#include "plugins/fire/calculation/separating_function.h"
 #include "plugins/fire/calculation/stud_steps.h"
 #include "plugins/fire/evidence/field_of_application.h"
 #include "plugins/fire/evidence/requirement.h"

@@ -3,16 +3,138 @@
 #include <Eigen/Dense>
 #include <algorithm>
 #include <cmath>
-#include <cstddef>
-#include <cstdint>
-#include <utility>
-#include <vector>
+#include <map>
+#include <numeric>
+#include <tuple>
 
 #include "core/api/support/units.h"
-#include "plugins/quantities/cutting/cutting_problem.h"
-#include "plugins/quantities/cutting/knapsack.h"
+#include "plugins/quantities/cutting/cut_parts.h"
 
 namespace panel_dossier::quantities {
+
+namespace {
+
+/// Ascending weight, each item worth more than every lighter one: the others are never needed.
+std::vector<KnapsackItem> worth_packing(std::vector<KnapsackItem> items) {
+  std::sort(items.begin(), items.end(), [](const KnapsackItem& a, const KnapsackItem& b) {
+    return std::tuple(a.weight, -a.value, a.id) < std::tuple(b.weight, -b.value, b.id);
+  });
+  std::vector<KnapsackItem> kept;
+  std::int64_t most = 0;
+  for (const KnapsackItem& item : items) {
+    if (item.value <= most) continue;
+    most = item.value;
+    kept.push_back(item);
+  }
+  return kept;
+}
+
+}  // namespace
+
+Knapsack::Knapsack(std::vector<KnapsackItem> items, std::int64_t capacity)
+    : items_(worth_packing(std::move(items))),
+      best_(static_cast<std::size_t>(capacity) + 1, 0),
+      last_item_(static_cast<std::size_t>(capacity) + 1, 0) {
+  std::size_t usable = 0;
+  for (std::size_t room = 1; room < best_.size(); ++room) {
+    while (usable < items_.size() && items_[usable].weight <= static_cast<std::int64_t>(room)) ++usable;
+    std::int64_t most = best_[room - 1];
+    std::uint32_t choice = 0;
+    for (std::size_t i = 0; i < usable; ++i) {
+      const std::int64_t candidate = best_[room - static_cast<std::size_t>(items_[i].weight)] + items_[i].value;
+      if (candidate > most) {
+        most = candidate;
+        choice = static_cast<std::uint32_t>(i + 1);
+      }
+    }
+    best_[room] = most;
+    last_item_[room] = choice;
+  }
+}
+
+std::vector<std::pair<std::size_t, int>> Knapsack::contents(std::int64_t capacity) const {
+  std::map<std::uint32_t, int> counts;
+  for (auto room = static_cast<std::size_t>(capacity); room > 0;) {
+    const std::uint32_t choice = last_item_[room];
+    if (choice == 0) {
+      --room;
+      continue;
+    }
+    ++counts[choice - 1];
+    room -= static_cast<std::size_t>(items_[choice - 1].weight);
+  }
+  std::vector<std::pair<std::size_t, int>> result;
+  result.reserve(counts.size());
+  for (const auto& [index, count] : counts) result.emplace_back(items_[index].id, count);
+  return result;
+}
+
+namespace {
+
+constexpr std::int64_t kNanometresPerMicrometre = 1000;
+/// Each round lowers the prices by what the knapsack shows; the second usually passes.
+constexpr int kMostPricings = 6;
+
+/// Whole bars only buy multiples of the greatest common measure of the stock lengths.
+Micrometres up_to_whole_bars(Micrometres length, const StockRules& rules) {
+  Micrometres measure = 0;
+  for (const Micrometres stock : rules.lengths) measure = std::gcd(measure, stock);
+  return measure == 0 ? 0 : quotient_up(length, measure) * measure;
+}
+
+/// The largest worth of pieces over length of bar; at most 1 proves the prices.
+double worst_ratio(const std::vector<std::int64_t>& prices_nm, const UnitLengths& units, const StockRules& rules,
+                   bool& proven) {
+  std::vector<KnapsackItem> items;
+  for (std::size_t i = 0; i < prices_nm.size(); ++i) items.push_back({i, units.pieces[i], prices_nm[i]});
+  const Knapsack knapsack(std::move(items), *std::max_element(units.bars.begin(), units.bars.end()));
+  double worst = 0.0;
+  proven = true;
+  for (std::size_t s = 0; s < units.bars.size(); ++s) {
+    const std::int64_t worth_nm = knapsack.value(units.bars[s]);
+    const std::int64_t length_nm = rules.lengths[s] * kNanometresPerMicrometre;
+    proven = proven && worth_nm <= length_nm;
+    worst = std::max(worst, static_cast<double>(worth_nm) / static_cast<double>(length_nm));
+  }
+  return worst;
+}
+
+}  // namespace
+
+Micrometres length_bound(const std::vector<LengthDemand>& demands, const StockRules& rules) {
+  Micrometres total = 0;
+  for (const LengthDemand& demand : demands) total += demand.count * (demand.length + rules.kerf);
+  Micrometres least = 0;
+  for (const Micrometres stock : rules.lengths) {
+    const Micrometres room = room_of(rules, stock);
+    if (room <= 0) continue;
+    // total · stock / room, upwards, in parts that cannot overflow.
+    const Micrometres cost = total / room * stock + quotient_up(total % room * stock, room);
+    least = least == 0 ? cost : std::min(least, cost);
+  }
+  return up_to_whole_bars(least, rules);
+}
+
+Micrometres price_bound(const std::vector<LengthDemand>& demands, const StockRules& rules,
+                        const std::vector<double>& prices_m) {
+  const UnitLengths units = unit_lengths(demands, rules, Rounding::relaxed);
+  double scale = units::kNanometrePerMetre;
+  for (int round = 0; round < kMostPricings; ++round) {
+    std::vector<std::int64_t> prices_nm;
+    prices_nm.reserve(prices_m.size());
+    for (const double price_m : prices_m) prices_nm.push_back(std::max(0L, std::lround(std::floor(price_m * scale))));
+    bool proven = false;
+    const double worst = worst_ratio(prices_nm, units, rules, proven);
+    if (!proven) {
+      scale /= worst * (1.0 + 1.0e-12);
+      continue;
+    }
+    std::int64_t worth_nm = 0;
+    for (std::size_t i = 0; i < demands.size(); ++i) worth_nm += demands[i].count * prices_nm[i];
+    return up_to_whole_bars(quotient_up(worth_nm, kNanometresPerMicrometre), rules);
+  }
+  return 0;
+}
 
 namespace {
 
@@ -196,10 +318,6 @@ std::vector<CuttingMaster::Use> CuttingMaster::uses() const {
   }
   return result;
 }
-
-}  // namespace
-
-namespace {
 
 /// A tenth of what a plan may lie above the bound is far more than stopping early costs here.
 constexpr double kCloseEnough = 2.0e-4;

@@ -10,8 +10,8 @@
 #include "core/api/support/words.h"
 #include "plugins/quantities/checks.h"
 #include "plugins/quantities/cutting/part_names.h"
-#include "plugins/quantities/delivery/drawing.h"
 #include "plugins/quantities/delivery/packing.h"
+#include "plugins/quantities/delivery/report.h"
 #include "plugins/quantities/programme/programme.h"
 
 namespace panel_dossier::quantities {

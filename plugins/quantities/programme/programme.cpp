@@ -15,8 +15,6 @@
 #include "core/api/support/words.h"
 #include "plugins/quantities/checks.h"
 #include "plugins/quantities/cutting/part_names.h"
-#include "plugins/quantities/programme/programme_calendar.h"
-#include "plugins/quantities/programme/programme_days.h"
 #include "plugins/quantities/programme/programme_report.h"
 #include "plugins/quantities/programme/programme_schedule.h"
 

@@ -13,9 +13,9 @@
 #include "plugins/quantities/cutting/cutting_problem.h"
 #include "plugins/quantities/cutting/part_names.h"
 #include "plugins/quantities/programme/order.h"
-#include "plugins/quantities/sheets/layout_drawings.h"
 #include "plugins/quantities/sheets/planned_loss.h"
-#include "plugins/quantities/sheets/sheet_bound.h"
+#include "plugins/quantities/sheets/sheet_layouts.h"
+#include "plugins/quantities/sheets/sheet_nesting.h"
 #include "plugins/quantities/sheets/sheet_pieces.h"
 
 namespace panel_dossier::quantities {

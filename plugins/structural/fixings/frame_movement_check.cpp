@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "core/api/finding/finding_builder.h"
-#include "plugins/structural/fixings/fastener_parts.h"
+#include "plugins/structural/fixings/fasteners.h"
 #include "plugins/structural/fixings/fixings_checks.h"
 
 namespace panel_dossier::structural {

@@ -8,7 +8,7 @@
 
 #include "core/api/support/take_off.h"
 #include "core/api/support/units.h"
-#include "plugins/structural/fixings/fastener_parts.h"
+#include "plugins/structural/fixings/fasteners.h"
 
 namespace panel_dossier::structural {
 

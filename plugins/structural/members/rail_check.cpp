@@ -5,7 +5,7 @@
 
 #include "core/api/support/tolerances.h"
 #include "core/api/support/units.h"
-#include "plugins/structural/fixings/fastener_parts.h"
+#include "plugins/structural/fixings/fasteners.h"
 #include "plugins/structural/fixings/fixings_checks.h"
 #include "plugins/structural/members/cross_member.h"
 #include "plugins/structural/members/members_checks.h"

@@ -5,7 +5,7 @@
 #include "core/api/support/units.h"
 #include "core/api/support/words.h"
 #include "plugins/structural/racking/racking_checks.h"
-#include "plugins/structural/racking/racking_drawings.h"
+#include "plugins/structural/racking/racking_design.h"
 #include "plugins/structural/studs/stud_report.h"
 
 namespace panel_dossier::structural {

@@ -1,5 +1,5 @@
 // The racking load of a load-bearing panel against what its sheathing resists, the uplift at its ends and what it
-// presses into the studs.
+// presses into the studs; drawn as the elevation under that load and as the fixing of its sheets along a joint.
 #pragma once
 
 #include <cstddef>
@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "core/api/finding/drawing.h"
 #include "core/api/model/panel.h"
 #include "plugins/structural/racking/sheathing_face.h"
 #include "plugins/structural/racking/strips.h"
@@ -67,5 +68,12 @@ RackingDesign design_racking(const Panel& panel, const Project& project, const S
 /// edges of the sheathing; where strips meet, pull and push are set off. The racking load is wind and takes its
 /// factors. What stands in the way goes to StudDesign::racking_missing. Precondition: `design.missing` is empty.
 void add_racking_compression(StudDesign& design, const RackingDesign& racking);
+
+/// From inside: the sheets that count hatched, with the spacing of their fasteners, the load to the right at the head,
+/// tie-down and compression at the foot in kN. Precondition: the design has strips.
+Drawing racking_elevation(const Panel& panel, const RackingDesign& racking);
+
+/// Elevation of a stretch of the stud with the sheets' edges, the fasteners and their distances in mm.
+Drawing edge_detail(const SheathingFace& face);
 
 }  // namespace panel_dossier::structural

@@ -9,7 +9,7 @@
 
 #include "core/api/model/project.h"
 #include "core/api/model/settings.h"
-#include "plugins/structural/fixings/fastener_resistance.h"
+#include "plugins/structural/fixings/fasteners.h"
 #include "plugins/structural/studs/stud_design.h"
 
 namespace panel_dossier::structural {

@@ -5,7 +5,7 @@
 
 #include "core/api/support/units.h"
 #include "plugins/structural/racking/racking_checks.h"
-#include "plugins/structural/racking/racking_drawings.h"
+#include "plugins/structural/racking/racking_design.h"
 #include "plugins/structural/racking/sheathing_face.h"
 #include "plugins/structural/studs/stud_report.h"
 

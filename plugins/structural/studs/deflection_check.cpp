@@ -2,7 +2,6 @@
 
 #include "core/api/support/units.h"
 #include "plugins/structural/studs/stud_checks.h"
-#include "plugins/structural/studs/stud_diagram.h"
 #include "plugins/structural/studs/stud_report.h"
 
 namespace panel_dossier::structural {

@@ -4,7 +4,6 @@
 #include "core/api/support/units.h"
 #include "plugins/structural/racking/racking_checks.h"
 #include "plugins/structural/studs/stud_checks.h"
-#include "plugins/structural/studs/stud_diagram.h"
 #include "plugins/structural/studs/stud_report.h"
 
 namespace panel_dossier::structural {

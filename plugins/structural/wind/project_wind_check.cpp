@@ -9,7 +9,6 @@
 #include "core/api/support/words.h"
 #include "plugins/structural/wind/loads.h"
 #include "plugins/structural/wind/wind_checks.h"
-#include "plugins/structural/wind/zones.h"
 
 namespace panel_dossier::structural {
 

@@ -1,4 +1,4 @@
-// Preconditioner for conduction networks: algebraic multigrid with K-cycles.
+// Conjugate gradients for conduction networks, and their preconditioner: algebraic multigrid with K-cycles.
 #pragma once
 
 #include <cstddef>
@@ -34,5 +34,14 @@ class Multigrid {
   void cycle(std::size_t level, const Vector& b, Vector& x);
   void correct(std::size_t level);
 };
+
+struct Convergence {
+  int iterations = 0;
+  double relative_residual = 0.0;  ///< |b − A x| / |b|, computed afresh from x at the end
+};
+
+/// Solves A x = b from the start value x until the relative residual is at most `tolerance`, by conjugate gradients in
+/// the flexible form that a K-cycle needs. Throws std::runtime_error when that takes more than 500 iterations.
+Convergence solve(const Matrix& a, Multigrid& multigrid, const Vector& b, double tolerance, Vector& x);
 
 }  // namespace panel_dossier::thermal::conduction

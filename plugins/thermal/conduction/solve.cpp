@@ -6,7 +6,6 @@
 #include <stdexcept>
 #include <utility>
 
-#include "plugins/thermal/conduction/conjugate_gradients.h"
 #include "plugins/thermal/conduction/multigrid.h"
 
 namespace panel_dossier::thermal::conduction {

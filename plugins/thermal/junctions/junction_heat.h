@@ -1,4 +1,5 @@
-// Heat through the junctions of one panel, calculated or declared.
+// Heat through the junctions of one panel, calculated or declared, and the panel without the timber that they stand
+// for, so that no timber counts twice.
 #pragma once
 
 #include <cstddef>
@@ -18,6 +19,12 @@
 #include "plugins/thermal/transmittance/transmittance.h"
 
 namespace panel_dossier::thermal {
+
+/// A copy in which studs, posts, rails, lintels and blocking are cut away wherever a junction with a detail or a
+/// declared Ψ holds them: to the depth of `timber` behind an edge, and beside an opening along its own length only.
+/// Parts without a box stay. Pieces that are left have a box and no solid; of a part
+/// that is wholly cut away an empty box is left.
+Panel without_junction_timber(const Panel& panel, const Junctions& junctions, const conduction::DetailBuildUp& timber);
 
 /// A junction with its detail; `detail` and `result` are none for a declared Ψ and for what is left to the ground.
 struct JunctionHeat {

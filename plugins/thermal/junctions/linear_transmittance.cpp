@@ -8,7 +8,7 @@
 #include "core/api/finding/panel_values.h"
 #include "core/api/support/exact_sum.h"
 #include "core/api/support/words.h"
-#include "plugins/thermal/junctions/conduction_detail_drawing.h"
+#include "plugins/thermal/junctions/conduction_detail_result.h"
 #include "plugins/thermal/junctions/junction_heat.h"
 #include "plugins/thermal/moisture/climate.h"
 #include "plugins/thermal/moisture/surface.h"

@@ -6,8 +6,8 @@
 #include <optional>
 
 #include "core/api/support/units.h"
-#include "plugins/thermal/moisture/saturation.h"
-#include "plugins/thermal/moisture/temperature_profile.h"
+#include "plugins/thermal/moisture/climate.h"
+#include "plugins/thermal/transmittance/build_up.h"
 
 namespace panel_dossier::thermal {
 

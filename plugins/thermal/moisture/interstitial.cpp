@@ -1,16 +1,189 @@
 #include "plugins/thermal/moisture/interstitial.h"
 
-#include <string>
+#include <algorithm>
 #include <utility>
-#include <vector>
 
-#include "core/api/finding/finding_builder.h"
 #include "core/api/support/words.h"
 #include "plugins/thermal/moisture/charts.h"
-#include "plugins/thermal/moisture/glaser.h"
-#include "plugins/thermal/moisture/vapour_layers.h"
 
 namespace panel_dossier::thermal {
+
+namespace {
+
+constexpr double kAirLayer_sd_m = 0.01;
+
+/// The names of the two factors are used either way round in exports, so the larger and the smaller are told by value.
+std::optional<Sourced<double>> less_favourable_factor(const Material& material, bool warm_side) {
+  const auto first = material.vapour_resistance_factor();
+  const auto second = material.properties.number("Pset_MaterialHygroscopic", "LowerVaporResistanceFactor");
+  if (!first || !second) return first ? first : second;
+  return (first->value < second->value) == warm_side ? first : second;
+}
+
+std::optional<double> vapour_resistance_factor(const LayerSlot& slot, bool warm_side, const Project& project,
+                                               FindingBuilder& builder) {
+  const std::string& name = slot.material;
+  const Material* material = material_at(project, slot.material_index);
+  if (material == nullptr) {
+    builder.missing("'" + name + "' is not a material of the export, so its water vapour resistance is unknown");
+    return std::nullopt;
+  }
+  const auto factor = builder.number(
+      "water vapour resistance factor of '" + name + "', " + (warm_side ? "smaller" : "larger") + " value", "μ", "",
+      less_favourable_factor(*material, warm_side),
+      "material '" + name + "' has no Pset_MaterialHygroscopic.UpperVaporResistanceFactor");
+  if (!factor || *factor >= 1.0) return factor;
+  builder.missing("the water vapour resistance factor of '" + name +
+                  "' (Pset_MaterialHygroscopic.UpperVaporResistanceFactor or LowerVaporResistanceFactor) is below 1, "
+                  "that of air");
+  return std::nullopt;
+}
+
+constexpr double kLeastRatio = 5.0;            // common practice
+constexpr double kGreatestShareInside = 0.20;  // DIN 4108-3:2018, 5.3, from memory
+
+std::string name_and_sd(const VapourLayer& layer) {
+  return "'" + layer.name + "' (s_d " + fixed_text(layer.sd_m, 2) + " m)";
+}
+
+void add_both_sides(const AssessedSection& section, std::size_t insulation, FindingBuilder& builder) {
+  const auto& layers = section.build_up.layers;
+  double inside_m = 0.0;
+  double outside_m = 0.0;
+  for (std::size_t i = 0; i < layers.size(); ++i) {
+    if (i < insulation) inside_m += layers[i].sd_m;
+    if (i > insulation) outside_m += layers[i].sd_m;
+  }
+  builder.step("vapour diffusion thickness inside of the main insulation, s_d of those layers added up", "s_d,i",
+               inside_m, "m");
+  builder.step("vapour diffusion thickness outside of the main insulation, likewise", "s_d,e", outside_m, "m");
+  if (outside_m <= 0.0) return;
+  builder.step("ratio, at least 5 by common practice", "r_sd", inside_m / outside_m, "", "r_sd = s_d,i / s_d,e");
+  if (inside_m / outside_m >= kLeastRatio) return;
+  builder.note(
+      "The inside of the main insulation is less than 5 times as tight against vapour as its outside (common "
+      "practice asks for that): drying to the outside is not assured by the order of the layers alone.");
+}
+
+/// The tightest layer belongs on the warm side, whatever it is made of.
+void add_tightest(const AssessedSection& section, std::size_t insulation, FindingBuilder& builder) {
+  const auto& layers = section.build_up.layers;
+  const auto tightest = std::max_element(layers.begin(), layers.end(),
+                                         [](const VapourLayer& a, const VapourLayer& b) { return a.sd_m < b.sd_m; });
+  const auto index = static_cast<std::size_t>(tightest - layers.begin());
+  const std::string side = index < insulation ? "inside of" : index == insulation ? "is" : "outside of";
+  builder.step_text("layer tightest against vapour", name_and_sd(*tightest) + ", " + side + " the main insulation");
+  if (index <= insulation) return;
+  builder.note("The layer tightest against vapour, " + name_and_sd(*tightest) +
+               ", stands outside of the main insulation, where it is cold: vapour gathers before it.");
+}
+
+void add_position(const AssessedSection& section, std::size_t control, FindingBuilder& builder) {
+  const auto& layers = section.build_up.layers;
+  builder.step("vapour control layer '" + layers[control].name + "', on the warm side", "s_d,vcl", layers[control].sd_m,
+               "m");
+  double inside = 0.0;
+  double all = 0.0;
+  for (std::size_t i = 0; i < layers.size(); ++i) {
+    all += layers[i].resistance_m2k_per_w;
+    if (i < control) inside += layers[i].resistance_m2k_per_w;
+  }
+  const double share = inside / all;
+  builder.step("resistance of the layers inside of it", "R_i", inside, "m²·K/W");
+  builder.step("resistance of all layers", "ΣR", all, "m²·K/W", "ΣR = sum(R)");
+  builder.step("share of the layers' resistance inside of it, at most 20 % (DIN 4108-3:2018, 5.3, from memory)", "p_R",
+               100.0 * share, "%", "p_R = R_i / ΣR");
+  if (share <= kGreatestShareInside) return;
+  builder.note("More than 20 % of the resistance lies inside of the vapour control layer, which is then cold.");
+}
+
+std::string where_most(const VapourBuildUp& build_up, const GlaserYear& year) {
+  const auto most = std::max_element(year.greatest_kg_per_m2.begin(), year.greatest_kg_per_m2.end());
+  return plane_name(build_up, static_cast<std::size_t>(most - year.greatest_kg_per_m2.begin()));
+}
+
+void add_punctured(const AssessedSection& section, std::size_t control, const Settings& settings,
+                   FindingBuilder& builder) {
+  const auto punctured = settings.number("thermal.punctured_vapour_control_sd_m");
+  if (!punctured) {
+    builder.note(
+        "What a punctured vapour control layer would change is not worked out: setting "
+        "thermal.punctured_vapour_control_sd_m is missing.");
+    return;
+  }
+  const auto sd_m =
+      builder.positive("vapour diffusion thickness of the punctured vapour control layer", "s_d,p", "m", punctured, {});
+  if (!sd_m) return;
+  VapourBuildUp whole = section.build_up;
+  whole.layers[control].sd_m = *sd_m;
+  const VapourBuildUp fine = subdivided(whole);
+  const GlaserYear year = assess_year(fine, section.climate);
+  builder.step_text("if the vapour control layer is punctured", outcome(year));
+  builder.step("most condensate then, all planes together", "M_a,max,p", year.greatest_total_kg_per_m2, "kg/m²");
+  builder.step("condensate then left after twelve months", "M_a,12,p", year.months.back().total_kg_per_m2(), "kg/m²");
+  const std::string lead = "If the vapour control layer is punctured, so that its s_d falls from " +
+                           fixed_text(section.build_up.layers[control].sd_m, 2) + " m to " + fixed_text(*sd_m, 2) +
+                           " m, " + outcome(year);
+  if (!year.condenses) {
+    builder.note(lead + ".");
+    return;
+  }
+  builder.note(lead + ": the most condensate goes from " + fixed_text(section.year.greatest_total_kg_per_m2, 3) +
+               " to " + fixed_text(year.greatest_total_kg_per_m2, 3) + " kg/m², most of it " + where_most(fine, year) +
+               ". Repair every puncture before the lining closes it in.");
+}
+
+}  // namespace
+
+std::size_t main_insulation_layer(const BridgedLayers& bridged) {
+  const auto most = std::max_element(bridged.layers.begin(), bridged.layers.end(), [](const auto& a, const auto& b) {
+    return a.slots.front().resistance_m2k_per_w < b.slots.front().resistance_m2k_per_w;
+  });
+  return static_cast<std::size_t>(most - bridged.layers.begin());
+}
+
+std::optional<VapourBuildUp> vapour_build_up(const BuildUp& build_up, const SectionArea& section,
+                                             const Project& project, FindingBuilder& builder) {
+  VapourBuildUp result;
+  result.r_si_m2k_per_w = build_up.r_si_m2k_per_w;
+  result.r_se_m2k_per_w = build_up.r_se_m2k_per_w;
+  const auto& layers = build_up.bridged.layers;
+  const std::size_t insulation = main_insulation_layer(build_up.bridged);
+  for (std::size_t i = 0; i < layers.size(); ++i) {
+    const LayerSlot& slot = layers[i].slots[section.slots[i]];
+    double sd_m = kAirLayer_sd_m;
+    if (!slot.is_air) {
+      const auto factor = vapour_resistance_factor(slot, i <= insulation, project, builder);
+      if (!factor) continue;
+      sd_m = *factor * layers[i].thickness_m;
+    }
+    result.layers.push_back({layers[i].name, slot.resistance_m2k_per_w, sd_m, layers[i].thickness_m});
+  }
+  return result.layers.size() == layers.size() ? std::optional(std::move(result)) : std::nullopt;
+}
+
+std::optional<std::size_t> vapour_control_layer(const Panel& panel, const BridgedLayers& bridged,
+                                                const VapourBuildUp& build_up) {
+  std::optional<std::size_t> found;
+  for (std::size_t i = 0; i < main_insulation_layer(bridged); ++i) {
+    if (!is_membrane(panel.layers[bridged.layers[i].panel_layer])) continue;
+    if (!found || build_up.layers[i].sd_m > build_up.layers[*found].sd_m) found = i;
+  }
+  return found;
+}
+
+void add_vapour_control(const AssessedSection& section, const Settings& settings, FindingBuilder& builder) {
+  const std::size_t insulation = main_insulation_layer(section.bridged);
+  add_both_sides(section, insulation, builder);
+  add_tightest(section, insulation, builder);
+  const auto control = vapour_control_layer(section.panel, section.bridged, section.build_up);
+  if (!control) {
+    builder.note("No membrane stands on the warm side of the main insulation: the panel has no vapour control layer.");
+    return;
+  }
+  add_position(section, *control, builder);
+  add_punctured(section, *control, settings, builder);
+}
 
 namespace {
 

@@ -4,7 +4,7 @@
 #include <string>
 
 #include "core/api/support/words.h"
-#include "plugins/thermal/moisture/saturation.h"
+#include "plugins/thermal/moisture/climate.h"
 
 namespace panel_dossier::thermal {
 

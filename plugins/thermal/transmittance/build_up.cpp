@@ -5,10 +5,44 @@
 #include <numeric>
 #include <utility>
 
+#include "core/api/support/units.h"
 #include "core/api/support/words.h"
-#include "plugins/thermal/transmittance/plain_layers.h"
 
 namespace panel_dossier::thermal {
+
+namespace {
+
+double upper_limit(const std::vector<HeatPath>& paths, double r_si, double r_se) {
+  double conductance = 0.0;
+  for (const HeatPath& path : paths) {
+    const double along = std::accumulate(path.resistances.begin(), path.resistances.end(), r_si + r_se);
+    conductance += path.fraction / along;
+  }
+  return 1.0 / conductance;
+}
+
+double layer_resistance(const std::vector<HeatPath>& paths, std::size_t layer) {
+  double conductance = 0.0;
+  for (const HeatPath& path : paths) {
+    // A film of no resistance leaves nothing to share out between the paths.
+    if (path.resistances[layer] <= 0.0) return 0.0;
+    conductance += path.fraction / path.resistances[layer];
+  }
+  return 1.0 / conductance;
+}
+
+}  // namespace
+
+CombinedResistance combine(const std::vector<HeatPath>& paths, double r_si, double r_se) {
+  CombinedResistance result;
+  result.upper = upper_limit(paths, r_si, r_se);
+  for (std::size_t layer = 0; layer < paths.front().resistances.size(); ++layer) {
+    result.layer_resistances.push_back(layer_resistance(paths, layer));
+  }
+  result.lower = std::accumulate(result.layer_resistances.begin(), result.layer_resistances.end(), r_si + r_se);
+  result.total = (result.upper + result.lower) / 2.0;
+  return result;
+}
 
 namespace {
 
@@ -166,6 +200,52 @@ std::string section_name(const BridgedLayers& bridged, const SectionArea& sectio
     first = end;
   }
   return name.empty() ? "main materials" : name;
+}
+
+namespace {
+
+Curve temperature_curve(const BridgedLayers& bridged, std::size_t section, const std::vector<double>& temperatures_c) {
+  Curve curve;
+  curve.name = section_name(bridged, bridged.sections[section]);
+  double depth_mm = 0.0;
+  // The first and the last temperature are those of the air, which has no depth in the build-up.
+  curve.points.push_back({depth_mm, temperatures_c[1]});
+  for (std::size_t layer = 0; layer < bridged.layers.size(); ++layer) {
+    depth_mm += units::millimetres_from_metres(bridged.layers[layer].thickness_m);
+    curve.points.push_back({depth_mm, temperatures_c[layer + 2]});
+  }
+  return curve;
+}
+
+}  // namespace
+
+std::vector<double> interface_temperatures_c(const std::vector<double>& resistances, double r_si, double r_se,
+                                             double internal_c, double external_c) {
+  const double total = std::accumulate(resistances.begin(), resistances.end(), r_si + r_se);
+  const double heat_flux_w_per_m2 = (internal_c - external_c) / total;
+  std::vector<double> temperatures{internal_c, internal_c - heat_flux_w_per_m2 * r_si};
+  for (const double resistance : resistances)
+    temperatures.push_back(temperatures.back() - heat_flux_w_per_m2 * resistance);
+  temperatures.push_back(external_c);
+  return temperatures;
+}
+
+Series temperature_series(const BridgedLayers& bridged, double r_si, double r_se, double internal_c,
+                          double external_c) {
+  Series series;
+  series.title = "Temperature through the build-up, steady state, heat at right angles to the face";
+  series.x_label = "depth from the inner face";
+  series.x_unit = "mm";
+  series.y_label = "temperature";
+  series.y_unit = "°C";
+  const auto paths = heat_paths(bridged);
+  const auto add = [&](std::size_t section) {
+    series.curves.push_back(temperature_curve(
+        bridged, section, interface_temperatures_c(paths[section].resistances, r_si, r_se, internal_c, external_c)));
+  };
+  add(0);
+  if (const std::size_t least = least_insulated(paths); least != 0) add(least);
+  return series;
 }
 
 }  // namespace panel_dossier::thermal

@@ -8,8 +8,8 @@
 #include "core/api/support/exact_sum.h"
 #include "core/api/support/units.h"
 #include "core/api/support/words.h"
-#include "plugins/thermal/moisture/temperature_profile.h"
 #include "plugins/thermal/project_limits.h"
+#include "plugins/thermal/transmittance/build_up.h"
 
 namespace panel_dossier::thermal {
 

@@ -14,7 +14,6 @@
 #include "core/api/plugin.h"
 #include "plugins/thermal/tables.h"
 #include "plugins/thermal/transmittance/build_up.h"
-#include "plugins/thermal/transmittance/combined_method.h"
 #include "plugins/thermal/transmittance/envelope_correction.h"
 
 namespace panel_dossier::thermal {

@@ -13,7 +13,6 @@
 #include "core/api/testing/properties.h"
 #include "plugins/carbon/account/account_tables.h"
 #include "plugins/carbon/checks.h"
-#include "plugins/carbon/core_indicators/core_indicator_sums.h"
 #include "tests/carbon/declared_panel.h"
 
 using namespace panel_dossier;

@@ -1,6 +1,6 @@
-#include "plugins/carbon/declarations/declared_amount.h"
-
 #include <catch2/catch.hpp>
+
+#include "plugins/carbon/declarations/declared_figure.h"
 
 using namespace panel_dossier::carbon;
 

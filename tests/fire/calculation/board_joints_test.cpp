@@ -1,9 +1,8 @@
-#include "plugins/fire/calculation/board_joints.h"
-
 #include <catch2/catch.hpp>
 
 #include "core/api/testing/cassette_panel.h"
 #include "core/api/testing/properties.h"
+#include "plugins/fire/calculation/cassette.h"
 #include "plugins/fire/calculation/separating_function.h"
 #include "tests/fire/fire_tables.h"
 

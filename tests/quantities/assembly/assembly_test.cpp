@@ -1,9 +1,10 @@
 // The order of work of a panel and its hold points.
+#include "plugins/quantities/assembly/assembly.h"
+
 #include <catch2/catch.hpp>
 #include <string>
 #include <vector>
 
-#include "plugins/quantities/assembly/assembly_stages.h"
 #include "plugins/quantities/checks.h"
 #include "tests/quantities/cassette.h"
 

@@ -6,8 +6,6 @@
 #include <random>
 #include <vector>
 
-#include "plugins/quantities/cutting/bar_filling.h"
-
 using namespace panel_dossier::quantities;
 
 namespace {

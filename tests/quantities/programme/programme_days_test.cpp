@@ -1,10 +1,9 @@
 // Arrivals and storage on site.
-#include "plugins/quantities/programme/programme_days.h"
-
 #include <catch2/catch.hpp>
 #include <string>
 #include <vector>
 
+#include "plugins/quantities/programme/programme_report.h"
 #include "tests/quantities/delivery_site.h"
 
 using namespace panel_dossier;

@@ -6,8 +6,6 @@
 #include <string>
 #include <vector>
 
-#include "plugins/quantities/sheets/layout_drawings.h"
-
 using namespace panel_dossier;
 using namespace panel_dossier::quantities;
 

@@ -5,8 +5,6 @@
 #include <random>
 #include <vector>
 
-#include "plugins/quantities/sheets/sheet_bound.h"
-
 using namespace panel_dossier::quantities;
 
 namespace {

@@ -6,7 +6,7 @@
 #include "core/api/testing/findings.h"
 #include "core/api/testing/properties.h"
 #include "plugins/structural/checks.h"
-#include "plugins/structural/fixings/fastener_parts.h"
+#include "plugins/structural/fixings/fasteners.h"
 #include "plugins/structural/racking/strips.h"
 #include "tests/structural/braced_panel.h"
 #include "tests/structural/structural_tables.h"

@@ -1,7 +1,6 @@
-#include "plugins/structural/wind/zones.h"
-
 #include <catch2/catch.hpp>
 
+#include "plugins/structural/wind/loads.h"
 #include "tests/structural/structural_tables.h"
 
 using namespace panel_dossier::structural;

@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "plugins/thermal/conduction/conjugate_gradients.h"
+#include "plugins/thermal/conduction/multigrid.h"
 #include "plugins/thermal/conduction/solve.h"
 
 using namespace panel_dossier;

@@ -7,9 +7,9 @@
 #include <string>
 
 #include "core/api/testing/cassette_panel.h"
-#include "plugins/thermal/conduction/isotherms.h"
-#include "plugins/thermal/junctions/conduction_detail_drawing.h"
+#include "plugins/thermal/conduction/field.h"
 #include "plugins/thermal/junctions/conduction_detail_reader.h"
+#include "plugins/thermal/junctions/conduction_detail_result.h"
 #include "tests/thermal/junctions/detail_wall.h"
 
 using namespace panel_dossier;

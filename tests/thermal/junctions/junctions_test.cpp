@@ -7,8 +7,7 @@
 #include <vector>
 
 #include "core/api/testing/properties.h"
-#include "plugins/thermal/junctions/junction_timber.h"
-#include "plugins/thermal/junctions/neighbours.h"
+#include "plugins/thermal/junctions/junction_heat.h"
 #include "tests/thermal/window_panel.h"
 
 using namespace panel_dossier;

@@ -1,3 +1,5 @@
+#include "plugins/thermal/moisture/interstitial.h"
+
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
@@ -6,8 +8,7 @@
 #include "core/api/testing/findings.h"
 #include "core/api/testing/properties.h"
 #include "plugins/thermal/moisture/charts.h"
-#include "plugins/thermal/moisture/saturation.h"
-#include "plugins/thermal/moisture/vapour_layers.h"
+#include "plugins/thermal/moisture/climate.h"
 #include "plugins/thermal/transmittance/transmittance.h"
 #include "tests/thermal/moisture/moisture_support.h"
 

@@ -1,6 +1,6 @@
-#include "plugins/thermal/transmittance/combined_method.h"
-
 #include <catch2/catch.hpp>
+
+#include "plugins/thermal/transmittance/build_up.h"
 
 using namespace panel_dossier::thermal;
 

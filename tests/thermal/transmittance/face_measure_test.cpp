@@ -1,6 +1,6 @@
-#include "plugins/thermal/transmittance/face_measure.h"
-
 #include <catch2/catch.hpp>
+
+#include "plugins/thermal/transmittance/bridging.h"
 
 using namespace panel_dossier::thermal;
 
