@@ -369,3 +369,16 @@ TEST_CASE("a declared A4 in a foreign unit is left out of the comparison, for no
   CHECK(finding.verdict == Verdict::information);
   CHECK(finding.tables.size() == 1);
 }
+
+TEST_CASE("amounts without what the unit needs are refused with the property") {
+  carbon::MaterialAmount amount;
+  CHECK(carbon::declared_amount(amount, "kg", {}).gap.find("Pset_MaterialCommon.MassDensity") != std::string::npos);
+  CHECK(carbon::declared_amount(amount, "m3", {}).gap == "is declared per m3 but a part of it has no volume");
+  CHECK(carbon::declared_amount(amount, "piece", {}).gap == "is declared per piece but is not measured in pieces");
+  amount.volume_m3 = 0.3;
+  CHECK(
+      carbon::declared_amount(amount, "m2", {}).gap ==
+      "is declared per m2 but has no Panel_EnvironmentalDeclaration.DeclaredThickness; give the thickness of that m2");
+  CHECK(carbon::declared_amount(amount, "t", {}).gap ==
+        "has Panel_EnvironmentalDeclaration.DeclaredUnit 't', which is none of kg, m3, m2 and piece");
+}

@@ -1,7 +1,9 @@
-// Transport to the site and the waste that travels with it.
+// Single modules: transport to the site and the waste that travels with it, waste on the way into the finished panel,
+// and replacements over a study period.
 #include <catch2/catch.hpp>
 
 #include "core/api/testing/findings.h"
+#include "plugins/carbon/account/modules.h"
 #include "plugins/carbon/checks.h"
 #include "tests/carbon/declared_panel.h"
 
@@ -45,4 +47,28 @@ TEST_CASE("waste is produced, transported and disposed of, as the structural eng
   DeclaredPanel model;
   model.replace(model.timber, kDeclarationSet, "WasteRateA5", 0.0);
   CHECK(step_of(finding_of(findings(model), "carbon.a5"), "A5,w") == Approx(4.86).margin(2e-6));
+}
+
+// EN 15978:2011, 9.3.3: N_R(j) = E[ReqSL / ESL(j) − 1], where E rounds up to the next whole number. From memory. Whole
+// numbers, so exact.
+TEST_CASE("replacements are whole periods of service after the first") {
+  struct Case {
+    double period;
+    double life;
+    double times;
+  };
+  const Case c = GENERATE(Case{60, 60, 0}, Case{60, 30, 1}, Case{60, 25, 2}, Case{60, 20, 2}, Case{60, 59, 1},
+                          Case{50, 15, 3}, Case{60, 100, 0});
+  INFO(c.period << " years, life " << c.life);
+  CHECK(carbon::replacements(c.period, c.life) == c.times);
+}
+
+// The Institution of Structural Engineers, How to calculate embodied carbon, 2nd edition 2022, table of waste rates:
+// waste rate and waste factor WF = 1 / (1 − WR) − 1 of plasterboard 22.5 % and 0.290, in-situ concrete 5 % and 0.053,
+// timber frames 1 % and 0.010. From memory. 0.0005 is the rounding of the printed thousandth.
+TEST_CASE("waste factors are those of the structural engineers' guide") {
+  CHECK(carbon::waste_factor(0.225) == Approx(0.290).margin(0.0005));
+  CHECK(carbon::waste_factor(0.05) == Approx(0.053).margin(0.0005));
+  CHECK(carbon::waste_factor(0.01) == Approx(0.010).margin(0.0005));
+  CHECK(carbon::waste_factor(0.0) == 0.0);
 }
