@@ -22,8 +22,8 @@ std::string_view trimmed(std::string_view text);
 /// A finite number with a decimal point that fills the text, white space around it aside; none for anything else.
 std::optional<double> parse_decimal(std::string_view text);
 
-/// `value` with `decimals` digits after the point, for example `0.263`, the same in every locale; for reasons and notes,
-/// never for results.
+/// `value` with `decimals` digits after the point, for example `0.263`, the same in every locale; for reasons and
+/// notes, never for results.
 std::string fixed_text(double value, int decimals);
 
 /// The fields of one line of a comma-separated file (RFC 4180 without line breaks inside quotes), without white space
