@@ -1,7 +1,9 @@
-# Finds undefined behaviour. A folder is compiled as one, as in what people run; .ci/check-includes compiles file by file.
+# Finds undefined behaviour. A folder is compiled as one, that of the tests too; .ci/check-includes reads the program's
+# sources file by file, and the release configuration compiles the tests so.
 set(CMAKE_BUILD_TYPE Debug CACHE STRING "")
 set(CMAKE_CXX_FLAGS_DEBUG "-O1 -g1" CACHE STRING "")
 set(PANEL_DOSSIER_UNITY ON CACHE BOOL "")
+set(PANEL_DOSSIER_UNITY_TESTS ON CACHE BOOL "")
 # The checks of the tests are many and run once each: optimising them costs more than it saves.
 set(PANEL_DOSSIER_TEST_OPTIONS "-O0" CACHE STRING "")
 set(PANEL_DOSSIER_SANITIZERS "address,undefined" CACHE STRING "")

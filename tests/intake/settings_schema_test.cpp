@@ -12,10 +12,10 @@ namespace {
 
 namespace fs = std::filesystem;
 
-const fs::path kSource = PANEL_DOSSIER_SOURCE_DIR;
+const fs::path kSourceDir = PANEL_DOSSIER_SOURCE_DIR;
 
 SettingsSchema own_groups() {
-  return SettingsSchema(kSource / "schemas/settings.schema.json");
+  return SettingsSchema(kSourceDir / "schemas/settings.schema.json");
 }
 
 // A discipline that nobody has, with a setting of every kind.
@@ -250,7 +250,7 @@ TEST_CASE("the schemas of the plugins are sound and the sample's settings keep t
     schema.add_group(file.parent_path().filename().string(),
                      {std::istreambuf_iterator<char>(stream), std::istreambuf_iterator<char>()});
   }
-  const fs::path sample = kSource / "sample_project";
+  const fs::path sample = kSourceDir / "sample_project";
   SettingsResult read = read_settings(sample / "settings.json");
   REQUIRE(read.diagnostics.empty());
   const auto files = read_settings_files(schema.tables(), read.settings, sample, "settings.json", read.diagnostics);

@@ -62,7 +62,7 @@ std::string problems_of_orders(const std::string& text) {
   return intake_test::all_of(diagnostics);
 }
 
-std::string problems(const std::string& text) {
+std::string table_problems(const std::string& text) {
   Settings settings;
   Diagnostics diagnostics;
   read_settings_table(table("quarry.prices"), settings, text, "prices.csv", diagnostics);
@@ -116,8 +116,9 @@ TEST_CASE("rows of a table become numbered settings that are known", "[intake]")
 
 TEST_CASE("every bad row of a table is named with its line, and what to write", "[intake]") {
   CHECK(
-      problems(kHeader + ",m3,1,GBP,s\nA,l,1,GBP,s\nA,kg,1e999,GBP,s\nA,kg,-1,GBP,s\nA,kg,\"1,5\",GBP,s\nA,kg,,GBP,s\n"
-                         "A,kg,1,gbp,s\nA,kg,1,GBP,\nB,kg,1,GBP,s\nB,kg,1,GBP,s\nC,kg,1,GBP\n\"C,kg,1,GBP,s\n") ==
+      table_problems(kHeader +
+                     ",m3,1,GBP,s\nA,l,1,GBP,s\nA,kg,1e999,GBP,s\nA,kg,-1,GBP,s\nA,kg,\"1,5\",GBP,s\nA,kg,,GBP,s\n"
+                     "A,kg,1,gbp,s\nA,kg,1,GBP,\nB,kg,1,GBP,s\nB,kg,1,GBP,s\nC,kg,1,GBP\n\"C,kg,1,GBP,s\n") ==
       "prices.csv:2: error: stone: the field is empty; write a text: Name of the stone\n"
       "prices.csv:3: error: unit: 'l' is not allowed here; write one of: m3, kg\n"
       "prices.csv:4: error: price: '1e999' is not a number; write a number that is at least 0: Price of one unit\n"
@@ -133,11 +134,11 @@ TEST_CASE("every bad row of a table is named with its line, and what to write", 
 }
 
 TEST_CASE("a table without header, rows or UTF-8 is refused", "[intake]") {
-  CHECK(problems("A,kg,1,GBP,s\nA,kg,1,GBP,s\n") ==
+  CHECK(table_problems("A,kg,1,GBP,s\nA,kg,1,GBP,s\n") ==
         "prices.csv:1: error: the header is not stone,unit,price,currency,source; write this header first\n");
-  CHECK(problems(kHeader) ==
+  CHECK(table_problems(kHeader) ==
         "prices.csv: error: the file gives no price; add a row for each, or leave the setting out\n");
-  CHECK(problems(kHeader + "\xFF,kg,1,GBP,s\n").find("prices.csv:2:1: error: the file is not valid UTF-8") == 0);
+  CHECK(table_problems(kHeader + "\xFF,kg,1,GBP,s\n").find("prices.csv:2:1: error: the file is not valid UTF-8") == 0);
 }
 
 TEST_CASE("an empty field that may be empty is a setting left out, and texts may come twice where that is allowed",

@@ -15,7 +15,7 @@ using namespace panel_dossier::testing;
 
 namespace {
 
-constexpr const char* kCsv = "field,module,value,unit\nGWP-fossil,A1-A3,1.5,kg CO2e\n";
+constexpr const char* kDeclarationFile = "field,module,value,unit\nGWP-fossil,A1-A3,1.5,kg CO2e\n";
 
 /// A project with a document a case of `read_declaration_files`.
 struct Documents {
@@ -37,7 +37,7 @@ struct Documents {
 
 TEST_CASE("only what a material names, is there and has a form that is read is opened") {
   Documents d;
-  for (const char* file : {"named.csv", "unnamed.csv", "absent.csv"}) d.folder.write(file, kCsv);
+  for (const char* file : {"named.csv", "unnamed.csv", "absent.csv"}) d.folder.write(file, kDeclarationFile);
   d.folder.write("text.pdf", "%PDF");
   d.folder.write("faulty.csv", "field,module,value,unit\n\nGWP-fossil,A1-A3,x,kg CO2e\n");
   d.folder.write("empty.xml", "");
@@ -77,7 +77,7 @@ TEST_CASE("only what a material names, is there and has a form that is read is o
 
 TEST_CASE("two documents of one id are kept apart: the first is the material's") {
   Documents d;
-  d.folder.write("one.csv", kCsv);
+  d.folder.write("one.csv", kDeclarationFile);
   d.folder.write("two.csv", "field,module,value,unit\nGWP-fossil,A1-A3,2.5,kg CO2e\n");
   d.add("EPD", "one.csv");
   d.add("EPD", "two.csv");

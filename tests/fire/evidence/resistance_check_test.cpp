@@ -15,8 +15,8 @@ using namespace panel_dossier::testing;
 
 namespace {
 
-constexpr const char* kSeparating = "fire.resistance_integrity_insulation";
-constexpr const char* kLoadBearing = "fire.resistance_load_bearing";
+constexpr const char* kSeparatingCheck = "fire.resistance_integrity_insulation";
+constexpr const char* kLoadBearingCheck = "fire.resistance_load_bearing";
 
 std::vector<Finding> findings_of(const Project& project, const Settings& settings = cassette_settings()) {
   return fire::check_panel(project.panels.front(), project, settings, fire_tables());
@@ -36,7 +36,7 @@ TEST_CASE("A panel gets one finding for each fire check, each with a clause") {
 
 TEST_CASE("A test that covers the panel passes on test evidence") {
   const auto findings = findings_of(tested_panel());
-  const Finding& finding = finding_of(findings, kSeparating);
+  const Finding& finding = finding_of(findings, kSeparatingCheck);
   CHECK(finding.verdict == Verdict::pass);
   CHECK(finding.basis == Basis::test_evidence);
   CHECK(std::get<std::string>(finding.value) == "EI 60");
@@ -47,7 +47,7 @@ TEST_CASE("A tested class shorter than required fails whatever the calculation s
   Project project = tested_panel();
   replace(properties_of(project), "Panel_FireEvidence", "Resistance", property_of("EI 30"));
   const auto findings = findings_of(project);
-  const Finding& finding = finding_of(findings, kSeparating);
+  const Finding& finding = finding_of(findings, kSeparatingCheck);
   CHECK(step_of(finding, "t_ins,in") > 60.0);
   CHECK(finding.verdict == Verdict::fail);
   CHECK(finding.reason == "the tested class is shorter than the class required");
@@ -94,8 +94,8 @@ TEST_CASE("Evidence that does not cover the panel is asked for, point by point")
     open.spoil(project);
     const auto findings = findings_of(project);
     INFO(open.label);
-    CHECK(finding_of(findings, kSeparating).verdict == Verdict::evidence_needed);
-    CHECK(finding_of(findings, kSeparating).reason == open.reason);
+    CHECK(finding_of(findings, kSeparatingCheck).verdict == Verdict::evidence_needed);
+    CHECK(finding_of(findings, kSeparatingCheck).reason == open.reason);
   }
 }
 
@@ -104,7 +104,7 @@ TEST_CASE("A declared class alone is never a pass") {
   remove(properties_of(project), "Panel_FireEvidence.Resistance");
   properties_of(project).add("Pset_WallCommon", "FireRating", property_of("EI 120"));
   const auto findings = findings_of(project);
-  const Finding& finding = finding_of(findings, kSeparating);
+  const Finding& finding = finding_of(findings, kSeparatingCheck);
   CHECK(finding.verdict == Verdict::evidence_needed);
   CHECK(finding.basis == Basis::declared);
   CHECK(
@@ -134,7 +134,7 @@ TEST_CASE("Each limit of the test is compared, and asked for where it is not giv
     add_window(project);
     replace(properties_of(project), "Panel_FireEvidence", limit.property, property_of(limit.inside));
     const std::string property = std::string("(Panel_FireEvidence.") + limit.property + ")";
-    for (const char* check : {kSeparating, kLoadBearing}) {
+    for (const char* check : {kSeparatingCheck, kLoadBearingCheck}) {
       Project given = project;
       CHECK(finding_of(findings_of(given), check).verdict == Verdict::pass);
       replace(properties_of(given), "Panel_FireEvidence", limit.property, property_of(limit.outside));
@@ -171,8 +171,8 @@ TEST_CASE("A panel whose own studs or fasteners are not known is not covered by 
     unknown.spoil(project);
     const auto findings = findings_of(project);
     INFO(unknown.label);
-    CHECK(finding_of(findings, kSeparating).verdict == Verdict::evidence_needed);
-    CHECK(finding_of(findings, kSeparating).reason == unknown.reason);
+    CHECK(finding_of(findings, kSeparatingCheck).verdict == Verdict::evidence_needed);
+    CHECK(finding_of(findings, kSeparatingCheck).reason == unknown.reason);
   }
 }
 
@@ -194,9 +194,9 @@ TEST_CASE("A class whose document is not there is declared, not shown") {
     absent.spoil(project);
     const auto findings = findings_of(project);
     INFO(absent.label);
-    CHECK(finding_of(findings, kSeparating).basis == Basis::declared);
-    CHECK(std::get<std::string>(finding_of(findings, kSeparating).value) == "EI 60 declared, not shown");
-    CHECK(finding_of(findings, kSeparating).verdict == Verdict::evidence_needed);
+    CHECK(finding_of(findings, kSeparatingCheck).basis == Basis::declared);
+    CHECK(std::get<std::string>(finding_of(findings, kSeparatingCheck).value) == "EI 60 declared, not shown");
+    CHECK(finding_of(findings, kSeparatingCheck).verdict == Verdict::evidence_needed);
     CHECK(finding_of(findings, "fire.evidence").basis == Basis::declared);
   }
   CHECK(finding_of(findings_of(tested_panel()), "fire.evidence").basis == Basis::test_evidence);
@@ -206,7 +206,7 @@ TEST_CASE("A requirement from the settings is used and said to be one") {
   Project project = tested_panel();
   remove(properties_of(project), "Panel_FireRequirement.Resistance");
   const auto findings = findings_of(project);
-  const Finding& finding = finding_of(findings, kSeparating);
+  const Finding& finding = finding_of(findings, kSeparatingCheck);
   CHECK(finding.verdict == Verdict::pass);
   CHECK(finding.inputs[1].origin.kind == OriginKind::setting);
 }
@@ -216,18 +216,18 @@ TEST_CASE("Without a requirement the tables give one, and where they cannot the 
   remove(properties_of(project), "Panel_FireRequirement.Resistance");
   Settings settings = without(cassette_settings(), "building.fire_resistance_minutes");
   const auto unknown = findings_of(project, settings);
-  CHECK(finding_of(unknown, kSeparating).verdict == Verdict::not_assessed);
-  CHECK(finding_of(unknown, kSeparating).reason == "setting building.sprinklers");
+  CHECK(finding_of(unknown, kSeparatingCheck).verdict == Verdict::not_assessed);
+  CHECK(finding_of(unknown, kSeparatingCheck).reason == "setting building.sprinklers");
   settings.set("building.sprinklers", false);
   settings.set("building.boundary_distance_m", 2.0);
   const auto given = findings_of(project, settings);
   CHECK(std::get<std::string>(finding_of(given, "fire.required_resistance").value) == "EI 15 / E 60 (i→o)");
-  CHECK(finding_of(given, kSeparating).verdict == Verdict::evidence_needed);
-  CHECK(finding_of(given, kSeparating).reason == "the test does not state the direction of fire that is required");
+  CHECK(finding_of(given, kSeparatingCheck).verdict == Verdict::evidence_needed);
+  CHECK(finding_of(given, kSeparatingCheck).reason == "the test does not state the direction of fire that is required");
   settings.set("project.jurisdiction", std::string("Scotland"));
   const auto elsewhere = findings_of(project, settings);
-  CHECK(finding_of(elsewhere, kSeparating).verdict == Verdict::not_assessed);
-  CHECK(finding_of(elsewhere, kSeparating).reason ==
+  CHECK(finding_of(elsewhere, kSeparatingCheck).verdict == Verdict::not_assessed);
+  CHECK(finding_of(elsewhere, kSeparatingCheck).reason ==
         "the tables hold no period for 'office' in Scotland; the fire engineer gives the class by "
         "Panel_FireRequirement.Resistance or setting building.fire_resistance_minutes");
 }
@@ -241,7 +241,7 @@ TEST_CASE("A requirement below that of the tables needs its reason") {
   const auto findings = findings_of(project, settings);
   const char* reason =
       "the class required is below the EI 15 / E 60 (i→o) of the tables; the fire engineer must give the reason";
-  for (const char* check : {"fire.required_resistance", kSeparating}) {
+  for (const char* check : {"fire.required_resistance", kSeparatingCheck}) {
     CHECK(finding_of(findings, check).verdict == Verdict::evidence_needed);
     CHECK(finding_of(findings, check).reason == reason);
   }
@@ -251,23 +251,23 @@ TEST_CASE("A tested class too short in one criterion fails though it is long eno
   Project project = tested_panel();
   replace(properties_of(project), "Panel_FireRequirement", "Resistance", property_of("EI 15 / E 60"));
   replace(properties_of(project), "Panel_FireEvidence", "Resistance", property_of("EI 30"));
-  CHECK(finding_of(findings_of(project), kSeparating).verdict == Verdict::fail);
+  CHECK(finding_of(findings_of(project), kSeparatingCheck).verdict == Verdict::fail);
   replace(properties_of(project), "Panel_FireEvidence", "Resistance", property_of("EI 30 / E 60"));
-  CHECK(finding_of(findings_of(project), kSeparating).verdict == Verdict::pass);
+  CHECK(finding_of(findings_of(project), kSeparatingCheck).verdict == Verdict::pass);
 }
 
 TEST_CASE("An unreadable requirement is not assessed") {
   Project project = tested_panel();
   replace(properties_of(project), "Panel_FireRequirement", "Resistance", property_of("EI sixty"));
   const auto findings = findings_of(project);
-  CHECK(finding_of(findings, kSeparating).verdict == Verdict::not_assessed);
-  CHECK(finding_of(findings, kSeparating).reason ==
+  CHECK(finding_of(findings, kSeparatingCheck).verdict == Verdict::not_assessed);
+  CHECK(finding_of(findings, kSeparatingCheck).reason ==
         "'EI sixty' is not a class of EN 13501-2 (IfcPropertySingleValue, line 7)");
 }
 
 TEST_CASE("A panel that carries no load needs no R and shows the charring all the same") {
   const auto findings = findings_of(tested_panel());
-  const Finding& finding = finding_of(findings, kLoadBearing);
+  const Finding& finding = finding_of(findings, kLoadBearingCheck);
   CHECK(finding.verdict == Verdict::information);
   CHECK(std::get<std::string>(finding.value) == "not required");
   CHECK(step_of(finding, "d_char,n,in") > 0.0);
@@ -284,19 +284,19 @@ TEST_CASE("Resistances of studs in fire are shown only where they are calculated
     return names;
   };
   const std::vector<std::string> sizes{"fire", "member", "b × h", "b left", "h left"};
-  CHECK(columns(finding_of(findings_of(tested_panel()), kLoadBearing)) == sizes);
+  CHECK(columns(finding_of(findings_of(tested_panel()), kLoadBearingCheck)) == sizes);
   std::vector<std::string> with_resistance = sizes;
   with_resistance.insert(with_resistance.end(), {"b_t", "k_c,fi", "N_fi,Rd"});
-  CHECK(columns(finding_of(findings_of(tested_load_bearing_panel()), kLoadBearing)) == with_resistance);
+  CHECK(columns(finding_of(findings_of(tested_load_bearing_panel()), kLoadBearingCheck)) == with_resistance);
 }
 
 TEST_CASE("A load-bearing panel is judged for R with its load in the field of application") {
   Project project = tested_load_bearing_panel();
-  CHECK(finding_of(findings_of(project), kLoadBearing).verdict == Verdict::pass);
+  CHECK(finding_of(findings_of(project), kLoadBearingCheck).verdict == Verdict::pass);
   replace(properties_of(project), "Panel_FireEvidence", "MaxLoad", property_of(10000.0));
   const auto findings = findings_of(project);
-  CHECK(finding_of(findings, kLoadBearing).verdict == Verdict::evidence_needed);
-  CHECK(finding_of(findings, kLoadBearing).reason ==
+  CHECK(finding_of(findings, kLoadBearingCheck).verdict == Verdict::evidence_needed);
+  CHECK(finding_of(findings, kLoadBearingCheck).reason ==
         "load, characteristic permanent and variable of the panel is outside the field of application "
         "(Panel_FireEvidence.MaxLoad)");
 }
@@ -305,26 +305,26 @@ TEST_CASE("A load-bearing panel without a load or a required R is not passed") {
   Project unloaded = tested_load_bearing_panel();
   remove(properties_of(unloaded), "Panel_Structure.PermanentLineLoad");
   const auto findings = findings_of(unloaded);
-  CHECK(finding_of(findings, kLoadBearing).verdict == Verdict::evidence_needed);
-  CHECK(finding_of(findings, kLoadBearing).reason ==
+  CHECK(finding_of(findings, kLoadBearingCheck).verdict == Verdict::evidence_needed);
+  CHECK(finding_of(findings, kLoadBearingCheck).reason ==
         "load of the panel is not given (Panel_Structure.PermanentLineLoad and VariableLineLoad)");
 
   Project without_r = tested_load_bearing_panel();
   replace(properties_of(without_r), "Panel_FireRequirement", "Resistance", property_of("EI 60"));
-  CHECK(finding_of(findings_of(without_r), kLoadBearing).reason ==
+  CHECK(finding_of(findings_of(without_r), kLoadBearingCheck).reason ==
         "the panel is load-bearing but the class required states no R");
 
   Project unknown = tested_panel();
   remove(properties_of(unknown), "Pset_WallCommon.LoadBearing");
-  CHECK(finding_of(findings_of(unknown), kLoadBearing).verdict == Verdict::not_assessed);
-  CHECK(finding_of(findings_of(unknown), kLoadBearing).reason == "Pset_WallCommon.LoadBearing");
+  CHECK(finding_of(findings_of(unknown), kLoadBearingCheck).verdict == Verdict::not_assessed);
+  CHECK(finding_of(findings_of(unknown), kLoadBearingCheck).reason == "Pset_WallCommon.LoadBearing");
 }
 
 TEST_CASE("Resistance of the studs in fire can be redone by hand") {
   Project project = tested_load_bearing_panel();
   remove_fasteners(project);
   const auto findings = findings_of(project);
-  const Finding& finding = finding_of(findings, kLoadBearing);
+  const Finding& finding = finding_of(findings, kLoadBearingCheck);
   // OSB 12 mm inside, ρk 550: k_ρ = √(450/550) = 0.9045, k_h = √(20/12) = 1.291, t_ch = 12/(0.9·0.9045·1.291) =
   // 11.418 min = t_f. Stone wool: annex C with k_s = 1.3, k_n = 1.5, k_3 = 1 + 0.036·11.418 = 1.4111;
   // β_n = 1.3·1.5·1.4111·0.65 = 1.7885 mm/min; d_char,n = 1.7885·48.582 = 86.89 mm; d_ef = 93.89 mm; h left 51.11 mm.
@@ -346,7 +346,7 @@ TEST_CASE("Resistance of the studs in fire can be redone by hand") {
 
 TEST_CASE("Each stud in fire carries its own width of wall") {
   const auto findings = findings_of(tested_load_bearing_panel());
-  const Finding& finding = finding_of(findings, kLoadBearing);
+  const Finding& finding = finding_of(findings, kLoadBearingCheck);
   // Studs at 22.5, 600, 1200, 1800 and 2377.5 mm of 2.4 m: the middle one carries 0.6 m, those beside it
   // (577.5 + 600)/2 = 588.75 mm, those at the edges 22.5 + 577.5/2 = 311.25 mm.
   const Table& table = finding.tables.back();
@@ -363,7 +363,7 @@ TEST_CASE("Each stud in fire carries its own width of wall") {
 TEST_CASE("A wood panel away from the fire holds the studs along the wall only when its fasteners are known") {
   const auto fire_outside = [](const Project& project) {
     const auto findings = findings_of(project);
-    return std::get<double>(finding_of(findings, kLoadBearing).tables.back().rows[5][6]);
+    return std::get<double>(finding_of(findings, kLoadBearingCheck).tables.back().rows[5][6]);
   };
   // λ_y = 2910/(50.66/√12) = 198.98; λ_rel = 198.98/π·√(21/7400) = 3.374; k = 0.5·(1 + 0.2·3.074 + 11.384) = 6.4994;
   // k_c,y = 1/(6.4994 + √(42.242 − 11.384)) = 0.08296.
@@ -376,7 +376,7 @@ TEST_CASE("A wood panel away from the fire holds the studs along the wall only w
 TEST_CASE("A load ratio out of range and negative loads are refused") {
   const auto refusal = [](const Project& project, const Settings& settings) {
     const auto findings = findings_of(project, settings);
-    for (const Step& step : finding_of(findings, kLoadBearing).steps) {
+    for (const Step& step : finding_of(findings, kLoadBearingCheck).steps) {
       if (step.name == "load in fire: not calculated") return std::get<std::string>(step.value);
     }
     return std::string();
@@ -393,14 +393,14 @@ TEST_CASE("A load ratio out of range and negative loads are refused") {
   CHECK(refusal(lifted, cassette_settings()) ==
         "Panel_Structure.PermanentLineLoad and VariableLineLoad must not be negative");
   const auto findings = findings_of(lifted);
-  CHECK(finding_of(findings, kLoadBearing).verdict == Verdict::evidence_needed);
-  CHECK(finding_of(findings, kLoadBearing).reason ==
+  CHECK(finding_of(findings, kLoadBearingCheck).verdict == Verdict::evidence_needed);
+  CHECK(finding_of(findings, kLoadBearingCheck).reason ==
         "load of the panel is negative (Panel_Structure.PermanentLineLoad and VariableLineLoad)");
 }
 
 TEST_CASE("The build-up tested is compared layer by layer") {
   Project project = tested_panel();
-  CHECK(finding_of(findings_of(project), kSeparating).verdict == Verdict::pass);
+  CHECK(finding_of(findings_of(project), kSeparatingCheck).verdict == Verdict::pass);
   const std::vector<std::pair<const char*, const char*>> cases{
       {"OSB 12; stone wool 160; gypsum 12",
        "the panel has no layer 'stone wool' of the thickness tested, in its place (Panel_FireEvidence.BuildUp)"},
@@ -413,8 +413,8 @@ TEST_CASE("The build-up tested is compared layer by layer") {
     replace(properties_of(project), "Panel_FireEvidence", "BuildUp", property_of(text));
     const auto findings = findings_of(project);
     INFO(text);
-    CHECK(finding_of(findings, kSeparating).verdict == Verdict::evidence_needed);
-    CHECK(finding_of(findings, kSeparating).reason == reason);
+    CHECK(finding_of(findings, kSeparatingCheck).verdict == Verdict::evidence_needed);
+    CHECK(finding_of(findings, kSeparatingCheck).reason == reason);
   }
 }
 
@@ -423,7 +423,7 @@ TEST_CASE("With glass wool nothing of the studs is counted after their board has
   project.materials[kWool].name = "glass wool";
   replace(properties_of(project), "Panel_FireEvidence", "BuildUp", property_of("OSB 12; glass wool 140; gypsum 12"));
   const auto findings = findings_of(project);
-  const Finding& finding = finding_of(findings, kLoadBearing);
+  const Finding& finding = finding_of(findings, kLoadBearingCheck);
   CHECK(step_of(finding, "N_fi,Rd") == 0.0);
   CHECK(finding.verdict == Verdict::pass);
   const auto fails = [](const Step& step) {
@@ -438,7 +438,7 @@ TEST_CASE("Beyond 60 minutes the studs in fire are not calculated") {
   replace(properties_of(project), "Panel_FireRequirement", "Resistance", property_of("REI 90"));
   replace(properties_of(project), "Panel_FireEvidence", "Resistance", property_of("REI 90"));
   const auto findings = findings_of(project);
-  const Finding& finding = finding_of(findings, kLoadBearing);
+  const Finding& finding = finding_of(findings, kLoadBearingCheck);
   REQUIRE(finding.steps.size() == 1);
   CHECK(finding.steps[0].name == "calculation beside the evidence: not made");
   CHECK(std::get<std::string>(finding.steps[0].value) ==
@@ -448,7 +448,7 @@ TEST_CASE("Beyond 60 minutes the studs in fire are not calculated") {
 TEST_CASE("The load in fire follows the national annex, and the note on wind names it") {
   const auto findings_by = [](const Settings& settings) { return findings_of(tested_load_bearing_panel(), settings); };
   const auto has_note = [](const std::vector<Finding>& findings, const char* start) {
-    const auto& notes = finding_of(findings, kLoadBearing).notes;
+    const auto& notes = finding_of(findings, kLoadBearingCheck).notes;
     return std::any_of(notes.begin(), notes.end(), [&](const std::string& note) { return note.starts_with(start); });
   };
   Settings settings = cassette_settings();
@@ -457,7 +457,7 @@ TEST_CASE("The load in fire follows the national annex, and the note on wind nam
   CHECK(has_note(findings_by(settings), "Wind acts with fire at ψ_1 > 0 by the national annex 'UK'"));
   settings.set("structural.national_annex", std::string("elsewhere"));
   const auto unknown = findings_by(settings);
-  CHECK_THROWS_AS(step_of(finding_of(unknown, kLoadBearing), "n_d"), std::out_of_range);
+  CHECK_THROWS_AS(step_of(finding_of(unknown, kLoadBearingCheck), "n_d"), std::out_of_range);
   CHECK_FALSE(has_note(unknown, "Wind"));
 }
 
@@ -466,7 +466,7 @@ TEST_CASE("What annex E has no values for is said, not guessed") {
   project.materials[kWool].name = "wood fibre";
   replace(properties_of(project), "Panel_FireEvidence", "BuildUp", property_of("OSB 12; wood fibre 140; gypsum 12"));
   const auto findings = findings_of(project);
-  const Finding& finding = finding_of(findings, kSeparating);
+  const Finding& finding = finding_of(findings, kSeparatingCheck);
   CHECK(finding.verdict == Verdict::pass);
   REQUIRE_FALSE(finding.steps.empty());
   CHECK(std::get<std::string>(finding.steps.front().value) ==

@@ -12,7 +12,7 @@ namespace {
 
 constexpr const char* kReaction = "fire.reaction_to_fire";
 constexpr const char* kExternal = "fire.external_wall_material";
-constexpr const char* kMass = "fire.during_construction";
+constexpr const char* kConstruction = "fire.during_construction";
 
 Change outer_board_of_osb() {
   return change_panels([](Panel& panel) { panel.layers.back().material = kOsb; });
@@ -38,17 +38,17 @@ const RegisterCases kReactionCases{
           .change = drop_of_material(kGypsum, "Panel_Fire.ReactionToFire"),
           .verdict = Verdict::not_assessed,
           .reason = "material 'gypsum': Panel_Fire.ReactionToFire",
-          .also_moves = {kExternal, kMass}},
+          .also_moves = {kExternal, kConstruction}},
          {.label = "a national class",
           .change = set_of_material(kGypsum, "Panel_Fire.ReactionToFire", "Class 0"),
           .verdict = Verdict::not_assessed,
           .reason = "'Class 0' of material 'gypsum' is not a class of EN 13501-1",
-          .also_moves = {kExternal, kMass}},
+          .also_moves = {kExternal, kConstruction}},
          {.label = "no layers",
           .change = change_panels([](Panel& panel) { panel.layers.clear(); }),
           .verdict = Verdict::not_assessed,
           .reason = "the panel has no material layers (IfcMaterialLayerSet)",
-          .also_moves = {kExternal, "fire.cavity_barriers", kMass}},
+          .also_moves = {kExternal, "fire.cavity_barriers", kConstruction}},
      }}};
 
 const RegisterCases kExternalCases{
@@ -103,18 +103,18 @@ const RegisterCases kExternalCases{
           .verdict = Verdict::fail,
           .value = "A2-s1,d0",
           .reason = "not of the class required: 'studs' (E)",
-          .also_moves = {kMass}},
+          .also_moves = {kConstruction}},
          {.label = "a membrane outermost",
           .change = membrane_outside(),
           .verdict = Verdict::not_assessed,
           .reason = "the outermost layer is the membrane 'breather': class of the outer leaf over it "
                     "(Panel_Construction.OuterLeafReactionToFire)",
-          .also_moves = {kReaction, kMass}},
+          .also_moves = {kReaction, kConstruction}},
          {.label = "a leaf over the membrane",
           .change = together({membrane_outside(), set_of_panels("Panel_Construction.OuterLeafReactionToFire", "A1")}),
           .verdict = Verdict::pass,
           .value = "A1",
-          .also_moves = {kReaction, kMass}},
+          .also_moves = {kReaction, kConstruction}},
          {.label = "a jurisdiction without rule, the engineer's class not met",
           .change = together({set_setting("project.jurisdiction", std::string("Scotland")),
                               set_setting("fire.external_wall_class", std::string("A1"))}),
@@ -144,7 +144,7 @@ constexpr double kWood_kg = 160.164675;
 constexpr double kFace_m2 = 2.4 * 3.0;
 
 const RegisterCases kMassCases{
-    {.check = kMass,
+    {.check = kConstruction,
      .sound_project = [] { return cassette_project(); },
      .sound_settings = cassette_settings,
      .cases = {
@@ -165,7 +165,7 @@ const RegisterCases kMassCases{
      }}};
 
 const RegisterCases kProjectMassCases{
-    {.check = kMass,
+    {.check = kConstruction,
      .sound_project = [] { return cassette_project(); },
      .sound_settings = cassette_settings,
      .cases =

@@ -9,7 +9,7 @@ using namespace panel_dossier::quantities;
 
 namespace {
 
-std::vector<FlatSize> random_pieces(std::mt19937& random, std::size_t count) {
+std::vector<FlatSize> random_flat_pieces(std::mt19937& random, std::size_t count) {
   std::uniform_int_distribution<int> wide(5, 120);
   std::uniform_int_distribution<int> lengthwise(5, 240);
   std::vector<FlatSize> pieces;
@@ -78,7 +78,7 @@ TEST_CASE("pieces never overlap, never leave the sheet, are cut once and by guil
   const Micrometres kerf = GENERATE(0, 4000);
   const SheetRules rules{{{1200000, 2400000}, {1250000, 3000000}}, kerf, may_turn};
   for (const std::size_t count : {1U, 5U, 150U}) {
-    const auto pieces = random_pieces(random, count);
+    const auto pieces = random_flat_pieces(random, count);
     const auto sheets = nest_sheets(pieces, rules);
     check_sheets(sheets, pieces, rules);
     // Equal up to the rounding of a sum of products.
@@ -89,7 +89,7 @@ TEST_CASE("pieces never overlap, never leave the sheet, are cut once and by guil
 TEST_CASE("more pieces than are nested together are all cut, each once") {
   std::mt19937 random(32);
   const SheetRules rules{{{1200000, 2400000}}, 4000, false};
-  const auto pieces = random_pieces(random, 5100);
+  const auto pieces = random_flat_pieces(random, 5100);
   check_sheets(nest_sheets(pieces, rules), pieces, rules);
 }
 

@@ -16,16 +16,16 @@ using namespace panel_dossier::testing;
 
 namespace {
 
-std::vector<Finding> findings_of(const Project& project, const Settings& settings = braced_settings()) {
+std::vector<Finding> racking_findings(const Project& project, const Settings& settings = braced_settings()) {
   return structural::check_panel(project.panels.front(), project, settings, structural_tables()).findings;
 }
 
 Finding racking_of(const Project& project, const Settings& settings = braced_settings()) {
-  return finding_of(findings_of(project, settings), "structural.racking");
+  return finding_of(racking_findings(project, settings), "structural.racking");
 }
 
 Finding fixings_of(const Project& project) {
-  return finding_of(findings_of(project), "structural.sheathing_fixings");
+  return finding_of(racking_findings(project), "structural.sheathing_fixings");
 }
 
 double resistance_of(const Project& project, const Settings& settings = braced_settings()) {
@@ -56,7 +56,7 @@ Project lifted_project() {
   return project;
 }
 
-Settings method_b() {
+Settings settings_of_method_b() {
   Settings settings = braced_settings();
   settings.set("structural.racking_method", std::string("B"));
   return settings;
@@ -77,7 +77,7 @@ TEST_CASE("A bracing wall that lifts off asks for its tie-downs by place and for
 }
 
 TEST_CASE("Permanent load against uplift counts 0.9 times, that for k_i,q in full") {
-  const Finding finding = racking_of(lifted_project(), method_b());
+  const Finding finding = racking_of(lifted_project(), settings_of_method_b());
   CHECK(step_of(finding, "g_t") == Approx(0.9 * step_of(finding, "g_d")));
 }
 
@@ -167,14 +167,14 @@ TEST_CASE("Two faces that begin at one stud lift it together and are held down o
 TEST_CASE("By method B the second face adds half of what lies behind") {
   // The outer sheets weigh, so k_i,q is set aside.
   const auto unloaded = [](const Project& project) {
-    const Finding finding = racking_of(project, method_b());
+    const Finding finding = racking_of(project, settings_of_method_b());
     return step_of(finding, "F_v,Rd") / step_of(finding, "k_i,q");
   };
   const double one_face = unloaded(braced_project());
   CHECK(unloaded(with_outer_face({0.0, 1.2, 2.4}, 3.0)) == Approx(1.5 * one_face));
   CHECK(unloaded(with_outer_face({0.0, 1.2, 2.4}, 2.0)) == Approx(one_face));
   const Project half = with_outer_face({0.0, 1.2}, 3.0);
-  const Finding finding = racking_of(half, method_b());
+  const Finding finding = racking_of(half, settings_of_method_b());
   // Behind 2.4 m stands 1.2 m alone: k_d = 0.4 in place of 0.8, and k_i,q of the shorter wall.
   const double q = step_of(finding, "g_d");
   const double load = 0.083 * q - 0.0008 * q * q;

@@ -173,7 +173,7 @@ const RegisterCases kDeflection{
          kOneName,
      }}};
 
-Settings composite_settings() {
+Settings annex_b_settings() {
   Settings settings = sound_settings();
   settings.set("structural.composite_sheathing", std::string("annex B"));
   return settings;
@@ -194,7 +194,7 @@ Project sheathed_on_both_faces() {
 const RegisterCases kComposite{
     {.check = "structural.composite_action",
      .sound_project = sound_project,
-     .sound_settings = composite_settings,
+     .sound_settings = annex_b_settings,
      .cases = {
          {.label = "a sheet on one face", .verdict = Verdict::pass},
          {.label = "not asked for",
@@ -219,7 +219,7 @@ const RegisterCases kComposite{
 const RegisterCases kCompositeOnBothFaces{
     {.check = "structural.composite_action",
      .sound_project = sheathed_on_both_faces,
-     .sound_settings = composite_settings,
+     .sound_settings = annex_b_settings,
      .cases = {{.label = "equal sheets", .verdict = Verdict::pass},
                {.label = "screws slip less and so take more than they can",
                 .change = change_panels([](Panel& panel) {

@@ -15,7 +15,7 @@ using namespace panel_dossier::testing;
 
 namespace {
 
-std::vector<Finding> findings_of(const Project& project, const Settings& settings = cassette_settings()) {
+std::vector<Finding> all_findings(const Project& project, const Settings& settings = cassette_settings()) {
   return structural::check_panel(project.panels.front(), project, settings, structural_tables()).findings;
 }
 
@@ -45,7 +45,7 @@ const std::vector<std::string> kStudChecks{"structural.stud_bending", "structura
 TEST_CASE("A panel gets one finding for each check, each with clause, inputs and steps") {
   Project project = braced_project();
   make_hoistable(project);
-  const auto findings = findings_of(project, hoisting_settings(braced_settings()));
+  const auto findings = all_findings(project, hoisting_settings(braced_settings()));
   REQUIRE(findings.size() == 15);
   for (const Finding& finding : findings) {
     INFO(finding.check);
@@ -58,7 +58,7 @@ TEST_CASE("A panel gets one finding for each check, each with clause, inputs and
 }
 
 TEST_CASE("Bending of the governing stud can be redone by hand") {
-  const auto findings = findings_of(panel_under_wind());
+  const auto findings = all_findings(panel_under_wind());
   const Finding& finding = finding_of(findings, "structural.stud_bending");
   // w_d = 1.5·1.0·0.6 = 0.9 kN/m; M = 0.9·2.91²/8 = 0.9527 kNm; W = 157 688 mm³; σ = 6.041 N/mm².
   // k_h = (150/145)^0.2 = 1.0068; k_sys = 1.1; f_m,d = 1.0068·1.1·0.9·24/1.3 = 18.40 N/mm².
@@ -70,14 +70,14 @@ TEST_CASE("Bending of the governing stud can be redone by hand") {
 }
 
 TEST_CASE("A calculated wind pressure is traced to the wind velocity") {
-  const auto findings = findings_of(cassette_project());
+  const auto findings = all_findings(cassette_project());
   for (const Input& input : finding_of(findings, "structural.stud_bending").inputs) {
     if (input.symbol == "w_k") CHECK(input.origin.key == "structural.wind.basic_velocity_m_per_s");
   }
 }
 
 TEST_CASE("Shear of the governing stud can be redone by hand") {
-  const auto findings = findings_of(panel_under_wind());
+  const auto findings = all_findings(panel_under_wind());
   const Finding& finding = finding_of(findings, "structural.stud_shear");
   // V = 0.9·2.91/2 = 1.3095 kN; τ = 1.5·1309.5/(0.67·45·145) = 0.4493 N/mm²; f_v,d = 1.1·0.9·4/1.3 = 3.046 N/mm².
   CHECK(std::get<double>(finding.value) == Approx(0.4493).epsilon(1e-3));
@@ -85,7 +85,7 @@ TEST_CASE("Shear of the governing stud can be redone by hand") {
 }
 
 TEST_CASE("Deflection of the governing stud can be redone by hand") {
-  const auto findings = findings_of(panel_under_wind());
+  const auto findings = all_findings(panel_under_wind());
   const Finding& finding = finding_of(findings, "structural.deflection");
   // I = 45·145³/12 = 11.432e6 mm⁴; u_m = 5·0.6·2910⁴/(384·11000·11.432e6) = 4.455 mm;
   // u_v = 1.2·0.6·2910²/(8·690·45·145) = 0.169 mm; limit 2910/300 = 9.7 mm.
@@ -96,7 +96,7 @@ TEST_CASE("Deflection of the governing stud can be redone by hand") {
 }
 
 TEST_CASE("Stability of a load-bearing stud can be redone by hand") {
-  const auto findings = findings_of(load_bearing_panel());
+  const auto findings = all_findings(load_bearing_panel());
   const Finding& finding = finding_of(findings, "structural.stud_stability");
   // λ_y = 2910/(145/√12) = 69.52; λ_rel = 69.52/π·√(21/7400) = 1.1789;
   // k = 0.5·(1 + 0.2·0.8789 + 1.3898) = 1.2828; k_c,y = 1/(1.2828 + √(1.6456 − 1.3898)) = 0.5592.
@@ -109,7 +109,7 @@ TEST_CASE("Stability of a load-bearing stud can be redone by hand") {
 }
 
 TEST_CASE("The axial load is self-weight above mid-height and the loads on the head over the width carried") {
-  const auto findings = findings_of(load_bearing_panel());
+  const auto findings = all_findings(load_bearing_panel());
   const Finding& finding = finding_of(findings, "structural.stud_stability");
   const double g = step_of(finding, "g");
   CHECK(step_of(finding, "G") == Approx((g + 8.0) * 0.6));
@@ -118,9 +118,9 @@ TEST_CASE("The axial load is self-weight above mid-height and the loads on the h
 
 TEST_CASE("A panel that stands on its foot past several supports loads its lowest span with all that lies above") {
   Project project = panel_under_wind({.height_m = 9.0});
-  const auto whole = findings_of(project);
+  const auto whole = all_findings(project);
   project.panels.front().properties.add("Panel_Structure", "SupportSpacing", property_of(3.0));
-  const auto supported = findings_of(project);
+  const auto supported = all_findings(project);
   const Finding& lowest = finding_of(supported, "structural.stud_stability");
   // Mass per m² of face: five studs of 45 x 145 and two sheets of OSB 12 mm; the middle of the lowest 3 m lies 1.5 m
   // above the foot, so 7.5 of 9 m press on it. Fillings and lining weigh a few grams here, less than 1e-4 of it.
@@ -138,7 +138,7 @@ TEST_CASE("A part above the highest support is calculated as a cantilever") {
   Project project = panel_under_wind({.height_m = 7.0});
   Properties& properties = project.panels.front().properties;
   properties.add("Panel_Structure", "SupportSpacing", property_of(3.0));
-  const auto findings = findings_of(project);
+  const auto findings = all_findings(project);
   const Finding& shear = finding_of(findings, "structural.stud_shear");
   CHECK(step_of(shear, "a") == Approx(1.0));
   // Two spans of 3 m: without load on the top 0.625·w·l at the middle support, which load on the top relieves.
@@ -153,7 +153,7 @@ TEST_CASE("A part above the highest support is calculated as a cantilever") {
   CHECK(deflection.notes.size() >= 3);
 
   properties.add("Panel_Structure", "TopProjection", property_of(0.0));
-  const auto held = findings_of(project);
+  const auto held = all_findings(project);
   CHECK_THROWS_AS(step_of(finding_of(held, "structural.deflection"), "u_a"), std::out_of_range);
 }
 
@@ -161,7 +161,7 @@ TEST_CASE("A long part above the highest support governs bending, buckling and d
   Project project = panel_under_wind({.height_m = 5.4});
   Properties& properties = project.panels.front().properties;
   properties.add("Panel_Structure", "SupportSpacing", property_of(3.0));
-  const auto findings = findings_of(project);
+  const auto findings = all_findings(project);
   const Finding& bending = finding_of(findings, "structural.stud_bending");
   // a = 2.4 m: 0.9·2.4²/2 = 2.592 kNm at the support, more than 0.9·3²/8 = 1.0125 kNm of the span.
   CHECK(step_of(bending, "M_y,d") == Approx(2.592));
@@ -181,7 +181,7 @@ TEST_CASE("An annex that does not belong to the jurisdiction is noted on every c
     Settings settings = cassette_settings();
     settings.set("project.jurisdiction", std::string(jurisdiction));
     settings.set("structural.national_annex", std::string(annex));
-    return finding_of(findings_of(panel_under_wind(), settings), check).notes.at(0);
+    return finding_of(all_findings(panel_under_wind(), settings), check).notes.at(0);
   };
   for (const std::string& check : kStudChecks) {
     INFO(check);
@@ -197,10 +197,10 @@ TEST_CASE("An annex that does not belong to the jurisdiction is noted on every c
 }
 
 TEST_CASE("Without sheathing the stud buckles along the wall and the finding says so") {
-  const auto held = findings_of(panel_under_wind());
+  const auto held = all_findings(panel_under_wind());
   Project unsheathed = panel_under_wind({.sheathed_inside = false, .sheathed_outside = false});
   unsheathed.panels.front().layers.clear();
-  const auto bare = findings_of(unsheathed);
+  const auto bare = all_findings(unsheathed);
   const Finding& finding = finding_of(bare, "structural.stud_stability");
   CHECK(step_of(finding, "λ_z") == Approx(2910.0 / (45.0 / std::sqrt(12.0))));
   CHECK(std::get<double>(finding.value) > std::get<double>(finding_of(held, "structural.stud_stability").value));
@@ -208,9 +208,9 @@ TEST_CASE("Without sheathing the stud buckles along the wall and the finding say
 
 TEST_CASE("Supports up the panel shorten the span") {
   Project project = panel_under_wind({.height_m = 9.0});
-  const auto tall = findings_of(project);
+  const auto tall = all_findings(project);
   project.panels.front().properties.add("Panel_Structure", "SupportSpacing", property_of(3.0));
-  const auto supported = findings_of(project);
+  const auto supported = all_findings(project);
   CHECK(finding_of(tall, "structural.deflection").verdict == Verdict::fail);
   CHECK(finding_of(supported, "structural.deflection").verdict == Verdict::pass);
   CHECK(step_of(finding_of(supported, "structural.deflection"), "l") == Approx(3.0));
@@ -219,14 +219,14 @@ TEST_CASE("Supports up the panel shorten the span") {
 TEST_CASE("A stud that is too weak fails and is named") {
   Project project = panel_under_wind();
   replace(project.panels.front().properties, "Panel_Structure", "DesignWindPressure", property_of(9000.0));
-  const auto findings = findings_of(project);
+  const auto findings = all_findings(project);
   const Finding& finding = finding_of(findings, "structural.stud_bending");
   CHECK(finding.verdict == Verdict::fail);
   CHECK(finding.reason == "bending stress exceeds the bending strength of 'S3'");
 }
 
 TEST_CASE("The governing stud's moment and deflected shape are drawn") {
-  const auto findings = findings_of(panel_under_wind());
+  const auto findings = all_findings(panel_under_wind());
   const Finding& bending = finding_of(findings, "structural.stud_bending");
   REQUIRE(bending.series.size() == 1);
   double largest = 0.0;
@@ -238,15 +238,15 @@ TEST_CASE("The governing stud's moment and deflected shape are drawn") {
 }
 
 TEST_CASE("The same panel gives the same findings whatever ran before") {
-  const auto first = findings_of(load_bearing_panel());
-  findings_of(panel_under_wind());
-  const auto second = findings_of(load_bearing_panel());
+  const auto first = all_findings(load_bearing_panel());
+  all_findings(panel_under_wind());
+  const auto second = all_findings(load_bearing_panel());
   for (std::size_t i = 0; i < first.size(); ++i) CHECK(first[i].value == second[i].value);
 }
 
 TEST_CASE("A finish limits deflection where the settings give no ratio") {
   Settings settings = without(braced_settings(), "structural.deflection_limit_ratio");
   settings.set("structural.deflection_finish", std::string("masonry"));
-  const auto findings = findings_of(braced_project(), settings);
+  const auto findings = all_findings(braced_project(), settings);
   CHECK(std::get<double>(finding_of(findings, "structural.deflection").limit) == Approx(2910.0 / 500.0));
 }

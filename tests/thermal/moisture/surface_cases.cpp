@@ -8,9 +8,9 @@ using namespace panel_dossier::testing;
 namespace {
 
 constexpr const char* kSurface = "thermal.surface_temperature_factor";
-constexpr const char* kMould = "thermal.surface_condensation";
-constexpr const char* kJunctions = "thermal.junction_temperature_factor";
-constexpr const char* kInside = "thermal.interstitial_condensation";
+constexpr const char* kMouldSurface = "thermal.surface_condensation";
+constexpr const char* kJunctionSurface = "thermal.junction_temperature_factor";
+constexpr const char* kInsideSurface = "thermal.interstitial_condensation";
 
 /// Boards and surfaces of the panel with R_si 0.25 in place of 0.13.
 constexpr double kOtherForMould = kOtherResistance - 0.13 + 0.25;
@@ -45,7 +45,7 @@ const RegisterCases kFactorCases{
                 .verdict = Verdict::not_assessed,
                 .reason = "surface_factor_limits.csv holds no limit for 'assembly' in 'England' (settings "
                           "project.jurisdiction, project.use, thermal.surface_factor_use)",
-                .also_moves = {kJunctions}},
+                .also_moves = {kJunctionSurface}},
                {.label = "no λ",
                 .change = drop_wool(),
                 .verdict = Verdict::not_assessed,
@@ -55,7 +55,7 @@ const RegisterCases kFactorCases{
                 .change = set_setting("project.use", "office"),
                 .verdict = Verdict::pass,
                 .value = factor_with_wool(kBetterWool_w_per_mk),
-                .also_moves = {kJunctions}}}}};
+                .also_moves = {kJunctionSurface}}}}};
 
 /// f_Rsi of the section through a stud: the least insulated one.
 constexpr double kStudFactor = 1.0 - 0.25 / (kOtherForMould + kStudResistance);
@@ -65,7 +65,7 @@ Change humidity(double share) {
 }
 
 const RegisterCases kMouldCases{
-    {.check = kMould,
+    {.check = kMouldSurface,
      .sound_project = insulated_project,
      .sound_settings = insulated_settings,
      .cases = {{.label = "as made", .verdict = Verdict::pass, .value = kStudFactor},
@@ -76,17 +76,17 @@ const RegisterCases kMouldCases{
                 // p_i of 0.75 · 2337 Pa over 0.8 saturates at 18.96 °C: (18.96 + 1) / 21 = 0.951 in January.
                 .reason = "factor 0.834 is below the 0.951 of January: mould may grow on the surface; the panel needs "
                           "more insulation or the room drier air",
-                .also_moves = {kInside, kJunctions}},
+                .also_moves = {kInsideSurface, kJunctionSurface}},
                {.label = "rooms that are never warmer than outside",
                 .change = set_setting("thermal.internal_temperature_c", -1.0),
                 .verdict = Verdict::not_assessed,
                 .reason = "no month is warmer inside than outside",
-                .also_moves = {kInside, kJunctions}},
+                .also_moves = {kInsideSurface, kJunctionSurface}},
                {.label = "a climate that no table holds",
                 .change = set_setting("thermal.climate", "nowhere"),
                 .verdict = Verdict::not_assessed,
                 .reason = "climates.csv has no location 'nowhere' (setting thermal.climate)",
-                .also_moves = {kInside, kJunctions}},
+                .also_moves = {kInsideSurface, kJunctionSurface}},
                {.label = "no λ",
                 .change = drop_wool(),
                 .verdict = Verdict::not_assessed,

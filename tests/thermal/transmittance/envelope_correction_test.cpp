@@ -17,7 +17,7 @@ using panel_dossier::thermal::TransmittanceResult;
 
 namespace {
 
-TransmittanceResult check(const HeatedPanel& model) {
+TransmittanceResult corrected(const HeatedPanel& model) {
   return check_transmittance(model.project.panels.front(), model.project, model.settings, thermal_tables());
 }
 
@@ -43,18 +43,18 @@ Part& add_screws(HeatedPanel& model, int count, double depth_m) {
 
 TEST_CASE("air voids of level 2 add to U in the share of the insulation squared") {
   HeatedPanel model;
-  const double before = number_of(check(model).u_value);
+  const double before = number_of(corrected(model).u_value);
   model.settings.set("thermal.air_void_level", 2.0);
-  CHECK(number_of(check(model).u_value) == Approx(before + 0.04 * kShareSquared).epsilon(1e-9));
+  CHECK(number_of(corrected(model).u_value) == Approx(before + 0.04 * kShareSquared).epsilon(1e-9));
 }
 
 TEST_CASE("a correction under 3 per cent of U is left out and that is said") {
   HeatedPanel model;
   model.project.materials[model.wool].properties = {};
   put(model.project.materials[model.wool].properties, "Pset_MaterialThermal", "ThermalConductivity", 0.05);
-  const double before = number_of(check(model).u_value);
+  const double before = number_of(corrected(model).u_value);
   model.settings.set("thermal.air_void_level", 1.0);
-  const auto result = check(model);
+  const auto result = corrected(model);
   const double share = 2.8 / (kPlainTotal - kWool + 2.8);
   REQUIRE(0.01 * share * share / before < 0.03);
   CHECK(number_of(result.u_value) == before);
@@ -63,29 +63,29 @@ TEST_CASE("a correction under 3 per cent of U is left out and that is said") {
 
 TEST_CASE("screws through the insulation add to U and screws that end in timber do not") {
   HeatedPanel model;
-  const double before = number_of(check(model).u_value);
+  const double before = number_of(corrected(model).u_value);
   add_screws(model, 40, 0.0);
-  CHECK(number_of(check(model).u_value) == before);
+  CHECK(number_of(corrected(model).u_value) == before);
 
   HeatedPanel crossed;
   add_screws(crossed, 40, 0.140);
   const double section_m2 = std::numbers::pi * 0.003 * 0.003;
   const double expected = 0.8 / 0.140 * 50.0 * section_m2 * (40.0 / 6.48) * kShareSquared;
-  CHECK(number_of(check(crossed).u_value) == Approx(before + expected).epsilon(1e-9));
+  CHECK(number_of(corrected(crossed).u_value) == Approx(before + expected).epsilon(1e-9));
 }
 
 TEST_CASE("heat that timber parts split is corrected with the whole insulation layer") {
   HeatedPanel model;
   add_part(model.panel(), PartKind::blocking, "Flat rail", model.timber, {{0.1, 0.0125, 1.0}, {0.5, 0.0525, 1.1}});
   model.settings.set("thermal.air_void_level", 2.0);
-  CHECK(step_of(check(model).u_value, "ΔU_g") == Approx(0.04 * kShareSquared).epsilon(1e-9));
+  CHECK(step_of(corrected(model).u_value, "ΔU_g") == Approx(0.04 * kShareSquared).epsilon(1e-9));
 }
 
 TEST_CASE("the resistance stays without corrections") {
   HeatedPanel model;
-  const double before = number_of(check(model).r_value);
+  const double before = number_of(corrected(model).r_value);
   model.settings.set("thermal.air_void_level", 2.0);
-  CHECK(number_of(check(model).r_value) == before);
+  CHECK(number_of(corrected(model).r_value) == before);
 }
 
 TEST_CASE("what a correction lacks is named and leaves no U-value") {
@@ -120,7 +120,7 @@ TEST_CASE("what a correction lacks is named and leaves no U-value") {
     INFO(c.label);
     HeatedPanel model;
     c.spoil(model);
-    const auto result = check(model);
+    const auto result = corrected(model);
     CHECK(result.u_value.verdict == Verdict::not_assessed);
     CHECK(result.u_value.reason == c.reason);
     CHECK_FALSE(result.transmittance);
@@ -129,10 +129,10 @@ TEST_CASE("what a correction lacks is named and leaves no U-value") {
 
 TEST_CASE("fasteners of unknown depth can be assumed to lie outside the insulation") {
   HeatedPanel model;
-  const double before = number_of(check(model).u_value);
+  const double before = number_of(corrected(model).u_value);
   add_screws(model, 40, 0.140).properties = {};
   model.settings.set("thermal.fasteners_of_unknown_depth", std::string("outside insulation"));
-  CHECK(number_of(check(model).u_value) == before);
+  CHECK(number_of(corrected(model).u_value) == before);
 }
 
 TEST_CASE("a slightly ventilated layer puts the resistance between unventilated and well ventilated") {
@@ -142,7 +142,7 @@ TEST_CASE("a slightly ventilated layer puts the resistance between unventilated 
     layer.is_ventilated = ventilated;
     if (openings) put(layer.properties, "Panel_AirLayer", "OpeningArea", *openings);
     add_layer(model.panel(), "cladding", "finish", model.gypsum, 0.02);
-    return number_of(check(model).r_value);
+    return number_of(corrected(model).r_value);
   };
   const double unventilated = resistance(false, std::nullopt);
   const double well = resistance(true, std::nullopt);
@@ -158,7 +158,7 @@ TEST_CASE("openings that contradict IsVentilated, or are negative, are named") {
     Layer& layer = add_layer(model.panel(), "cavity", "air", std::nullopt, 0.025);
     layer.is_ventilated = ventilated;
     put(layer.properties, "Panel_AirLayer", "OpeningArea", openings);
-    return check(model).u_value.reason;
+    return corrected(model).u_value.reason;
   };
   CHECK(reason(false, 800.0) ==
         "air layer 'cavity' has openings of more than 500 mm²/m although IfcMaterialLayer.IsVentilated is FALSE");

@@ -24,7 +24,7 @@ TransmittanceResult check(const HeatedPanel& model) {
 constexpr double kShare = 5.0 * 0.045 / 2.4;
 
 /// By hand, without any of the program's geometry.
-double u_by_hand(double share, double r_wool, double r_stud, double r_other) {
+double combined_u(double share, double r_wool, double r_stud, double r_other) {
   const double upper = 1.0 / ((1.0 - share) / (r_other + r_wool) + share / (r_other + r_stud));
   const double lower = r_other + 1.0 / ((1.0 - share) / r_wool + share / r_stud);
   return 2.0 / (upper + lower);
@@ -37,7 +37,7 @@ constexpr double kOther = 0.13 + 0.0125 / 0.25 + 0.012 / 0.13 + 0.04;
 TEST_CASE("U of a framed panel follows from the area of its own studs") {
   HeatedPanel model;
   const auto result = check(model);
-  const double expected = u_by_hand(kShare, 0.140 / 0.035, 0.140 / 0.13, kOther);
+  const double expected = combined_u(kShare, 0.140 / 0.035, 0.140 / 0.13, kOther);
   CHECK(number_of(result.u_value) == Approx(expected).epsilon(1e-9));
   CHECK(number_of(result.r_value) == Approx(1.0 / expected).epsilon(1e-9));
   CHECK(step_of(result.u_value, "f_1") == Approx(kShare).epsilon(1e-9));
@@ -89,7 +89,7 @@ TEST_CASE("a rail that fills only part of the depth bridges only that depth") {
   const double timber_40 = 0.040 / 0.13;
   const double rest = kOther + wool_100;
   CHECK(result.transmittance->build_up.bridged.layers.size() == 4);
-  CHECK(number_of(result.u_value) == Approx(u_by_hand(share, wool_40, timber_40, rest)).epsilon(1e-9));
+  CHECK(number_of(result.u_value) == Approx(combined_u(share, wool_40, timber_40, rest)).epsilon(1e-9));
 }
 
 TEST_CASE("timber around an opening is part of the share and shown apart") {
@@ -109,14 +109,15 @@ TEST_CASE("everything outside a ventilated cavity is disregarded and the outside
   add_layer(model.panel(), "cavity", "air", std::nullopt, 0.038).is_ventilated = true;
   add_layer(model.panel(), "cladding", "finish", model.gypsum, 0.02);
   const double other = kOther - 0.04 + 0.13;
-  CHECK(number_of(check(model).u_value) == Approx(u_by_hand(kShare, 0.140 / 0.035, 0.140 / 0.13, other)).epsilon(1e-9));
+  CHECK(number_of(check(model).u_value) ==
+        Approx(combined_u(kShare, 0.140 / 0.035, 0.140 / 0.13, other)).epsilon(1e-9));
 }
 
 TEST_CASE("an unventilated air layer counts with the resistance of its thickness") {
   HeatedPanel model;
   add_layer(model.panel(), "void", "air", std::nullopt, 0.025).is_ventilated = false;
   CHECK(number_of(check(model).u_value) ==
-        Approx(u_by_hand(kShare, 0.140 / 0.035, 0.140 / 0.13, kOther + 0.18)).epsilon(1e-9));
+        Approx(combined_u(kShare, 0.140 / 0.035, 0.140 / 0.13, kOther + 0.18)).epsilon(1e-9));
 }
 
 TEST_CASE("an air layer of unknown ventilation is not assessed unless the project says what it is") {
@@ -128,7 +129,7 @@ TEST_CASE("an air layer of unknown ventilation is not assessed unless the projec
         0);
   model.settings.set("thermal.air_layers_of_unknown_ventilation", std::string("unventilated"));
   CHECK(number_of(check(model).u_value) ==
-        Approx(u_by_hand(kShare, 0.140 / 0.035, 0.140 / 0.13, kOther + 0.18)).epsilon(1e-9));
+        Approx(combined_u(kShare, 0.140 / 0.035, 0.140 / 0.13, kOther + 0.18)).epsilon(1e-9));
 }
 
 TEST_CASE("a panel of unknown framing is assessed only with an assumed share") {
@@ -140,7 +141,7 @@ TEST_CASE("a panel of unknown framing is assessed only with an assumed share") {
   model.settings.set("thermal.assumed_framing_fraction", 0.15);
   model.settings.set("thermal.assumed_framing_conductivity_w_per_mk", 0.13);
   const auto with = check(model).u_value;
-  CHECK(number_of(with) == Approx(u_by_hand(0.15, 0.140 / 0.035, 0.140 / 0.13, kOther)).epsilon(1e-9));
+  CHECK(number_of(with) == Approx(combined_u(0.15, 0.140 / 0.035, 0.140 / 0.13, kOther)).epsilon(1e-9));
   const auto assumed = std::find_if(with.inputs.begin(), with.inputs.end(), [](const Input& input) {
     return input.origin.kind == OriginKind::setting && input.origin.key == "thermal.assumed_framing_fraction";
   });

@@ -20,8 +20,9 @@ constexpr const char* kSurface = "thermal.surface_temperature_factor";
 constexpr const char* kJunctions = "thermal.junction_temperature_factor";
 
 /// Resistances of the insulated panel without its studs.
-constexpr double kWool = 0.140 / kBetterWool_w_per_mk;
-constexpr double kShareSquared = (kWool / (kOtherResistance + kWool)) * (kWool / (kOtherResistance + kWool));
+constexpr double kBetterWool = 0.140 / kBetterWool_w_per_mk;
+constexpr double kBetterShareSquared =
+    (kBetterWool / (kOtherResistance + kBetterWool)) * (kBetterWool / (kOtherResistance + kBetterWool));
 
 double plain_u() {
   return u_with_wool(kBetterWool_w_per_mk);
@@ -50,7 +51,7 @@ Change with_screws(int count) {
 /// ΔU_f of so many of them (EN ISO 6946:2017, F.3).
 double screws_by_hand(int count) {
   const double section_m2 = std::numbers::pi * 0.003 * 0.003;
-  return 0.8 / 0.140 * 50.0 * section_m2 * (count / 6.48) * kShareSquared;
+  return 0.8 / 0.140 * 50.0 * section_m2 * (count / 6.48) * kBetterShareSquared;
 }
 
 Change with_cavity(std::optional<double> openings_mm2_per_m) {
@@ -69,7 +70,7 @@ std::string metal_studs() {
   return reason;
 }
 
-const RegisterCases kPanelCases{
+const RegisterCases kUValueCases{
     {.check = kUValue,
      .sound_project = insulated_project,
      .sound_settings = insulated_settings,
@@ -128,7 +129,7 @@ const RegisterCases kPanelCases{
           .change = together({drop_parts(PartKind::stud), set_setting("thermal.assumed_framing_fraction", 0.15),
                               set_setting("thermal.assumed_framing_conductivity_w_per_mk", 0.13)}),
           .verdict = Verdict::pass,
-          .value = u_by_hand(0.15, kWool, kStudResistance, kOtherResistance),
+          .value = u_by_hand(0.15, kBetterWool, kStudResistance, kOtherResistance),
           .also_moves = {"*"}},
          {.label = "limits of the resistance more than 1.5 times apart",
           .change = set_of_material(kTimberMaterial, "Pset_MaterialThermal.ThermalConductivity", 2.0),
@@ -139,7 +140,7 @@ const RegisterCases kPanelCases{
          {.label = "air voids of level 2",
           .change = set_setting("thermal.air_void_level", 2.0),
           .verdict = Verdict::pass,
-          .value = plain_u() + 0.04 * kShareSquared,
+          .value = plain_u() + 0.04 * kBetterShareSquared,
           .also_moves = {"thermal.heat_loss", kSurface}},
          {.label = "a level of air voids that the table does not hold",
           .change = set_setting("thermal.air_void_level", 3.0),
@@ -208,35 +209,36 @@ Change beside(double conductivity) {
   };
 }
 
-const RegisterCases kProjectCases{{.check = kUValue,
-                                   .sound_project = insulated_project,
-                                   .sound_settings = insulated_settings,
-                                   .cases = {{.label = "one panel",
-                                              .verdict = Verdict::pass,
-                                              .value = plain_u(),
-                                              .tolerance = 2e-7,
-                                              .why_tolerance = kMillionths},
-                                             {.label = "a poor panel beside a good one: the average keeps the limit",
-                                              .change = beside(0.032),
-                                              .verdict = Verdict::pass,
-                                              .value = (plain_u() + u_with_wool(0.032)) / 2.0,
-                                              .tolerance = 2e-7,
-                                              .why_tolerance = kMillionths,
-                                              .also_moves = {"*"}},
-                                             {.label = "a poorer panel beside it: the average does not",
-                                              .change = beside(0.042),
-                                              .verdict = Verdict::fail,
-                                              .value = (plain_u() + u_with_wool(0.042)) / 2.0,
-                                              .tolerance = 2e-7,
-                                              .why_tolerance = kMillionths,
-                                              .reason = above("the average U", (plain_u() + u_with_wool(0.042)) / 2.0),
-                                              .also_moves = {"*"}},
-                                             {.label = "one panel without a value",
-                                              .change = drop_wool(),
-                                              .verdict = Verdict::not_assessed,
-                                              .reason = "1 panel has no thermal.u_value: P-01",
-                                              .also_moves = {"*"}}},
-                                   .of_project = true}};
+const RegisterCases kUValueProjectCases{
+    {.check = kUValue,
+     .sound_project = insulated_project,
+     .sound_settings = insulated_settings,
+     .cases = {{.label = "one panel",
+                .verdict = Verdict::pass,
+                .value = plain_u(),
+                .tolerance = 2e-7,
+                .why_tolerance = kMillionths},
+               {.label = "a poor panel beside a good one: the average keeps the limit",
+                .change = beside(0.032),
+                .verdict = Verdict::pass,
+                .value = (plain_u() + u_with_wool(0.032)) / 2.0,
+                .tolerance = 2e-7,
+                .why_tolerance = kMillionths,
+                .also_moves = {"*"}},
+               {.label = "a poorer panel beside it: the average does not",
+                .change = beside(0.042),
+                .verdict = Verdict::fail,
+                .value = (plain_u() + u_with_wool(0.042)) / 2.0,
+                .tolerance = 2e-7,
+                .why_tolerance = kMillionths,
+                .reason = above("the average U", (plain_u() + u_with_wool(0.042)) / 2.0),
+                .also_moves = {"*"}},
+               {.label = "one panel without a value",
+                .change = drop_wool(),
+                .verdict = Verdict::not_assessed,
+                .reason = "1 panel has no thermal.u_value: P-01",
+                .also_moves = {"*"}}},
+     .of_project = true}};
 
 const RegisterCases kResistanceCases{
     {.check = kRValue,
