@@ -21,15 +21,6 @@ void print_counts(const char* heading, const Counts& counts) {
   for (const auto& [name, count] : counts) std::cout << "  " << name << ": " << count << '\n';
 }
 
-const char* status_text(EvidenceStatus status) {
-  switch (status) {
-    case EvidenceStatus::present: return "present";
-    case EvidenceStatus::missing: return "missing";
-    case EvidenceStatus::refused: break;
-  }
-  return "refused (outside the project folder)";
-}
-
 void print_project(const Project& project) {
   Counts types;
   Counts parts;
@@ -49,7 +40,7 @@ void print_project(const Project& project) {
   for (const Material& material : project.materials) std::cout << "  " << material.name << '\n';
   std::cout << "evidence: " << project.evidence.size() << '\n';
   for (const Evidence& evidence : project.evidence) {
-    std::cout << "  " << evidence.id << " " << evidence.location << ": " << status_text(evidence.status) << '\n';
+    std::cout << "  " << evidence.id << " " << evidence.location << ": " << to_string(evidence.status) << '\n';
   }
 }
 

@@ -18,11 +18,11 @@
 #include "core/cli/terminal/exit_status.h"
 #include "core/cli/terminal/locations.h"
 #include "core/intake/document/diagnostics.h"
+#include "core/intake/document/sha256.h"
 #include "core/intake/graph/property_list.h"
 #include "core/pipeline/outputs.h"
 #include "core/pipeline/plugin_host.h"
 #include "core/pipeline/run.h"
-#include "core/trace/sha256.h"
 
 namespace panel_dossier {
 

@@ -3,9 +3,13 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <stdexcept>
 #include <utility>
 
 #include "core/api/support/project_file.h"
+#include "core/intake/document/sha256.h"
+#include "core/intake/evidence/evidence_content.h"
+#include "core/intake/evidence/evidence_register.h"
 #include "core/intake/graph/vocabulary.h"
 
 namespace panel_dossier {
@@ -130,6 +134,8 @@ double SpatialReader::true_north(const Element& project_entity) const {
 }
 
 void EvidenceReader::read() {
+  join_information();
+  EvidenceRegister documents(project_dir_, context_.report);
   for (const Element& entity : context_.graph.all("IfcDocumentReference")) {
     Evidence evidence;
     evidence.id = context_.graph.text(entity, "Identification");
@@ -137,14 +143,102 @@ void EvidenceReader::read() {
     evidence.name = context_.graph.text(entity, "Name");
     evidence.location = context_.graph.text(entity, "Location");
     evidence.origin = context_.report.origin(entity, "Location");
-    evidence.status =
-        evidence.location.empty() ? EvidenceStatus::missing : find_evidence_file(project_dir_, evidence.location);
+    add_information(entity, evidence);
+    documents.complete(evidence);
+    if (evidence.number.empty()) evidence.number = evidence.id;
+    if (!evidence.issued.empty() && !evidence.expires.empty() && evidence.expires < evidence.issued) {
+      evidence.faults.push_back("it expires on " + evidence.expires + ", before it was issued on " + evidence.issued);
+    }
+    look_into_file(evidence);
     warn(entity, evidence);
     index_[entity.key()] = project_.evidence.size();
-    if (const Element information = context_.graph.entity(entity, "ReferencedDocument")) {
-      references_of_information_[information.key()].push_back(entity);
-    }
     project_.evidence.push_back(std::move(evidence));
+  }
+  documents.warn_of_unused(context_.report);
+}
+
+/// Reference and information name each other by ReferencedDocument since IFC4, by DocumentReferences before.
+void EvidenceReader::join_information() {
+  const auto join = [this](const Element& reference, const Element& information) {
+    information_of_reference_.emplace(reference.key(), information);
+    references_of_information_[information.key()].push_back(reference);
+  };
+  for (const Element& reference : context_.graph.all("IfcDocumentReference")) {
+    if (const Element information = context_.graph.entity(reference, "ReferencedDocument")) {
+      join(reference, information);
+    }
+  }
+  for (const Element& information : context_.graph.all("IfcDocumentInformation")) {
+    for (const Element& reference : context_.graph.entities(information, "DocumentReferences")) {
+      if (!information_of_reference_.contains(reference.key())) join(reference, information);
+    }
+  }
+}
+
+void EvidenceReader::add_information(const Element& entity, Evidence& evidence) const {
+  const auto found = information_of_reference_.find(entity.key());
+  if (found == information_of_reference_.end()) return;
+  const Element& information = found->second;
+  const Graph& graph = context_.graph;
+  evidence.number = graph.text(information, "Identification");
+  if (evidence.number.empty()) evidence.number = graph.text(information, "DocumentId");
+  evidence.subject = graph.text(information, "Description");
+  evidence.scope = graph.text(information, "Scope");
+  evidence.issuer = owner_name(information);
+  // Purposes in other words than those of the register are no statement of the kind.
+  evidence.kind = parse_evidence_kind(graph.text(information, "Purpose")).value_or(EvidenceKind::not_stated);
+  const std::string issued = day(information, "ValidFrom");
+  state_day(evidence, &Evidence::issued, issued.empty() ? day(information, "CreationTime") : issued, "day of issue",
+            "the export");
+  state_day(evidence, &Evidence::expires, day(information, "ValidUntil"), "last day", "the export");
+}
+
+std::string EvidenceReader::owner_name(const Element& information) const {
+  const Element owner = context_.graph.entity(information, "DocumentOwner");
+  if (!owner) return {};
+  const Element organisation = context_.graph.entity(owner, "TheOrganization");
+  std::string name = context_.graph.text(organisation ? organisation : owner, "Name");
+  return name.empty() ? context_.graph.text(owner, "FamilyName") : name;
+}
+
+/// An IfcDate or the day of an IfcDateTime, as text; before IFC4 an IfcCalendarDate or IfcDateAndTime.
+std::string EvidenceReader::day(const Element& owner, std::string_view attribute) const {
+  const Graph& graph = context_.graph;
+  Element date = graph.entity(owner, attribute);
+  if (const Element inner = date ? graph.entity(date, "DateComponent") : Element{}) date = inner;
+  const std::string year = date ? graph.text(date, "YearComponent") : std::string();
+  if (year.empty()) {
+    constexpr std::size_t kDayLength = 10;
+    return graph.text(owner, attribute).substr(0, kDayLength);
+  }
+  const auto two_digits = [](std::string digits) { return digits.size() == 1 ? "0" + digits : digits; };
+  return year + "-" + two_digits(graph.text(date, "MonthComponent")) + "-" +
+         two_digits(graph.text(date, "DayComponent"));
+}
+
+void EvidenceReader::look_into_file(Evidence& evidence) const {
+  evidence.status =
+      evidence.location.empty() ? EvidenceStatus::missing : find_evidence_file(project_dir_, evidence.location);
+  if (evidence.status != EvidenceStatus::present) return;
+  const std::filesystem::path file = project_dir_ / evidence.location;
+  const EvidenceContent content = read_evidence_content(file, evidence.number);
+  evidence.status = content.status;
+  const auto& kinds = content.kinds;
+  if (evidence.kind == EvidenceKind::not_stated) {
+    if (!kinds.empty()) evidence.kind = kinds.front();
+  } else if (!kinds.empty() && evidence.kind != EvidenceKind::other &&
+             std::find(kinds.begin(), kinds.end(), evidence.kind) == kinds.end()) {
+    evidence.faults.push_back("its kind is stated as '" + std::string(to_string(evidence.kind)) +
+                              "', and its text says '" + std::string(to_string(kinds.front())) + "'");
+  }
+  if (evidence.sha256.empty()) return;
+  try {
+    const std::string found = to_hex(sha256_file(file));
+    if (found != evidence.sha256) {
+      evidence.faults.push_back("the SHA-256 of its file is " + found + ", and the register says " + evidence.sha256);
+    }
+  } catch (const std::runtime_error&) {
+    evidence.status = EvidenceStatus::unreadable;
   }
 }
 
@@ -157,6 +251,15 @@ void EvidenceReader::warn(const Element& entity, const Evidence& evidence) const
     context_.report.warning(entity,
                             "evidence '" + evidence.location + "' is not inside the project folder; not followed",
                             "copy the file into the project folder and give its relative path");
+  } else if (evidence.status != EvidenceStatus::present) {
+    const std::string number = evidence.status == EvidenceStatus::unnamed ? " '" + evidence.number + "'" : "";
+    context_.report.warning(entity,
+                            "evidence '" + evidence.location + "': " + std::string(to_string(evidence.status)) + number,
+                            "put the document itself there, and its own number into evidence/evidence.csv");
+  }
+  for (const std::string& fault : evidence.faults) {
+    context_.report.warning(entity, "document '" + evidence.id + "': " + fault,
+                            "it proves nothing until this is mended");
   }
 }
 

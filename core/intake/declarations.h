@@ -4,6 +4,7 @@
 #include <filesystem>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <unordered_map>
 #include <vector>
 
@@ -56,7 +57,9 @@ class EvidenceReader {
   EvidenceReader(const ReadContext& context, std::filesystem::path project_dir, Project& project)
       : context_(context), project_dir_(std::move(project_dir)), project_(project) {}
 
-  /// Fills Project::evidence with every IfcDocumentReference of the file, and warns of each that is not there.
+  /// Fills Project::evidence with every IfcDocumentReference of the file, with what its IfcDocumentInformation and the
+  /// register beside the export say of it, and looks into the files. Warns of each that is not there, holds nothing
+  /// that can be read, or is not what is said of it.
   void read();
 
   /// Appends the indices of the documents associated with an entity; one may come more than once.
@@ -68,7 +71,13 @@ class EvidenceReader {
   Project& project_;
   std::unordered_map<const void*, std::size_t> index_;
   std::unordered_map<const void*, std::vector<Element>> references_of_information_;
+  std::unordered_map<const void*, Element> information_of_reference_;
 
+  void join_information();
+  void add_information(const Element& entity, Evidence& evidence) const;
+  std::string owner_name(const Element& information) const;
+  std::string day(const Element& owner, std::string_view attribute) const;
+  void look_into_file(Evidence& evidence) const;
   void warn(const Element& entity, const Evidence& evidence) const;
 };
 

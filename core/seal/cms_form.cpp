@@ -10,8 +10,8 @@
 #include <algorithm>
 #include <initializer_list>
 
+#include "core/intake/document/sha256.h"
 #include "core/seal/certificate.h"
-#include "core/trace/sha256.h"
 
 namespace panel_dossier {
 

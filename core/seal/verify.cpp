@@ -19,6 +19,7 @@
 #include <utility>
 #include <vector>
 
+#include "core/intake/document/sha256.h"
 #include "core/intake/export_reader.h"
 #include "core/intake/settings/settings_reader.h"
 #include "core/seal/certificate.h"
@@ -29,7 +30,6 @@
 #include "core/seal/signature_field.h"
 #include "core/trace/canonical.h"
 #include "core/trace/record.h"
-#include "core/trace/sha256.h"
 
 namespace panel_dossier {
 

@@ -5,7 +5,7 @@
 #include <string_view>
 #include <vector>
 
-#include "core/trace/sha256.h"
+#include "core/intake/document/sha256.h"
 
 namespace panel_dossier {
 

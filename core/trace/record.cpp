@@ -5,9 +5,9 @@
 #include <stdexcept>
 #include <system_error>
 
+#include "core/intake/document/sha256.h"
 #include "core/trace/canonical.h"
 #include "core/trace/hash_tree.h"
-#include "core/trace/sha256.h"
 
 namespace panel_dossier {
 
@@ -35,7 +35,7 @@ bool lies_below(const fs::path& file, const fs::path& folder) {
 HashedFile hashed_evidence(const Evidence& evidence, const fs::path& project_dir, std::vector<std::string>& failures) {
   HashedFile record{evidence.location, evidence.id, {}};
   const fs::path file = project_dir / evidence.location;
-  if (evidence.status != EvidenceStatus::present) return record;
+  if (evidence.status == EvidenceStatus::missing || evidence.status == EvidenceStatus::refused) return record;
   if (!lies_below(file, project_dir)) {
     failures.push_back("evidence '" + evidence.location + "' leads outside the project folder and was not hashed");
     return record;

@@ -4,8 +4,8 @@
 #include <map>
 #include <nlohmann/json.hpp>
 
+#include "core/intake/document/sha256.h"
 #include "core/trace/finding_json.h"
-#include "core/trace/sha256.h"
 
 namespace panel_dossier {
 

@@ -8,9 +8,9 @@
 #include <utility>
 #include <vector>
 
+#include "core/intake/document/sha256.h"
 #include "core/trace/hash_tree.h"
 #include "core/trace/json.h"
-#include "core/trace/sha256.h"
 
 using namespace panel_dossier;
 

@@ -3,9 +3,9 @@
 #include <catch2/catch.hpp>
 #include <filesystem>
 
+#include "core/intake/document/sha256.h"
 #include "core/trace/canonical.h"
 #include "core/trace/hash_tree.h"
-#include "core/trace/sha256.h"
 #include "tests/trace/test_support.h"
 
 using namespace panel_dossier;

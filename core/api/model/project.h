@@ -41,18 +41,56 @@ struct Material {
 };
 
 enum class EvidenceStatus {
-  present,  ///< the file lies inside the project folder and can be read
-  missing,  ///< no file at that path
-  refused,  ///< the path is absolute, a URL, or leads outside the project folder; not followed
+  present,     ///< the file lies inside the project folder, holds text or pages, and a text names its own number
+  missing,     ///< no file at that path
+  refused,     ///< the path is absolute, a URL, or leads outside the project folder; not followed
+  empty,       ///< no byte, or white space alone
+  unreadable,  ///< neither UTF-8 text nor pages: a PDF that does not begin with %PDF or is cut off, other bytes
+  unnamed,     ///< its text does not name the document's own number
 };
 
-/// A document the project names as evidence.
+/// `present`, `missing: no file at that place`, …: a few words that end a line of a register.
+std::string_view to_string(EvidenceStatus status);
+
+/// What a document is; evidence of one thing is none of another.
+enum class EvidenceKind {
+  not_stated,
+  fire_test_report,
+  classification_report,
+  product_declaration,
+  environmental_declaration,
+  chain_of_custody_certificate,
+  air_test_report,
+  lifting_certificate,
+  factory_production_control,
+  other,
+};
+
+/// The words of the register and of reasons: `fire test report`, …, `other`; `document of no stated kind` for
+/// `not_stated`.
+std::string_view to_string(EvidenceKind kind);
+/// The kind of these words, in either case; none for others.
+std::optional<EvidenceKind> parse_evidence_kind(std::string_view words);
+
+/// A document the project names as evidence. What it says of itself comes from the export's IfcDocumentInformation and
+/// from the register evidence/evidence.csv (schemas/evidence.md); a text is empty where neither gives it.
 struct Evidence {
   std::string id;  ///< Identification (ItemReference in IFC2x3) of the IfcDocumentReference
   std::string name;
   std::string location;  ///< relative path as the export gives it
   EvidenceStatus status = EvidenceStatus::missing;
   Origin origin;
+  EvidenceKind kind = EvidenceKind::not_stated;  ///< as stated, else as the document's own text says
+  std::string number = {};                       ///< printed in the document; the id where no other is given
+  std::string issuer = {};                       ///< body, laboratory or programme
+  std::string standard = {};                     ///< tested, classified or declared to
+  std::string issued = {};                       ///< day, YYYY-MM-DD
+  std::string expires = {};                      ///< last day on which it is valid, YYYY-MM-DD
+  std::string subject = {};                      ///< product or construction
+  std::string scope = {};                        ///< what it covers, in words
+  std::string sha256 = {};                       ///< of the file as the register gives it: 64 lower-case digits
+  /// Where what is said of the document does not hold or agree, one text each; such a document proves nothing.
+  std::vector<std::string> faults = {};
 };
 
 struct Storey {
@@ -95,5 +133,10 @@ inline const Material* material_at(const Project& project, std::optional<std::si
 
 /// The evidence with this id, or null.
 const Evidence* find_evidence(const Project& project, std::string_view id);
+
+/// What is wrong with the document as evidence of one of these kinds on `day` (YYYY-MM-DD, the day of assessment; empty
+/// when none is set), as a part of a reason that names the document; empty when it serves. A document is expired on the
+/// day after its last one. Where it has a last day and no day of assessment is set, that is what is wrong.
+std::string evidence_fault(const Evidence& document, const std::vector<EvidenceKind>& kinds, std::string_view day);
 
 }  // namespace panel_dossier

@@ -147,15 +147,6 @@ void write_records(Book& book, const Panel& panel) {
   set_table_in_columns(book.flow, std::move(table), 2);
 }
 
-std::string status_text(EvidenceStatus status) {
-  switch (status) {
-    case EvidenceStatus::present: return "present";
-    case EvidenceStatus::missing: return "missing: no file at that place";
-    case EvidenceStatus::refused: return "refused: the place lies outside the project folder";
-  }
-  return {};
-}
-
 void write_evidence(Book& book, const Panel& panel) {
   const auto by_material = material_documents(panel, book.project());
   if (panel.evidence.empty() && by_material.empty()) return;
@@ -164,7 +155,7 @@ void write_evidence(Book& book, const Panel& panel) {
   table.columns = {{"id"}, {"document"}, {"file"}, {"status"}, {"for"}};
   const auto add = [&table](const Evidence& evidence, const std::string& use) {
     table.rows.push_back({link_cell(evidence.id, part_anchor(DossierPart::evidence)), evidence.name, evidence.location,
-                          status_text(evidence.status), use});
+                          std::string(to_string(evidence.status)), use});
   };
   for (const std::size_t index : panel.evidence) add(book.project().evidence[index], "the panel");
   for (const auto& [id, materials] : by_material) {

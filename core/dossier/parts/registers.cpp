@@ -4,6 +4,7 @@
 #include "core/dossier/layout/number_format.h"
 #include "core/dossier/parts/references.h"
 #include "core/dossier/parts/sections.h"
+#include "core/trace/open_points.h"
 
 namespace panel_dossier {
 
@@ -42,15 +43,6 @@ HexDigest digest_of(const ResultsDocument& results, const Evidence& evidence) {
     if (file.id == evidence.id) return file.sha256;
   }
   return {};
-}
-
-const char* word(EvidenceStatus status) {
-  switch (status) {
-    case EvidenceStatus::present: return "present";
-    case EvidenceStatus::missing: return "missing";
-    case EvidenceStatus::refused: return "refused";
-  }
-  return "";
 }
 
 struct Assumption {
@@ -95,38 +87,38 @@ void write_assumptions(Book& book) {
   set_table(book.flow, std::move(table));
 }
 
-struct OpenPoint {
-  std::string title;
-  std::vector<std::string> marks;
-};
+/// So many marks stand in the table; the file open-points.csv holds all of any number.
+constexpr std::size_t kMarksOfCause = 200;
 
-using OpenPoints = std::map<std::pair<std::string, std::string>, OpenPoint>;  // by check and reason
-
-void collect_open(const std::vector<Finding>& findings, const std::string& mark, Verdict verdict, OpenPoints& points) {
-  for (const Finding& finding : findings) {
-    if (finding.verdict != verdict) continue;
-    OpenPoint& point = points[{finding.check, finding.reason}];
-    point.title = finding.title;
-    point.marks.push_back(mark);
-  }
-}
-
-void write_open(Book& book, Verdict verdict, const char* title, const char* none) {
-  OpenPoints points;
-  collect_open(book.results().project_findings, "project", verdict, points);
-  for (const PanelSummary& panel : book.results().panels) collect_open(panel.findings, panel.mark, verdict, points);
+void write_causes_of(Book& book, const std::vector<OpenPoint>& points, Verdict verdict, const char* title,
+                     const char* none) {
   book.flow.heading(title);
-  if (points.empty()) {
+  if (count_of(points, verdict) == 0) {
     book.flow.paragraph(none);
     return;
   }
   TableSpec table;
-  table.columns = {{"check"}, {"why, and what to do"}, {"count", true}, {"panels"}};
-  for (const auto& [key, point] : points) {
-    table.rows.push_back({point.title + " (" + key.first + ")", key.second, std::to_string(point.marks.size()),
-                          list_some(point.marks, kMarksShown)});
+  table.columns = {{"check"}, {"why, and what to do"}, {"who can close it"}, {"count", true}, {"panels"}};
+  for (const OpenPoint& point : points) {
+    if (point.verdict != verdict) continue;
+    table.rows.push_back({point.title + " (" + point.check + ")", point.what, point.who,
+                          std::to_string(std::max<std::size_t>(point.marks.size(), 1)),
+                          point.marks.empty() ? "project" : list_some(point.marks, kMarksOfCause)});
   }
   set_table(book.flow, std::move(table));
+}
+
+void write_withheld(Book& book) {
+  book.flow.heading("Claims withheld");
+  const std::vector<std::string>& withheld = book.results().build.withheld;
+  if (withheld.empty()) {
+    book.flow.paragraph("No value of the export or the settings is implausible or contradicted by another source.");
+    return;
+  }
+  book.flow.paragraph(
+      "Values of the export or the settings that no check may use, because they are implausible or another source "
+      "says otherwise. No check that would read one of them passes.");
+  for (const std::string& claim : withheld) book.flow.item(claim);
 }
 
 }  // namespace
@@ -154,7 +146,7 @@ void write_evidence_register(Book& book) {
     // Groups of 16 digits, so that the column stays narrow and the digits can be compared by eye.
     for (std::size_t at = 48; at > 0 && digest.size() >= 64; at -= 16) digest.insert(at, " ");
     table.rows.push_back({evidence.id, evidence.name, evidence.location, digest.empty() ? "–" : digest,
-                          word(evidence.status),
+                          std::string(to_string(evidence.status)),
                           use_text(used == marks.end() ? std::vector<std::string>() : used->second,
                                    materials.find(evidence.id) == materials.end() ? std::vector<std::string>()
                                                                                   : materials.at(evidence.id))});
@@ -164,9 +156,11 @@ void write_evidence_register(Book& book) {
 
 void write_open_points(Book& book) {
   book.begin_part(DossierPart::open_points);
-  write_open(book, Verdict::fail, "Failed checks", "No check fails.");
-  write_open(book, Verdict::evidence_needed, "Evidence needed", "No check waits for evidence.");
-  write_open(book, Verdict::not_assessed, "Not assessed", "Every check could be assessed.");
+  const std::vector<OpenPoint> points = open_points(book.results());
+  write_causes_of(book, points, Verdict::fail, "Failed checks", "No check fails.");
+  write_causes_of(book, points, Verdict::evidence_needed, "Evidence needed", "No check waits for evidence.");
+  write_causes_of(book, points, Verdict::not_assessed, "Not assessed", "Every check could be assessed.");
+  write_withheld(book);
   write_assumptions(book);
 }
 

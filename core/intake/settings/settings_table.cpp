@@ -123,11 +123,10 @@ std::optional<ValueFault> refusal(const SettingsTable& table, const Settings& se
                                   const std::filesystem::path& settings_dir, const std::string& location) {
   if (has_rows(table, settings)) return ValueFault{"'" + table.name + "' is given too", "keep one of them"};
   if (!location.ends_with(".csv")) return ValueFault{"'" + location + "' does not name a .csv file", "name a CSV file"};
-  switch (find_evidence_file(settings_dir, location)) {
-    case EvidenceStatus::present: return std::nullopt;
-    case EvidenceStatus::missing:
-      return ValueFault{"'" + location + "' is not there", "put the file beside the settings"};
-    case EvidenceStatus::refused: break;
+  const EvidenceStatus status = find_evidence_file(settings_dir, location);
+  if (status == EvidenceStatus::present) return std::nullopt;
+  if (status == EvidenceStatus::missing) {
+    return ValueFault{"'" + location + "' is not there", "put the file beside the settings"};
   }
   return ValueFault{"'" + location + "' is not inside the folder of the settings; not followed",
                     "copy the file there and give its relative path"};

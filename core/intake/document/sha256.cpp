@@ -1,4 +1,4 @@
-#include "core/trace/sha256.h"
+#include "core/intake/document/sha256.h"
 
 #include <openssl/evp.h>
 
