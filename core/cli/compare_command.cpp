@@ -6,7 +6,7 @@
 
 #include "core/cli/commands.h"
 #include "core/cli/terminal/exit_status.h"
-#include "core/cli/terminal/file_bytes.h"
+#include "core/intake/document/file_bytes.h"
 #include "core/trace/compare.h"
 #include "core/trace/results_document.h"
 

@@ -17,6 +17,7 @@
 #include "core/cli/inputs.h"
 #include "core/cli/terminal/exit_status.h"
 #include "core/cli/terminal/locations.h"
+#include "core/intake/claims/table_confirmations.h"
 #include "core/intake/document/diagnostics.h"
 #include "core/intake/document/sha256.h"
 #include "core/intake/graph/property_list.h"
@@ -122,6 +123,7 @@ struct ListOptions {
   bool outputs = false;
   bool settings = false;
   bool properties = false;
+  bool tables = false;
 };
 
 void print_plugin(const LoadedPlugin& loaded) {
@@ -190,6 +192,8 @@ int list_plugins(const ListOptions& options) {
     print_outputs(loaded.plugins);
   } else if (options.settings) {
     std::cout << settings_schema(input).text();
+  } else if (options.tables) {
+    std::cout << confirmation_form(table_rows(input.plugin_folders), {});
   } else if (options.properties) {
     if (!print_properties(input)) return exit_status::kIncomplete;
   } else {
@@ -212,6 +216,8 @@ void add_plugins_command(CLI::App& app, int& status) {
   command->add_flag("--outputs", options->outputs, "Print what tables build writes, with their columns");
   command->add_flag("--settings-schema", options->settings,
                     "Print the JSON Schema of the settings that these plugins read");
+  command->add_flag("--tables", options->tables,
+                    "Print every row of the data tables as a form for confirmations.csv, with the hash to confirm");
   command->add_flag("--properties", options->properties, "Print the list of properties that these plugins read");
   CLI::Option* file = command->add_option("--try", options->trial.plugin,
                                           "Try one plugin, a NAME.so, on PROJECT for what every plugin promises");

@@ -5,6 +5,7 @@
 #include <unordered_map>
 #include <utility>
 
+#include "core/intake/claims/material_kinds.h"
 #include "core/intake/document/diagnostics.h"
 #include "core/intake/document/input_file.h"
 #include "core/intake/document/xml_check.h"
@@ -110,6 +111,7 @@ std::optional<Project> read_project(const Graph& graph, Reporter& report, const 
     PanelReader reader(readers, spatial, evidence, materials, options.default_layer_order);
     read_panels(reader, context, project);
   }
+  MaterialKinds(options.schema_dir).name_kinds(project, report);
   report_unread_shapes(shapes, report);
   if (budget.is_spent()) {
     report.file_error(0, 0, "the export grows out of proportion when its shared types and shapes are read",

@@ -14,6 +14,7 @@
 #include <utility>
 
 #include "core/api/finding/contract.h"
+#include "core/api/finding/withheld_claims.h"
 
 namespace panel_dossier {
 
@@ -55,8 +56,10 @@ std::string fault_of(const std::function<void()>& call) {
   return {};
 }
 
+/// `withhold` takes from the outcome what rests on a claim that may not be used.
 CallResult call(const Prepared& prepared, const std::string& panel_id, const std::string& subject,
-                const std::function<CheckOutcome(const PluginRun&)>& check) {
+                const std::function<CheckOutcome(const PluginRun&)>& check,
+                const std::function<void(CheckOutcome&, const std::vector<CheckDeclaration>&)>& withhold) {
   const PluginInfo& plugin = prepared.loaded->info;
   CallResult result;
   std::string why = prepared.failure;
@@ -65,6 +68,7 @@ CallResult call(const Prepared& prepared, const std::string& panel_id, const std
       result.outcome = check(*prepared.run);
       const std::string breach = contract_breach(result.outcome, prepared.loaded->plugin->checks(), panel_id);
       if (!breach.empty()) throw std::runtime_error(breach);
+      withhold(result.outcome, prepared.loaded->plugin->checks());
     });
     if (!why.empty()) result.failure = "plugin '" + plugin.id + "' failed on " + subject + ": " + why;
   }
@@ -99,13 +103,15 @@ std::string subject_of(const Panel& panel) {
 /// Results of every panel and plugin: `calls[panel][plugin]`.
 using CallGrid = std::vector<std::vector<CallResult>>;
 
-CallGrid run_panels(const Project& project, const std::vector<Prepared>& plugins, Progress& progress) {
+CallGrid run_panels(const Project& project, const std::vector<Prepared>& plugins, const WithheldClaims& claims,
+                    Progress& progress) {
   CallGrid calls(project.panels.size());
   oneapi::tbb::parallel_for(std::size_t{0}, project.panels.size(), [&](std::size_t index) {
     const Panel& panel = project.panels[index];
     for (const Prepared& plugin : plugins) {
-      CallResult result = call(plugin, panel.global_id, subject_of(panel),
-                               [&](const PluginRun& run) { return run.check_panel(panel); });
+      CallResult result = call(
+          plugin, panel.global_id, subject_of(panel), [&](const PluginRun& run) { return run.check_panel(panel); },
+          [&](CheckOutcome& outcome, const auto& checks) { claims.withhold(outcome, checks, panel); });
       std::vector<Finding>& findings = result.outcome.findings;
       std::stable_sort(findings.begin(), findings.end(),
                        [](const Finding& a, const Finding& b) { return a.check < b.check; });
@@ -149,8 +155,11 @@ void write_outputs(const Prepared& plugin, const std::vector<PanelFindings>& own
   }
 }
 
-void run_project(const Prepared& plugin, const std::vector<PanelFindings>& own, Results& results) {
-  CallResult result = call(plugin, {}, "the project", [&](const PluginRun& run) { return run.check_project(own); });
+void run_project(const Prepared& plugin, const std::vector<PanelFindings>& own, const WithheldClaims& claims,
+                 Results& results) {
+  CallResult result = call(
+      plugin, {}, "the project", [&](const PluginRun& run) { return run.check_project(own); },
+      [&](CheckOutcome& outcome, const auto& checks) { claims.withhold(outcome, checks); });
   if (!result.failure.empty()) results.failures.push_back(std::move(result.failure));
   write_outputs(plugin, own, result.outcome.findings, results);
   append(results.project_findings, std::move(result.outcome.findings));
@@ -176,6 +185,8 @@ Results run_checks(const Project& project, const Settings& settings, const std::
   }
   results.panel_findings.resize(project.panels.size());
   results.panel_not_applicable.resize(project.panels.size());
+  const WithheldClaims claims(project, settings);
+  results.withheld = claims.all();
   const std::vector<Prepared> prepared = prepare(project, settings, plugins, results);
 
   progress.begin("checking panels", project.panels.size());
@@ -184,7 +195,7 @@ Results run_checks(const Project& project, const Settings& settings, const std::
   const global_control limit(global_control::max_allowed_parallelism, static_cast<std::size_t>(concurrency));
   oneapi::tbb::task_arena arena(concurrency);
   CallGrid calls;
-  arena.execute([&] { calls = run_panels(project, prepared, progress); });
+  arena.execute([&] { calls = run_panels(project, prepared, claims, progress); });
   for (std::size_t panel = 0; panel < calls.size(); ++panel) {
     for (CallResult& result : calls[panel]) {
       if (!result.failure.empty()) results.failures.push_back(std::move(result.failure));
@@ -195,7 +206,7 @@ Results run_checks(const Project& project, const Settings& settings, const std::
   progress.begin("checking the project", plugins.size());
   for (std::size_t plugin = 0; plugin < plugins.size(); ++plugin) {
     std::vector<PanelFindings> own = findings_of_plugin(project, calls, plugin);
-    run_project(prepared[plugin], own, results);
+    run_project(prepared[plugin], own, claims, results);
     for (std::size_t panel = 0; panel < own.size(); ++panel) {
       append(results.panel_findings[panel], std::move(own[panel].findings));
     }

@@ -31,6 +31,7 @@ struct Results {
   std::vector<NotApplicable> project_not_applicable;
   std::vector<OutputTable> outputs;    ///< by plugin id, then in the order of its declaration
   std::vector<InputProblem> problems;  ///< in files that plugins read beside the export
+  std::vector<std::string> withheld;   ///< claims of project and settings that no check may use, once each
   /// What a plugin or the environment did wrong, one message each; not empty means the build is incomplete.
   std::vector<std::string> failures;
 };

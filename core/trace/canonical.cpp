@@ -3,9 +3,11 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <map>
 #include <nlohmann/json.hpp>
 #include <optional>
 #include <stdexcept>
+#include <string_view>
 
 #include "core/trace/finding_json.h"
 #include "core/trace/json.h"
@@ -54,8 +56,13 @@ ordered_json to_json(const std::optional<Extrusion>& solid) {
 
 ordered_json to_json(const Properties& properties) {
   auto json = ordered_json::object();
-  for (const auto& [name, property] : properties.all()) {
-    auto& entry = json[name];
+  // What is withheld belongs to the panel's data all the same: it is what the export states.
+  std::map<std::string_view, const Property*> stated;
+  for (const auto& [name, property] : properties.all()) stated.emplace(name, &property);
+  for (const auto& [name, withheld] : properties.withheld()) stated.emplace(name, &withheld.property);
+  for (const auto& [name, pointer] : stated) {
+    const Property& property = *pointer;
+    auto& entry = json[std::string(name)];
     entry["unit"] = property.unit;
     std::visit([&entry](const auto& value) { entry["value"] = value; }, property.value);
   }

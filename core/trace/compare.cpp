@@ -99,6 +99,13 @@ class Comparison {
     }
   }
 
+  /// An empty value: no finding cites the setting.
+  void add_setting(const std::string& key, const std::string& before, const std::string& after) {
+    if (before == after) return;
+    const auto text = [&key](const std::string& value) { return value.empty() ? value : key + " = " + value; };
+    changes_.push_back({ChangeKind::setting_changed, {}, {}, text(before), text(after), false});
+  }
+
   void add_file(const std::string& name, const HexDigest& before, const HexDigest& after) {
     if (before == after) return;
     constexpr std::size_t kShownDigits = 16;
@@ -151,6 +158,34 @@ std::map<std::string, HexDigest> input_files(const BuildSummary& build) {
   return files;
 }
 
+using CitedSettings = std::map<std::string, std::string>;  ///< value in words by key
+
+void add_settings(const std::vector<Finding>& findings, CitedSettings& settings) {
+  for (const Finding& finding : findings) {
+    for (const Input& input : finding.inputs) {
+      if (input.origin.kind != OriginKind::setting) continue;
+      settings.try_emplace(input.origin.key, exact_value_text(input.value, input.unit));
+    }
+  }
+}
+
+CitedSettings cited_settings(const ResultsDocument& document) {
+  CitedSettings settings;
+  for (const PanelSummary& panel : document.panels) add_settings(panel.findings, settings);
+  add_settings(document.project_findings, settings);
+  return settings;
+}
+
+void add_settings(Comparison& comparison, const ResultsDocument& before, const ResultsDocument& after) {
+  CitedSettings old_settings = cited_settings(before);
+  for (const auto& [key, value] : cited_settings(after)) {
+    const auto old = old_settings.find(key);
+    comparison.add_setting(key, old == old_settings.end() ? std::string() : old->second, value);
+    if (old != old_settings.end()) old_settings.erase(old);
+  }
+  for (const auto& [key, value] : old_settings) comparison.add_setting(key, value, {});
+}
+
 void add_files(Comparison& comparison, const BuildSummary& before, const BuildSummary& after) {
   auto old_files = input_files(before);
   for (const auto& [name, hash] : input_files(after)) {
@@ -164,6 +199,7 @@ void add_files(Comparison& comparison, const BuildSummary& before, const BuildSu
 
 std::string_view to_string(ChangeKind kind) {
   switch (kind) {
+    case ChangeKind::setting_changed: return "setting changed";
     case ChangeKind::panel_added: return "panel added";
     case ChangeKind::panel_removed: return "panel removed";
     case ChangeKind::panel_data_changed: return "panel data changed";
@@ -187,6 +223,7 @@ std::vector<Change> compare(const ResultsDocument& before, const ResultsDocument
   Comparison comparison;
   comparison.add_panels(before.panels, after.panels);
   comparison.add_findings({}, before.project_findings, after.project_findings);
+  add_settings(comparison, before, after);
   add_files(comparison, before.build, after.build);
   return comparison.take();
 }

@@ -2,9 +2,13 @@
 
 #include <algorithm>
 #include <exception>
+#include <map>
+#include <set>
 #include <stdexcept>
 #include <system_error>
+#include <utility>
 
+#include "core/api/support/words.h"
 #include "core/intake/document/sha256.h"
 #include "core/trace/canonical.h"
 #include "core/trace/hash_tree.h"
@@ -106,6 +110,7 @@ BuildSummary build_summary(const Project& project, const Results& results, const
   }
   build.signed_for_issue = facts.signed_for_issue;
   build.failures = results.failures;
+  build.withheld = results.withheld;
   for (const auto& plugin : results.plugins) build.plugins.push_back(plugin_summary(plugin, build.failures));
   for (const auto& evidence : project.evidence) {
     build.evidence.push_back(hashed_evidence(evidence, facts.project_dir, build.failures));
@@ -114,6 +119,51 @@ BuildSummary build_summary(const Project& project, const Results& results, const
   build.incomplete = !build.failures.empty();
   return build;
 }
+
+/// Gathers the rows of data tables that verdicts rest on and nobody confirmed, each with the checks that cite it.
+class UnconfirmedRows {
+ public:
+  explicit UnconfirmedRows(const std::vector<TableConfirmation>& confirmations) {
+    for (const TableConfirmation& confirmation : confirmations)
+      confirmed_.emplace(confirmation.table, confirmation.row);
+  }
+
+  void take(const std::vector<Finding>& findings) {
+    for (const Finding& finding : findings) {
+      if (finding.verdict != Verdict::pass && finding.verdict != Verdict::fail) continue;
+      for (const Input& input : finding.inputs) take(input.origin, finding.check);
+    }
+  }
+
+  std::vector<std::string> texts() const {
+    std::vector<std::string> texts;
+    for (const auto& [row, entry] : rows_) {
+      texts.push_back(row.first + " row '" + row.second + "': " + entry.source + "; in " +
+                      joined({entry.checks.begin(), entry.checks.end()}));
+    }
+    return texts;
+  }
+
+ private:
+  using Row = std::pair<std::string, std::string>;  ///< table and key
+
+  struct Entry {
+    std::string source;
+    std::set<std::string> checks;
+  };
+
+  std::set<Row> confirmed_;
+  std::map<Row, Entry> rows_;
+
+  void take(const Origin& origin, const std::string& check) {
+    if (origin.kind != OriginKind::data_table || !is_from_memory(origin.source)) return;
+    Row row(origin.table, origin.row);
+    if (confirmed_.contains(row)) return;
+    Entry& entry = rows_[std::move(row)];
+    entry.source = origin.source;
+    entry.checks.insert(check);
+  }
+};
 
 }  // namespace
 
@@ -133,6 +183,10 @@ ResultsDocument make_results_document(const Project& project, const Results& res
   }
   document.project_findings = results.project_findings;
   document.project_not_applicable = results.project_not_applicable;
+  UnconfirmedRows unconfirmed(facts.table_confirmations);
+  for (const PanelSummary& panel : document.panels) unconfirmed.take(panel.findings);
+  unconfirmed.take(document.project_findings);
+  document.build.unconfirmed = unconfirmed.texts();
   document.build.hash_tree_root = hash_tree_root(document.panels);
   return document;
 }

@@ -19,7 +19,7 @@ using Source = CheckInput::Source;
 
 constexpr CheckKind kKinds[] = {CheckKind::figure, CheckKind::limit, CheckKind::classification, CheckKind::evidence};
 constexpr CheckScope kScopes[] = {CheckScope::panels, CheckScope::project, CheckScope::panels_and_project};
-constexpr Source kSources[] = {Source::property, Source::setting, Source::table};
+constexpr Source kSources[] = {Source::property, Source::setting, Source::table, Source::model};
 
 constexpr auto kDeclaredWord = [](auto enumerator) { return to_string(enumerator); };
 
@@ -27,6 +27,7 @@ std::string_view source_word(Source source) {
   switch (source) {
     case Source::property: return "property";
     case Source::setting: return "setting";
+    case Source::model: return "model";
     case Source::table: break;
   }
   return "data table";
@@ -127,6 +128,8 @@ ordered_json build_to_json(const BuildSummary& build) {
           {"signed_for_issue", build.signed_for_issue},
           {"incomplete", build.incomplete},
           {"failures", build.failures},
+          {"withheld", build.withheld},
+          {"unconfirmed", build.unconfirmed},
           {"plugins", json_array(build.plugins, plugin_to_json)},
           {"evidence", json_array(build.evidence, file_to_json)},
           {"outputs", build.outputs}};
@@ -145,6 +148,9 @@ BuildSummary build_from_json(const ordered_json& json) {
   build.signed_for_issue = member<bool>(json, "signed_for_issue");
   build.incomplete = member<bool>(json, "incomplete");
   build.failures = member<std::vector<std::string>>(json, "failures");
+  // Absent in results from before claims were weighed.
+  if (json.contains("withheld")) build.withheld = member<std::vector<std::string>>(json, "withheld");
+  if (json.contains("unconfirmed")) build.unconfirmed = member<std::vector<std::string>>(json, "unconfirmed");
   build.plugins = members(json, "plugins", plugin_from_json);
   build.evidence = members(json, "evidence", file_from_json);
   if (json.contains("outputs")) build.outputs = member<std::vector<std::string>>(json, "outputs");

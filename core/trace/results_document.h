@@ -44,6 +44,10 @@ struct BuildSummary {
   bool signed_for_issue = false;  ///< false with the demonstration key
   bool incomplete = false;
   std::vector<std::string> failures;  ///< plugin and environment failures
+  /// Claims of the inputs that no check may use: implausible ones, and those that another source contradicts.
+  std::vector<std::string> withheld;
+  /// Rows of data tables, recalled without the text at hand and confirmed by nobody, that a pass or a fail rests on.
+  std::vector<std::string> unconfirmed;
   std::vector<PluginSummary> plugins;
   std::vector<HashedFile> evidence;
   std::vector<std::string> outputs;  ///< names of the tables that plugins wrote

@@ -1,9 +1,11 @@
 // Writes the sample project's export.
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <cstdio>
 #include <cstdlib>
 #include <exception>
 #include <string>
+#include <vector>
 
 #include "sample_project/generator/building.h"
 #include "sample_project/generator/export_project.h"
@@ -18,8 +20,16 @@ int run(int argc, const char* const* argv) {
   app.add_option("--panels", panels, "number of panels; more wings are added as needed")
       ->check(CLI::Range(std::size_t{1}, std::size_t{1000000}))
       ->capture_default_str();
+  std::vector<std::string> marks;
+  app.add_option("--only", marks, "marks of the panels to write, separated by commas")->delimiter(',');
   CLI11_PARSE(app, argc, argv);
-  sample_export::write_export(out, sample_export::place_panels(panels));
+  std::vector<sample_export::PlacedPanel> placed = sample_export::place_panels(panels);
+  if (!marks.empty()) {
+    std::erase_if(placed, [&](const sample_export::PlacedPanel& panel) {
+      return std::find(marks.begin(), marks.end(), panel.mark) == marks.end();
+    });
+  }
+  sample_export::write_export(out, placed);
   return EXIT_SUCCESS;
 }
 

@@ -40,6 +40,29 @@ TEST_CASE("A changed value is shown as printed, or exactly when printing hides t
   CHECK(changes[1].after == "0.3 W/(m²·K), fail");
 }
 
+TEST_CASE("A setting that changed is named with both values, whatever it does to the verdicts") {
+  const auto with_setting = [](double value) {
+    auto document = sample_document();
+    Input input;
+    input.name = "wind speed";
+    input.value = value;
+    input.unit = "m/s";
+    input.origin.kind = OriginKind::setting;
+    input.origin.key = "structural.wind.basic_velocity_m_per_s";
+    for (PanelSummary& panel : document.panels) panel.findings[0].inputs.push_back(input);
+    return document;
+  };
+  const auto changes = compare(with_setting(22.5), with_setting(24.0));
+  REQUIRE(changes.size() == 1);
+  CHECK(
+      to_string(changes[0]) ==
+      "setting changed: structural.wind.basic_velocity_m_per_s = 22.5 m/s -> structural.wind.basic_velocity_m_per_s = "
+      "24 m/s");
+  const auto added = compare(sample_document(), with_setting(24.0));
+  REQUIRE(added.size() == 1);
+  CHECK(to_string(added[0]) == "setting changed: none -> structural.wind.basic_velocity_m_per_s = 24 m/s");
+}
+
 TEST_CASE("Added and removed panels are named") {
   auto after = sample_document();
   after.panels[1].global_id = "another id";

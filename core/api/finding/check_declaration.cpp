@@ -12,6 +12,16 @@ std::string line(const char* what, const std::string& text) {
   return text.empty() ? std::string() : "- " + std::string(what) + ": " + text + "\n";
 }
 
+std::string_view first_segment(std::string_view name) {
+  return name.substr(0, name.find('.'));
+}
+
+/// What follows the first segment and its dot.
+std::string_view behind_segment(std::string_view name) {
+  const std::size_t dot = name.find('.');
+  return dot == std::string_view::npos ? std::string_view() : name.substr(dot + 1);
+}
+
 std::string clauses_of(const CheckDeclaration& check) {
   std::vector<std::string> clauses{check.clause};
   clauses.insert(clauses.end(), check.other_clauses.begin(), check.other_clauses.end());
@@ -59,6 +69,27 @@ CheckInput data_table(std::string name) {
   return {CheckInput::Source::table, std::move(name), false};
 }
 
+std::vector<CheckInput> with_model(std::vector<CheckInput> inputs) {
+  inputs.push_back({CheckInput::Source::model, "layers", false});
+  return with_parts(std::move(inputs));
+}
+
+std::vector<CheckInput> with_parts(std::vector<CheckInput> inputs) {
+  inputs.push_back({CheckInput::Source::model, "parts", false});
+  return inputs;
+}
+
+bool names_input(std::string_view declared, std::string_view name) {
+  while (!declared.empty() && !name.empty()) {
+    if (declared == "*") return true;
+    const std::string_view segment = first_segment(declared);
+    if (segment != "*" && segment != first_segment(name)) return false;
+    declared = behind_segment(declared);
+    name = behind_segment(name);
+  }
+  return declared.empty() && name.empty();
+}
+
 std::string inputs_in_words(const CheckDeclaration& check, CheckInput::Source source) {
   std::vector<std::string> names;
   for (const CheckInput& input : check.inputs) {
@@ -76,6 +107,7 @@ std::string check_page(const CheckDeclaration& check) {
   page += line("Properties", inputs_in_words(check, CheckInput::Source::property));
   page += line("Settings", inputs_in_words(check, CheckInput::Source::setting));
   page += line("Tables", inputs_in_words(check, CheckInput::Source::table));
+  page += line("Model", inputs_in_words(check, CheckInput::Source::model));
   page += line("Role", check.role);
   page += line("Does not see", joined(check.limits, " "));
   return page;

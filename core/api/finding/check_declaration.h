@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace panel_dossier {
@@ -31,6 +32,7 @@ struct CheckInput {
     property,  ///< `Pset.Property` of the export
     setting,   ///< dotted key of the settings; elements of a list as `*`: `sound.targets.*.name`
     table,     ///< file of the plugin's data folder, without a folder: `surface_resistances.csv`
+    model,     ///< what the panel is made of: `layers`, `parts`
   };
   Source source = Source::property;
   std::string name;
@@ -43,6 +45,15 @@ CheckInput optional_property(std::string name);
 CheckInput setting(std::string name);
 CheckInput optional_setting(std::string name);
 CheckInput data_table(std::string name);
+/// Those inputs and what the panel is made of: `layers` and `parts`, or `parts` alone. A check that declares to read
+/// the layers does not pass where the parts contradict them, one that reads the parts not where they cannot stand
+/// together.
+std::vector<CheckInput> with_model(std::vector<CheckInput> inputs);
+std::vector<CheckInput> with_parts(std::vector<CheckInput> inputs);
+
+/// Whether the declared name means `name`: the same, or the same but for `*` in place of an index or of a name under
+/// which an entry stands. A `*` at the end stands for all that follows, dots included.
+bool names_input(std::string_view declared, std::string_view name);
 
 /// The one place where id, title, clause and unit of a check are written; findings take them from here, and so do the
 /// plugin's README, the chapter of the dossier and `panel-dossier plugins --check ID`.

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstddef>
+#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -129,6 +130,9 @@ struct Panel {
   std::vector<Opening> openings;
   std::vector<std::size_t> evidence;  ///< indices into Project::evidence
   Properties properties;
+  /// What the export says of the panel and its own model does not bear out, by what is concerned: `layers` or `parts`.
+  /// A check that declares to read it does not pass.
+  std::multimap<std::string, std::string> contradictions;
   Origin origin;
 
   /// Of the face, openings included.

@@ -29,6 +29,13 @@ void Properties::add(std::string_view set, std::string_view name, Property prope
   properties_.try_emplace(full_name(set, name), std::move(property));
 }
 
+void Properties::withhold(std::string_view full_name, std::string why) {
+  const auto found = properties_.find(full_name);
+  if (found == properties_.end()) return;
+  withheld_.insert_or_assign(found->first, WithheldProperty{std::move(found->second), std::move(why)});
+  properties_.erase(found);
+}
+
 const Property* Properties::find(std::string_view set, std::string_view name) const {
   const auto found = properties_.find(full_name(set, name));
   return found == properties_.end() ? nullptr : &found->second;

@@ -19,6 +19,13 @@ std::optional<Sourced<T>> value_as(const std::map<std::string, Settings::Value, 
 
 }  // namespace
 
+void Settings::withhold(std::string_view key, std::string why) {
+  const auto found = values_.find(key);
+  if (found == values_.end()) return;
+  withheld_.insert_or_assign(found->first, std::move(why));
+  values_.erase(found);
+}
+
 std::optional<Sourced<double>> Settings::number(std::string_view key) const {
   return value_as<double>(values_, key);
 }

@@ -23,15 +23,23 @@ class Settings {
   /// A key that is already there takes the new value.
   void set(std::string key, Value value) { values_[std::move(key)] = std::move(value); }
 
+  /// Takes the key out of use because it is implausible or another source says otherwise. `why` says what is wrong and
+  /// what to do. Without effect when the key is absent.
+  void withhold(std::string_view key, std::string why);
+
   /// The value as the asked type, or none when the key is absent or of another type.
   std::optional<Sourced<double>> number(std::string_view key) const;
   std::optional<Sourced<bool>> logical(std::string_view key) const;
   std::optional<Sourced<std::string>> text(std::string_view key) const;
 
+  /// Every key that may be used.
   const std::map<std::string, Value, std::less<>>& all() const { return values_; }
+  /// Why each key that is withheld may not, by key.
+  const std::map<std::string, std::string, std::less<>>& withheld() const { return withheld_; }
 
  private:
   std::map<std::string, Value, std::less<>> values_;
+  std::map<std::string, std::string, std::less<>> withheld_;
 };
 
 /// The origin of `column` in row `row` of the table `table`, for example `quarry.stones`: its line of the file that

@@ -142,6 +142,13 @@ DataTable::DataTable(const std::filesystem::path& file) : name_(file.filename().
   }
 }
 
+std::string DataTable::row_text(std::string_view key) const {
+  const std::vector<std::string>& row = rows_[rows_by_key_.find(key)->second];
+  std::string text;
+  for (std::size_t i = 0; i < columns_.size(); ++i) text.append(columns_[i]).append("=").append(row[i]).append("\n");
+  return text;
+}
+
 const std::string* DataTable::cell(std::string_view key, std::string_view column) const {
   const auto row = rows_by_key_.find(key);
   const std::size_t index = column_index(columns_, column);

@@ -25,6 +25,10 @@ class DataTable {
   /// In the order of the file.
   const std::vector<std::string>& keys() const { return keys_; }
 
+  /// All cells of the row as `column=cell` lines, in the order of the columns: what makes it this row and no other.
+  /// Precondition: `has(key)`.
+  std::string row_text(std::string_view key) const;
+
   /// The cell as a number (decimal point, no thousands sign) or text; none when the row or column is absent, the cell
   /// is empty, or (number) not a finite number. The origin carries the row's source.
   std::optional<Sourced<double>> number(std::string_view key, std::string_view column) const;

@@ -1,5 +1,6 @@
 #include "core/api/support/words.h"
 
+#include <algorithm>
 #include <array>
 #include <charconv>
 #include <cmath>
@@ -42,6 +43,28 @@ std::string fixed_text(double value, int decimals) {
   const auto [end, error] =
       std::to_chars(buffer.data(), buffer.data() + buffer.size(), value, std::chars_format::fixed, decimals);
   return error == std::errc{} ? std::string(buffer.data(), end) : std::string("?");
+}
+
+std::string shortest_text(double value) {
+  std::array<char, 32> digits{};
+  const auto end = std::to_chars(digits.data(), digits.data() + digits.size(), value).ptr;
+  return {digits.data(), end};
+}
+
+std::string with_unit(double value, std::string_view unit) {
+  std::string text = shortest_text(value);
+  if (!unit.empty()) text.append(" ").append(unit);
+  return text;
+}
+
+std::vector<std::string> split(std::string_view text, char separator) {
+  std::vector<std::string> pieces;
+  while (!text.empty()) {
+    const std::size_t end = std::min(text.find(separator), text.size());
+    pieces.emplace_back(trimmed(text.substr(0, end)));
+    text.remove_prefix(std::min(end + 1, text.size()));
+  }
+  return pieces;
 }
 
 std::optional<std::vector<std::string>> csv_fields(std::string_view line) {

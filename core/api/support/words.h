@@ -26,6 +26,15 @@ std::optional<double> parse_decimal(std::string_view text);
 /// notes, never for results.
 std::string fixed_text(double value, int decimals);
 
+/// The shortest decimal that reads back as the same number: `0.0034`, `1e+05`.
+std::string shortest_text(double value);
+
+/// `0.0034 W/(m·K)`; the number alone where there is no unit.
+std::string with_unit(double value, std::string_view unit);
+
+/// The pieces between the separators, without white space around them; none of an empty text.
+std::vector<std::string> split(std::string_view text, char separator);
+
 /// The fields of one line of a comma-separated file (RFC 4180 without line breaks inside quotes), without white space
 /// around them; none when a quote is not closed.
 std::optional<std::vector<std::string>> csv_fields(std::string_view line);

@@ -36,16 +36,6 @@ std::optional<CitedInput> cited_by(const Origin& origin, const Settings& setting
   return CitedInput{CheckInput::Source::table, origin.table};
 }
 
-std::string_view first_segment(std::string_view name) {
-  return name.substr(0, name.find('.'));
-}
-
-/// What follows the first segment and its dot.
-std::string_view behind_segment(std::string_view name) {
-  const std::size_t dot = name.find('.');
-  return dot == std::string_view::npos ? std::string_view() : name.substr(dot + 1);
-}
-
 /// The spoilt number or text, or none where the spoiling is of the other kind or changes nothing.
 template <typename Values>
 std::optional<Values> spoilt(const Values& value, Spoiling how) {
@@ -98,17 +88,6 @@ std::vector<CitedInput> cited_inputs(const Finding& finding, const Settings& set
     if (const auto one = cited_by(input.origin, settings)) cited.insert(*one);
   }
   return {cited.begin(), cited.end()};
-}
-
-bool names_input(std::string_view declared, std::string_view cited) {
-  while (!declared.empty() && !cited.empty()) {
-    if (declared == "*") return true;
-    const std::string_view segment = first_segment(declared);
-    if (segment != "*" && segment != first_segment(cited)) return false;
-    declared = behind_segment(declared);
-    cited = behind_segment(cited);
-  }
-  return declared.empty() && cited.empty();
 }
 
 CitedInput whole_input(const CitedInput& input) {

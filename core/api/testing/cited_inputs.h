@@ -27,10 +27,6 @@ struct CitedInput {
 /// export's own attributes, files of evidence and the files that settings name are none of these.
 std::vector<CitedInput> cited_inputs(const Finding& finding, const Settings& settings);
 
-/// Whether the declared name means the cited one: the same, or the same but for `*` in place of an index or of a name
-/// under which an entry stands. A `*` at the end stands for all that follows, dots included.
-bool names_input(std::string_view declared, std::string_view cited);
-
 /// Visits the properties of every entity of the project.
 void for_each_properties(Project& project, const std::function<void(Properties&)>& visit);
 

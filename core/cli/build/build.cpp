@@ -24,9 +24,9 @@
 #include "core/cli/build/output_folder.h"
 #include "core/cli/terminal/console_progress.h"
 #include "core/cli/terminal/exit_status.h"
-#include "core/cli/terminal/file_bytes.h"
 #include "core/dossier/dossier.h"
 #include "core/dossier/parts/labels.h"
+#include "core/intake/document/file_bytes.h"
 #include "core/pipeline/junit_output.h"
 #include "core/pipeline/plugin_host.h"
 #include "core/pipeline/run.h"
@@ -34,6 +34,7 @@
 #include "core/seal/signature_field.h"
 #include "core/seal/signer.h"
 #include "core/trace/compare.h"
+#include "core/trace/open_points.h"
 #include "core/trace/record.h"
 #include "core/trace/results_document.h"
 
@@ -201,6 +202,7 @@ BuildFacts facts_of(const BuildOptions& options, const Inputs& inputs, const std
   facts.export_bytes = inputs.export_bytes;
   facts.settings_bytes = inputs.settings_bytes;
   for (const SettingsFile& file : inputs.settings_files) facts.settings_files.emplace_back(file.location, file.bytes);
+  facts.table_confirmations = inputs.table_confirmations;
   facts.signed_for_issue = for_issue;
   facts.project_dir = fs::absolute(options.input.export_file).parent_path();
   return facts;
@@ -257,26 +259,34 @@ void write_part_labels(const BuildOptions& options, const ResultsDocument& docum
   fs::remove(pages);
 }
 
-/// Names every finding that fails, so that the log alone tells what to look at.
-void log_failing(spdlog::logger& log, const std::string& subject, const std::vector<Finding>& findings) {
-  for (const Finding& finding : findings) {
-    if (finding.verdict == Verdict::fail) log.error("{}: {} fails: {}", subject, finding.check, finding.reason);
+/// One line a cause, so that the log alone tells what to look at.
+void log_open_points(spdlog::logger& log, const std::vector<OpenPoint>& points) {
+  for (const OpenPoint& point : points) {
+    const auto level = point.verdict == Verdict::fail ? spdlog::level::err : spdlog::level::warn;
+    log.log(level, "{}: {}: {}: {}", subject_of(point), point.check, std::string(to_string(point.verdict)), point.what);
   }
 }
 
-void log_outcome(spdlog::logger& log, const ResultsDocument& document,
+/// `causes: 1 fails, 2 need evidence, 3 not assessed; claims withheld: 4`.
+std::string state_of(const std::vector<OpenPoint>& points, const ResultsDocument& document) {
+  return "causes: " + std::to_string(count_of(points, Verdict::fail)) + " fail, " +
+         std::to_string(count_of(points, Verdict::evidence_needed)) + " evidence needed, " +
+         std::to_string(count_of(points, Verdict::not_assessed)) +
+         " not assessed (all in open-points.csv); claims withheld: " + std::to_string(document.build.withheld.size());
+}
+
+void log_outcome(spdlog::logger& log, const ResultsDocument& document, const std::vector<OpenPoint>& points,
                  const std::optional<std::vector<Change>>& changes) {
-  const VerdictCounts counts = count_verdicts(document);
-  log.info("{} panels: {}", document.panels.size(), to_string(counts));
   for (const std::string& failure : document.build.failures) log.error("{}", failure);
-  for (const PanelSummary& panel : document.panels) log_failing(log, "panel '" + panel.mark + "'", panel.findings);
-  log_failing(log, "project", document.project_findings);
+  log_open_points(log, points);
   if (changes) {
     const auto worse =
         std::count_if(changes->begin(), changes->end(), [](const Change& change) { return change.worse; });
     log.info("since the previous issue: {} changes, {} verdicts worse", changes->size(), worse);
   }
   log.info("hash tree root {}", document.build.hash_tree_root);
+  log.info("{} panels: {}", document.panels.size(), to_string(count_verdicts(document)));
+  log.info("{}", state_of(points, document));
   if (!document.build.signed_for_issue) {
     log.warn("not signed for issue: a demonstration key was used; give the practice's key with --sign-key");
   }
@@ -322,6 +332,8 @@ int build_accepted(const BuildOptions& options, const Inputs& inputs, const Plug
   const std::string json = to_json(document);
   write_file(folder.staging() / "results.json", json);
   write_file(folder.staging() / "checks.xml", junit_xml(project, results));
+  const std::vector<OpenPoint> points = open_points(document);
+  write_file(folder.staging() / "open-points.csv", open_points_csv(points));
   for (const OutputTable& output : results.outputs) {
     write_file(folder.staging() / output.declaration.file, csv_of(output));
   }
@@ -331,7 +343,7 @@ int build_accepted(const BuildOptions& options, const Inputs& inputs, const Plug
   write_signed_dossier({project, inputs.settings, document, changes}, options, inputs, json, *signer,
                        folder.staging() / "dossier.pdf", progress);
   if (options.labels) write_part_labels(options, document, folder.staging() / "labels.pdf", *log);
-  log_outcome(*log, document, changes);
+  log_outcome(*log, document, points, changes);
   log->flush();
   folder.publish();
   std::cout << (folder.target() / "dossier.pdf").string() << '\n';
@@ -350,6 +362,7 @@ int run_build(const BuildOptions& options) {
   }
   InputOptions input = options.input;
   input.plugin_folders = data_folders(plugins.plugins);
+  input.today = options.time_utc.substr(0, options.time_utc.find('T'));
   const Inputs inputs = read_inputs(input);
   if (inputs.refused()) {
     print_diagnostics(inputs.diagnostics);

@@ -26,9 +26,9 @@ namespace {
 namespace fs = std::filesystem;
 
 /// What every build writes, whichever plugins it has.
-constexpr std::array<std::string_view, 8> kOwnOutputs{"dossier.pdf", "results.json",    "checks.xml",
-                                                      "labels.pdf",  "build.log",       "label-pages.pdf",
-                                                      "pages.pdf",   "dossier.pdf.part"};
+constexpr std::array<std::string_view, 9> kOwnOutputs{"dossier.pdf", "results.json",     "checks.xml",
+                                                      "labels.pdf",  "build.log",        "label-pages.pdf",
+                                                      "pages.pdf",   "dossier.pdf.part", "open-points.csv"};
 
 [[noreturn]] void fail(const std::string& what) {
   throw std::runtime_error(what);

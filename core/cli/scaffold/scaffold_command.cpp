@@ -14,8 +14,8 @@
 #include "core/cli/commands.h"
 #include "core/cli/scaffold/scaffold_text.h"
 #include "core/cli/terminal/exit_status.h"
-#include "core/cli/terminal/file_bytes.h"
 #include "core/cli/terminal/locations.h"
+#include "core/intake/document/file_bytes.h"
 #include "core/intake/settings/settings_schema.h"
 
 namespace panel_dossier {

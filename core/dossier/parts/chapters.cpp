@@ -94,7 +94,8 @@ void write_declaration(Flow& flow, const CheckDeclaration& check) {
   flow.paragraph("Clause: " + joined(clauses, "; or ") + ".", type::kNote);
   for (const auto& [heading, source] : {std::pair{"Properties read: ", CheckInput::Source::property},
                                         std::pair{"Settings read: ", CheckInput::Source::setting},
-                                        std::pair{"Tables read: ", CheckInput::Source::table}}) {
+                                        std::pair{"Tables read: ", CheckInput::Source::table},
+                                        std::pair{"Of the model: ", CheckInput::Source::model}}) {
     std::string names = inputs_in_words(check, source);
     std::erase(names, '`');
     if (!names.empty()) flow.paragraph(heading + names + ".", type::kNote);

@@ -10,6 +10,7 @@
 #include "core/dossier/layout/number_format.h"
 #include "core/dossier/parts/key_plan.h"
 #include "core/dossier/parts/sections.h"
+#include "core/trace/open_points.h"
 
 namespace panel_dossier {
 
@@ -97,29 +98,27 @@ void write_legend(Flow& flow) {
   flow.skip(3.0);
 }
 
-void add_urgent(TableSpec& table, const std::vector<Finding>& findings, const std::string& name,
-                const std::string& anchor, Verdict wanted) {
-  for (const Finding& finding : findings) {
-    if (finding.verdict != wanted) continue;
-    table.rows.push_back({link_cell(name, anchor), finding.title, value_cell(finding), limit_cell(finding),
-                          verdict_cell(finding.verdict), finding.reason});
-  }
-}
-
-void write_urgent(Book& book, Verdict verdict, const char* title, const char* none) {
+/// One line a cause: the matrix above counts, this tells what to do.
+void write_causes(Book& book) {
+  const std::vector<OpenPoint> points = open_points(book.results());
   Flow& flow = book.flow;
-  flow.heading(title);
+  flow.heading("Open points by cause");
+  flow.paragraph(std::to_string(count_of(points, Verdict::fail)) + " causes of failure, " +
+                 std::to_string(count_of(points, Verdict::evidence_needed)) + " of missing evidence, " +
+                 std::to_string(count_of(points, Verdict::not_assessed)) + " of checks not assessed; " +
+                 std::to_string(book.results().build.withheld.size()) +
+                 " claims of the inputs withheld because they are implausible or contradicted, " +
+                 std::to_string(book.results().build.unconfirmed.size()) +
+                 " values of tables not yet confirmed. The file "
+                 "open-points.csv names all panels of each.");
+  if (points.empty()) return;
   TableSpec table;
-  table.columns = {{"panel"}, {"check"}, {"value"}, {"limit"}, {"verdict"}, {"why, and what to do"}};
-  for (const Finding& finding : book.results().project_findings) {
-    if (finding.verdict == verdict)
-      add_urgent(table, {finding}, "project", chapter_anchor(discipline_of(finding.check)), verdict);
-  }
-  for (const PanelSummary& panel : book.results().panels)
-    add_urgent(table, panel.findings, panel.mark, sheet_anchor(panel.global_id), verdict);
-  if (table.rows.empty()) {
-    flow.paragraph(none);
-    return;
+  table.columns = {{"where"}, {"check"}, {"verdict"}, {"what"}, {"who can close it"}};
+  for (const OpenPoint& point : points) {
+    const std::string anchor =
+        point.first_panel.empty() ? chapter_anchor(discipline_of(point.check)) : sheet_anchor(point.first_panel);
+    table.rows.push_back(
+        {link_cell(subject_of(point), anchor), point.title, verdict_cell(point.verdict), point.what, point.who});
   }
   set_table(flow, std::move(table));
 }
@@ -133,14 +132,14 @@ void write_glance(Book& book) {
     flow.paragraph("The project has no panels.");
     return;
   }
+  write_causes(book);
+  flow.heading("Checks by panel type");
   flow.paragraph(
-      "Checks by panel type. Each cell counts the verdicts of the panels of that type; the number behind the type is "
+      "Each cell counts the verdicts of the panels of that type; the number behind the type is "
       "its number of panels. A cell leads to the first sheet with its most urgent verdict. A dash: the check does not "
       "apply to the type.");
   write_legend(flow);
   write_matrix(flow, book.results());
-  write_urgent(book, Verdict::fail, "Checks that fail", "No check fails.");
-  write_urgent(book, Verdict::evidence_needed, "Checks that need evidence", "No check waits for evidence.");
 }
 
 namespace {

@@ -121,6 +121,20 @@ void write_withheld(Book& book) {
   for (const std::string& claim : withheld) book.flow.item(claim);
 }
 
+void write_unconfirmed(Book& book) {
+  book.flow.heading("Values not yet confirmed");
+  const std::vector<std::string>& unconfirmed = book.results().build.unconfirmed;
+  if (unconfirmed.empty()) {
+    book.flow.paragraph("No verdict rests on a row of a data table that still has to be confirmed.");
+    return;
+  }
+  book.flow.paragraph(
+      "Rows of data tables that were recalled without the text at hand and that a pass or a fail of this build rests "
+      "on. Whoever issues the dossier compares them with the standard and enters them in confirmations.csv; "
+      "`panel-dossier plugins --tables` prints the form.");
+  for (const std::string& row : unconfirmed) book.flow.item(row);
+}
+
 }  // namespace
 
 void write_evidence_register(Book& book) {
@@ -161,6 +175,7 @@ void write_open_points(Book& book) {
   write_causes_of(book, points, Verdict::evidence_needed, "Evidence needed", "No check waits for evidence.");
   write_causes_of(book, points, Verdict::not_assessed, "Not assessed", "Every check could be assessed.");
   write_withheld(book);
+  write_unconfirmed(book);
   write_assumptions(book);
 }
 

@@ -1,6 +1,7 @@
 #include "core/intake/graph/property_list.h"
 
 #include <algorithm>
+#include <array>
 #include <cstddef>
 #include <fstream>
 #include <iterator>
@@ -17,8 +18,8 @@ namespace panel_dossier {
 
 namespace {
 
-constexpr std::string_view kHeader = "set,property,on,measure,unit,meaning";
-constexpr std::size_t kFields = 6;
+constexpr std::string_view kHeader = "set,property,on,measure,unit,range,usual,meaning";
+constexpr std::size_t kFields = 8;
 constexpr const char* kReinstall = "reinstall the program with its schemas and plugins";
 constexpr std::string_view kOurPrefix = "Panel_";
 
@@ -32,7 +33,32 @@ constexpr std::string_view kIntroduction =
     "# unit: the unit of the value inside the program; the export's own unit assignment or property unit is "
     "converted.\n"
     "# A value of a measure type with another unit, or of a plain number where a unit is wanted, is reported and not "
-    "read.\n";
+    "read.\n"
+    "# range: a number outside of it cannot be, and the export is refused; of a text, the words it may be. usual: a "
+    "number\n"
+    "# outside of it is not used unless the settings confirm it. Both are common practice, wide enough for any product "
+    "in use;\n"
+    "# schemas/material_kinds.csv says more closely what is usual of a kind of material.\n";
+
+constexpr std::array<std::string_view, 6> kTextMeasures{"IfcBoolean",    "IfcLogical", "IfcLabel",
+                                                        "IfcIdentifier", "IfcText",    "IfcDate"};
+
+bool is_text(const PropertyRow& row) {
+  return std::find(kTextMeasures.begin(), kTextMeasures.end(), row.measure) != kTextMeasures.end();
+}
+
+/// What is wrong with the columns `range` and `usual`; empty when they can be read.
+std::string read_bounds(PropertyRow& row) {
+  if (is_text(row)) {
+    row.words = split(row.bounds, '|');
+    return row.custom.empty() ? std::string() : "has a 'usual' but is no number";
+  }
+  row.range = parse_range(row.bounds);
+  row.usual = parse_range(row.custom);
+  if (!row.range) return "has the range '" + row.bounds + "', which is none as 0.1..2";
+  if (!row.usual) return "has the usual range '" + row.custom + "', which is none as 0.1..2";
+  return row.range->holds(*row.usual) ? std::string() : "has a usual range that goes beyond its range";
+}
 
 void read_list(const PropertyListText& list, Reporter& report, std::vector<PropertyRow>& rows) {
   std::istringstream stream(list.text);
@@ -50,23 +76,30 @@ void read_list(const PropertyListText& list, Reporter& report, std::vector<Prope
       continue;
     }
     auto& f = *fields;
-    rows.push_back(
-        {std::move(f[0]), std::move(f[1]), std::move(f[2]), std::move(f[3]), std::move(f[4]), std::move(f[5]), place});
+    PropertyRow row{std::move(f[0]), std::move(f[1]), std::move(f[2]),
+                    std::move(f[3]), std::move(f[4]), std::move(f[5]),
+                    std::move(f[6]), std::move(f[7]), place};
+    if (const std::string wrong = read_bounds(row); !wrong.empty()) {
+      report.file_error(0, 0, "'" + place + "' " + wrong, "mend the line");
+      continue;
+    }
+    rows.push_back(std::move(row));
   }
 }
 
 void report_conflicts(const std::vector<PropertyRow>& rows, Reporter& report) {
   std::map<std::pair<std::string, std::string>, const PropertyRow*> first;
   const auto shown = [](const PropertyRow& row) {
-    return row.unit.empty() ? row.measure : row.measure + " in " + row.unit;
+    return row.measure + (row.unit.empty() ? "" : " in " + row.unit) + (row.bounds.empty() ? "" : " of " + row.bounds) +
+           (row.custom.empty() ? "" : ", usually " + row.custom);
   };
   for (const PropertyRow& row : rows) {
     const PropertyRow& before = *first.emplace(std::pair(row.set, row.property), &row).first->second;
-    if (before.measure == row.measure && before.unit == row.unit) continue;
+    if (shown(before) == shown(row)) continue;
     report.file_error(0, 0,
                       "'" + row.set + "." + row.property + "' is " + shown(before) + " in '" + before.place + "' and " +
                           shown(row) + " in '" + row.place + "'",
-                      "give it one measure and unit, or leave one of the plugins out");
+                      "give it one measure, unit and range, or leave one of the plugins out");
   }
 }
 
@@ -110,7 +143,7 @@ std::string property_list_text(const std::vector<PropertyRow>& rows) {
   std::string text = std::string(kIntroduction) + std::string(kHeader) + "\n";
   for (const PropertyRow* row : sorted) {
     text += joined({csv_field(row->set), csv_field(row->property), csv_field(row->on), csv_field(row->measure),
-                    csv_field(row->unit), csv_field(row->meaning)},
+                    csv_field(row->unit), csv_field(row->bounds), csv_field(row->custom), csv_field(row->meaning)},
                    ",") +
             "\n";
   }

@@ -2,10 +2,12 @@
 #pragma once
 
 #include <filesystem>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "core/intake/document/diagnostics.h"
+#include "core/intake/document/value_range.h"
 
 namespace panel_dossier {
 
@@ -24,12 +26,20 @@ struct PropertyRow {
   std::string on;       ///< entity that the set hangs on
   std::string measure;  ///< IFC measure type, or entity of a quantity
   std::string unit;     ///< inside the program; empty for none
+  std::string bounds;   ///< column `range`: from which to which number it can be, or the words it may be
+  std::string custom;   ///< column `usual`: from which to which number it is without a word of confirmation
   std::string meaning;
   std::string place;  ///< `FILE:LINE`
+
+  // Read of the columns:
+  std::optional<ValueRange> range = {};
+  std::optional<ValueRange> usual = {};
+  std::vector<std::string> words = {};  ///< empty: any text
 };
 
-/// All rows of the lists, one list after the other. Reports as errors a line without the six fields and a property that
-/// has another measure or unit in a row before, with the places of both.
+/// All rows of the lists, one list after the other. Reports as errors a line without the eight fields, a number
+/// without bounds or with such that are none, and a property that has another measure, unit or bounds in a row before,
+/// with the places of both.
 std::vector<PropertyRow> read_property_lists(const std::vector<PropertyListText>& lists, Reporter& report);
 
 /// One list for those who set up an export: sets of the standard before those of ours, each in alphabetical order,

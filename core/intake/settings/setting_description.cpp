@@ -17,7 +17,7 @@ using nlohmann::ordered_json;
 constexpr std::size_t kMostLevels = 32;
 
 // A word that is not read here would be a rule that nobody keeps, so it is refused. The second row only informs.
-constexpr std::array<std::string_view, 23> kWords{"type",
+constexpr std::array<std::string_view, 24> kWords{"type",
                                                   "properties",
                                                   "additionalProperties",
                                                   "required",
@@ -28,6 +28,7 @@ constexpr std::array<std::string_view, 23> kWords{"type",
                                                   "exclusiveMinimum",
                                                   "maximum",
                                                   "exclusiveMaximum",
+                                                  "usual",
                                                   "minLength",
                                                   "pattern",
                                                   "format",
@@ -73,6 +74,15 @@ std::optional<std::size_t> count_word(const ordered_json& schema, const char* na
   if (found == nullptr) return std::nullopt;
   if (!found->is_number_unsigned()) refuse(key, std::string("has a '") + name + "' that is no whole number");
   return found->get<std::size_t>();
+}
+
+std::optional<ValueRange> range_word(const ordered_json& schema, const char* name, const std::string& key) {
+  const ordered_json* found = word(schema, name);
+  if (found == nullptr) return std::nullopt;
+  const bool is_range = found->is_array() && found->size() == 2 && (*found)[0].is_number() && (*found)[1].is_number() &&
+                        (*found)[0].get<double>() <= (*found)[1].get<double>();
+  if (!is_range) refuse(key, std::string("has a '") + name + "' that is no range as [0.1, 2]");
+  return ValueRange{(*found)[0].get<double>(), (*found)[1].get<double>()};
 }
 
 std::vector<std::string> text_list_word(const ordered_json& schema, const char* name, const std::string& key) {
@@ -130,6 +140,7 @@ ValueRule read_rule(const ordered_json& schema, const std::string& key) {
   rule.above = number_word(schema, "exclusiveMinimum", key);
   rule.at_most = number_word(schema, "maximum", key);
   rule.below = number_word(schema, "exclusiveMaximum", key);
+  rule.usual = range_word(schema, "usual", key);
   rule.least_length = count_word(schema, "minLength", key).value_or(0);
   rule.pattern = pattern_word(schema, key);
   const std::string format = text_word(schema, "format", key);

@@ -10,6 +10,7 @@
 #include <stdexcept>
 #include <utility>
 
+#include "core/api/support/words.h"
 #include "core/intake/settings/setting_description.h"
 
 namespace panel_dossier {
@@ -158,6 +159,30 @@ class SchemaCheckOfSettings {
   }
 };
 
+std::vector<std::pair<std::string, double>> numbers_of(const Settings& settings) {
+  std::vector<std::pair<std::string, double>> numbers;
+  for (const auto& [key, value] : settings.all()) {
+    if (const double* number = std::get_if<double>(&value)) numbers.emplace_back(key, *number);
+  }
+  return numbers;
+}
+
+/// What the schema says of a key; null when nothing is.
+const SettingDescription* described(const SettingDescription& all, const std::string& key) {
+  const SettingDescription* description = &all;
+  for (const std::string& segment : split(key, '.')) {
+    if (description->form == SettingDescription::Form::list) {
+      description = description->elements.get();
+    } else if (const SettingDescription* property = description->property(segment)) {
+      description = property;
+    } else {
+      description = description->other_keys.get();
+    }
+    if (description == nullptr) return nullptr;
+  }
+  return description;
+}
+
 SettingsTable table_of(const SettingDescription& file, const SettingDescription& list, const std::string& name) {
   SettingsTable table;
   table.name = name;
@@ -228,6 +253,22 @@ Diagnostics SettingsSchema::faults_of(const Settings& settings, const std::strin
   SchemaCheckOfSettings check(display_name, where_described);
   check.check(tree_of(settings), parts_->all, {});
   return check.take();
+}
+
+Diagnostics SettingsSchema::withhold_unusual(Settings& settings, const std::string& display_name,
+                                             Confirmations& confirmations) const {
+  Diagnostics diagnostics;
+  for (const auto& [key, number] : numbers_of(settings)) {
+    const SettingDescription* description = described(parts_->all, key);
+    if (description == nullptr || !description->rule.usual || description->rule.usual->holds(number)) continue;
+    if (confirmations.confirm(key, {}, number)) continue;
+    const std::string what =
+        "is " + shortest_text(number) + ", outside of the usual " + to_string(*description->rule.usual, {});
+    const std::string advice = "correct it, or confirm it with a reason under `confirmed_values` of the settings";
+    settings.withhold(key, "setting " + key + " " + what + "; " + advice);
+    diagnostics.push_back({Severity::warning, display_name, 0, 0, key, {}, what + ", and is not used", advice});
+  }
+  return diagnostics;
 }
 
 std::vector<SettingsTable> SettingsSchema::tables() const {

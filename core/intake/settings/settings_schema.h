@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "core/api/model/settings.h"
+#include "core/intake/claims/confirmations.h"
 #include "core/intake/document/diagnostics.h"
 #include "core/intake/settings/settings_table.h"
 
@@ -34,6 +35,10 @@ class SettingsSchema {
   /// warning for every key that no part of it describes, one for a whole group or list; a group that allows additional
   /// properties takes any key.
   Diagnostics faults_of(const Settings& settings, const std::string& display_name) const;
+
+  /// Withholds every number that is outside of what the schema calls `usual`, unless it is confirmed, with a warning.
+  /// Precondition: `faults_of` gives no error.
+  Diagnostics withhold_unusual(Settings& settings, const std::string& display_name, Confirmations& confirmations) const;
 
   /// The tables that settings may name as CSV files: every text property `X_file` with the word `"rows_of": "X"`, in
   /// the order of the schema.

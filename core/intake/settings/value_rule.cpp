@@ -1,8 +1,6 @@
 #include "core/intake/settings/value_rule.h"
 
 #include <algorithm>
-#include <array>
-#include <charconv>
 #include <cmath>
 #include <functional>
 #include <utility>
@@ -27,12 +25,6 @@ std::string shortened_text(const std::string& text) {
   std::size_t end = kShownBytes;
   while (end > 0 && !starts_character(text[end])) --end;
   return text.substr(0, end) + "…";
-}
-
-std::string shortest(double number) {
-  std::array<char, 32> digits{};
-  const auto end = std::to_chars(digits.data(), digits.data() + digits.size(), number).ptr;
-  return {digits.data(), end};
 }
 
 bool is_of_kind(ValueKind kind, const Settings::Value& value) {
@@ -62,7 +54,7 @@ const char* kind_text(ValueKind kind) {
 std::vector<std::string> bounds_of(const ValueRule& rule, const double* number) {
   std::vector<std::string> bounds;
   const auto add = [&](const std::optional<double>& bound, const char* words, auto keeps) {
-    if (bound && (number == nullptr || !keeps(*number, *bound))) bounds.push_back(words + shortest(*bound));
+    if (bound && (number == nullptr || !keeps(*number, *bound))) bounds.push_back(words + shortest_text(*bound));
   };
   add(rule.at_least, "at least ", std::greater_equal<>());
   add(rule.above, "above ", std::greater<>());
@@ -73,7 +65,7 @@ std::vector<std::string> bounds_of(const ValueRule& rule, const double* number) 
 
 std::string breach_of_number(const ValueRule& rule, double number) {
   const std::vector<std::string> broken = bounds_of(rule, &number);
-  return broken.empty() ? std::string() : shortest(number) + " is not " + broken.front();
+  return broken.empty() ? std::string() : shortest_text(number) + " is not " + broken.front();
 }
 
 std::string breach_of_text(const ValueRule& rule, const std::string& text) {
@@ -110,7 +102,7 @@ std::string choices_text(const std::vector<Settings::Value>& choices) {
 }  // namespace
 
 std::string shown_value(const Settings::Value& value) {
-  if (const double* number = std::get_if<double>(&value)) return shortest(*number);
+  if (const double* number = std::get_if<double>(&value)) return shortest_text(*number);
   if (const bool* logical = std::get_if<bool>(&value)) return *logical ? "true" : "false";
   return "'" + shortened_text(std::get<std::string>(value)) + "'";
 }

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "core/api/model/settings.h"
+#include "core/intake/document/value_range.h"
 
 namespace panel_dossier {
 
@@ -27,6 +28,7 @@ struct ValueRule {
   std::optional<double> above;
   std::optional<double> at_most;
   std::optional<double> below;
+  std::optional<ValueRange> usual;    ///< a number outside of it needs to be confirmed
   std::size_t least_length = 0;       ///< of a text, in characters
   std::optional<std::regex> pattern;  ///< that a text must hold
   bool is_date = false;               ///< a text must be YYYY-MM-DD

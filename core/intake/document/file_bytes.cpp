@@ -1,4 +1,4 @@
-#include "core/cli/terminal/file_bytes.h"
+#include "core/intake/document/file_bytes.h"
 
 #include <cerrno>
 #include <cstring>

@@ -1,0 +1,118 @@
+#include "core/intake/inputs.h"
+
+#include <algorithm>
+#include <array>
+#include <chrono>
+#include <cstdio>
+#include <iterator>
+
+#include "core/intake/claims/building_claims.h"
+#include "core/intake/claims/confirmations.h"
+#include "core/intake/claims/material_kinds.h"
+#include "core/intake/claims/model_claims.h"
+#include "core/intake/claims/plausible_values.h"
+#include "core/intake/document/file_bytes.h"
+#include "core/intake/graph/property_list.h"
+#include "core/intake/settings/settings_reader.h"
+
+namespace panel_dossier {
+
+namespace {
+
+std::filesystem::path settings_file(const InputOptions& options) {
+  if (!options.settings_file.empty()) return options.settings_file;
+  std::filesystem::path beside = options.export_file.parent_path() / "settings.json";
+  return std::filesystem::exists(beside) ? beside : std::filesystem::path{};
+}
+
+std::filesystem::path folder_of(const std::filesystem::path& file) {
+  return std::filesystem::absolute(file).parent_path();
+}
+
+std::string day_of_today() {
+  const std::chrono::year_month_day day{std::chrono::floor<std::chrono::days>(std::chrono::system_clock::now())};
+  std::array<char, 32> text{};
+  std::snprintf(text.data(), text.size(), "%04d-%02u-%02u", static_cast<int>(day.year()),
+                static_cast<unsigned>(day.month()), static_cast<unsigned>(day.day()));
+  return text.data();
+}
+
+/// `confirmations.csv` beside the export, where there is one.
+void read_confirmations_of(const InputOptions& options, Inputs& inputs) {
+  const std::filesystem::path file = folder_of(options.export_file) / "confirmations.csv";
+  if (!std::filesystem::exists(file)) return;
+  inputs.table_confirmations =
+      read_table_confirmations(read_file(file), file.string(), table_rows(options.plugin_folders),
+                               options.today.empty() ? day_of_today() : options.today, inputs.diagnostics);
+}
+
+/// Every input is a claim: what cannot be is refused, what is doubtful or contradicted is withheld from the checks.
+void weigh_claims(Inputs& inputs, const std::vector<PropertyRow>& rows, const SettingsSchema& schema,
+                  const std::string& settings_name, const InputOptions& options) {
+  Project& project = *inputs.intake.project;
+  Confirmations confirmations(inputs.settings);
+  Reporter report(options.export_file.string());
+  withhold_implausible(project, rows, MaterialKinds(options.schema_dir), confirmations, report);
+  find_contradictions(project, report);
+  const auto add = [&](Diagnostics diagnostics) {
+    std::move(diagnostics.begin(), diagnostics.end(), std::back_inserter(inputs.diagnostics));
+  };
+  add(report.take());
+  add(schema.withhold_unusual(inputs.settings, settings_name, confirmations));
+  add(withhold_contradicted(inputs.settings, project, settings_name, confirmations));
+  add(confirmations.unused(settings_name));
+}
+
+}  // namespace
+
+SettingsSchema settings_schema(const InputOptions& options) {
+  SettingsSchema schema(options.schema_dir / "settings.schema.json");
+  for (const auto& [id, folder] : options.plugin_folders) {
+    const std::filesystem::path file = folder / "settings.schema.json";
+    if (std::filesystem::exists(file)) schema.add_group(id, read_file(file));
+  }
+  return schema;
+}
+
+std::vector<std::filesystem::path> property_lists(const InputOptions& options) {
+  std::vector<std::filesystem::path> lists{options.schema_dir / "model_properties.csv"};
+  for (const auto& [id, folder] : options.plugin_folders) {
+    if (std::filesystem::exists(folder / "properties.csv")) lists.push_back(folder / "properties.csv");
+  }
+  return lists;
+}
+
+Inputs read_inputs(const InputOptions& options) {
+  Inputs inputs;
+  const SettingsSchema schema = settings_schema(options);
+  std::string settings_name;
+  inputs.export_bytes = read_file(options.export_file);
+  if (const auto file = settings_file(options); !file.empty()) {
+    inputs.settings_bytes = read_file(file);
+    SettingsResult read = read_settings(*inputs.settings_bytes, file.string());
+    inputs.settings = std::move(read.settings);
+    inputs.diagnostics = std::move(read.diagnostics);
+    settings_name = file.string();
+    inputs.settings_files =
+        read_settings_files(schema.tables(), inputs.settings, folder_of(file), file.string(), inputs.diagnostics);
+    const Diagnostics faults = schema.faults_of(inputs.settings, file.string());
+    std::copy(faults.begin(), faults.end(), std::back_inserter(inputs.diagnostics));
+  }
+  IntakeOptions intake;
+  intake.schema_dir = options.schema_dir;
+  Reporter report("the lists of properties");
+  const std::vector<std::filesystem::path> lists = property_lists(options);
+  intake.property_lists = load_property_lists({lists.begin() + 1, lists.end()}, report);
+  const std::vector<PropertyRow> rows = read_property_lists(load_property_lists(lists, report), report);
+  inputs.property_list = property_list_text(rows);
+  for (Diagnostic& fault : report.take()) inputs.diagnostics.push_back(std::move(fault));
+  intake.project_dir = folder_of(options.export_file);
+  intake.default_layer_order = layer_order_setting(inputs.settings, inputs.diagnostics);
+  read_confirmations_of(options, inputs);
+  inputs.intake = read_export(inputs.export_bytes, options.export_file.string(), intake);
+  std::copy(inputs.intake.diagnostics.begin(), inputs.intake.diagnostics.end(), std::back_inserter(inputs.diagnostics));
+  if (!inputs.refused()) weigh_claims(inputs, rows, schema, settings_name, options);
+  return inputs;
+}
+
+}  // namespace panel_dossier

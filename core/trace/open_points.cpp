@@ -1,0 +1,131 @@
+#include "core/trace/open_points.h"
+
+#include <algorithm>
+#include <cctype>
+#include <map>
+#include <tuple>
+#include <utility>
+
+#include "core/api/support/words.h"
+
+namespace panel_dossier {
+
+namespace {
+
+/// So many marks stand on a line; the table of open points holds all.
+constexpr std::size_t kMarksShown = 6;
+
+/// The reason with `#` for each number, so that panels with other figures share it.
+std::string without_numbers(const std::string& reason) {
+  std::string text;
+  bool in_number = false;
+  for (const char c : reason) {
+    const bool digit = std::isdigit(static_cast<unsigned char>(c)) != 0;
+    const bool inside = digit || (in_number && (c == '.' || c == ','));
+    if (inside && !in_number) text += '#';
+    if (!inside) text += c;
+    in_number = inside;
+  }
+  return text;
+}
+
+int rank(Verdict verdict) {
+  switch (verdict) {
+    case Verdict::fail: return 0;
+    case Verdict::evidence_needed: return 1;
+    case Verdict::not_assessed: return 2;
+    case Verdict::pass:
+    case Verdict::information: break;
+  }
+  return 3;
+}
+
+const char* who_closes(Verdict verdict) {
+  switch (verdict) {
+    case Verdict::fail: return "designer of the discipline, with whoever approves the project";
+    case Verdict::evidence_needed: return "whoever holds or issues the document: manufacturer, laboratory, installer";
+    default: return "whoever exports the model, keeps the records and writes the settings";
+  }
+}
+
+class Gatherer {
+ public:
+  void take(const std::vector<Finding>& findings, const PanelSummary* panel) {
+    for (const Finding& finding : findings) {
+      if (rank(finding.verdict) > 2) continue;
+      const auto key = std::tuple(finding.check, finding.verdict, without_numbers(finding.reason), panel == nullptr);
+      const auto [found, is_new] = index_.try_emplace(key, points_.size());
+      if (is_new) points_.push_back(point_of(finding, panel));
+      if (panel != nullptr) points_[found->second].marks.push_back(panel->mark);
+    }
+  }
+
+  std::vector<OpenPoint> sorted() {
+    std::stable_sort(points_.begin(), points_.end(), [](const OpenPoint& a, const OpenPoint& b) {
+      return std::tuple(rank(a.verdict), b.marks.size(), a.check) <
+             std::tuple(rank(b.verdict), a.marks.size(), b.check);
+    });
+    return std::move(points_);
+  }
+
+ private:
+  std::map<std::tuple<std::string, Verdict, std::string, bool>, std::size_t> index_;
+  std::vector<OpenPoint> points_;
+
+  static OpenPoint point_of(const Finding& finding, const PanelSummary* panel) {
+    OpenPoint point;
+    point.verdict = finding.verdict;
+    point.check = finding.check;
+    point.title = finding.title;
+    point.what = finding.reason;
+    point.who = who_closes(finding.verdict);
+    if (panel != nullptr) point.first_panel = panel->global_id;
+    return point;
+  }
+};
+
+std::string cell(const std::string& text) {
+  std::string quoted = "\"";
+  for (const char c : text) {
+    if (c == '"') quoted += '"';
+    quoted += c;
+  }
+  return quoted + "\"";
+}
+
+}  // namespace
+
+std::vector<OpenPoint> open_points(const ResultsDocument& document) {
+  Gatherer gatherer;
+  for (const PanelSummary& panel : document.panels) gatherer.take(panel.findings, &panel);
+  gatherer.take(document.project_findings, nullptr);
+  return gatherer.sorted();
+}
+
+std::size_t count_of(const std::vector<OpenPoint>& points, Verdict verdict) {
+  return static_cast<std::size_t>(
+      std::count_if(points.begin(), points.end(), [&](const OpenPoint& point) { return point.verdict == verdict; }));
+}
+
+std::string subject_of(const OpenPoint& point) {
+  if (point.marks.empty()) return "the project";
+  if (point.marks.size() == 1) return "panel '" + point.marks.front() + "'";
+  const std::size_t shown = std::min(point.marks.size(), kMarksShown);
+  std::string text = std::to_string(point.marks.size()) + " panels: " +
+                     joined({point.marks.begin(), point.marks.begin() + static_cast<std::ptrdiff_t>(shown)});
+  if (shown < point.marks.size()) text += ", …";
+  return text;
+}
+
+std::string open_points_csv(const std::vector<OpenPoint>& points) {
+  std::string csv = "verdict,check,title,what,who,panels,marks\r\n";
+  for (const OpenPoint& point : points) {
+    csv += joined({std::string(to_string(point.verdict)), point.check, cell(point.title), cell(point.what),
+                   cell(point.who), std::to_string(point.marks.size()), cell(joined(point.marks, " "))},
+                  ",") +
+           "\r\n";
+  }
+  return csv;
+}
+
+}  // namespace panel_dossier

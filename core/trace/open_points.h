@@ -1,0 +1,36 @@
+// What of a build is not proved: grouped by cause, worst first, with who can close it.
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <vector>
+
+#include "core/trace/results_document.h"
+
+namespace panel_dossier {
+
+/// Findings of one check that are open, or fail, for one cause.
+struct OpenPoint {
+  Verdict verdict = Verdict::not_assessed;  ///< fail, evidence needed or not assessed
+  std::string check;
+  std::string title;
+  std::string what;                ///< the reason of the first of them
+  std::string who;                 ///< can close it
+  std::vector<std::string> marks;  ///< panels in the project's order; empty for the project itself
+  std::string first_panel;         ///< GlobalId of the first of them; empty for the project
+};
+
+/// Two findings have one cause when check, verdict and reason are the same but for numbers in the reason. Sorted by
+/// verdict: fail, evidence needed, not assessed; within one by number of panels, then by check.
+std::vector<OpenPoint> open_points(const ResultsDocument& document);
+
+/// How many points there are of a verdict.
+std::size_t count_of(const std::vector<OpenPoint>& points, Verdict verdict);
+
+/// `12 panels: S0-01, S0-02, …`, `panel 'S0-01'` or `the project`.
+std::string subject_of(const OpenPoint& point);
+
+/// RFC 4180 CSV: verdict, check, title, what, who, panels (their number), marks (separated by a space).
+std::string open_points_csv(const std::vector<OpenPoint>& points);
+
+}  // namespace panel_dossier

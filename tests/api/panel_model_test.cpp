@@ -1,0 +1,137 @@
+// Whether a panel's layers and parts bear each other out.
+#include <catch2/catch.hpp>
+
+#include "core/api/support/layer_coverage.h"
+#include "core/api/support/parts_in_place.h"
+#include "core/api/testing/panels.h"
+
+using namespace panel_dossier;
+using namespace panel_dossier::testing;
+
+namespace {
+
+constexpr std::size_t kWood = 0;
+constexpr std::size_t kWool = 1;
+constexpr double kHeight_m = 3.0;
+
+/// Two 1.2 m boards before 140 mm of wool between five studs with rails: all of the face is filled.
+Panel framed_panel() {
+  Panel panel = plain_panel(2.4, kHeight_m);
+  add_layer(panel, "Board", "sheathing", kWood, 0.012);
+  add_layer(panel, "Wool", "insulation", kWool, 0.140);
+  add_part(panel, PartKind::sheet, "Sheet 1", kWood, {{0.0, 0.0, 0.0}, {1.2, 0.012, kHeight_m}});
+  add_part(panel, PartKind::sheet, "Sheet 2", kWood, {{1.2, 0.0, 0.0}, {2.4, 0.012, kHeight_m}});
+  add_part(panel, PartKind::rail, "Sole", kWood, {{0.0, 0.012, 0.0}, {2.4, 0.152, 0.045}});
+  add_part(panel, PartKind::rail, "Head", kWood, {{0.0, 0.012, 2.955}, {2.4, 0.152, kHeight_m}});
+  for (int i = 0; i < 5; ++i) {
+    const double x = i == 4 ? 2.355 : 0.6 * i;
+    add_part(panel, PartKind::stud, "Stud", kWood, {{x, 0.012, 0.045}, {x + 0.045, 0.152, 2.955}});
+    if (i == 4) break;
+    const double to = i == 3 ? 2.355 : 0.6 * (i + 1);
+    add_part(panel, PartKind::insulation, "Slab", kWool, {{x + 0.045, 0.012, 0.045}, {to, 0.152, 2.955}});
+  }
+  return panel;
+}
+
+Part& part_named(Panel& panel, const std::string& name) {
+  for (Part& part : panel.parts) {
+    if (part.name == name) return part;
+  }
+  throw std::logic_error("no part " + name);
+}
+
+}  // namespace
+
+TEST_CASE("Layers that parts fill are borne out") {
+  CHECK(layers_against_parts(framed_panel()).empty());
+  CHECK(parts_out_of_place(framed_panel()).empty());
+}
+
+TEST_CASE("A layer that parts leave empty is named with area and place") {
+  Panel panel = framed_panel();
+  SECTION("a sheet is missing") {
+    std::erase_if(panel.parts, [](const Part& part) { return part.name == "Sheet 2"; });
+    CHECK(layers_against_parts(panel) ==
+          std::vector<std::string>{"layer 'Board' is 12.0 mm thick, but the parts leave 3.60 m² of it unfilled (x 1.20 "
+                                   "to 2.40 m, z 0.00 to 3.00 m)"});
+  }
+  SECTION("the studs end a third of the way up") {
+    for (Part& part : panel.parts) {
+      if (part.kind == PartKind::stud) part.bounds->max.z = 1.0;
+    }
+    // Five studs of 45 mm over 1.955 m.
+    CHECK(layers_against_parts(panel) ==
+          std::vector<std::string>{"layer 'Wool' is 140.0 mm thick, but the parts leave 0.44 m² of it unfilled (x 0.00 "
+                                   "to 2.40 m, z 1.00 to 2.96 m)"});
+  }
+  SECTION("one slab is thinner than its layer says") {
+    part_named(panel, "Slab").bounds->max.y = 0.112;
+    REQUIRE(layers_against_parts(panel).size() == 1);
+    CHECK(layers_against_parts(panel)[0].find("1.62 m² of it unfilled") != std::string::npos);
+  }
+  SECTION("wool everywhere and no framing") {
+    std::erase_if(panel.parts, [](const Part& part) { return is_framing(part.kind) || part.name == "Slab"; });
+    add_part(panel, PartKind::insulation, "Slab", kWool, {{0.0, 0.012, 0.0}, {2.4, 0.152, kHeight_m}});
+    CHECK(layers_against_parts(panel) ==
+          std::vector<std::string>{"layer 'Wool' is insulation without a framing member among the parts"});
+  }
+}
+
+TEST_CASE("What need not be filled is no contradiction") {
+  Panel panel = framed_panel();
+  SECTION("an opening") {
+    std::erase_if(panel.parts, [](const Part& part) { return part.name == "Sheet 1"; });
+    add_window(panel, 0.0, 1.2, 0.0, kHeight_m, std::nullopt);
+    CHECK(layers_against_parts(panel).empty());
+  }
+  SECTION("a joint of 20 mm between two sheets, but not one of 30 mm") {
+    part_named(panel, "Sheet 2").bounds->min.x = 1.22;
+    CHECK(layers_against_parts(panel).empty());
+    part_named(panel, "Sheet 2").bounds->min.x = 1.23;
+    CHECK(layers_against_parts(panel).size() == 1);
+  }
+  SECTION("an air layer, with or without a material") {
+    add_layer(panel, "Cavity", "air", std::nullopt, 0.030);
+    add_layer(panel, "Cavity", "air", kWood, 0.030);
+    CHECK(layers_against_parts(panel).empty());
+  }
+  SECTION("a panel whose parts are not known") {
+    panel.parts.clear();
+    CHECK(layers_against_parts(panel).empty());
+  }
+}
+
+TEST_CASE("A board with a cut-out fills only its outline") {
+  Panel panel = framed_panel();
+  Part& sheet = part_named(panel, "Sheet 1");
+  // An L: the upper right quarter is cut away. Extruded from the inner face outwards, along y.
+  const Frame face{{0.0, 0.0, 0.0}, {1.0, 0.0, 0.0}, {0.0, 0.0, 1.0}, {0.0, -1.0, 0.0}};
+  sheet.solid = Extrusion{
+      {{0.0, 0.0}, {1.2, 0.0}, {1.2, 1.5}, {0.6, 1.5}, {0.6, 3.0}, {0.0, 3.0}}, face, {0.0, 0.0, -1.0}, 0.012};
+  REQUIRE(layers_against_parts(panel).size() == 1);
+  CHECK(layers_against_parts(panel)[0].find("0.90 m² of it unfilled (x 0.60 to 1.20 m, z 1.50 to 3.00 m)") !=
+        std::string::npos);
+}
+
+TEST_CASE("Parts that cannot stand together are named") {
+  Panel panel = framed_panel();
+  SECTION("a stud twice") {
+    panel.parts.push_back(part_named(panel, "Stud"));
+    CHECK(parts_out_of_place(panel) == std::vector<std::string>{"'Stud' at x 0.02, z 1.50 m is there twice"});
+  }
+  SECTION("a post in a stud") {
+    add_part(panel, PartKind::post, "Post", kWood, {{0.02, 0.012, 0.045}, {0.11, 0.152, 2.955}});
+    CHECK(parts_out_of_place(panel) == std::vector<std::string>{"'Stud' at x 0.02, z 1.50 m and 'Post' at x 0.07, z "
+                                                                "1.50 m take up the same room"});
+  }
+  SECTION("a stud beside the panel") {
+    add_part(panel, PartKind::stud, "Stray", kWood, {{3.0, 0.012, 0.0}, {3.045, 0.152, 3.0}});
+    CHECK(parts_out_of_place(panel) == std::vector<std::string>{"'Stray' at x 3.02, z 1.50 m stands outside of the "
+                                                                "panel"});
+  }
+  SECTION("a stud through a window") {
+    add_window(panel, 0.9, 1.5, 1.0, 2.0, std::nullopt);
+    CHECK(parts_out_of_place(panel) ==
+          std::vector<std::string>{"'Stud' at x 1.22, z 1.50 m runs through opening 'O-01'"});
+  }
+}

@@ -1,0 +1,347 @@
+#include "tests/consistency/wrong_project.h"
+
+#include <cstdlib>
+#include <filesystem>
+#include <map>
+#include <sstream>
+#include <stdexcept>
+#include <utility>
+
+#include "core/api/support/words.h"
+#include "core/api/testing/temporary_folder.h"
+#include "core/intake/document/file_bytes.h"
+#include "core/pipeline/plugin_host.h"
+
+namespace panel_dossier::testing {
+
+namespace {
+
+const std::filesystem::path kSample = std::filesystem::path(PANEL_DOSSIER_SOURCE_DIR) / "sample_project";
+
+// An infill panel with a window, an oversail panel, a load-bearing one and the one that fails on purpose.
+constexpr const char* kMarks = "S0-01,S0-02,N0-01,E1-01,E1-03,W0-01";
+
+/// The sound project: written once a process, with the evidence beside it.
+class SoundProject {
+ public:
+  SoundProject() {
+    const std::filesystem::path file = folder_.path() / "sound.ifcxml";
+    const std::string command = "'" PANEL_DOSSIER_SAMPLE_GENERATOR "' --out '" + file.string() + "' --only " + kMarks;
+    if (std::system(command.c_str()) != 0) throw std::runtime_error("the sample's generator failed");
+    model_ = read_file(file);
+    std::filesystem::remove(file);
+    std::filesystem::copy(kSample / "evidence", folder_.path() / "evidence", std::filesystem::copy_options::recursive);
+    for (const char* table : {"rates.csv", "carbon_targets.csv"}) {
+      std::filesystem::copy_file(kSample / table, folder_.path() / table);
+    }
+    settings_ = nlohmann::json::parse(read_file(kSample / "settings.json"));
+    plugins_ = load_plugins({PANEL_DOSSIER_PLUGIN_DIR}).plugins;
+  }
+
+  const TemporaryFolder& folder() const { return folder_; }
+  const std::vector<LoadedPlugin>& plugins() const { return plugins_; }
+
+  void copy_to(WrongProject& project) const {
+    project.model.load_buffer(model_.data(), model_.size());
+    project.settings = settings_;
+  }
+
+ private:
+  TemporaryFolder folder_;
+  std::string model_;
+  nlohmann::json settings_;
+  std::vector<LoadedPlugin> plugins_;
+};
+
+const SoundProject& sound_project() {
+  static const SoundProject project;
+  return project;
+}
+
+template <typename Visit>
+void visit_all(pugi::xml_node node, const Visit& visit) {
+  for (pugi::xml_node child = node.first_child(); child;) {
+    const pugi::xml_node next = child.next_sibling();  // the visitor may remove the child
+    visit_all(child, visit);
+    visit(child);
+    child = next;
+  }
+}
+
+std::string_view name_of(pugi::xml_node node) {
+  return node.name();
+}
+
+void demand(bool found, const std::string& what) {
+  if (!found) throw std::logic_error("the sample has no " + what);
+}
+
+/// The node of the value of a property: the text of NominalValue's wrapper.
+pugi::xml_node value_node(pugi::xml_node property) {
+  return property.child("NominalValue").first_child();
+}
+
+bool is_set(pugi::xml_node node) {
+  const std::string_view name = name_of(node);
+  return name == "IfcPropertySet" || name == "IfcMaterialProperties" || name == "IfcElementQuantity";
+}
+
+/// Visits every `IfcPropertySingleValue` of the full name below `root`.
+void visit_property(pugi::xml_node root, const std::string& full_name,
+                    const std::function<void(pugi::xml_node)>& visit) {
+  const std::string set = full_name.substr(0, full_name.find('.'));
+  const std::string name = full_name.substr(full_name.find('.') + 1);
+  bool found = false;
+  visit_all(root, [&](pugi::xml_node node) {
+    if (!is_set(node) || node.attribute("Name").value() != set) return;
+    visit_all(node, [&](pugi::xml_node property) {
+      if (property.attribute("Name").value() != name) return;
+      found = true;
+      visit(property);
+    });
+  });
+  demand(found, full_name);
+}
+
+void scale_value(pugi::xml_node property, double factor) {
+  pugi::xml_node value = value_node(property);
+  if (value) {
+    value.text().set(shortest_text(value.text().as_double() * factor).c_str());
+    return;
+  }
+  for (pugi::xml_attribute attribute : property.attributes()) {
+    if (std::string_view(attribute.name()).ends_with("Value")) {
+      attribute.set_value(shortest_text(attribute.as_double() * factor).c_str());
+    }
+  }
+}
+
+pugi::xml_node material_of(WrongProject& project, const std::string& name) {
+  pugi::xml_node found;
+  visit_all(project.model, [&](pugi::xml_node node) {
+    if (name_of(node) == "IfcMaterial" && node.attribute("Name").value() == name) found = node;
+  });
+  demand(!found.empty(), "material '" + name + "'");
+  return found;
+}
+
+using Visitor = std::function<void(pugi::xml_node)>;
+
+void visit_entity(WrongProject& project, const std::string& entity, const std::string& name, const Visitor& visit) {
+  bool found = false;
+  visit_all(project.model, [&](pugi::xml_node node) {
+    if (name_of(node) != entity || !std::string_view(node.attribute("Name").value()).starts_with(name)) return;
+    found = true;
+    visit(node);
+  });
+  demand(found, entity + " '" + name + "'");
+}
+
+pugi::xml_node first_entity(WrongProject& project, const std::string& entity, const std::string& name) {
+  pugi::xml_node first;
+  visit_entity(project, entity, name, [&](pugi::xml_node node) {
+    if (!first) first = node;
+  });
+  return first;
+}
+
+nlohmann::json::json_pointer pointer_to(const std::string& key) {
+  return nlohmann::json::json_pointer("/" + joined(split(key, '.'), "/"));
+}
+
+}  // namespace
+
+Edit set_property(std::string property, std::string text) {
+  return [=](WrongProject& project) {
+    visit_property(project.model, property, [&](pugi::xml_node node) { value_node(node).text().set(text.c_str()); });
+  };
+}
+
+Edit scale_property(std::string property, double factor) {
+  return [=](WrongProject& project) {
+    visit_property(project.model, property, [&](pugi::xml_node node) { scale_value(node, factor); });
+  };
+}
+
+Edit drop_property(std::string property) {
+  return [=](WrongProject& project) {
+    visit_property(project.model, property, [](pugi::xml_node node) { node.parent().remove_child(node); });
+  };
+}
+
+Edit set_of_material(std::string material, std::string property, std::string text) {
+  return [=](WrongProject& project) {
+    visit_property(material_of(project, material), property,
+                   [&](pugi::xml_node node) { value_node(node).text().set(text.c_str()); });
+  };
+}
+
+Edit scale_of_material(std::string material, std::string property, double factor) {
+  return [=](WrongProject& project) {
+    visit_property(material_of(project, material), property, [&](pugi::xml_node node) { scale_value(node, factor); });
+  };
+}
+
+Edit set_category(std::string material, std::string category) {
+  return
+      [=](WrongProject& project) { material_of(project, material).attribute("Category").set_value(category.c_str()); };
+}
+
+Edit set_layer_category(std::string from, std::string to) {
+  return [=](WrongProject& project) {
+    bool found = false;
+    visit_all(project.model, [&](pugi::xml_node node) {
+      if (name_of(node) != "IfcMaterialLayer" || node.attribute("Category").value() != from) return;
+      found = true;
+      node.attribute("Category").set_value(to.c_str());
+    });
+    demand(found, "layer of category " + from);
+  };
+}
+
+Edit drop_parts(std::string entity, std::string name) {
+  return [=](WrongProject& project) {
+    visit_entity(project, entity, name, [](pugi::xml_node node) { node.parent().remove_child(node); });
+  };
+}
+
+Edit drop_first_part(std::string entity, std::string name) {
+  return [=](WrongProject& project) {
+    const pugi::xml_node part = first_entity(project, entity, name);
+    part.parent().remove_child(part);
+  };
+}
+
+Edit double_first_part(std::string entity, std::string name) {
+  return [=](WrongProject& project) {
+    const pugi::xml_node part = first_entity(project, entity, name);
+    pugi::xml_node copy = part.parent().insert_copy_after(part, part);
+    // Identifiers stand once in a file: the copy refers to nothing and is referred to by nobody.
+    visit_all(copy, [](pugi::xml_node node) { node.remove_attribute("id"); });
+    copy.remove_attribute("id");
+    std::string id = copy.attribute("GlobalId").value();
+    std::swap(id[10], id[12]);
+    if (id == part.attribute("GlobalId").value()) id[10] = id[10] == 'a' ? 'b' : 'a';
+    copy.attribute("GlobalId").set_value(id.c_str());
+  };
+}
+
+Edit scale_length(std::string entity, std::string name, double factor) {
+  return [=](WrongProject& project) {
+    visit_entity(project, entity, name, [&](pugi::xml_node part) {
+      visit_all(part, [&](pugi::xml_node node) {
+        if (name_of(node) != "IfcExtrudedAreaSolid") return;
+        pugi::xml_attribute depth = node.attribute("Depth");
+        depth.set_value(shortest_text(depth.as_double() * factor).c_str());
+      });
+    });
+  };
+}
+
+Edit move_first_part(std::string entity, std::string name, int axis, double by_mm) {
+  return [=](WrongProject& project) {
+    bool moved = false;
+    visit_all(first_entity(project, entity, name).child("ObjectPlacement"), [&](pugi::xml_node node) {
+      if (name_of(node) != "Location" || moved) return;
+      std::istringstream stream(node.attribute("Coordinates").value());
+      double at[3] = {};
+      stream >> at[0] >> at[1] >> at[2];
+      at[axis] += by_mm;
+      const std::string text = shortest_text(at[0]) + " " + shortest_text(at[1]) + " " + shortest_text(at[2]);
+      node.attribute("Coordinates").set_value(text.c_str());
+      moved = true;
+    });
+    demand(moved, "placement of " + entity);
+  };
+}
+
+Edit set_attribute(std::string entity, std::string attribute, std::string text) {
+  return [=](WrongProject& project) {
+    bool found = false;
+    visit_all(project.model, [&](pugi::xml_node node) {
+      if (name_of(node) != entity || !node.attribute(attribute.c_str())) return;
+      found = true;
+      node.attribute(attribute.c_str()).set_value(text.c_str());
+    });
+    demand(found, entity + "." + attribute);
+  };
+}
+
+Edit scale_attribute(std::string entity, std::string attribute, double factor) {
+  return [=](WrongProject& project) {
+    bool found = false;
+    visit_all(project.model, [&](pugi::xml_node node) {
+      if (name_of(node) != entity) return;
+      pugi::xml_attribute value = node.attribute(attribute.c_str());
+      if (!value) return;
+      found = true;
+      value.set_value(shortest_text(value.as_double() * factor).c_str());
+    });
+    demand(found, entity + "." + attribute);
+  };
+}
+
+Edit set_setting(std::string key, nlohmann::json value) {
+  return [=](WrongProject& project) { project.settings[pointer_to(key)] = value; };
+}
+
+Edit drop_setting(std::string key) {
+  return [=](WrongProject& project) {
+    const std::size_t dot = key.rfind('.');
+    auto& group = dot == std::string::npos ? project.settings : project.settings[pointer_to(key.substr(0, dot))];
+    demand(group.erase(key.substr(dot + 1)) == 1, "setting " + key);
+  };
+}
+
+Edit both(Edit first, Edit second) {
+  return [first = std::move(first), second = std::move(second)](WrongProject& project) {
+    first(project);
+    second(project);
+  };
+}
+
+Outcome outcome_of(const Edit& edit, const std::string& plugin) {
+  const SoundProject& sound = sound_project();
+  WrongProject wrong;
+  sound.copy_to(wrong);
+  if (edit) edit(wrong);
+  InputOptions options;
+  options.export_file = sound.folder().path() / "project.ifcxml";
+  options.settings_file = sound.folder().path() / "settings.json";
+  options.schema_dir = std::filesystem::path(PANEL_DOSSIER_SOURCE_DIR) / "schemas";
+  std::vector<LoadedPlugin> chosen;
+  for (const LoadedPlugin& loaded : sound.plugins()) {
+    options.plugin_folders.emplace_back(loaded.info.id, loaded.data_dir);
+    if (loaded.info.id == plugin) chosen.push_back(loaded);
+  }
+  wrong.model.save_file(options.export_file.c_str(), "", pugi::format_raw);
+  sound.folder().write("settings.json", wrong.settings.dump());
+  Inputs inputs = read_inputs(options);
+  Outcome outcome;
+  outcome.refused = inputs.refused();
+  outcome.diagnostics = std::move(inputs.diagnostics);
+  if (outcome.refused) return outcome;
+  outcome.project = std::move(*inputs.intake.project);
+  NoProgress progress;
+  if (!chosen.empty()) outcome.results = run_checks(outcome.project, inputs.settings, chosen, 2, progress);
+  return outcome;
+}
+
+namespace {
+
+std::vector<WrongCase>& table() {
+  static std::vector<WrongCase> cases;
+  return cases;
+}
+
+}  // namespace
+
+RegisterWrongCases::RegisterWrongCases(std::vector<WrongCase> cases) {
+  for (WrongCase& one : cases) table().push_back(std::move(one));
+}
+
+const std::vector<WrongCase>& wrong_cases() {
+  return table();
+}
+
+}  // namespace panel_dossier::testing

@@ -1,0 +1,113 @@
+// No wrong project passes: the table of all cases, and every number of the sample a thousand times off.
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <map>
+#include <set>
+
+#include "tests/consistency/wrong_project.h"
+
+using namespace panel_dossier;
+using namespace panel_dossier::testing;
+
+namespace {
+
+std::string plugin_of(const std::string& check) {
+  return check.substr(0, check.find('.'));
+}
+
+/// All findings of the check, those of panels first.
+std::vector<const Finding*> findings_of(const Outcome& outcome, const std::string& check) {
+  std::vector<const Finding*> found;
+  const auto take = [&](const std::vector<Finding>& findings) {
+    for (const Finding& finding : findings) {
+      if (finding.check == check) found.push_back(&finding);
+    }
+  };
+  for (const std::vector<Finding>& findings : outcome.results.panel_findings) take(findings);
+  take(outcome.results.project_findings);
+  return found;
+}
+
+bool passes(const Finding& finding) {
+  return finding.verdict == Verdict::pass || finding.verdict == Verdict::information;
+}
+
+std::size_t passing(const Outcome& outcome, const std::string& check) {
+  const auto found = findings_of(outcome, check);
+  return static_cast<std::size_t>(
+      std::count_if(found.begin(), found.end(), [](const Finding* finding) { return passes(*finding); }));
+}
+
+const Outcome& sound_outcome(const std::string& plugin) {
+  static std::map<std::string, Outcome> outcomes;
+  const auto found = outcomes.find(plugin);
+  if (found != outcomes.end()) return found->second;
+  return outcomes.emplace(plugin, outcome_of({}, plugin)).first->second;
+}
+
+std::string all_text(const Diagnostics& diagnostics) {
+  std::string text;
+  for (const Diagnostic& diagnostic : diagnostics) text += to_string(diagnostic) + "\n";
+  return text;
+}
+
+/// What is wrong with how the case ended; empty when it ended as it must.
+std::string fault_of(const WrongCase& one) {
+  if (one.check == "refused") {
+    const Outcome outcome = outcome_of(one.edit, {});
+    if (!outcome.refused) return "is not refused";
+    const std::string text = all_text(outcome.diagnostics);
+    return text.find(one.words) != std::string::npos ? std::string() : "is refused with other words: " + text;
+  }
+  const Outcome& sound = sound_outcome(plugin_of(one.check));
+  if (findings_of(sound, one.check).empty()) return "the sound project has no finding of " + one.check;
+  const Outcome outcome = outcome_of(one.edit, plugin_of(one.check));
+  if (outcome.refused) return "is refused: " + all_text(outcome.diagnostics);
+  for (const std::string& failure : outcome.results.failures) return "makes the plugin fail: " + failure;
+  if (passing(outcome, one.check) >= passing(sound, one.check)) {
+    std::string reasons;
+    for (const Finding* finding : findings_of(outcome, one.check)) {
+      reasons += "\n  " + std::string(to_string(finding->verdict)) + ": " + finding->reason;
+    }
+    return "takes no pass away from " + one.check + reasons;
+  }
+  std::string reasons;
+  for (const Finding* finding : findings_of(outcome, one.check)) {
+    if (passes(*finding)) continue;
+    if (finding->reason.find(one.words) != std::string::npos) return {};
+    reasons += "\n  " + std::string(to_string(finding->verdict)) + ": " + finding->reason;
+  }
+  return "has no reason with '" + one.words + "'" + reasons;
+}
+
+}  // namespace
+
+TEST_CASE("The few panels that the wrong projects are made of pass where the sample does") {
+  for (const char* plugin : {"carbon", "fire", "quantities", "structural", "thermal"}) {
+    const Outcome& sound = sound_outcome(plugin);
+    INFO(plugin << "\n" << all_text(sound.diagnostics));
+    REQUIRE_FALSE(sound.refused);
+    CHECK(sound.results.failures.empty());
+    for (const auto& findings : sound.results.panel_findings) {
+      for (const Finding& finding : findings) {
+        INFO(finding.check << " " << finding.reason);
+        CHECK(finding.verdict != Verdict::not_assessed);
+      }
+    }
+  }
+}
+
+TEST_CASE("No project that is wrong in one thing passes") {
+  std::set<std::string> labels;
+  for (const WrongCase& one : wrong_cases()) {
+    if (!labels.insert(one.label).second) FAIL_CHECK("'" << one.label << "' stands twice");
+    std::string fault;
+    try {
+      fault = fault_of(one);
+    } catch (const std::exception& error) {
+      fault = std::string("throws ") + error.what();
+    }
+    if (!fault.empty()) FAIL_CHECK(one.label << ": " << fault);
+  }
+  CHECK(labels.size() >= 150);
+}

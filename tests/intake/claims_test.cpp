@@ -1,0 +1,203 @@
+// What the intake does with values that cannot be, hardly can, or contradict each other.
+#include <catch2/catch.hpp>
+
+#include "core/api/testing/panels.h"
+#include "core/intake/claims/building_claims.h"
+#include "core/intake/claims/plausible_values.h"
+
+using namespace panel_dossier;
+using namespace panel_dossier::testing;
+
+namespace {
+
+const std::filesystem::path kSchemas = std::filesystem::path(PANEL_DOSSIER_SOURCE_DIR) / "schemas";
+
+std::vector<PropertyRow> rows_of(const std::string& lines) {
+  Reporter report("list");
+  auto rows = read_property_lists({{"list.csv", "set,property,on,measure,unit,range,usual,meaning\n" + lines}}, report);
+  const Diagnostics faults = report.take();
+  INFO((faults.empty() ? "" : to_string(faults[0])));
+  REQUIRE(faults.empty());
+  return rows;
+}
+
+const std::string kDensity =
+    "Pset_MaterialCommon,MassDensity,material,IfcMassDensityMeasure,kg/m³,0.5..25000,10..8500,\n";
+const std::string kResult = "Panel_Inspection,Result,panel,IfcLabel,,ACCEPTED|REJECTED|OPEN,,\n";
+const std::string kDate = "Panel_Inspection,Date,panel,IfcDate,,,,\n";
+
+struct Weighed {
+  Project project;
+  Diagnostics diagnostics;
+  Diagnostics unused;
+};
+
+Weighed weigh(Project project, const std::string& lines, const Settings& settings = {}) {
+  Reporter report("export.xml");
+  Confirmations confirmations(settings);
+  withhold_implausible(project, rows_of(lines), MaterialKinds(kSchemas), confirmations, report);
+  return {std::move(project), report.take(), confirmations.unused("settings.json")};
+}
+
+Project wood_of(double density) {
+  Project project;
+  add_material(project, "Pine", "wood", density, 0.13);
+  return project;
+}
+
+Settings confirmed(double value) {
+  Settings settings;
+  settings.set("confirmed_values.0.name", std::string("Pset_MaterialCommon.MassDensity"));
+  settings.set("confirmed_values.0.of", std::string("Pine"));
+  settings.set("confirmed_values.0.value", value);
+  settings.set("confirmed_values.0.reason", std::string("balsa, weighed"));
+  return settings;
+}
+
+}  // namespace
+
+TEST_CASE("What is usual of a kind of material is used") {
+  for (const double density : {280.0, 420.0, 1100.0}) {
+    const Weighed weighed = weigh(wood_of(density), kDensity);
+    CHECK(weighed.diagnostics.empty());
+    CHECK(weighed.project.materials[0].density_kg_per_m3());
+  }
+}
+
+TEST_CASE("What is unusual of a kind of material is withheld, with the reason") {
+  for (const double density : {279.9, 1100.1}) {
+    const Weighed weighed = weigh(wood_of(density), kDensity);
+    REQUIRE(weighed.diagnostics.size() == 1);
+    CHECK(weighed.diagnostics[0].severity == Severity::warning);
+    CHECK_FALSE(weighed.project.materials[0].density_kg_per_m3());
+    const auto& withheld = weighed.project.materials[0].properties.withheld();
+    REQUIRE(withheld.contains("Pset_MaterialCommon.MassDensity"));
+    CHECK(withheld.at("Pset_MaterialCommon.MassDensity").why.find("outside of the usual 280 to 1100 kg/m³ of wood") !=
+          std::string::npos);
+  }
+}
+
+TEST_CASE("A confirmed value is used until it changes") {
+  CHECK(weigh(wood_of(120.0), kDensity, confirmed(120.0)).project.materials[0].density_kg_per_m3());
+  CHECK(weigh(wood_of(120.0), kDensity, confirmed(120.0)).unused.empty());
+  const Weighed changed = weigh(wood_of(121.0), kDensity, confirmed(120.0));
+  CHECK_FALSE(changed.project.materials[0].density_kg_per_m3());
+  REQUIRE(changed.unused.size() == 1);
+  CHECK(changed.unused[0].entity == "confirmed_values.0");
+}
+
+TEST_CASE("What cannot be is an error, confirmed or not") {
+  const Weighed weighed = weigh(wood_of(0.42), kDensity, confirmed(0.42));
+  REQUIRE(weighed.diagnostics.size() == 1);
+  CHECK(weighed.diagnostics[0].severity == Severity::error);
+  CHECK(weighed.diagnostics[0].message ==
+        "'Pset_MaterialCommon.MassDensity' of 'Pine' is 0.42 kg/m³, which cannot be: it goes from 0.5 to 25000 kg/m³");
+}
+
+TEST_CASE("A word that is none of the list and a day that does not exist are withheld") {
+  Project project;
+  project.panels.push_back(plain_panel(1.0, 1.0));
+  put(project.panels[0].properties, "Panel_Inspection", "Result", std::string("DONE"));
+  put(project.panels[0].properties, "Panel_Inspection", "Date", std::string("2026-02-30"));
+  const Weighed weighed = weigh(project, kResult + kDate);
+  CHECK(weighed.diagnostics.size() == 2);
+  const auto& withheld = weighed.project.panels[0].properties.withheld();
+  REQUIRE(withheld.size() == 2);
+  CHECK(withheld.at("Panel_Inspection.Result").why.find("none of ACCEPTED, REJECTED, OPEN") != std::string::npos);
+  CHECK(withheld.at("Panel_Inspection.Date").why.find("is no day") != std::string::npos);
+}
+
+TEST_CASE("Two strength classes on one material are both withheld") {
+  Project project = wood_of(420.0);
+  put(project.materials[0].properties, "Pset_MaterialWood", "StrengthGrade", std::string("C24"));
+  put(project.materials[0].properties, "Panel_Timber", "StrengthClass", std::string("C30"));
+  CHECK_FALSE(weigh(project, kDensity).project.materials[0].strength_class());
+  put(project.materials[0].properties, "Panel_Timber", "StrengthClass", std::string("C24"));
+}
+
+TEST_CASE("Accepted terms become our words and others are reported") {
+  Project project;
+  add_material(project, "Wool", "thermal insulation", 40.0, 0.035);
+  add_material(project, "Fluff", "fluff", 40.0, 0.035);
+  Panel panel = plain_panel(1.0, 1.0);
+  add_layer(panel, "Wool", "thermal insulation", 0, 0.1);
+  add_layer(panel, "Fluff", "fluffy", 1, 0.1);
+  project.panels.push_back(std::move(panel));
+  Reporter report("export.xml");
+  MaterialKinds(kSchemas).name_kinds(project, report);
+  CHECK(project.materials[0].category == "insulation");
+  CHECK(project.panels[0].layers[0].category == "insulation");
+  const Diagnostics diagnostics = report.take();
+  REQUIRE(diagnostics.size() == 2);
+  CHECK(to_string(diagnostics[0]).find("'fluff") != std::string::npos);
+}
+
+TEST_CASE("A list of properties says of each number how far it goes") {
+  const auto fault = [](const std::string& line) {
+    Reporter report("list");
+    read_property_lists({{"list.csv", "set,property,on,measure,unit,range,usual,meaning\n" + line}}, report);
+    const Diagnostics faults = report.take();
+    return faults.empty() ? std::string() : faults[0].message;
+  };
+  CHECK(fault("A,B,panel,IfcReal,m,0..10,1..2,\n").empty());
+  CHECK(fault("A,B,panel,IfcReal,m,,1..2,\n") == "'list.csv:2' has the range '', which is none as 0.1..2");
+  CHECK(fault("A,B,panel,IfcReal,m,0..10,2..1,\n") ==
+        "'list.csv:2' has the usual range '2..1', which is none as 0.1..2");
+  CHECK(fault("A,B,panel,IfcReal,m,0..10,1..20,\n") == "'list.csv:2' has a usual range that goes beyond its range");
+  CHECK(fault("A,B,panel,IfcLabel,,X|Y,1..2,\n") == "'list.csv:2' has a 'usual' but is no number");
+}
+
+namespace {
+
+/// A panel 3 m wide and 3 m high on a storey 7.2 m above the ground.
+Project upper_panel() {
+  Project project;
+  Storey ground{"g", "Ground", "B", Sourced<double>{0.0, {}}, {}};
+  Storey second{"s", "Second", "B", Sourced<double>{7.2, {}}, {}};
+  project.storeys = {ground, second};
+  Panel panel = plain_panel(3.0, 3.0);
+  panel.storey = 1;
+  panel.frame.origin = {0.0, 0.0, 7.2};
+  panel.thickness_m.value = 0.3;
+  project.panels.push_back(std::move(panel));
+  return project;
+}
+
+/// Keys withheld of settings with this one value.
+std::string withheld_of(const std::string& key, double value) {
+  Settings settings;
+  settings.set(key, value);
+  Confirmations none{Settings()};
+  const Diagnostics diagnostics = withhold_contradicted(settings, upper_panel(), "settings.json", none);
+  REQUIRE(diagnostics.size() == settings.withheld().size());
+  return settings.withheld().empty() ? std::string() : settings.withheld().begin()->second;
+}
+
+}  // namespace
+
+TEST_CASE("Sizes of the building that the export contradicts are withheld with both sources") {
+  CHECK(withheld_of("building.top_storey_height_m", 7.2).empty());
+  CHECK(withheld_of("building.top_storey_height_m", 6.7).empty());
+  CHECK(
+      withheld_of("building.top_storey_height_m", 3.6) ==
+      "setting building.top_storey_height_m is 3.60 m, but storey 'Second' of the export, which has panels, lies 7.20 "
+      "m above the ground; correct one of them, or confirm it with a reason under `confirmed_values`");
+  CHECK(withheld_of("building.height_m", 10.8).empty());
+  CHECK(withheld_of("building.height_m", 8.0).find("the highest panel of the export ends 10.20 m") !=
+        std::string::npos);
+  CHECK(withheld_of("building.width_m", 3.0).empty());
+  CHECK(withheld_of("building.width_m", 2.0).find("reach over 3.00 m") != std::string::npos);
+  CHECK(withheld_of("building.width_m", 30.0).find("reach over 3.00 m") != std::string::npos);
+  CHECK(withheld_of("building.envelope_area_m2", 8.0).find("alone have 9.0 m²") != std::string::npos);
+}
+
+TEST_CASE("No envelope holds more than a sphere does") {
+  Settings settings;
+  settings.set("building.envelope_area_m2", 600.0);
+  settings.set("building.volume_m3", 1381.0);  // 600^1.5 / (6 √π) = 1381.98
+  Confirmations none{Settings()};
+  CHECK(withhold_contradicted(settings, upper_panel(), "settings.json", none).empty());
+  settings.set("building.volume_m3", 1383.0);
+  CHECK(withhold_contradicted(settings, upper_panel(), "settings.json", none).size() == 1);
+  CHECK(settings.withheld().contains("building.volume_m3"));
+}

@@ -1,0 +1,62 @@
+#include "core/trace/open_points.h"
+
+#include <catch2/catch.hpp>
+
+using namespace panel_dossier;
+
+namespace {
+
+Finding finding(const std::string& check, Verdict verdict, const std::string& reason) {
+  Finding made;
+  made.check = check;
+  made.title = "Title of " + check;
+  made.verdict = verdict;
+  made.reason = reason;
+  return made;
+}
+
+PanelSummary panel(const std::string& mark, std::vector<Finding> findings) {
+  PanelSummary made;
+  made.global_id = "id-" + mark;
+  made.mark = mark;
+  made.findings = std::move(findings);
+  return made;
+}
+
+}  // namespace
+
+TEST_CASE("Findings of one cause are one point, whatever the numbers in their reasons") {
+  ResultsDocument document;
+  document.panels = {
+      panel("A", {finding("x.lift", Verdict::not_assessed, "radius 41.2 m is beyond the table"),
+                  finding("x.area", Verdict::pass, "")}),
+      panel("B", {finding("x.lift", Verdict::not_assessed, "radius 47 m is beyond the table")}),
+      panel("C", {finding("x.lift", Verdict::fail, "too heavy"), finding("x.fire", Verdict::evidence_needed, "none")})};
+  document.project_findings = {finding("x.lift", Verdict::not_assessed, "radius 50.0 m is beyond the table")};
+  const auto points = open_points(document);
+  REQUIRE(points.size() == 4);
+  CHECK(points[0].verdict == Verdict::fail);
+  CHECK(points[1].verdict == Verdict::evidence_needed);
+  CHECK(points[2].marks == std::vector<std::string>{"A", "B"});
+  CHECK(points[2].what == "radius 41.2 m is beyond the table");
+  CHECK(points[2].first_panel == "id-A");
+  CHECK(points[3].marks.empty());
+  CHECK(count_of(points, Verdict::not_assessed) == 2);
+  CHECK(subject_of(points[0]) == "panel 'C'");
+  CHECK(subject_of(points[2]) == "2 panels: A, B");
+  CHECK(subject_of(points[3]) == "the project");
+}
+
+TEST_CASE("The table of open points names every panel") {
+  OpenPoint point;
+  point.verdict = Verdict::fail;
+  point.check = "x.lift";
+  point.title = "Lift";
+  point.what = "beyond the \"table\", far";
+  point.who = "designer";
+  point.marks = {"A", "B", "C", "D", "E", "F", "G"};
+  CHECK(open_points_csv({point}) ==
+        "verdict,check,title,what,who,panels,marks\r\nfail,x.lift,\"Lift\",\"beyond the \"\"table\"\", "
+        "far\",\"designer\",7,\"A B C D E F G\"\r\n");
+  CHECK(subject_of(point) == "7 panels: A, B, C, D, E, F, …");
+}
