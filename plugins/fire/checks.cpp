@@ -43,9 +43,9 @@ std::vector<Finding> check_panel(const Panel& panel, const Project& project, con
   findings.push_back(resistance_requirement(panel, project, settings, tables));
   findings.push_back(load_bearing_capacity(panel, project, settings, tables, cassette));
   findings.push_back(integrity_and_insulation(panel, project, settings, tables, cassette));
-  findings.push_back(reaction_to_fire(panel, project));
+  findings.push_back(reaction_to_fire(panel, project, settings));
   findings.push_back(external_wall_material(panel, project, settings, tables));
-  findings.push_back(fire_evidence(panel, project));
+  findings.push_back(fire_evidence(panel, project, settings));
   findings.push_back(cavity_barriers(panel, project, settings, tables));
   findings.push_back(penetration_seals(panel, project, settings, tables));
   findings.push_back(construction_fire(panel, project));

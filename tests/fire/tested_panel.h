@@ -1,8 +1,12 @@
 // A panel with everything that the fire checks ask for, shown by a test that covers it.
 #pragma once
 
+#include <string>
+#include <utility>
+
 #include "core/api/testing/cassette_panel.h"
 #include "core/api/testing/properties.h"
+#include "tests/support/cassette_settings.h"
 
 namespace panel_dossier::testing {
 
@@ -18,12 +22,45 @@ inline Part board_screws(std::string name, double inside_m, double outside_m) {
   return screws;
 }
 
+/// Settings by which the national tables can be read: an office without sprinklers, 6 m from the boundary.
+inline Settings fire_settings() {
+  Settings settings = cassette_settings();
+  settings.set("project.assessment_date", std::string("2026-06-01"));
+  settings.set("building.sprinklers", false);
+  settings.set("building.boundary_distance_m", 6.0);
+  return settings;
+}
+
+/// Adds a document that is there, issued in 2025, to the project and its panel.
+inline void add_document(Project& project, const std::string& id, EvidenceKind kind) {
+  Evidence document;
+  document.id = id;
+  document.name = std::string(to_string(kind));
+  document.location = "evidence/" + id + ".txt";
+  document.status = EvidenceStatus::present;
+  document.kind = kind;
+  document.number = id;
+  document.issued = "2025-10-14";
+  project.panels.front().evidence.push_back(project.evidence.size());
+  project.evidence.push_back(std::move(document));
+}
+
+/// With a report behind the reaction to fire classes of its materials.
+inline Project classified(Project project) {
+  add_document(project, "RF-1", EvidenceKind::classification_report);
+  return project;
+}
+
+inline Project classified_panel() {
+  return classified(cassette_project());
+}
+
 /// A panel that needs EI 60 and has a test of EI 60 up to 3.6 m by 4.5 m on its own build-up.
 inline Project tested_panel() {
   Project project = cassette_project();
-  project.evidence.push_back({"FT-1", "test report", "evidence/FT-1.txt", EvidenceStatus::present, {}});
+  add_document(project, "FT-1", EvidenceKind::fire_test_report);
+  project = classified(std::move(project));
   Panel& panel = project.panels.front();
-  panel.evidence = {0};
   for (const Layer* board : {&panel.layers.front(), &panel.layers.back()}) {
     panel.parts.push_back(board_screws(board->name + " screws", board->y_inside_m, board->y_outside_m));
   }
@@ -36,7 +73,8 @@ inline Project tested_panel() {
   properties.add("Panel_FireEvidence", "MinStudDepth", property_of(0.14));
   properties.add("Panel_FireEvidence", "MaxStudSpacing", property_of(0.625));
   properties.add("Panel_FireEvidence", "MaxFixingSpacing", property_of(0.15));
-  properties.add("Panel_FireEvidence", "BuildUp", property_of("OSB 12; stone wool 140; gypsum 12"));
+  properties.add("Panel_FireEvidence", "BuildUp",
+                 property_of("OSB 12 (620 kg/m3); stone wool 140 (50 kg/m3); gypsum 12 (800 kg/m3)"));
   return project;
 }
 

@@ -242,7 +242,7 @@ TEST_CASE("Materials of one name give the figures of materials of different name
   Subject alike = named;
   for (Material& material : alike.project.materials) material.name = "material";
   replace(properties_of(alike.project), "Panel_FireEvidence", "BuildUp",
-          property_of("material 12; material 140; material 12"));
+          property_of("material 12 (620 kg/m3); material 140 (50 kg/m3); material 12 (800 kg/m3)"));
   CHECK(figures_of(alike.findings()) == figures_of(named.findings()));
 }
 

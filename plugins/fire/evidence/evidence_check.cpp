@@ -4,13 +4,14 @@
 #include <variant>
 
 #include "core/api/finding/finding_builder.h"
+#include "plugins/fire/evidence/documents.h"
 
 namespace panel_dossier::fire {
 
 namespace {
 
 constexpr const char* kContentNotRead =
-    "Only whether the document is there is judged here; its content must be read by a competent person.";
+    "What the report says beside its own number and kind is not read here: a competent person must read it.";
 
 }  // namespace
 
@@ -19,40 +20,46 @@ const CheckDeclaration kFireEvidenceCheck{
     .title = "Fire evidence of the panel",
     .project_title = "",
     .sentence =
-        "The document that the panel names behind its fire resistance is in the export and its file is in the "
-        "project folder.",
+        "The document that the panel names behind its fire resistance is in the export, its file holds text or pages "
+        "and names its own number where it is text, and it is a fire test or classification report that is valid on "
+        "the "
+        "day of assessment.",
     .clause = "EN 13501-2:2016 (classification report behind the class)",
     .other_clauses = {},
     .units = {},
     .kind = CheckKind::evidence,
     .scope = CheckScope::panels,
-    .inputs = {property("Panel_FireEvidence.DocumentId")},
+    .inputs = {property("Panel_FireEvidence.DocumentId"), optional_setting("project.assessment_date")},
     .limits = {kContentNotRead},
     .role = ""};
 
 namespace {
 
-std::string status_text(EvidenceStatus status) {
-  switch (status) {
-    case EvidenceStatus::present: return "present";
-    case EvidenceStatus::missing: return "file missing";
-    case EvidenceStatus::refused: break;
-  }
-  return "refused: outside the project folder";
-}
-
 void add_row(Table& table, const Evidence& document, bool for_fire) {
-  table.rows.push_back({document.id, document.name, document.location,
-                        std::string(for_fire ? "fire resistance" : "other"), status_text(document.status)});
+  table.rows.push_back({document.id, document.name, std::string(to_string(document.kind)), document.number,
+                        document.issuer, document.standard, document.issued, document.expires, document.location,
+                        std::string(for_fire ? "fire resistance" : "other"), std::string(to_string(document.status))});
 }
 
 }  // namespace
 
-Finding fire_evidence(const Panel& panel, const Project& project) {
+Finding fire_evidence(const Panel& panel, const Project& project, const Settings& settings) {
   FindingBuilder builder(kFireEvidenceCheck, panel.global_id);
-  builder.basis(Basis::declared);  // until the document is seen to be there
+  builder.basis(Basis::declared);  // until the document is seen to serve
   const auto id = panel.properties.text("Panel_FireEvidence", "DocumentId");
-  Table table{"Documents of the panel", {{"id", ""}, {"name", ""}, {"location", ""}, {"for", ""}, {"status", ""}}, {}};
+  Table table{"Documents of the panel",
+              {{"id", ""},
+               {"name", ""},
+               {"kind", ""},
+               {"number", ""},
+               {"issuer", ""},
+               {"standard", ""},
+               {"issued", ""},
+               {"expires", ""},
+               {"location", ""},
+               {"for", ""},
+               {"status", ""}},
+              {}};
   const Evidence* document = id ? find_evidence(project, id->value) : nullptr;
   if (document != nullptr) add_row(table, *document, true);
   for (const std::size_t index : panel.evidence) {
@@ -60,22 +67,21 @@ Finding fire_evidence(const Panel& panel, const Project& project) {
   }
   if (!table.rows.empty()) builder.table(table);
   builder.note(kContentNotRead);
+  if (const auto day = settings.text("project.assessment_date")) builder.text("day of assessment", day, {});
   if (!id || id->value.empty()) return builder.needs_evidence("no document is named (Panel_FireEvidence.DocumentId)");
   builder.text("document", id, {});
-  if (document == nullptr) {
-    return builder.needs_evidence("document '" + id->value + "' is not in the export (IfcDocumentReference)");
-  }
+  if (document == nullptr) return builder.needs_evidence(not_in_the_export(id->value));
   builder.text("location", Sourced<std::string>{document->location, document->origin}, {});
-  const std::string status = status_text(document->status);
+  const std::string status(to_string(document->status));
   builder.step_text("document the panel names", id->value).step_text("its entry in the export", document->name);
+  builder.step_text("its kind", std::string(to_string(document->kind)));
   builder.step_text("its file, '" + document->location + "'", status);
-  if (document->status == EvidenceStatus::present) {
-    builder.basis(Basis::test_evidence);
-    Finding finding = builder.judge_class(id->value + ": " + status, Relation::none, {}, Verdict::pass, {});
-    finding.limit = std::monostate{};
-    return finding;
-  }
-  return builder.needs_evidence("document '" + id->value + "': " + status + " ('" + document->location + "')");
+  const std::string fault = resistance_report_fault(*document, assessment_day(settings));
+  if (!fault.empty()) return builder.needs_evidence(fault);
+  builder.basis(Basis::test_evidence);
+  Finding finding = builder.judge_class(id->value + ": " + status, Relation::none, {}, Verdict::pass, {});
+  finding.limit = std::monostate{};
+  return finding;
 }
 
 }  // namespace panel_dossier::fire

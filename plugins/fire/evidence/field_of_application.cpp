@@ -7,9 +7,8 @@
 #include <utility>
 
 #include "core/api/support/tolerances.h"
-#include "core/api/support/units.h"
-#include "core/api/support/words.h"
 #include "plugins/fire/calculation/cassette.h"
+#include "plugins/fire/evidence/tested_layers.h"
 #include "plugins/fire/tolerances.h"
 
 namespace panel_dossier::fire {
@@ -168,91 +167,14 @@ void compare_openings(Comparison& comparison, const Panel& panel) {
                      Sourced<double>{tallest->height_m(), tallest->origin});
 }
 
-std::optional<TestedLayer> parse_layer(std::string_view text) {
-  const std::size_t blank = text.rfind(' ');
-  if (blank == std::string_view::npos) return std::nullopt;
-  const auto thickness_mm = parse_decimal(text.substr(blank + 1));
-  if (!thickness_mm || *thickness_mm <= 0.0) return std::nullopt;
-  return TestedLayer{std::string(trimmed(text.substr(0, blank))), *thickness_mm};
-}
-
-struct PanelLayer {
-  std::size_t index = 0;  ///< into Panel::layers
-  std::string material;
-  double thickness_mm = 0.0;
-};
-
-std::vector<PanelLayer> layers_of(const Panel& panel, const Project& project) {
-  std::vector<PanelLayer> layers;
-  for (std::size_t i = 0; i < panel.layers.size(); ++i) {
-    if (const Material* material = material_at(project, panel.layers[i].material)) {
-      layers.push_back({i, material->name, units::millimetres_from_metres(panel.layers[i].thickness_m.value)});
-    }
+/// Of the boards that the test had too: whether their sheets, and so their joints, are known.
+void compare_joints(Comparison& comparison, const Panel& panel, const std::vector<std::size_t>& covered) {
+  const auto framing = framing_layer(panel);
+  for (const std::size_t index : covered) {
+    const Layer& layer = panel.layers[index];
+    if (index == framing || layer.thickness_m.value < tolerance::kMembrane_m || joints_of(panel, layer).known) continue;
+    comparison.open_points.push_back("joints of '" + layer.name + "' are not known: no sheets with a shape in it");
   }
-  return layers;
-}
-
-}  // namespace
-
-std::optional<std::vector<TestedLayer>> parse_tested_layers(std::string_view text) {
-  std::vector<TestedLayer> layers;
-  while (!text.empty()) {
-    const std::size_t end = text.find(';');
-    auto layer = parse_layer(trimmed(text.substr(0, end)));
-    if (!layer) return std::nullopt;
-    layers.push_back(std::move(*layer));
-    text = end == std::string_view::npos ? std::string_view() : text.substr(end + 1);
-  }
-  if (layers.empty()) return std::nullopt;
-  return layers;
-}
-
-namespace {
-
-struct LayerComparison {
-  std::vector<std::size_t> covered;      ///< ascending indices into Panel::layers of those that the test had too
-  std::vector<std::string> open_points;  ///< empty: the panel has every layer tested
-};
-
-LayerComparison compare_layers(FindingBuilder& builder, const Panel& panel, const Project& project) {
-  const auto stated = panel.properties.text("Panel_FireEvidence", "BuildUp");
-  LayerComparison result;
-  if (!stated) {
-    result.open_points.emplace_back("the build-up tested is not given (Panel_FireEvidence.BuildUp)");
-    return result;
-  }
-  const auto tested = parse_tested_layers(stated->value);
-  if (!tested) {
-    result.open_points.emplace_back(
-        "the build-up tested cannot be read (Panel_FireEvidence.BuildUp: material and thickness in mm, separated by "
-        "semicolons)");
-    return result;
-  }
-  builder.text("build-up tested", stated, {});
-  Table table{"Layers tested, from inside to outside",
-              {{"tested", ""}, {"thickness tested", "mm"}, {"panel", "mm"}, {"covered", ""}},
-              {}};
-  const auto layers = layers_of(panel, project);
-  std::size_t next = 0;
-  for (const TestedLayer& layer : *tested) {
-    std::size_t found = next;
-    while (found < layers.size() && (layers[found].material != layer.material ||
-                                     layers[found].thickness_mm < layer.thickness_mm - kRounding_mm)) {
-      ++found;
-    }
-    const bool covered = found < layers.size();
-    table.rows.push_back({layer.material, layer.thickness_mm, covered ? Value{layers[found].thickness_mm} : Value{},
-                          std::string(covered ? "yes" : "no")});
-    if (covered) {
-      result.covered.push_back(layers[found].index);
-      next = found + 1;
-    } else {
-      result.open_points.push_back("the panel has no layer '" + layer.material +
-                                   "' of the thickness tested, in its place (Panel_FireEvidence.BuildUp)");
-    }
-  }
-  builder.table(std::move(table));
-  return result;
 }
 
 }  // namespace
@@ -265,8 +187,9 @@ std::vector<std::string> compare_field_of_application(FindingBuilder& builder, c
   if (load_bearing) compare_load(comparison, panel);
   compare_studs(comparison, panel);
   compare_openings(comparison, panel);
-  LayerComparison layers = compare_layers(builder, panel, project);
+  LayerComparison layers = compare_layers(builder, panel, project, framing_layer(panel));
   compare_fixings(comparison, panel, layers.covered);
+  compare_joints(comparison, panel, layers.covered);
   comparison.close();
   std::vector<std::string> open_points = std::move(comparison.open_points);
   for (std::string& point : layers.open_points) open_points.push_back(std::move(point));
@@ -274,15 +197,16 @@ std::vector<std::string> compare_field_of_application(FindingBuilder& builder, c
 }
 
 std::vector<CheckInput> field_of_application_inputs() {
-  return {optional_property("Panel_FireEvidence.MaxOpeningHeight"),
-          optional_property("Panel_FireEvidence.MaxOpeningWidth"),
-          property("Panel_Fastener.Spacing"),
-          property("Panel_FireEvidence.BuildUp"),
-          property("Panel_FireEvidence.MaxFixingSpacing"),
-          property("Panel_FireEvidence.MaxHeight"),
-          property("Panel_FireEvidence.MaxStudSpacing"),
-          property("Panel_FireEvidence.MaxWidth"),
-          property("Panel_FireEvidence.MinStudDepth")};
+  std::vector<CheckInput> inputs{optional_property("Panel_FireEvidence.MaxOpeningHeight"),
+                                 optional_property("Panel_FireEvidence.MaxOpeningWidth"),
+                                 property("Panel_Fastener.Spacing"),
+                                 property("Panel_FireEvidence.MaxFixingSpacing"),
+                                 property("Panel_FireEvidence.MaxHeight"),
+                                 property("Panel_FireEvidence.MaxStudSpacing"),
+                                 property("Panel_FireEvidence.MaxWidth"),
+                                 property("Panel_FireEvidence.MinStudDepth")};
+  for (CheckInput& input : tested_layers_inputs()) inputs.push_back(std::move(input));
+  return inputs;
 }
 
 }  // namespace panel_dossier::fire

@@ -6,6 +6,8 @@
 #include <utility>
 
 #include "core/api/finding/roles.h"
+#include "core/api/support/words.h"
+#include "plugins/fire/evidence/documents.h"
 #include "plugins/fire/facade/heights_and_boundary.h"
 
 namespace panel_dossier::fire {
@@ -18,6 +20,7 @@ constexpr const char* kNotJudged =
 std::vector<CheckInput> requirement_inputs_of_check() {
   std::vector<CheckInput> inputs = requirement_inputs();
   inputs.push_back(optional_property("Panel_FireRequirement.Basis"));
+  for (CheckInput& input : load_contradiction_inputs()) inputs.push_back(std::move(input));
   return inputs;
 }
 
@@ -29,15 +32,16 @@ const CheckDeclaration kRequiredResistanceCheck{
     .project_title = "",
     .sentence =
         "The class asked of the panel is that of the fire engineer, of the settings or of the national tables, "
-        "in that order, and one stated below the tables' is an open point.",
+        "in that order, and one stated that is below the tables' or that no table checks is an open point.",
     .clause = "EN 13501-2:2016 (class); national tables as named among the inputs",
     .other_clauses = {},
     .units = {},
     .kind = CheckKind::figure,
     .scope = CheckScope::panels,
     .inputs = requirement_inputs_of_check(),
-    .limits = {kNotJudged, "The tables hold England, Wales and Germany; elsewhere the fire engineer gives the class.",
-               "A class stated below the tables' is not seen where the tables cannot be read."},
+    .limits = {kNotJudged,
+               "The tables hold England, Wales and Germany; elsewhere a document gives the class "
+               "(Panel_FireRequirement.DocumentId), and what it says is not read."},
     .role = std::string(role::kFireSafety)};
 
 namespace {
@@ -108,8 +112,8 @@ void read_wall(const Tables& tables, const Basics& basics, bool load_bearing, Ta
     if (!result.nothing_asked) result.asked = asked;
     return;
   }
-  result.missing = "the tables hold no row for an external wall in " + basics.jurisdiction +
-                   " at this distance to the boundary" + kEngineer;
+  result.missing =
+      "the tables hold no row for an external wall in " + basics.jurisdiction + " at this distance to the boundary";
 }
 
 void read_period(const Tables& tables, const Settings& settings, const Basics& basics, TableRequirement& result) {
@@ -132,7 +136,7 @@ void read_period(const Tables& tables, const Settings& settings, const Basics& b
     result.period_min = without;
   }
   if (!result.period_min) {
-    result.missing = "the tables hold no period for this use and height in " + basics.jurisdiction + kEngineer;
+    result.missing = "the tables hold no period for this use and height in " + basics.jurisdiction;
   }
 }
 
@@ -172,8 +176,28 @@ void add_of_tables(FindingBuilder& builder, const TableRequirement& table) {
   } else {
     builder.missing(table.nothing_asked
                         ? "the tables ask no resistance of this wall; Panel_FireRequirement.Resistance gives one if any"
-                        : table.missing);
+                        : table.missing + (table.missing.starts_with("the tables") ? kEngineer : ""));
   }
+}
+
+/// Where no table can be read, the class stated rests on a document alone.
+void check_document(Requirement& requirement, const Panel& panel, const Project& project, const Settings& settings) {
+  const std::string stated =
+      requirement.of_panel
+          ? "'" + requirement.of_panel->value + "' (Panel_FireRequirement.Resistance)"
+          : with_unit(requirement.of_building_min->value, "min") + " (setting building.fire_resistance_minutes)";
+  std::string unchecked = "the class required, " + stated + ", is checked by no table: " + requirement.table.missing;
+  const auto id = panel.properties.text("Panel_FireRequirement", "DocumentId");
+  if (!id || id->value.empty()) {
+    requirement.open_point = unchecked + "; name the document that gives it (Panel_FireRequirement.DocumentId)";
+    return;
+  }
+  requirement.document = find_evidence(project, id->value);
+  const std::string fault =
+      requirement.document == nullptr
+          ? not_in_the_export(id->value)
+          : evidence_fault(*requirement.document, {EvidenceKind::other}, assessment_day(settings));
+  if (!fault.empty()) requirement.open_point = unchecked + "; " + fault;
 }
 
 void record_building(FindingBuilder& builder, const Panel& panel, const Project& project, const Settings& settings) {
@@ -213,6 +237,7 @@ std::vector<CheckInput> requirement_inputs() {
           data_table("uses.csv"),
           data_table("wall_resistance.csv"),
           optional_property("Panel_FireRequirement.BoundaryDistance"),
+          optional_property("Panel_FireRequirement.DocumentId"),
           optional_property("Panel_FireRequirement.Resistance"),
           property("Pset_WallCommon.LoadBearing"),
           optional_setting("building.boundary_distance_m"),
@@ -221,6 +246,7 @@ std::vector<CheckInput> requirement_inputs() {
           optional_setting("building.ground_level_m"),
           optional_setting("building.sprinklers"),
           optional_setting("building.top_storey_height_m"),
+          optional_setting("project.assessment_date"),
           optional_setting("project.jurisdiction"),
           optional_setting("project.use")};
 }
@@ -246,7 +272,7 @@ TableRequirement table_requirement(const Panel& panel, const Project& project, c
   }
   const auto group = tables.uses.text(jurisdiction->value + "/" + use->value, "period_group");
   if (!group || group->value.empty()) {
-    result.missing = "the tables hold no period for '" + use->value + "' in " + jurisdiction->value + kEngineer;
+    result.missing = "the tables hold no period for '" + use->value + "' in " + jurisdiction->value;
     return result;
   }
   const Basics basics{jurisdiction->value, group->value, height_m->value,
@@ -273,8 +299,43 @@ Requirement required_resistance(const Panel& panel, const Project& project, cons
     result.asked = result.table.asked;
     return result;
   }
-  if (result.asked) result.below_table = below(*result.asked, result.table);
+  if (!result.asked) return result;
+  result.open_point = below(*result.asked, result.table);
+  if (result.open_point.empty() && !result.table.missing.empty()) {
+    check_document(result, panel, project, settings);
+  }
   return result;
+}
+
+FireDirection Requirement::sides() const {
+  if (asked && asked->direction != FireDirection::not_stated) return asked->direction;
+  return table.asked ? table.asked->direction : FireDirection::not_stated;
+}
+
+std::string load_contradiction(const Panel& panel) {
+  const auto load_bearing = panel.load_bearing();
+  if (!load_bearing) return {};
+  std::vector<std::string> stated;
+  bool all_zero = true;
+  for (const char* name : {"PermanentLineLoad", "VariableLineLoad"}) {
+    const auto load = panel.properties.number("Panel_Structure", name);
+    all_zero = all_zero && load && load->value == 0.0;
+    if (load && load->value != 0.0) {
+      stated.push_back(std::string("Panel_Structure.") + name + " is " + with_unit(load->value, "N/m"));
+    }
+  }
+  if (!load_bearing->value && !stated.empty()) {
+    return "Pset_WallCommon.LoadBearing is no, and " + joined(stated, " and ") + ": one of them is wrong";
+  }
+  if (load_bearing->value && all_zero) {
+    return "Pset_WallCommon.LoadBearing is yes, and the line loads of Panel_Structure are 0 N/m: one of them is wrong";
+  }
+  return {};
+}
+
+std::vector<CheckInput> load_contradiction_inputs() {
+  return {optional_property("Panel_Structure.PermanentLineLoad"),
+          optional_property("Panel_Structure.VariableLineLoad")};
 }
 
 void add_requirement(FindingBuilder& builder, const Requirement& requirement, bool load_bearing) {
@@ -286,6 +347,10 @@ void add_requirement(FindingBuilder& builder, const Requirement& requirement, bo
   } else {
     add_of_tables(builder, requirement.table);
   }
+  if (requirement.document != nullptr) {
+    builder.text("document that gives the class required",
+                 Sourced<std::string>{requirement.document->id, requirement.document->origin}, {});
+  }
 }
 
 Finding resistance_requirement(const Panel& panel, const Project& project, const Settings& settings,
@@ -294,6 +359,7 @@ Finding resistance_requirement(const Panel& panel, const Project& project, const
   builder.basis(Basis::declared);
   const auto load_bearing = builder.logical("load-bearing", panel.load_bearing(), "Pset_WallCommon.LoadBearing");
   record_building(builder, panel, project, settings);
+  if (const std::string fault = load_contradiction(panel); !fault.empty()) builder.missing(fault);
   if (!load_bearing) return builder.not_assessed();
   const Requirement required = required_resistance(panel, project, settings, tables, *load_bearing);
   add_requirement(builder, required, *load_bearing);
@@ -303,7 +369,7 @@ Finding resistance_requirement(const Panel& panel, const Project& project, const
   }
   builder.note(kNotJudged);
   if (builder.incomplete() || !required.asked) return builder.not_assessed();
-  if (!required.below_table.empty()) return builder.needs_evidence(required.below_table);
+  if (!required.open_point.empty()) return builder.needs_evidence(required.open_point);
   return builder.inform_text(class_text(*required.asked, "REIWM"));
 }
 

@@ -19,7 +19,7 @@ extern const CheckDeclaration kRequiredResistanceCheck;
 struct TableRequirement {
   std::optional<ResistanceClass> asked;  ///< none when nothing is asked (`nothing_asked`) or it cannot be told
   bool nothing_asked = false;
-  std::string missing;  ///< why it cannot be told: a setting, or no row for the jurisdiction
+  std::string missing;  ///< why it cannot be told: a setting, or no row for the jurisdiction; else empty
   std::optional<Sourced<double>> period_min;
   std::optional<Sourced<std::string>> sides;
 };
@@ -36,15 +36,28 @@ struct Requirement {
   std::optional<Sourced<std::string>> of_panel;    ///< Panel_FireRequirement.Resistance
   std::optional<Sourced<double>> of_building_min;  ///< setting building.fire_resistance_minutes
   TableRequirement table;
-  std::string below_table;  ///< an open point when the class stated is below what the tables ask
+  /// Why the class stated is an open point: it is below what the tables ask, or no table checks it and no document that
+  /// serves gives it. Else empty.
+  std::string open_point;
+  const Evidence* document = nullptr;  ///< that gives the class stated, where the panel names one and it is there
+
+  /// Sides from which the panel is attacked: those of the class asked for, else those of the tables.
+  FireDirection sides() const;
 };
 
 /// From Panel_FireRequirement.Resistance, else building.fire_resistance_minutes for EI (with R where the panel is
-/// load-bearing), else the tables.
+/// load-bearing), else the tables. A class stated where no table can be read rests on the document
+/// Panel_FireRequirement.DocumentId, such as the fire strategy.
 Requirement required_resistance(const Panel& panel, const Project& project, const Settings& settings,
                                 const Tables& tables, bool load_bearing);
 /// What it reads.
 std::vector<CheckInput> requirement_inputs();
+
+/// Why the export contradicts itself on whether the panel carries load: Pset_WallCommon.LoadBearing against the line
+/// loads of Panel_Structure. Empty when it does not.
+std::string load_contradiction(const Panel& panel);
+/// The properties it reads.
+std::vector<CheckInput> load_contradiction_inputs();
 
 /// Records what `requirement` rests on as an input, and notes what is missing.
 void add_requirement(FindingBuilder& builder, const Requirement& requirement, bool load_bearing);

@@ -12,6 +12,7 @@
 #include "core/api/support/words.h"
 #include "plugins/fire/calculation/separating_function.h"
 #include "plugins/fire/calculation/stud_steps.h"
+#include "plugins/fire/evidence/documents.h"
 #include "plugins/fire/evidence/field_of_application.h"
 #include "plugins/fire/evidence/requirement.h"
 #include "plugins/fire/evidence/resistance_class.h"
@@ -49,8 +50,9 @@ std::vector<CheckInput> evidence_inputs() {
 const std::vector<std::string>& evidence_limits() {
   static const std::vector<std::string> limits{
       "Whether the report says what the properties say is not read: a competent person must read it.",
-      "Conditions of the test beyond size, load, studs, openings, fixings and layers are not compared.",
-      "The test's layers are told by the materials' names and thicknesses, not by their products."};
+      "Conditions of the test beyond size, load, studs, openings, fixings and layers, among them its joints of boards, "
+      "are not compared.",
+      "The test's layers are told by the materials' names, thicknesses and densities, not by their products."};
   return limits;
 }
 
@@ -61,20 +63,22 @@ const CheckDeclaration kLoadBearingResistanceCheck{
     .title = "Fire resistance: load-bearing capacity",
     .project_title = "",
     .sentence =
-        "The class R shown by a test whose report is there and whose field of application covers the panel is "
-        "no shorter than the class R required.",
+        "The class R shown by a test whose report serves on the day of assessment and whose field of application "
+        "covers "
+        "the panel is no shorter than the class R required.",
     .clause = kResistanceClause,
     .other_clauses = {},
     .units = {},
     .kind = CheckKind::classification,
     .scope = CheckScope::panels,
-    .inputs = inputs_of({requirement_inputs(),
-                         evidence_inputs(),
-                         {property("Panel_FireEvidence.MaxLoad"), property("Panel_Structure.PermanentLineLoad"),
-                          property("Panel_Structure.VariableLineLoad")},
-                         field_of_application_inputs(),
-                         cassette_inputs(),
-                         studs_in_fire_inputs()}),
+    .inputs =
+        with_model(inputs_of({requirement_inputs(),
+                              evidence_inputs(),
+                              {property("Panel_FireEvidence.MaxLoad"), property("Panel_Structure.PermanentLineLoad"),
+                               property("Panel_Structure.VariableLineLoad")},
+                              field_of_application_inputs(),
+                              cassette_inputs(),
+                              studs_in_fire_inputs()})),
     .limits = evidence_limits(),
     .role = ""};
 
@@ -83,21 +87,21 @@ const CheckDeclaration kSeparatingResistanceCheck{
     .title = "Fire resistance: integrity and insulation",
     .project_title = "",
     .sentence =
-        "The class EI shown by a test whose report is there and whose field of application covers the panel is "
-        "no shorter than the class EI required.",
+        "The class EI shown by a test whose report serves on the day of assessment and whose field of application "
+        "covers the panel is no shorter than the class EI required.",
     .clause = kResistanceClause,
     .other_clauses = {},
     .units = {},
     .kind = CheckKind::classification,
     .scope = CheckScope::panels,
-    .inputs = inputs_of(
+    .inputs = with_model(inputs_of(
         {requirement_inputs(),
          evidence_inputs(),
          {optional_property("Panel_FireEvidence.MaxLoad"), optional_property("Panel_Structure.PermanentLineLoad"),
           optional_property("Panel_Structure.VariableLineLoad")},
          field_of_application_inputs(),
          cassette_inputs(),
-         separating_function_inputs()}),
+         separating_function_inputs()})),
     .limits = evidence_limits(),
     .role = ""};
 
@@ -121,19 +125,22 @@ namespace {
 
 /// What the evidence shows, and every point on which it does not yet cover the panel.
 struct ShownResistance {
-  std::optional<ResistanceClass> tested;
-  bool document_present = false;         ///< the file of the document that the panel names is there
-  std::vector<std::string> open_points;  ///< empty: the evidence covers the panel
+  std::vector<ResistanceClass> tested;           ///< by side of fire; empty when none is given or it cannot be read
+  std::optional<Sourced<std::string>> declared;  ///< Pset_WallCommon.FireRating
+  bool document_serves = false;                  ///< the document that the panel names is there and is such a report
+  std::vector<std::string> open_points;          ///< empty: the evidence covers the panel
 };
 
 void read_tested_class(FindingBuilder& builder, const Panel& panel, ShownResistance& shown) {
   const auto tested = panel.properties.text("Panel_FireEvidence", "Resistance");
-  const auto declared = panel.properties.text("Pset_WallCommon", "FireRating");
+  shown.declared = panel.properties.text("Pset_WallCommon", "FireRating");
+  const auto& declared = shown.declared;
   if (declared) builder.text("class declared for the panel", declared, {});
   if (tested) {
     builder.text("class shown by test", tested, {});
-    shown.tested = parse_resistance_class(tested->value);
-    if (!shown.tested) shown.open_points.push_back(not_a_class(*tested));
+    auto classes = parse_resistance_classes(tested->value);
+    if (!classes) shown.open_points.push_back(not_a_class(*tested));
+    if (classes) shown.tested = std::move(*classes);
     return;
   }
   shown.open_points.push_back(declared ? "'" + declared->value +
@@ -142,7 +149,8 @@ void read_tested_class(FindingBuilder& builder, const Panel& panel, ShownResista
                                        : std::string("no tested class (Panel_FireEvidence.Resistance)"));
 }
 
-void read_document(FindingBuilder& builder, const Panel& panel, const Project& project, ShownResistance& shown) {
+void read_document(FindingBuilder& builder, const Panel& panel, const Project& project, const Settings& settings,
+                   ShownResistance& shown) {
   const auto id = panel.properties.text("Panel_FireEvidence", "DocumentId");
   if (!id || id->value.empty()) {
     shown.open_points.emplace_back("no document (Panel_FireEvidence.DocumentId)");
@@ -150,26 +158,20 @@ void read_document(FindingBuilder& builder, const Panel& panel, const Project& p
   }
   builder.text("document", id, {});
   const Evidence* document = find_evidence(project, id->value);
-  if (document == nullptr) {
-    shown.open_points.push_back("document '" + id->value + "' is not in the export (IfcDocumentReference)");
-  } else if (document->status == EvidenceStatus::missing) {
-    shown.open_points.push_back("file of document '" + id->value + "' is missing: '" + document->location + "'");
-  } else if (document->status == EvidenceStatus::refused) {
-    shown.open_points.push_back("file of document '" + id->value + "' lies outside the project folder: '" +
-                                document->location + "'");
-  } else {
-    shown.document_present = true;
-  }
+  std::string fault =
+      document == nullptr ? not_in_the_export(id->value) : resistance_report_fault(*document, assessment_day(settings));
+  shown.document_serves = fault.empty();
+  if (!fault.empty()) shown.open_points.push_back(std::move(fault));
 }
 
 /// Reads Panel_FireEvidence and Pset_WallCommon.FireRating, records them and the panel's size as inputs and adds the
 /// table of the field of application. The load is compared when `load_bearing`.
 ShownResistance shown_resistance(FindingBuilder& builder, const Panel& panel, const Project& project,
-                                 bool load_bearing) {
+                                 const Settings& settings, bool load_bearing) {
   ShownResistance shown;
   read_tested_class(builder, panel, shown);
   const bool tested = panel.properties.find("Panel_FireEvidence", "Resistance") != nullptr;
-  if (tested) read_document(builder, panel, project, shown);
+  if (tested) read_document(builder, panel, project, settings, shown);
   builder.number("height of the panel", "H", "m", panel.height_m, {});
   builder.number("width of the panel", "B", "m", panel.width_m, {});
   // Without a tested class there is no field of application to compare with.
@@ -179,32 +181,62 @@ ShownResistance shown_resistance(FindingBuilder& builder, const Panel& panel, co
   return shown;
 }
 
-/// Closes the finding: fail when the tested class is too short in any criterion, evidence needed on any open point or
-/// a requirement below that of the tables, else pass. The basis is test evidence only when the document is present;
-/// without it the class is `declared, not shown`. `criteria` are the letters judged, for example `EI`.
+/// Why the sides of fire that are asked for are not shown; empty when they are, and when neither class names a side and
+/// the tables ask for the inside alone.
+std::string side_fault(FindingBuilder& builder, const Requirement& requirement, const ResistanceClass& tested) {
+  ResistanceClass required = *requirement.asked;
+  const bool stated = required.direction != FireDirection::not_stated;
+  required.direction = requirement.sides();
+  if (!stated && tested.direction == FireDirection::not_stated && required.direction != FireDirection::both) {
+    builder.note(
+        "Neither the class required nor the class tested names the side of the fire (i→o), (o→i) or (i↔o); a competent "
+        "person must see in the report that it was the side required.");
+    return {};
+  }
+  if (required.direction == FireDirection::not_stated && tested.direction != FireDirection::both) {
+    return "the class required names no side of the fire, and the test is for one side";
+  }
+  if (tested.covers_direction_of(required)) return {};
+  return "the test does not state the direction of fire that is required";
+}
+
+/// What is declared beside the test must not say more than the test, nor less than is required.
+std::string declared_fault(const ShownResistance& shown, const ResistanceClass& tested, const ResistanceClass& required,
+                           std::string_view criteria) {
+  if (!shown.declared) return {};
+  const auto declared = parse_resistance_class(shown.declared->value);
+  if (!declared || (tested.meets(*declared, criteria) && declared->meets(required, criteria))) return {};
+  return "'" + shown.declared->value + "' is declared (Pset_WallCommon.FireRating), and the test shows " +
+         class_text(tested, criteria) + " (Panel_FireEvidence.Resistance)";
+}
+
+/// Closes the finding: fail when the tested class is too short in any criterion, evidence needed on any open point of
+/// the test or the requirement, else pass. The basis is test evidence only when the document serves; without it the
+/// class is `declared, not shown`. `criteria` are the letters judged, for example `EI`.
 Finding judge_resistance(FindingBuilder& builder, const Requirement& requirement, const ShownResistance& shown,
                          std::string_view criteria) {
   const ResistanceClass& required = *requirement.asked;
   const std::string limit = class_text(required, criteria);
-  builder.basis(shown.document_present ? Basis::test_evidence : Basis::declared);
-  if (!shown.tested) {
+  builder.basis(shown.document_serves ? Basis::test_evidence : Basis::declared);
+  if (shown.tested.empty()) {
     Finding finding =
         builder.judge_class({}, Relation::at_least, limit, Verdict::evidence_needed, joined(shown.open_points, "; "));
     finding.value = std::monostate{};
     return finding;
   }
-  std::string value = class_text(*shown.tested, criteria);
-  if (shown.tested->minutes_for(criteria) == 0) value = "no " + std::string(criteria);
-  if (!shown.document_present) value += " declared, not shown";
-  if (!shown.tested->meets(required, criteria)) {
+  const ResistanceClass tested = class_for(shown.tested, requirement.sides());
+  std::string value = class_text(tested, criteria);
+  if (tested.minutes_for(criteria) == 0) value = "no " + std::string(criteria);
+  if (!shown.document_serves) value += " declared, not shown";
+  if (!tested.meets(required, criteria)) {
     return builder.judge_class(value, Relation::at_least, limit, Verdict::fail,
                                "the tested class is shorter than the class required");
   }
   std::vector<std::string> open_points = shown.open_points;
-  if (!shown.tested->covers_direction_of(required)) {
-    open_points.emplace_back("the test does not state the direction of fire that is required");
+  for (std::string point : {side_fault(builder, requirement, tested), declared_fault(shown, tested, required, criteria),
+                            requirement.open_point}) {
+    if (!point.empty()) open_points.push_back(std::move(point));
   }
-  if (!requirement.below_table.empty()) open_points.push_back(requirement.below_table);
   const Verdict verdict = open_points.empty() ? Verdict::pass : Verdict::evidence_needed;
   return builder.judge_class(value, Relation::at_least, limit, verdict, joined(open_points, "; "));
 }
@@ -220,8 +252,9 @@ Finding integrity_and_insulation(const Panel& panel, const Project& project, con
   if (required.asked && required.asked->minutes_for("EI") == 0) {
     builder.missing("the class required states no E and I, or no common period for both");
   }
+  if (const std::string fault = load_contradiction(panel); !fault.empty()) builder.missing(fault);
   if (builder.incomplete()) return builder.not_assessed();
-  const ShownResistance shown = shown_resistance(builder, panel, project, *load_bearing);
+  const ShownResistance shown = shown_resistance(builder, panel, project, settings, *load_bearing);
   add_separating_function(builder, panel, project, cassette, tables);
   return judge_resistance(builder, required, shown, "EI");
 }
@@ -231,6 +264,7 @@ Finding load_bearing_capacity(const Panel& panel, const Project& project, const 
   FindingBuilder builder(kLoadBearingResistanceCheck, panel.global_id);
   const auto load_bearing = builder.logical("load-bearing", panel.load_bearing(), "Pset_WallCommon.LoadBearing");
   if (!load_bearing) return builder.not_assessed();
+  if (const std::string fault = load_contradiction(panel); !fault.empty()) builder.missing(fault);
   const Requirement required = required_resistance(panel, project, settings, tables, *load_bearing);
   add_requirement(builder, required, *load_bearing);
   if (builder.incomplete() || !required.asked) return builder.not_assessed();
@@ -245,7 +279,7 @@ Finding load_bearing_capacity(const Panel& panel, const Project& project, const 
     builder.note("The panel carries no load of the building, so no class R is asked of it.");
     return builder.inform_text("not required");
   }
-  const ShownResistance shown = shown_resistance(builder, panel, project, *load_bearing);
+  const ShownResistance shown = shown_resistance(builder, panel, project, settings, *load_bearing);
   add_studs_in_fire(builder, panel, project, settings, cassette, tables, required_min, *load_bearing);
   return judge_resistance(builder, required, shown, "R");
 }

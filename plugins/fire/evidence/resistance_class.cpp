@@ -95,6 +95,52 @@ std::optional<ResistanceClass> parse_resistance_class(std::string_view text) {
   }
 }
 
+std::optional<std::vector<ResistanceClass>> parse_resistance_classes(std::string_view text) {
+  std::vector<ResistanceClass> classes;
+  while (true) {
+    const std::size_t end = text.find(';');
+    const auto one = parse_resistance_class(text.substr(0, end));
+    if (!one) return std::nullopt;
+    classes.push_back(*one);
+    if (end == std::string_view::npos) return classes;
+    text = text.substr(end + 1);
+  }
+}
+
+namespace {
+
+/// The shorter period of each criterion; a criterion that one of them lacks is not shown.
+ResistanceClass shorter_of(const ResistanceClass& a, const ResistanceClass& b) {
+  ResistanceClass result;
+  for (const auto& [letter, minutes] : a.minutes) {
+    const auto other = b.minutes.find(letter);
+    if (other != b.minutes.end()) result.minutes[letter] = std::min(minutes, other->second);
+  }
+  return result;
+}
+
+/// The first class that is shown for fire from this one side.
+const ResistanceClass* shown_from(const std::vector<ResistanceClass>& classes, FireDirection side) {
+  const auto found = std::find_if(classes.begin(), classes.end(), [side](const ResistanceClass& one) {
+    return one.direction == side || one.direction == FireDirection::both;
+  });
+  return found == classes.end() ? nullptr : &*found;
+}
+
+}  // namespace
+
+ResistanceClass class_for(const std::vector<ResistanceClass>& classes, FireDirection asked) {
+  if (classes.size() == 1) return classes.front();
+  const ResistanceClass* inside = shown_from(classes, FireDirection::inside_to_outside);
+  const ResistanceClass* outside = shown_from(classes, FireDirection::outside_to_inside);
+  if (asked == FireDirection::inside_to_outside && inside != nullptr) return *inside;
+  if (asked == FireDirection::outside_to_inside && outside != nullptr) return *outside;
+  ResistanceClass least = classes.front();
+  for (const ResistanceClass& one : classes) least = shorter_of(least, one);
+  if (inside != nullptr && outside != nullptr) least.direction = FireDirection::both;
+  return least;
+}
+
 std::string class_text(std::string_view criteria, int minutes) {
   return std::string(criteria) + " " + std::to_string(minutes);
 }

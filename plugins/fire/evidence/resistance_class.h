@@ -5,6 +5,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "core/api/model/origin.h"
 
@@ -29,6 +30,15 @@ struct ResistanceClass {
 /// None when the text is not a class of EN 13501-2. Blanks are free; directions are written (i→o), (o→i), (i↔o) or with
 /// -> and <->. Minutes must be one of the classification periods.
 std::optional<ResistanceClass> parse_resistance_class(std::string_view text);
+
+/// Classes shown for each side of fire, as a report gives them for a wall that is not alike on both sides (EN
+/// 13501-2:2016 7.5): `REI 60 (i→o); REI 30 (o→i)`, or one class. None when one of them is no class.
+std::optional<std::vector<ResistanceClass>> parse_resistance_classes(std::string_view text);
+
+/// What of the classes holds for fire from the sides `asked`. For both sides the shorter period of each criterion where
+/// both are shown. Where the sides asked are not stated, the shorter period of all. Where the side is not shown, the
+/// shorter period of all with a direction that does not cover it. Precondition: `classes` is not empty.
+ResistanceClass class_for(const std::vector<ResistanceClass>& classes, FireDirection asked);
 
 /// `EI 60`.
 std::string class_text(std::string_view criteria, int minutes);

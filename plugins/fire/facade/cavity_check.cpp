@@ -13,6 +13,7 @@
 
 #include "core/api/finding/finding_builder.h"
 #include "core/api/support/exact_sum.h"
+#include "core/api/support/words.h"
 #include "plugins/fire/calculation/cassette.h"
 #include "plugins/fire/facade/reaction_class.h"
 #include "plugins/fire/stretch.h"
@@ -37,8 +38,18 @@ std::optional<ReactionClass> class_at(const Panel& panel, std::size_t layer, con
   return material ? class_of(project, *material, panel.layers[layer].name).parsed : std::nullopt;
 }
 
-bool is_barrier(const Part& part) {
-  return part.object_type == "CAVITY_BARRIER" && part.bounds.has_value();
+/// Boxes of the cavity barriers of the export (parts of ObjectType CAVITY_BARRIER) that lie in the cavity, by at least
+/// half of its depth or of their own: one that lets air through in use is not as deep as the cavity.
+std::vector<Box3> barriers_in(const Panel& panel, const Layer& cavity) {
+  std::vector<Box3> found;
+  for (const Part& part : panel.parts) {
+    if (part.object_type != "CAVITY_BARRIER" || !part.bounds) continue;
+    const Box3& box = *part.bounds;
+    const double within_m = std::min(box.max.y, cavity.y_outside_m) - std::max(box.min.y, cavity.y_inside_m);
+    const double depth_m = std::min(box.size().y, cavity.y_outside_m - cavity.y_inside_m);
+    if (within_m > 0.0 && within_m >= 0.5 * depth_m) found.push_back(box);
+  }
+  return found;
 }
 
 void add_opening(std::vector<BarrierLine>& lines, const Panel& panel, const Opening& opening) {
@@ -157,22 +168,33 @@ std::vector<BarrierLine> side_edges(const Panel& panel) {
   return {{"left edge", false, 0.0, {0.0, height_m}}, {"right edge", false, panel.width_m.value, {0.0, height_m}}};
 }
 
-/// Length in m of `line` along which cavity barriers of the export (parts of ObjectType CAVITY_BARRIER) lie.
-double provided_m(const Panel& panel, const BarrierLine& line) {
-  std::vector<Stretch> barriers;
-  for (const Part& part : panel.parts) {
-    if (!is_barrier(part)) continue;
-    const Box3& box = *part.bounds;
+/// Length in m of `line` along which barriers lie.
+double provided_m(const std::vector<Box3>& barriers, const BarrierLine& line) {
+  std::vector<Stretch> stretches;
+  for (const Box3& box : barriers) {
     const double across_m = line.horizontal ? box.centre().z : box.centre().x;
     if (std::abs(across_m - line.at_m) > kBesideLine_m) continue;
-    barriers.push_back(line.horizontal ? Stretch{box.min.x, box.max.x} : Stretch{box.min.z, box.max.z});
+    stretches.push_back(line.horizontal ? Stretch{box.min.x, box.max.x} : Stretch{box.min.z, box.max.z});
   }
-  return line.length_m() - bare_length_m(line.stretch, std::move(barriers));
+  return line.length_m() - bare_length_m(line.stretch, std::move(stretches));
 }
 
-/// True when the export holds any for this panel.
-bool has_barriers(const Panel& panel) {
-  return std::any_of(panel.parts.begin(), panel.parts.end(), is_barrier);
+/// Length in m of `line` that is bare; what cutting and fitting leave is none.
+double bare_m(const std::vector<Box3>& barriers, const BarrierLine& line) {
+  const double bare = line.length_m() - provided_m(barriers, line);
+  return bare > kBareLine_m ? bare : 0.0;
+}
+
+/// x in m of the uprights that close the cavity over the panel's whole height, ascending.
+std::vector<double> full_uprights(const Panel& panel, const std::vector<Box3>& barriers) {
+  std::vector<double> found;
+  for (const Box3& box : barriers) {
+    const double at_m = box.centre().x;
+    const BarrierLine upright{{}, false, at_m, {0.0, panel.height_m.value}};
+    if (box.size().z > box.size().x && bare_m(barriers, upright) == 0.0) found.push_back(at_m);
+  }
+  std::sort(found.begin(), found.end());
+  return found;
 }
 
 constexpr const char* kCompartmentWalls =
@@ -188,9 +210,10 @@ const CheckDeclaration kCavityBarriersCheck{
     .title = "Cavity barriers",
     .project_title = "Cavity barriers of the project",
     .sentence =
-        "The length of the cavity barriers that close the cavity outside a panel round openings, at floors, "
-        "foot and head; of the project with the ends of cavities and the barriers between, and what barriers "
-        "of the export leave bare.",
+        "Cavity barriers of the export close the cavity outside a panel round openings, at floors, foot and head; of "
+        "the "
+        "project also the ends of cavities, and divide those longer than the rule allows. The value is the length that "
+        "is needed.",
     .clause =
         "Approved Document B vol. 2 (2019 edition as amended) section 9 (from memory), or the rules of "
         "the jurisdiction",
@@ -198,17 +221,25 @@ const CheckDeclaration kCavityBarriersCheck{
     .units = {"m"},
     .kind = CheckKind::figure,
     .scope = CheckScope::panels_and_project,
-    .inputs = {data_table("cavity_limits.csv"), optional_property("Panel_Fire.ReactionToFire"),
-               optional_setting("fire.compartment_floors"), optional_setting("project.jurisdiction")},
+    .inputs = with_model({data_table("cavity_limits.csv"), optional_property("Panel_Fire.ReactionToFire"),
+                          optional_setting("fire.compartment_floors"), optional_setting("project.jurisdiction")}),
     .limits = {kCompartmentWalls, kCavityOnSite, "Whether a barrier is fixed as tested is not in the export."},
     .role = ""};
 
 namespace {
 
 /// `counted`: the line is closed in any case and so part of the total.
-void add_row(Table& table, const BarrierLine& line, std::optional<double> provided_m, bool counted) {
+void add_row(Table& table, const BarrierLine& line, double in_export_m, bool counted) {
   table.rows.push_back({line.where, std::string(line.horizontal ? "level" : "upright"), line.at_m, line.length_m(),
-                        provided_m ? Value{*provided_m} : Value{}, counted ? line.length_m() : 0.0});
+                        in_export_m, counted ? line.length_m() : 0.0});
+}
+
+/// Evidence needed, with the length that is needed as the value.
+Finding needs_barriers(FindingBuilder& builder, std::string reason, double needed_m) {
+  Finding finding = builder.needs_evidence(std::move(reason));
+  finding.value = needed_m;
+  finding.unit = "m";
+  return finding;
 }
 
 void note_scope(FindingBuilder& builder, const Settings& settings) {
@@ -249,31 +280,32 @@ Finding cavity_barriers(const Panel& panel, const Project& project, const Settin
   }
   builder.number("depth of the cavity '" + panel.layers[*cavity].name + "'", "", "m", panel.layers[*cavity].thickness_m,
                  {});
-  const bool compare = has_barriers(panel);
+  const auto barriers = barriers_in(panel, panel.layers[*cavity]);
   Table table{"Cavity barriers of the panel",
               {{"where", ""}, {"lies", ""}, {"at", "m"}, {"length", "m"}, {"in the export", "m"}, {"counted", "m"}},
               {}};
   ExactSum total_m;
-  std::string uncovered;
+  std::vector<std::string> uncovered;
   for (const BarrierLine& line : barrier_lines(panel, project, settings)) {
-    const double found_m = provided_m(panel, line);
-    add_row(table, line, compare ? std::optional(found_m) : std::nullopt, true);
+    add_row(table, line, provided_m(barriers, line), true);
     total_m.add(line.length_m());
-    if (compare && found_m < line.length_m() - kBareLine_m) uncovered += (uncovered.empty() ? "" : ", ") + line.where;
+    if (bare_m(barriers, line) > 0.0) uncovered.push_back(line.where);
   }
-  for (const BarrierLine& edge : side_edges(panel)) {
-    add_row(table, edge, compare ? std::optional(provided_m(panel, edge)) : std::nullopt, false);
-  }
+  for (const BarrierLine& edge : side_edges(panel)) add_row(table, edge, provided_m(barriers, edge), false);
   builder.table(std::move(table));
   builder.step("length of cavity barriers round openings, at floors, foot and head", "L", total_m.total(), "m",
                "L = sum(counted)");
   add_limit(builder, panel, *cavity, project, settings, tables);
   note_scope(builder, settings);
-  if (!compare) {
-    builder.note("The export holds no cavity barriers (parts of ObjectType CAVITY_BARRIER): this is what is needed.");
+  const double needed_m = total_m.total();
+  if (uncovered.empty()) return builder.inform(needed_m, "m");
+  if (barriers.empty()) {
+    return needs_barriers(builder,
+                          "the export has no cavity barrier in the cavity (parts of ObjectType CAVITY_BARRIER); " +
+                              fixed_text(needed_m, 1) + " m are needed: " + joined(uncovered),
+                          needed_m);
   }
-  if (!uncovered.empty()) return builder.needs_evidence("cavity barriers of the export do not cover: " + uncovered);
-  return builder.inform(total_m.total(), "m");
+  return needs_barriers(builder, "cavity barriers of the export do not cover: " + joined(uncovered), needed_m);
 }
 
 namespace {
@@ -342,16 +374,65 @@ struct StoreyTotals {
   std::size_t between = 0;
   ExactSum lines_m;
   ExactSum uprights_m;
+  ExactSum bare_m;  ///< of all these
 };
 
-/// Barriers that the run which starts with `first` needs so that no stretch is longer than the limit.
-std::size_t barriers_between(const CavityPanels& cavities, const Panel& first, double limit_m) {
+/// Barriers that a stretch of cavity needs so that none is longer than the limit.
+std::size_t barriers_along(double stretch_m, double limit_m) {
+  return static_cast<std::size_t>(std::max(0.0, std::ceil(stretch_m / limit_m) - 1.0));
+}
+
+struct BarriersBetween {
+  std::size_t needed = 0;
+  std::size_t lacking = 0;  ///< beside those of the export
+};
+
+/// Of the run of cavity that starts with `first`.
+BarriersBetween barriers_between(const CavityPanels& cavities, const Panel& first, double limit_m) {
   double run_m = 0.0;
+  double closed_m = 0.0;  // the last place that a barrier of the export closes
+  BarriersBetween result;
   for (const Panel* panel = &first; panel != nullptr; panel = cavities.right_neighbour(*panel)) {
+    for (const double x_m : full_uprights(*panel, barriers_in(*panel, panel->layers[*outer_cavity(*panel)]))) {
+      // A barrier stands beside the place that divides the cavity evenly, by no more than it is wide.
+      result.lacking += barriers_along(run_m + x_m - closed_m - kBesideLine_m, limit_m);
+      closed_m = run_m + x_m;
+    }
     run_m += panel->width_m.value;
   }
-  return static_cast<std::size_t>(std::max(0.0, std::ceil(run_m / limit_m) - 1.0));
+  result.needed = barriers_along(run_m, limit_m);
+  result.lacking += barriers_along(closed_m > 0.0 ? run_m - closed_m - kBesideLine_m : run_m, limit_m);
+  return result;
 }
+
+/// Adds what the panel and, where its cavity begins there, the run from it on needs and lacks.
+void add_panel(StoreyTotals& totals, const CavityPanels& cavities, const Panel& panel, const Project& project,
+               const Settings& settings, const std::optional<Sourced<double>>& limit_m) {
+  const double height_m = panel.height_m.value;
+  const auto barriers = barriers_in(panel, panel.layers[*outer_cavity(panel)]);
+  ++totals.panels;
+  for (const BarrierLine& line : barrier_lines(panel, project, settings)) {
+    totals.lines_m.add(line.length_m());
+    totals.bare_m.add(bare_m(barriers, line));
+  }
+  const bool ends_left = cavities.ends_left(panel);
+  const auto edges = side_edges(panel);
+  for (const auto& [ends, edge] : {std::pair{ends_left, edges[0]}, {cavities.ends_right(panel), edges[1]}}) {
+    if (!ends) continue;
+    ++totals.edges;
+    totals.uprights_m.add(height_m);
+    totals.bare_m.add(bare_m(barriers, edge));
+  }
+  if (!ends_left || !limit_m) return;
+  const BarriersBetween between = barriers_between(cavities, panel, limit_m->value);
+  totals.between += between.needed;
+  totals.uprights_m.add(static_cast<double>(between.needed) * height_m);
+  totals.bare_m.add(static_cast<double>(between.lacking) * height_m);
+}
+
+constexpr const char* kLimitUnknown =
+    " panels with a cavity: its largest undivided length is not told (no row for project.jurisdiction in "
+    "cavity_limits.csv, or a surface without Panel_Fire.ReactionToFire)";
 
 }  // namespace
 
@@ -362,18 +443,12 @@ Finding project_cavity_barriers(const Project& project, const Settings& settings
   builder.step("panels with a cavity outside", "", static_cast<double>(cavities.panels().size()), "");
   std::map<std::pair<bool, std::size_t>, StoreyTotals> storeys;
   std::optional<Sourced<double>> limit_m;
+  std::size_t without_limit = 0;
   for (const Panel* panel : cavities.panels()) {
-    StoreyTotals& totals = storeys[{!panel->storey, panel->storey.value_or(0)}];
-    ++totals.panels;
-    for (const BarrierLine& line : barrier_lines(*panel, project, settings)) totals.lines_m.add(line.length_m());
-    const bool ends_left = cavities.ends_left(*panel);
-    const auto ends = static_cast<std::size_t>(ends_left) + static_cast<std::size_t>(cavities.ends_right(*panel));
-    totals.edges += ends;
     const auto limit = cavity_limit_m(*panel, *outer_cavity(*panel), project, settings, tables);
     if (limit && !limit_m) limit_m = limit;
-    const std::size_t between = ends_left && limit ? barriers_between(cavities, *panel, limit->value) : 0;
-    totals.between += between;
-    totals.uprights_m.add(static_cast<double>(ends + between) * panel->height_m.value);
+    if (!limit) ++without_limit;
+    add_panel(storeys[{!panel->storey, panel->storey.value_or(0)}], cavities, *panel, project, settings, limit);
   }
   if (storeys.empty()) return builder.inform_text("no panel has a cavity outside");
   if (limit_m) builder.number("largest undivided length of a cavity", "", "m", limit_m, {});
@@ -383,17 +458,20 @@ Finding project_cavity_barriers(const Project& project, const Settings& settings
                {kLinesColumn, "m"},
                {"ends of cavities", ""},
                {"between, by length", ""},
-               {"uprights", "m"}},
+               {"uprights", "m"},
+               {"not in the export", "m"}},
               {}};
   ExactSum total_m;
+  ExactSum bare_in_all_m;
   for (const auto& [storey, totals] : storeys) {
     const double lines_m = totals.lines_m.total();
     const double uprights_m = totals.uprights_m.total();
     table.rows.push_back({storey.first ? std::string("not known") : project.storeys[storey.second].name,
                           static_cast<double>(totals.panels), lines_m, static_cast<double>(totals.edges),
-                          static_cast<double>(totals.between), uprights_m});
+                          static_cast<double>(totals.between), uprights_m, totals.bare_m.total()});
     total_m.add(lines_m);
     total_m.add(uprights_m);
+    bare_in_all_m.add(totals.bare_m.total());
   }
   builder
       .step("length of all cavity barriers", "L", total_m.total(), "m",
@@ -403,7 +481,18 @@ Finding project_cavity_barriers(const Project& project, const Settings& settings
           "A cavity ends where no panel in line with a cavity of its own follows within 50 mm: at corners and beside "
           "other construction. Where one panel stands over several storeys, its neighbours are those at its foot.")
       .note(kCompartmentWalls);
-  return builder.inform(total_m.total(), "m");
+  const double needed_m = total_m.total();
+  const double lacking_m = bare_in_all_m.total();
+  if (without_limit > 0) builder.missing(std::to_string(without_limit) + kLimitUnknown);
+  if (lacking_m > 0.0) {
+    return needs_barriers(builder,
+                          fixed_text(needed_m, 1) + " m of cavity barriers are needed, and " +
+                              fixed_text(lacking_m, 1) +
+                              " m of them are not in the export (parts of ObjectType CAVITY_BARRIER)",
+                          needed_m);
+  }
+  if (without_limit > 0) return needs_barriers(builder, {}, needed_m);
+  return builder.inform(needed_m, "m");
 }
 
 }  // namespace panel_dossier::fire

@@ -8,6 +8,8 @@
 #include <vector>
 
 #include "core/api/finding/finding_builder.h"
+#include "core/api/support/words.h"
+#include "plugins/fire/evidence/documents.h"
 #include "plugins/fire/facade/heights_and_boundary.h"
 #include "plugins/fire/facade/reaction_class.h"
 
@@ -18,6 +20,24 @@ namespace {
 constexpr const char* kNotTheWholeWall =
     "Large-scale tests of whole wall systems, cavity barriers and other rules on external walls are not judged.";
 
+std::vector<CheckInput> external_wall_inputs() {
+  std::vector<CheckInput> inputs{data_table("external_walls.csv"),
+                                 data_table("uses.csv"),
+                                 optional_property("Panel_Construction.OuterLeafReactionToFire"),
+                                 property("Panel_Fire.ReactionToFire"),
+                                 optional_property("Panel_FireRequirement.BoundaryDistance"),
+                                 optional_property("Panel_FireRequirement.ReactionToFire"),
+                                 property("Pset_WallCommon.IsExternal"),
+                                 optional_setting("building.boundary_distance_m"),
+                                 optional_setting("building.ground_level_m"),
+                                 optional_setting("building.top_storey_height_m"),
+                                 optional_setting("fire.external_wall_class"),
+                                 setting("project.jurisdiction"),
+                                 setting("project.use")};
+  for (CheckInput& input : class_document_inputs()) inputs.push_back(std::move(input));
+  return inputs;
+}
+
 }  // namespace
 
 const CheckDeclaration kExternalWallMaterialCheck{
@@ -25,19 +45,15 @@ const CheckDeclaration kExternalWallMaterialCheck{
     .title = "Materials of the external wall",
     .project_title = "",
     .sentence =
-        "The materials that the rule of the jurisdiction covers at this use, height and distance to the "
-        "boundary are of the class that it asks for.",
+        "The materials that the rule of the jurisdiction covers at this use, height and distance to the boundary are "
+        "of "
+        "the class that it asks for, and a document that serves stands behind their classes.",
     .clause = "national rules on external walls; see the table row among the inputs",
     .other_clauses = {},
     .units = {},
     .kind = CheckKind::classification,
     .scope = CheckScope::panels,
-    .inputs = {data_table("external_walls.csv"), data_table("uses.csv"),
-               optional_property("Panel_Construction.OuterLeafReactionToFire"), property("Panel_Fire.ReactionToFire"),
-               optional_property("Panel_FireRequirement.BoundaryDistance"), property("Pset_WallCommon.IsExternal"),
-               optional_setting("building.boundary_distance_m"), optional_setting("building.ground_level_m"),
-               optional_setting("building.top_storey_height_m"), optional_setting("fire.external_wall_class"),
-               setting("project.jurisdiction"), setting("project.use")},
+    .inputs = with_model(external_wall_inputs()),
     .limits =
         {kNotTheWholeWall, "An outer leaf by others counts with the class that the export states for it, if any.",
          "Small items such as seals, fixings and thermal breaks, which rules often leave out, are not told apart."},
@@ -142,12 +158,14 @@ std::vector<std::string> falling_short(const std::vector<LayerClass>& materials,
   return result;
 }
 
+/// With what it is the class of: the leaf by others may be A1 over a wall of class D.
 std::string worst_class(const std::vector<LayerClass>& materials) {
   const auto worst = std::max_element(materials.begin(), materials.end(), [](const LayerClass& a, const LayerClass& b) {
     return std::tuple(a.parsed->rank, a.parsed->smoke, a.parsed->droplets) <
            std::tuple(b.parsed->rank, b.parsed->smoke, b.parsed->droplets);
   });
-  return worst->parsed->text();
+  const std::string name = worst->material ? "'" + worst->name + "'" : worst->name + " by others";
+  return worst->parsed->text() + " of " + name;
 }
 
 std::string failing_reason(const std::vector<std::string>& short_of) {
@@ -177,8 +195,17 @@ std::vector<std::string> side_rules(FindingBuilder& builder, const ExternalWallR
   return short_of;
 }
 
-Finding judge(FindingBuilder& builder, const Panel& panel, const Settings& settings, const ExternalWallRule& rule,
-              const std::vector<LayerClass>& materials, std::vector<std::string> short_of) {
+/// Why the classes rest on nothing; empty when documents that serve stand behind them.
+std::string without_documents(const Panel& panel, const Project& project, const Settings& settings,
+                              const std::vector<LayerClass>& materials) {
+  std::vector<std::optional<std::size_t>> judged;
+  for (const LayerClass& layer : materials) judged.push_back(layer.material);
+  return missing_class_documents(panel, project, settings, judged);
+}
+
+Finding judge(FindingBuilder& builder, const Panel& panel, const Project& project, const Settings& settings,
+              const ExternalWallRule& rule, const std::vector<LayerClass>& materials,
+              std::vector<std::string> short_of) {
   const std::string worst = worst_class(materials);
   const auto boundary_m = boundary_distance_m(panel, settings);
   if (boundary_m && !(boundary_m->value >= 0.0)) {
@@ -199,12 +226,17 @@ Finding judge(FindingBuilder& builder, const Panel& panel, const Settings& setti
     builder.note("Distance to the boundary is not given; the strictest rule is met.");
   }
   short_of.insert(short_of.begin(), surface_short.begin(), surface_short.end());
-  const Verdict verdict = short_of.empty() ? Verdict::pass : Verdict::fail;
+  std::string reason = short_of.empty() ? std::string() : failing_reason(short_of);
+  Verdict verdict = short_of.empty() ? Verdict::pass : Verdict::fail;
+  if (verdict == Verdict::pass) {
+    reason = without_documents(panel, project, settings, materials);
+    if (!reason.empty()) verdict = Verdict::evidence_needed;
+  }
   if (asked == "none") {
     builder.note("No class is asked of the surface at this height and distance.");
-    return builder.judge_class(worst, Relation::none, "no class required", verdict, failing_reason(short_of));
+    return builder.judge_class(worst, Relation::none, "no class required", verdict, std::move(reason));
   }
-  return builder.judge_class(worst, Relation::at_least, asked, verdict, failing_reason(short_of));
+  return builder.judge_class(worst, Relation::at_least, asked, verdict, std::move(reason));
 }
 
 void add_top(FindingBuilder& builder, const Panel& panel, const std::optional<PanelTop>& top) {
@@ -217,6 +249,27 @@ void add_top(FindingBuilder& builder, const Panel& panel, const std::optional<Pa
   builder.number("ground level", "z_g", "m", top->ground_m, {});
   builder.number("height of the panel", "H", "m", panel.height_m, {});
   builder.step("top of the panel above ground", "z_top", top->height_m(), "m", "z_top = z_s − z_g + H");
+}
+
+/// The class that the fire engineer gives for this panel, else for the building.
+std::optional<Sourced<std::string>> engineers_class(const Panel& panel, const Settings& settings) {
+  auto of_panel = panel.properties.text("Panel_FireRequirement", "ReactionToFire");
+  return of_panel ? of_panel : settings.text("fire.external_wall_class");
+}
+
+/// A class given for the whole building says nothing of a panel that the export puts nearer to the boundary.
+void check_distance_of_building_class(FindingBuilder& builder, const Panel& panel, const Settings& settings,
+                                      const Sourced<std::string>& given) {
+  const auto own_m = panel.properties.number("Panel_FireRequirement", "BoundaryDistance");
+  const auto building_m = settings.number("building.boundary_distance_m");
+  if (given.origin.kind != OriginKind::setting || !own_m) return;
+  if (own_m->value >= (building_m ? building_m->value : kNear_m)) return;
+  builder.missing("setting fire.external_wall_class holds " +
+                  (building_m ? with_unit(building_m->value, "m") + " from the boundary (building.boundary_distance_m)"
+                              : std::string("for the building")) +
+                  ", and the panel stands at " + with_unit(own_m->value, "m") +
+                  " (Panel_FireRequirement.BoundaryDistance): the fire engineer gives its class by "
+                  "Panel_FireRequirement.ReactionToFire");
 }
 
 /// The rule of the table, else the class that the fire engineer gives; notes what is missing.
@@ -237,7 +290,7 @@ std::optional<ExternalWallRule> rule_for(FindingBuilder& builder, const Panel& p
       return rule;
     }
   }
-  const auto given = settings.text("fire.external_wall_class");
+  const auto given = engineers_class(panel, settings);
   if (!given || !parse_reaction_class(given->value)) {
     builder.missing("the tables hold no rule for '" + use + "' at this height in " + jurisdiction +
                     "; the fire engineer gives the class of the external surface by setting fire.external_wall_class "
@@ -245,6 +298,8 @@ std::optional<ExternalWallRule> rule_for(FindingBuilder& builder, const Panel& p
     return std::nullopt;
   }
   builder.text("class given by the fire engineer", given, {});
+  check_distance_of_building_class(builder, panel, settings, *given);
+  if (builder.incomplete()) return std::nullopt;
   return ExternalWallRule{"external surface", given->value, given->value, "none", "none", given->origin};
 }
 
@@ -277,7 +332,10 @@ Finding external_wall_material(const Panel& panel, const Project& project, const
       .note(kNotTheWholeWall);
   auto short_of = side_rules(builder, *rule, layers);
   if (builder.incomplete()) return builder.not_assessed();
-  return judge(builder, panel, settings, *rule, materials, std::move(short_of));
+  if (!materials.front().material) {
+    builder.note("The class is that of the outer leaf by others alone; the panel's own layers are in the table.");
+  }
+  return judge(builder, panel, project, settings, *rule, materials, std::move(short_of));
 }
 
 }  // namespace panel_dossier::fire

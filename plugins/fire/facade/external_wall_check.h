@@ -30,9 +30,10 @@ std::optional<ExternalWallRule> find_external_wall_rule(const Tables& tables, co
                                                         std::optional<double> panel_top_m);
 
 /// Classes of the wall's materials against the rule of external_walls.csv for jurisdiction, use, height and boundary;
-/// where the table has none, of the external surface against setting fire.external_wall_class. Not assessed where
-/// neither says what is asked. A membrane outermost is no external surface: the class of the outer leaf over it is then
-/// Panel_Construction.OuterLeafReactionToFire.
+/// where the table has none, of the external surface against the fire engineer's: Panel_FireRequirement.ReactionToFire,
+/// else setting fire.external_wall_class. Not assessed where neither says what is asked; evidence needed where no
+/// document stands behind the classes. A membrane outermost is no external surface: the class of the outer leaf over it
+/// is then Panel_Construction.OuterLeafReactionToFire.
 Finding external_wall_material(const Panel& panel, const Project& project, const Settings& settings,
                                const Tables& tables);
 

@@ -1,17 +1,27 @@
 #include "plugins/fire/facade/reaction_check.h"
 
+#include <cstddef>
 #include <map>
+#include <optional>
 #include <string>
 #include <utility>
+#include <vector>
 
 #include "core/api/finding/finding_builder.h"
 #include "core/api/support/exact_sum.h"
 #include "core/api/support/take_off.h"
+#include "plugins/fire/evidence/documents.h"
 #include "plugins/fire/facade/reaction_class.h"
 
 namespace panel_dossier::fire {
 
 namespace {
+
+std::vector<CheckInput> reaction_inputs() {
+  std::vector<CheckInput> inputs{property("Panel_Fire.ReactionToFire")};
+  for (CheckInput& input : class_document_inputs()) inputs.push_back(std::move(input));
+  return inputs;
+}
 
 constexpr const char* kEndUse =
     "Classes are those stated for each material in the export; the class of a product in its end use depends "
@@ -23,14 +33,17 @@ const CheckDeclaration kReactionToFireCheck{
     .id = "fire.reaction_to_fire",
     .title = "Reaction to fire of the surfaces",
     .project_title = "",
-    .sentence = "The inner and the outer surface have the classes that the export states for their materials.",
+    .sentence =
+        "Every layer has a class that its material can have, a classification report or declaration of performance "
+        "that "
+        "serves on the day of assessment stands behind them, and the surfaces have those of their materials.",
     .clause = "EN 13501-1:2018 11",
     .other_clauses = {},
     .units = {},
     .kind = CheckKind::figure,
     .scope = CheckScope::panels,
-    .inputs = {property("Panel_Fire.ReactionToFire")},
-    .limits = {kEndUse},
+    .inputs = with_model(reaction_inputs()),
+    .limits = {kEndUse, "Whether the documents hold the class of each material is not read."},
     .role = ""};
 
 const CheckDeclaration kDuringConstructionCheck{
@@ -46,8 +59,9 @@ const CheckDeclaration kDuringConstructionCheck{
     .units = {"kg", "kg/m²"},
     .kind = CheckKind::figure,
     .scope = CheckScope::panels_and_project,
-    .inputs = {optional_property("Panel_Construction.LiningFitted"), optional_property("Panel_Fire.ReactionToFire"),
-               optional_property("Panel_Install.LiningDate"), property("Pset_MaterialCommon.MassDensity")},
+    .inputs = with_model({optional_property("Panel_Construction.LiningFitted"),
+                          optional_property("Panel_Fire.ReactionToFire"), optional_property("Panel_Install.LiningDate"),
+                          property("Pset_MaterialCommon.MassDensity")}),
     .limits = {"Windows and doors are left out: their materials are not in the export.",
                "What stands or is stored on site beside the panels is not in the export."},
     .role = ""};
@@ -119,7 +133,7 @@ std::string outer_state(const Panel& panel, const Project& project) {
 
 }  // namespace
 
-Finding reaction_to_fire(const Panel& panel, const Project& project) {
+Finding reaction_to_fire(const Panel& panel, const Project& project, const Settings& settings) {
   FindingBuilder builder(kReactionToFireCheck, panel.global_id);
   builder.basis(Basis::declared);
   const auto layers = layer_classes(panel, project);
@@ -128,7 +142,14 @@ Finding reaction_to_fire(const Panel& panel, const Project& project) {
   builder.table(class_table(layers));
   const auto inner = surface(builder, "inner surface", layers.front());
   const auto outer = surface(builder, "outer surface", layers.back());
-  if (builder.incomplete()) return builder.not_assessed();
+  std::vector<std::optional<std::size_t>> materials;
+  for (std::size_t i = 0; i < layers.size(); ++i) {
+    materials.push_back(layers[i].material);
+    if (i > 0 && i + 1 < layers.size()) surface(builder, "layer", layers[i]);
+  }
+  if (builder.incomplete()) return builder.needs_evidence("a class is needed of every layer");
+  const std::string fault = missing_class_documents(panel, project, settings, materials);
+  if (!fault.empty()) return builder.needs_evidence(fault);
   builder.step_text("inner surface", inner->text()).step_text("outer surface", outer->text());
   builder.note(kEndUse);
   return builder.inform_text("inner " + inner->text() + "; outer " + outer->text());

@@ -31,6 +31,7 @@ std::optional<ReactionClass> with_smoke_and_droplets(int rank, std::string_view 
 
 /// What to say of a layer without a usable class.
 std::string missing_class(const LayerClass& layer) {
+  if (!layer.fault.empty()) return layer.fault;
   if (!layer.stated) return "material '" + layer.material_name + "': Panel_Fire.ReactionToFire";
   return "'" + layer.stated->value + "' of material '" + layer.material_name + "' is not a class of EN 13501-1";
 }
@@ -73,6 +74,12 @@ LayerClass class_of(const Project& project, std::size_t material, std::string na
   result.material_name = found.name;
   result.stated = found.properties.text("Panel_Fire", "ReactionToFire");
   if (result.stated) result.parsed = parse_reaction_class(result.stated->value);
+  const bool burns = found.category == "wood" || found.category == "plastic";
+  if (burns && result.parsed && result.parsed->rank <= kRankOfA2) {
+    result.fault = "'" + result.stated->value + "' of material '" + found.name +
+                   "' (Panel_Fire.ReactionToFire) cannot be: its IfcMaterial.Category is '" + found.category + "'";
+    result.parsed.reset();
+  }
   return result;
 }
 

@@ -40,13 +40,16 @@ struct LayerClass {
   bool membrane = false;
   bool insulation = false;
   std::optional<Sourced<std::string>> stated;  ///< Panel_Fire.ReactionToFire as given
-  std::optional<ReactionClass> parsed;
+  std::optional<ReactionClass> parsed;         ///< none also where the class stated cannot be
+  std::string fault;                           ///< why it cannot be, naming both sources; else empty
 };
 
 /// Every layer with a material, from inside to outside; air layers are left out.
 std::vector<LayerClass> layer_classes(const Panel& panel, const Project& project);
 
-/// Class of the material at this index, as a layer of the given name.
+/// Class of the material at this index, as a layer of the given name. Wood and plastics are never of class A1 or A2,
+/// whose gross heat of combustion is at most 2 and 3 MJ/kg (EN 13501-1:2018 table 1, from memory): theirs is more than
+/// 15 MJ/kg.
 LayerClass class_of(const Project& project, std::size_t material, std::string name);
 
 /// The classes in a table.

@@ -8,7 +8,6 @@
 #include "plugins/fire/checks.h"
 #include "tests/fire/fire_tables.h"
 #include "tests/fire/tested_panel.h"
-#include "tests/support/cassette_settings.h"
 
 using namespace panel_dossier;
 using namespace panel_dossier::testing;
@@ -18,7 +17,7 @@ namespace {
 constexpr const char* kSeparatingCheck = "fire.resistance_integrity_insulation";
 constexpr const char* kLoadBearingCheck = "fire.resistance_load_bearing";
 
-std::vector<Finding> findings_of(const Project& project, const Settings& settings = cassette_settings()) {
+std::vector<Finding> findings_of(const Project& project, const Settings& settings = fire_settings()) {
   return fire::check_panel(project.panels.front(), project, settings, fire_tables());
 }
 
@@ -78,16 +77,16 @@ TEST_CASE("Evidence that does not cover the panel is asked for, point by point")
        },
        "document 'FT-1' is not in the export (IfcDocumentReference)"},
       {"file missing", [](Project& p) { p.evidence[0].status = EvidenceStatus::missing; },
-       "file of document 'FT-1' is missing: 'evidence/FT-1.txt'"},
+       "document 'FT-1': missing: no file at that place ('evidence/FT-1.txt')"},
       {"file refused", [](Project& p) { p.evidence[0].status = EvidenceStatus::refused; },
-       "file of document 'FT-1' lies outside the project folder: 'evidence/FT-1.txt'"},
+       "document 'FT-1': refused: the place lies outside the project folder ('evidence/FT-1.txt')"},
       {"no tested class", [](Project& p) { remove(properties_of(p), "Panel_FireEvidence.Resistance"); },
        "no tested class (Panel_FireEvidence.Resistance)"},
       {"tested class unreadable",
        [](Project& p) { replace(properties_of(p), "Panel_FireEvidence", "Resistance", property_of("one hour")); },
        "'one hour' is not a class of EN 13501-2 (IfcPropertySingleValue, line 7)"},
       {"direction not tested",
-       [](Project& p) { replace(properties_of(p), "Panel_FireRequirement", "Resistance", property_of("EI 60 (o→i)")); },
+       [](Project& p) { replace(properties_of(p), "Panel_FireRequirement", "Resistance", property_of("EI 60 (i↔o)")); },
        "the test does not state the direction of fire that is required"}};
   for (const Case& open : cases) {
     Project project = tested_panel();
@@ -214,7 +213,7 @@ TEST_CASE("A requirement from the settings is used and said to be one") {
 TEST_CASE("Without a requirement the tables give one, and where they cannot the setting is named") {
   Project project = tested_panel();
   remove(properties_of(project), "Panel_FireRequirement.Resistance");
-  Settings settings = without(cassette_settings(), "building.fire_resistance_minutes");
+  Settings settings = without(without(fire_settings(), "building.fire_resistance_minutes"), "building.sprinklers");
   const auto unknown = findings_of(project, settings);
   CHECK(finding_of(unknown, kSeparatingCheck).verdict == Verdict::not_assessed);
   CHECK(finding_of(unknown, kSeparatingCheck).reason == "setting building.sprinklers");
@@ -235,7 +234,7 @@ TEST_CASE("Without a requirement the tables give one, and where they cannot the 
 TEST_CASE("A requirement below that of the tables needs its reason") {
   Project project = tested_panel();
   replace(properties_of(project), "Panel_FireRequirement", "Resistance", property_of("EI 30"));
-  Settings settings = cassette_settings();
+  Settings settings = fire_settings();
   settings.set("building.sprinklers", false);
   settings.set("building.boundary_distance_m", 2.0);
   const auto findings = findings_of(project, settings);
@@ -382,7 +381,7 @@ TEST_CASE("A load ratio out of range and negative loads are refused") {
     return std::string();
   };
   for (const double ratio : {0.0, -0.6, 1.01}) {
-    Settings settings = cassette_settings();
+    Settings settings = fire_settings();
     settings.set("fire.load_ratio_in_fire", ratio);
     INFO(ratio);
     CHECK(refusal(tested_load_bearing_panel(), settings) ==
@@ -390,7 +389,7 @@ TEST_CASE("A load ratio out of range and negative loads are refused") {
   }
   Project lifted = tested_load_bearing_panel();
   replace(properties_of(lifted), "Panel_Structure", "PermanentLineLoad", property_of(-1.0));
-  CHECK(refusal(lifted, cassette_settings()) ==
+  CHECK(refusal(lifted, fire_settings()) ==
         "Panel_Structure.PermanentLineLoad and VariableLineLoad must not be negative");
   const auto findings = findings_of(lifted);
   CHECK(finding_of(findings, kLoadBearingCheck).verdict == Verdict::evidence_needed);
@@ -402,13 +401,13 @@ TEST_CASE("The build-up tested is compared layer by layer") {
   Project project = tested_panel();
   CHECK(finding_of(findings_of(project), kSeparatingCheck).verdict == Verdict::pass);
   const std::vector<std::pair<const char*, const char*>> cases{
-      {"OSB 12; stone wool 160; gypsum 12",
+      {"OSB 12 (620 kg/m3); stone wool 160 (50 kg/m3); gypsum 12 (800 kg/m3)",
        "the panel has no layer 'stone wool' of the thickness tested, in its place (Panel_FireEvidence.BuildUp)"},
-      {"gypsum 12; OSB 12",
+      {"gypsum 12 (800 kg/m3); OSB 12 (620 kg/m3)",
        "the panel has no layer 'OSB' of the thickness tested, in its place (Panel_FireEvidence.BuildUp)"},
       {"OSB",
-       "the build-up tested cannot be read (Panel_FireEvidence.BuildUp: material and thickness in mm, separated by "
-       "semicolons)"}};
+       "the build-up tested cannot be read (Panel_FireEvidence.BuildUp: material, thickness in mm and density in "
+       "brackets, separated by semicolons)"}};
   for (const auto& [text, reason] : cases) {
     replace(properties_of(project), "Panel_FireEvidence", "BuildUp", property_of(text));
     const auto findings = findings_of(project);
@@ -421,7 +420,8 @@ TEST_CASE("The build-up tested is compared layer by layer") {
 TEST_CASE("With glass wool nothing of the studs is counted after their board has fallen off") {
   Project project = tested_load_bearing_panel();
   project.materials[kWool].name = "glass wool";
-  replace(properties_of(project), "Panel_FireEvidence", "BuildUp", property_of("OSB 12; glass wool 140; gypsum 12"));
+  replace(properties_of(project), "Panel_FireEvidence", "BuildUp",
+          property_of("OSB 12 (620 kg/m3); glass wool 140 (50 kg/m3); gypsum 12 (800 kg/m3)"));
   const auto findings = findings_of(project);
   const Finding& finding = finding_of(findings, kLoadBearingCheck);
   CHECK(step_of(finding, "N_fi,Rd") == 0.0);
@@ -451,7 +451,7 @@ TEST_CASE("The load in fire follows the national annex, and the note on wind nam
     const auto& notes = finding_of(findings, kLoadBearingCheck).notes;
     return std::any_of(notes.begin(), notes.end(), [&](const std::string& note) { return note.starts_with(start); });
   };
-  Settings settings = cassette_settings();
+  Settings settings = fire_settings();
   CHECK(has_note(findings_by(settings), "Wind is not combined with fire: ψ_2 = 0 by the national annex 'recommended'"));
   settings.set("structural.national_annex", std::string("UK"));
   CHECK(has_note(findings_by(settings), "Wind acts with fire at ψ_1 > 0 by the national annex 'UK'"));
@@ -464,7 +464,8 @@ TEST_CASE("The load in fire follows the national annex, and the note on wind nam
 TEST_CASE("What annex E has no values for is said, not guessed") {
   Project project = tested_panel();
   project.materials[kWool].name = "wood fibre";
-  replace(properties_of(project), "Panel_FireEvidence", "BuildUp", property_of("OSB 12; wood fibre 140; gypsum 12"));
+  replace(properties_of(project), "Panel_FireEvidence", "BuildUp",
+          property_of("OSB 12 (620 kg/m3); wood fibre 140 (50 kg/m3); gypsum 12 (800 kg/m3)"));
   const auto findings = findings_of(project);
   const Finding& finding = finding_of(findings, kSeparatingCheck);
   CHECK(finding.verdict == Verdict::pass);
@@ -480,15 +481,16 @@ TEST_CASE("Evidence passes when its file is there and is asked for when it is no
   project.evidence[0].status = EvidenceStatus::missing;
   const auto findings = findings_of(project);
   CHECK(finding_of(findings, "fire.evidence").verdict == Verdict::evidence_needed);
-  CHECK(finding_of(findings, "fire.evidence").reason == "document 'FT-1': file missing ('evidence/FT-1.txt')");
+  CHECK(finding_of(findings, "fire.evidence").reason ==
+        "document 'FT-1': missing: no file at that place ('evidence/FT-1.txt')");
   REQUIRE(finding_of(findings, "fire.evidence").tables.size() == 1);
-  CHECK(finding_of(findings, "fire.evidence").tables[0].rows.size() == 1);
+  CHECK(finding_of(findings, "fire.evidence").tables[0].rows.size() == 2);
 }
 
 TEST_CASE("Openings that nothing fills need seals of the panel's class") {
   Project project = cassette_project();
   const auto seals = [&] {
-    return fire::penetration_seals(project.panels.front(), project, cassette_settings(), fire_tables());
+    return fire::penetration_seals(project.panels.front(), project, fire_settings(), fire_tables());
   };
   add_window(project);
   CHECK(std::get<std::string>(seals().value) == "none in the export");

@@ -37,11 +37,21 @@ inline Opening cavity_window() {
   return opening;
 }
 
-/// A barrier along the foot of the cavity, from the left edge to `to_x_m`.
-inline Part foot_barrier(double to_x_m) {
-  Part barrier = box_part("CB", PartKind::other, kWool, {{0.0, 0.169, 0.0}, {to_x_m, 0.207, 0.1}});
+/// A barrier in the cavity, over this stretch of the panel's face.
+inline Part cavity_barrier(double from_x_m, double to_x_m, double from_z_m, double to_z_m) {
+  Part barrier = box_part("CB", PartKind::other, kWool, {{from_x_m, 0.169, from_z_m}, {to_x_m, 0.207, to_z_m}});
   barrier.object_type = "CAVITY_BARRIER";
   return barrier;
+}
+
+/// Along the foot of the cavity, from the left edge to `to_x_m`.
+inline Part foot_barrier(double to_x_m) {
+  return cavity_barrier(0.0, to_x_m, 0.0, 0.1);
+}
+
+/// Over the height of 3 m, with its left edge at `x_m`.
+inline Part upright_barrier(double x_m) {
+  return cavity_barrier(x_m, x_m + 0.1, 0.0, 3.0);
 }
 
 }  // namespace panel_dossier::testing

@@ -2,10 +2,10 @@
 
 #include <catch2/catch.hpp>
 
-#include "core/api/testing/cassette_panel.h"
 #include "core/api/testing/properties.h"
 #include "plugins/fire/facade/reaction_check.h"
 #include "tests/fire/fire_tables.h"
+#include "tests/fire/tested_panel.h"
 #include "tests/support/cassette_settings.h"
 
 using namespace panel_dossier;
@@ -26,24 +26,24 @@ Settings with(const char* key, Settings::Value value) {
 }  // namespace
 
 TEST_CASE("When the outside is not known no surface is judged") {
-  Project project = cassette_project();
+  Project project = classified_panel();
   project.panels.front().outside_known = false;
   project.panels.front().layers.clear();
   const char* reason =
       "which face is outside is not known (Panel_Construction.FirstLayerFace or setting intake.layer_order)";
-  CHECK(fire::reaction_to_fire(project.panels.front(), project).reason == reason);
+  CHECK(fire::reaction_to_fire(project.panels.front(), project, cassette_settings()).reason == reason);
   CHECK(external_wall(project, cassette_settings()).reason == reason);
 }
 
 TEST_CASE("A surface good enough next to the boundary passes without a distance") {
-  const Finding finding = external_wall(cassette_project(), cassette_settings());
+  const Finding finding = external_wall(classified_panel(), cassette_settings());
   CHECK(finding.verdict == Verdict::pass);
-  CHECK(std::get<std::string>(finding.value) == "A2-s1,d0");
+  CHECK(std::get<std::string>(finding.value) == "A2-s1,d0 of 'outer board'");
   CHECK(std::get<std::string>(finding.limit) == "B-s3,d2");
 }
 
 TEST_CASE("A combustible surface depends on the distance to the boundary") {
-  Project project = cassette_project();
+  Project project = classified_panel();
   project.panels.front().layers.back().material = kOsb;
   const Finding unknown = external_wall(project, cassette_settings());
   CHECK(unknown.verdict == Verdict::not_assessed);
@@ -58,28 +58,28 @@ TEST_CASE("A combustible surface depends on the distance to the boundary") {
 TEST_CASE("Timber framing fails in a tall building that people sleep in") {
   Settings settings = with("project.use", std::string("hospital"));
   settings.set("building.top_storey_height_m", 18.0);
-  const Finding finding = external_wall(cassette_project(), settings);
+  const Finding finding = external_wall(classified_panel(), settings);
   CHECK(finding.verdict == Verdict::fail);
   CHECK(finding.reason == "not of the class required: 'inner board' (D-s2,d0) 'S1' (D-s2,d0)");
 }
 
 TEST_CASE("Where no rule is held the class that the fire engineer gives is asked for") {
-  const Finding absent = external_wall(cassette_project(), with("project.jurisdiction", std::string("Elsewhere")));
+  const Finding absent = external_wall(classified_panel(), with("project.jurisdiction", std::string("Elsewhere")));
   CHECK(absent.verdict == Verdict::not_assessed);
   CHECK(absent.reason ==
         "the tables hold no rule for 'office' at this height in Elsewhere; the fire engineer gives the class of the "
         "external surface by setting fire.external_wall_class (EN 13501-1)");
   Settings given = with("project.jurisdiction", std::string("Scotland"));
   given.set("fire.external_wall_class", std::string("A2-s1,d0"));
-  CHECK(external_wall(cassette_project(), given).verdict == Verdict::pass);
+  CHECK(external_wall(classified_panel(), given).verdict == Verdict::pass);
   given.set("fire.external_wall_class", std::string("A1"));
-  CHECK(external_wall(cassette_project(), given).verdict == Verdict::fail);
+  CHECK(external_wall(classified_panel(), given).verdict == Verdict::fail);
   given.set("fire.external_wall_class", std::string("non-combustible"));
-  CHECK(external_wall(cassette_project(), given).verdict == Verdict::not_assessed);
+  CHECK(external_wall(classified_panel(), given).verdict == Verdict::not_assessed);
 }
 
 TEST_CASE("Insulation is judged where the rule asks a class of it") {
-  Project project = cassette_project();
+  Project project = classified_panel();
   Settings settings = with("building.top_storey_height_m", 18.0);
   CHECK(external_wall(project, settings).verdict == Verdict::pass);
   replace(project.materials[kWool].properties, "Panel_Fire", "ReactionToFire", property_of("E"));
@@ -89,7 +89,7 @@ TEST_CASE("Insulation is judged where the rule asks a class of it") {
 }
 
 TEST_CASE("A membrane outermost is no external surface") {
-  Project project = cassette_project();
+  Project project = classified_panel();
   add_layer(project.panels.front(), "breather", "membrane", kOsb, 0.169, 0.1695);
   const Finding open = external_wall(project, cassette_settings());
   CHECK(open.verdict == Verdict::not_assessed);
@@ -101,8 +101,9 @@ TEST_CASE("A membrane outermost is no external surface") {
 }
 
 TEST_CASE("Membranes have a class of their own where every material is judged") {
-  Project project = cassette_project();
+  Project project = classified_panel();
   for (std::size_t i = 0; i < project.materials.size(); ++i) {
+    project.materials[i].category.clear();  // of wood and plastics nobody believes it
     replace(project.materials[i].properties, "Panel_Fire", "ReactionToFire", property_of("A1"));
   }
   project.materials.push_back(material_of("film", "plastic", 900.0));
@@ -117,18 +118,18 @@ TEST_CASE("Membranes have a class of their own where every material is judged") 
 }
 
 TEST_CASE("A panel inside the building has no external wall rule") {
-  Project project = cassette_project();
+  Project project = classified_panel();
   replace(project.panels.front().properties, "Pset_WallCommon", "IsExternal", property_of(false));
   CHECK(std::get<std::string>(external_wall(project, cassette_settings()).value) == "not external");
 }
 
 TEST_CASE("Missing settings of the building are named") {
   for (const char* key : {"project.jurisdiction", "project.use", "building.top_storey_height_m"}) {
-    const Finding finding = external_wall(cassette_project(), without(cassette_settings(), key));
+    const Finding finding = external_wall(classified_panel(), without(cassette_settings(), key));
     INFO(key);
     CHECK(finding.verdict == Verdict::not_assessed);
     CHECK(finding.reason.starts_with(std::string("setting ") + key));
   }
-  CHECK(external_wall(cassette_project(), with("building.top_storey_height_m", -1.0)).reason ==
+  CHECK(external_wall(classified_panel(), with("building.top_storey_height_m", -1.0)).reason ==
         "the height of the top storey must not be negative");
 }

@@ -3,7 +3,7 @@
 
 #include "core/api/testing/check_cases.h"
 #include "tests/fire/facade/cavity_panel.h"
-#include "tests/support/cassette_settings.h"
+#include "tests/fire/tested_panel.h"
 
 using namespace panel_dossier;
 using namespace panel_dossier::testing;
@@ -28,22 +28,89 @@ Change membrane_outside() {
   return change_panels([](Panel& panel) { add_layer(panel, "breather", "membrane", kOsb, 0.169, 0.1695); });
 }
 
+void forget_report(Project& project, Settings& /*settings*/) {
+  project.evidence.clear();
+  project.panels.front().evidence.clear();
+}
+
+constexpr const char* kNoReport =
+    "no classification report and no declaration of performance of the panel stands behind the reaction to fire "
+    "classes "
+    "(IfcRelAssociatesDocument, or Panel_Fire.DocumentId of the material)";
+
 const RegisterCases kReactionCases{
     {.check = kReaction,
-     .sound_project = [] { return cassette_project(); },
+     .sound_project = classified_panel,
      .sound_settings = cassette_settings,
      .cases = {
          {.label = "both surfaces", .verdict = Verdict::information, .value = "inner D-s2,d0; outer A2-s1,d0"},
          {.label = "a material without class",
           .change = drop_of_material(kGypsum, "Panel_Fire.ReactionToFire"),
-          .verdict = Verdict::not_assessed,
-          .reason = "material 'gypsum': Panel_Fire.ReactionToFire",
+          .verdict = Verdict::evidence_needed,
+          .reason = "a class is needed of every layer; material 'gypsum': Panel_Fire.ReactionToFire",
           .also_moves = {kExternal, kConstruction}},
          {.label = "a national class",
           .change = set_of_material(kGypsum, "Panel_Fire.ReactionToFire", "Class 0"),
-          .verdict = Verdict::not_assessed,
-          .reason = "'Class 0' of material 'gypsum' is not a class of EN 13501-1",
+          .verdict = Verdict::evidence_needed,
+          .reason = "a class is needed of every layer; 'Class 0' of material 'gypsum' is not a class of EN 13501-1",
           .also_moves = {kExternal, kConstruction}},
+         {.label = "a layer between the surfaces without class",
+          .change = drop_of_material(kWool, "Panel_Fire.ReactionToFire"),
+          .verdict = Verdict::evidence_needed,
+          .reason = "a class is needed of every layer; material 'stone wool': Panel_Fire.ReactionToFire",
+          .also_moves = {kConstruction}},
+         {.label = "wood that does not burn",
+          .change = set_of_material(kOsb, "Panel_Fire.ReactionToFire", "A1"),
+          .verdict = Verdict::evidence_needed,
+          .reason =
+              "a class is needed of every layer; 'A1' of material 'OSB' (Panel_Fire.ReactionToFire) cannot be: its "
+              "IfcMaterial.Category is 'wood'"},
+         {.label = "no document behind the classes",
+          .change = forget_report,
+          .verdict = Verdict::evidence_needed,
+          .reason = kNoReport,
+          .also_moves = {kExternal}},
+         {.label = "an emptied report behind the classes",
+          .change = [](Project& project, Settings&) { project.evidence.front().status = EvidenceStatus::empty; },
+          .verdict = Verdict::evidence_needed,
+          .reason = "document 'RF-1': the file is empty ('evidence/RF-1.txt')",
+          .also_moves = {kExternal}},
+         {.label = "a report of fire resistance behind the classes",
+          .change = [](Project& project, Settings&) { project.evidence.front().standard = "EN 13501-2:2016"; },
+          .verdict = Verdict::evidence_needed,
+          .reason = "document 'RF-1' is to 'EN 13501-2:2016', which gives no class of EN 13501-1",
+          .also_moves = {kExternal}},
+         {.label = "another kind of document behind the classes",
+          .change = [](Project& project,
+                       Settings&) { project.evidence.front().kind = EvidenceKind::environmental_declaration; },
+          .verdict = Verdict::evidence_needed,
+          .reason = kNoReport,
+          .also_moves = {kExternal}},
+         {.label = "declarations of performance of each material",
+          .change =
+              [](Project& project, Settings&) {
+                project.evidence.front().kind = EvidenceKind::product_declaration;
+                project.panels.front().evidence.clear();
+                for (Material& material : project.materials) {
+                  material.properties.add("Panel_Fire", "DocumentId", property_of("RF-1"));
+                }
+              },
+          .verdict = Verdict::information,
+          .value = "inner D-s2,d0; outer A2-s1,d0"},
+         {.label = "a material whose own document is not in the export",
+          .change = set_of_material(kGypsum, "Panel_Fire.DocumentId", "DoP-9"),
+          .verdict = Verdict::evidence_needed,
+          .reason = "document 'DoP-9' is not in the export (IfcDocumentReference)",
+          .also_moves = {kExternal}},
+         {.label = "a material's document that is no longer valid",
+          .change = together({set_of_material(kGypsum, "Panel_Fire.DocumentId", "RF-1"),
+                              set_setting("project.assessment_date", std::string("2026-06-01")),
+                              [](Project& project, Settings&) { project.evidence.front().expires = "2026-05-31"; }}),
+          .verdict = Verdict::evidence_needed,
+          .reason =
+              "document 'RF-1' has expired on the assessment date 2026-06-01 (project.assessment_date): it was valid "
+              "until 2026-05-31",
+          .also_moves = {kExternal}},
          {.label = "no layers",
           .change = change_panels([](Panel& panel) { panel.layers.clear(); }),
           .verdict = Verdict::not_assessed,
@@ -53,12 +120,12 @@ const RegisterCases kReactionCases{
 
 const RegisterCases kExternalCases{
     {.check = kExternal,
-     .sound_project = [] { return cassette_project(); },
+     .sound_project = classified_panel,
      .sound_settings = cassette_settings,
      .cases = {
          {.label = "good enough next to the boundary, without a distance",
           .verdict = Verdict::pass,
-          .value = "A2-s1,d0"},
+          .value = "A2-s1,d0 of 'outer board'"},
          {.label = "a combustible surface and no distance",
           .change = outer_board_of_osb(),
           .verdict = Verdict::not_assessed,
@@ -68,12 +135,12 @@ const RegisterCases kExternalCases{
          {.label = "a combustible surface at 1 m",
           .change = together({outer_board_of_osb(), set_setting("building.boundary_distance_m", 1.0)}),
           .verdict = Verdict::pass,
-          .value = "D-s2,d0",
+          .value = "D-s2,d0 of 'outer board'",
           .also_moves = {kReaction}},
          {.label = "a combustible surface nearer than 1 m",
           .change = together({outer_board_of_osb(), set_setting("building.boundary_distance_m", 0.999)}),
           .verdict = Verdict::fail,
-          .value = "D-s2,d0",
+          .value = "D-s2,d0 of 'outer board'",
           .reason = "not of the class required: 'outer board' (D-s2,d0)",
           .also_moves = {kReaction}},
          {.label = "the panel itself stands nearer than the building",
@@ -87,7 +154,10 @@ const RegisterCases kExternalCases{
           .verdict = Verdict::not_assessed,
           .reason = "the distance to the relevant boundary must not be negative (setting "
                     "'building.boundary_distance_m')"},
-         {.label = "people sleep below 18 m", .change = hospital(17.9), .verdict = Verdict::pass, .value = "A2-s1,d0"},
+         {.label = "people sleep below 18 m",
+          .change = hospital(17.9),
+          .verdict = Verdict::pass,
+          .value = "A2-s1,d0 of 'outer board'"},
          {.label = "people sleep at 18 m",
           .change = hospital(18.0),
           .verdict = Verdict::fail,
@@ -95,13 +165,13 @@ const RegisterCases kExternalCases{
          {.label = "materials of one name are told apart",
           .change = together({hospital(18.0), rename_materials("material")}),
           .verdict = Verdict::fail,
-          .value = "D-s2,d0",
+          .value = "D-s2,d0 of 'inner board'",
           .reason = "not of the class required: 'inner board' (D-s2,d0) 'S1' (D-s2,d0)"},
          {.label = "insulation in a tall building",
           .change = together({set_setting("building.top_storey_height_m", 18.0),
                               set_of_material(kWool, "Panel_Fire.ReactionToFire", "E")}),
           .verdict = Verdict::fail,
-          .value = "A2-s1,d0",
+          .value = "A2-s1,d0 of 'outer board'",
           .reason = "not of the class required: 'studs' (E)",
           .also_moves = {kConstruction}},
          {.label = "a membrane outermost",
@@ -113,14 +183,38 @@ const RegisterCases kExternalCases{
          {.label = "a leaf over the membrane",
           .change = together({membrane_outside(), set_of_panels("Panel_Construction.OuterLeafReactionToFire", "A1")}),
           .verdict = Verdict::pass,
-          .value = "A1",
+          .value = "A1 of outer leaf fixed on site by others",
           .also_moves = {kReaction, kConstruction}},
          {.label = "a jurisdiction without rule, the engineer's class not met",
           .change = together({set_setting("project.jurisdiction", std::string("Scotland")),
                               set_setting("fire.external_wall_class", std::string("A1"))}),
           .verdict = Verdict::fail,
-          .value = "A2-s1,d0",
+          .value = "A2-s1,d0 of 'outer board'",
           .reason = "not of the class required: 'outer board' (A2-s1,d0)"},
+         {.label = "the class that the engineer gives for the building, and a panel nearer to the boundary",
+          .change = together({set_setting("project.jurisdiction", std::string("Scotland")),
+                              set_setting("fire.external_wall_class", std::string("B-s3,d2")),
+                              set_setting("building.boundary_distance_m", 6.0),
+                              set_of_panels("Panel_FireRequirement.BoundaryDistance", 0.5)}),
+          .verdict = Verdict::not_assessed,
+          .reason =
+              "setting fire.external_wall_class holds 6 m from the boundary (building.boundary_distance_m), and the "
+              "panel stands at 0.5 m (Panel_FireRequirement.BoundaryDistance): the fire engineer gives its class by "
+              "Panel_FireRequirement.ReactionToFire"},
+         {.label = "the class that the engineer gives for the panel, nearer to the boundary",
+          .change = together({set_setting("project.jurisdiction", std::string("Scotland")),
+                              set_setting("fire.external_wall_class", std::string("B-s3,d2")),
+                              set_of_panels("Panel_FireRequirement.ReactionToFire", "A2-s1,d0"),
+                              set_setting("building.boundary_distance_m", 6.0),
+                              set_of_panels("Panel_FireRequirement.BoundaryDistance", 0.5)}),
+          .verdict = Verdict::pass,
+          .value = "A2-s1,d0 of 'outer board'"},
+         {.label = "no document behind the class of the surface",
+          .change = forget_report,
+          .verdict = Verdict::evidence_needed,
+          .value = "A2-s1,d0 of 'outer board'",
+          .reason = kNoReport,
+          .also_moves = {kReaction}},
          {.label = "inside the building",
           .change = set_of_panels("Pset_WallCommon.IsExternal", false),
           .verdict = Verdict::information,
@@ -130,12 +224,12 @@ const RegisterCases kExternalCases{
               {set_setting("project.use", std::string("school")), set_setting("building.boundary_distance_m", 6.0),
                set_setting("building.ground_level_m", -7.1), change_panels([](Panel& panel) { panel.storey = 0; })}),
           .verdict = Verdict::pass,
-          .value = "A2-s1,d0",
+          .value = "A2-s1,d0 of 'outer board'",
           .also_moves = {"fire.cavity_barriers"}},
          {.label = "does not see: an outer leaf whose class the export does not state",
           .change = set_of_panels("Panel_Construction.OuterLeafByOthers", "timber boards"),
           .verdict = Verdict::pass,
-          .value = "A2-s1,d0",
+          .value = "A2-s1,d0 of 'outer board'",
           .unchanged = true},
      }}};
 
@@ -145,14 +239,15 @@ constexpr double kFace_m2 = 2.4 * 3.0;
 
 const RegisterCases kMassCases{
     {.check = kConstruction,
-     .sound_project = [] { return cassette_project(); },
+     .sound_project = classified_panel,
      .sound_settings = cassette_settings,
      .cases = {
          {.label = "all but A1 and A2", .verdict = Verdict::information, .value = kWood_kg / kFace_m2},
          {.label = "a material without class counts as combustible",
           .change = drop_of_material(kWool, "Panel_Fire.ReactionToFire"),
           .verdict = Verdict::information,
-          .value = (kWood_kg + 0.001) / kFace_m2},
+          .value = (kWood_kg + 0.001) / kFace_m2,
+          .also_moves = {kReaction}},
          {.label = "class B burns, as A2 does not",
           .change = set_of_material(kGypsum, "Panel_Fire.ReactionToFire", "B-s1,d0"),
           .verdict = Verdict::information,
@@ -166,7 +261,7 @@ const RegisterCases kMassCases{
 
 const RegisterCases kProjectMassCases{
     {.check = kConstruction,
-     .sound_project = [] { return cassette_project(); },
+     .sound_project = classified_panel,
      .sound_settings = cassette_settings,
      .cases =
          {

@@ -2,15 +2,15 @@
 
 #include <catch2/catch.hpp>
 
-#include "core/api/testing/cassette_panel.h"
 #include "core/api/testing/properties.h"
+#include "tests/fire/tested_panel.h"
 
 using namespace panel_dossier;
 using namespace panel_dossier::testing;
 
 TEST_CASE("Both surfaces are listed with every layer between") {
-  const Project project = cassette_project();
-  const Finding finding = fire::reaction_to_fire(project.panels.front(), project);
+  const Project project = classified_panel();
+  const Finding finding = fire::reaction_to_fire(project.panels.front(), project, cassette_settings());
   CHECK(finding.verdict == Verdict::information);
   CHECK(finding.basis == Basis::declared);
   CHECK(std::get<std::string>(finding.value) == "inner D-s2,d0; outer A2-s1,d0");
@@ -18,18 +18,19 @@ TEST_CASE("Both surfaces are listed with every layer between") {
 }
 
 TEST_CASE("A surface without a class, or with one that is none, is named") {
-  Project project = cassette_project();
+  Project project = classified_panel();
   remove(project.materials[kGypsum].properties, "Panel_Fire.ReactionToFire");
-  CHECK(fire::reaction_to_fire(project.panels.front(), project).reason ==
-        "material 'gypsum': Panel_Fire.ReactionToFire");
+  CHECK(fire::reaction_to_fire(project.panels.front(), project, cassette_settings()).reason ==
+        "a class is needed of every layer; material 'gypsum': Panel_Fire.ReactionToFire");
   project.materials[kGypsum].properties.add("Panel_Fire", "ReactionToFire", property_of("Class 0"));
-  const Finding finding = fire::reaction_to_fire(project.panels.front(), project);
-  CHECK(finding.verdict == Verdict::not_assessed);
-  CHECK(finding.reason == "'Class 0' of material 'gypsum' is not a class of EN 13501-1");
+  const Finding finding = fire::reaction_to_fire(project.panels.front(), project, cassette_settings());
+  CHECK(finding.verdict == Verdict::evidence_needed);
+  CHECK(finding.reason ==
+        "a class is needed of every layer; 'Class 0' of material 'gypsum' is not a class of EN 13501-1");
 }
 
 TEST_CASE("Combustible mass is all that is not A1 or A2") {
-  Project project = cassette_project();
+  Project project = classified_panel();
   const auto finding = [&] { return fire::construction_fire(project.panels.front(), project); };
   const auto rows = finding().tables.at(0).rows;
   REQUIRE(rows.size() == 3);
@@ -43,7 +44,7 @@ TEST_CASE("Combustible mass is all that is not A1 or A2") {
 }
 
 TEST_CASE("When the lining covers a panel is read from its records") {
-  Project project = cassette_project();
+  Project project = classified_panel();
   Properties& properties = project.panels.front().properties;
   const auto state = [&] {
     const Finding finding = fire::construction_fire(project.panels.front(), project);

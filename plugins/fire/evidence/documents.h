@@ -1,0 +1,39 @@
+// The documents behind what fire checks are told: reports of fire resistance and documents behind reaction to fire
+// classes, on the day of assessment.
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "core/api/finding/check_declaration.h"
+#include "core/api/model/project.h"
+#include "core/api/model/settings.h"
+
+namespace panel_dossier::fire {
+
+/// YYYY-MM-DD of setting project.assessment_date; empty when it is not set.
+std::string assessment_day(const Settings& settings);
+
+/// `document 'FT-9' is not in the export (IfcDocumentReference)`.
+std::string not_in_the_export(std::string_view id);
+
+/// What is wrong with the document as a report or classification of fire resistance; empty when it serves. A standard
+/// that the record names must be one that leads to a class of EN 13501-2.
+std::string resistance_report_fault(const Evidence& document, const std::string& day);
+
+/// What is wrong with the document as one behind a reaction to fire class: a classification report or a declaration of
+/// performance; empty when it serves. A standard that the record of a report names must be EN 13501-1.
+std::string reaction_document_fault(const Evidence& document, const std::string& day);
+
+/// Why the reaction to fire classes of these materials (indices into Project::materials; none: an outer leaf fixed on
+/// site) rest on nothing: each on the document Panel_Fire.DocumentId of the material, where it names none on any
+/// document of the panel that serves. Empty when all have one.
+std::string missing_class_documents(const Panel& panel, const Project& project, const Settings& settings,
+                                    const std::vector<std::optional<std::size_t>>& materials);
+/// What it reads.
+std::vector<CheckInput> class_document_inputs();
+
+}  // namespace panel_dossier::fire
