@@ -11,7 +11,7 @@ using intake_test::all_of;
 
 std::filesystem::path list_of(const testing::TemporaryFolder& folder, const std::string& rows) {
   const std::filesystem::path file = folder.path() / "properties.csv";
-  std::ofstream(file) << "# comment\nset,property,on,measure,unit,meaning\n" << rows;
+  std::ofstream(file) << "# comment\nset,property,on,measure,unit,range,usual,meaning\n" << rows;
   return file;
 }
 
@@ -19,14 +19,15 @@ TEST_CASE("a value may stand for a property of the same unit, or bring the unit 
           "[intake]") {
   const testing::TemporaryFolder folder;
   Reporter report("hall.ifcxml");
-  const ExpectedMeasures expected(load_property_lists({list_of(folder,
-                                                               "Panel_X,Length,panel,IfcPositiveLengthMeasure,m,\n"
-                                                               "Panel_X,Strength,panel,IfcReal,Pa,\n"
-                                                               "Panel_X,Count,panel,IfcInteger,,\n"
-                                                               "Panel_X,Name,panel,IfcLabel,,\n"
-                                                               "Qto_X,Length,panel,IfcQuantityLength,m,\n")},
-                                                      report),
-                                  report);
+  const ExpectedMeasures expected(
+      load_property_lists({list_of(folder,
+                                   "Panel_X,Length,panel,IfcPositiveLengthMeasure,m,0..9,1..2,\n"
+                                   "Panel_X,Strength,panel,IfcReal,Pa,0..9,1..2,\n"
+                                   "Panel_X,Count,panel,IfcInteger,,0..9,1..2,\n"
+                                   "Panel_X,Name,panel,IfcLabel,,,,\n"
+                                   "Qto_X,Length,panel,IfcQuantityLength,m,0..9,1..2,\n")},
+                          report),
+      report);
   const auto breach = [&](const char* property, const char* type) {
     return expected.breach("Panel_X", property, *find_measure(type));
   };
@@ -49,7 +50,7 @@ TEST_CASE("a list of properties that is absent or names no measure is an error w
   Reporter report("hall.ifcxml");
   const ExpectedMeasures absent(load_property_lists({folder.path() / "none.csv"}, report), report);
   const ExpectedMeasures faulty(
-      load_property_lists({list_of(folder, "Panel_X,Length,panel,IfcCubit,m,\nPanel_X\n")}, report), report);
+      load_property_lists({list_of(folder, "Panel_X,Length,panel,IfcCubit,m,0..9,1..2,\nPanel_X\n")}, report), report);
   const std::string all = all_of(report.take());
   CHECK(all.find("none.csv' cannot be read") != std::string::npos);
   CHECK(all.find("properties.csv:3' names 'IfcCubit', which is no measure") != std::string::npos);
@@ -59,10 +60,11 @@ TEST_CASE("a list of properties that is absent or names no measure is an error w
 TEST_CASE("a list of a plugin counts beside that of the program", "[intake]") {
   const testing::TemporaryFolder folder;
   const std::filesystem::path own = folder.path() / "own.csv";
-  std::ofstream(own) << "set,property,on,measure,unit,meaning\nPanel_Y,Weight,panel,IfcMassMeasure,kg,\n";
+  std::ofstream(own)
+      << "set,property,on,measure,unit,range,usual,meaning\nPanel_Y,Weight,panel,IfcMassMeasure,kg,0..9,1..2,\n";
   Reporter report("hall.ifcxml");
   const ExpectedMeasures expected(
-      load_property_lists({list_of(folder, "Panel_X,Name,panel,IfcLabel,,\n"), own}, report), report);
+      load_property_lists({list_of(folder, "Panel_X,Name,panel,IfcLabel,,,,\n"), own}, report), report);
   CHECK(expected.breach("Panel_Y", "Weight", *find_measure("IfcReal")) == "IfcMassMeasure");
   CHECK(expected.breach("Panel_X", "Name", *find_measure("IfcReal")) == "IfcLabel");
   CHECK_FALSE(report.has_errors());

@@ -16,7 +16,7 @@ namespace fs = std::filesystem;
 const fs::path kSource = PANEL_DOSSIER_SOURCE_DIR;
 
 fs::path written(const testing::TemporaryFolder& folder, const std::string& name, const std::string& rows) {
-  std::ofstream(folder.path() / name) << "# comment\nset,property,on,measure,unit,meaning\n" << rows;
+  std::ofstream(folder.path() / name) << "# comment\nset,property,on,measure,unit,range,usual,meaning\n" << rows;
   return folder.path() / name;
 }
 
@@ -56,37 +56,41 @@ TEST_CASE("the list puts the standard's sets first, keeps a property once and qu
   Reporter report("lists");
   const auto rows = read_property_lists(
       load_property_lists(
-          {written(folder, "a.csv",
-                   "Panel_A,Two,panel,IfcLabel,,second\nPanel_A,One,panel,IfcReal,Pa,\"first, \"\"it\"\"\"\n"),
-           written(folder, "b.csv",
-                   "Qto_B,Width,panel,IfcQuantityLength,m,\nPset_C,Name,panel,IfcLabel,,\n"
-                   "Panel_A,One,panel,IfcReal,Pa,said again\nPanel_A,One,part,IfcReal,Pa,of a part\n")},
+          {written(
+               folder, "a.csv",
+               "Panel_A,Two,panel,IfcLabel,,,,second\nPanel_A,One,panel,IfcReal,Pa,0..9,1..2,\"first, \"\"it\"\"\"\n"),
+           written(
+               folder, "b.csv",
+               "Qto_B,Width,panel,IfcQuantityLength,m,0..9,1..2,\nPset_C,Name,panel,IfcLabel,,,,\n"
+               "Panel_A,One,panel,IfcReal,Pa,0..9,1..2,said again\nPanel_A,One,part,IfcReal,Pa,0..9,1..2,of a part\n")},
           report),
       report);
   CHECK_FALSE(report.has_errors());
   const std::string text = property_list_text(rows);
   CHECK(text.substr(text.find("\nset,")) ==
-        "\nset,property,on,measure,unit,meaning\n"
-        "Pset_C,Name,panel,IfcLabel,,\n"
-        "Qto_B,Width,panel,IfcQuantityLength,m,\n"
-        "Panel_A,Two,panel,IfcLabel,,second\n"
-        "Panel_A,One,panel,IfcReal,Pa,\"first, \"\"it\"\"\"\n"
-        "Panel_A,One,part,IfcReal,Pa,of a part\n");
+        "\nset,property,on,measure,unit,range,usual,meaning\n"
+        "Pset_C,Name,panel,IfcLabel,,,,\n"
+        "Qto_B,Width,panel,IfcQuantityLength,m,0..9,1..2,\n"
+        "Panel_A,Two,panel,IfcLabel,,,,second\n"
+        "Panel_A,One,panel,IfcReal,Pa,0..9,1..2,\"first, \"\"it\"\"\"\n"
+        "Panel_A,One,part,IfcReal,Pa,0..9,1..2,of a part\n");
 }
 
 TEST_CASE("two lists that give one property another measure or unit are refused with both places", "[intake]") {
   const testing::TemporaryFolder folder;
   Reporter report("lists");
-  const fs::path a =
-      written(folder, "a.csv", "Panel_A,Load,panel,IfcReal,Pa,\nPanel_A,Size,panel,IfcLengthMeasure,m,\n");
-  const fs::path b = written(folder, "b.csv", "Panel_A,Load,panel,IfcReal,N,\nPanel_A,Size,panel,IfcReal,,\n");
+  const fs::path a = written(
+      folder, "a.csv", "Panel_A,Load,panel,IfcReal,Pa,0..9,1..2,\nPanel_A,Size,panel,IfcLengthMeasure,m,0..9,1..2,\n");
+  const fs::path b =
+      written(folder, "b.csv", "Panel_A,Load,panel,IfcReal,N,0..9,1..2,\nPanel_A,Size,panel,IfcReal,,0..9,1..2,\n");
   read_property_lists(load_property_lists({a, b}, report), report);
   CHECK(intake_test::all_of(report.take()) ==
-        "lists: error: 'Panel_A.Load' is IfcReal in Pa in '" + a.string() + ":3' and IfcReal in N in '" + b.string() +
-            ":3'; give it one measure and unit, or leave one of the plugins out\n"
-            "lists: error: 'Panel_A.Size' is IfcLengthMeasure in m in '" +
-            a.string() + ":4' and IfcReal in '" + b.string() +
-            ":4'; give it one measure and unit, or leave one of the plugins out\n");
+        "lists: error: 'Panel_A.Load' is IfcReal in Pa of 0..9, usually 1..2 in '" + a.string() +
+            ":3' and IfcReal in N of 0..9, usually 1..2 in '" + b.string() +
+            ":3'; give it one measure, unit and range, or leave one of the plugins out\n"
+            "lists: error: 'Panel_A.Size' is IfcLengthMeasure in m of 0..9, usually 1..2 in '" +
+            a.string() + ":4' and IfcReal of 0..9, usually 1..2 in '" + b.string() +
+            ":4'; give it one measure, unit and range, or leave one of the plugins out\n");
 }
 
 }  // namespace

@@ -20,6 +20,9 @@ namespace {
 
 constexpr std::string_view kHeader = "set,property,on,measure,unit,range,usual,meaning";
 constexpr std::size_t kFields = 8;
+// The lists in dossiers from before bounds were stated.
+constexpr std::string_view kOlderHeader = "set,property,on,measure,unit,meaning";
+constexpr std::size_t kOlderFields = 6;
 constexpr const char* kReinstall = "reinstall the program with its schemas and plugins";
 constexpr std::string_view kOurPrefix = "Panel_";
 
@@ -62,14 +65,20 @@ std::string read_bounds(PropertyRow& row) {
 
 void read_list(const PropertyListText& list, Reporter& report, std::vector<PropertyRow>& rows) {
   std::istringstream stream(list.text);
-  bool header = true;
+  bool has_header = false;
+  bool is_older = false;
   std::size_t number = 0;
   for (std::string line; std::getline(stream, line);) {
     ++number;
     const std::string_view text = trimmed(line);
-    if (text.empty() || text.front() == '#' || std::exchange(header, false)) continue;
+    if (text.empty() || text.front() == '#') continue;
+    if (!std::exchange(has_header, true)) {
+      is_older = text == kOlderHeader;
+      continue;
+    }
     const std::string place = list.name + ":" + std::to_string(number);
     auto fields = csv_fields(text);
+    if (fields && is_older && fields->size() == kOlderFields) fields->insert(fields->end() - 1, 2, std::string());
     if (!fields || fields->size() != kFields) {
       report.file_error(0, 0, "'" + place + "' has not the fields " + std::string(kHeader),
                         "mend the line, with quotes around a field with a comma");
@@ -79,7 +88,7 @@ void read_list(const PropertyListText& list, Reporter& report, std::vector<Prope
     PropertyRow row{std::move(f[0]), std::move(f[1]), std::move(f[2]),
                     std::move(f[3]), std::move(f[4]), std::move(f[5]),
                     std::move(f[6]), std::move(f[7]), place};
-    if (const std::string wrong = read_bounds(row); !wrong.empty()) {
+    if (const std::string wrong = is_older ? std::string() : read_bounds(row); !wrong.empty()) {
       report.file_error(0, 0, "'" + place + "' " + wrong, "mend the line");
       continue;
     }

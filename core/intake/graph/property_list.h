@@ -37,9 +37,9 @@ struct PropertyRow {
   std::vector<std::string> words = {};  ///< empty: any text
 };
 
-/// All rows of the lists, one list after the other. Reports as errors a line without the eight fields, a number
-/// without bounds or with such that are none, and a property that has another measure, unit or bounds in a row before,
-/// with the places of both.
+/// All rows of the lists, one list after the other. A list with the head of older dossiers has no bounds. Reports as
+/// errors a line without the eight fields, a number without bounds or with such that are none, and a property that has
+/// another measure, unit or bounds in a row before, with the places of both.
 std::vector<PropertyRow> read_property_lists(const std::vector<PropertyListText>& lists, Reporter& report);
 
 /// One list for those who set up an export: sets of the standard before those of ours, each in alphabetical order,
