@@ -39,13 +39,12 @@ CheckOutcome check_panel(const Panel& panel, const RunInputs& inputs) {
 }
 
 CheckOutcome check_project(const RunInputs& inputs, const std::vector<PanelFindings>& panels) {
-  constexpr const char* kShownApart = "GWP-biogenic, shown apart";
-  const Summed summed[] = {{kProductStageCheck, "A1–A3,bio", kShownApart},
+  const Summed summed[] = {{kProductStageCheck, "A1–A3,bio"},
                            {kTransportCheck},
-                           {kConstructionCheck, "A5,bio", kShownApart},
-                           {kReplacementCheck, "B4,bio", kShownApart},
-                           {kEndOfLifeCheck, "C,bio", "of that, biogenic carbon returned (+1)"},
-                           {kBeyondBoundaryCheck},
+                           {kConstructionCheck, "A5,bio"},
+                           {kReplacementCheck, "B4,bio"},
+                           {kEndOfLifeCheck, "C,bio"},
+                           {kBeyondBoundaryCheck, "D,bio"},
                            {kBiogenicStorageCheck}};
   CheckOutcome outcome;
   for (const Summed& check : summed) outcome.findings.push_back(sum_check(check, inputs.project, panels));

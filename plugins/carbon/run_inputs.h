@@ -17,10 +17,13 @@ namespace panel_dossier::carbon {
 struct Tables {
   /// Throws std::runtime_error naming file and line when a table cannot be read.
   explicit Tables(const std::filesystem::path& data_dir)
-      : biogenic_carbon(data_dir / "biogenic_carbon.csv"), core_indicators(data_dir / "core_indicators.csv") {}
+      : biogenic_carbon(data_dir / "biogenic_carbon.csv"),
+        core_indicators(data_dir / "core_indicators.csv"),
+        plausible_declarations(data_dir / "plausible_declarations.csv") {}
 
   DataTable biogenic_carbon;
   DataTable core_indicators;
+  DataTable plausible_declarations;
 };
 
 /// Immutable once made, so safe to share between threads. The first three arguments outlive it.

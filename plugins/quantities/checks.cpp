@@ -4,6 +4,8 @@
 
 #include "plugins/quantities/delivery/deliveries.h"
 #include "plugins/quantities/programme/programme.h"
+#include "plugins/quantities/programme/records.h"
+#include "plugins/quantities/sheets/planned_loss.h"
 #include "plugins/quantities/takeoff/project_total.h"
 
 namespace panel_dossier::quantities {
@@ -18,9 +20,9 @@ NotApplicable costs_without_rates() {
 
 const std::vector<CheckDeclaration>& checks() {
   static const std::vector<CheckDeclaration> all{
-      kAreaCheck,     kMassCheck,        kCentreOfGravityCheck, kLoadsCheck,      kTakeOffCheck,
-      kCostsCheck,    kFixingsCheck,     kCuttingListCheck,     kStockYieldCheck, kSheetYieldCheck,
-      kAssemblyCheck, kAsBuiltSizeCheck, kErectionTimeCheck,    kDeliveriesCheck, kProgrammeCheck,
+      kAreaCheck,         kMassCheck,        kCentreOfGravityCheck, kLoadsCheck,      kTakeOffCheck,  kCostsCheck,
+      kFixingsCheck,      kCuttingListCheck, kStockYieldCheck,      kSheetYieldCheck, kAssemblyCheck, kAsBuiltSizeCheck,
+      kErectionTimeCheck, kDeliveriesCheck,  kProgrammeCheck,       kWasteCheck,      kRecordsCheck,
       // The scaffold enters a further check above this line: k@Check@Check,
   };
   return all;
@@ -36,6 +38,11 @@ CheckOutcome check_panel(const Panel& panel, const Project& project, const Setti
   } else {
     outcome.not_applicable.push_back(costs_without_rates());
   }
+  if (has_records(panel)) {
+    outcome.findings.push_back(records(panel, settings));
+  } else {
+    outcome.not_applicable.push_back({kRecordsCheck.id, "the export tells of no inspection or installation"});
+  }
   // The scaffold enters a further check above this line: outcome.findings.push_back(check_@check@(panel, settings));
   return outcome;
 }
@@ -49,10 +56,16 @@ CheckOutcome check_project(const Project& project, const std::vector<PanelFindin
   findings.push_back(project_take_off(project, panels, settings));
   findings.push_back(project_fixings(project, panels));
   findings.push_back(project_total({kCuttingListCheck, "pieces", 0}, project, panels));
-  findings.push_back(stock_yield(project, settings));
-  findings.push_back(sheet_yield(project, settings));
+  const Finding stock = stock_yield(project, settings);
+  const Finding sheets = sheet_yield(project, settings);
+  findings.push_back(stock);
+  findings.push_back(sheets);
+  findings.push_back(waste_against_plans(project, stock, sheets));
   findings.push_back(project_total({kErectionTimeCheck, "h", 1}, project, panels));
   for (Finding& finding : site_findings(project, panels, settings)) findings.push_back(std::move(finding));
+  if (!any_installed(project)) {
+    outcome.not_applicable.push_back({kRecordsCheck.id, "no panel has a day of installation, Panel_Install.Date"});
+  }
   if (rates_given(settings)) {
     findings.push_back(project_costs(project, panels, settings));
   } else {

@@ -11,7 +11,7 @@ namespace panel_dossier::carbon {
 
 namespace {
 
-double sum_of(double a, double b) {
+double exact_sum_of(double a, double b) {
   return ExactSum().add(a).add(b).total();
 }
 
@@ -46,13 +46,13 @@ double Gwp::total() const {
 }
 
 double Gwp::fossil_and_luluc() const {
-  return sum_of(fossil, luluc);
+  return exact_sum_of(fossil, luluc);
 }
 
 Gwp& Gwp::operator+=(const Gwp& other) {
-  fossil = sum_of(fossil, other.fossil);
-  biogenic = sum_of(biogenic, other.biogenic);
-  luluc = sum_of(luluc, other.luluc);
+  fossil = exact_sum_of(fossil, other.fossil);
+  biogenic = exact_sum_of(biogenic, other.biogenic);
+  luluc = exact_sum_of(luluc, other.luluc);
   return *this;
 }
 
@@ -63,10 +63,12 @@ Gwp scaled(const Gwp& gwp, double factor) {
 
 namespace {
 
+constexpr double kLitrePerCubicMetre = 1000.0;
+
 /// Sums of one material; a sum is whole only while every item has the value.
 struct RunningAmount {
   ExactSum mass_kg;
-  ExactSum volume_m3;
+  ExactSum volume_l;  ///< in litres, so that a sum in whole millionths keeps the cubic millimetre of a thin layer
   double pieces = 0.0;
   bool mass_known = true;
   bool volume_known = true;
@@ -76,7 +78,7 @@ struct RunningAmount {
     mass_known = mass_known && item.mass_kg && std::isfinite(*item.mass_kg);
     if (mass_known) mass_kg.add(*item.mass_kg);
     volume_known = volume_known && std::isfinite(item.volume_m3) && item.volume_m3 > 0.0;
-    if (volume_known) volume_m3.add(item.volume_m3);
+    if (volume_known) volume_l.add(item.volume_m3 * kLitrePerCubicMetre);
     pieces_known = pieces_known && item.part;
     if (pieces_known) pieces += panel.parts[*item.part].count;
   }
@@ -85,7 +87,7 @@ struct RunningAmount {
     MaterialAmount amount;
     amount.material = material;
     if (mass_known) amount.mass_kg = mass_kg.total();
-    if (volume_known) amount.volume_m3 = volume_m3.total();
+    if (volume_known) amount.volume_m3 = volume_l.total() / kLitrePerCubicMetre;
     if (pieces_known) amount.pieces = pieces;
     return amount;
   }

@@ -126,6 +126,7 @@ struct MaterialAccount {
   const std::optional<Gwp>& at(Module module) const { return modules[static_cast<std::size_t>(module)]; }
 
   std::array<std::optional<Gwp>, kModules.size()> modules;
+  std::optional<Gwp> packaging;  ///< biogenic carbon of its packaging, which leaves in A5; in A5 as well
 };
 
 /// How tables print a material: `softwood`, and `softwood (2)` for the second of that name in the project. For readers;

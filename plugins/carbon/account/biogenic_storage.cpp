@@ -21,12 +21,6 @@ std::optional<WoodCarbon> read_constants(const DataTable& table, FindingBuilder&
   return WoodCarbon{*fraction, *dioxide / *carbon};
 }
 
-/// The moisture content at which the density is stated goes with the mass; the content in use is the next best.
-std::optional<Sourced<double>> moisture_of(const Material& material) {
-  const auto reference = material.properties.number("Panel_Timber", "ReferenceMoistureContent");
-  return reference ? reference : material.properties.number("Panel_Timber", "MoistureContent");
-}
-
 std::optional<double> read_moisture(const Material& material, FindingBuilder& builder) {
   const auto moisture =
       builder.number("moisture content of '" + material.name + "' at its density", "ω", "", moisture_of(material),
@@ -44,6 +38,19 @@ std::optional<double> read_moisture(const Material& material, FindingBuilder& bu
 }
 
 }  // namespace
+
+std::optional<WoodCarbon> wood_carbon(const DataTable& table) {
+  const auto fraction = table.number("carbon_fraction_of_dry_wood", "value");
+  const auto dioxide = table.number("molar_mass_of_carbon_dioxide", "value");
+  const auto carbon = table.number("molar_mass_of_carbon", "value");
+  if (!fraction || !dioxide || !carbon || !(carbon->value > 0.0)) return std::nullopt;
+  return WoodCarbon{fraction->value, dioxide->value / carbon->value};
+}
+
+std::optional<Sourced<double>> moisture_of(const Material& material) {
+  const auto reference = material.properties.number("Panel_Timber", "ReferenceMoistureContent");
+  return reference ? reference : material.properties.number("Panel_Timber", "MoistureContent");
+}
 
 double stored_carbon_dioxide_kg(const WoodCarbon& constants, double mass_kg, double moisture_content) {
   return constants.co2_per_carbon * constants.carbon_fraction * mass_kg / (1.0 + moisture_content);
@@ -64,9 +71,9 @@ const CheckDeclaration kBiogenicStorageCheck{
     .units = {"kg CO2"},
     .kind = CheckKind::figure,
     .scope = CheckScope::panels_and_project,
-    .inputs = {optional_property("Panel_Timber.ReferenceMoistureContent"),
-               optional_property("Panel_Timber.MoistureContent"), optional_property("Pset_MaterialCommon.MassDensity"),
-               data_table("biogenic_carbon.csv")},
+    .inputs = with_model({optional_property("Panel_Timber.ReferenceMoistureContent"),
+                          optional_property("Panel_Timber.MoistureContent"),
+                          optional_property("Pset_MaterialCommon.MassDensity"), data_table("biogenic_carbon.csv")}),
     .limits = {"Adhesives in wood-based boards: their whole mass counts as wood.",
                "Biogenic carbon of other materials, such as straw or cellulose without a moisture content.",
                "How long the carbon stays stored."}};

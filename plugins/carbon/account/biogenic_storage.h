@@ -1,9 +1,12 @@
 // Biogenic carbon in the wood of a panel.
 #pragma once
 
+#include <optional>
+
 #include "core/api/finding/check_declaration.h"
 #include "core/api/finding/finding.h"
 #include "core/api/model/project.h"
+#include "core/api/support/data_table.h"
 #include "plugins/carbon/account/account.h"
 
 namespace panel_dossier::carbon {
@@ -17,6 +20,12 @@ struct WoodCarbon {
 /// Carbon dioxide that corresponds to the biogenic carbon in wood, in kg: co2_per_carbon · cf · ρ_ω · V_ω / (1 + ω)
 /// (EN 16449:2014, formula 1). `mass_kg` = ρ_ω · V_ω at moisture content ω, given as a share (0.12 for 12 %), ω >= 0.
 double stored_carbon_dioxide_kg(const WoodCarbon& constants, double mass_kg, double moisture_content);
+
+/// The constants of `biogenic_carbon.csv`; none where a row lacks.
+std::optional<WoodCarbon> wood_carbon(const DataTable& table);
+
+/// The moisture content at which the density is stated goes with the mass; the content in use is the next best.
+std::optional<Sourced<double>> moisture_of(const Material& material);
 
 /// Category `wood` or `timber`, or a moisture content in Panel_Timber.
 bool is_wood(const Material& material);

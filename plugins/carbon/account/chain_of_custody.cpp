@@ -84,28 +84,99 @@ struct Claim {
   std::string words;
   std::string document;
   std::string date;
+  std::string delivery_note;
   std::string gap;  ///< why it does not count; empty when it does
 };
 
-std::string document_gap(const Project& project, const std::string& label, const std::string& document) {
-  if (document.empty()) return label + " has no Panel_Supply.ChainOfCustodyDocument";
-  const Evidence* evidence = find_evidence(project, document);
-  if (evidence == nullptr) return label + ": document '" + document + "' is not among those of the project";
-  if (evidence->status != EvidenceStatus::present) {
-    return label + ": document '" + document + "' cannot be read from the project folder";
-  }
-  return {};
+std::string lower_text(std::string_view text) {
+  std::string lower(text);
+  for (char& c : lower) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+  return lower;
 }
 
-std::string date_gap(const Settings& settings, const std::string& label, const std::string& date) {
-  if (date.empty()) return label + " has no Panel_Supply.ChainOfCustodyDate";
-  if (!is_iso_date(date)) {
-    return label + ": Panel_Supply.ChainOfCustodyDate '" + date + "' is not a date YYYY-MM-DD";
-  }
+bool names(std::string_view text, std::string_view what) {
+  return lower_text(text).find(lower_text(what)) != std::string::npos;
+}
+
+std::string day_of(const Settings& settings) {
   const auto assessed = settings.text("project.assessment_date");
-  if (assessed && date > assessed->value) {
-    return label + ": Panel_Supply.ChainOfCustodyDate " + date + " lies after project.assessment_date " +
-           assessed->value;
+  return assessed ? assessed->value : std::string();
+}
+
+/// What a certificate must say of itself, and the column of the register of evidence that says it.
+constexpr std::array<std::pair<std::string Evidence::*, std::string_view>, 5> kOfCertificate{
+    {{&Evidence::number, "number"},
+     {&Evidence::issuer, "issuer"},
+     {&Evidence::subject, "subject, the holder"},
+     {&Evidence::expires, "expires"},
+     {&Evidence::scope, "scope, the products covered"}}};
+
+/// The certificate covers the material, and bears no other claim than that one.
+std::string scope_gap(const Evidence& certificate, const Batch& batch, const std::string& claim) {
+  const std::string of = "document '" + certificate.id + "'";
+  if (!names(certificate.scope, batch.material->name)) {
+    return of + " covers '" + certificate.scope + "', which does not name '" + batch.material->name + "'";
+  }
+  const bool states_claims =
+      std::any_of(kClaims.begin(), kClaims.end(), [&](std::string_view one) { return names(certificate.scope, one); });
+  if (!states_claims || names(certificate.scope, claim)) return {};
+  return of + " covers '" + certificate.scope + "', which does not hold the claim " + claim;
+}
+
+std::string certificate_gap(const Project& project, const Settings& settings, const Batch& batch,
+                            const std::string& document, const std::string& claim) {
+  if (document.empty()) return "Panel_Supply.ChainOfCustodyDocument is missing";
+  const Evidence* certificate = find_evidence(project, document);
+  if (certificate == nullptr) return "document '" + document + "' is not among those of the project";
+  std::string fault = evidence_fault(*certificate, {EvidenceKind::chain_of_custody_certificate}, day_of(settings));
+  if (!fault.empty()) return fault;
+  std::string lacking;
+  for (const auto& [member, column] : kOfCertificate) {
+    if (((*certificate).*member).empty()) lacking += (lacking.empty() ? "" : "; ") + std::string(column);
+  }
+  if (!lacking.empty()) {
+    return "document '" + document + "' does not say of itself (evidence/evidence.csv, columns): " + lacking;
+  }
+  return scope_gap(*certificate, batch, claim);
+}
+
+/// The certificate says what its holder may claim; that this wood bears the claim, only its delivery note does.
+std::string delivery_gap(const Project& project, const Settings& settings, const Batch& batch,
+                         const std::string& document, const std::string& certificate) {
+  if (document.empty()) {
+    return "Panel_Supply.DeliveryNote is missing, which shows that the certificate's claim goes with what was "
+           "delivered";
+  }
+  if (document == certificate) return "delivery note '" + document + "' is the certificate itself";
+  const Evidence* note = find_evidence(project, document);
+  if (note == nullptr) return "delivery note '" + document + "' is not among the documents of the project";
+  // A note has no kind of its own; by the words in it, it may look like a certificate.
+  const std::vector<EvidenceKind> kinds{EvidenceKind::other, EvidenceKind::not_stated,
+                                        EvidenceKind::chain_of_custody_certificate};
+  std::string fault = evidence_fault(*note, kinds, day_of(settings));
+  if (!fault.empty()) return "delivery note: " + fault;
+  const std::string& what = batch.reference.empty() ? batch.material->name : batch.reference;
+  if (names(note->scope, what) || names(note->subject, what)) return {};
+  return "delivery note '" + document + "' does not name " +
+         (batch.reference.empty() ? "the material" : "the batch '" + what + "'") +
+         " in its scope or subject (evidence/evidence.csv)";
+}
+
+/// The day is one, not after the assessment and within the days of the certificate.
+std::string date_gap(const Project& project, const Settings& settings, const Claim& claim) {
+  const std::string& date = claim.date;
+  if (date.empty()) return "Panel_Supply.ChainOfCustodyDate is missing";
+  if (!is_iso_date(date)) return "Panel_Supply.ChainOfCustodyDate '" + date + "' is not a date YYYY-MM-DD";
+  const std::string stated = "Panel_Supply.ChainOfCustodyDate " + date;
+  const std::string day = day_of(settings);
+  if (!day.empty() && date > day) return stated + " lies after project.assessment_date " + day;
+  const Evidence* certificate = find_evidence(project, claim.document);
+  if (certificate == nullptr) return {};
+  if (!certificate->issued.empty() && date < certificate->issued) {
+    return stated + " lies before document '" + certificate->id + "' was issued, on " + certificate->issued;
+  }
+  if (!certificate->expires.empty() && date > certificate->expires) {
+    return stated + " lies after document '" + certificate->id + "' ran out, on " + certificate->expires;
   }
   return {};
 }
@@ -130,20 +201,28 @@ std::string misfit_gap(const Batch& batch, std::string_view name) {
 }
 
 Claim claim_of(const PanelAccount& account, const Batch& batch) {
-  for (const char* name : {"ChainOfCustodyClaim", "ChainOfCustodyDocument", "ChainOfCustodyDate"}) {
+  for (const char* name : {"ChainOfCustodyClaim", "ChainOfCustodyDocument", "ChainOfCustodyDate", "DeliveryNote"}) {
     const std::string gap = misfit_gap(batch, name);
-    if (!gap.empty()) return {"several", {}, {}, gap};
+    if (!gap.empty()) return {"several", {}, {}, {}, gap};
   }
   const auto text = [&](std::string_view name) { return words_of(supply_text(batch, batch.parts.front(), name)); };
-  Claim claim{text("ChainOfCustodyClaim"), text("ChainOfCustodyDocument"), text("ChainOfCustodyDate"), {}};
+  Claim claim{text("ChainOfCustodyClaim"),
+              text("ChainOfCustodyDocument"),
+              text("ChainOfCustodyDate"),
+              text("DeliveryNote"),
+              {}};
   const std::string label = label_of(batch);
   if (claim.words.empty()) {
     claim.gap = label + " has no Panel_Supply.ChainOfCustodyClaim";
   } else if (std::find(kClaims.begin(), kClaims.end(), claim.words) == kClaims.end()) {
     claim.gap = label + " claims '" + claim.words + "', which is none of CERTIFIED, CONTROLLED and RECLAIMED";
   } else {
-    claim.gap = document_gap(account.inputs.project, label, claim.document);
-    if (claim.gap.empty()) claim.gap = date_gap(account.inputs.settings, label, claim.date);
+    const Project& project = account.inputs.project;
+    const Settings& settings = account.inputs.settings;
+    std::string gap = certificate_gap(project, settings, batch, claim.document, claim.words);
+    if (gap.empty()) gap = date_gap(project, settings, claim);
+    if (gap.empty()) gap = delivery_gap(project, settings, batch, claim.delivery_note, claim.document);
+    if (!gap.empty()) claim.gap = label + ": " + gap;
   }
   return claim;
 }
@@ -172,7 +251,8 @@ Shares gather(const PanelAccount& account, OpenFinding& finding, Table& table) {
                              Sourced<double>{volume_m3, account.panel.origin}, {});
     shares.all.add(volume_m3);
     const Claim claim = claim_of(account, batch);
-    table.rows.push_back({batch.material->name, batch.reference, volume_m3, claim.words, claim.document, claim.date});
+    table.rows.push_back({batch.material->name, batch.reference, volume_m3, claim.words, claim.document, claim.date,
+                          claim.delivery_note});
     if (!claim.gap.empty()) {
       finding.evidence_gap(claim.gap);
       continue;
@@ -216,14 +296,20 @@ double add_share(const Volumes& volumes, FindingBuilder& builder) {
   return share;
 }
 
-/// Marks of the panels whose wood could not be measured. A panel without wood is information, and takes no part.
+/// Marks of the panels whose wood could not be measured, the first few by name. A panel without wood is information,
+/// and takes no part.
 std::string marks_not_assessed(const std::vector<PanelFindings>& panels) {
+  constexpr std::size_t kMarksNamed = 5;
   std::string marks;
+  std::size_t count = 0;
   for (const PanelFindings& panel : panels) {
     for (const Finding& finding : panel.findings) {
       if (finding.check != kChainOfCustodyCheck.id || finding.verdict != Verdict::not_assessed) continue;
-      marks += (marks.empty() ? "" : ", ") + panel.panel->mark;
+      if (++count <= kMarksNamed) marks += (marks.empty() ? "" : ", ") + panel.panel->mark;
     }
+  }
+  if (count > kMarksNamed) {
+    marks += " and " + std::to_string(count - kMarksNamed) + " more, each not assessed on its own sheet";
   }
   return marks;
 }
@@ -235,18 +321,22 @@ const CheckDeclaration kChainOfCustodyCheck{
     .title = "Wood with a documented chain of custody",
     .project_title = "Wood of all panels with a documented chain of custody",
     .sentence =
-        "All wood, batch by batch, has a claim of CERTIFIED, CONTROLLED or RECLAIMED, a document that lies in "
-        "the project folder and a date not after the assessment; the value is the share by volume that has.",
+        "All wood, batch by batch, has a claim of CERTIFIED, CONTROLLED or RECLAIMED, a certificate in force with "
+        "number, issuer, holder and the material in its scope, a date within its days and not after the assessment, "
+        "and "
+        "a delivery note that names the batch; the value is the share by volume that has.",
     .clause = "ISO 38200:2018",
     .units = {"%"},
     .kind = CheckKind::evidence,
     .scope = CheckScope::panels_and_project,
-    .inputs = {property("Panel_Supply.ChainOfCustodyClaim"), property("Panel_Supply.ChainOfCustodyDocument"),
-               property("Panel_Supply.ChainOfCustodyDate"),
-               optional_property("Pset_ManufacturerOccurrence.BatchReference"),
-               optional_property("Panel_Timber.MoistureContent"),
-               optional_property("Panel_Timber.ReferenceMoistureContent"), optional_setting("project.assessment_date")},
-    .limits = {"What the document says: whether it covers the batch delivered is for the buyer to check.",
+    .inputs = with_model({property("Panel_Supply.ChainOfCustodyClaim"), property("Panel_Supply.ChainOfCustodyDocument"),
+                          property("Panel_Supply.ChainOfCustodyDate"), property("Panel_Supply.DeliveryNote"),
+                          optional_property("Pset_ManufacturerOccurrence.BatchReference"),
+                          optional_property("Panel_Timber.MoistureContent"),
+                          optional_property("Panel_Timber.ReferenceMoistureContent"),
+                          optional_setting("project.assessment_date")}),
+    .limits = {"What the documents say beyond the register of evidence: their text is for the buyer to check, and the "
+               "number of the certificate in the register of its scheme.",
                "Fibre in materials of another category without a moisture content."}};
 
 Finding check_chain_of_custody(const PanelAccount& account) {
@@ -254,7 +344,13 @@ Finding check_chain_of_custody(const PanelAccount& account) {
   FindingBuilder& builder = finding.builder();
   builder.basis(Basis::declared).decimals(1);
   Table table{"Batches",
-              {{"material", ""}, {"batch", ""}, {"volume", "m³"}, {"claim", ""}, {"document", ""}, {"date", ""}},
+              {{"material", ""},
+               {"batch", ""},
+               {"volume", "m³"},
+               {"claim", ""},
+               {"document", ""},
+               {"date", ""},
+               {"delivery note", ""}},
               {}};
   const Shares shares = gather(account, finding, table);
   if (builder.incomplete()) return finding.close_incomplete();
@@ -265,7 +361,8 @@ Finding check_chain_of_custody(const PanelAccount& account) {
   add_volumes(volumes, "V_all = sum(volume)", builder);
   const double share = add_share(volumes, builder);
   builder.note(
-      "The claim is the supplier's; whether the document covers the batch delivered is for the buyer to check.");
+      "The claim is the supplier's. What certificate and delivery note say of themselves stands in the register of "
+      "evidence; whether their text bears it out is for the buyer to check.");
   return finding.complete() ? builder.inform(share, "%") : close_with_share(finding.close_incomplete(), share);
 }
 

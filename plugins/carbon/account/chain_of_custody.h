@@ -12,8 +12,9 @@ namespace panel_dossier::carbon {
 
 extern const CheckDeclaration kChainOfCustodyCheck;
 
-/// Share by volume, in %, of wood with a claim (CERTIFIED, CONTROLLED or RECLAIMED), a date and a document that the
-/// project folder holds, batch by batch. A batch is what shares material and
+/// Share by volume, in %, of wood with a claim (CERTIFIED, CONTROLLED or RECLAIMED), a certificate that is in force,
+/// names its number, issuer and holder and covers the material, a date within its days, and a delivery note of a
+/// document of the project that names the batch, batch by batch. A batch is what shares material and
 /// Pset_ManufacturerOccurrence.BatchReference; properties of its part come before those of the material. Below 100 %:
 /// evidence needed, with the batches named. `no wood` where there is none.
 Finding check_chain_of_custody(const PanelAccount& account);

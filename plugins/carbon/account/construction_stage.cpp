@@ -30,14 +30,20 @@ std::optional<double> read_distance_km(const Material& material, FindingBuilder&
   if (distance) distance->value /= units::kMetrePerKilometre;
   const auto distance_km = builder.number("distance by road of '" + material.name + "'", "s", "km", distance,
                                           "material '" + material.name + "' has no Panel_Supply.TransportDistance");
-  if (distance_km && *distance_km < 0.0) {
-    builder.missing("material '" + material.name + "': Panel_Supply.TransportDistance is negative");
+  if (distance_km && *distance_km <= 0.0) {
+    builder.missing("material '" + material.name + "': Panel_Supply.TransportDistance is " +
+                    (*distance_km < 0.0 ? "negative" : "0 km, and no material comes from the site itself"));
     return std::nullopt;
   }
   return distance_km;
 }
 
 }  // namespace
+
+std::vector<CheckInput> transport_inputs() {
+  return {property("Panel_Supply.TransportDistance"), optional_property("Pset_MaterialCommon.MassDensity"),
+          setting(kRoadTransport)};
+}
 
 const CheckDeclaration kTransportCheck{
     .id = "carbon.a4",
@@ -50,8 +56,7 @@ const CheckDeclaration kTransportCheck{
     .units = {"kg CO2e"},
     .kind = CheckKind::figure,
     .scope = CheckScope::panels_and_project,
-    .inputs = {property("Panel_Supply.TransportDistance"), optional_property("Pset_MaterialCommon.MassDensity"),
-               setting(kRoadTransport)},
+    .inputs = with_model(transport_inputs()),
     .limits = {"Transport by rail or ship: every distance counts at the factor of the road.",
                "What waste weighs on the way: that is part of A5.",
                "Whether the factor of the settings includes empty return trips."}};
@@ -89,9 +94,15 @@ double waste_factor(double waste_rate) {
   return 1.0 / (1.0 - waste_rate) - 1.0;
 }
 
-namespace {
+std::vector<CheckInput> waste_inputs() {
+  return {property(std::string(kDeclarationSet) + ".WasteRateA5")};
+}
 
-/// 1 / (1 − w) − 1; none when the rate is missing or no share.
+std::vector<CheckInput> upfront_inputs() {
+  return optional_inputs(merged_inputs(
+      {product_stage_inputs(), transport_inputs(), end_of_life_inputs(), waste_inputs(), {setting(kSiteAssembly)}}));
+}
+
 std::optional<double> read_waste_factor(const Material& material, OpenFinding& finding) {
   const auto rate = read_waste_rate(material, finding);
   if (!rate) return std::nullopt;
@@ -102,6 +113,8 @@ std::optional<double> read_waste_factor(const Material& material, OpenFinding& f
   }
   return waste_factor(*rate);
 }
+
+namespace {
 
 /// Site assembly in kg CO2e; none when the setting is missing or unusable.
 std::optional<double> read_site_assembly(const PanelAccount& account, FindingBuilder& builder) {
@@ -132,13 +145,14 @@ const CheckDeclaration kConstructionCheck{
     .sentence =
         "The GWP-fossil and GWP-luluc of A5 is that of production, transport and disposal of the material lost "
         "before the panel is finished, 1 / (1 − w) − 1 of what is built in, and of assembly on site for each "
-        "m² of gross wall.",
+        "m² of gross wall; GWP-biogenic, with that of packaging, stands beside it.",
     .clause = "EN 15978:2011, 8.5",
     .units = {"kg CO2e"},
     .kind = CheckKind::figure,
     .scope = CheckScope::panels_and_project,
-    .inputs = {property(std::string(kDeclarationSet) + ".WasteRateA5"), setting(kSiteAssembly)},
-    .limits = {"Disposal of packaging.", "A5 as the declaration states it, which would count waste twice.",
+    .inputs = with_model(merged_inputs({waste_inputs(), {setting(kSiteAssembly)}, upfront_inputs()})),
+    .limits = {"Disposal of packaging, but for the biogenic carbon that leaves with it.",
+               "A5 as the declaration states it, which would count waste twice.",
                "Energy and losses of the workshop beyond the share of material lost."}};
 
 Finding check_construction(PanelAccount& account, const std::vector<const Finding*>& upstream) {
@@ -146,30 +160,37 @@ Finding check_construction(PanelAccount& account, const std::vector<const Findin
   for (const Finding* earlier : upstream) finding.value_of(*earlier);
   MaterialRows rows;
   Gwp waste;
+  Gwp packaging;
   for (std::size_t row = 0; row < account.materials.size(); ++row) {
     MaterialAccount& entry = account.materials[row];
     const auto factor = read_waste_factor(account.material(row), finding);
     const auto disposal = disposal_of(entry);
-    if (!factor || !entry.at(Module::a1_a3) || !entry.at(Module::a4) || !disposal) continue;
+    if (!factor || !entry.at(Module::a1_a3) || !entry.at(Module::a4) || !disposal || !entry.packaging) continue;
     Gwp lost = *entry.at(Module::a1_a3);
     lost += *entry.at(Module::a4);
     lost += *disposal;
+    lost += *entry.packaging;
     const Gwp gwp = scaled(lost, *factor);
-    entry.at(Module::a5) = gwp;
+    Gwp of_material = gwp;
+    of_material += *entry.packaging;
+    entry.at(Module::a5) = of_material;
     waste += gwp;
+    packaging += *entry.packaging;
     rows.materials.emplace_back(account.index(row));
     rows.cells.push_back({*factor, entry.at(Module::a1_a3)->fossil_and_luluc(),
                           entry.at(Module::a4)->fossil_and_luluc(), disposal->fossil_and_luluc(),
-                          gwp.fossil_and_luluc()});
+                          gwp.fossil_and_luluc(), gwp.biogenic, entry.packaging->biogenic});
   }
   FindingBuilder& builder = finding.builder();
-  add_material_table(builder, account.inputs.project, rows, "Waste by material, without biogenic carbon",
+  add_material_table(builder, account.inputs.project, rows, "Waste by material, GWP-fossil and GWP-luluc",
                      {{"material", ""},
                       {"waste factor", ""},
                       {"A1–A3", "kg CO2e"},
                       {"A4", "kg CO2e"},
                       {"C2–C4", "kg CO2e"},
-                      {"A5 of waste", "kg CO2e"}});
+                      {"A5 of waste", "kg CO2e"},
+                      {"biogenic of waste", "kg CO2e"},
+                      {"biogenic of packaging", "kg CO2e"}});
   const auto site = read_site_assembly(account, builder);
   if (site) account.site_assembly = Gwp{*site, 0.0, 0.0};
   if (!finding.complete()) return finding.close_incomplete();
@@ -177,12 +198,15 @@ Finding check_construction(PanelAccount& account, const std::vector<const Findin
   builder.step("waste of materials", "A5,w", waste.fossil_and_luluc(), "kg CO2e", "A5,w = sum(A5 of waste)");
   builder.step("assembly on site", "A5,a", *site, "kg CO2e", "A5,a = e · A");
   builder.step("waste and assembly", "A5", total, "kg CO2e", "A5 = A5,w + A5,a");
-  builder.step("GWP-biogenic, shown apart", "A5,bio", waste.biogenic, "kg CO2e");
-  builder.value(kBiogenicValue, waste.biogenic, "kg CO2e");
+  const double biogenic = ExactSum().add(waste.biogenic).add(packaging.biogenic).total();
+  builder.step("GWP-biogenic, shown apart", "A5,bio", biogenic, "kg CO2e",
+               "A5,bio = sum(biogenic of waste) + sum(biogenic of packaging)");
+  builder.value(kBiogenicValue, biogenic, "kg CO2e");
   builder.note(
       "w is the share of the material bought that is lost before the panel is finished, so 1 / (1 − w) − 1, the waste "
       "factor, is lost for each unit built in; A5 of waste is that factor times A1–A3 + A4 + C2–C4 for each indicator, "
-      "to the milligram. The biogenic carbon of the waste is taken up and returned within A5.");
+      "to the milligram. The biogenic carbon of the waste is taken up and returned within A5, and that of packaging, "
+      "which A1–A3 took up, leaves there.");
   return builder.inform(total, "kg CO2e");
 }
 

@@ -13,15 +13,27 @@ namespace {
 
 constexpr const char* kNoOpenings = "Windows and doors are not counted, also when they are fitted in the workshop.";
 constexpr const char* kDeclaredProduct =
-    "Whether the declaration is that of the product built in; a density or thickness more than 5 % off is a note.";
+    "Whether the declaration is that of the product built in, beyond its name, density, thickness, unit, geography and "
+    "what is plausible of its figures.";
+/// The one rule for the headline of every module.
+constexpr const char* kHeadline =
+    "As of every module the value is GWP-fossil and GWP-luluc; GWP-biogenic stands beside it and is netted off with "
+    "nothing. Only the whole life, from A to C, is given in GWP-total.";
 
 std::vector<CheckInput> inputs_of_modules(const std::vector<Module>& modules) {
-  std::vector<CheckInput> inputs = declared_amount_inputs();
-  for (CheckInput& input : declared_gwp_inputs(modules)) inputs.push_back(std::move(input));
-  return inputs;
+  return merged_inputs({declared_amount_inputs(), declared_gwp_inputs(modules)});
 }
 
 }  // namespace
+
+std::vector<CheckInput> product_stage_inputs() {
+  return inputs_of_modules({Module::a1_a3});
+}
+
+std::vector<CheckInput> end_of_life_inputs() {
+  return merged_inputs({inputs_of_modules({Module::a1_a3, Module::c1, Module::c2, Module::c3, Module::c4}),
+                        {optional_property(std::string(kDeclarationSet) + ".GwpBiogenicA5")}});
+}
 
 const CheckDeclaration kProductStageCheck{
     .id = "carbon.a1_a3",
@@ -35,7 +47,7 @@ const CheckDeclaration kProductStageCheck{
     .units = {"kg CO2e"},
     .kind = CheckKind::figure,
     .scope = CheckScope::panels_and_project,
-    .inputs = inputs_of_modules({Module::a1_a3}),
+    .inputs = with_model(product_stage_inputs()),
     .limits = {kNoOpenings, kDeclaredProduct,
                "A file of another form than ILCD+EPD or CSV is not read: its figures are those of the export."}};
 
@@ -70,28 +82,30 @@ Finding check_product_stage(PanelAccount& account) {
   builder.step("GWP-total", "A1–A3,tot", sum.total(), "kg CO2e", "A1–A3,tot = A1–A3 + A1–A3,bio");
   builder.value(kBiogenicValue, sum.biogenic, "kg CO2e");
   builder.note(
-      "Figures of a row are the amount q times the declared figure of each indicator, to the milligram. The value "
-      "leaves out biogenic carbon: what growing wood took up (−1) leaves the panel again in C3 or C4 (+1), so it is no "
-      "saving over the whole life (EN 15804:2012+A2:2019, 6.3.5.5). Both are printed and never netted off.");
+      "Figures of a row are the amount q times the declared figure of each indicator, to the milligram. What growing "
+      "wood took up (−1) leaves the panel again in C3 or C4 (+1), and that of packaging in A5, so it is no saving over "
+      "the whole life (EN 15804:2012+A2:2019, 6.3.5.5).");
+  builder.note(kHeadline);
   return builder.inform(sum.fossil_and_luluc(), "kg CO2e");
 }
 
 const CheckDeclaration kEndOfLifeCheck{
     .id = "carbon.c1_c4",
-    .title = "End of life C1–C4",
-    .project_title = "End of life C1–C4 of all panels",
+    .title = "End of life C1–C4 (fossil and land use)",
+    .project_title = "End of life C1–C4 of all panels (fossil and land use)",
     .sentence =
-        "The GWP-total of C1 to C4 is the sum over all materials of the amount built in times what their "
-        "declarations state, which gives back at least 95 % of the biogenic carbon that A1–A3 took up.",
+        "The GWP-fossil and GWP-luluc of C1 to C4 is the sum over all materials of the amount built in times what "
+        "their declarations state, which give back, with packaging in A5, at least 95 % of the biogenic carbon that "
+        "A1–A3 took up; GWP-biogenic stands beside it.",
     .clause = "EN 15978:2011, 8.7; EN 15804:2012+A2:2019, 6.3.5.5",
     .other_clauses = {"EN 15978:2011, 8.7"},
     .units = {"kg CO2e"},
     .kind = CheckKind::figure,
     .scope = CheckScope::panels_and_project,
-    .inputs = inputs_of_modules({Module::a1_a3, Module::c1, Module::c2, Module::c3, Module::c4}),
+    .inputs = with_model(end_of_life_inputs()),
     .limits = {kNoOpenings,
                "Whether the declared scenario of disposal is that of the place and time of the building; the file's "
-               "only scenario, or the one the export names, is taken as it is."}};
+               "only scenario, its default, or the one the export names, is taken as it is."}};
 
 Finding check_end_of_life(PanelAccount& account) {
   OpenFinding finding = account.open(kEndOfLifeCheck);
@@ -104,11 +118,14 @@ Finding check_end_of_life(PanelAccount& account) {
     if (!units || !per_unit) continue;
     std::vector<double> cells;
     Gwp of_material;
+    if (finding.evidence_gaps() == gaps) {
+      account.materials[row].packaging = scaled({0.0, per_unit->packaging, 0.0}, *units);
+    }
     for (std::size_t i = 0; i < kEndOfLife.size(); ++i) {
-      const Gwp gwp = scaled((*per_unit)[i], *units);
+      const Gwp gwp = scaled(per_unit->modules[i], *units);
       if (finding.evidence_gaps() == gaps) account.materials[row].at(kEndOfLife[i]) = gwp;
       of_material += gwp;
-      cells.push_back(gwp.total());
+      cells.push_back(gwp.fossil_and_luluc());
     }
     sum += of_material;
     cells.push_back(of_material.biogenic);
@@ -116,7 +133,7 @@ Finding check_end_of_life(PanelAccount& account) {
     rows.cells.push_back(std::move(cells));
   }
   FindingBuilder& builder = finding.builder();
-  add_material_table(builder, account.inputs.project, rows, "By material, GWP-total",
+  add_material_table(builder, account.inputs.project, rows, "By material, GWP-fossil and GWP-luluc",
                      {{"material", ""},
                       {"C1", "kg CO2e"},
                       {"C2", "kg CO2e"},
@@ -124,58 +141,77 @@ Finding check_end_of_life(PanelAccount& account) {
                       {"C4", "kg CO2e"},
                       {"biogenic returned", "kg CO2e"}});
   if (!finding.complete()) return finding.close_incomplete();
-  builder.step("GWP-total", "C1–C4", sum.total(), "kg CO2e", "C1–C4 = sum(C1) + sum(C2) + sum(C3) + sum(C4)");
-  builder.step("of that, biogenic carbon returned (+1)", "C,bio", sum.biogenic, "kg CO2e",
+  builder.step("GWP-fossil + GWP-luluc", "C1–C4", sum.fossil_and_luluc(), "kg CO2e",
+               "C1–C4 = sum(C1) + sum(C2) + sum(C3) + sum(C4)");
+  builder.step("GWP-biogenic returned (+1), shown apart", "C,bio", sum.biogenic, "kg CO2e",
                "C,bio = sum(biogenic returned)");
-  builder.step("fossil and land use", "C,fos", sum.fossil_and_luluc(), "kg CO2e", "C,fos = C1–C4 − C,bio");
+  builder.step("GWP-total", "C,tot", sum.total(), "kg CO2e", "C,tot = C1–C4 + C,bio");
   builder.value(kBiogenicValue, sum.biogenic, "kg CO2e");
   builder.note(
-      "Figures of a row are the amount q times the declared figure of each module, to the milligram. The value holds "
-      "the biogenic carbon that leaves the panel at the end of its life (+1). It was taken up in A1–A3 (−1) and is "
-      "shown there apart; add both or neither. Where C3 and C4 are declared as GWP-total alone, what A1–A3 took up is "
-      "their biogenic part and the rest counts as fossil.");
-  return builder.inform(sum.total(), "kg CO2e");
+      "Figures of a row are the amount q times the declared figure of each module, to the milligram. The biogenic "
+      "carbon "
+      "that leaves the panel at the end of its life (+1) was taken up in A1–A3 (−1); add both or neither. Where C3 and "
+      "C4 are declared as GWP-total alone, what A1–A3 took up is their biogenic part and the rest counts as fossil. "
+      "What A5 declares as returned is that of packaging and counts there.");
+  builder.note(kHeadline);
+  return builder.inform(sum.fossil_and_luluc(), "kg CO2e");
 }
 
 const CheckDeclaration kBeyondBoundaryCheck{
     .id = "carbon.d",
-    .title = "Benefits and loads beyond the boundary D",
-    .project_title = "Benefits and loads beyond the boundary D of all panels",
+    .title = "Benefits and loads beyond the boundary D (fossil and land use)",
+    .project_title = "Benefits and loads beyond the boundary D of all panels (fossil and land use)",
     .sentence =
-        "The GWP-total of module D is the sum over all materials of the amount built in times what their "
-        "declarations state, and is added to no other module.",
+        "The GWP-fossil and GWP-luluc of module D is the sum over all materials of the amount built in, lost as waste "
+        "and replaced in the study period, times what their declarations state, and is added to no other module; "
+        "GWP-biogenic stands beside it.",
     .clause = "EN 15978:2011, 8.8",
     .units = {"kg CO2e"},
     .kind = CheckKind::figure,
     .scope = CheckScope::panels_and_project,
-    .inputs = inputs_of_modules({Module::d}),
-    .limits = {kNoOpenings, "Whether what is recovered will in fact take the place of what the declaration assumes."}};
+    .inputs = with_model(merged_inputs({inputs_of_modules({Module::d}), waste_inputs(), service_life_inputs()})),
+    .limits = {kNoOpenings, "Whether what is recovered will in fact take the place of what the declaration assumes.",
+               "Whether waste of the workshop and what is replaced are recovered as the declaration assumes of the end "
+               "of life."}};
 
 Finding check_beyond_boundary(PanelAccount& account) {
   OpenFinding finding = account.open(kBeyondBoundaryCheck);
+  const auto period = read_study_period(account.inputs.settings, finding.builder());
   MaterialRows rows;
-  ExactSum sum;
+  Gwp sum;
   for (std::size_t row = 0; row < account.materials.size(); ++row) {
     const std::size_t gaps = finding.evidence_gaps();
     const auto units = read_declared_units(account, row, Listing::amount_only, finding);
     const auto per_unit = read_module_gwp(account.declared(row), Module::d, true, finding);
-    if (!units || !per_unit) continue;
-    const Gwp gwp = scaled(*per_unit, *units);
+    const auto waste = read_waste_factor(account.material(row), finding);
+    const auto life = read_service_life(account.declared(row), finding);
+    if (!units || !per_unit || !waste || !life || !period) continue;
+    const double products = replacements(*period, *life) + 1.0;
+    const Gwp gwp = scaled(*per_unit, *units * (1.0 + *waste) * products);
     if (finding.evidence_gaps() == gaps) account.materials[row].at(Module::d) = gwp;
-    sum.add(gwp.total());
+    sum += gwp;
     rows.materials.emplace_back(account.index(row));
-    rows.cells.push_back({gwp.total()});
+    rows.cells.push_back({1.0 + *waste, products, gwp.fossil_and_luluc(), gwp.biogenic});
   }
   FindingBuilder& builder = finding.builder();
-  add_material_table(builder, account.inputs.project, rows, "By material, GWP-total",
-                     {{"material", ""}, {"D", "kg CO2e"}});
+  add_material_table(builder, account.inputs.project, rows, "By material, GWP-fossil and GWP-luluc",
+                     {{"material", ""},
+                      {"bought for each built in", ""},
+                      {"times built in", ""},
+                      {"D", "kg CO2e"},
+                      {"D biogenic", "kg CO2e"}});
   if (!finding.complete()) return finding.close_incomplete();
-  builder.step("module D", "D", sum.total(), "kg CO2e", "D = sum(D)");
+  builder.step("module D", "D", sum.fossil_and_luluc(), "kg CO2e", "D = sum(D)");
+  builder.step("GWP-biogenic, shown apart", "D,bio", sum.biogenic, "kg CO2e", "D,bio = sum(D biogenic)");
+  builder.value(kBiogenicValue, sum.biogenic, "kg CO2e");
   builder.note(
-      "Figures of a row are the amount q times the declared figure, to the milligram. Module D lies outside the life "
-      "of "
-      "the panel and is added to no total. Declarations, their units and validity are listed in carbon.a1_a3.");
-  return builder.inform(sum.total(), "kg CO2e");
+      "D of a row is the amount q, times 1 / (1 − w) for what is lost before the panel is finished, times the products "
+      "built in over the study period, the first and its replacements, times the declared figure, to the milligram. "
+      "Module D lies outside the life of the panel and is added to no total. Declarations, their units and validity "
+      "are "
+      "listed in carbon.a1_a3.");
+  builder.note(kHeadline);
+  return builder.inform(sum.fossil_and_luluc(), "kg CO2e");
 }
 
 }  // namespace panel_dossier::carbon

@@ -3,6 +3,7 @@
 
 #include <cstddef>
 #include <map>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -19,7 +20,8 @@ extern const CheckDeclaration kReplacementCheck;
 extern const CheckDeclaration kEndOfLifeCheck;
 extern const CheckDeclaration kBeyondBoundaryCheck;
 
-/// Value in kg CO2e of the findings of a1_a3, a5, b4 and c1_c4: their GWP-biogenic.
+/// The value of every module's finding is its GWP-fossil and GWP-luluc. Value in kg CO2e of those of a1_a3, a5, b4,
+/// c1_c4 and d: their GWP-biogenic.
 inline constexpr const char* kBiogenicValue = "biogenic";
 
 /// Columns of the tables by material, behind the name.
@@ -35,14 +37,14 @@ Finding check_product_stage(PanelAccount& account);
 /// Mass × Panel_Supply.TransportDistance × the project's factor.
 Finding check_transport(PanelAccount& account);
 
-/// GWP-total of C1–C4 as declared; the biogenic carbon returned in C3 and C4 beside it.
+/// C1–C4 as declared, and the packaging's share of A5 in the account; the biogenic carbon returned in C3 and C4 beside.
 Finding check_end_of_life(PanelAccount& account);
 
-/// Benefits beyond the boundary, never added to anything.
+/// Benefits beyond the boundary, of what is built in, lost as waste and replaced; never added to anything.
 Finding check_beyond_boundary(PanelAccount& account);
 
-/// Waste between factory gate and finished panel, and assembly on site. `upstream` are the findings of a1_a3, a4 and
-/// c1_c4 of the same panel, made from the same account before.
+/// Waste between factory gate and finished panel, packaging, and assembly on site. `upstream` are the findings of
+/// a1_a3, a4 and c1_c4 of the same panel, made from the same account before.
 Finding check_construction(PanelAccount& account, const std::vector<const Finding*>& upstream);
 
 /// Replacements over `carbon.study_period_years`, and B1–B3 and B5 where declared. `upstream` is the finding a5 of the
@@ -59,6 +61,24 @@ double replacements(double study_period, double service_life);
 /// counts by index into `Project::materials`.
 std::vector<std::string> layers_in_the_way(const Panel& panel, const Project& project,
                                            const std::map<std::size_t, double>& times_replaced);
+
+/// What the modules read, for declarations of checks.
+std::vector<CheckInput> product_stage_inputs();
+std::vector<CheckInput> transport_inputs();
+std::vector<CheckInput> end_of_life_inputs();
+std::vector<CheckInput> waste_inputs();
+std::vector<CheckInput> service_life_inputs();
+/// All that A1–A5 rests on, and all that A–C does; none of it required.
+std::vector<CheckInput> upfront_inputs();
+std::vector<CheckInput> whole_account_inputs();
+
+/// `carbon.study_period_years`; none, noted, when it is missing or not above 0.
+std::optional<double> read_study_period(const Settings& settings, FindingBuilder& builder);
+/// Panel_Supply.ServiceLife, else the declaration's reference service life, in years; none, noted, when there is none.
+/// A service life longer than the declaration's is an evidence gap.
+std::optional<double> read_service_life(const DeclaredMaterial& declared, OpenFinding& finding);
+/// `waste_factor` of the declared share; none, noted, when it is missing or no share.
+std::optional<double> read_waste_factor(const Material& material, OpenFinding& finding);
 
 /// Share of waste to a finished amount, for a share `waste_rate` of the input that is lost: 1 / (1 − w) − 1.
 /// 0 <= waste_rate < 1.

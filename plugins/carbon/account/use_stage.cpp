@@ -3,6 +3,7 @@
 #include <cmath>
 #include <utility>
 
+#include "core/api/support/words.h"
 #include "plugins/carbon/account/account_tables.h"
 #include "plugins/carbon/account/modules.h"
 #include "plugins/carbon/declarations/declaration_facts.h"
@@ -40,15 +41,6 @@ constexpr std::array kOfReplacement{Module::a1_a3, Module::a4, Module::a5, Modul
                                     Module::c2,    Module::c3, Module::c4};
 constexpr std::array kDeclaredUse{Module::b1, Module::b2, Module::b3, Module::b5};
 
-std::optional<double> read_service_life(const DeclaredMaterial& declared, OpenFinding& finding) {
-  auto life = declared.material->properties.number("Panel_Supply", "ServiceLife");
-  if (!life && declared.file != nullptr) life = declared.file->reference_service_life;
-  return finding.builder().positive(
-      "service life of '" + declared.name() + "'", "ESL", "years", life,
-      "material '" + declared.name() +
-          "' has no Panel_Supply.ServiceLife, and its declaration no reference service life");
-}
-
 std::optional<Gwp> one_replacement(const MaterialAccount& entry) {
   Gwp gwp;
   for (const Module module : kOfReplacement) {
@@ -75,19 +67,42 @@ Gwp add_declared_use(PanelAccount& account, std::size_t row, double products, do
 }
 
 std::vector<CheckInput> use_stage_inputs() {
-  std::vector<CheckInput> inputs{optional_property("Panel_Supply.ServiceLife"), setting(kStudyPeriod)};
-  // For B1–B3 and B5, where they are declared.
-  for (CheckInput& input : declared_amount_inputs()) {
-    input.optional = true;
-    inputs.push_back(std::move(input));
-  }
-  for (CheckInput& input : declared_gwp_inputs({kDeclaredUse.begin(), kDeclaredUse.end()})) {
-    inputs.push_back(std::move(input));
-  }
-  return inputs;
+  // The amounts are for B1–B3 and B5, where they are declared.
+  return merged_inputs({service_life_inputs(), optional_inputs(declared_amount_inputs()),
+                        declared_gwp_inputs({kDeclaredUse.begin(), kDeclaredUse.end()}), upfront_inputs()});
 }
 
 }  // namespace
+
+std::optional<double> read_study_period(const Settings& settings, FindingBuilder& builder) {
+  return builder.positive("study period", "ReqSL", "years", settings.number(kStudyPeriod),
+                          "setting '" + std::string(kStudyPeriod) + "' is missing");
+}
+
+std::optional<double> read_service_life(const DeclaredMaterial& declared, OpenFinding& finding) {
+  constexpr double kSame = 1.01;
+  auto life = declared.material->properties.number("Panel_Supply", "ServiceLife");
+  const auto reference = declared.file != nullptr ? declared.file->reference_service_life : std::nullopt;
+  if (life && reference && life->value > kSame * reference->value) {
+    finding.evidence_gap(
+        "material '" + declared.name() + "': Panel_Supply.ServiceLife of " + shortest_text(life->value) +
+        " years is longer than the declaration's reference service life of " + shortest_text(reference->value) + " (" +
+        describe(reference->origin) + "); correct it, or have the supplier declare the longer one");
+  }
+  if (!life) life = reference;
+  return finding.builder().positive(
+      "service life of '" + declared.name() + "'", "ESL", "years", life,
+      "material '" + declared.name() +
+          "' has no Panel_Supply.ServiceLife, and its declaration no reference service life");
+}
+
+std::vector<CheckInput> service_life_inputs() {
+  return {optional_property("Panel_Supply.ServiceLife"), setting(kStudyPeriod)};
+}
+
+std::vector<CheckInput> whole_account_inputs() {
+  return optional_inputs(merged_inputs({upfront_inputs(), use_stage_inputs()}));
+}
 
 std::vector<std::string> layers_in_the_way(const Panel& panel, const Project& project,
                                            const std::map<std::size_t, double>& times_replaced) {
@@ -127,7 +142,7 @@ const CheckDeclaration kReplacementCheck{
     .units = {"kg CO2e"},
     .kind = CheckKind::figure,
     .scope = CheckScope::panels_and_project,
-    .inputs = use_stage_inputs(),
+    .inputs = with_model(use_stage_inputs()),
     .limits = {"What must come off with a material that is replaced; it is named from the order of layers alone.",
                "Work on site for the replacement, and a better supply in later years.",
                "B1–B3 and B5 that no declaration states, and B6 and B7, which belong to the building.",
@@ -136,9 +151,7 @@ const CheckDeclaration kReplacementCheck{
 Finding check_replacement(PanelAccount& account, const Finding& upstream) {
   OpenFinding finding = account.open(kReplacementCheck);
   finding.value_of(upstream);
-  const auto period =
-      finding.builder().positive("study period", "ReqSL", "years", account.inputs.settings.number(kStudyPeriod),
-                                 "setting '" + std::string(kStudyPeriod) + "' is missing");
+  const auto period = read_study_period(account.inputs.settings, finding.builder());
   MaterialRows rows;
   Gwp sum;
   Gwp use;

@@ -1,7 +1,6 @@
 #include "plugins/carbon/account/whole_life.h"
 
 #include <algorithm>
-#include <cmath>
 #include <map>
 #include <numeric>
 #include <string>
@@ -9,9 +8,11 @@
 
 #include "core/api/support/exact_sum.h"
 #include "plugins/carbon/account/account_tables.h"
+#include "plugins/carbon/account/modules.h"
 #include "plugins/carbon/declarations/declaration_facts.h"
 #include "plugins/carbon/totals/project_sums.h"
 #include "plugins/carbon/totals/targets.h"
+#include "plugins/carbon/totals/uncertainty.h"
 
 namespace panel_dossier::carbon {
 
@@ -21,60 +22,12 @@ namespace {
 constexpr const char* kSumValue = "whole_life";
 constexpr const char* kUncertaintyValue = "uncertainty";
 
-constexpr std::array kDataKinds{DataKind::specific, DataKind::average, DataKind::generic};
-
-std::string uncertainty_key(DataKind kind) {
-  return "carbon.uncertainty_" + std::string(to_string(kind));
-}
-
-/// Share by which figures of each kind of data may be off, as far as the settings give one.
-std::map<DataKind, double> read_uncertainties(const Settings& settings, FindingBuilder& builder) {
-  std::map<DataKind, double> shares;
-  for (const DataKind kind : kDataKinds) {
-    const std::string key = uncertainty_key(kind);
-    const auto given = settings.number(key);
-    if (!given) continue;
-    const auto share = builder.number("uncertainty of " + std::string(to_string(kind)) + " data", "u", "", given, {});
-    if (share && *share < 0.0) builder.missing("setting '" + key + "' is negative");
-    if (share) shares[kind] = *share;
-  }
-  return shares;
-}
-
 /// `range_kg` about `sum_kg`, which is the sum of a table by material with the column A–C.
 void add_range_steps(double range_kg, double sum_kg, FindingBuilder& builder) {
   builder.step("uncertainty of the declarations", "Δ", range_kg, "kg CO2e");
   builder.step("least", "ΣA–C,min", sum_kg - range_kg, "kg CO2e", "ΣA–C,min = sum(A–C) − Δ");
   builder.step("most", "ΣA–C,max", sum_kg + range_kg, "kg CO2e", "ΣA–C,max = sum(A–C) + Δ");
   builder.value(kUncertaintyValue, range_kg, "kg CO2e");
-}
-
-/// Range of A–C in kg as if every figure were off the same way. None, with a note, when the settings or kinds of data
-/// lack.
-std::optional<double> add_range(const PanelAccount& account, double sum_kg, FindingBuilder& builder) {
-  const auto shares = read_uncertainties(account.inputs.settings, builder);
-  if (shares.empty()) return std::nullopt;
-  ExactSum range;
-  for (std::size_t row = 0; row < account.materials.size(); ++row) {
-    const auto kind = data_kind(account.declared(row));
-    const auto share = kind ? shares.find(*kind) : shares.end();
-    if (share == shares.end()) {
-      builder.note("No range of uncertainty: the declaration of '" + account.material(row).name +
-                   "' does not say whether its data are specific, average or generic, or the settings give no share.");
-      return std::nullopt;
-    }
-    range.add(std::abs(whole_life_of(account.materials[row])) * share->second);
-  }
-  add_range_steps(range.total(), sum_kg, builder);
-  builder.note("Δ is the sum over the materials of u · |A–C|, as if all figures were off the same way.");
-  return range.total();
-}
-
-std::vector<CheckInput> whole_life_inputs() {
-  std::vector<CheckInput> inputs{optional_property(std::string(kDeclarationSet) + ".DataKind")};
-  for (const DataKind kind : kDataKinds) inputs.push_back(optional_setting(uncertainty_key(kind)));
-  for (CheckInput& input : target_inputs()) inputs.push_back(std::move(input));
-  return inputs;
 }
 
 }  // namespace
@@ -85,15 +38,15 @@ const CheckDeclaration kWholeLifeCheck{
     .project_title = "Whole life A–C of all panels for each m² of wall, GWP-total",
     .sentence =
         "The GWP-total of A to C for each m² of net wall is at most each of the project's targets for A–C that "
-        "are in force and apply to the panel, its type or the project.",
+        "are in force and apply to the panel, its type or the project, with what generic data may be off.",
     .clause = "EN 15978:2011, 11.1; EN 15804:2012+A2:2019, annex C",
     .units = {"kg CO2e/m²"},
     .kind = CheckKind::limit,
     .scope = CheckScope::panels_and_project,
-    .inputs = whole_life_inputs(),
+    .inputs = with_model(merged_inputs({target_inputs(), uncertainty_inputs(), whole_account_inputs()})),
     .limits = {"Windows and doors, which have no declaration here, and their openings, which are not in the area.",
                "B6 and B7, which belong to the building.",
-               "Uncertainty in the verdict: the range of the declarations is shown beside the value alone.",
+               "Uncertainty of the distance, the vehicle and the assembly on site, which are the project's figures.",
                "Targets for a whole building and each m² of its floor, by which no wall passes or fails."}};
 
 Finding check_whole_life(const PanelAccount& account, const Finding& upstream) {
@@ -111,16 +64,24 @@ Finding check_whole_life(const PanelAccount& account, const Finding& upstream) {
   builder.step("GWP-biogenic, A–C", "bio", sum.biogenic, "kg CO2e");
   builder.step("GWP-luluc, A–C", "luluc", sum.luluc, "kg CO2e");
   builder.value(kSumValue, sum.total(), "kg CO2e");
-  const auto range_kg = add_range(account, sum.total(), builder);
+  const Uncertainty uncertainty(account, builder);
+  const auto range_kg = uncertainty.kg(whole_life_of);
+  if (range_kg) {
+    add_range_steps(*range_kg, sum.total(), builder);
+    builder.note("Δ is the sum over the materials of u · |A–C|, as if all figures were off the same way.");
+  }
+  if (!uncertainty.needed().empty()) builder.value_text(kRangeNeeded, uncertainty.needed());
   const auto per_area = add_per_area(finding, kWholeLife, sum.total(), {*area, account.panel.opening_area_m2()});
   if (!per_area) return builder.not_assessed();
+  const double net_m2 = *area - account.panel.opening_area_m2();
   if (range_kg) {
-    const double net_m2 = *area - account.panel.opening_area_m2();
     builder.step("uncertainty for each m² of net wall area", "Δ_a", *range_kg / net_m2, "kg CO2e/m²", "Δ_a = Δ / A");
-    builder.note("Verdicts are of the value itself: a target nearer to it than Δ_a is neither surely kept nor missed.");
+    builder.note("A target that is kept, but nearer than Δ_a, is neither surely kept nor missed.");
   }
-  return judge_targets(finding, account.inputs.settings,
-                       {{"", {kEveryPanel, account.panel.type}, {{TargetModules::a_c, *per_area}}}});
+  return judge_targets(
+      finding, account.inputs.settings,
+      {{"", {kEveryPanel, account.panel.type}, {{TargetModules::a_c, *per_area, over(range_kg, net_m2)}}}},
+      uncertainty.needed());
 }
 
 namespace {
@@ -198,10 +159,11 @@ BarChart chart_by_material(const Project& project, const MaterialRows& rows) {
   return chart;
 }
 
-/// Only where every panel has a range.
-void add_range_of_project(const PanelValues& values, double sum_kg, FindingBuilder& builder) {
-  const auto range_kg = sum_where_all_have(values, kUncertaintyValue, "kg CO2e");
-  if (range_kg) add_range_steps(*range_kg, sum_kg, builder);
+/// A–C for each m² of those panels, with its range where every panel has one.
+TargetValue whole_life_per_area(const PanelValues& values) {
+  const double net_m2 = areas_of(values).net_m2();
+  return {TargetModules::a_c, sum_of(values, kSumValue, "kg CO2e") / net_m2,
+          over(sum_where_all_have(values, kUncertaintyValue, "kg CO2e"), net_m2)};
 }
 
 }  // namespace
@@ -223,16 +185,16 @@ Finding whole_life_of_project(const RunInputs& inputs, const std::vector<PanelFi
       "Biogenic carbon taken up in A1–A3 (−1) is returned in C1–C4 (+1); over the whole life it adds up to nothing or "
       "nearly so. Module D lies outside the boundary and is added to nothing.");
   const double sum_kg = sum_of(values, kSumValue, "kg CO2e");
-  add_range_of_project(values, sum_kg, builder);
+  const auto range_kg = sum_where_all_have(values, kUncertaintyValue, "kg CO2e");
+  if (range_kg) add_range_steps(*range_kg, sum_kg, builder);
   const auto per_area = add_per_area(finding, kWholeLife, sum_kg, areas_of(values));
   if (!per_area) return builder.not_assessed();
   std::vector<TargetSubject> subjects;
   for (const auto& [type, of_type] : by_type(values)) {
-    const double of_this = sum_of(of_type, kSumValue, "kg CO2e") / areas_of(of_type).net_m2();
-    subjects.push_back({type_name(type), {kEveryPanel, type}, {{TargetModules::a_c, of_this}}});
+    subjects.push_back({type_name(type), {kEveryPanel, type}, {whole_life_per_area(of_type)}});
   }
-  subjects.push_back({kAllPanels, {kWholeProject, kEveryPanel}, {{TargetModules::a_c, *per_area}}});
-  return judge_targets(finding, inputs.settings, subjects);
+  subjects.push_back({kAllPanels, {kWholeProject, kEveryPanel}, {whole_life_per_area(values)}});
+  return judge_targets(finding, inputs.settings, subjects, range_needed_of(values));
 }
 
 }  // namespace panel_dossier::carbon

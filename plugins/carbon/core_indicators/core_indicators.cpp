@@ -148,7 +148,7 @@ const CheckDeclaration kCoreIndicatorsCheck{
     .units = {kUnit},
     .kind = CheckKind::figure,
     .scope = CheckScope::panels_and_project,
-    .inputs = core_inputs(),
+    .inputs = with_model(core_inputs()),
     .limits = {"A4, A5 and B, for which the project's own figures are of global warming alone.",
                "Indicators of materials whose declaration is no file that is read.",
                "The factors of characterisation behind the figures: only the name of the unit is compared."}};

@@ -8,12 +8,13 @@
 #include "core/api/support/units.h"
 #include "core/api/support/words.h"
 #include "plugins/carbon/declarations/declared_figure.h"
+#include "plugins/carbon/declarations/plausible_declaration.h"
 
 namespace panel_dossier::carbon {
 
 namespace {
 
-void check_document(const DeclaredMaterial& declared, Listing listing, OpenFinding& finding) {
+void check_document(const Settings& settings, const DeclaredMaterial& declared, Listing listing, OpenFinding& finding) {
   const Material& material = *declared.material;
   const auto id = material.properties.text(kDeclarationSet, "DocumentId");
   if (!id || id->value.empty()) {
@@ -24,11 +25,18 @@ void check_document(const DeclaredMaterial& declared, Listing listing, OpenFindi
   const std::string label = "declaration '" + id->value + "' of material '" + material.name + "'";
   if (declared.document == nullptr) {
     finding.evidence_gap(label + " is not among the documents of the project");
-  } else if (declared.document->status != EvidenceStatus::present) {
-    finding.evidence_gap(label + " cannot be read from the project folder");
-  } else if (!declared.file_fault.empty()) {
-    finding.evidence_gap(label + " is faulty: " + std::string(declared.file_fault) + "; ask the supplier for it again");
+    return;
   }
+  if (!declared.file_fault.empty()) {
+    finding.evidence_gap(label + " is faulty: " + std::string(declared.file_fault) + "; ask the supplier for it again");
+    return;
+  }
+  std::vector<EvidenceKind> kinds{EvidenceKind::environmental_declaration};
+  // A file that is read as a declaration shows by that what it is.
+  if (declared.file != nullptr) kinds.push_back(EvidenceKind::not_stated);
+  const auto assessed = settings.text("project.assessment_date");
+  const std::string fault = evidence_fault(*declared.document, kinds, assessed ? assessed->value : "");
+  if (!fault.empty()) finding.evidence_gap("declaration of material '" + material.name + "': " + fault);
 }
 
 void check_validity(const Settings& settings, const DeclaredMaterial& declared, Listing listing, OpenFinding& finding) {
@@ -172,12 +180,18 @@ std::optional<Sourced<std::string>> valid_until(const DeclaredMaterial& declared
   return property && property->value < in_file.value ? property : in_file;
 }
 
+void check_declaration(const Settings& settings, const DeclaredMaterial& declared, Listing listing,
+                       OpenFinding& finding) {
+  check_document(settings, declared, listing, finding);
+  check_validity(settings, declared, listing, finding);
+  check_product(declared, settings, finding);
+}
+
 std::optional<double> read_declared_units(const PanelAccount& account, std::size_t row, Listing listing,
                                           OpenFinding& finding) {
   const DeclaredMaterial& declared = account.declared(row);
   const Material& material = *declared.material;
-  check_document(declared, listing, finding);
-  check_validity(account.inputs.settings, declared, listing, finding);
+  check_declaration(account.inputs.settings, declared, listing, finding);
   const auto unit = read_unit(declared, listing, finding);
   if (!unit) return std::nullopt;
   UnitFacts facts;
@@ -195,6 +209,7 @@ std::optional<double> read_declared_units(const PanelAccount& account, std::size
     }
     return std::nullopt;
   }
+  if (*amount.units > 0.0) check_plausible(account, row, *unit, facts, *amount.units, finding);
   return finding.builder().number("amount of '" + material.name + "' in the panel, by take-off", "q",
                                   std::string(*unit), Sourced<double>{*amount.units, account.panel.origin}, {});
 }
@@ -205,8 +220,41 @@ std::vector<CheckInput> declared_amount_inputs() {
           optional_property(set + "ValidUntil"),
           optional_property(set + "DeclaredUnit"),
           optional_property(set + "DeclaredThickness"),
+          optional_property(set + "Product"),
+          optional_property(set + "Geography"),
+          optional_property(set + "GwpFossilA1A3"),
+          optional_property(set + "GwpBiogenicA1A3"),
+          optional_property(set + "GwpLulucA1A3"),
+          optional_property(set + "Scenario"),
           optional_property("Pset_MaterialCommon.MassDensity"),
-          setting("project.assessment_date")};
+          optional_property("Panel_Timber.ReferenceMoistureContent"),
+          optional_property("Panel_Timber.MoistureContent"),
+          setting("project.assessment_date"),
+          optional_setting("project.jurisdiction"),
+          data_table("biogenic_carbon.csv"),
+          data_table("plausible_declarations.csv")};
+}
+
+std::vector<CheckInput> merged_inputs(const std::vector<std::vector<CheckInput>>& lists) {
+  std::vector<CheckInput> merged;
+  for (const std::vector<CheckInput>& list : lists) {
+    for (const CheckInput& input : list) {
+      const auto same = std::find_if(merged.begin(), merged.end(), [&](const CheckInput& other) {
+        return other.source == input.source && other.name == input.name;
+      });
+      if (same == merged.end()) {
+        merged.push_back(input);
+      } else {
+        same->optional = same->optional && input.optional;
+      }
+    }
+  }
+  return merged;
+}
+
+std::vector<CheckInput> optional_inputs(std::vector<CheckInput> inputs) {
+  for (CheckInput& input : inputs) input.optional = true;
+  return inputs;
 }
 
 std::optional<double> read_waste_rate(const Material& material, OpenFinding& finding) {

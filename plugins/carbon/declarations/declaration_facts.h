@@ -37,13 +37,21 @@ std::optional<Sourced<std::string>> valid_until(const DeclaredMaterial& declared
 /// check them as well but refer to it, or its sheet would repeat the same lines for each module.
 enum class Listing { whole, amount_only };
 
-/// Checks document, validity on `project.assessment_date` and unit of the material in `row`, noting gaps in `finding`.
-/// Gives the amount in units of kg, m3, m2 or piece.
+/// Checks document, validity on `project.assessment_date`, product, geography and scenario, noting gaps in `finding`.
+void check_declaration(const Settings& settings, const DeclaredMaterial& declared, Listing listing,
+                       OpenFinding& finding);
+
+/// The same, and unit and plausibility, of the material in `row`. Gives the amount in units of kg, m3, m2 or piece.
 std::optional<double> read_declared_units(const PanelAccount& account, std::size_t row, Listing listing,
                                           OpenFinding& finding);
 
 /// What `read_declared_units` reads, for declarations of checks.
 std::vector<CheckInput> declared_amount_inputs();
+
+/// All of those inputs, each once: required where one of them is.
+std::vector<CheckInput> merged_inputs(const std::vector<std::vector<CheckInput>>& lists);
+/// The same inputs, none of them required: what a check rests on through the findings of others.
+std::vector<CheckInput> optional_inputs(std::vector<CheckInput> inputs);
 
 /// WasteRateA5 as declared, the share of the material bought that is lost, without checking its range; a gap when the
 /// declaration lacks it.

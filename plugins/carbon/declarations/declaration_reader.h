@@ -23,6 +23,14 @@ struct DeclaredValue {
   Sourced<double> value;
 };
 
+/// A scenario as a data set lists it. Those of one group stand for the same module, of which the default counts where
+/// nobody names another.
+struct DeclaredScenario {
+  std::string name;
+  std::string group;  ///< may be empty
+  bool is_default = false;
+};
+
 /// What one file declares of one product. Each origin names the file as its table and the line as its row. Absent facts
 /// are none; nothing is converted but numbers.
 struct Declaration {
@@ -36,6 +44,7 @@ struct Declaration {
   std::optional<Sourced<std::string>> kind;               ///< as written: `specific dataset`, `generic`, …
   std::optional<Sourced<std::string>> data_quality;       ///< as written
   std::optional<Sourced<double>> reference_service_life;  ///< in years
+  std::vector<DeclaredScenario> scenarios;                ///< as the file lists them; may be empty
   std::vector<DeclaredValue> values;                      ///< in the order of the file
 };
 

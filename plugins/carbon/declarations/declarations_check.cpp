@@ -2,6 +2,7 @@
 
 #include <cstddef>
 #include <optional>
+#include <set>
 #include <string>
 #include <utility>
 
@@ -100,10 +101,24 @@ void add_declared_scenarios(const RunInputs& inputs, const std::vector<PanelFind
 }
 
 std::vector<CheckInput> declarations_inputs() {
-  const std::string set = std::string(kDeclarationSet) + ".";
-  return {optional_property(set + "DocumentId"), optional_property(set + "DeclaredUnit"),
-          optional_property(set + "ValidUntil"), optional_property(set + "DataKind"),
-          optional_property(set + "Scenario"),   data_table("core_indicators.csv")};
+  return merged_inputs(
+      {optional_inputs(declared_amount_inputs()),
+       {optional_property(std::string(kDeclarationSet) + ".DataKind"), data_table("core_indicators.csv")}});
+}
+
+/// Indices of the materials that parts and layers of the panels have, ascending.
+std::set<std::size_t> materials_of(const std::vector<PanelFindings>& panels) {
+  std::set<std::size_t> materials;
+  for (const PanelFindings& panel : panels) {
+    for (const Part& part : panel.panel->parts) {
+      if (part.material) materials.insert(*part.material);
+    }
+    if (!panel.panel->parts.empty()) continue;
+    for (const Layer& layer : panel.panel->layers) {
+      if (layer.material) materials.insert(*layer.material);
+    }
+  }
+  return materials;
 }
 
 }  // namespace
@@ -112,15 +127,18 @@ const CheckDeclaration kDeclarationsCheck{
     .id = "carbon.declarations",
     .title = "Environmental declarations behind the account",
     .sentence =
-        "Every material that the panels hold by the account of A1–A3 is listed with its declaration, the unit, "
-        "day of expiry, kind and geography it states, and what its file declares of other indicators.",
+        "Every material that the panels hold has a declaration that is there, in force on the assessment date and of "
+        "that product, and is listed with the unit, day of expiry, kind and geography it states, and what its file "
+        "declares of other indicators.",
     .clause = "EN 15804:2012+A2:2019, table 3",
     .units = {"materials"},
     .kind = CheckKind::evidence,
     .scope = CheckScope::project,
     .inputs = declarations_inputs(),
-    .limits = {"Whether a declaration is verified by a third party, and by which programme.",
-               "Materials whose amount in declared units could not be worked out; carbon.a1_a3 names them."}};
+    .limits = {
+        "Whether a declaration is verified by a third party, and by which programme.",
+        "Whether the figures are plausible and fit what is built in, which the modules judge; carbon.a1_a3 names "
+        "those that do not."}};
 
 Finding declarations_of_project(const RunInputs& inputs, const std::vector<PanelFindings>& panels) {
   OpenFinding finding(kDeclarationsCheck, "");
@@ -141,18 +159,20 @@ Finding declarations_of_project(const RunInputs& inputs, const std::vector<Panel
   double files = 0.0;
   // Amounts in declared units, from the product stage.
   const MaterialRows amounts = sum_by_material(findings_of(panels, kProductStageCheck));
-  for (std::size_t row = 0; row < amounts.materials.size(); ++row) {
-    const std::size_t material = amounts.materials[row].value();
+  double count = 0.0;
+  for (const std::size_t material : materials_of(panels)) {
     const DeclaredMaterial& declared = inputs.materials[material];
     const std::string label = label_of(inputs.project, material);
     declarations.rows.push_back(declaration_row(declared, label));
+    check_declaration(inputs.settings, declared, Listing::amount_only, finding);
+    if (declared.document != nullptr) count += 1.0;
     if (declared.file == nullptr) continue;
     files += 1.0;
-    add_other_indicators(declared, label, amounts.cells[row].at(kAmountColumn), inputs.tables.core_indicators, finding,
-                         others);
+    const std::vector<double>* amount = amounts.find(material);
+    if (amount == nullptr) continue;
+    add_other_indicators(declared, label, amount->at(kAmountColumn), inputs.tables.core_indicators, finding, others);
   }
-  if (declarations.rows.empty()) return finding.builder().not_assessed("no material of a panel has a declaration");
-  const auto count = static_cast<double>(declarations.rows.size());
+  if (declarations.rows.empty()) return finding.builder().not_assessed("no panel holds a material");
   finding.builder().number("materials with a declaration", "n", "", Sourced<double>{count, inputs.project.origin}, {});
   finding.builder().step("of these, read from a file of the supplier", "n_file", files, "");
   finding.builder().table(std::move(declarations));

@@ -2,9 +2,12 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
+#include <iterator>
 #include <utility>
 
 #include "core/api/support/units.h"
+#include "core/api/support/words.h"
 #include "plugins/carbon/declarations/declaration_facts.h"
 
 namespace panel_dossier::carbon {
@@ -91,13 +94,16 @@ void replace_all(std::string& text, std::string_view what, std::string_view by) 
 std::string bare_unit(std::string_view written) {
   std::string text(written);
   for (char& c : text) c = c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-  for (const auto& [what, by] : {std::pair{"₂", "2"}, {"²", "2"}, {"₃", "3"}, {"³", "3"}, {"⁺", "+"}, {"Ä", "ä"}}) {
+  // The last is the letter in two parts, as some systems write it.
+  for (const auto& [what, by] :
+       {std::pair{"₂", "2"}, {"²", "2"}, {"₃", "3"}, {"³", "3"}, {"⁺", "+"}, {"Ä", "ä"}, {"a\u0308", "ä"}}) {
     replace_all(text, what, by);
   }
   constexpr std::string_view kIgnored = " .-^_()";
   const auto is_ignored = [&](char c) { return kIgnored.find(c) != std::string_view::npos; };
   text.erase(std::remove_if(text.begin(), text.end(), is_ignored), text.end());
-  for (const char* spelling : {"equivalents", "equivalent", "equiv", "eqv", "äquivalent", "äquiv", "äq"}) {
+  for (const char* spelling :
+       {"equivalents", "equivalent", "equiv", "eqv", "äquivalente", "äquivalent", "äquiv", "äqv", "äq"}) {
     replace_all(text, spelling, "eq");
   }
   if (!text.empty() && text.back() == 'e') text += 'q';  // CO2e
@@ -115,6 +121,11 @@ std::optional<Sourced<std::string>> unit_in_export(const Material& material) {
   return unit;
 }
 
+bool is_default(const Declaration& file, const std::string& scenario) {
+  return std::any_of(file.scenarios.begin(), file.scenarios.end(),
+                     [&](const DeclaredScenario& one) { return one.is_default && one.name == scenario; });
+}
+
 /// How many kg, m3, m2 or pieces the file's figures are for. 1 where file and export name no amount.
 double units_behind_file(const Declaration& file, const Material& material) {
   const double amount = file.amount ? file.amount->value : 1.0;
@@ -128,18 +139,37 @@ double units_behind_export(const Declaration* file, const Material& material) {
   return factor_of(unit);
 }
 
-/// All figures of a module in the file, of the scenario named, where one is.
+/// All figures of a module in the file. Of several, those of a scenario that the export names, else of one that is the
+/// default: a name chooses among the figures of the modules that have it and says nothing of the others.
 std::vector<const DeclaredValue*> values_of(const Declaration& file, const Material& material,
                                             const DeclaredIndicator& indicator, std::string_view module) {
-  const auto scenario = material.properties.text(kDeclarationSet, "Scenario");
   std::vector<const DeclaredValue*> values;
   for (const DeclaredValue& value : file.values) {
     if (value.module != module) continue;
     if (std::find(indicator.names.begin(), indicator.names.end(), value.indicator) == indicator.names.end()) continue;
-    if (scenario && !value.scenario.empty() && value.scenario != scenario->value) continue;
     values.push_back(&value);
   }
-  return values;
+  if (values.size() < 2) return values;
+  const std::vector<std::string> named = named_scenarios(material);
+  const auto only = [&](const auto& is_chosen) {
+    std::vector<const DeclaredValue*> chosen;
+    std::copy_if(values.begin(), values.end(), std::back_inserter(chosen),
+                 [&](const DeclaredValue* value) { return is_chosen(value->scenario); });
+    return chosen;
+  };
+  auto chosen =
+      only([&](const std::string& scenario) { return std::find(named.begin(), named.end(), scenario) != named.end(); });
+  if (chosen.empty()) chosen = only([&](const std::string& scenario) { return is_default(file, scenario); });
+  return chosen.empty() ? values : chosen;
+}
+
+/// `, of scenarios 'S1', 'S2'`; empty where the figures bear no names.
+std::string scenarios_of(const std::vector<const DeclaredValue*>& values) {
+  std::string names;
+  for (const DeclaredValue* value : values) {
+    if (!value->scenario.empty()) names += (names.empty() ? ", of scenarios '" : ", '") + value->scenario + "'";
+  }
+  return names;
 }
 
 bool has_fitting_unit(const DeclaredValue& value, const DeclaredIndicator& indicator) {
@@ -154,7 +184,7 @@ const DeclaredValue* find_value(const Declaration& file, const Material& materia
   if (values.empty()) return nullptr;
   if (values.size() > 1) {
     finding.evidence_gap("the declaration of material '" + material.name + "' has several figures of " +
-                         indicator.names.front() + " for " + std::string(module) +
+                         indicator.names.front() + " for " + std::string(module) + scenarios_of(values) +
                          "; name one scenario in Panel_EnvironmentalDeclaration.Scenario");
     return nullptr;
   }
@@ -166,7 +196,29 @@ const DeclaredValue* find_value(const Declaration& file, const Material& materia
   return nullptr;
 }
 
+/// A file that states A1–A3 and the three modules must state the same twice, but for the rounding of each.
+void check_parts(const Declaration& file, const Material& material, const DeclaredIndicator& indicator,
+                 const DeclaredValue& whole, OpenFinding& finding) {
+  double sum = 0.0;
+  double size = 0.0;
+  for (const char* part : kPartsOfProductStage) {
+    const auto values = values_of(file, material, indicator, part);
+    if (values.size() != 1) return;
+    sum += values.front()->value.value;
+    size += std::abs(values.front()->value.value);
+  }
+  if (std::abs(sum - whole.value.value) <= kAgreement * size) return;
+  finding.evidence_gap("the declaration of material '" + material.name + "': " + indicator.names.front() +
+                       " of A1-A3, " + shortest_text(whole.value.value) + " (" + describe(whole.value.origin) +
+                       "), is not the sum of A1, A2 and A3, " + shortest_text(sum));
+}
+
 }  // namespace
+
+std::vector<std::string> named_scenarios(const Material& material) {
+  const auto named = material.properties.text(kDeclarationSet, "Scenario");
+  return named ? split(named->value, ';') : std::vector<std::string>();
+}
 
 bool same_unit(std::string_view a, std::string_view b) {
   return bare_unit(a) == bare_unit(b);
@@ -179,6 +231,7 @@ std::optional<Sourced<double>> figure_in_file(const DeclaredMaterial& declared, 
   const Material& material = *declared.material;
   const double units = units_behind_file(*file, material);
   if (const auto* value = find_value(*file, material, indicator, name_of(module).in_file, finding)) {
+    if (module == Module::a1_a3) check_parts(*file, material, indicator, *value, finding);
     return Sourced<double>{value->value.value / units, value->value.origin};
   }
   if (module != Module::a1_a3) return std::nullopt;

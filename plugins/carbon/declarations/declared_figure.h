@@ -49,9 +49,13 @@ struct DeclaredIndicator {
 /// nor how `eq.` is spelt (`e`, `equiv.`, `equivalent`, `Äq.`).
 bool same_unit(std::string_view a, std::string_view b);
 
-/// The file's figure, in the first of the indicator's units. A1–A3 may stand as three modules. None when there is no
-/// file or it lacks the figure. An evidence gap are several scenarios of which
-/// `Panel_EnvironmentalDeclaration.Scenario` picks none, and a unit that is absent or none of the indicator's.
+/// The scenarios that `Panel_EnvironmentalDeclaration.Scenario` names, separated there by `;`.
+std::vector<std::string> named_scenarios(const Material& material);
+
+/// The file's figure, in the first of the indicator's units. A1–A3 may stand as three modules, or beside them, of which
+/// it must then be the sum. Of several scenarios those count that the export names, else the default. None when there
+/// is no file or it lacks the figure. An evidence gap are several scenarios of which neither picks one, and a unit that
+/// is absent or none of the indicator's.
 std::optional<Sourced<double>> figure_in_file(const DeclaredMaterial& declared, const DeclaredIndicator& indicator,
                                               Module module, OpenFinding& finding);
 

@@ -4,7 +4,10 @@
 #include <cmath>
 #include <string>
 
+#include "core/api/support/words.h"
+#include "plugins/carbon/account/biogenic_storage.h"
 #include "plugins/carbon/declarations/declaration_facts.h"
+#include "plugins/carbon/declarations/declarations_check.h"
 #include "plugins/carbon/declarations/declared_figure.h"
 
 namespace panel_dossier::carbon {
@@ -61,17 +64,24 @@ void note_gap(const DeclaredMaterial& declared, const Indicator& indicator, Modu
   }
 }
 
-/// Declared figures are rounded each, so their sum may differ from the total by the rounding of all four.
+/// Declared figures are rounded each, so their sum may differ from the total: genuine declarations stray by 0.2 %.
 void check_sum(const Material& material, Module module, const Gwp& gwp, const std::optional<Sourced<double>>& total,
                OpenFinding& finding) {
   if (!total) return;
   const double sum = gwp.fossil + gwp.biogenic + gwp.luluc;
-  const double rounding =
-      kAgreement * (std::abs(gwp.fossil) + std::abs(gwp.biogenic) + std::abs(gwp.luluc) + std::abs(total->value));
+  const double rounding = kAgreement * (std::abs(gwp.fossil) + std::abs(gwp.biogenic) + std::abs(gwp.luluc));
   if (std::abs(sum - total->value) <= rounding) return;
   finding.evidence_gap("the declaration of material '" + material.name + "': GWP-total of " +
                        std::string(name_of(module).printed) +
-                       " is not the sum of GWP-fossil, -biogenic and -luluc (EN 15804:2012+A2:2019, annex C)");
+                       " is not the sum of GWP-fossil, -biogenic and -luluc (EN 15804:2012+A2:2019, annex C): " +
+                       shortest_text(total->value) + " beside " + fixed_text(sum, 3));
+}
+
+/// Taking down and carrying away emit: a figure below nothing is a slip of sign or of column.
+void check_sign(const Material& material, Module module, double fossil, OpenFinding& finding) {
+  if ((module != Module::c1 && module != Module::c2) || fossil >= 0.0) return;
+  finding.evidence_gap("the declaration of material '" + material.name + "': the fossil carbon of " +
+                       std::string(name_of(module).printed) + " is negative (" + shortest_text(fossil) + ")");
 }
 
 /// What a module declares: the three indicators, or the total alone.
@@ -97,6 +107,7 @@ std::optional<Gwp> record_split(const Material& material, Module module, const M
   if (!fossil || !biogenic || !luluc) return std::nullopt;
   const Gwp gwp{*fossil, *biogenic, *luluc};
   check_sum(material, module, gwp, figures.total, finding);
+  check_sign(material, module, gwp.fossil, finding);
   return gwp;
 }
 
@@ -117,19 +128,50 @@ std::optional<ModuleGwp> read_module(const DeclaredMaterial& declared, Module mo
     if (required) note_gap(declared, kTotal, module, finding);
     return std::nullopt;
   }
-  const auto total = record(kTotal, module, *declared.material, figures.total, finding);
+  const Material& material = *declared.material;
+  const auto total = record(kTotal, module, material, figures.total, finding);
   if (!total) return std::nullopt;
-  if (!figures.biogenic) return ModuleGwp{{*total, 0.0, 0.0}, false};
-  const auto biogenic = record(kBiogenic, module, *declared.material, figures.biogenic, finding);
-  return biogenic ? std::optional<ModuleGwp>({{*total - *biogenic, *biogenic, 0.0}, true}) : std::nullopt;
+  if (!figures.biogenic) {
+    check_sign(material, module, *total, finding);
+    return ModuleGwp{{*total, 0.0, 0.0}, false};
+  }
+  const auto biogenic = record(kBiogenic, module, material, figures.biogenic, finding);
+  if (!biogenic) return std::nullopt;
+  const Gwp gwp{*total - *biogenic, *biogenic, 0.0};
+  if (figures.fossil) {
+    check_sum(material, module, {figures.fossil->value, *biogenic, 0.0}, figures.total, finding);
+  }
+  check_sign(material, module, gwp.fossil, finding);
+  return ModuleGwp{gwp, true};
 }
 
-/// What a declaration takes up it must give back. Declared values are rounded, and packaging returns in A5.
+/// What a declaration takes up it must give back. Declared values are rounded.
 constexpr double kLeastShareReturned = 0.95;
+/// Of wood: packaging is a few per cent of what it holds (common practice).
+constexpr double kMostPackagingOfWood = 0.1;
 
-/// Moves biogenic carbon that A1–A3 took up (above 0) out of the fossil part of modules declared by their total alone.
-/// False when they and what is declared as returned do not give it back.
-bool return_biogenic(double taken_up, ModuleGwp& c3, ModuleGwp& c4) {
+/// What C3 and C4 declare as returned beyond what was taken up is a slip of sign or of column. Figures near nothing
+/// stray by their rounding and by methods of counting: allowed is a tenth, or a twentieth of the fossil carbon of
+/// A1–A3.
+void check_return(const DeclaredMaterial& declared, double taken_up, const ModuleGwp& c3, const ModuleGwp& c4,
+                  OpenFinding& finding) {
+  constexpr double kAllowed = 1.1;
+  constexpr double kOfFossil = 0.05;
+  double returned = 0.0;
+  for (const ModuleGwp* module : {&c3, &c4}) {
+    if (module->biogenic_is_declared) returned += module->gwp.biogenic;
+  }
+  const auto product = product_gwp_of(declared);
+  const double allowance = product ? kOfFossil * std::abs(product->fossil) : 0.0;
+  if (returned <= kAllowed * std::max(taken_up, 0.0) + allowance) return;
+  finding.evidence_gap("the declaration of material '" + declared.name() + "' gives back in C3 and C4 " +
+                       shortest_text(returned) + " kg CO2e of biogenic carbon but takes up " +
+                       shortest_text(std::max(taken_up, 0.0)) + " in A1–A3 (EN 15804:2012+A2:2019, 6.3.5.5)");
+}
+
+/// Shares out the biogenic carbon that A1–A3 took up (above 0) and nothing declares as returned: see
+/// `read_end_of_life_gwp`. `declared_a5` is at least 0. None where it is not given back; else the packaging's.
+std::optional<double> return_biogenic(double taken_up, double declared_a5, ModuleGwp& c3, ModuleGwp& c4) {
   double returned = 0.0;
   double in_totals = 0.0;
   for (const ModuleGwp* module : {&c3, &c4}) {
@@ -139,16 +181,18 @@ bool return_biogenic(double taken_up, ModuleGwp& c3, ModuleGwp& c4) {
       in_totals += std::max(module->gwp.fossil, 0.0);
     }
   }
+  const double packaging = std::clamp(taken_up - returned, 0.0, declared_a5);
+  returned += packaging;
   const double from_totals = std::clamp(taken_up - returned, 0.0, in_totals);
-  if (returned + from_totals < kLeastShareReturned * taken_up) return false;
-  if (from_totals <= 0.0) return true;
+  if (returned + from_totals < kLeastShareReturned * taken_up) return std::nullopt;
+  if (from_totals <= 0.0) return packaging;
   const double share = from_totals / in_totals;
   for (ModuleGwp* module : {&c3, &c4}) {
     if (module->biogenic_is_declared || module->gwp.fossil <= 0.0) continue;
     module->gwp.biogenic = module->gwp.fossil * share;
     module->gwp.fossil -= module->gwp.biogenic;
   }
-  return true;
+  return packaging;
 }
 
 }  // namespace
@@ -180,8 +224,15 @@ std::optional<Gwp> read_module_gwp(const DeclaredMaterial& declared, Module modu
   return read ? std::optional<Gwp>(read->gwp) : std::nullopt;
 }
 
-std::optional<std::array<Gwp, kEndOfLife.size()>> read_end_of_life_gwp(const DeclaredMaterial& declared,
-                                                                       OpenFinding& finding) {
+std::optional<Gwp> product_gwp_of(const DeclaredMaterial& declared) {
+  OpenFinding unseen(kDeclarationsCheck, "");
+  const ModuleFigures figures = find_figures(declared, Module::a1_a3, unseen);
+  if (!figures.split()) return std::nullopt;
+  return Gwp{figures.fossil->value, figures.biogenic->value, figures.luluc->value};
+}
+
+std::optional<ReturnedGwp> read_end_of_life_gwp(const DeclaredMaterial& declared, OpenFinding& finding) {
+  const Material& material = *declared.material;
   std::array<std::optional<ModuleGwp>, kEndOfLife.size()> read;
   for (std::size_t i = 0; i < kEndOfLife.size(); ++i) {
     read[i] = read_module(declared, kEndOfLife[i], true, finding);
@@ -189,13 +240,24 @@ std::optional<std::array<Gwp, kEndOfLife.size()>> read_end_of_life_gwp(const Dec
   const auto product = find_figure(declared, kBiogenic, Module::a1_a3, finding);
   if (!product) note_gap(declared, kBiogenic, Module::a1_a3, finding);
   if (!read[0] || !read[1] || !read[2] || !read[3] || !product) return std::nullopt;
-  // EN 15804:2012+A2:2019, 6.3.5.5: −1 in A1–A3, +1 at the end of life.
-  if (product->value < 0.0 && !return_biogenic(-product->value, *read[2], *read[3])) {
-    finding.evidence_gap("the declaration of material '" + declared.name() +
-                         "' does not give back in C3 and C4 the biogenic carbon that A1–A3 takes up "
-                         "(EN 15804:2012+A2:2019, 6.3.5.5)");
+  check_return(declared, -product->value, *read[2], *read[3], finding);
+  double packaging = 0.0;
+  // EN 15804:2012+A2:2019, 6.3.5.5: −1 in A1–A3; +1 at the end of life, and of packaging where it is disposed of.
+  if (product->value < 0.0) {
+    const double taken_up = -product->value;
+    const auto a5 = find_figure(declared, kBiogenic, Module::a5, finding);
+    if (a5) record(kBiogenic, Module::a5, material, a5, finding);
+    const double most = is_wood(material) ? kMostPackagingOfWood * taken_up : taken_up;
+    const double declared_a5 = std::clamp(a5 ? a5->value : 0.0, 0.0, most);
+    const auto returned = return_biogenic(taken_up, declared_a5, *read[2], *read[3]);
+    if (!returned) {
+      finding.evidence_gap("the declaration of material '" + declared.name() +
+                           "' does not give back in C3 and C4, nor of packaging in A5, the biogenic carbon that A1–A3 "
+                           "takes up (EN 15804:2012+A2:2019, 6.3.5.5)");
+    }
+    packaging = returned.value_or(0.0);
   }
-  return std::array<Gwp, kEndOfLife.size()>{read[0]->gwp, read[1]->gwp, read[2]->gwp, read[3]->gwp};
+  return ReturnedGwp{{read[0]->gwp, read[1]->gwp, read[2]->gwp, read[3]->gwp}, packaging};
 }
 
 }  // namespace panel_dossier::carbon

@@ -213,8 +213,19 @@ class XmlReader {
     keep(declaration_.valid_until, child(information, {"time", "dataSetValidUntil"}));
     keep(declaration_.geography, child(information, {"geography", "locationOfOperationSupplyOrProduction"}),
          "location");
+    read_scenarios(child(information, {"dataSetInformation", "other", "scenarios"}));
     const pugi::xml_node reference = child(information, {"quantitativeReference", "referenceToReferenceFlow"});
     if (reference) reference_flow_ = std::string(trimmed(ilcd::text_of(reference)));
+  }
+
+  void read_scenarios(const pugi::xml_node& scenarios) {
+    for (const pugi::xml_node& scenario : scenarios.children()) {
+      if (ilcd::name_of(scenario) != "scenario") continue;
+      const std::string_view is_default = ilcd::attribute_of(scenario, "default");
+      declaration_.scenarios.push_back({std::string(trimmed(ilcd::attribute_of(scenario, "name"))),
+                                        std::string(trimmed(ilcd::attribute_of(scenario, "group"))),
+                                        is_default == "true" || is_default == "1"});
+    }
   }
 
   void read_exchanges(const pugi::xml_node& exchanges) {

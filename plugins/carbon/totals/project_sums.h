@@ -50,9 +50,8 @@ Finding total_per_area_of_project(const RunInputs& inputs, const std::vector<Pan
 /// so one panel without a value leaves the total without one; the sum of the others is a step.
 struct Summed {
   const CheckDeclaration& check;
-  /// Symbol and name of the step that sums GWP-biogenic beside the value; null where the panels have none.
+  /// Symbol of the step that sums GWP-biogenic beside the value; null where the panels have none.
   const char* biogenic_symbol = nullptr;
-  const char* biogenic_name = nullptr;
 };
 Finding sum_check(const Summed& summed, const Project& project, const std::vector<PanelFindings>& panels);
 
@@ -63,6 +62,12 @@ void add_panels(const Project& project, const PanelValues& values, std::string_v
 double sum_of(const PanelValues& values, std::string_view id, std::string_view unit);
 /// None when a finding has no value of this id.
 std::optional<double> sum_where_all_have(const PanelValues& values, std::string_view id, std::string_view unit);
+/// Text value of a panel's finding: why its targets need a range of uncertainty that is not known.
+inline constexpr const char* kRangeNeeded = "range_needed";
+/// That of the first panel that has one, with its mark; empty when none does.
+std::string range_needed_of(const PanelValues& values);
+/// For each m²; none for none.
+std::optional<double> over(std::optional<double> kg, double area_m2);
 /// Areas of the panels with a value.
 WallAreas areas_of(const PanelValues& values);
 

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <optional>
 #include <string_view>
+#include <tuple>
 #include <utility>
 
 #include "core/api/model/settings.h"
@@ -123,10 +124,13 @@ std::vector<Target> read_targets(const Settings& settings, FindingBuilder& findi
 struct Judged {
   Table table;
   std::string exceeded;  ///< reasons, one for each target and subject; empty while all are met
+  std::string unsure;    ///< the same of those that are met, but not with the range of the value
   double largest_use = 0.0;
+  std::string most_used;               ///< the target of that use, with its modules and subject
   std::optional<double> lowest_limit;  ///< for the value of the finding
+  bool own_exceeded = false;           ///< the value of the finding exceeds one
   bool any = false;
-  std::string most_used;  ///< the target of that use, with its modules and subject
+  bool in_force = false;  ///< a target for these modules, be it for other subjects
 };
 
 bool selects(const Target& target, const TargetSubject& subject) {
@@ -142,32 +146,42 @@ Table empty_table(bool names_subjects) {
   Table table{"Targets", {{"target", ""}, {"modules", ""}}, {}};
   if (names_subjects) table.columns.push_back({"of", ""});
   for (const Column& column :
-       {Column{"value", kUnit}, {"limit", kUnit}, {"use", "%"}, {"verdict", ""}, {"source", ""}}) {
+       {Column{"value", kUnit}, {"limit", kUnit}, {"use", "%"}, {"verdict", ""}, {"source", ""}, {"range ±", kUnit}}) {
     table.columns.push_back(column);
   }
   return table;
 }
 
-void judge_one(const Target& target, const TargetSubject& subject, double value, Judged& judged) {
-  const bool met = value <= target.limit.value;
+void judge_one(const Target& target, const TargetSubject& subject, const TargetValue& value, Judged& judged) {
+  const double limit = target.limit.value;
+  const bool met = value.per_area <= limit;
+  const bool surely_met = met && value.per_area + value.range_per_area.value_or(0.0) <= limit;
+  const std::string of = subject.name.empty() ? "" : " of " + subject.name;
   std::vector<Value> row{target.name, printed(target.modules)};
   if (!subject.name.empty()) row.emplace_back(subject.name);
-  row.emplace_back(value);
-  row.emplace_back(target.limit.value);
-  row.emplace_back(value / target.limit.value * units::kPercentPerWhole);
-  row.emplace_back(std::string(to_string(met ? Verdict::pass : Verdict::fail)));
+  row.emplace_back(value.per_area);
+  row.emplace_back(limit);
+  row.emplace_back(value.per_area / limit * units::kPercentPerWhole);
+  row.emplace_back(std::string(to_string(surely_met ? Verdict::pass : met ? Verdict::evidence_needed : Verdict::fail)));
   row.emplace_back(target.source);
+  row.emplace_back(value.range_per_area ? Value(*value.range_per_area) : Value());
   judged.table.rows.push_back(std::move(row));
   judged.any = true;
-  if (judged.most_used.empty() || value / target.limit.value > judged.largest_use) {
-    judged.largest_use = value / target.limit.value;
-    judged.most_used =
-        "'" + target.name + "', " + printed(target.modules) + (subject.name.empty() ? "" : ", of " + subject.name);
+  if (judged.most_used.empty() || value.per_area / limit > judged.largest_use) {
+    judged.largest_use = value.per_area / limit;
+    judged.most_used = "'" + target.name + "', " + printed(target.modules) + (of.empty() ? "" : "," + of);
   }
-  if (met) return;
-  judged.exceeded += (judged.exceeded.empty() ? "" : "; ") + fixed_text(value, 2) + " " + kUnit + " of " +
-                     printed(target.modules) + (subject.name.empty() ? "" : " of " + subject.name) +
-                     " is above the target '" + target.name + "' of " + fixed_text(target.limit.value, 2);
+  if (surely_met) return;
+  std::string& reasons = met ? judged.unsure : judged.exceeded;
+  reasons += (reasons.empty() ? "" : "; ") + fixed_text(value.per_area, 2) + " " + kUnit + " of " +
+             printed(target.modules) + of;
+  if (met) {
+    reasons += " keeps the target '" + target.name + "' of " + fixed_text(limit, 2) + ", but not with the " +
+               fixed_text(*value.range_per_area, 2) +
+               " by which its declarations may be off: have specific data declared";
+  } else {
+    reasons += " is above the target '" + target.name + "' of " + fixed_text(limit, 2);
+  }
 }
 
 void judge_subjects(const Target& target, const std::vector<TargetSubject>& subjects, Judged& judged) {
@@ -175,32 +189,46 @@ void judge_subjects(const Target& target, const std::vector<TargetSubject>& subj
     if (!selects(target, subject)) continue;
     for (const TargetValue& value : subject.values) {
       if (value.modules != target.modules) continue;
-      judge_one(target, subject, value.per_area, judged);
+      judge_one(target, subject, value, judged);
       const bool of_finding = &subject == &subjects.back() && &value == &subject.values.front();
-      if (of_finding)
-        judged.lowest_limit = std::min(judged.lowest_limit.value_or(target.limit.value), target.limit.value);
+      if (!of_finding) continue;
+      judged.lowest_limit = std::min(judged.lowest_limit.value_or(target.limit.value), target.limit.value);
+      judged.own_exceeded = value.per_area > *judged.lowest_limit;
     }
   }
 }
 
-Finding close(FindingBuilder& builder, double value, Judged judged) {
+constexpr const char* kNoTarget =
+    "no target of the project is in force for these modules: give one in 'carbon.targets' or 'carbon.targets_file'";
+
+/// The verdict that the targets give, with its reason.
+std::pair<Verdict, std::string> verdict_of(const Judged& judged, const std::string& range_needed) {
+  if (!judged.exceeded.empty()) {
+    return {Verdict::fail, judged.exceeded + (judged.unsure.empty() ? "" : "; " + judged.unsure)};
+  }
+  if (!judged.any) {
+    return judged.in_force ? std::pair{Verdict::information, std::string()}
+                           : std::pair{Verdict::not_assessed, std::string(kNoTarget)};
+  }
+  if (!range_needed.empty()) return {Verdict::not_assessed, range_needed};
+  if (!judged.unsure.empty()) return {Verdict::evidence_needed, judged.unsure};
+  return {Verdict::pass, {}};
+}
+
+Finding close(FindingBuilder& builder, double value, Judged judged, const std::string& range_needed) {
+  // What another value decides would stand beside a limit that is kept.
+  const bool shows_limit = judged.lowest_limit && (judged.exceeded.empty() || judged.own_exceeded);
+  if (judged.any && (!shows_limit || value / *judged.lowest_limit < judged.largest_use)) {
+    builder.note("Most used is target " + judged.most_used + ": " +
+                 fixed_text(judged.largest_use * units::kPercentPerWhole, 1) + " %.");
+  }
   if (judged.any) builder.table(std::move(judged.table));
   if (!judged.any) builder.note("No target of the project is in force for this value.");
-  // Else a reader would take the use for that of the value and limit beside it.
-  if (judged.any && (!judged.lowest_limit || value / *judged.lowest_limit < judged.largest_use)) {
-    builder.note("The utilisation is that of target " + judged.most_used + ".");
-  }
-  Finding closed;
-  if (judged.lowest_limit) {
-    closed = builder.judge(value, kUnit, Relation::at_most, *judged.lowest_limit, judged.exceeded);
-  } else {
-    closed = builder.inform(value, kUnit);
-  }
-  if (!judged.any || closed.verdict == Verdict::not_assessed) return closed;
-  // A target of other modules, or of a type, decides too.
-  closed.verdict = judged.exceeded.empty() ? Verdict::pass : Verdict::fail;
-  closed.reason = judged.exceeded;
-  closed.utilisation = judged.largest_use;
+  Finding closed = shows_limit ? builder.judge(value, kUnit, Relation::at_most, *judged.lowest_limit, judged.exceeded)
+                               : builder.inform(value, kUnit);
+  // What is missing leaves no value.
+  if (closed.verdict == Verdict::not_assessed) return closed;
+  std::tie(closed.verdict, closed.reason) = verdict_of(judged, range_needed);
   return closed;
 }
 
@@ -215,15 +243,18 @@ std::vector<CheckInput> target_inputs() {
   return inputs;
 }
 
-Finding judge_targets(OpenFinding& finding, const Settings& settings, const std::vector<TargetSubject>& subjects) {
+Finding judge_targets(OpenFinding& finding, const Settings& settings, const std::vector<TargetSubject>& subjects,
+                      const std::string& range_needed) {
   FindingBuilder& builder = finding.builder();
   const bool of_project = !subjects.back().name.empty();
-  Judged judged{empty_table(of_project), {}, 0.0, {}, false, {}};
+  Judged judged;
+  judged.table = empty_table(of_project);
   std::vector<std::string> not_judged;
   for (const Target& target : read_targets(settings, builder)) {
     if (!limits_any(target, subjects.back())) continue;
     const bool selected = std::any_of(subjects.begin(), subjects.end(),
                                       [&](const TargetSubject& subject) { return selects(target, subject); });
+    judged.in_force = judged.in_force || (target.fault.empty() && target.why_not_in_force.empty());
     if (!selected && !of_project) continue;
     if (!target.fault.empty()) {
       not_judged.push_back(target.fault);
@@ -245,7 +276,7 @@ Finding judge_targets(OpenFinding& finding, const Settings& settings, const std:
       judged.exceeded += "; " + what;
     }
   }
-  return close(builder, subjects.back().values.front().per_area, std::move(judged));
+  return close(builder, subjects.back().values.front().per_area, std::move(judged), range_needed);
 }
 
 }  // namespace panel_dossier::carbon

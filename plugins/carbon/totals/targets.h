@@ -1,6 +1,7 @@
 // Targets of the project for the carbon of each m² of wall, and how values are judged by them.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -22,7 +23,8 @@ std::vector<CheckInput> target_inputs();
 
 struct TargetValue {
   TargetModules modules;
-  double per_area;  ///< in kg CO2e/m²
+  double per_area;                            ///< in kg CO2e/m²
+  std::optional<double> range_per_area = {};  ///< by which it may be off, either way; none where that is not known
 };
 
 /// What targets are judged for: a panel, the panels of a type or all of them.
@@ -33,11 +35,15 @@ struct TargetSubject {
 };
 
 /// Reads settings `carbon.targets.N`, N from 0 without gaps, judges each target in force on `project.assessment_date`
-/// that limits one of the values of a subject it selects, adds the table `Targets`, and closes the finding: it fails
-/// where one is exceeded, naming each. The limit shown is the lowest for the finding's value. Without a target it is
-/// information. Targets not in force are noted, not judged. Missing something are rows that are not usable, one that
-/// ends before it begins, a date that is needed but absent, and for the project a target in force that selects no
-/// subject.
-Finding judge_targets(OpenFinding& finding, const Settings& settings, const std::vector<TargetSubject>& subjects);
+/// that limits one of the values of a subject it selects, adds the table `Targets`, and closes the finding. It fails
+/// where a value exceeds one, naming each; evidence is needed where a value keeps it but not with its range; it is not
+/// assessed where `range_needed`, the reason why the range must be known and is not, is not empty, and where the
+/// settings hold no target in force for these modules at all. Its value stays in each case. It is information where
+/// targets are in force for other subjects alone. Value, limit and utilisation are those of the finding's own value,
+/// the limit the lowest for it; where another value decides, no limit is shown. Targets not in force are noted, not
+/// judged. Missing something, which leaves no value, are rows that are not usable, one that ends before it begins, a
+/// date that is needed but absent, and for the project a target in force that selects no subject.
+Finding judge_targets(OpenFinding& finding, const Settings& settings, const std::vector<TargetSubject>& subjects,
+                      const std::string& range_needed);
 
 }  // namespace panel_dossier::carbon

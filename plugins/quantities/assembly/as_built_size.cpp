@@ -20,8 +20,10 @@ const CheckDeclaration kAsBuiltSizeCheck{
     .project_title = {},
     .sentence =
         "Width, height and thickness measured in the workshop lie within the permitted deviation of their "
-        "targets, the diagonals within the permitted difference, and the joints left in the surveyed opening of "
-        "the frame within their limits; the first that does not hold is judged.",
+        "targets, the diagonals within the permitted difference of each other and, with what both permit, of the "
+        "diagonal of the target size, and the joints left in the surveyed opening of the frame within their limits; "
+        "the "
+        "first that does not hold is judged.",
     .clause = "ISO 1803:1997, deviation within permitted deviations (from memory)",
     .units = {"m"},
     .kind = CheckKind::limit,
@@ -34,8 +36,8 @@ const CheckDeclaration kAsBuiltSizeCheck{
                optional_setting("quantities.least_joint_m"), optional_setting("quantities.largest_joint_m")},
     .limits = {"Where in its opening the panel stands.", "An opening that is out of square or twisted.",
                "Movement of the frame after the survey: see structural.frame_fixings.",
-               "Squareness of a panel whose diagonals were not measured, and joints of one whose opening was not "
-               "surveyed."},
+               "Squareness where the settings permit no difference of diagonals, and joints of an opening that was not "
+               "surveyed where they give no least joint or the panel is no infill."},
     .role = {}};
 
 namespace {
@@ -109,7 +111,7 @@ double excess_m(const Joint& joint, const JointLimits& limits) {
 /// the panel leaves of the width is the joint at each side, all that it leaves of the height the joint at the head,
 /// for the panel stands on the sill of its opening. Limits are settings `quantities.least_joint_m` and, where given,
 /// `quantities.largest_joint_m`; without the former a surveyed opening is noted as missing it. Adds inputs and steps.
-/// An infill panel without survey is only noted. Gives the joint furthest outside its limits, none when all hold.
+/// An infill panel without survey is noted. Gives the joint furthest outside its limits, none when all hold.
 std::optional<JointOutside> joint_outside_limits(FindingBuilder& finding, const Panel& panel, const Settings& settings,
                                                  const ActualSize& actual) {
   const auto width = panel.properties.number(kSet, "FrameOpeningWidth");
@@ -162,10 +164,20 @@ Measured measured(FindingBuilder& finding, const Panel& panel, const std::string
 struct Squareness {
   double difference_m = 0.0;
   double permitted_m = 0.0;
+  double from_target_m = 0.0;  ///< of the diagonal further from that of the target size
+  double permitted_from_target_m = 0.0;
 };
 
-/// Difference of the diagonals, when they were measured; notes what is missing beside one of them.
-std::optional<Squareness> squareness(FindingBuilder& finding, const Panel& panel, const Settings& settings) {
+/// What the permitted deviations of the sides and of squareness together permit of one diagonal: it grows by b/D of
+/// what b grows and h/D of what h does, and by half of the difference of both.
+double permitted_of_diagonal_m(const Panel& panel, double diagonal_m, double tolerance_m, double difference_m) {
+  return tolerance_m * (panel.width_m.value + panel.height_m.value) / diagonal_m + difference_m / 2.0;
+}
+
+/// Differences of the diagonals from each other and from that of the target size, when they were measured; notes what
+/// is missing beside one of them. `tolerance_m` is that of the sides.
+std::optional<Squareness> squareness(FindingBuilder& finding, const Panel& panel, const Settings& settings,
+                                     std::optional<double> tolerance_m) {
   const auto first = panel.properties.number(kSet, "Diagonal1");
   const auto second = panel.properties.number(kSet, "Diagonal2");
   if (!first && !second) return std::nullopt;
@@ -179,7 +191,38 @@ std::optional<Squareness> squareness(FindingBuilder& finding, const Panel& panel
   if (!first_m || !second_m || !permitted_m) return std::nullopt;
   const double difference_m = rounded_to_millionth(std::abs(*first_m - *second_m));
   finding.step("out of square: difference of the diagonals", "ΔD", difference_m, "m", "ΔD = |D_1 − D_2|");
-  return Squareness{difference_m, *permitted_m};
+  const double diagonal_m = std::hypot(panel.width_m.value, panel.height_m.value);
+  if (!tolerance_m || !(diagonal_m > 0.0)) return std::nullopt;
+  const double from_target_m =
+      rounded_to_millionth(std::max(std::abs(*first_m - diagonal_m), std::abs(*second_m - diagonal_m)));
+  const double permitted_from_target_m =
+      rounded_to_millionth(permitted_of_diagonal_m(panel, diagonal_m, *tolerance_m, *permitted_m));
+  finding.step("diagonal of the target size", "D", diagonal_m, "m", "D = √(b² + h²)");
+  finding.step("diagonal furthest from it", "δD", from_target_m, "m");
+  finding.step("permitted of that by the deviations of the sides and of the diagonals", "δD_max",
+               permitted_from_target_m, "m");
+  return Squareness{difference_m, *permitted_m, from_target_m, permitted_from_target_m};
+}
+
+bool has(const Panel& panel, const char* name) {
+  return panel.properties.number(kSet, name).has_value();
+}
+
+/// What the settings ask for and nobody measured.
+std::vector<std::string> not_measured(const Panel& panel, const Settings& settings) {
+  std::vector<std::string> lacking;
+  if (settings.number("quantities.squareness_tolerance_m") && !has(panel, "Diagonal1") && !has(panel, "Diagonal2")) {
+    lacking.emplace_back(
+        "Panel_AsBuilt.Diagonal1 and Diagonal2 are missing: setting 'quantities.squareness_tolerance_m' asks for them");
+  }
+  if (settings.number("quantities.least_joint_m") && is_infill(panel) && !has(panel, "FrameOpeningWidth") &&
+      !has(panel, "FrameOpeningHeight")) {
+    lacking.emplace_back(
+        "Panel_AsBuilt.FrameOpeningWidth and FrameOpeningHeight are missing: setting 'quantities.least_joint_m' asks "
+        "for "
+        "the survey of an infill panel's opening");
+  }
+  return lacking;
 }
 
 std::string millimetres_of(double value_m) {
@@ -211,7 +254,7 @@ Finding as_built_size(const Panel& panel, const Settings& settings) {
   const Measured width = measured(finding, panel, "Width", "b", panel.width_m);
   const Measured height = measured(finding, panel, "Height", "h", panel.height_m);
   const Measured thickness = measured(finding, panel, "Thickness", "t", panel.thickness_m);
-  const auto square = squareness(finding, panel, settings);
+  const auto square = squareness(finding, panel, settings, tolerance_m);
   const auto joint = joint_outside_limits(finding, panel, settings, {width.actual_m, height.actual_m});
   if (finding.incomplete()) return finding.not_assessed();
 
@@ -223,7 +266,14 @@ Finding as_built_size(const Panel& panel, const Settings& settings) {
                            "the panel is out of square, though its sides are in tolerance; check that it fits its "
                            "place before it leaves the workshop");
     }
+    if (square && square->from_target_m > square->permitted_from_target_m) {
+      return finding.judge(square->from_target_m, "m", Relation::at_most, square->permitted_from_target_m,
+                           "a diagonal (Panel_AsBuilt.Diagonal1 and Diagonal2) is not that of the target width and "
+                           "height, though the sides are in tolerance: measure again, for one of these is wrong");
+    }
     if (joint) return judge_joint(finding, *joint);
+    const std::vector<std::string> lacking = not_measured(panel, settings);
+    if (!lacking.empty()) return finding.needs_evidence(joined(lacking, "; "));
   }
   return finding.judge(largest_m, "m", Relation::at_most, *tolerance_m,
                        "the panel is out of tolerance; check that it fits its place before it leaves the workshop");

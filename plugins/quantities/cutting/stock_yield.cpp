@@ -30,9 +30,9 @@ const CheckDeclaration kStockYieldCheck{
     .units = {"%"},
     .kind = CheckKind::figure,
     .scope = CheckScope::project,
-    .inputs = {setting("quantities.stock_lengths_m.*"), setting("quantities.saw_kerf_m"),
-               optional_setting("quantities.stock_defect_allowance_m"),
-               optional_property("Panel_EnvironmentalDeclaration.WasteRateA5")},
+    .inputs = with_parts({setting("quantities.stock_lengths_m.*"), setting("quantities.saw_kerf_m"),
+                          optional_setting("quantities.stock_defect_allowance_m"),
+                          optional_property("Panel_EnvironmentalDeclaration.WasteRateA5")}),
     .limits = {"Where splits and knots lie in a bar: the allowance is taken from its length.",
                "Stock already in store, and offcuts that are kept for another project.",
                "Finger-jointed members: each member is cut from one bar.",
@@ -178,6 +178,7 @@ struct Totals {
 std::map<Section, Lengths> framing_by_section(FindingBuilder& finding, const Project& project, Micrometres longest) {
   std::map<Section, Lengths> sections;
   std::size_t too_long = 0;
+  Table all{"Parts longer than any stock length", {{"panel", ""}, {"part", ""}, {"length", "m"}}, {}};
   for (const Panel& panel : project.panels) {
     const CutParts cut = cut_parts(panel);
     if (!cut.missing.empty()) finding.missing("panel '" + panel.mark + "': " + cut.missing.front());
@@ -185,14 +186,18 @@ std::map<Section, Lengths> framing_by_section(FindingBuilder& finding, const Pro
       const Part& part = panel.parts[piece.part];
       if (!is_framing(part.kind)) continue;
       sections[{material_key(project, part.material), piece.width, piece.thickness}].push_back(piece.length);
-      if (longest == 0 || piece.length <= longest || ++too_long > kPartsNamed) continue;
+      if (longest == 0 || piece.length <= longest) continue;
+      all.rows.push_back({panel.mark, part.name, metres(piece.length)});
+      if (++too_long > kPartsNamed) continue;
       finding.missing("part '" + part.name + "' of panel '" + panel.mark +
                       "' is longer than any stock length; add a "
                       "longer one to 'quantities.stock_lengths_m' or joint the member");
     }
   }
   if (too_long > kPartsNamed) {
-    finding.missing(std::to_string(too_long - kPartsNamed) + " more parts are longer than any stock length");
+    finding.missing(std::to_string(too_long - kPartsNamed) +
+                    " more parts are longer than any stock length, all in the table '" + all.title + "'");
+    finding.table(std::move(all));
   }
   return sections;
 }

@@ -13,6 +13,7 @@
 #include "plugins/quantities/delivery/packing.h"
 #include "plugins/quantities/delivery/report.h"
 #include "plugins/quantities/programme/programme.h"
+#include "plugins/quantities/programme/records.h"
 
 namespace panel_dossier::quantities {
 
@@ -30,14 +31,18 @@ const CheckDeclaration kDeliveriesCheck{
     .units = {"loads"},
     .kind = CheckKind::figure,
     .scope = CheckScope::project,
-    .inputs = {optional_property("Panel_Identity.ErectionOrder"), optional_property("Panel_Identity.After"),
-               setting("structural.transport.bed_length_m"), setting("structural.transport.deck_height_m"),
-               setting("structural.transport.overall_height_m"), setting("structural.transport.payload_kg"),
-               setting("quantities.transport.bed_width_m"), setting("quantities.transport.spacer_m"),
-               setting("quantities.transport.rack_base_m"), setting("quantities.transport.rack_kg"),
-               setting("quantities.transport.kingpin_m"), setting("quantities.transport.axle_group_m"),
-               setting("quantities.transport.kingpin_limit_kg"), setting("quantities.transport.axle_group_limit_kg"),
-               optional_setting("quantities.transport.side_balance_limit")},
+    .inputs = with_model(
+        {optional_property("Panel_Identity.ErectionOrder"), optional_property("Panel_Identity.After"),
+         // Masses and centres of gravity are those of the panels' own findings.
+         optional_property("Pset_MaterialCommon.MassDensity"), optional_property("Panel_Filling.FactoryFitted"),
+         optional_property("Panel_Filling.Mass"), optional_property("Qto_MechanicalFastenerBaseQuantities.GrossWeight"),
+         setting("structural.transport.bed_length_m"), setting("structural.transport.deck_height_m"),
+         setting("structural.transport.overall_height_m"), setting("structural.transport.payload_kg"),
+         setting("quantities.transport.bed_width_m"), setting("quantities.transport.spacer_m"),
+         setting("quantities.transport.rack_base_m"), setting("quantities.transport.rack_kg"),
+         setting("quantities.transport.kingpin_m"), setting("quantities.transport.axle_group_m"),
+         setting("quantities.transport.kingpin_limit_kg"), setting("quantities.transport.axle_group_limit_kg"),
+         optional_setting("quantities.transport.side_balance_limit")}),
     .limits = {"Lashing, and permits for abnormal loads.", "Axle loads of the tractor, and the vehicle's own mass.",
                "Moving rows sideways for balance: a load out of balance is named, not packed anew.",
                "The height of the racks' own centre of gravity.", "A shorter packing out of the order of erection."},
@@ -145,6 +150,7 @@ std::vector<DeliveryItem> items_of(FindingBuilder& finding, const Project& proje
   std::vector<DeliveryItem> items;
   items.reserve(order.size());
   std::size_t refused = 0;
+  Table all{"Panels that the vehicle cannot carry", {{"panel", ""}, {"why", ""}}, {}};
   for (const std::size_t index : order) {
     const Panel& panel = project.panels[index];
     items.push_back(delivery_item(panel, index, weights.masses.entries[index].value,
@@ -152,10 +158,16 @@ std::vector<DeliveryItem> items_of(FindingBuilder& finding, const Project& proje
     const DeliveryItem& item = items.back();
     const bool sized = item.length > 0 && item.height > 0 && item.thickness > 0;
     const std::string reason = sized ? fits_alone(item, vehicle) : "has no width, height or thickness: state all three";
-    if (!reason.empty() && ++refused <= kRefusalsNamed) finding.missing("panel '" + panel.mark + "' " + reason);
+    if (reason.empty()) continue;
+    all.rows.push_back({panel.mark, reason});
+    if (++refused <= kRefusalsNamed) finding.missing("panel '" + panel.mark + "' " + reason);
   }
   if (refused > kRefusalsNamed) {
-    finding.missing(std::to_string(refused - kRefusalsNamed) + " more panels that the vehicle cannot carry");
+    finding.missing(std::to_string(refused - kRefusalsNamed) +
+                    " more panels that the vehicle cannot carry, all in the "
+                    "table '" +
+                    all.title + "'");
+    finding.table(std::move(all));
   }
   return items;
 }
@@ -169,6 +181,7 @@ DeliveryPlan plan_deliveries(const Project& project, const std::vector<PanelFind
   finding.decimals(0);
   plan.vehicle = read_vehicle(finding, settings);
   for (const std::string& problem : sequence.problems) finding.missing(problem);
+  if (!sequence.concerned.rows.empty()) finding.table(sequence.concerned);
   const PanelValues masses = panel_values(panels, kMassCheck.id);
   const PanelValues centres = panel_values(panels, kCentreOfGravityCheck.id);
   if (!project.panels.empty()) {
@@ -205,7 +218,11 @@ std::vector<Finding> site_findings(const Project& project, const std::vector<Pan
   const ErectionSequence sequence = erection_sequence(project);
   DeliveryPlan plan = plan_deliveries(project, panels, settings, sequence);
   Programme programme = plan_programme(project, panels, settings, sequence, load_of_panels(plan));
-  std::vector<Finding> findings{report_deliveries(std::move(plan), project, std::move(programme.dates))};
+  std::vector<Finding> findings;
+  if (any_installed(project)) {
+    findings.push_back(records_against_programme(project, programme.finding, programme.dates.erected));
+  }
+  findings.push_back(report_deliveries(std::move(plan), project, std::move(programme.dates)));
   findings.push_back(std::move(programme.finding));
   return findings;
 }

@@ -17,6 +17,7 @@ namespace {
 
 /// More of one kind make a reason unreadable.
 constexpr std::size_t kProblemsNamed = 5;
+constexpr const char* kConcernedTitle = "Panels whose place in the order is not known";
 constexpr double kLargestNumber = 1.0e9;
 
 using Numbers = std::vector<std::optional<long>>;
@@ -30,7 +31,11 @@ void add_problem(ErectionSequence& sequence, const std::vector<std::string>& nam
   if (names.empty()) return;
   std::string text;
   for (std::size_t i = 0; i < std::min(names.size(), kProblemsNamed); ++i) text += (i == 0 ? "" : ", ") + names[i];
-  if (names.size() > kProblemsNamed) text += " and " + std::to_string(names.size() - kProblemsNamed) + " more";
+  if (names.size() > kProblemsNamed) {
+    text += " and " + std::to_string(names.size() - kProblemsNamed) + " more, all in the table '" +
+            std::string(kConcernedTitle) + "',";
+    for (const std::string& name : names) sequence.concerned.rows.push_back({name, what});
+  }
   sequence.problems.push_back(text + " " + what);
 }
 
@@ -188,6 +193,7 @@ std::size_t count_late_bearing(const Project& project, const std::vector<std::si
 
 ErectionSequence erection_sequence(const Project& project) {
   ErectionSequence sequence;
+  sequence.concerned = {kConcernedTitle, {{"panel", ""}, {"problem", ""}}, {}};
   if (project.panels.empty()) sequence.problems.emplace_back("the project has no panels");
   read_predecessors(project, sequence);
   const Numbers numbers = read_numbers(project, sequence);

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "core/api/finding/finding.h"
 #include "core/api/model/panel.h"
 #include "core/api/model/project.h"
 #include "core/api/model/settings.h"
@@ -16,6 +17,7 @@ struct ErectionSequence {
   std::vector<std::size_t> panels;              ///< indices into Project::panels; all of them when nothing is wrong
   std::vector<std::vector<std::size_t>> after;  ///< by panel: the panels that `Panel_Identity.After` names
   std::vector<std::string> problems;            ///< what is missing, repeated or goes in a circle, and what to do
+  Table concerned;  ///< every panel of a problem that names the first few alone; without rows where there is none
   std::size_t late_bearing = 0;  ///< load-bearing panels that follow one of a storey above them in their building
 };
 

@@ -247,6 +247,7 @@ Programme plan_programme(const Project& project, const std::vector<PanelFindings
   const Site site = read_site(finding, settings);
   const WorkCalendar calendar = read_calendar(finding, settings);
   for (const std::string& problem : sequence.problems) finding.missing(problem);
+  if (!sequence.concerned.rows.empty()) finding.table(sequence.concerned);
   const PanelValues times = panel_values(panels, kErectionTimeCheck.id);
   if (!times.whole() && !project.panels.empty()) {
     finding.missing(times.what_is_missing(kErectionTimeCheck.id));

@@ -94,6 +94,11 @@ WorkCalendar read_calendar(FindingBuilder& finding, const Settings& settings) {
   return calendar;
 }
 
+bool is_working_day(const WorkCalendar& calendar, const std::string& date) {
+  const auto day = parse_date(date);
+  return day && works_on(calendar, *day);
+}
+
 std::vector<std::string> working_dates(const WorkCalendar& calendar, std::size_t count) {
   std::vector<std::string> dates;
   dates.reserve(count);

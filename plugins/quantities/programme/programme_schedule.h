@@ -24,6 +24,9 @@ struct WorkCalendar {
 /// (dates; may be empty) as inputs of the finding; notes what is missing or cannot be used.
 WorkCalendar read_calendar(FindingBuilder& finding, const Settings& settings);
 
+/// Whether work is done on the day, a date `YYYY-MM-DD`; false for any other text. Days before the start count too.
+bool is_working_day(const WorkCalendar& calendar, const std::string& date);
+
 /// The first `count` working days from the start, as `YYYY-MM-DD`. Precondition: years stay below 10000.
 std::vector<std::string> working_dates(const WorkCalendar& calendar, std::size_t count);
 

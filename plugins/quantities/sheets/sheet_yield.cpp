@@ -9,6 +9,7 @@
 #include "core/api/finding/finding_builder.h"
 #include "core/api/support/exact_sum.h"
 #include "core/api/support/units.h"
+#include "core/api/support/words.h"
 #include "plugins/quantities/checks.h"
 #include "plugins/quantities/cutting/cutting_problem.h"
 #include "plugins/quantities/cutting/part_names.h"
@@ -32,13 +33,13 @@ const CheckDeclaration kSheetYieldCheck{
     .units = {"%"},
     .kind = CheckKind::figure,
     .scope = CheckScope::project,
-    .inputs = {setting("quantities.saw_kerf_m"), setting("quantities.sheet_sizes_m.*.material"),
-               setting("quantities.sheet_sizes_m.*.width"), setting("quantities.sheet_sizes_m.*.length"),
-               optional_setting("quantities.sheet_sizes_m.*.may_turn"),
-               optional_setting("quantities.insulation_oversize_m"), optional_setting("quantities.panels_per_batch"),
-               optional_setting("quantities.sheet_layouts_listed"), optional_property("Panel_Identity.Batch"),
-               optional_property("Panel_Identity.ErectionOrder"), optional_property("Panel_Member.Holes"),
-               optional_property("Panel_EnvironmentalDeclaration.WasteRateA5")},
+    .inputs = with_parts(
+        {setting("quantities.saw_kerf_m"), setting("quantities.sheet_sizes_m.*.material"),
+         setting("quantities.sheet_sizes_m.*.width"), setting("quantities.sheet_sizes_m.*.length"),
+         optional_setting("quantities.sheet_sizes_m.*.may_turn"), optional_setting("quantities.insulation_oversize_m"),
+         optional_setting("quantities.panels_per_batch"), optional_setting("quantities.sheet_layouts_listed"),
+         optional_property("Panel_Identity.Batch"), optional_property("Panel_Identity.ErectionOrder"),
+         optional_property("Panel_Member.Holes"), optional_property("Panel_EnvironmentalDeclaration.WasteRateA5")}),
     .limits = {"Membranes and tapes, their laps and waste.",
                "Offcuts that fall out of openings or are kept for another batch.", "Sheets already in store.",
                "Cuts that do not go from edge to edge: the plan may lie above what such cuts could reach."},
@@ -139,16 +140,24 @@ SheetRules rules_for(FindingBuilder& finding, const Project& project, const Sett
     return rules;
   }
   std::size_t too_large = 0;
+  Table all{
+      "Parts that fit no sheet of '" + group.first.name + "', " + fixed_text(millimetres(group.second), 1) + " mm",
+      {{"part", ""}, {"size", "mm"}},
+      {}};
   for (FlatPiece& piece : pieces) {
     piece.size = cut_size(piece.size, piece.kind, oversize, rules);
-    if (fits_any(piece, rules) || ++too_large > kPartsNamed) continue;
+    if (fits_any(piece, rules)) continue;
+    all.rows.push_back({piece.part_name, section_name(piece.size.width, piece.size.length)});
+    if (++too_large > kPartsNamed) continue;
     finding.missing(
         piece.part_name + " (" + section_name(piece.size.width, piece.size.length) + " mm) fits no sheet of '" +
         group.first.name +
         "'; add a larger one to 'quantities.sheet_sizes_m', let it turn with 'may_turn', or joint the part");
   }
   if (too_large > kPartsNamed) {
-    finding.missing(std::to_string(too_large - kPartsNamed) + " more parts fit no sheet of '" + group.first.name + "'");
+    finding.missing(std::to_string(too_large - kPartsNamed) + " more parts fit no sheet of '" + group.first.name +
+                    "', all in the table '" + all.title + "'");
+    finding.table(std::move(all));
   }
   return rules;
 }

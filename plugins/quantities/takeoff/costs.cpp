@@ -31,11 +31,12 @@ const CheckDeclaration kCostsCheck{
     .units = {"currency"},
     .kind = CheckKind::figure,
     .scope = CheckScope::panels_and_project,
-    .inputs = {setting("quantities.rates.*.material"), setting("quantities.rates.*.unit"),
-               setting("quantities.rates.*.rate"), setting("quantities.rates.*.currency"),
-               setting("quantities.rates.*.source"), optional_setting("quantities.rates_file"),
-               optional_setting("quantities.rates.*.line"), optional_property("Panel_Filling.FactoryFitted"),
-               optional_property("Panel_Filling.Mass"), optional_property("Pset_MaterialCommon.MassDensity")},
+    .inputs =
+        with_model({setting("quantities.rates.*.material"), setting("quantities.rates.*.unit"),
+                    setting("quantities.rates.*.rate"), setting("quantities.rates.*.currency"),
+                    setting("quantities.rates.*.source"), optional_setting("quantities.rates_file"),
+                    optional_setting("quantities.rates.*.line"), optional_property("Panel_Filling.FactoryFitted"),
+                    optional_property("Panel_Filling.Mass"), optional_property("Pset_MaterialCommon.MassDensity")}),
     .limits = {"Waste and laps.", "Labour, transport, overheads and tax.",
                "Prices that change with quantity or time, and whether a rate is still valid."},
     .role = {}};
@@ -200,6 +201,31 @@ struct PricedMaterial {
   double cost() const { return rounded_to_millionth(amount * rate->rate.value); }
 };
 
+/// Prices of building materials for each kg in currencies of like worth, widely (common practice); fixings and films
+/// cost more by weight. A rate for another unit than it is meant for lies outside.
+constexpr double kLeastPerKg = 0.03;
+constexpr double kLargestPerKg = 30.0;
+constexpr double kLargestOfLightGoods = 500.0;
+constexpr std::array<std::string_view, 4> kCurrenciesOfLikeWorth{"GBP", "EUR", "USD", "CHF"};
+
+/// Why a rate cannot be for the unit that it names; empty where it can, and where that cannot be told.
+std::string implausible_rate(const Project& project, const PricedMaterial& priced, const Amounts& amounts) {
+  const auto mass_kg = amounts.in("kg");
+  const Rate& rate = *priced.rate;
+  const bool comparable = std::find(kCurrenciesOfLikeWorth.begin(), kCurrenciesOfLikeWorth.end(), rate.currency) !=
+                          kCurrenciesOfLikeWorth.end();
+  if (!mass_kg || !(*mass_kg > 0.0) || !(priced.amount > 0.0) || !comparable) return {};
+  const Material* material = material_at(project, priced.material.index);
+  const bool is_light = material == nullptr || material->category == "plastic" || rate.unit == "piece";
+  const double largest = is_light ? kLargestOfLightGoods : kLargestPerKg;
+  const double per_kg = rate.rate.value * priced.amount / *mass_kg;
+  if (per_kg >= kLeastPerKg && per_kg <= largest) return {};
+  return "would cost " + fixed_text(per_kg, 3) + " " + rate.currency + " a kg by its rate of " +
+         rate_text(rate.rate.value) + " for one " + unit_name(rate.unit) + " (" + describe(rate.rate.origin) +
+         "), outside of the usual " + fixed_text(kLeastPerKg, 2) + " to " + fixed_text(largest, 0) +
+         ": correct rate or unit";
+}
+
 /// What a panel holds, priced; and what of it cannot be.
 struct Pricing {
   std::vector<PricedMaterial> priced;
@@ -221,7 +247,7 @@ std::string price_material(const Project& project, const MaterialKey& material, 
   const auto amount = amounts.in(rate->unit);
   if (!amount) return "is not all measured in " + unit_name(rate->unit) + "; give a rate in another unit";
   found = {material, &*rate, *amount};
-  return {};
+  return implausible_rate(project, found, amounts);
 }
 
 Pricing price(const Project& project, const AmountsByMaterial& amounts, const std::vector<Rate>& rates) {

@@ -18,7 +18,7 @@ const CheckDeclaration kFixingsCheck{
     .units = {"pieces"},
     .kind = CheckKind::figure,
     .scope = CheckScope::panels_and_project,
-    .inputs = {optional_property("Panel_Fastener.Type")},
+    .inputs = with_parts({optional_property("Panel_Fastener.Type")}),
     .limits = {"Fasteners that the export does not show.", "Spare fasteners and those lost in driving.",
                "Whether the fixings are enough: see the checks of the structural discipline."},
     .role = {}};

@@ -1,5 +1,6 @@
 // Mass, centre of gravity and self-weight: three checks on one take-off.
 #include <algorithm>
+#include <cmath>
 #include <cstdint>
 #include <map>
 #include <set>
@@ -13,6 +14,7 @@
 #include "core/api/support/geometry.h"
 #include "core/api/support/take_off.h"
 #include "core/api/support/units.h"
+#include "core/api/support/words.h"
 #include "plugins/quantities/checks.h"
 #include "plugins/quantities/cutting/part_names.h"
 #include "plugins/quantities/takeoff/project_total.h"
@@ -30,8 +32,63 @@ std::vector<CheckInput> read_by_take_off() {
           optional_property("Qto_MemberBaseQuantities.GrossWeight"),
           optional_property("Qto_PlateBaseQuantities.NetWeight"),
           optional_property("Qto_PlateBaseQuantities.GrossWeight"),
+          optional_property("Qto_WallBaseQuantities.NetWeight"),
+          optional_property("Qto_WallBaseQuantities.GrossWeight"),
           optional_property("Panel_Filling.FactoryFitted"),
           optional_property("Panel_Filling.Mass")};
+}
+
+/// By which a stated weight and density times volume of one thing may differ: water, and density about its mean (common
+/// practice).
+constexpr double kWeightMayDiffer = 0.15;
+
+bool weighs_as(double stated_kg, double expected_kg) {
+  return std::abs(stated_kg / expected_kg - 1.0) <= kWeightMayDiffer;
+}
+
+/// Weights of the export that are not those of volume and density, where both are known: items, then the whole panel.
+Table weights_in_doubt(const Panel& panel, const Project& project, const TakeOff& measured) {
+  Table table{"Stated weights beside volume times density",
+              {{"of", ""}, {"stated", "kg"}, {"stands", ""}, {"volume times density", "kg"}},
+              {}};
+  for (const TakeOffItem& item : measured.items) {
+    const Material* material = material_at(project, item.material);
+    const auto density = material != nullptr ? material->density_kg_per_m3() : std::nullopt;
+    if (!item.declared_mass_kg || !density || !(density->value > 0.0) || !(item.volume_m3 > 0.0)) continue;
+    const double expected_kg = density->value * item.volume_m3;
+    if (weighs_as(item.declared_mass_kg->value, expected_kg)) continue;
+    table.rows.push_back(
+        {item.name, item.declared_mass_kg->value, describe(item.declared_mass_kg->origin), expected_kg});
+  }
+  const auto mass_kg = measured.mass_kg();
+  for (const char* quantity : {"NetWeight", "GrossWeight"}) {
+    const auto stated = panel.properties.number("Qto_WallBaseQuantities", quantity);
+    if (!stated || !mass_kg || !(*mass_kg > 0.0) || weighs_as(stated->value, *mass_kg)) continue;
+    table.rows.push_back({"the panel, Qto_WallBaseQuantities." + std::string(quantity), stated->value,
+                          describe(stated->origin), *mass_kg});
+  }
+  return table;
+}
+
+/// What the take-off lacks, and where a stated weight contradicts volume and density; the first few of these by name
+/// and all of them in a table.
+void note_missing(FindingBuilder& finding, const Panel& panel, const Project& project, const TakeOff& measured) {
+  constexpr std::size_t kNamed = 3;
+  for (const std::string& what : measured.missing) finding.missing(what);
+  Table doubtful = weights_in_doubt(panel, project, measured);
+  const std::size_t count = doubtful.rows.size();
+  if (count == 0) return;
+  for (std::size_t i = 0; i < std::min(count, kNamed); ++i) {
+    const std::vector<Value>& row = doubtful.rows[i];
+    finding.missing("'" + std::get<std::string>(row[0]) + "' is stated to weigh " +
+                    fixed_text(std::get<double>(row[1]), 2) + " kg (" + std::get<std::string>(row[2]) +
+                    "), but its volume times density is " + fixed_text(std::get<double>(row[3]), 2) +
+                    " kg, more than 15 % apart: correct one of them");
+  }
+  if (count > kNamed) {
+    finding.missing(std::to_string(count - kNamed) + " more weights, all in the table '" + doubtful.title + "'");
+  }
+  finding.table(std::move(doubtful));
 }
 
 }  // namespace
@@ -42,14 +99,15 @@ const CheckDeclaration kMassCheck{
     .project_title = "Mass of all panels",
     .sentence =
         "The mass of the panel is the sum of the masses of its parts, each its weight in the export or else "
-        "its volume times the density of its material, and of the windows and doors that the factory fits; the "
-        "project's is the sum of its panels.",
+        "its volume times the density of its material, which agree within 15 % where both are known, and of the "
+        "windows "
+        "and doors that the factory fits; the project's is the sum of its panels.",
     .clause = "EN 1991-1-1:2002, section 5: nominal dimensions and densities (from memory)",
     .other_clauses = {kSumOverPanels},
     .units = {"kg"},
     .kind = CheckKind::figure,
     .scope = CheckScope::panels_and_project,
-    .inputs = read_by_take_off(),
+    .inputs = with_model(read_by_take_off()),
     .limits = {"Lifting gear, temporary bracing, packaging, snow and water taken up.",
                "Tapes, glue and other parts that the export does not show.",
                "How far real densities lie from nominal ones.", "Of a panel without parts: framing inside a layer."},
@@ -152,7 +210,7 @@ Finding mass(const Panel& panel, const Project& project) {
   FindingBuilder finding(kMassCheck, panel.global_id);
   finding.decimals(1);
   const TakeOff measured = take_off(panel, project);
-  for (const std::string& what : measured.missing) finding.missing(what);
+  note_missing(finding, panel, project, measured);
   const auto total_kg = measured.mass_kg();
   if (finding.incomplete() || !total_kg) return finding.not_assessed();
 
@@ -199,7 +257,7 @@ const CheckDeclaration kCentreOfGravityCheck{
     .units = {"m"},
     .kind = CheckKind::figure,
     .scope = CheckScope::panels,
-    .inputs = read_by_take_off(),
+    .inputs = with_model(read_by_take_off()),
     .limits = {"Lifting gear, temporary bracing and packaging.",
                "Where the mass of a window or door lies: it counts at the centre of its opening and of the panel's "
                "thickness.",
@@ -240,7 +298,7 @@ Finding centre_of_gravity(const Panel& panel, const Project& project) {
   finding.decimals(3);
   const auto width_m = finding.positive("panel width", "b", "m", panel.width_m, "the panel has no width");
   const TakeOff measured = take_off(panel, project);
-  for (const std::string& what : measured.missing) finding.missing(what);
+  note_missing(finding, panel, project, measured);
   note_items_without_position(finding, measured);
   const auto centre = measured.centre_of_gravity_m();
   if (finding.incomplete() || !centre) return finding.not_assessed();
@@ -280,7 +338,7 @@ const CheckDeclaration kLoadsCheck{
     .units = {"kN"},
     .kind = CheckKind::figure,
     .scope = CheckScope::panels_and_project,
-    .inputs = read_by_take_off(),
+    .inputs = with_model(read_by_take_off()),
     .limits =
         {"What is fixed to the panel on site.",
          "Loads from above the panel, and how the weight is shared between supports: it is spread evenly over the "
@@ -293,7 +351,7 @@ Finding loads(const Panel& panel, const Project& project) {
   finding.decimals(2);
   const auto width_m = finding.positive("panel width", "b", "m", panel.width_m, "the panel has no width");
   const TakeOff measured = take_off(panel, project);
-  for (const std::string& what : measured.missing) finding.missing(what);
+  note_missing(finding, panel, project, measured);
   const auto mass_kg = measured.mass_kg();
   if (finding.incomplete() || !mass_kg) return finding.not_assessed();
 

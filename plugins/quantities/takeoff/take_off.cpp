@@ -25,7 +25,7 @@ const CheckDeclaration kTakeOffCheck{
     .units = {"m³"},
     .kind = CheckKind::figure,
     .scope = CheckScope::panels_and_project,
-    .inputs = {optional_setting("quantities.opening_deduction_over_m2")},
+    .inputs = with_model({optional_setting("quantities.opening_deduction_over_m2")}),
     .limits = {"Waste, laps and offcuts: see quantities.stock_yield and quantities.sheet_yield.",
                "Fasteners, tapes and what the factory fits into openings.",
                "Whether an opening goes through a layer: the gross measure leaves it in for each layer of sheets, "

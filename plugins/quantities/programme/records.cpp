@@ -1,0 +1,220 @@
+#include "plugins/quantities/programme/records.h"
+
+#include <algorithm>
+#include <cstddef>
+#include <optional>
+#include <utility>
+
+#include "core/api/finding/finding_builder.h"
+#include "core/api/support/iso_date.h"
+#include "core/api/support/words.h"
+#include "plugins/quantities/programme/programme_schedule.h"
+
+namespace panel_dossier::quantities {
+
+const CheckDeclaration kRecordsCheck{
+    .id = "quantities.records",
+    .title = "Records of inspection and installation",
+    .project_title = "Records of installation against the programme",
+    .sentence =
+        "A panel that is recorded as inspected or installed was accepted both times, was inspected before it was "
+        "installed, and was installed on a working day not after the assessment; the project's panels were installed "
+        "on "
+        "the days of its programme.",
+    .clause = "ISO 9001:2015, 8.6 (from memory); dates by ISO 8601-1:2019",
+    .units = {"panels"},
+    .kind = CheckKind::classification,
+    .scope = CheckScope::panels_and_project,
+    .inputs = {optional_property("Panel_Inspection.Result"), optional_property("Panel_Inspection.Date"),
+               optional_property("Panel_Install.Result"), optional_property("Panel_Install.Date"),
+               optional_setting("project.assessment_date"), optional_setting("quantities.start_date"),
+               optional_setting("quantities.working_days.*"), optional_setting("quantities.holidays.*"),
+               optional_setting("quantities.crew_area_rate_m2_per_h"), optional_setting("quantities.crew.people"),
+               optional_setting("quantities.cranes"), optional_setting("quantities.hours_per_day"),
+               optional_setting("quantities.crane_hours_per_day"), optional_property("Panel_Identity.ErectionOrder"),
+               optional_property("Panel_Identity.After"), optional_property("Pset_WallCommon.LoadBearing")},
+    .limits = {"What was inspected, and by whom.",
+               "Panels without a record, whether or not they stand by the programme.",
+               "Defects found and mended between the two records."},
+    .role = {}};
+
+namespace {
+
+constexpr const char* kAccepted = "ACCEPTED";
+constexpr const char* kRejected = "REJECTED";
+
+/// One record: `Panel_Inspection` or `Panel_Install`.
+struct Record {
+  std::string set;
+  std::string word;  ///< `inspection`, `installation`
+  std::string result;
+  std::string date;
+
+  bool any() const { return !result.empty() || !date.empty(); }
+};
+
+std::string text_of(const Panel& panel, const std::string& set, const char* name) {
+  const auto text = panel.properties.text(set, name);
+  return text ? std::string(trimmed(text->value)) : std::string();
+}
+
+Record record_of(const Panel& panel, const std::string& set, const std::string& word) {
+  return {set, word, text_of(panel, set, "Result"), text_of(panel, set, "Date")};
+}
+
+Record inspection_of(const Panel& panel) {
+  return record_of(panel, "Panel_Inspection", "inspection");
+}
+
+Record installation_of(const Panel& panel) {
+  return record_of(panel, "Panel_Install", "installation");
+}
+
+/// What the records say against the panel, in words: that it fails, and what is not shown.
+struct Faults {
+  std::vector<std::string> failures;
+  std::vector<std::string> gaps;
+};
+
+void judge_record(const Record& record, const std::string& assessed, Faults& faults) {
+  if (!record.any()) return;
+  if (record.result == kRejected) {
+    faults.failures.push_back("the panel was rejected at its " + record.word + " (" + record.set + ".Result)");
+  } else if (record.result.empty()) {
+    faults.gaps.push_back("the " + record.word + " has no result: state " + record.set + ".Result");
+  } else if (record.result != kAccepted) {
+    faults.gaps.push_back("the result of the " + record.word + " is '" + record.result + "' (" + record.set +
+                          ".Result), not ACCEPTED");
+  }
+  if (record.date.empty()) {
+    faults.gaps.push_back("the " + record.word + " has no day: state " + record.set + ".Date");
+  } else if (!is_iso_date(record.date)) {
+    faults.gaps.push_back("the day of the " + record.word + ", '" + record.date + "' (" + record.set +
+                          ".Date), is no date YYYY-MM-DD");
+  } else if (!assessed.empty() && record.date > assessed) {
+    faults.gaps.push_back("the day of the " + record.word + ", " + record.date + " (" + record.set +
+                          ".Date), lies after project.assessment_date " + assessed);
+  }
+}
+
+/// None where the settings hold none that can be used: the programme says so.
+std::optional<WorkCalendar> find_calendar(const Settings& settings) {
+  FindingBuilder unseen(kRecordsCheck, "");
+  WorkCalendar calendar = read_calendar(unseen, settings);
+  if (unseen.incomplete()) return std::nullopt;
+  return calendar;
+}
+
+void judge_order(const Record& inspection, const Record& installation, const Settings& settings, Faults& faults) {
+  if (!installation.any()) return;
+  if (!inspection.any()) {
+    faults.gaps.push_back(
+        "the panel is installed and has no record of inspection: state Panel_Inspection.Result and Date");
+  }
+  if (!is_iso_date(installation.date)) return;
+  if (is_iso_date(inspection.date) && installation.date < inspection.date) {
+    faults.failures.push_back("the panel was installed on " + installation.date +
+                              " (Panel_Install.Date), before it was "
+                              "inspected on " +
+                              inspection.date + " (Panel_Inspection.Date)");
+  }
+  const auto calendar = find_calendar(settings);
+  if (!calendar || is_working_day(*calendar, installation.date)) return;
+  faults.gaps.push_back("the panel was installed on " + installation.date +
+                        " (Panel_Install.Date), a day without work by settings 'quantities.working_days' and "
+                        "'quantities.holidays'");
+}
+
+/// The worse of both results.
+std::string result_of(const Record& inspection, const Record& installation) {
+  for (const Record* record : {&inspection, &installation}) {
+    if (record->result == kRejected) return kRejected;
+  }
+  for (const Record* record : {&inspection, &installation}) {
+    if (record->any() && record->result != kAccepted) return record->result.empty() ? "not stated" : record->result;
+  }
+  return kAccepted;
+}
+
+}  // namespace
+
+bool has_records(const Panel& panel) {
+  return inspection_of(panel).any() || installation_of(panel).any();
+}
+
+Finding records(const Panel& panel, const Settings& settings) {
+  FindingBuilder finding(kRecordsCheck, panel.global_id);
+  finding.basis(Basis::declared);
+  const Record inspection = inspection_of(panel);
+  const Record installation = installation_of(panel);
+  for (const Record* record : {&inspection, &installation}) {
+    if (!record->result.empty()) {
+      finding.text("result of the " + record->word, panel.properties.text(record->set, "Result"), "");
+    }
+    if (!record->date.empty()) {
+      finding.text("day of the " + record->word, panel.properties.text(record->set, "Date"), "");
+    }
+  }
+  Faults faults;
+  const auto assessed = settings.text("project.assessment_date");
+  judge_record(inspection, assessed ? assessed->value : "", faults);
+  judge_record(installation, assessed ? assessed->value : "", faults);
+  judge_order(inspection, installation, settings, faults);
+  const std::string result = result_of(inspection, installation);
+  finding.step_text("records", installation.any() ? "inspection and installation" : "inspection");
+  std::vector<std::string> reasons = faults.failures;
+  reasons.insert(reasons.end(), faults.gaps.begin(), faults.gaps.end());
+  Verdict verdict = Verdict::pass;
+  if (!faults.gaps.empty()) verdict = Verdict::evidence_needed;
+  if (!faults.failures.empty()) verdict = Verdict::fail;
+  return finding.judge_class(result, Relation::equals, kAccepted, verdict, joined(reasons, "; "));
+}
+
+bool any_installed(const Project& project) {
+  return std::any_of(project.panels.begin(), project.panels.end(),
+                     [](const Panel& panel) { return !installation_of(panel).date.empty(); });
+}
+
+Finding records_against_programme(const Project& project, const Finding& programme,
+                                  const std::vector<std::string>& erected) {
+  constexpr std::size_t kPanelsNamed = 5;
+  constexpr const char* kTitle = "Panels installed on another day than the programme's";
+  FindingBuilder finding(kRecordsCheck, "");
+  finding.basis(Basis::declared).decimals(0);
+  if (erected.size() != project.panels.size()) {
+    return finding.not_assessed("there is no programme to compare with: " + programme.check +
+                                " is not assessed: " + programme.reason);
+  }
+  Table table{kTitle, {{"panel", ""}, {"installed, Panel_Install.Date", ""}, {"by the programme", ""}}, {}};
+  double installed = 0.0;
+  std::string reason;
+  for (std::size_t i = 0; i < project.panels.size(); ++i) {
+    const Panel& panel = project.panels[i];
+    const std::string day = installation_of(panel).date;
+    if (day.empty()) continue;
+    installed += 1.0;
+    if (day == erected[i]) continue;
+    if (table.rows.size() < kPanelsNamed) {
+      reason += (reason.empty() ? "'" : "; '") + panel.mark + "' on " + day + " instead of " + erected[i];
+    }
+    table.rows.push_back({panel.mark, day, erected[i]});
+  }
+  const auto differing = static_cast<double>(table.rows.size());
+  if (table.rows.size() > kPanelsNamed) {
+    reason += " and " + std::to_string(table.rows.size() - kPanelsNamed) + " more, all in the table '" +
+              std::string(kTitle) + "'";
+  }
+  finding.step("panels with a day of installation", "n", installed, "");
+  if (!table.rows.empty()) finding.table(std::move(table));
+  finding.note(
+      "The programme is worked out from the settings and does not know what the site did. Where the site departs from "
+      "it, "
+      "correct the record, or set start, working days, holidays and order as they were.");
+  Finding closed =
+      finding.judge(differing, "panels", Relation::at_most, 0.0,
+                    "installed on another day (Panel_Install.Date) than quantities.programme has: " + reason);
+  if (closed.verdict == Verdict::fail) closed.verdict = Verdict::evidence_needed;
+  return closed;
+}
+
+}  // namespace panel_dossier::quantities
