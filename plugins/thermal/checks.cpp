@@ -78,7 +78,7 @@ CheckOutcome check_panel(const Panel& panel, const Project& project, const Setti
   outcome.add(check_surface_temperature(panel, settings, tables, transmittance));
   outcome.add(check_windows(panel, settings, tables));
   outcome.add(check_doors(panel, settings, tables));
-  outcome.add(check_air_permeability(panel, settings, tables));
+  outcome.add(check_air_permeability(panel, project, settings, tables));
   outcome.add(check_joints(panel));
   outcome.add(check_surface_condensation(panel, settings, tables, transmittance));
   outcome.add(check_interstitial_condensation(panel, project, settings, tables, transmittance));
@@ -89,9 +89,15 @@ CheckOutcome check_panel(const Panel& panel, const Project& project, const Setti
 
 CheckOutcome check_project(const Project& project, const std::vector<PanelFindings>& panels, const Settings& settings,
                            const Tables& tables, conduction::DetailSolver& solver) {
-  return {{average_u_value(project, panels, settings, tables), total_heat_loss(project, panels),
-           register_junctions(project, panels, settings, tables, solver), check_building_air(project, settings, tables),
-           total_joints(project), check_design_values(project, settings, tables)}};
+  Outcome outcome;
+  outcome.add(average_u_value(project, panels, settings, tables));
+  outcome.add(total_heat_loss(project, panels));
+  outcome.add(register_junctions(project, panels, settings, tables, solver));
+  outcome.add(average_fillings(project, panels, settings, tables));
+  outcome.add(check_building_air(project, settings, tables));
+  outcome.add(total_joints(project));
+  outcome.add(check_design_values(project, settings, tables));
+  return outcome.close();
 }
 
 }  // namespace panel_dossier::thermal

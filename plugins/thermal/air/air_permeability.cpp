@@ -1,7 +1,10 @@
 #include "plugins/thermal/air/air_permeability.h"
 
+#include <algorithm>
+#include <cmath>
 #include <optional>
 #include <string>
+#include <string_view>
 
 #include "core/api/finding/finding_builder.h"
 #include "core/api/support/words.h"
@@ -29,6 +32,58 @@ std::optional<double> permeability_of(const Sourced<double>& change_rate, const 
   return *rate * *volume / *area;
 }
 
+/// What the design asks where that is the stricter, or the limit of the jurisdiction is not known; else that limit.
+std::optional<double> panel_limit(const std::optional<Sourced<double>>& design, const Settings& settings,
+                                  const Tables& tables, FindingBuilder& builder) {
+  const auto rule = [&](FindingBuilder& into) {
+    return find_limit(tables.air_permeability_limits, kAirPermeabilityLimit, settings, into);
+  };
+  FindingBuilder trial(kAirPermeabilityCheck, "");
+  const auto known = rule(trial);
+  if (!design || (known && *known < design->value)) return rule(builder);
+  return builder.positive("air permeability that the design asks for", "q_50,d", kUnit, design, {});
+}
+
+/// Why no document shows the measured value; empty when one does. `properties` hold the set Panel_Air.
+std::string lacking_report(const Properties& properties, const Project& project, const Settings& settings,
+                           FindingBuilder& builder) {
+  const auto id = properties.text("Panel_Air", "DocumentId");
+  if (!id || id->value.empty()) {
+    return "the measured air permeability names no test report (Panel_Air.DocumentId); name the document that holds it";
+  }
+  builder.text("test report", id, {});
+  const Evidence* document = find_evidence(project, id->value);
+  if (document == nullptr) {
+    return "no document of the export has the identification '" + id->value + "' that Panel_Air.DocumentId names (" +
+           describe(id->origin) + "); put the test report there";
+  }
+  const auto day = settings.text("project.assessment_date");
+  return evidence_fault(*document, {EvidenceKind::air_test_report}, day ? std::string_view(day->value) : "");
+}
+
+/// A pass without its document is none; a failure needs no proof.
+Finding unless_unproved(Finding finding, const std::string& lacking) {
+  if (lacking.empty() || finding.verdict != Verdict::pass) return finding;
+  finding.verdict = Verdict::evidence_needed;
+  finding.reason = lacking;
+  return finding;
+}
+
+/// Two measured values of one building that differ; empty when they agree within `kTolerance`.
+std::string against_each_other(const Sourced<double>& permeability, const Sourced<double>& change_rate,
+                               const Settings& settings) {
+  constexpr double kTolerance = 0.05;  // both are rounded to a tenth or two (EN ISO 9972:2015, 7, common practice)
+  const auto volume = settings.number("building.volume_m3");
+  const auto area = settings.number("building.envelope_area_m2");
+  if (!volume || !area || !(area->value > 0.0)) return {};
+  const double from_rate = change_rate.value * volume->value / area->value;
+  if (std::abs(from_rate - permeability.value) <= kTolerance * std::max(from_rate, permeability.value)) return {};
+  return "Panel_Air.PermeabilityQ50 is " + fixed_text(permeability.value, 2) + " m³/(h·m²) (" +
+         describe(permeability.origin) + ") and Panel_Air.AirChangeRateN50 of " + fixed_text(change_rate.value, 2) +
+         " 1/h (" + describe(change_rate.origin) + ") gives " + fixed_text(from_rate, 2) +
+         " with building.volume_m3 and building.envelope_area_m2: one of them is wrong";
+}
+
 }  // namespace
 
 const CheckDeclaration kAirPermeabilityCheck{
@@ -36,22 +91,25 @@ const CheckDeclaration kAirPermeabilityCheck{
     .title = "Measured air permeability of the panel at 50 Pa",
     .project_title = "Measured air permeability of the building at 50 Pa",
     .sentence =
-        "The measured q_50 of the panel is at most the design value of the settings, or else the limit of the "
-        "jurisdiction on the day of assessment; that of the building is at most the limit of the jurisdiction.",
+        "The measured q_50 of the panel, shown by the test report that it names, is at most the lower of the design "
+        "value "
+        "of the settings and the limit of the jurisdiction on the day of assessment, of which one may be missing; that "
+        "of the building, likewise shown, is at most the limit of the jurisdiction.",
     .clause = "EN ISO 9972:2015",
     .units = {kUnit},
     .kind = CheckKind::limit,
     .scope = CheckScope::panels_and_project,
-    .inputs = {property("Panel_Air.PermeabilityQ50"), optional_property("Panel_Air.AirChangeRateN50"),
-               optional_setting("thermal.design_q50_m3_per_hm2"), optional_setting("building.volume_m3"),
-               optional_setting("building.envelope_area_m2"), optional_setting("project.jurisdiction"),
-               optional_setting("project.use"), optional_setting("project.assessment_date"),
-               data_table("air_permeability_limits.csv")},
+    .inputs = {property("Panel_Air.PermeabilityQ50"), property("Panel_Air.DocumentId"),
+               optional_property("Panel_Air.AirChangeRateN50"), optional_setting("thermal.design_q50_m3_per_hm2"),
+               optional_setting("building.volume_m3"), optional_setting("building.envelope_area_m2"),
+               optional_setting("project.jurisdiction"), optional_setting("project.use"),
+               optional_setting("project.assessment_date"), data_table("air_permeability_limits.csv")},
     .limits = {"The joints between panels are not part of a panel's test; only the test of the whole building holds "
                "them.",
-               "The result is taken as it stands; the test report is not read."}};
+               "The test report must be there, be one and be valid; the measured value is not looked up in it."}};
 
-Finding check_air_permeability(const Panel& panel, const Settings& settings, const Tables& tables) {
+Finding check_air_permeability(const Panel& panel, const Project& project, const Settings& settings,
+                               const Tables& tables) {
   FindingBuilder builder(kAirPermeabilityCheck, panel.global_id);
   builder.basis(Basis::test_evidence);
   const auto property = panel.properties.number("Panel_Air", "PermeabilityQ50");
@@ -63,17 +121,18 @@ Finding check_air_permeability(const Panel& panel, const Settings& settings, con
   const auto area = builder.positive("area of the panel with its openings", "A", "m²",
                                      Sourced<double>{panel.gross_area_m2(), panel.origin}, {});
   const auto design = settings.number("thermal.design_q50_m3_per_hm2");
-  const auto limit = design ? builder.positive("air permeability that the design asks for", "q_50,d", kUnit, design, {})
-                            : find_limit(tables.air_permeability_limits, kAirPermeabilityLimit, settings, builder);
+  const auto limit = panel_limit(design, settings, tables, builder);
+  const std::string lacking = lacking_report(panel.properties, project, settings, builder);
   if (!measured || !area || !limit) return builder.not_assessed();
   builder.step("air flow through the panel at 50 Pa", "V_50", *measured * *area, "m³/h", "V_50 = q_50 · A");
-  builder.note(design
+  builder.note(design && *limit == design->value
                    ? "The design value comes from the project settings. The whole building is still to be tested."
                    : "The limit is one for the whole building, joints included: a panel must stay well below it. The "
                      "whole building is still to be tested.");
-  return builder.judge(*measured, kUnit, Relation::at_most, *limit,
-                       "measured " + fixed_text(*measured, 2) + " m³/(h·m²) is above " + fixed_text(*limit, 2) +
-                           "; find and seal the leaks, then test again");
+  return unless_unproved(builder.judge(*measured, kUnit, Relation::at_most, *limit,
+                                       "measured " + fixed_text(*measured, 2) + " m³/(h·m²) is above " +
+                                           fixed_text(*limit, 2) + "; find and seal the leaks, then test again"),
+                         lacking);
 }
 
 Finding check_building_air(const Project& project, const Settings& settings, const Tables& tables) {
@@ -82,15 +141,15 @@ Finding check_building_air(const Project& project, const Settings& settings, con
   const auto permeability = project.properties.number("Panel_Air", "PermeabilityQ50");
   const auto change_rate = project.properties.number("Panel_Air", "AirChangeRateN50");
   if (!permeability && !change_rate) {
-    builder.number("panels of the project", "n", "",
-                   Sourced<double>{static_cast<double>(project.panels.size()), project.origin}, {});
-    builder.step_text("test of the whole building", "not in the export yet");
-    builder.note(
-        "Put the result on IfcBuilding as Panel_Air.PermeabilityQ50 or AirChangeRateN50 once the building is tested; "
-        "panels "
-        "tested by themselves stand on their sheets.");
-    return builder.inform_text("not measured yet");
+    return builder.needs_evidence(
+        "the whole building is not tested yet; once it is, put the result on IfcBuilding as Panel_Air.PermeabilityQ50 "
+        "or AirChangeRateN50 with the DocumentId of the report");
   }
+  if (permeability && change_rate) {
+    const std::string why = against_each_other(*permeability, *change_rate, settings);
+    if (!why.empty()) builder.missing(why);
+  }
+  const std::string lacking = lacking_report(project.properties, project, settings, builder);
   const auto q50 = permeability ? builder.positive("measured air permeability at 50 Pa", "q_50", kUnit, permeability,
                                                    "Panel_Air.PermeabilityQ50 must be above 0")
                                 : permeability_of(*change_rate, settings, builder);
@@ -98,9 +157,10 @@ Finding check_building_air(const Project& project, const Settings& settings, con
   if (!q50 || !limit || builder.incomplete()) return builder.not_assessed();
   if (!permeability) builder.step("air permeability of the envelope", "q_50", *q50, kUnit, "q_50 = V_50 / A_E");
   builder.note("The limit is that of the jurisdiction; a design value of panels is held against their own tests.");
-  return builder.judge(*q50, kUnit, Relation::at_most, *limit,
-                       "measured " + fixed_text(*q50, 2) + " m³/(h·m²) is above " + fixed_text(*limit, 2) +
-                           "; find and seal the leaks, then test again");
+  return unless_unproved(builder.judge(*q50, kUnit, Relation::at_most, *limit,
+                                       "measured " + fixed_text(*q50, 2) + " m³/(h·m²) is above " +
+                                           fixed_text(*limit, 2) + "; find and seal the leaks, then test again"),
+                         lacking);
 }
 
 }  // namespace panel_dossier::thermal

@@ -47,13 +47,16 @@ Detail make_detail(DetailKind kind, const DetailBuildUp& build_up, const Setting
     case DetailKind::external_corner: draw_external_corner(sheet); break;
     case DetailKind::internal_corner: draw_internal_corner(sheet); break;
     case DetailKind::window_head:
-      draw_window(sheet, build_up.opening_head_m, "no lintel or rail touches the head of an opening");
+      draw_window(sheet, {build_up.opening_head_m, build_up.opening_head},
+                  "no lintel or rail touches the head of an opening");
       break;
     case DetailKind::window_sill:
-      draw_window(sheet, build_up.opening_sill_m, "no rail or blocking touches the sill of an opening");
+      draw_window(sheet, {build_up.opening_sill_m, build_up.opening_sill},
+                  "no rail or blocking touches the sill of an opening");
       break;
     case DetailKind::window_jamb:
-      draw_window(sheet, build_up.opening_jamb_m, "no stud or post touches the side of an opening");
+      draw_window(sheet, {build_up.opening_jamb_m, build_up.opening_jamb},
+                  "no stud or post touches the side of an opening");
       break;
     case DetailKind::floor_edge: draw_floor_edge(sheet); break;
     case DetailKind::floor_joint: draw_floor_joint(sheet); break;

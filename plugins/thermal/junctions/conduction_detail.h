@@ -45,7 +45,18 @@ struct DetailLayer {
   double thickness_m = 0.0;
   double conductivity_w_per_mk = 0.0;  ///< of the layer between its framing; d/R of an air layer
   Hatch hatch = Hatch::none;
-  bool framed = false;  ///< studs and rails reach through it
+  bool framed = false;      ///< studs and rails reach through it
+  double y_inside_m = 0.0;  ///< of its inner face in the panel's frame; only where members stand by their own place
+};
+
+/// A member at the edge of an opening as it stands in the panel's frame, in section.
+struct EdgeMember {
+  double near_m = 0.0;  ///< from the edge of the opening, into the panel
+  double far_m = 0.0;
+  double y_inside_m = 0.0;
+  double y_outside_m = 0.0;
+
+  bool operator==(const EdgeMember&) const = default;
 };
 
 /// A panel as its junctions see it. A dimension that is none makes the details that need it unknown.
@@ -60,6 +71,10 @@ struct DetailBuildUp {
   std::optional<double> opening_head_m;  ///< height of the timber over an opening
   std::optional<double> opening_sill_m;  ///< height of the timber under an opening
   std::optional<double> opening_jamb_m;  ///< width of the timber beside an opening
+  /// The members that make up that timber, each in its own place; empty: it fills the framed layers.
+  std::vector<EdgeMember> opening_head;
+  std::vector<EdgeMember> opening_sill;
+  std::vector<EdgeMember> opening_jamb;
   /// Of the frame in that opening, where the export gives them; else the settings do.
   std::optional<double> window_frame_u_w_per_m2k;
   std::optional<double> window_frame_width_m;

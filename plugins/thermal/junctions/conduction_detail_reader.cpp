@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <initializer_list>
 #include <set>
+#include <tuple>
+#include <utility>
 
 #include "core/api/support/exact_sum.h"
 #include "core/api/support/tolerances.h"
@@ -16,10 +18,12 @@ bool is_frame_member(const Part& part) {
   return is_framing(part.kind) && part.kind != PartKind::batten;
 }
 
-Hatch hatch_of(const Layer& layer, const Material& material) {
-  if (layer.category == "insulation" || material.category == "insulation") return Hatch::insulation;
+/// Of a layer that is no air.
+Hatch hatch_of(const Layer& layer, const Project& project) {
+  const Material& material = project.materials[*layer.material];
+  if (is_insulating(layer, project)) return Hatch::insulation;
   if (is_membrane(layer)) return Hatch::membrane;
-  if (layer.category == "cladding" && material.category == "metal") return Hatch::metal;
+  if (is_metal(material)) return Hatch::metal;
   return material.category == "wood" ? Hatch::timber : Hatch::board;
 }
 
@@ -83,8 +87,8 @@ void read_layers(const Panel& panel, const Project& project, const CountedLayers
     const auto parts = parts_in_layer(panel, layer);
     const bool framed =
         std::any_of(parts.begin(), parts.end(), [&](std::size_t part) { return is_frame_member(panel.parts[part]); });
-    const Hatch hatch = is_air ? Hatch::air : hatch_of(layer, *material);
-    reading.build_up.layers.push_back({layer.name, thickness, *conductivity, hatch, framed});
+    const Hatch hatch = is_air ? Hatch::air : hatch_of(layer, project);
+    reading.build_up.layers.push_back({layer.name, thickness, *conductivity, hatch, framed, layer.y_inside_m});
   }
   if (panel.layers.empty()) conductivities.note_missing("the panel has no layers from a known inside");
 }
@@ -101,15 +105,20 @@ void read_framing_conductivity(const Panel& panel, const Project& project, Condu
   }
 }
 
-/// A face of timber members, seen along one axis of the panel's face.
-struct Span {
-  double near_m = 0.0;  ///< measured from the edge inwards
-  double far_m = 0.0;
+/// A timber member, seen along one axis of the panel's face and measured from the edge inwards.
+using Span = EdgeMember;
+
+/// Timber that stands behind an edge, member after member.
+struct EdgeTimber {
+  std::optional<double> depth_m;    ///< none when no member touches the edge
+  std::vector<EdgeMember> members;  ///< measured from where the timber starts
 };
 
-/// Depth of the timber that stands behind an edge, member after member; none when no member touches it.
-std::optional<double> depth_behind(std::vector<Span> spans, double first_gap_m) {
-  std::sort(spans.begin(), spans.end(), [](const Span& a, const Span& b) { return a.near_m < b.near_m; });
+EdgeTimber timber_behind(std::vector<Span> spans, double first_gap_m) {
+  std::sort(spans.begin(), spans.end(), [](const Span& a, const Span& b) {
+    return std::tie(a.near_m, a.y_inside_m) < std::tie(b.near_m, b.y_inside_m);
+  });
+  EdgeTimber timber;
   std::optional<double> start;
   double end = 0.0;
   for (const Span& span : spans) {
@@ -117,10 +126,20 @@ std::optional<double> depth_behind(std::vector<Span> spans, double first_gap_m) 
     if (span.near_m > (start ? end + tolerance::kMembrane_m : first_gap_m + tolerance::kMembrane_m)) break;
     if (!start) start = span.near_m;
     end = std::max(end, span.far_m);
+    timber.members.push_back(span);
   }
-  if (!start) return std::nullopt;
+  if (!start) return timber;
   // Equal timber elsewhere in the panel must give equal models, whatever its coordinates round to.
-  return rounded_to_millionth(end - *start);
+  timber.depth_m = rounded_to_millionth(end - *start);
+  for (EdgeMember& member : timber.members) {
+    member = {rounded_to_millionth(member.near_m - *start), rounded_to_millionth(member.far_m - *start),
+              rounded_to_millionth(member.y_inside_m), rounded_to_millionth(member.y_outside_m)};
+  }
+  return timber;
+}
+
+std::optional<double> depth_behind(std::vector<Span> spans, double first_gap_m) {
+  return timber_behind(std::move(spans), first_gap_m).depth_m;
 }
 
 bool is_one_of(PartKind kind, std::initializer_list<PartKind> kinds) {
@@ -148,7 +167,7 @@ std::vector<Span> spans_behind(const Panel& panel, bool vertical, double edge_m,
     }
     const double a = sign * ((vertical ? min.x : min.z) - edge_m);
     const double b = sign * ((vertical ? max.x : max.z) - edge_m);
-    spans.push_back({std::min(a, b), std::max(a, b)});
+    spans.push_back({std::min(a, b), std::max(a, b), part.bounds->min.y, part.bounds->max.y});
   }
   return spans;
 }
@@ -186,13 +205,20 @@ DetailBuildUpReading read_detail_build_up(const Panel& panel, const Project& pro
 }
 
 void read_opening(const Panel& panel, const Opening& opening, DetailBuildUp& build_up) {
-  const auto depth = [&](bool vertical, double edge, double sign, double other_min, double other_max) {
-    return depth_behind(spans_behind(panel, vertical, edge, sign, other_min, other_max), kFittingGap_m);
+  const auto timber = [&](bool vertical, double edge, double sign, double other_min, double other_max) {
+    return timber_behind(spans_behind(panel, vertical, edge, sign, other_min, other_max), kFittingGap_m);
   };
-  build_up.opening_head_m = depth(false, opening.z_max_m, 1.0, opening.x_min_m, opening.x_max_m);
-  build_up.opening_sill_m = depth(false, opening.z_min_m, -1.0, opening.x_min_m, opening.x_max_m);
-  build_up.opening_jamb_m = greater(depth(true, opening.x_min_m, -1.0, opening.z_min_m, opening.z_max_m),
-                                    depth(true, opening.x_max_m, 1.0, opening.z_min_m, opening.z_max_m));
+  EdgeTimber head = timber(false, opening.z_max_m, 1.0, opening.x_min_m, opening.x_max_m);
+  EdgeTimber sill = timber(false, opening.z_min_m, -1.0, opening.x_min_m, opening.x_max_m);
+  EdgeTimber left = timber(true, opening.x_min_m, -1.0, opening.z_min_m, opening.z_max_m);
+  EdgeTimber right = timber(true, opening.x_max_m, 1.0, opening.z_min_m, opening.z_max_m);
+  build_up.opening_head_m = head.depth_m;
+  build_up.opening_sill_m = sill.depth_m;
+  build_up.opening_jamb_m = greater(left.depth_m, right.depth_m);
+  build_up.opening_head = std::move(head.members);
+  build_up.opening_sill = std::move(sill.members);
+  // The side with more timber stands for both, the safe side.
+  build_up.opening_jamb = left.depth_m == build_up.opening_jamb_m ? std::move(left.members) : std::move(right.members);
   const auto property = [&](const char* name) -> std::optional<double> {
     const auto value = opening.filling_properties.number("Panel_Window", name);
     return value && value->value > 0.0 ? std::optional(value->value) : std::nullopt;

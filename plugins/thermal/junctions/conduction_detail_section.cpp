@@ -228,8 +228,8 @@ void draw_parapet(DetailSheet& sheet) {
       "wall's internal surface resistance, in the model as in the roof's U.");
 }
 
-void draw_window(DetailSheet& sheet, const std::optional<double>& timber_m, const std::string& what_is_missing) {
-  const double timber = sheet.timber(timber_m, what_is_missing);
+void draw_window(DetailSheet& sheet, const OpeningTimber& timber, const std::string& what_is_missing) {
+  const double depth = sheet.timber(timber.depth_m, what_is_missing);
   const WindowFrame frame = read_frame(sheet);
   const double gap = sheet.setting("window_gap_m", "gap between panel and window frame", "b", "m");
   const double filling = gap > 0.0 ? sheet.positive("window_gap_conductivity_w_per_mk",
@@ -242,7 +242,8 @@ void draw_window(DetailSheet& sheet, const std::optional<double>& timber_m, cons
   const double outer = frame.offset_m + frame.depth_m;
   const double end = gap + frame.width_m;
   sheet.panel(-flank, 0.0);
-  sheet.framing(-timber, 0.0);
+  if (timber.members.empty()) sheet.framing(-depth, 0.0);
+  for (const EdgeMember& member : timber.members) sheet.member(member, -member.far_m, -member.near_m);
   if (gap > 0.0) sheet.window_part(box_2d(inner, 0.0, outer, gap), filling, "gap", Hatch::insulation);
   sheet.window_part(box_2d(inner, gap, outer, end), frame.equivalent_conductivity_w_per_mk(), "window frame",
                     Hatch::timber);

@@ -80,6 +80,21 @@ void DetailSheet::framing(double y_min_m, double y_max_m) {
   }
 }
 
+void DetailSheet::member(const EdgeMember& member, double y_min_m, double y_max_m) {
+  if (!build_up_.framing_conductivity_w_per_mk) return missing("the framing has no thermal conductivity");
+  double x = 0.0;
+  for (const DetailLayer& layer : build_up_.layers) {
+    const double from = std::clamp(member.y_inside_m - layer.y_inside_m, 0.0, layer.thickness_m);
+    const double to = std::clamp(member.y_outside_m - layer.y_inside_m, 0.0, layer.thickness_m);
+    // A sliver of less than a tenth of a millimetre is rounding of the export and would only cost cells.
+    if (layer.framed && to - from > 1e-4) {
+      solid(box_2d(x + from, y_min_m, x + to, y_max_m), *build_up_.framing_conductivity_w_per_mk, "framing",
+            Hatch::timber);
+    }
+    x += layer.thickness_m;
+  }
+}
+
 void DetailSheet::solid(const Box3& box, double conductivity_w_per_mk, const std::string& name, Hatch hatch) {
   detail_.model.solids.push_back({box, conductivity_w_per_mk, name, hatch});
 }

@@ -4,6 +4,7 @@
 #include <optional>
 #include <string>
 #include <utility>
+#include <vector>
 
 #include "plugins/thermal/junctions/conduction_detail.h"
 
@@ -46,6 +47,8 @@ class DetailSheet {
   void panel(double y_min_m, double y_max_m);
   /// Timber in the framed layers over y.
   void framing(double y_min_m, double y_max_m);
+  /// Timber of a member where it stands: in the framed layers, over y.
+  void member(const EdgeMember& member, double y_min_m, double y_max_m);
   void solid(const Box3& box, double conductivity_w_per_mk, const std::string& name, Hatch hatch);
   /// A solid whose surface temperature is not assessed.
   void window_part(const Box3& box, double conductivity_w_per_mk, const std::string& name, Hatch hatch);
@@ -124,7 +127,11 @@ void draw_head_under_roof(DetailSheet& sheet);
 void draw_edge_at_column(DetailSheet& sheet);
 void draw_corner_column(DetailSheet& sheet);
 void draw_parapet(DetailSheet& sheet);
-/// `timber_m` is the height or width of the timber at the edge of the opening.
-void draw_window(DetailSheet& sheet, const std::optional<double>& timber_m, const std::string& what_is_missing);
+/// Timber at the edge of an opening: its height or width, and its members where they are known.
+struct OpeningTimber {
+  const std::optional<double>& depth_m;
+  const std::vector<EdgeMember>& members;
+};
+void draw_window(DetailSheet& sheet, const OpeningTimber& timber, const std::string& what_is_missing);
 
 }  // namespace panel_dossier::thermal::conduction

@@ -252,6 +252,10 @@ class JunctionFinder {
       junction.declared_psi = declared;
     } else if (word) {
       junction = named(word->value, property);
+      if (junction.left_to_ground && floors_.known() && !floors_.is_lowest_storey()) {
+        junction = unknown("Panel_Junction." + property + " is GROUND (" + describe(word->origin) + ") and storey '" +
+                           project_.storeys[*panel_.storey].name + "' is not the lowest: one of them is wrong");
+      }
     } else {
       junction = derive();
     }
@@ -359,7 +363,8 @@ class JunctionFinder {
     conduction::read_opening(panel_, panel_.openings[a], first);
     conduction::read_opening(panel_, panel_.openings[b], second);
     return first.opening_head_m == second.opening_head_m && first.opening_sill_m == second.opening_sill_m &&
-           first.opening_jamb_m == second.opening_jamb_m &&
+           first.opening_jamb_m == second.opening_jamb_m && first.opening_head == second.opening_head &&
+           first.opening_sill == second.opening_sill && first.opening_jamb == second.opening_jamb &&
            first.window_frame_u_w_per_m2k == second.window_frame_u_w_per_m2k &&
            first.window_frame_width_m == second.window_frame_width_m;
   }

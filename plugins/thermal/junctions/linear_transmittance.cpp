@@ -8,6 +8,7 @@
 #include "core/api/finding/panel_values.h"
 #include "core/api/support/exact_sum.h"
 #include "core/api/support/words.h"
+#include "plugins/thermal/check_inputs.h"
 #include "plugins/thermal/junctions/conduction_detail_result.h"
 #include "plugins/thermal/junctions/junction_heat.h"
 #include "plugins/thermal/moisture/climate.h"
@@ -16,57 +17,55 @@
 
 namespace panel_dossier::thermal {
 
+std::vector<CheckInput> junction_inputs() {
+  std::vector<CheckInput> own{property("Pset_MaterialThermal.ThermalConductivity"),
+                              optional_property("Panel_Identity.Arrangement"),
+                              optional_property("Panel_Junction.Head"),
+                              optional_property("Panel_Junction.Sole"),
+                              optional_property("Panel_Junction.Left"),
+                              optional_property("Panel_Junction.Right"),
+                              optional_property("Panel_Junction.HeadTransmittance"),
+                              optional_property("Panel_Junction.SoleTransmittance"),
+                              optional_property("Panel_Junction.LeftTransmittance"),
+                              optional_property("Panel_Junction.RightTransmittance"),
+                              optional_property("Panel_Junction.ParapetHeight"),
+                              optional_property("Panel_Window.FrameTransmittance"),
+                              optional_property("Panel_Window.FrameWidth"),
+                              optional_setting("thermal.details.joint_width_m"),
+                              optional_setting("thermal.details.joint_conductivity_w_per_mk"),
+                              optional_setting("thermal.details.head_joint_width_m"),
+                              optional_setting("thermal.details.slab_gap_m"),
+                              optional_setting("thermal.details.slab_thickness_m"),
+                              optional_setting("thermal.details.slab_conductivity_w_per_mk"),
+                              optional_setting("thermal.details.slab_edge_setback_m"),
+                              optional_setting("thermal.details.slab_edge_insulation_thickness_m"),
+                              optional_setting("thermal.details.slab_edge_insulation_conductivity_w_per_mk"),
+                              optional_setting("thermal.details.slab_edge_insulation_lap_m"),
+                              optional_setting("thermal.details.column_width_m"),
+                              optional_setting("thermal.details.column_depth_m"),
+                              optional_setting("thermal.details.column_conductivity_w_per_mk"),
+                              optional_setting("thermal.details.window_frame_depth_m"),
+                              optional_setting("thermal.details.window_frame_width_m"),
+                              optional_setting("thermal.details.window_frame_u_w_per_m2k"),
+                              optional_setting("thermal.details.window_frame_offset_m"),
+                              optional_setting("thermal.details.window_gap_m"),
+                              optional_setting("thermal.details.window_gap_conductivity_w_per_mk"),
+                              optional_setting("thermal.details.roof_slab_thickness_m"),
+                              optional_setting("thermal.details.roof_slab_conductivity_w_per_mk"),
+                              optional_setting("thermal.details.roof_insulation_thickness_m"),
+                              optional_setting("thermal.details.roof_insulation_conductivity_w_per_mk"),
+                              optional_setting("thermal.details.parapet_height_m"),
+                              optional_setting("thermal.internal_temperature_c"),
+                              optional_setting("thermal.external_temperature_c")};
+  return resting_on(std::move(own), transmittance_inputs());
+}
+
 namespace {
 
 constexpr const char* kUnit = "W/K";
 
-std::vector<CheckInput> junction_inputs() {
-  return {property("Pset_MaterialThermal.ThermalConductivity"),
-          optional_property("Panel_Identity.Arrangement"),
-          optional_property("Panel_Junction.Head"),
-          optional_property("Panel_Junction.Sole"),
-          optional_property("Panel_Junction.Left"),
-          optional_property("Panel_Junction.Right"),
-          optional_property("Panel_Junction.HeadTransmittance"),
-          optional_property("Panel_Junction.SoleTransmittance"),
-          optional_property("Panel_Junction.LeftTransmittance"),
-          optional_property("Panel_Junction.RightTransmittance"),
-          optional_property("Panel_Junction.ParapetHeight"),
-          optional_property("Panel_Window.FrameTransmittance"),
-          optional_property("Panel_Window.FrameWidth"),
-          optional_setting("thermal.details.joint_width_m"),
-          optional_setting("thermal.details.joint_conductivity_w_per_mk"),
-          optional_setting("thermal.details.head_joint_width_m"),
-          optional_setting("thermal.details.slab_gap_m"),
-          optional_setting("thermal.details.slab_thickness_m"),
-          optional_setting("thermal.details.slab_conductivity_w_per_mk"),
-          optional_setting("thermal.details.slab_edge_setback_m"),
-          optional_setting("thermal.details.slab_edge_insulation_thickness_m"),
-          optional_setting("thermal.details.slab_edge_insulation_conductivity_w_per_mk"),
-          optional_setting("thermal.details.slab_edge_insulation_lap_m"),
-          optional_setting("thermal.details.column_width_m"),
-          optional_setting("thermal.details.column_depth_m"),
-          optional_setting("thermal.details.column_conductivity_w_per_mk"),
-          optional_setting("thermal.details.window_frame_depth_m"),
-          optional_setting("thermal.details.window_frame_width_m"),
-          optional_setting("thermal.details.window_frame_u_w_per_m2k"),
-          optional_setting("thermal.details.window_frame_offset_m"),
-          optional_setting("thermal.details.window_gap_m"),
-          optional_setting("thermal.details.window_gap_conductivity_w_per_mk"),
-          optional_setting("thermal.details.roof_slab_thickness_m"),
-          optional_setting("thermal.details.roof_slab_conductivity_w_per_mk"),
-          optional_setting("thermal.details.roof_insulation_thickness_m"),
-          optional_setting("thermal.details.roof_insulation_conductivity_w_per_mk"),
-          optional_setting("thermal.details.parapet_height_m"),
-          optional_setting("thermal.internal_temperature_c"),
-          optional_setting("thermal.external_temperature_c")};
-}
-
 std::vector<CheckInput> junction_temperature_inputs() {
-  std::vector<CheckInput> inputs = least_factor_inputs();
-  const auto climate = climate_inputs();
-  inputs.insert(inputs.end(), climate.begin(), climate.end());
-  return inputs;
+  return resting_on(resting_on(least_factor_inputs(), climate_inputs()), junction_inputs());
 }
 
 Value factor_of(const JunctionHeat& line) {
@@ -297,7 +296,7 @@ const CheckDeclaration kLinearTransmittanceCheck{
     .units = {kUnit},
     .kind = CheckKind::figure,
     .scope = CheckScope::panels_and_project,
-    .inputs = junction_inputs(),
+    .inputs = with_model(junction_inputs()),
     .limits = {"Sole and thresholds of the lowest storey are left to the heat transfer to the ground (EN ISO 13370).",
                "Brackets and corners with a column are not included as points.",
                "Details are drawn up from the panel's layers and the settings; what stands there on site is not seen.",
@@ -337,7 +336,7 @@ const CheckDeclaration kJunctionTemperatureFactorCheck{
     .clause = "EN ISO 13788:2012, 5.3 with EN ISO 10211:2017",
     .kind = CheckKind::limit,
     .scope = CheckScope::panels,
-    .inputs = junction_temperature_inputs(),
+    .inputs = with_model(junction_temperature_inputs()),
     .limits = {"Junctions with a declared Ψ and those left to the ground have no factor and need their own proof.",
                "Window frames, glass edges and brackets are not assessed.",
                "The climate is that of mean months: a cold week in a mild month is not seen."}};

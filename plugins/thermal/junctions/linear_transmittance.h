@@ -16,6 +16,9 @@
 
 namespace panel_dossier::thermal {
 
+/// What the details of the junctions are drawn up from, and the U-value behind them.
+std::vector<CheckInput> junction_inputs();
+
 extern const CheckDeclaration kLinearTransmittanceCheck;
 extern const CheckDeclaration kJunctionTemperatureFactorCheck;
 

@@ -174,6 +174,16 @@ std::optional<SourcedYear> column(const DataTable& climates, const std::array<st
   return year;
 }
 
+/// Notes where the place of the climate lies in another jurisdiction than the project.
+void check_place(const Settings& settings, const DataTable& climates, const std::string& location,
+                 const std::string& row, FindingBuilder& builder) {
+  const auto of_place = climates.text(row, "jurisdiction");
+  const auto of_project = settings.text("project.jurisdiction");
+  if (!of_place || of_place->value.empty() || !of_project || of_place->value == of_project->value) return;
+  builder.missing("setting 'thermal.climate' is '" + location + "', a place in " + of_place->value +
+                  ", and setting 'project.jurisdiction' is '" + of_project->value + "': one of them is wrong");
+}
+
 Outside from_table(const Settings& settings, const DataTable& climates, FindingBuilder& builder) {
   const auto location = builder.text("climate", settings.text("thermal.climate"),
                                      "setting 'thermal.climate' is missing (or 12 values each in "
@@ -181,6 +191,7 @@ Outside from_table(const Settings& settings, const DataTable& climates, FindingB
   if (!location) return {};
   const auto rows = rows_of(climates, *location, builder);
   if (!rows) return {};
+  check_place(settings, climates, *location, rows->front(), builder);
   const auto temperatures = column(climates, *rows, "external_temperature_c", builder);
   const auto humidities = column(climates, *rows, "external_relative_humidity", builder);
   if (!temperatures || !humidities) return {};
@@ -206,12 +217,26 @@ void set_internal_pressure(const HumidityClass& humidity, YearClimate& year) {
   }
 }
 
+/// Notes where rooms of the building's use are damper than the class.
+void check_use(const Settings& settings, const DataTable& classes, const std::string& key, FindingBuilder& builder) {
+  const auto uses = classes.text(key, "too_dry_for");
+  const auto use = settings.text("project.use");
+  if (!uses || !use) return;
+  const auto damper = split(uses->value, '|');
+  if (std::find(damper.begin(), damper.end(), use->value) == damper.end()) return;
+  builder.missing("setting 'thermal.humidity_class' is '" + key +
+                  "', of unoccupied and dry rooms, and setting "
+                  "'project.use' is '" +
+                  use->value + "': one of them is wrong");
+}
+
 void read_internal_pressure(const Settings& settings, const Tables& tables, YearClimate& year,
                             FindingBuilder& builder) {
   const std::string monthly = "thermal.monthly.internal_relative_humidity";
   const auto name = settings.text("thermal.humidity_class");
   if (array_length(settings, monthly) == 0 && name) {
     builder.text("humidity class of the rooms", name, "setting 'thermal.humidity_class' is empty");
+    check_use(settings, tables.humidity_classes, name->value, builder);
     if (const auto humidity = read_humidity_class(tables.humidity_classes, name->value, builder)) {
       set_internal_pressure(*humidity, year);
     }
@@ -273,7 +298,9 @@ std::optional<HumidityClass> read_humidity_class(const DataTable& classes, const
 }
 
 std::vector<CheckInput> climate_inputs() {
-  return {optional_setting("thermal.climate"),
+  return {optional_setting("project.jurisdiction"),
+          optional_setting("project.use"),
+          optional_setting("thermal.climate"),
           optional_setting("thermal.monthly.external_temperature_c.*"),
           optional_setting("thermal.monthly.external_relative_humidity.*"),
           optional_setting("thermal.internal_temperature_c"),

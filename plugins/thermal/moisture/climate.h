@@ -69,7 +69,8 @@ using YearClimate = std::array<MonthClimate, kMonths>;
 /// Inside: the temperature is `thermal.monthly.internal_temperature_c` or `thermal.internal_temperature_c`; the
 /// humidity is `thermal.monthly.internal_relative_humidity`, or the row of humidity_classes.csv that
 /// `thermal.humidity_class` names, or `thermal.internal_relative_humidity`. Relative humidities are shares of 1. Each
-/// is recorded as an input; what is missing, of the wrong number or out of range is noted in `builder`.
+/// is recorded as an input; what is missing, of the wrong number or out of range is noted in `builder`, and so are a
+/// location in another jurisdiction than `project.jurisdiction` and a class too dry for `project.use`.
 std::optional<YearClimate> read_climate(const Settings& settings, const Tables& tables, FindingBuilder& builder);
 
 /// What `read_climate` reads.

@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "core/api/support/words.h"
+#include "plugins/thermal/check_inputs.h"
 #include "plugins/thermal/moisture/charts.h"
 
 namespace panel_dossier::thermal {
@@ -196,7 +197,7 @@ std::vector<CheckInput> interstitial_inputs() {
                                  data_table("condensate_limits.csv")};
   const auto climate = climate_inputs();
   inputs.insert(inputs.end(), climate.begin(), climate.end());
-  return inputs;
+  return resting_on(std::move(inputs), transmittance_inputs());
 }
 
 void add_layer_table(const VapourBuildUp& build_up, FindingBuilder& builder) {
@@ -292,6 +293,11 @@ Finding judge_year(const GlaserYear& year, const Settings& settings, const Table
     finding.verdict = Verdict::fail;
     finding.reason = fixed_text(year.months.back().total_kg_per_m2(), 3) +
                      " kg/m² of condensate is left after twelve months, so it gathers from year to year";
+  } else if (year.condenses && !limit) {
+    finding.verdict = Verdict::not_assessed;
+    finding.reason = "up to " + fixed_text(held, 3) +
+                     " kg/m² condenses and dries again, and setting 'thermal.condensate_limit' does not name how much "
+                     "the layers may hold";
   }
   return finding;
 }
@@ -308,7 +314,7 @@ const CheckDeclaration kInterstitialCondensationCheck{
     .units = {"kg/m²"},
     .kind = CheckKind::limit,
     .scope = CheckScope::panels,
-    .inputs = interstitial_inputs(),
+    .inputs = with_model(interstitial_inputs()),
     .limits = {"Air that leaks through joints, rain, built-in moisture, capillary flow and heat of condensation are "
                "left out.",
                "The section through framing is worked out in one dimension and is not judged.",

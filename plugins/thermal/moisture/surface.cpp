@@ -2,8 +2,10 @@
 
 #include <algorithm>
 #include <string>
+#include <utility>
 
 #include "core/api/support/words.h"
+#include "plugins/thermal/check_inputs.h"
 #include "plugins/thermal/moisture/climate.h"
 
 namespace panel_dossier::thermal {
@@ -30,18 +32,10 @@ std::optional<double> mould_resistance(const Tables& tables, FindingBuilder& bui
                           "surface_resistances.csv has no row 'inside_mould'");
 }
 
-std::vector<CheckInput> with_own(std::vector<CheckInput> shared, const std::vector<CheckInput>& own) {
-  shared.insert(shared.end(), own.begin(), own.end());
-  return shared;
-}
-
-/// The use of the rooms: `thermal.surface_factor_use` for rooms that the use of the building does not tell.
-std::optional<std::string> use_of_rooms(const Settings& settings, FindingBuilder& builder) {
-  if (const auto rooms = settings.text("thermal.surface_factor_use")) {
-    return builder.text("use of the rooms", rooms, "setting 'thermal.surface_factor_use' is empty");
-  }
-  return builder.text("use of the building", settings.text("project.use"),
-                      "setting 'project.use' is missing, so no limit is known");
+/// Of a check of the surface: `shared`, the surface resistance, and the U-value behind it.
+std::vector<CheckInput> surface_inputs(std::vector<CheckInput> shared) {
+  shared.push_back(data_table("surface_resistances.csv"));
+  return resting_on(std::move(shared), transmittance_inputs());
 }
 
 /// The row for this place whose use is `use` or left open.
@@ -53,6 +47,19 @@ std::optional<std::string> row_for(const DataTable& limits, const std::string& j
     if (place && place->value == jurisdiction && (any_use || uses->value == use)) return row;
   }
   return std::nullopt;
+}
+
+std::optional<double> factor_for(const DataTable& limits, const std::string& jurisdiction, const std::string& use,
+                                 FindingBuilder& builder) {
+  const auto row = row_for(limits, jurisdiction, use);
+  if (!row) {
+    builder.missing("surface_factor_limits.csv holds no limit for '" + use + "' in '" + jurisdiction +
+                    "' (settings project.jurisdiction, project.use, thermal.surface_factor_use)");
+    return std::nullopt;
+  }
+  return builder.positive("least temperature factor at the internal surface, " + use, "f_Rsi,limit", "",
+                          limits.number(*row, "factor_min"),
+                          "surface_factor_limits.csv row '" + *row + "' has no number in factor_min");
 }
 
 constexpr double kHumidityForMould = 0.8;
@@ -119,17 +126,22 @@ void add_critical_month(const YearClimate& climate, const MouldDemand& demand, F
 std::optional<double> least_surface_factor(const Settings& settings, const Tables& tables, FindingBuilder& builder) {
   const auto jurisdiction = builder.text("jurisdiction", settings.text("project.jurisdiction"),
                                          "setting 'project.jurisdiction' is missing, so no limit is known");
-  const auto use = use_of_rooms(settings, builder);
-  if (!jurisdiction || !use) return std::nullopt;
-  const auto row = row_for(tables.surface_factor_limits, *jurisdiction, *use);
-  if (!row) {
-    builder.missing("surface_factor_limits.csv holds no limit for '" + *use + "' in '" + *jurisdiction +
-                    "' (settings project.jurisdiction, project.use, thermal.surface_factor_use)");
-    return std::nullopt;
+  const auto rooms = settings.text("thermal.surface_factor_use");
+  const auto use = settings.text("project.use");
+  if (rooms) builder.text("use of the rooms", rooms, "setting 'thermal.surface_factor_use' is empty");
+  if (use || !rooms) {
+    builder.text("use of the building", use, "setting 'project.use' is missing, so no limit is known");
   }
-  return builder.positive("least temperature factor at the internal surface", "f_Rsi,limit", "",
-                          tables.surface_factor_limits.number(*row, "factor_min"),
-                          "surface_factor_limits.csv row '" + *row + "' has no number in factor_min");
+  if (!jurisdiction || builder.incomplete()) return std::nullopt;
+  const auto of_rooms =
+      rooms ? factor_for(tables.surface_factor_limits, *jurisdiction, rooms->value, builder) : std::nullopt;
+  if (rooms && !of_rooms) return std::nullopt;
+  // Rooms of a use of their own stand in the building: they may ask for more than it, not for less.
+  const bool of_building_known = use && row_for(tables.surface_factor_limits, *jurisdiction, use->value);
+  if (rooms && !of_building_known) return of_rooms;
+  const auto of_building = factor_for(tables.surface_factor_limits, *jurisdiction, use->value, builder);
+  if (!of_building) return std::nullopt;
+  return std::max(*of_building, of_rooms.value_or(0.0));
 }
 
 std::vector<CheckInput> least_factor_inputs() {
@@ -150,7 +162,7 @@ const CheckDeclaration kSurfaceTemperatureFactorCheck{
     .clause = "EN ISO 13788:2012, 4.3 and 5.3",
     .kind = CheckKind::limit,
     .scope = CheckScope::panels,
-    .inputs = with_own(least_factor_inputs(), {data_table("surface_resistances.csv")}),
+    .inputs = with_model(surface_inputs(least_factor_inputs())),
     .limits = {"Corners, reveals and joints stand under thermal.junction_temperature_factor.",
                "Rooms of a use of their own, such as a kitchen in a clinic, are seen only where the settings name "
                "them for the whole project."}};
@@ -216,7 +228,7 @@ const CheckDeclaration kSurfaceCondensationCheck{
     .clause = "EN ISO 13788:2012, 5.3",
     .kind = CheckKind::limit,
     .scope = CheckScope::panels,
-    .inputs = with_own(climate_inputs(), {data_table("surface_resistances.csv")}),
+    .inputs = with_model(surface_inputs(climate_inputs())),
     .limits = {"Corners, reveals and joints stand under thermal.junction_temperature_factor.",
                "The climate is that of mean months: a cold week in a mild month is not seen.",
                "Furniture before the wall is covered by the surface resistance of 0.25 m²·K/W alone."}};

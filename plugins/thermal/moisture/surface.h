@@ -19,8 +19,9 @@ namespace panel_dossier::thermal {
 /// f_Rsi = 1 − U · R_si, with U worked out for the same R_si in m²·K/W (EN ISO 13788:2012, 4.3).
 double surface_temperature_factor(double u_w_per_m2k, double r_si);
 
-/// Least factor of surface_factor_limits.csv for the jurisdiction and the use of the rooms; none when it is not known,
-/// which `builder` then knows.
+/// Least factor of surface_factor_limits.csv for the jurisdiction and the uses of building and rooms, of which the
+/// higher counts; that of the building may be missing beside that of the rooms. None when it is not known, which
+/// `builder` then knows.
 std::optional<double> least_surface_factor(const Settings& settings, const Tables& tables, FindingBuilder& builder);
 
 /// What `least_surface_factor` reads.
@@ -30,7 +31,7 @@ extern const CheckDeclaration kSurfaceTemperatureFactorCheck;
 extern const CheckDeclaration kSurfaceCondensationCheck;
 
 /// `thermal.surface_temperature_factor`: the plain area against the least factor of surface_factor_limits.csv for the
-/// jurisdiction and the use of the rooms, which is `thermal.surface_factor_use` or else `project.use`.
+/// jurisdiction and the uses `thermal.surface_factor_use` and `project.use`.
 Finding check_surface_temperature(const Panel& panel, const Settings& settings, const Tables& tables,
                                   const TransmittanceResult& panel_transmittance);
 

@@ -8,6 +8,7 @@
 
 #include "core/api/finding/finding_builder.h"
 #include "core/api/support/units.h"
+#include "plugins/thermal/check_inputs.h"
 
 namespace panel_dossier::thermal {
 
@@ -65,7 +66,9 @@ constexpr const char* kCapacityUnit = "kJ/(m²·K)";
 constexpr const char* kClause = "EN ISO 13786:2017, 7";
 
 std::vector<CheckInput> layer_inputs() {
-  return {property("Pset_MaterialCommon.MassDensity"), property("Pset_MaterialThermal.SpecificHeatCapacity")};
+  return resting_on(
+      {property("Pset_MaterialCommon.MassDensity"), property("Pset_MaterialThermal.SpecificHeatCapacity")},
+      transmittance_inputs());
 }
 
 std::vector<std::string> shared_limits() {
@@ -172,7 +175,7 @@ const CheckDeclaration kDynamicTransmittanceCheck{
     .units = {"W/(m²·K)"},
     .kind = CheckKind::figure,
     .scope = CheckScope::panels,
-    .inputs = layer_inputs(),
+    .inputs = with_model(layer_inputs()),
     .limits = shared_limits()};
 
 const CheckDeclaration kDecrementCheck{
@@ -182,7 +185,7 @@ const CheckDeclaration kDecrementCheck{
     .clause = kClause,
     .kind = CheckKind::figure,
     .scope = CheckScope::panels,
-    .inputs = layer_inputs(),
+    .inputs = with_model(layer_inputs()),
     .limits = shared_limits()};
 
 const CheckDeclaration kArealHeatCapacityCheck{
@@ -193,7 +196,7 @@ const CheckDeclaration kArealHeatCapacityCheck{
     .units = {kCapacityUnit},
     .kind = CheckKind::figure,
     .scope = CheckScope::panels,
-    .inputs = layer_inputs(),
+    .inputs = with_model(layer_inputs()),
     .limits = shared_limits()};
 
 std::vector<Finding> check_dynamic_characteristics(const Panel& panel, const Project& project,

@@ -126,8 +126,6 @@ FaceMeasure measure_face(double width_m, double height_m, const std::vector<Rect
 
 namespace {
 
-constexpr const char* kInsulation = "insulation";
-
 double depth_inside(const Part& part, double y_inside_m, double y_outside_m) {
   return std::min(part.bounds->max.y, y_outside_m) - std::max(part.bounds->min.y, y_inside_m);
 }
@@ -136,10 +134,6 @@ bool may_bridge(const Part& part, const Layer& layer) {
   if (part.kind == PartKind::fastener || part.kind == PartKind::membrane) return false;
   if (!part.material && !is_framing(part.kind)) return false;
   return !part.material || part.material != layer.material;
-}
-
-bool is_metal(const Material& material) {
-  return material.category == "steel" || material.category == "metal" || material.category == "aluminium";
 }
 
 bool has_shape(const Part& part) {
@@ -221,7 +215,7 @@ class BridgingReader {
       layer.thickness_m = rounded_to_millionth(plain.thickness_m * share);
       layer.slots.push_back(
           {plain.material, plain.resistance_m2k_per_w * share, 0.0, 0.0, plain.material_index, plain.is_air});
-      layer.is_insulation = plain.layer->category == kInsulation;
+      layer.is_insulation = plain.is_insulation;
       layer.starts_export_layer = i == 0;
       layer.ventilated_share = plain.ventilated_share;
       result_.layers.push_back(std::move(layer));
@@ -320,11 +314,11 @@ class BridgingReader {
   }
 };
 
-/// Index of the thickest layer of category `insulation`.
+/// Index of the thickest insulation layer.
 std::optional<std::size_t> main_insulation(const PlainLayers& plain) {
   std::optional<std::size_t> found;
   for (std::size_t i = 0; i < plain.layers.size(); ++i) {
-    if (plain.layers[i].layer->category != kInsulation) continue;
+    if (!plain.layers[i].is_insulation) continue;
     if (!found || plain.layers[i].thickness_m > plain.layers[*found].thickness_m) found = i;
   }
   return found;
@@ -356,7 +350,10 @@ BridgedLayers assume_bridging(const Panel& panel, const Settings& settings, cons
                                              settings.number("thermal.assumed_framing_conductivity_w_per_mk"),
                                              "setting 'thermal.assumed_framing_conductivity_w_per_mk' is missing");
   const auto bridged = main_insulation(plain);
-  if (!bridged) builder.missing("no layer of IfcMaterialLayer.Category `insulation` to take the assumed framing");
+  if (!bridged)
+    builder.missing(
+        "no insulation layer (by IfcMaterialLayer.Category, IfcMaterial.Category or thermal conductivity) to take the "
+        "assumed framing");
   if (!fraction || !conductivity || !bridged) return result;
   if (*fraction < 0.0 || *fraction >= 1.0) {
     builder.missing("setting 'thermal.assumed_framing_fraction' must be at least 0 and below 1");
@@ -369,7 +366,7 @@ BridgedLayers assume_bridging(const Panel& panel, const Settings& settings, cons
          layer.layer->name,
          layer.thickness_m,
          {{layer.material, layer.resistance_m2k_per_w, 1.0, 0.0, layer.material_index, layer.is_air}},
-         layer.layer->category == kInsulation,
+         layer.is_insulation,
          true,
          layer.ventilated_share});
   }

@@ -66,7 +66,7 @@ struct ThermalLayer {
   std::string export_name;      ///< name of that layer; layers may share one
   double thickness_m = 0.0;
   std::vector<LayerSlot> slots;     ///< first the main material
-  bool is_insulation = false;       ///< category `insulation` in the export
+  bool is_insulation = false;       ///< see is_insulating
   bool starts_export_layer = true;  ///< false for all but the first of those a layer was split into
   double ventilated_share = 0.0;    ///< of an air layer, see PlainLayer
 };

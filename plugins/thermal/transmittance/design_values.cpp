@@ -3,12 +3,15 @@
 #include <algorithm>
 #include <cmath>
 #include <optional>
+#include <set>
 #include <string>
 #include <utility>
 #include <variant>
+#include <vector>
 
 #include "core/api/finding/finding_builder.h"
 #include "core/api/support/words.h"
+#include "plugins/thermal/transmittance/plain_layers.h"
 
 namespace panel_dossier::thermal {
 
@@ -20,6 +23,22 @@ Value cell(const std::optional<Sourced<double>>& value) {
   return value ? Value{value->value} : Value{std::monostate{}};
 }
 
+/// By how much a reference may exceed the conductivity of the export: tables give two digits (0.13, so 3.8 %), declared
+/// values whole thousandths (0.022, so 2.3 %); in per cent.
+constexpr double kGreatestExcess_percent = 5.0;
+/// By how much the conductivity of the export may exceed the reference before both cannot be of one product: classes of
+/// the table lie up to this far apart (0.10 and 0.13, 0.14 and 0.18; common practice), in per cent.
+constexpr double kGreatestMargin_percent = 30.0;
+
+/// A reference and the conductivity of the export that differ, for a reason.
+std::string against(const Material& material, double exported, const std::string& what, double reference,
+                    const Origin& origin) {
+  const auto value = material.thermal_conductivity_w_per_mk();
+  return "'" + material.name + "' has λ " + with_unit(exported, "W/(m·K)") + " (" +
+         (value ? describe(value->origin) : std::string()) + ") and " + what + " is " + fixed_text(reference, 4) +
+         " (" + describe(origin) + ")";
+}
+
 /// Compares the materials one by one and keeps the greatest excess.
 class DesignValueComparison {
  public:
@@ -29,9 +48,17 @@ class DesignValueComparison {
                                                              [](const Material& m) { return declared(m); }));
   }
 
-  void compare(const Material& material) {
+  /// `insulates`: it is the material of an insulation layer, on which U rests most.
+  void compare(const Material& material, bool insulates) {
     const auto design_class = class_of(material);
-    if (!design_class && !declared(material)) return;
+    if (!design_class && !declared(material)) {
+      if (insulates) {
+        builder_.missing("insulation '" + material.name +
+                         "' names neither its declared value (Panel_Thermal.DeclaredConductivity) nor its class "
+                         "(Panel_Thermal.DesignValueClass or setting thermal.design_value_classes.NAME)");
+      }
+      return;
+    }
     const auto exported = builder_.positive(
         "thermal conductivity of '" + material.name + "'", "λ", "W/(m·K)", material.thermal_conductivity_w_per_mk(),
         "material '" + material.name + "' has no Pset_MaterialThermal.ThermalConductivity");
@@ -46,15 +73,27 @@ class DesignValueComparison {
           "no material names its class (Panel_Thermal.DesignValueClass or setting thermal.design_value_classes.NAME) "
           "or its declared value (Panel_Thermal.DeclaredConductivity)");
     }
-    if (builder_.incomplete()) return builder_.not_assessed();
     builder_.step("comparisons", "n", compared_, "");
     if (!tabulated_.rows.empty()) builder_.table(std::move(tabulated_));
     if (!converted_.rows.empty()) builder_.table(std::move(converted_));
     builder_.note(
-        "Information: a value in the export that lies below the tabulated or converted one makes U smaller and needs a "
-        "declaration that covers the product. Declared values are those that 90 % of production keeps with 90 % "
-        "confidence; the conversion keeps that fractile (EN ISO 10456:2007, 6).");
-    return builder_.inform(greatest_excess_percent_, "%");
+        "A value in the export that lies below the tabulated one makes U smaller and needs a declaration that covers "
+        "the product; the converted declared value goes before the table. Declared values are those that 90 % of "
+        "production keeps with 90 % confidence; the conversion keeps that fractile (EN ISO 10456:2007, 6). Up to 5 % "
+        "is rounding of the figures.");
+    if (!too_good_.empty() && !builder_.incomplete()) {
+      return builder_.judge(greatest_excess_percent_, "%", Relation::at_most, kGreatestExcess_percent,
+                            joined(too_good_, "; ") + ": work out U with the converted value");
+    }
+    for (const std::string& what : apart_) builder_.missing(what);
+    for (const std::string& what : too_good_) builder_.missing(what);
+    if (!unproved_.empty() && !builder_.incomplete()) {
+      return builder_.needs_evidence(joined(unproved_, "; ") +
+                                     ": name the declared value of the product (Panel_Thermal.DeclaredConductivity) or "
+                                     "work out U with the table's");
+    }
+    for (const std::string& what : unproved_) builder_.missing(what);
+    return builder_.judge(greatest_excess_percent_, "%", Relation::at_most, kGreatestExcess_percent, {});
   }
 
  private:
@@ -65,6 +104,9 @@ class DesignValueComparison {
   std::size_t declared_read_ = 0;
   int compared_ = 0;
   double greatest_excess_percent_ = 0.0;
+  std::vector<std::string> too_good_;  ///< better than their own declaration
+  std::vector<std::string> unproved_;  ///< better than the table, without a declaration
+  std::vector<std::string> apart_;     ///< far worse than the reference
   Table tabulated_{"Design values of the export beside EN ISO 10456 table 3",
                    {{"material", ""},
                     {"class", ""},
@@ -99,20 +141,32 @@ class DesignValueComparison {
     return builder_.text(name, set, {});
   }
 
-  void count(double reference, double exported) {
+  /// `unless_below` takes the text where the reference exceeds the conductivity of the export.
+  void count(const Material& material, double exported, const std::string& what, double reference, const Origin& origin,
+             std::vector<std::string>& unless_below) {
     ++compared_;
-    greatest_excess_percent_ = std::max(greatest_excess_percent_, 100.0 * (reference / exported - 1.0));
+    const double excess_percent = 100.0 * (reference / exported - 1.0);
+    greatest_excess_percent_ = std::max(greatest_excess_percent_, excess_percent);
+    if (excess_percent > kGreatestExcess_percent) {
+      unless_below.push_back(against(material, exported, what, reference, origin));
+    }
+    if (100.0 * (exported / reference - 1.0) > kGreatestMargin_percent) {
+      apart_.push_back(against(material, exported, what, reference, origin) + ": they cannot be of one product");
+    }
   }
 
   void compare_with_table(const Material& material, double exported, const std::string& row) {
     const auto& table = tables_.design_values;
-    const auto tabulated = builder_.positive(
-        "tabulated thermal conductivity of '" + row + "'", "λ", "W/(m·K)", table.number(row, "conductivity_w_per_mk"),
-        "design_values.csv has no row '" + row + "', the class of '" + material.name + "'");
+    const auto cell_of_row = table.number(row, "conductivity_w_per_mk");
+    const auto tabulated =
+        builder_.positive("tabulated thermal conductivity of '" + row + "'", "λ", "W/(m·K)", cell_of_row,
+                          "design_values.csv has no row '" + row + "', the class of '" + material.name + "'");
     if (!tabulated) return;
     tabulated_.rows.push_back({material.name, row, exported, *tabulated, cell(material.vapour_resistance_factor()),
                                cell(table.number(row, "mu_dry")), cell(table.number(row, "mu_wet"))});
-    count(*tabulated, exported);
+    // A declaration of the product says more than the table of its class.
+    if (declared(material)) return;
+    count(material, exported, "the table's value of '" + row + "'", *tabulated, cell_of_row->origin, unproved_);
   }
 
   /// None when something is missing.
@@ -212,9 +266,20 @@ class DesignValueComparison {
                   conversion_formula(material));
     converted_.rows.push_back({material.name, *declared, temperature_factor(*coefficients, from, to),
                                moisture_factor(*coefficients, from, to), *ageing, converted, exported});
-    count(converted, exported);
+    count(material, exported, "its declared value converted to the conditions in use", converted,
+          material.properties.number(kSet, "DeclaredConductivity")->origin, too_good_);
   }
 };
+
+std::set<std::size_t> insulation_materials(const Project& project) {
+  std::set<std::size_t> found;
+  for (const Panel& panel : project.panels) {
+    for (const Layer& layer : panel.layers) {
+      if (is_insulating(layer, project)) found.insert(*layer.material);
+    }
+  }
+  return found;
+}
 
 }  // namespace
 
@@ -238,11 +303,12 @@ const CheckDeclaration kDesignValuesCheck{
     .id = "thermal.design_values",
     .title = "Thermal conductivities beside tabulated and converted design values",
     .sentence =
-        "The value is by how many per cent the tabulated or converted conductivity of a material exceeds the one "
-        "of the export, at most; 0 where none does.",
+        "The converted declared conductivity of each material, or where none is declared that of the table, exceeds "
+        "the "
+        "one of the export by at most 5 %; the value is the greatest excess, 0 where there is none.",
     .clause = "EN ISO 10456:2007, 7 and table 3",
     .units = {"%"},
-    .kind = CheckKind::figure,
+    .kind = CheckKind::limit,
     .scope = CheckScope::project,
     .inputs = {property("Pset_MaterialThermal.ThermalConductivity"),
                optional_property("Pset_MaterialHygroscopic.UpperVaporResistanceFactor"),
@@ -254,7 +320,7 @@ const CheckDeclaration kDesignValuesCheck{
                optional_setting("thermal.design_value_classes.*"),
                optional_setting("thermal.design_mean_temperature_c"), data_table("design_values.csv"),
                data_table("design_value_conversions.csv")},
-    .limits = {"Materials without a class and without a declared value are not compared.",
+    .limits = {"Materials other than insulation, without a class and without a declared value, are not compared.",
                "Moisture by mass (f_u) is not converted.",
                "U is worked out with the conductivity of the export, whatever this check finds."}};
 
@@ -262,7 +328,10 @@ Finding check_design_values(const Project& project, const Settings& settings, co
   FindingBuilder builder(kDesignValuesCheck, "");
   builder.decimals(1);
   DesignValueComparison comparison(project, settings, tables, builder);
-  for (const Material& material : project.materials) comparison.compare(material);
+  const std::set<std::size_t> insulation = insulation_materials(project);
+  for (std::size_t i = 0; i < project.materials.size(); ++i) {
+    comparison.compare(project.materials[i], insulation.count(i) > 0);
+  }
   return comparison.close();
 }
 

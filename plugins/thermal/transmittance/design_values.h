@@ -37,11 +37,13 @@ double converted_conductivity(double conductivity_w_per_mk, const ConversionCoef
 
 extern const CheckDeclaration kDesignValuesCheck;
 
-/// `thermal.design_values` of the project, as information: by how many per cent the tabulated (EN ISO 10456:2007, table
-/// 3) or converted conductivity exceeds the one in the export, at most. A material is compared when
-/// Panel_Thermal.DesignValueClass, or the setting `thermal.design_value_classes.NAME`, names its row, and converted
-/// when it has Panel_Thermal.DeclaredConductivity and ConversionClass. Not assessed when no material is compared or
-/// anything that was named is missing.
+/// `thermal.design_values` of the project: by how many per cent the tabulated (EN ISO 10456:2007, table 3) or converted
+/// conductivity exceeds the one in the export, at most. A material is compared when Panel_Thermal.DesignValueClass, or
+/// the setting `thermal.design_value_classes.NAME`, names its row, and converted when it has
+/// Panel_Thermal.DeclaredConductivity and ConversionClass; then the converted value counts. More than 5 % over the
+/// converted value fails, over the table's alone needs evidence; a value of the export more than 30 % above its
+/// reference is not assessed. So are insulation without any reference, a project in which nothing is compared, and
+/// anything named that is missing.
 Finding check_design_values(const Project& project, const Settings& settings, const Tables& tables);
 
 }  // namespace panel_dossier::thermal

@@ -190,7 +190,10 @@ EnvelopeCorrection read_correction(const Panel& panel, const Project& project, c
                                    FindingBuilder& builder) {
   std::vector<Insulation> layers = insulation_layers(build_up);
   if (layers.empty()) {
-    builder.note("No layer of category `insulation`: no correction for air voids or fasteners is due.");
+    builder.note(
+        "No layer is insulation, by category or by a conductivity of at most 0.065 W/(m·K): no correction for air "
+        "voids "
+        "or fasteners is due.");
     return {};
   }
   add_resistances(layers, builder);

@@ -9,6 +9,7 @@
 #include "core/api/finding/panel_values.h"
 #include "core/api/support/exact_sum.h"
 #include "core/api/support/words.h"
+#include "plugins/thermal/check_inputs.h"
 #include "plugins/thermal/junctions/linear_transmittance.h"
 #include "plugins/thermal/transmittance/transmittance.h"
 #include "plugins/thermal/windows/window_check.h"
@@ -107,11 +108,12 @@ const CheckDeclaration kHeatLossCheck{
     .units = {kWattsPerKelvin},
     .kind = CheckKind::figure,
     .scope = CheckScope::panels_and_project,
-    .inputs = {optional_property("Panel_Window.GlassTransmittance"),
-               optional_property("Panel_Window.FrameTransmittance"),
-               optional_property("Panel_Window.EdgeTransmittance"), optional_property("Panel_Window.FrameWidth"),
-               optional_property("Pset_WindowCommon.ThermalTransmittance"),
-               optional_property("Pset_DoorCommon.ThermalTransmittance")},
+    .inputs = with_model(resting_on(
+        {optional_property("Panel_Window.GlassTransmittance"), optional_property("Panel_Window.FrameTransmittance"),
+         optional_property("Panel_Window.EdgeTransmittance"), optional_property("Panel_Window.FrameWidth"),
+         optional_property("Pset_WindowCommon.ThermalTransmittance"),
+         optional_property("Pset_DoorCommon.ThermalTransmittance")},
+        junction_inputs())),
     .limits = {"Ground floor, roof and what others build are not included.",
                "Brackets and corners with a column are not included as points.",
                "Ventilation and leaks carry heat besides."}};

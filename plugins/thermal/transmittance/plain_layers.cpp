@@ -9,12 +9,27 @@ namespace panel_dossier::thermal {
 
 namespace {
 
+constexpr double kMostOfInsulation_w_per_mk = 0.065;
+
 /// A layer cannot be thicker than its panel.
 void check_thickness(const Panel& panel, const Layer& layer, FindingBuilder& builder) {
   if (layer.thickness_m.value > panel.thickness_m.value + tolerance::kModelling_m) {
     builder.missing("layer '" + layer.name + "' is thicker than the panel (" + describe(layer.thickness_m.origin) +
                     ")");
   }
+}
+
+/// Air in a stated solid would have the resistance of air. Battens between which the air stands are no contradiction.
+void check_air(const Layer& layer, const Project& project, FindingBuilder& builder) {
+  constexpr double kMostOfAir_w_per_mk = 0.03;
+  const Material* material = material_at(project, layer.material);
+  if (material == nullptr || material->category == "air") return;
+  const auto conductivity = material->thermal_conductivity_w_per_mk();
+  if (material->category.empty() && !(conductivity && conductivity->value > kMostOfAir_w_per_mk)) return;
+  if (material->category == "wood" && !(conductivity && conductivity->value <= kMostOfInsulation_w_per_mk)) return;
+  builder.missing("layer '" + layer.name + "' is air by its category or IfcMaterialLayer.IsVentilated (" +
+                  describe(layer.origin) + ") and of the material '" + material->name + "' (" +
+                  describe(material->origin) + "): one of them is wrong");
 }
 
 double share_of_openings(const Layer& layer, const Sourced<double>& openings, FindingBuilder& builder) {
@@ -135,13 +150,29 @@ std::optional<double> ConductivityReader::conductivity_w_per_mk(std::size_t mate
 }
 
 bool is_membrane(const Layer& layer) {
-  return layer.category == "membrane";
+  constexpr double kThickest_m = 0.005;
+  return layer.category == "membrane" && layer.thickness_m.value <= kThickest_m;
 }
 
 bool is_air_layer(const Layer& layer, const Project& project) {
   const Material* material = material_at(project, layer.material);
   if (material == nullptr || layer.category == "air" || material->category == "air") return true;
   return layer.is_ventilated.value_or(false);
+}
+
+bool is_insulating(const Layer& layer, const Project& project) {
+  if (is_membrane(layer) || is_air_layer(layer, project)) return false;
+  const Material& material = project.materials[*layer.material];
+  if (layer.category == "insulation" || material.category == "insulation") return true;
+  const auto conductivity = material.thermal_conductivity_w_per_mk();
+  return conductivity && conductivity->value > 0.0 && conductivity->value <= kMostOfInsulation_w_per_mk;
+}
+
+bool is_metal(const Material& material) {
+  constexpr double kLeastOfMetal_w_per_mk = 10.0;
+  if (material.category == "steel" || material.category == "metal" || material.category == "aluminium") return true;
+  const auto conductivity = material.thermal_conductivity_w_per_mk();
+  return conductivity && conductivity->value >= kLeastOfMetal_w_per_mk;
 }
 
 PlainLayers read_plain_layers(const Panel& panel, const Project& project, const Settings& settings,
@@ -154,7 +185,11 @@ PlainLayers read_plain_layers(const Panel& panel, const Project& project, const 
     plain.layer = &layer;
     plain.index = i;
     plain.is_air = is_air_layer(layer, project);
-    if (plain.is_air) plain.ventilated_share = read_ventilated_share(layer, settings, builder);
+    plain.is_insulation = is_insulating(layer, project);
+    if (plain.is_air) {
+      check_air(layer, project, builder);
+      plain.ventilated_share = read_ventilated_share(layer, settings, builder);
+    }
     if (plain.ventilated_share >= 1.0) {
       result.ends_at_cavity = true;
       break;

@@ -54,6 +54,7 @@ class ConductivityReader {
 struct PlainLayer {
   const Layer* layer = nullptr;  ///< lives as long as the panel
   bool is_air = false;
+  bool is_insulation = false;                 ///< see is_insulating
   std::size_t index = 0;                      ///< of it in Panel::layers
   std::string material;                       ///< name for texts, or `air`
   std::optional<std::size_t> material_index;  ///< into Project::materials; none for air
@@ -67,11 +68,21 @@ struct PlainLayers {
   bool ends_at_cavity = false;
 };
 
-/// A foil or film, by the layer's category in the export.
+/// A foil or film: a layer of category `membrane`, at most 5 mm thick (common practice). What is thicker is no
+/// membrane, whatever its category says.
 bool is_membrane(const Layer& layer);
 
 /// An air layer has no material, or a layer or material category of `air`, or is stated to be ventilated.
 bool is_air_layer(const Layer& layer, const Project& project);
+
+/// Whether the layer is insulation, by what it is: neither air nor membrane, and of layer or material category
+/// `insulation` or of a conductivity of at most 0.065 W/(m·K): declared values of insulation end at 0.060 (EN
+/// 13162:2012, 4.2.1, from memory), and design values lie a little above.
+bool is_insulating(const Layer& layer, const Project& project);
+
+/// By category, or by a conductivity of at least 10 W/(m·K), which no other building material reaches (EN ISO
+/// 10456:2007, table 3: stainless steel 17, stone up to 3.5; from memory).
+bool is_metal(const Material& material);
 
 /// Reads thicknesses and resistances. Layers from a well-ventilated air layer outwards are left out (EN ISO 6946:2017,
 /// 6.9.4). How well an air layer is ventilated follows from its Panel_AirLayer.OpeningArea, else from IsVentilated

@@ -15,36 +15,6 @@ namespace panel_dossier::thermal {
 
 namespace {
 
-/// What the layers and surfaces of a panel are read from.
-std::vector<CheckInput> build_up_inputs() {
-  return {property("Pset_MaterialThermal.ThermalConductivity"),
-          optional_property("Panel_AirLayer.OpeningArea"),
-          optional_setting("thermal.air_layer_openings_mm2_per_m"),
-          optional_setting("thermal.air_layers_of_unknown_ventilation"),
-          optional_setting("thermal.assumed_framing_fraction"),
-          optional_setting("thermal.assumed_framing_conductivity_w_per_mk"),
-          data_table("air_layers.csv"),
-          data_table("surface_resistances.csv")};
-}
-
-std::vector<CheckInput> u_value_inputs() {
-  std::vector<CheckInput> inputs = build_up_inputs();
-  const std::vector<CheckInput> own{optional_property("Pset_WallCommon.IsExternal"),
-                                    optional_property("Panel_Fastener.DepthInInsulation"),
-                                    optional_property("Panel_Fastener.Diameter"),
-                                    optional_setting("thermal.fasteners_of_unknown_depth"),
-                                    setting("thermal.air_void_level"),
-                                    optional_setting("thermal.internal_temperature_c"),
-                                    optional_setting("thermal.external_temperature_c"),
-                                    setting("project.jurisdiction"),
-                                    setting("project.use"),
-                                    setting("project.assessment_date"),
-                                    data_table("air_void_levels.csv"),
-                                    data_table("u_value_limits.csv")};
-  inputs.insert(inputs.end(), own.begin(), own.end());
-  return inputs;
-}
-
 constexpr double kGreatestRatio = 1.5;  // EN ISO 6946:2017, 6.7.2.1
 constexpr const char* kUnit = "W/(m²·K)";
 
@@ -178,22 +148,105 @@ Finding r_value_finding(FindingBuilder builder, const std::optional<Transmittanc
   return as_finding_of(kRValueCheck, t ? builder.inform(t->resistance.total, "m²·K/W") : builder.not_assessed());
 }
 
+/// What else says that the panel is part of the outer envelope; empty when nothing does.
+std::string sign_of_outside(const Panel& panel) {
+  for (const Layer& layer : panel.layers) {
+    if (layer.is_ventilated.value_or(false)) return "layer '" + layer.name + "' is ventilated";
+    if (layer.category == "cladding") return "layer '" + layer.name + "' is cladding";
+  }
+  for (const Opening& opening : panel.openings) {
+    for (const char* set : {"Pset_WindowCommon", "Pset_DoorCommon"}) {
+      const auto external = opening.filling_properties.logical(set, "IsExternal");
+      if (external && external->value) return std::string(set) + ".IsExternal of '" + opening.name + "' is true";
+    }
+  }
+  return {};
+}
+
+bool is_stated_internal(const Panel& panel) {
+  const auto external = panel.properties.logical("Pset_WallCommon", "IsExternal");
+  return external && !external->value;
+}
+
+std::string against_outside(const Panel& panel) {
+  const std::string sign = is_stated_internal(panel) ? sign_of_outside(panel) : "";
+  if (sign.empty()) return {};
+  return "Pset_WallCommon.IsExternal is false (" +
+         describe(panel.properties.logical("Pset_WallCommon", "IsExternal")->origin) + ") and " + sign +
+         ": one of them is wrong";
+}
+
+/// A declared U is printed to two decimals and holds for the panel of its type that has most framing, so one with less
+/// may lie below it (common practice); a higher one the declaration does not cover.
+std::string against_declared(const Panel& panel, double u, FindingBuilder& builder) {
+  constexpr double kRounding_w_per_m2k = 0.005;
+  constexpr double kShareBelow = 0.15;
+  const auto declared = panel.properties.number("Pset_WallCommon", "ThermalTransmittance");
+  if (!declared) return {};
+  const auto value = builder.positive("declared U-value of the panel", "U_D", kUnit, declared, {});
+  if (!value) return {};
+  if (u <= *value + kRounding_w_per_m2k && u >= *value * (1.0 - kShareBelow) - kRounding_w_per_m2k) return {};
+  return "the declared Pset_WallCommon.ThermalTransmittance of " + fixed_text(*value, 3) + " W/(m²·K) (" +
+         describe(declared->origin) + ") and the " + fixed_text(u, 3) +
+         " worked out from layers and parts differ by more than rounding (0.005) and the framing of the panels of a "
+         "type (15 % below) explain: one of them is wrong";
+}
+
 Finding u_value_finding(FindingBuilder builder, const Panel& panel, const Settings& settings, const Tables& tables,
                         const Transmittance& t) {
   const double u = t.u_w_per_m2k();
   builder.step("thermal transmittance, corrected and unrounded", "U_c", u, kUnit,
                t.correction.applied_w_per_m2k > 0.0 ? "U_c = U + ΔU" : "U_c = U");
   builder.note("The unrounded U is compared with the limit; the printed U is rounded as the standard asks.");
-  builder.note(
-      "Where the jurisdiction sets its limit on the area-weighted average of all walls, a single panel above it "
-      "is for the designer to judge with the project's average.");
   add_profile(t, settings, builder);
-  const auto external = panel.properties.logical("Pset_WallCommon", "IsExternal");
-  if (external && !external->value) {
+  const std::string why = against_declared(panel, u, builder);
+  if (is_stated_internal(panel)) {
     builder.note("Pset_WallCommon.IsExternal is false, so no limit applies.");
-    return builder.inform(u, kUnit);
+    return unless_contradicted(unless_contradicted(builder.inform(u, kUnit), against_outside(panel)), why);
   }
-  return judge_wall(u, "U", tables.u_value_limits, settings, builder);
+  return unless_contradicted(judge_panel(u, tables.u_value_limits, settings, builder), why);
+}
+
+}  // namespace
+
+std::vector<CheckInput> build_up_inputs() {
+  return {property("Pset_MaterialThermal.ThermalConductivity"),
+          optional_property("Panel_AirLayer.OpeningArea"),
+          optional_setting("thermal.air_layer_openings_mm2_per_m"),
+          optional_setting("thermal.air_layers_of_unknown_ventilation"),
+          optional_setting("thermal.assumed_framing_fraction"),
+          optional_setting("thermal.assumed_framing_conductivity_w_per_mk"),
+          data_table("air_layers.csv"),
+          data_table("surface_resistances.csv")};
+}
+
+std::vector<CheckInput> transmittance_inputs() {
+  std::vector<CheckInput> inputs = build_up_inputs();
+  const std::vector<CheckInput> own{optional_property("Panel_Fastener.DepthInInsulation"),
+                                    optional_property("Panel_Fastener.Diameter"),
+                                    optional_setting("thermal.fasteners_of_unknown_depth"),
+                                    setting("thermal.air_void_level"), data_table("air_void_levels.csv")};
+  inputs.insert(inputs.end(), own.begin(), own.end());
+  return inputs;
+}
+
+namespace {
+
+std::vector<CheckInput> u_value_inputs() {
+  std::vector<CheckInput> inputs = transmittance_inputs();
+  const std::vector<CheckInput> own{optional_property("Pset_WallCommon.IsExternal"),
+                                    optional_property("Pset_WallCommon.ThermalTransmittance"),
+                                    optional_property("Pset_WindowCommon.IsExternal"),
+                                    optional_property("Pset_DoorCommon.IsExternal"),
+                                    optional_setting("thermal.design_u_w_per_m2k"),
+                                    optional_setting("thermal.internal_temperature_c"),
+                                    optional_setting("thermal.external_temperature_c"),
+                                    setting("project.jurisdiction"),
+                                    setting("project.use"),
+                                    setting("project.assessment_date"),
+                                    data_table("u_value_limits.csv")};
+  inputs.insert(inputs.end(), own.begin(), own.end());
+  return inputs;
 }
 
 }  // namespace
@@ -203,16 +256,18 @@ const CheckDeclaration kUValueCheck{
     .title = "U-value of the panel without its openings",
     .project_title = "Area-weighted average U-value of the panels without their openings",
     .sentence =
-        "U of the panel's net area by the combined method, corrected for air voids and fasteners, is at most the "
-        "limit of the jurisdiction for walls on the day of assessment; likewise the average of all panels, "
-        "weighted by net area.",
+        "U of the panel's net area by the combined method, corrected for air voids and fasteners, is at most what the "
+        "design asks of each panel and what the rule of the jurisdiction asks of a single wall on the day of "
+        "assessment, and is borne out by its declared U-value; the average of all external panels, weighted by net "
+        "area, is at most the limit that the rule puts on the average or on each wall.",
     .clause = "EN ISO 6946:2017, 6.7.2 and annex F",
     .other_clauses = {"EN ISO 6946:2017, 6.7.2"},
     .units = {kUnit},
     .kind = CheckKind::limit,
     .scope = CheckScope::panels_and_project,
-    .inputs = u_value_inputs(),
-    .limits = {"Surfaces of low emissivity and the higher resistance of air spaces narrower than ten times their "
+    .inputs = with_model(u_value_inputs()),
+    .limits = {"External walls that are no panels of the export belong in the average of the rule and are not seen.",
+               "Surfaces of low emissivity and the higher resistance of air spaces narrower than ten times their "
                "thickness are left out, on the safe side.",
                "Junctions and points stand under thermal.linear_transmittance and are not part of U.",
                "Conductivities are taken as the export states them; thermal.design_values compares them with tables.",
@@ -228,7 +283,7 @@ const CheckDeclaration kRValueCheck{
     .units = {"m²·K/W"},
     .kind = CheckKind::figure,
     .scope = CheckScope::panels,
-    .inputs = build_up_inputs(),
+    .inputs = with_model(build_up_inputs()),
     .limits = {"Air voids, fasteners and junctions are left out; thermal.u_value holds the first two."}};
 
 TransmittanceResult check_transmittance(const Panel& panel, const Project& project, const Settings& settings,
@@ -267,16 +322,25 @@ Finding average_u_value(const Project& project, const std::vector<PanelFindings>
   add_panels(project, values, kUValueCheck, builder);
   ExactSum area;
   ExactSum loss;
+  std::size_t internal = 0;
   for (const PanelValue& entry : values.entries) {
+    if (is_stated_internal(*entry.panel)) {
+      ++internal;
+      continue;
+    }
     area.add(entry.panel->net_area_m2());
     loss.add(entry.value * entry.panel->net_area_m2());
   }
-  builder.step("area of these panels without openings", "A_net", area.total(), "m²");
+  if (internal > 0) {
+    builder.step("panels left out, as Pset_WallCommon.IsExternal is false", "n_i", static_cast<double>(internal), "");
+  }
+  builder.step("area of the external panels without openings", "A_net", area.total(), "m²");
   builder.step("heat transfer coefficient of that area, U · A_net of each panel added up", "H_A", loss.total(), "W/K");
+  if (!builder.incomplete() && !(area.total() > 0.0)) builder.missing("no panel is external");
   if (builder.incomplete()) return builder.not_assessed();
   const double average = loss.total() / area.total();
   builder.step("average", "U_m", average, kUnit, "U_m = H_A / A_net");
-  return judge_wall(average, "the average U", tables.u_value_limits, settings, builder);
+  return judge_average(average, tables.u_value_limits, settings, builder);
 }
 
 }  // namespace panel_dossier::thermal

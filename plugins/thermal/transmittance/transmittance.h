@@ -3,6 +3,7 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "core/api/finding/check_declaration.h"
 #include "core/api/finding/finding.h"
@@ -20,6 +21,11 @@ namespace panel_dossier::thermal {
 
 extern const CheckDeclaration kUValueCheck;
 extern const CheckDeclaration kRValueCheck;
+
+/// What the layers, framing and surfaces of a panel are read from.
+std::vector<CheckInput> build_up_inputs();
+/// Likewise U with its corrections.
+std::vector<CheckInput> transmittance_inputs();
 
 /// What later checks of the same panel start from.
 struct Transmittance {
@@ -40,8 +46,9 @@ struct TransmittanceResult {
   std::string why_not() const { return kUValueCheck.id + " is not assessed: " + u_value.reason; }
 };
 
-/// `thermal.u_value` and `thermal.r_value` to EN ISO 6946:2017, 6.7.2 and annex F, judged against the limit of the
-/// jurisdiction.
+/// `thermal.u_value` and `thermal.r_value` to EN ISO 6946:2017, 6.7.2 and annex F. U is judged against the design value
+/// of the settings and what the jurisdiction asks of a single wall, and does not pass beside a declared U-value that
+/// says otherwise, nor where Pset_WallCommon.IsExternal is false and layers or openings say otherwise.
 TransmittanceResult check_transmittance(const Panel& panel, const Project& project, const Settings& settings,
                                         const Tables& tables);
 
@@ -52,8 +59,8 @@ Finding as_finding_of(const CheckDeclaration& check, Finding finding);
 void add_panels(const Project& project, const PanelValues& values, const CheckDeclaration& check,
                 FindingBuilder& builder);
 
-/// `thermal.u_value` of the project: the average weighted by area against the limit of the jurisdiction. An average
-/// over some panels only would mislead, so one panel without a value makes it not assessed.
+/// `thermal.u_value` of the project: the average of the external panels weighted by area against the limit of the
+/// jurisdiction. An average over some panels only would mislead, so one panel without a value makes it not assessed.
 Finding average_u_value(const Project& project, const std::vector<PanelFindings>& panels, const Settings& settings,
                         const Tables& tables);
 

@@ -4,10 +4,12 @@
 #include <cstddef>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "core/api/finding/check_declaration.h"
 #include "core/api/finding/finding_builder.h"
 #include "core/api/model/panel.h"
+#include "core/api/model/project.h"
 #include "core/api/model/settings.h"
 #include "core/api/plugin.h"
 #include "plugins/thermal/tables.h"
@@ -42,19 +44,24 @@ struct FillingTransmittance {
 
 /// U of what fills one of the panel's openings: from Panel_Window.GlassTransmittance, FrameTransmittance,
 /// EdgeTransmittance and FrameWidth as soon as one of them is there (EN ISO 10077-1:2017), else the declared
-/// ThermalTransmittance. None when something is missing, which `builder` then knows.
+/// ThermalTransmittance. None when something is missing; that, and a declared value that lies more than 0.1 W/(m²·K)
+/// off the calculated one in every size in which it may have been declared, `builder` then knows.
 std::optional<FillingTransmittance> filling_transmittance(const Panel& panel, std::size_t opening,
                                                           FindingBuilder& builder);
 
 extern const CheckDeclaration kWindowUValueCheck;
 extern const CheckDeclaration kDoorUValueCheck;
 
-/// `thermal.window_u_value`: the highest U-value of the panel's windows against the limit of the jurisdiction. Does not
-/// apply to a panel without windows.
+/// `thermal.window_u_value`: the highest U-value of the panel's windows against what the rule of the jurisdiction asks
+/// of a single one; information where it limits the average alone. Does not apply to a panel without windows.
 CheckOutcome check_windows(const Panel& panel, const Settings& settings, const Tables& tables);
 
-/// `thermal.door_u_value`: the highest declared U-value of the panel's doors against the limit of the jurisdiction.
-/// Does not apply to a panel without doors.
+/// `thermal.door_u_value`: likewise of the panel's doors.
 CheckOutcome check_doors(const Panel& panel, const Settings& settings, const Tables& tables);
+
+/// `thermal.window_u_value` of the project: the average of windows and doors weighted by area against the limit of the
+/// jurisdiction where it is put on the average; `panels` holds the findings of their panels.
+CheckOutcome average_fillings(const Project& project, const std::vector<PanelFindings>& panels,
+                              const Settings& settings, const Tables& tables);
 
 }  // namespace panel_dossier::thermal

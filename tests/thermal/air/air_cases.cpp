@@ -11,6 +11,7 @@ namespace {
 constexpr const char* kPermeability = "thermal.air_permeability";
 constexpr const char* kJoints = "thermal.joint_length";
 constexpr const char* kMeasured = "Panel_Air.PermeabilityQ50";
+constexpr const char* kReport = "Panel_Air.DocumentId";
 
 Project timber_project() {
   return HeatedPanel().project;
@@ -18,6 +19,15 @@ Project timber_project() {
 
 Settings timber_settings() {
   return HeatedPanel().settings;
+}
+
+/// A test of the building with its report.
+Change tested(double q50) {
+  return together({set_of_project(kMeasured, q50), set_of_project(kReport, "AIR-1")});
+}
+
+Change report_is(EvidenceStatus status) {
+  return [status](Project& project, Settings&) { project.evidence.front().status = status; };
 }
 
 const RegisterCases kPanelCases{
@@ -41,6 +51,45 @@ const RegisterCases kPanelCases{
           .change = set_setting("thermal.design_q50_m3_per_hm2", 0.6),
           .verdict = Verdict::pass,
           .value = 0.6},
+         {.label = "a design value above the limit of the rule",
+          .change = together({set_setting("thermal.design_q50_m3_per_hm2", 12.0), set_of_panels(kMeasured, 10.0)}),
+          .verdict = Verdict::fail,
+          .value = 10.0,
+          .reason = "measured 10.00 m³/(h·m²) is above 8.00; find and seal the leaks, then test again"},
+         {.label = "no report named",
+          .change = drop_of_panels(kReport),
+          .verdict = Verdict::evidence_needed,
+          .value = 0.6,
+          .reason = "the measured air permeability names no test report (Panel_Air.DocumentId); name the document that "
+                    "holds it"},
+         {.label = "a report that the export does not have",
+          .change = set_of_panels(kReport, "AIR-2"),
+          .verdict = Verdict::evidence_needed,
+          .value = 0.6,
+          .reason = "no document of the export has the identification 'AIR-2' that Panel_Air.DocumentId names "
+                    "(IfcPropertySingleValue DocumentId, 0000000000000000000001, line 7); put the test report there"},
+         {.label = "a report whose file is gone",
+          .change = report_is(EvidenceStatus::missing),
+          .verdict = Verdict::evidence_needed,
+          .value = 0.6,
+          .reason = "document 'AIR-1': missing: no file at that place ('evidence/air.pdf')"},
+         {.label = "an emptied report",
+          .change = report_is(EvidenceStatus::empty),
+          .verdict = Verdict::evidence_needed,
+          .value = 0.6,
+          .reason = "document 'AIR-1': the file is empty ('evidence/air.pdf')"},
+         {.label = "a report of a fire test",
+          .change = [](Project& project, Settings&) { project.evidence.front().kind = EvidenceKind::fire_test_report; },
+          .verdict = Verdict::evidence_needed,
+          .value = 0.6,
+          .reason = "document 'AIR-1' is of the kind 'fire test report'; needed: air test report"},
+         {.label = "a report of the day after",
+          .change = [](Project& project, Settings&) { project.evidence.front().issued = "2026-06-02"; },
+          .verdict = Verdict::evidence_needed,
+          .value = 0.6,
+          .reason =
+              "document 'AIR-1' is not issued on the assessment date 2026-06-01 (project.assessment_date): its day is "
+              "2026-06-02"},
          {.label = "not measured",
           .change = drop_of_panels(kMeasured),
           .verdict = Verdict::evidence_needed,
@@ -66,18 +115,34 @@ const RegisterCases kBuildingCases{
      .sound_settings = timber_settings,
      .cases =
          {
-             {.label = "not tested yet", .verdict = Verdict::information, .value = "not measured yet"},
-             {.label = "the limit itself",
-              .change = set_of_project(kMeasured, 8.0),
-              .verdict = Verdict::pass,
-              .value = 8.0},
+             {.label = "not tested yet",
+              .verdict = Verdict::evidence_needed,
+              .reason = "the whole building is not tested yet; once it is, put the result on IfcBuilding as "
+                        "Panel_Air.PermeabilityQ50 or AirChangeRateN50 with the DocumentId of the report"},
+             {.label = "measured and no report named",
+              .change = set_of_project(kMeasured, 3.0),
+              .verdict = Verdict::evidence_needed,
+              .value = 3.0,
+              .reason = "the measured air permeability names no test report (Panel_Air.DocumentId); name the document "
+                        "that holds it"},
+             {.label = "an air change rate that says something else",
+              .change = together({tested(5.6), set_of_project("Panel_Air.AirChangeRateN50", 2.5),
+                                  set_setting("building.volume_m3", 3000.0),
+                                  set_setting("building.envelope_area_m2", 1500.0)}),
+              .verdict = Verdict::not_assessed,
+              .reason =
+                  "Panel_Air.PermeabilityQ50 is 5.60 m³/(h·m²) (IfcPropertySingleValue Panel_Air.PermeabilityQ50, "
+                  "0000000000000000000001, line 7) and Panel_Air.AirChangeRateN50 of 2.50 1/h "
+                  "(IfcPropertySingleValue Panel_Air.AirChangeRateN50, 0000000000000000000001, line 7) gives 5.00 "
+                  "with building.volume_m3 and building.envelope_area_m2: one of them is wrong"},
+             {.label = "the limit itself", .change = tested(8.0), .verdict = Verdict::pass, .value = 8.0},
              {.label = "over the limit",
               .change = set_of_project(kMeasured, 9.0),
               .verdict = Verdict::fail,
               .value = 9.0,
               .reason = "measured 9.00 m³/(h·m²) is above 8.00; find and seal the leaks, then test again"},
              {.label = "from the air change rate",
-              .change = together({set_of_project("Panel_Air.AirChangeRateN50", 2.5),
+              .change = together({set_of_project("Panel_Air.AirChangeRateN50", 2.5), set_of_project(kReport, "AIR-1"),
                                   set_setting("building.volume_m3", 3000.0),
                                   set_setting("building.envelope_area_m2", 1500.0)}),
               .verdict = Verdict::pass,

@@ -19,7 +19,8 @@ namespace {
 Finding check(HeatedPanel& model, std::optional<double> q50) {
   model.panel().properties = {};
   if (q50) put(model.panel().properties, "Panel_Air", "PermeabilityQ50", *q50);
-  return thermal::check_air_permeability(model.panel(), model.settings, thermal_tables());
+  put(model.panel().properties, "Panel_Air", "DocumentId", std::string("AIR-1"));
+  return thermal::check_air_permeability(model.panel(), model.project, model.settings, thermal_tables());
 }
 
 }  // namespace

@@ -19,13 +19,14 @@ Finding check(const HeatedPanel& model) {
 
 TEST_CASE("a building that is not tested yet says so") {
   const Finding finding = check(HeatedPanel());
-  CHECK(finding.verdict == Verdict::information);
-  CHECK(std::get<std::string>(finding.value) == "not measured yet");
+  CHECK(finding.verdict == Verdict::evidence_needed);
+  CHECK(finding.reason.find("the whole building is not tested yet") == 0);
 }
 
 TEST_CASE("the air change rate becomes the permeability by volume over envelope") {
   HeatedPanel model;
   put(model.project.properties, "Panel_Air", "AirChangeRateN50", 2.5);
+  put(model.project.properties, "Panel_Air", "DocumentId", std::string("AIR-1"));
   CHECK(check(model).reason ==
         "setting 'building.volume_m3' is missing; setting 'building.envelope_area_m2' is missing");
   model.settings.set("building.volume_m3", 3000.0);

@@ -258,6 +258,48 @@ TEST_CASE("Equal timber at other places of a panel gives the same detail") {
   CHECK(with_lintel(2.26) == with_lintel(1.1 + 1.0 / 3.0));
 }
 
+TEST_CASE("Two lintels with wool between are drawn as they stand, and pass less heat than solid timber") {
+  Project project = testing::cassette_project();
+  for (Material& material : project.materials) {
+    material.properties.add("Pset_MaterialThermal", "ThermalConductivity",
+                            testing::property_of(material.category == "insulation" ? 0.035 : 0.13));
+  }
+  Opening opening;
+  opening.x_min_m = 0.6;
+  opening.x_max_m = 1.2;
+  opening.z_min_m = 1.0;
+  opening.z_max_m = 2.0;
+  const auto head_of = [&](const std::vector<std::pair<double, double>>& lintels) {
+    Panel panel = project.panels[0];
+    for (const auto& [y_min, y_max] : lintels) {
+      panel.parts.push_back(
+          testing::box_part("lintel", PartKind::lintel, testing::kTimber, {{0.6, y_min, 2.0}, {1.2, y_max, 2.195}}));
+    }
+    DetailBuildUpReading reading =
+        read_detail_build_up(panel, project, kAllLayers, [](std::size_t) { return std::optional<double>(); });
+    read_opening(panel, opening, reading.build_up);
+    return make_detail(DetailKind::window_head, reading.build_up, changed("window_frame_offset_m", 0.04));
+  };
+  const auto timber_m2 = [](const Detail& detail) {
+    double area_m2 = 0.0;
+    for (const SolidBox& solid : detail.model.solids) {
+      if (solid.name == "framing") area_m2 += solid.box.size().x * solid.box.size().y;
+    }
+    return area_m2;
+  };
+  // The framed layer of this panel lies from 12 to 157 mm.
+  const Detail pair = head_of({{0.012, 0.057}, {0.112, 0.157}});
+  const Detail whole = head_of({{0.012, 0.157}});
+  REQUIRE(pair.missing.empty());
+  CHECK(timber_m2(pair) == Approx(2.0 * 0.045 * 0.195));
+  CHECK(timber_m2(whole) == Approx(0.145 * 0.195));
+  DetailSolver solver;
+  const double psi_pair = solver.solve(pair).psi_internal_w_per_mk;
+  const double psi_whole = solver.solve(whole).psi_internal_w_per_mk;
+  CHECK(psi_pair < psi_whole - 0.02);
+  CHECK(solver.solve(pair).temperature_factor > solver.solve(whole).temperature_factor);
+}
+
 TEST_CASE("A panel without λ or without the resistance of its air layer says so") {
   Project project = testing::cassette_project();
   const auto no_air = [](std::size_t) { return std::optional<double>(); };

@@ -187,6 +187,16 @@ TEST_CASE("what the export states goes before what is worked out, and unknown wo
   CHECK(at(junctions, Edge::right).unknown == "Panel_Junction.Right 'WALL' names no junction detail");
 }
 
+TEST_CASE("an upper panel that is said to stand on the ground is not believed") {
+  Project project = three_storeys();
+  project.panels.push_back(placed("A", "INFILL", 1, {0.0, 0.0, 3.6}, kEast));
+  project.panels.push_back(placed("B", "INFILL", 0, {9.0, 0.0, 0.0}, kEast));
+  for (Panel& panel : project.panels) put(panel.properties, "Panel_Junction", "Sole", std::string("GROUND"));
+  CHECK(at(thermal::find_junctions(project.panels[0], project), Edge::sole).unknown.find("is not the lowest") !=
+        std::string::npos);
+  CHECK(at(thermal::find_junctions(project.panels[1], project), Edge::sole).left_to_ground);
+}
+
 TEST_CASE("a door on the floor shortens the sole and needs its threshold") {
   Project project = three_storeys();
   project.panels.push_back(placed("A", "INFILL", 1, {0.0, 0.0, 3.6}, kEast));

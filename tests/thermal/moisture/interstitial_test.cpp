@@ -60,10 +60,10 @@ TEST_CASE("a tight outer face under a moist room never dries and fails") {
         std::string::npos);
 }
 
-TEST_CASE("without a limit condensate that dries is information") {
+TEST_CASE("without a limit condensate that dries is not assessed") {
   MoistureModel model;
   model.settings = HeatedPanel().settings;
-  CHECK(model.interstitial().verdict == Verdict::information);
+  CHECK(model.interstitial().verdict == Verdict::not_assessed);
 }
 
 TEST_CASE("a limit that no table holds is named") {

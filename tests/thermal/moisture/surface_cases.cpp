@@ -1,4 +1,5 @@
 // Cases of the temperature of the internal surface: against the least factor, and against mould month by month.
+#include "core/api/support/words.h"
 #include "core/api/testing/check_cases.h"
 #include "tests/thermal/insulated_panel.h"
 
@@ -39,6 +40,13 @@ const RegisterCases kFactorCases{
                 .verdict = Verdict::fail,
                 .value = 0.9 - 0.25e-6,
                 .reason = "factor 0.900 is below 0.90: mould may grow on the surface; the panel needs more insulation",
+                .also_moves = {"*"}},
+               {.label = "rooms that ask for less than the building",
+                .change = together({set_wool(0.6), set_setting("thermal.surface_factor_use", "storage")}),
+                .verdict = Verdict::fail,
+                .value = factor_with_wool(0.6),
+                .reason = "factor " + fixed_text(factor_with_wool(0.6), 3) +
+                          " is below 0.75: mould may grow on the surface; the panel needs more insulation",
                 .also_moves = {"*"}},
                {.label = "a use without a least factor",
                 .change = set_setting("project.use", "assembly"),
@@ -81,6 +89,18 @@ const RegisterCases kMouldCases{
                 .change = set_setting("thermal.internal_temperature_c", -1.0),
                 .verdict = Verdict::not_assessed,
                 .reason = "no month is warmer inside than outside",
+                .also_moves = {kInsideSurface, kJunctionSurface}},
+               {.label = "the climate of another country",
+                .change = set_setting("thermal.climate", "Dublin, Ireland"),
+                .verdict = Verdict::not_assessed,
+                .reason = "setting 'thermal.climate' is 'Dublin, Ireland', a place in Ireland, and setting "
+                          "'project.jurisdiction' is 'England': one of them is wrong",
+                .also_moves = {kInsideSurface, kJunctionSurface}},
+               {.label = "the humidity of a store in a clinic",
+                .change = set_setting("thermal.humidity_class", "class 1"),
+                .verdict = Verdict::not_assessed,
+                .reason = "setting 'thermal.humidity_class' is 'class 1', of unoccupied and dry rooms, and setting "
+                          "'project.use' is 'healthcare': one of them is wrong",
                 .also_moves = {kInsideSurface, kJunctionSurface}},
                {.label = "a climate that no table holds",
                 .change = set_setting("thermal.climate", "nowhere"),

@@ -32,3 +32,20 @@ TEST_CASE("paths that are split in two give the same result") {
   CHECK(split.upper == Approx(whole.upper));
   CHECK(split.lower == Approx(whole.lower));
 }
+
+// EN ISO 6946:2017, 6.7.2.5: e = (R' − R'') / (2 · R_tot); (1.5 − 1) / (1.5 + 1) = 0.2 exactly.
+TEST_CASE("a ratio of limits of 1.5 is an error of 20 per cent") {
+  CombinedResistance result;
+  result.upper = 3.0;
+  result.lower = 2.0;
+  result.total = 2.5;
+  CHECK(result.ratio() == Approx(1.5));
+  CHECK(result.max_relative_error() == Approx(0.2));
+}
+
+TEST_CASE("equal conductivities in all sections give the homogeneous wall") {
+  const double layer = 0.2 / 0.04;
+  const auto result = combine({{0.7, {layer}}, {0.2, {layer}}, {0.1, {layer}}}, 0.13, 0.04);
+  CHECK(result.upper == Approx(5.17).epsilon(1e-12));
+  CHECK(result.lower == Approx(5.17).epsilon(1e-12));
+}

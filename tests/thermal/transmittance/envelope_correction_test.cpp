@@ -1,4 +1,6 @@
 // Corrections of the U-value and slightly ventilated air layers on a whole panel.
+#include "plugins/thermal/transmittance/envelope_correction.h"
+
 #include <catch2/catch.hpp>
 #include <numbers>
 #include <string>
@@ -163,4 +165,39 @@ TEST_CASE("openings that contradict IsVentilated, or are negative, are named") {
   CHECK(reason(false, 800.0) ==
         "air layer 'cavity' has openings of more than 500 mm²/m although IfcMaterialLayer.IsVentilated is FALSE");
   CHECK(reason(true, -1.0) == "openings of air layer 'cavity' must not be below 0");
+}
+
+// EN ISO 6946:2017, F.2, worked by hand: R_1 = 4, R_tot,h = 5 m²·K/W, level 2: 0.04 · 0.64 = 0.0256. Rounding only.
+TEST_CASE("the correction for air voids falls with the square of the insulation's share") {
+  CHECK(thermal::air_void_correction(0.04, {4.0, 5.0}) == Approx(0.0256).epsilon(1e-12));
+}
+
+// EN ISO 6946:2017, F.3: a recessed fastener counts with α = 0.8 · d_1 / d_0. From memory.
+TEST_CASE("a fastener through half of the insulation has half the correction") {
+  const thermal::InsulationShare share{4.0, 5.0};
+  CHECK(thermal::fastener_correction({50.0, 30e-6, 4.0, 0.07, 0.14}, share) ==
+        Approx(0.5 * thermal::fastener_correction({50.0, 30e-6, 4.0, 0.14, 0.14}, share)).epsilon(1e-12));
+}
+
+// EN ISO 6946:2017, F.3: no correction where the fastener conducts less than 1 W/(m·K). From memory.
+TEST_CASE("plastic fasteners have no correction") {
+  CHECK(thermal::fastener_correction({0.99, 12.5e-6, 2.5, 0.1, 0.1}, {1.0, 1.0}) == 0.0);
+  CHECK(thermal::fastener_correction({1.0, 12.5e-6, 2.5, 0.1, 0.1}, {1.0, 1.0}) > 0.0);
+}
+
+// EN ISO 6946:2017, annex F: corrections of less than 3 % of U need not be applied. From memory.
+TEST_CASE("corrections may be left out below 3 per cent of U and not above") {
+  CHECK(thermal::may_be_left_out(0.0059, 0.2));
+  CHECK_FALSE(thermal::may_be_left_out(0.0061, 0.2));
+}
+
+// EN ISO 6946:2017, 6.9.2 to 6.9.4: unventilated up to 500 mm²/m, well ventilated from 1500 mm²/m, and in between
+// R_tot = (1500 − A_v)/1000 · R_tot,u + (A_v − 500)/1000 · R_tot,v. From memory.
+TEST_CASE("openings between 500 and 1500 mm² per metre make a slightly ventilated air layer") {
+  CHECK(thermal::ventilated_share(0.0) == 0.0);
+  CHECK(thermal::ventilated_share(500.0) == 0.0);
+  CHECK(thermal::ventilated_share(800.0) == Approx(0.3).epsilon(1e-12));
+  CHECK(1.0 - thermal::ventilated_share(800.0) == Approx((1500.0 - 800.0) / 1000.0).epsilon(1e-12));
+  CHECK(thermal::ventilated_share(1500.0) == 1.0);
+  CHECK(thermal::ventilated_share(9000.0) == 1.0);
 }

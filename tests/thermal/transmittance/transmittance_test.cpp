@@ -48,7 +48,7 @@ TEST_CASE("a panel above the limit fails and says by how much") {
   const auto finding = check(model).u_value;
   CHECK(finding.verdict == Verdict::fail);
   CHECK(std::get<double>(finding.limit) == 0.26);
-  CHECK(finding.reason.find("is above the limit of 0.26") != std::string::npos);
+  CHECK(finding.reason.find("is above what the design asks of each panel, 0.26") != std::string::npos);
 }
 
 TEST_CASE("a panel below the limit passes with its utilisation") {

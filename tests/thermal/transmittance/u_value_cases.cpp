@@ -24,13 +24,46 @@ constexpr double kBetterWool = 0.140 / kBetterWool_w_per_mk;
 constexpr double kBetterShareSquared =
     (kBetterWool / (kOtherResistance + kBetterWool)) * (kBetterWool / (kOtherResistance + kBetterWool));
 
+/// (R_1 / R_tot,h)² with wool of this λ.
+double share_squared(double conductivity) {
+  const double wool = 0.140 / conductivity;
+  return (wool / (kOtherResistance + wool)) * (wool / (kOtherResistance + wool));
+}
+
 double plain_u() {
   return u_with_wool(kBetterWool_w_per_mk);
 }
 
-std::string above(const std::string& what, double u) {
-  return what + " of " + fixed_text(u, 4) +
-         " W/(m²·K) is above the limit of 0.26; more insulation or less framing is needed";
+std::string above(const std::string& what, double u, const std::string& limit = "the limit of 0.26") {
+  return what + " of " + fixed_text(u, 4) + " W/(m²·K) is above " + limit +
+         "; more insulation or less framing is needed";
+}
+
+/// The rule of this place alone: no design value, and a climate that fits any place.
+Change by_the_rule_of(const std::string& place) {
+  return together({drop_setting("thermal.design_u_w_per_m2k"), set_setting("project.jurisdiction", place)});
+}
+
+Change declared(double u) {
+  return set_of_panels("Pset_WallCommon.ThermalTransmittance", u);
+}
+
+std::string not_as_declared(const std::string& value, double u) {
+  return "the declared Pset_WallCommon.ThermalTransmittance of " + value +
+         " W/(m²·K) (IfcPropertySingleValue Pset_WallCommon.ThermalTransmittance, 0000000000000000000001, line 7) and "
+         "the " +
+         fixed_text(u, 3) +
+         " worked out from layers and parts differ by more than rounding (0.005) and the framing of the panels of a "
+         "type "
+         "(15 % below) explain: one of them is wrong";
+}
+
+/// Words of layer and material that no rule knows.
+Change in_other_words(const std::string& word) {
+  return [word](Project& project, Settings&) {
+    project.panels.front().layers[1].category = word;
+    project.materials[kWoolMaterial].category = word;
+  };
 }
 
 /// Steel screws of 6 mm through the wool from face to face.
@@ -85,12 +118,96 @@ const RegisterCases kUValueCases{
           .change = set_wool(wool_for(0.26 + 1e-6)),
           .verdict = Verdict::fail,
           .value = 0.26 + 1e-6,
-          .reason = above("U", 0.26),
+          .reason = above("U", 0.26, "what the design asks of each panel, 0.26"),
           .also_moves = {"*"}},
-         {.label = "the last day of the limit before",
-          .change = together({set_wool(wool_for(0.35 - 1e-6)), set_setting("project.assessment_date", "2022-06-14")}),
+         {.label = "a rule on the average of all walls asks nothing of one",
+          .change = together({set_wool(0.05), drop_setting("thermal.design_u_w_per_m2k")}),
+          .verdict = Verdict::information,
+          .value = u_with_wool(0.05),
+          .also_moves = {"*"}},
+         {.label = "a rule on the average with a limit on a single wall",
+          .change = together({set_wool(wool_for(0.7 - 1e-6)), by_the_rule_of("Scotland")}),
+          .verdict = Verdict::pass,
+          .value = 0.7 - 1e-6,
+          .also_moves = {"*"}},
+         {.label = "a wall above that limit",
+          .change = together({set_wool(wool_for(0.7 + 1e-6)), by_the_rule_of("Scotland")}),
+          .verdict = Verdict::fail,
+          .value = 0.7 + 1e-6,
+          .reason = above("U", 0.7, "the limit on a single wall of 0.70"),
+          .also_moves = {"*"}},
+         {.label = "a design value above that limit does not replace it",
+          .change = together({set_wool(wool_for(0.65)), set_setting("project.jurisdiction", "Ireland"),
+                              set_setting("thermal.design_u_w_per_m2k", 0.8)}),
+          .verdict = Verdict::fail,
+          .value = 0.65,
+          .tolerance = 1e-9,
+          .why_tolerance = "λ is found by bisection",
+          .reason = above("U", 0.65, "the limit on a single wall of 0.60"),
+          .also_moves = {"*"}},
+         {.label = "the last day of a limit on each wall",
+          .change = together({set_wool(wool_for(0.35 - 1e-6)), by_the_rule_of("Northern Ireland"),
+                              set_setting("project.assessment_date", "2022-06-29")}),
           .verdict = Verdict::pass,
           .value = 0.35 - 1e-6,
+          .also_moves = {"*"}},
+         {.label = "just over a limit on each wall",
+          .change = together({set_wool(wool_for(0.35 + 1e-6)), by_the_rule_of("Northern Ireland"),
+                              set_setting("project.assessment_date", "2022-06-29")}),
+          .verdict = Verdict::fail,
+          .value = 0.35 + 1e-6,
+          .reason = above("U", 0.35, "the limit of 0.35"),
+          .also_moves = {"*"}},
+         {.label = "declared with the next higher hundredth",
+          .change = declared(plain_u() + 0.0099),
+          .verdict = Verdict::pass,
+          .value = plain_u()},
+         {.label = "declared lower than it is",
+          .change = declared(0.15),
+          .verdict = Verdict::not_assessed,
+          .reason = not_as_declared("0.150", plain_u())},
+         {.label = "declared far higher than it is",
+          .change = declared(0.3),
+          .verdict = Verdict::not_assessed,
+          .reason = not_as_declared("0.300", plain_u())},
+         {.label = "too high and declared otherwise: it still fails",
+          .change = together({set_wool(wool_for(0.3)), declared(0.2)}),
+          .verdict = Verdict::fail,
+          .value = 0.3,
+          .tolerance = 1e-9,
+          .why_tolerance = "λ is found by bisection",
+          .reason = above("U", 0.3, "what the design asks of each panel, 0.26") + "; " + not_as_declared("0.200", 0.3),
+          .also_moves = {"*"}},
+         {.label = "air voids in insulation of other words",
+          .change = together({in_other_words("blanket"), set_wool(0.023), set_setting("thermal.air_void_level", 2.0)}),
+          .verdict = Verdict::pass,
+          .value = u_with_wool(0.023) + 0.04 * share_squared(0.023),
+          .also_moves = {"*"}},
+         {.label = "air voids in insulation without any word, a little worse",
+          .change = together({in_other_words(""), set_wool(0.024), set_setting("thermal.air_void_level", 2.0)}),
+          .verdict = Verdict::pass,
+          .value = u_with_wool(0.024) + 0.04 * share_squared(0.024),
+          .also_moves = {"*"}},
+         {.label = "insulation that is called air",
+          .change = change_panels([](Panel& panel) { panel.layers[1].category = "air"; }),
+          .verdict = Verdict::not_assessed,
+          .reason =
+              "layer 'cassette' is air by its category or IfcMaterialLayer.IsVentilated (IfcMaterialLayer, "
+              "0000000000000000000001, line 7) and of the material 'mineral wool' (IfcMaterial, "
+              "0000000000000000000001, line 7): one of them is wrong; air layer 'cassette' does not say whether it "
+              "is ventilated (IfcMaterialLayer.IsVentilated, Panel_AirLayer.OpeningArea, or setting "
+              "thermal.air_layers_of_unknown_ventilation)",
+          .also_moves = {"*"}},
+         {.label = "an internal wall whose window is external",
+          .change = together({set_of_panels("Pset_WallCommon.IsExternal", false), change_panels([](Panel& panel) {
+                                add_window(panel, 0.7, 1.1, 1.0, 2.0, 1.2);
+                                put(panel.openings.front().filling_properties, "Pset_WindowCommon", "IsExternal", true);
+                              })}),
+          .verdict = Verdict::not_assessed,
+          .reason =
+              "Pset_WallCommon.IsExternal is false (IfcPropertySingleValue Pset_WallCommon.IsExternal, "
+              "0000000000000000000001, line 7) and Pset_WindowCommon.IsExternal of 'O-01' is true: one of them is "
+              "wrong",
           .also_moves = {"*"}},
          {.label = "a place without a limit",
           .change = set_setting("project.jurisdiction", "Atlantis"),
@@ -232,6 +349,27 @@ const RegisterCases kUValueProjectCases{
                 .tolerance = 2e-7,
                 .why_tolerance = kMillionths,
                 .reason = above("the average U", (plain_u() + u_with_wool(0.042)) / 2.0),
+                .also_moves = {"*"}},
+               {.label = "an internal panel does not mend the average",
+                .change = together({set_wool(0.05), beside(0.015),
+                                    [](Project& project, Settings&) {
+                                      put(project.panels.back().properties, "Pset_WallCommon", "IsExternal", false);
+                                    }}),
+                .verdict = Verdict::fail,
+                .value = u_with_wool(0.05),
+                .tolerance = 2e-7,
+                .why_tolerance = kMillionths,
+                .reason = above("the average U", u_with_wool(0.05)),
+                .also_moves = {"*"}},
+               {.label = "a rule on the whole envelope",
+                .change = set_setting("project.jurisdiction", "Germany"),
+                .verdict = Verdict::not_assessed,
+                .value = plain_u(),
+                .tolerance = 2e-7,
+                .why_tolerance = kMillionths,
+                .reason = "the rule puts its limit of 0.28 W/(m²·K) on the mean of all opaque outer parts, roof and "
+                          "ground floor among them, and the export holds the panels alone, whose average is " +
+                          fixed_text(plain_u(), 4) + "; hold the mean of the whole envelope against it",
                 .also_moves = {"*"}},
                {.label = "one panel without a value",
                 .change = drop_wool(),

@@ -18,7 +18,7 @@ using namespace panel_dossier::testing;
 namespace {
 
 Opening& add_detailed_window(HeatedPanel& model) {
-  Opening& window = add_window(model.panel(), 0.6225, 1.1775, 1.0, 2.0, 9.0);
+  Opening& window = add_window(model.panel(), 0.6225, 1.1775, 1.0, 2.0, 1.4);
   put(window.filling_properties, "Panel_Window", "GlassTransmittance", 1.1);
   put(window.filling_properties, "Panel_Window", "FrameTransmittance", 1.4);
   put(window.filling_properties, "Panel_Window", "EdgeTransmittance", 0.05);
@@ -115,4 +115,18 @@ TEST_CASE("a window with only some of its values is not assessed and each is nam
   CHECK(check(model).reason ==
         "'W-01' has no Panel_Window.FrameTransmittance; 'W-01' has no Panel_Window.EdgeTransmittance; 'W-01' has no "
         "Panel_Window.FrameWidth");
+}
+
+// EN ISO 10077-1:2017, 6.4.1, worked by hand for the size that EN 14351-1 tests, 1.23 m × 1.48 m, with 0.11 m of frame:
+// glazing 1.01 × 1.26 = 1.2726 m², frame 0.5478 m², edge 4.54 m; (1.2726 · 1.1 + 0.5478 · 1.4 + 4.54 · 0.05) / 1.8204
+// = 2.39378 / 1.8204 = 1.31497. Tolerance: the hand calculation's last digit.
+TEST_CASE("a window of the standard's test size gives the U-value worked out by hand") {
+  thermal::WindowParts parts = thermal::single_pane_window(1.23, 1.48, 0.11);
+  CHECK(parts.glass_area_m2 == Approx(1.2726));
+  CHECK(parts.frame_area_m2 == Approx(0.5478));
+  CHECK(parts.edge_length_m == Approx(4.54));
+  parts.glass_u_w_per_m2k = 1.1;
+  parts.frame_u_w_per_m2k = 1.4;
+  parts.edge_psi_w_per_mk = 0.05;
+  CHECK(thermal::window_transmittance(parts) == Approx(1.31497).margin(0.00001));
 }
