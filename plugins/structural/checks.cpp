@@ -3,6 +3,7 @@
 #include <string>
 #include <utility>
 
+#include "plugins/structural/basis/fall_barrier_check.h"
 #include "plugins/structural/fixings/fixings_checks.h"
 #include "plugins/structural/lifting/lifting_checks.h"
 #include "plugins/structural/members/members_checks.h"
@@ -33,8 +34,8 @@ const std::vector<CheckDeclaration>& checks() {
   static const std::vector<CheckDeclaration> all{
       kWindPressureCheck,     kStudBendingCheck,   kStudStabilityCheck, kStudShearCheck,     kCompositeActionCheck,
       kDeflectionCheck,       kBearingCheck,       kRailBendingCheck,   kLintelBendingCheck, kRackingCheck,
-      kSheathingFixingsCheck, kFrameFixingsCheck,  kFrameMovementCheck, kLiftingCheck,       kTurningUpCheck,
-      kCraneCapacityCheck,    kTransportSizeCheck, kUtilisationCheck,
+      kSheathingFixingsCheck, kFallBarrierCheck,   kFrameFixingsCheck,  kFrameMovementCheck, kLiftingCheck,
+      kTurningUpCheck,        kCraneCapacityCheck, kTransportSizeCheck, kUtilisationCheck,
       // The scaffold enters a further check above this line: k@Check@Check,
   };
   return all;
@@ -57,24 +58,6 @@ void check_studs(CheckOutcome& outcome, const Panel& panel, const Settings& sett
   outcome.findings.push_back(deflection(panel, design, settings, tables));
 }
 
-/// Why the fixings of the sheathing are not asked about; empty where they are, also where the data leave it open.
-std::string why_no_racking(const Panel& panel, const StudDesign& design, const RackingDesign& bracing) {
-  const auto load_bearing = panel.load_bearing();
-  if (load_bearing && !load_bearing->value) return "the panel is not load-bearing, so it takes no racking load";
-  if (design.missing.empty() && bracing.no_racking_load())
-    return "the structural engineer gives the panel no racking load";
-  return {};
-}
-
-void check_racking(CheckOutcome& outcome, const Panel& panel, const StudDesign& design, const RackingDesign& bracing) {
-  outcome.findings.push_back(racking(panel, design, bracing));
-  if (std::string why = why_no_racking(panel, design, bracing); !why.empty()) {
-    outcome.not_applicable.push_back({kSheathingFixingsCheck.id, std::move(why)});
-  } else {
-    outcome.findings.push_back(sheathing_fixings(panel, design, bracing));
-  }
-}
-
 }  // namespace
 
 CheckOutcome check_panel(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables) {
@@ -95,12 +78,10 @@ CheckOutcome check_panel(const Panel& panel, const Project& project, const Setti
   check_studs(outcome, panel, settings, tables, design);
   outcome.findings.push_back(bearing(panel, project, settings, tables, design));
   outcome.findings.push_back(rail_bending(panel, project, settings, tables, design));
-  if (panel.openings.empty()) {
-    outcome.not_applicable.push_back({kLintelBendingCheck.id, "the panel has no opening"});
-  } else {
-    outcome.findings.push_back(lintel_bending(panel, project, settings, tables, design));
-  }
-  check_racking(outcome, panel, design, bracing);
+  outcome.findings.push_back(lintel_bending(panel, project, settings, tables, design));
+  outcome.findings.push_back(racking(panel, design, bracing));
+  outcome.findings.push_back(sheathing_fixings(panel, design, bracing));
+  outcome.findings.push_back(fall_barrier(panel, project, settings));
   outcome.findings.push_back(frame_fixings(panel, project, settings, tables, design));
   outcome.findings.push_back(frame_movement(panel, settings));
   outcome.findings.push_back(lifting(panel, project, settings, tables));

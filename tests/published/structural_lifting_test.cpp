@@ -55,10 +55,53 @@ TEST_CASE("Equalised forces balance weight and moment like bolts in a row") {
   CHECK(moment == Approx(8000.0 * 2.4).epsilon(1e-12));
 }
 
-TEST_CASE("Slings at 30°, 45° and nearly 60° pull by the secant") {
-  // Factors of two-leg slings by the angle from the vertical: 1.155, 1.414 (common practice tables of sling makers).
-  CHECK(leg_force_n(1000.0, M_PI / 6.0) == Approx(1155.0).margin(0.5));
-  CHECK(leg_force_n(1000.0, M_PI / 4.0) == Approx(1414.0).margin(0.5));
+// Vendors' tables (Ashley Sling, calculating sling angles; Sharrow Lifting, page 99), as read there: the factor on the
+// share of the load by the angle of the leg from the horizontal, to three decimals, not always rounded: one of the last
+// is the tolerance.
+TEST_CASE("Slings pull by the factors of the vendors' tables") {
+  struct Row {
+    double from_horizontal_deg;
+    double factor;
+  };
+  for (const Row& row : {Row{90.0, 1.000}, Row{85.0, 1.004}, Row{80.0, 1.015}, Row{75.0, 1.035}, Row{70.0, 1.064},
+                         Row{65.0, 1.104}, Row{60.0, 1.155}, Row{55.0, 1.221}, Row{50.0, 1.305}, Row{45.0, 1.414},
+                         Row{40.0, 1.555}, Row{35.0, 1.742}, Row{30.0, 2.000}}) {
+    INFO(row.from_horizontal_deg << "° from the horizontal");
+    const double from_vertical_rad = (90.0 - row.from_horizontal_deg) * M_PI / 180.0;
+    // The table prints 1.742 at 35°, 0.0014 below the exact 1.7434.
+    const double margin = row.from_horizontal_deg == 35.0 ? 0.0015 : 0.001;
+    CHECK(leg_force_n(1.0, from_vertical_rad) == Approx(row.factor).margin(margin));
+  }
+  // By length of the leg over its height: 120 over 96.
+  CHECK(leg_force_n(1.0, std::acos(96.0 / 120.0)) == Approx(1.25).epsilon(1e-12));
+}
+
+TEST_CASE("A load on two legs pulls each as the vendors print") {
+  // 10,000 on two legs: 5,775 each at 60° from the horizontal, 7,070 at 45°, 10,000 at 30°: five thousand times factors
+  // of three decimals, so 2.5 is half of their last digit.
+  const auto each = lifting_reactions_n({0.0, 2.0}, 1.0, 10000.0, false);
+  REQUIRE(each.size() == 2);
+  CHECK(leg_force_n(each[0], M_PI / 6.0) == Approx(5775.0).margin(2.5));
+  CHECK(leg_force_n(each[0], M_PI / 4.0) == Approx(7070.0).margin(2.5));
+  CHECK(leg_force_n(each[1], M_PI / 3.0) == Approx(10000.0).margin(2.5));
+  // Working load limits by mode: two legs carry 1.4 of one with 90° between them and 1.0 with 120°; the tables round
+  // the first down from 1.414.
+  CHECK(10000.0 / leg_force_n(each[0], M_PI / 4.0) == Approx(1.4).margin(0.05));
+  CHECK(10000.0 / leg_force_n(each[0], M_PI / 3.0) == Approx(1.0).margin(0.05));
+}
+
+TEST_CASE("The check of a hanging panel takes slings up to 60° from the vertical, as the tables do") {
+  Project project = testing::hoisted_project();
+  Settings settings = testing::hoisting_settings();
+  const auto pull_over_share = [&](double from_vertical_deg) {
+    settings.set("structural.lifting.sling_angle_deg", from_vertical_deg);
+    const auto findings = check_panel(project.panels.front(), project, settings, testing::structural_tables()).findings;
+    const Finding& finding = testing::finding_of(findings, "structural.lifting");
+    return testing::step_of(finding, "F_d") / testing::step_of(finding, "R_d");
+  };
+  CHECK(pull_over_share(0.0) == Approx(1.000).margin(0.0005));
+  CHECK(pull_over_share(30.0) == Approx(1.155).margin(0.0005));
+  CHECK(pull_over_share(60.0) == Approx(2.000).margin(0.0005));
 }
 
 TEST_CASE("A panel being turned up is a beam overhanging its lifting points") {

@@ -5,8 +5,13 @@
 #include <string>
 
 #include "core/api/support/data_table.h"
+#include "core/api/testing/cassette_panel.h"
+#include "core/api/testing/findings.h"
+#include "plugins/structural/checks.h"
 #include "plugins/structural/wind/loads.h"
 #include "plugins/structural/wind/site.h"
+#include "tests/structural/structural_tables.h"
+#include "tests/support/cassette_settings.h"
 
 using namespace panel_dossier;
 using namespace panel_dossier::structural;
@@ -143,4 +148,22 @@ TEST_CASE("Terrain factors are those usually tabulated for EN 1991-1-4 table 4.1
     CHECK(peak_velocity_pressure(26.0, row.roughness_length_m, 1.0, 20.0).terrain_factor ==
           Approx(row.terrain_factor).margin(row.margin));
   }
+}
+
+TEST_CASE("The peak velocity pressure of a panel is as a published calculation sheet prints it") {
+  // A calculation sheet published on a document-sharing site (no. 714265932), as read there: v_b,0 22.0 m/s, terrain
+  // III, z 13.48 m, c_o 1; q_b 0.303 kN/m², k_r 0.215, c_r 0.82, v_m 18.0 m/s, I_v 0.263, q_p 0.58 kN/m². The tolerance
+  // is half of the last digit printed.
+  const Project project = testing::cassette_project();
+  Settings settings = testing::cassette_settings();
+  settings.set("structural.wind.basic_velocity_m_per_s", 22.0);
+  settings.set("building.height_m", 13.48);
+  const auto findings = check_panel(project.panels.front(), project, settings, testing::structural_tables()).findings;
+  const Finding& finding = testing::finding_of(findings, "structural.wind_pressure");
+  CHECK(testing::step_of(finding, "k_r") == Approx(0.215).margin(0.0005));
+  CHECK(testing::step_of(finding, "c_r") == Approx(0.82).margin(0.005));
+  CHECK(testing::step_of(finding, "v_m") == Approx(18.0).margin(0.05));
+  CHECK(testing::step_of(finding, "I_v") == Approx(0.263).margin(0.0005));
+  CHECK(testing::step_of(finding, "q_p") == Approx(580.0).margin(5.0));
+  CHECK(peak_velocity_pressure(22.0, 0.3, 5.0, 13.48).basic_pressure_pa == Approx(303.0).margin(0.5));
 }

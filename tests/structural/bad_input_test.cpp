@@ -93,6 +93,43 @@ const std::vector<BadPanel>& bad_panels() {
          set(p, "Panel_Structure", "VariableLoadCategory", property_of("Z"));
        },
        "no combination factor for category 'Z' in combination_factors.csv"},
+      {"not load-bearing beside loads",
+       [](Project& p) {
+         make_load_bearing(p);
+         set(p, "Pset_WallCommon", "LoadBearing", property_of(false));
+         set(p, "Panel_Structure", "RackingLoad", property_of(2000.0));
+       },
+       "Pset_WallCommon.LoadBearing is false (IfcPropertySingleValue, line 7) and contradicts "
+       "Panel_Structure.PermanentLineLoad of 8000 N/m (IfcPropertySingleValue, line 7) and "
+       "Panel_Structure.VariableLineLoad of 6000 N/m (IfcPropertySingleValue, line 7) and Panel_Structure.RackingLoad "
+       "of "
+       "2000 N (IfcPropertySingleValue, line 7): correct one of them"},
+      {"load-bearing not said beside a load",
+       [](Project& p) {
+         remove(p.panels.front().properties, "Pset_WallCommon.LoadBearing");
+         set(p, "Panel_Structure", "RackingLoad", property_of(2000.0));
+       },
+       "Pset_WallCommon.LoadBearing, which is absent beside Panel_Structure.RackingLoad of 2000 N "
+       "(IfcPropertySingleValue, line 7)"},
+      {"a load-bearing infill",
+       [](Project& p) {
+         make_load_bearing(p);
+         set(p, "Panel_Identity", "Arrangement", property_of("INFILL"));
+       },
+       "Pset_WallCommon.LoadBearing is true (IfcPropertySingleValue, line 7) and contradicts "
+       "Panel_Identity.Arrangement "
+       "INFILL (IfcPropertySingleValue, line 7): correct one of them"},
+      {"arranged as load-bearing, which it is not",
+       [](Project& p) { set(p, "Panel_Identity", "Arrangement", property_of("LOADBEARING")); },
+       "Pset_WallCommon.LoadBearing is false (IfcPropertySingleValue, line 7) and contradicts "
+       "Panel_Identity.Arrangement LOADBEARING (IfcPropertySingleValue, line 7): correct one of them"},
+      {"no barrier with a load of persons",
+       [](Project& p) {
+         set(p, "Panel_Structure", "BarrierLoadCategory", property_of("NONE"));
+         set(p, "Panel_Structure", "BarrierLineLoad", property_of(740.0));
+       },
+       "Panel_Structure.BarrierLoadCategory NONE (IfcPropertySingleValue, line 7) contradicts "
+       "Panel_Structure.BarrierLineLoad of 740 N/m (IfcPropertySingleValue, line 7): correct one of them"},
       {"support spacing of zero", [](Project& p) { set(p, "Panel_Structure", "SupportSpacing", property_of(0.0)); },
        "spacing of supports must be greater than zero (IfcPropertySingleValue, line 7)"},
       {"more above the highest support than there is panel",

@@ -39,9 +39,17 @@ inline Change make_barrier() {
                    set_of_panels("Panel_Structure.BarrierHeight", 1.1)});
 }
 
-/// No support between foot and head: not load-bearing, so there are neither head loads nor racking.
+/// Not load-bearing, so there are neither head loads nor racking.
 inline Change make_infill() {
-  return set_of_panels("Pset_WallCommon.LoadBearing", false);
+  return together({set_of_panels("Pset_WallCommon.LoadBearing", false),
+                   drop_of_panels("Panel_Structure.PermanentLineLoad"),
+                   drop_of_panels("Panel_Structure.VariableLineLoad"), drop_of_panels("Panel_Structure.RackingLoad")});
+}
+
+/// The sheets of plywood, to which 3 d from their edge applies.
+inline Change make_plywood() {
+  return together({set_of_material(kOsb, "Panel_Board.ProductStandard", std::string("EN 636 plywood")),
+                   set_of_material(kOsb, "Panel_Board.CharacteristicDensity", 550.0)});
 }
 
 }  // namespace panel_dossier::testing

@@ -7,6 +7,7 @@
 #include "core/api/support/take_off.h"
 #include "core/api/support/tolerances.h"
 #include "core/api/support/units.h"
+#include "core/api/support/words.h"
 
 namespace panel_dossier::structural {
 
@@ -202,9 +203,47 @@ void read_category(Reader& reader, DesignBasis& basis, const Panel& panel, const
                                                 tables.combination_factors.text(key, "duration"), unknown);
 }
 
-void read_line_loads(Reader& reader, DesignBasis& basis, const Panel& panel, const Tables& tables) {
+/// `Panel_Structure.RackingLoad of 2800 N (IfcWallType, line 9)`.
+std::string stated(const char* name, const Sourced<double>& value, const char* unit) {
+  return "Panel_Structure." + std::string(name) + " of " + with_unit(value.value, unit) + " (" +
+         describe(value.origin) + ")";
+}
+
+/// The loads of the building that the panel states above zero.
+std::vector<std::string> stated_loads(const Panel& panel) {
+  struct Load {
+    const char* name;
+    const char* unit;
+  };
+  std::vector<std::string> loads;
+  for (const Load& load :
+       {Load{"PermanentLineLoad", "N/m"}, Load{"VariableLineLoad", "N/m"}, Load{"RackingLoad", "N"}}) {
+    const auto value = panel.properties.number(kSet, load.name);
+    if (value && value->value != 0.0) loads.push_back(stated(load.name, *value, load.unit));
+  }
+  return loads;
+}
+
+/// Why LoadBearing cannot hold beside what else is stated of the panel; empty when it can.
+std::string load_bearing_contradiction(const Panel& panel) {
   const auto load_bearing = panel.load_bearing();
-  if (!load_bearing) return reader.missing("Pset_WallCommon.LoadBearing");
+  const std::string loads = joined(stated_loads(panel), " and ");
+  if (!load_bearing) {
+    return loads.empty() ? "Pset_WallCommon.LoadBearing"
+                         : "Pset_WallCommon.LoadBearing, which is absent beside " + loads;
+  }
+  const std::string says = std::string("Pset_WallCommon.LoadBearing is ") + (load_bearing->value ? "true" : "false") +
+                           " (" + describe(load_bearing->origin) + ")";
+  if (!load_bearing->value && !loads.empty()) return says + " and contradicts " + loads + ": correct one of them";
+  const auto arrangement = panel.properties.text("Panel_Identity", "Arrangement");
+  if (!arrangement || arrangement->value != (load_bearing->value ? "INFILL" : "LOADBEARING")) return {};
+  return says + " and contradicts Panel_Identity.Arrangement " + arrangement->value + " (" +
+         describe(arrangement->origin) + "): correct one of them";
+}
+
+void read_line_loads(Reader& reader, DesignBasis& basis, const Panel& panel, const Tables& tables) {
+  if (std::string why = load_bearing_contradiction(panel); !why.empty()) return reader.missing(std::move(why));
+  const auto load_bearing = panel.load_bearing();
   basis.load_bearing = load_bearing->value;
   reader.text("load-bearing", Sourced<std::string>{load_bearing->value ? "yes" : "no", load_bearing->origin}, {});
   if (!basis.load_bearing) return;
@@ -254,9 +293,14 @@ std::optional<BarrierAction> read_barrier(const Panel& panel, const Settings& se
                                           const std::string& annex) {
   const auto given = panel.properties.number(kSet, "BarrierLineLoad");
   const auto category = panel.properties.text(kSet, "BarrierLoadCategory");
-  if (!given && !category) return std::nullopt;
+  if (!given && (!category || category->value == kNoBarrier)) return std::nullopt;
   BarrierAction action;
   BarrierReader reader(action);
+  if (category && category->value == kNoBarrier) {
+    reader.refuse("Panel_Structure.BarrierLoadCategory NONE (" + describe(category->origin) + ") contradicts " +
+                  stated("BarrierLineLoad", *given, "N/m") + ": correct one of them");
+    return action;
+  }
   if (!category || category->value.empty()) {
     reader.refuse("Panel_Structure.BarrierLoadCategory of a panel with BarrierLineLoad (EN 1991-1-1 table 6.12)");
     return action;
@@ -278,6 +322,19 @@ std::optional<BarrierAction> read_barrier(const Panel& panel, const Settings& se
   read_factors(reader, action, annex + "/" + category->value.substr(0, 1), tables);
   return action;
 }
+
+namespace {
+
+/// Both, with what `more` says of an input in place of what stands in `inputs`.
+std::vector<CheckInput> merged(std::vector<CheckInput> inputs, const std::vector<CheckInput>& more) {
+  for (const CheckInput& one : more) {
+    std::erase_if(inputs, [&](const CheckInput& held) { return held.source == one.source && held.name == one.name; });
+  }
+  inputs.insert(inputs.end(), more.begin(), more.end());
+  return inputs;
+}
+
+}  // namespace
 
 double height_above_last_support_m(double height_m, double spacing_m) {
   if (spacing_m >= height_m - tolerance::kModelling_m) return 0.0;
@@ -301,41 +358,43 @@ DesignBasis read_design_basis(const Panel& panel, const Project& project, const 
 }
 
 std::vector<CheckInput> with_design_basis(const std::vector<CheckInput>& more) {
-  std::vector<CheckInput> inputs{
-      property("Pset_WallCommon.LoadBearing"),
-      optional_property("Panel_Structure.DesignWindPressure"),
-      optional_property("Panel_Structure.SupportSpacing"),
-      optional_property("Panel_Structure.TopProjection"),
-      property("Panel_Structure.PermanentLineLoad"),
-      property("Panel_Structure.VariableLineLoad"),
-      property("Panel_Structure.VariableLoadCategory"),
-      optional_property("Panel_Structure.BarrierLoadCategory"),
-      optional_property("Panel_Structure.BarrierLineLoad"),
-      optional_property("Panel_Structure.BarrierHeight"),
-      // One of the two gives the strength class.
-      optional_property("Pset_MaterialWood.StrengthGrade"),
-      optional_property("Panel_Timber.StrengthClass"),
-      optional_property("Panel_Timber.ServiceClass"),
-      optional_property("Pset_MaterialCommon.MassDensity"),
-      optional_property("Panel_Filling.FactoryFitted"),
-      optional_property("Panel_Filling.Mass"),
-      setting("structural.national_annex"),
-      optional_setting("structural.wind.basic_velocity_m_per_s"),
-      optional_setting("structural.service_class"),
-      optional_setting("structural.support_spacing_m"),
-      optional_setting("structural.barrier_height_m"),
-      optional_setting("structural.combination"),
-      optional_setting("project.jurisdiction"),
-      data_table("national_annex.csv"),
-      data_table("jurisdictions.csv"),
-      data_table("combination_factors.csv"),
-      data_table("barrier_loads.csv"),
-      data_table("strength_classes.csv"),
-      data_table("modification_factors.csv"),
-      data_table("deformation_factors.csv"),
-  };
-  inputs.insert(inputs.end(), more.begin(), more.end());
-  return inputs;
+  const std::vector<CheckInput> inputs =
+      merged(wind_inputs(), {
+                                property("Pset_WallCommon.LoadBearing"),
+                                optional_property("Panel_Identity.Arrangement"),
+                                optional_property("Panel_Structure.RackingLoad"),
+                                optional_property("Panel_Member.Holes"),
+                                optional_property("Panel_Fire.ProtectionRole"),
+                                optional_property("Panel_Structure.SupportSpacing"),
+                                optional_property("Panel_Structure.TopProjection"),
+                                property("Panel_Structure.PermanentLineLoad"),
+                                property("Panel_Structure.VariableLineLoad"),
+                                property("Panel_Structure.VariableLoadCategory"),
+                                optional_property("Panel_Structure.BarrierLoadCategory"),
+                                optional_property("Panel_Structure.BarrierLineLoad"),
+                                optional_property("Panel_Structure.BarrierHeight"),
+                                // One of the two gives the strength class.
+                                optional_property("Pset_MaterialWood.StrengthGrade"),
+                                optional_property("Panel_Timber.StrengthClass"),
+                                optional_property("Panel_Timber.ServiceClass"),
+                                optional_property("Pset_MaterialCommon.MassDensity"),
+                                optional_property("Panel_Filling.FactoryFitted"),
+                                optional_property("Panel_Filling.Mass"),
+                                setting("structural.national_annex"),
+                                optional_setting("structural.service_class"),
+                                optional_setting("structural.support_spacing_m"),
+                                optional_setting("structural.barrier_height_m"),
+                                optional_setting("structural.combination"),
+                                optional_setting("project.jurisdiction"),
+                                data_table("national_annex.csv"),
+                                data_table("jurisdictions.csv"),
+                                data_table("combination_factors.csv"),
+                                data_table("barrier_loads.csv"),
+                                data_table("strength_classes.csv"),
+                                data_table("modification_factors.csv"),
+                                data_table("deformation_factors.csv"),
+                            });
+  return merged(inputs, more);
 }
 
 void add_inputs(FindingBuilder& builder, const std::vector<Input>& inputs) {

@@ -31,7 +31,10 @@ struct BarrierAction {
   std::vector<std::string> missing;  ///< not empty: the rest means nothing
 };
 
-/// None when the panel names neither Panel_Structure.BarrierLineLoad nor BarrierLoadCategory: it is no barrier. The
+/// Panel_Structure.BarrierLoadCategory of a panel that is stated to be no barrier.
+inline constexpr const char* kNoBarrier = "NONE";
+
+/// None when the panel names neither Panel_Structure.BarrierLineLoad nor a BarrierLoadCategory other than `NONE`. The
 /// height is Panel_Structure.BarrierHeight, else setting `structural.barrier_height_m`.
 std::optional<BarrierAction> read_barrier(const Panel& panel, const Settings& settings, const Tables& tables,
                                           const std::string& annex);

@@ -5,44 +5,95 @@
 #include <utility>
 
 #include "core/api/support/tolerances.h"
+#include "core/api/support/words.h"
 
 namespace panel_dossier::structural {
 
 namespace {
 
 constexpr double kSpliceGap_m = 0.100;          ///< pieces closer than this are stacked, not separate
-constexpr double kRectangular = 0.98;           ///< share of its box that a rectangular solid fills
 constexpr double kEqualSpacing = 0.10;          ///< spacings that differ by less are equal
 constexpr double kLoadSharingSpacing_m = 0.61;  ///< common practice
 constexpr std::size_t kLoadSharingMembers = 4;  ///< common practice
 
-std::optional<std::string> unusable(const Part& part) {
-  if (!part.bounds) return "'" + part.name + "' has no geometry";
-  const Vec3 size = part.bounds->size();
-  if (!(size.x > 0.0) || !(size.y > 0.0) || !(size.z > 0.0)) return "'" + part.name + "' has a zero or negative size";
-  if (part.solid && part.solid->volume_m3() < kRectangular * size.x * size.y * size.z) {
-    return "'" + part.name + "' is not of rectangular section";
-  }
-  return std::nullopt;
-}
-
-VerticalMember member_from(const Part& part, std::size_t index) {
+VerticalMember member_from(const Part& part, std::size_t index, MemberSection read) {
   VerticalMember member;
-  const Vec3 size = part.bounds->size();
   member.parts = {index};
   member.material = part.material;
   member.x_m = part.bounds->centre().x;
-  member.width_m = size.x;
-  member.depth_m = size.y;
+  member.width_m = read.section.width_m;
+  member.depth_m = read.section.depth_m;
+  member.section = std::move(read.section);
+  member.doubts = std::move(read.doubts);
   member.inside_y_m = part.bounds->min.y;
   member.bottom_m = part.bounds->min.z;
   member.top_m = part.bounds->max.z;
   return member;
 }
 
+/// Whether something of the frame stands at this height beside, under or over a piece.
+bool met_at(const Panel& panel, std::size_t piece, double height_m) {
+  const Box3& box = *panel.parts[piece].bounds;
+  for (std::size_t i = 0; i < panel.parts.size(); ++i) {
+    const Part& other = panel.parts[i];
+    if (i == piece || !is_framing(other.kind) || !other.bounds) continue;
+    const Box3& met = *other.bounds;
+    const bool at_height =
+        met.min.z <= height_m + tolerance::kSameLine_m && met.max.z >= height_m - tolerance::kSameLine_m;
+    // A member that ends there may stand under it; one that only begins or ends beside it holds nothing.
+    const double wide_m = overlap_m(along_wall(met), along_wall(box));
+    const double deep_m = std::min(met.max.y, box.max.y) - std::max(met.min.y, box.min.y);
+    if (at_height && wide_m > tolerance::kModelling_m && deep_m > tolerance::kModelling_m) return true;
+  }
+  return false;
+}
+
+bool has_rail_near(const Panel& panel, double height_m) {
+  return std::any_of(panel.parts.begin(), panel.parts.end(), [&](const Part& part) {
+    constexpr double kNear_m = 0.3;  // two rails on one another, and what lies between
+    return part.kind == PartKind::rail && part.bounds && std::abs(part.bounds->centre().z - height_m) < kNear_m;
+  });
+}
+
+/// Why an end of a piece is not known to be held; empty when both are. An end at the edge of the panel stands on what
+/// the panel is fixed to, where the panel has no rail.
+std::string free_end(const Panel& panel, std::size_t piece) {
+  const Box3& box = *panel.parts[piece].bounds;
+  for (const bool upper : {false, true}) {
+    const double end_m = upper ? box.max.z : box.min.z;
+    const double edge_m = upper ? panel.height_m.value : 0.0;
+    if (met_at(panel, piece, end_m)) continue;
+    if (std::abs(end_m - edge_m) < tolerance::kSameLine_m && !has_rail_near(panel, edge_m)) continue;
+    return "'" + panel.parts[piece].name + "' meets no rail or other framing member at its " +
+           (upper ? "upper" : "lower") + " end, " + fixed_text(end_m, 3) +
+           " m above the foot of the panel, so what holds it there is not known";
+  }
+  return {};
+}
+
+bool same_outline(const Section& a, const Section& b) {
+  if (!a.outline || !b.outline) return !a.outline && !b.outline;
+  constexpr double kSameShare = 0.01;
+  return std::abs(a.outline->area_m2 - b.outline->area_m2) < kSameShare * a.outline->area_m2 &&
+         std::abs(a.outline->second_moment_m4 - b.outline->second_moment_m4) < kSameShare * a.outline->second_moment_m4;
+}
+
+/// Of pieces on one another the weaker counts.
+void weaken(Section& section, const Section& other) {
+  const auto lesser = [](double& left_m, double other_m) {
+    if (other_m > 0.0) left_m = left_m > 0.0 ? std::min(left_m, other_m) : other_m;
+  };
+  section.depth_hole_m = std::max(section.depth_hole_m, other.depth_hole_m);
+  section.width_hole_m = std::max(section.width_hole_m, other.width_hole_m);
+  section.end_notch_m = std::max(section.end_notch_m, other.end_notch_m);
+  lesser(section.notched_depth_m, other.notched_depth_m);
+  lesser(section.notched_width_m, other.notched_width_m);
+  lesser(section.end_depth_m, other.end_depth_m);
+}
+
 bool same_section(const VerticalMember& a, const VerticalMember& b) {
   return a.material == b.material && std::abs(a.width_m - b.width_m) < kSameSize_m &&
-         std::abs(a.depth_m - b.depth_m) < kSameSize_m;
+         std::abs(a.depth_m - b.depth_m) < kSameSize_m && same_outline(a.section, b.section);
 }
 
 bool stacks_on(const VerticalMember& upper, const VerticalMember& lower) {
@@ -69,6 +120,8 @@ std::vector<VerticalMember> stacked(std::vector<VerticalMember> pieces) {
     } else {
       below->top_m = piece.top_m;
       below->parts.push_back(piece.parts.front());
+      below->doubts.insert(below->doubts.end(), piece.doubts.begin(), piece.doubts.end());
+      weaken(below->section, piece.section);
     }
   }
   order(members);
@@ -157,11 +210,13 @@ Framing read_framing(const Panel& panel, const Project& project) {
   for (std::size_t i = 0; i < panel.parts.size(); ++i) {
     const Part& part = panel.parts[i];
     if (part.kind != PartKind::stud && part.kind != PartKind::post) continue;
-    if (auto problem = unusable(part)) {
-      framing.problems.push_back(std::move(*problem));
-    } else {
-      pieces.push_back(member_from(part, i));
+    MemberSection read = read_section(part, MemberAxis::upright);
+    if (!read.problem.empty()) {
+      framing.problems.push_back(std::move(read.problem));
+      continue;
     }
+    if (std::string free = free_end(panel, i); !free.empty()) framing.problems.push_back(std::move(free));
+    pieces.push_back(member_from(part, i, std::move(read)));
   }
   framing.members = stacked(std::move(pieces));
   for (VerticalMember& member : framing.members) {
@@ -169,7 +224,13 @@ Framing read_framing(const Panel& panel, const Project& project) {
     member.sheathed_inside = sheathed(panel, project, member, true);
     member.sheathed_outside = sheathed(panel, project, member, false);
   }
-  for (VerticalMember& member : framing.members) member.shares_load = shares_load(framing.members, member);
+  for (VerticalMember& member : framing.members) {
+    member.shares_load = shares_load(framing.members, member);
+    if (!member.section.outline || member.restrained_on_both_faces()) continue;
+    member.doubts.push_back("'" + panel.parts[member.parts.front()].name +
+                            "': lateral torsional buckling (EN 1995-1-1 6.3.3), whose expressions are those of a "
+                            "rectangle: sheathing on both faces would hold it");
+  }
   if (framing.members.empty() && framing.problems.empty()) {
     framing.problems.emplace_back("the panel has no studs or posts (IfcMember STUD or POST)");
   }

@@ -8,6 +8,7 @@
 
 #include "core/api/model/panel.h"
 #include "core/api/model/project.h"
+#include "plugins/structural/basis/member_section.h"
 #include "plugins/structural/basis/stretch.h"
 
 namespace panel_dossier::structural {
@@ -26,6 +27,8 @@ struct VerticalMember {
   double x_m = 0.0;                     ///< centre line in the panel's frame
   double width_m = 0.0;                 ///< b, along the wall
   double depth_m = 0.0;                 ///< h, through the wall
+  Section section;                      ///< the weakest of its pieces, by their solids
+  std::vector<std::string> doubts;      ///< why no verification of it may pass, though its section suffices
   double inside_y_m = 0.0;              ///< face towards the inside
   double bottom_m = 0.0;
   double top_m = 0.0;
@@ -48,7 +51,8 @@ struct Framing {
   std::vector<std::string> problems;    ///< why a stud or post could not be used; the framing is then incomplete
 };
 
-/// Only gypsum boards are not counted as sheathing (common practice: not relied on for restraint).
+/// Only gypsum boards are not counted as sheathing (common practice: not relied on for restraint). A piece of which an
+/// end meets no other framing member and no edge of the panel is a problem: what holds it there is not known.
 Framing read_framing(const Panel& panel, const Project& project);
 
 /// What a box takes up along the wall and upright.

@@ -1,16 +1,44 @@
-// A rectangular timber member in bending about its strong axis (y), compression and shear to EN 1995-1-1:2004+A1:2008.
+// A timber member in bending about its strong axis (y), compression and shear to EN 1995-1-1:2004+A1:2008: a rectangle,
+// one weakened by holes or notches, or another outline.
 #pragma once
+
+#include <optional>
 
 namespace panel_dossier::structural {
 
-/// b across, h in the direction of bending; both > 0, in m.
+/// A section that is the same all along a member and no full rectangle, about its centre of area; it has an axis of
+/// symmetry along b or h.
+struct SectionOutline {
+  double area_m2 = 0.0;
+  double second_moment_m4 = 0.0;       ///< about y, for bending in the direction of h
+  double section_modulus_m3 = 0.0;     ///< the smaller of both edges
+  double weak_second_moment_m4 = 0.0;  ///< about z
+  double weak_modulus_m3 = 0.0;        ///< likewise
+  double shear_area_m2 = 0.0;          ///< Av: the least of 1.5·I·b/S over both directions, so that τ = 1.5·V/Av
+};
+
+/// b across, h in the direction of bending; both > 0, in m. At most one of hole, notch and outline weakens it; 0 where
+/// it does not.
 struct Section {
   double width_m = 0.0;
   double depth_m = 0.0;
+  double depth_hole_m = 0.0;     ///< do of a hole through b, in the middle of h
+  double width_hole_m = 0.0;     ///< do of a hole through h, in the middle of b
+  double notched_depth_m = 0.0;  ///< hef that a notch between the ends leaves of h
+  double notched_width_m = 0.0;  ///< bef that one leaves of b
+  double end_depth_m = 0.0;      ///< he that a notch at a supported end leaves of h
+  double end_notch_m = 0.0;      ///< x, length of that notch
+  std::optional<SectionOutline> outline = {};
 
-  double area_m2() const { return width_m * depth_m; }
-  double section_modulus_m3() const { return width_m * depth_m * depth_m / 6.0; }
-  double second_moment_m4() const { return width_m * depth_m * depth_m * depth_m / 12.0; }
+  bool whole() const;                    ///< a full rectangle over the whole length
+  double area_m2() const;                ///< where it is least
+  double section_modulus_m3() const;     ///< likewise, for bending in the direction of h
+  double weak_modulus_m3() const;        ///< likewise, in the direction of b
+  double shear_area_m2() const;          ///< likewise, for τ = 1.5·V/A; without a notched end
+  double second_moment_m4() const;       ///< of the length without hole and notch, in the direction of h
+  double weak_second_moment_m4() const;  ///< likewise, in the direction of b
+  double radius_m() const;               ///< of gyration, likewise, in the direction of h
+  double weak_radius_m() const;          ///< likewise, in the direction of b
 };
 
 /// Characteristic values in Pa with the factors that make design values of them.
@@ -26,6 +54,7 @@ struct Resistance {
   double system_factor = 1.0;            ///< ksys, strengths but not stiffness
   double crack_factor = 1.0;             ///< kcr
   double straightness_factor = 0.2;      ///< βc
+  double notch_factor = 5.0;             ///< kn of 6.5.2: 5.0 solid timber, 6.5 glued laminated timber
 
   double bending_design_pa() const;      ///< fm,d = kh·ksys·kmod·fm,k/γM
   double compression_design_pa() const;  ///< fc,0,d = ksys·kmod·fc,0,k/γM
@@ -45,6 +74,9 @@ struct Forces {
   double moment_nm = 0.0;  ///< My,d
   double shear_n = 0.0;    ///< Vd
 };
+
+/// kv of (6.62) for a square notch (i = 0) at a support, on the side of the support: `notch_factor` is kn.
+double notched_shear_factor(double depth_m, double left_depth_m, double notch_length_m, double notch_factor);
 
 /// λrel = λ/π · √(fc,0,k/E0,05), expressions (6.21) and (6.22); λ > 0.
 double relative_slenderness(double slenderness, double compression_parallel_pa, double modulus_fifth_pa);
@@ -70,11 +102,12 @@ BendingVerification verify_bending(const Section& section, const Resistance& res
 
 struct ShearVerification {
   double stress_pa = 0.0;    ///< τd on the effective width kcr·b
-  double strength_pa = 0.0;  ///< fv,d
-  double utilisation = 0.0;  ///< (6.13)
+  double strength_pa = 0.0;  ///< fv,d, or kv·fv,d at a notched end
+  double utilisation = 0.0;  ///< (6.13), or (6.60) at a notched end
+  double notched_end = 0.0;  ///< kv where a notched end governs; else 0
 };
 
-/// EN 1995-1-1 6.1.7.
+/// EN 1995-1-1 6.1.7, and 6.5.2 where an end is notched.
 ShearVerification verify_shear(const Section& section, const Resistance& resistance, const Forces& forces);
 
 struct StabilityVerification {
@@ -97,7 +130,8 @@ struct StabilityVerification {
   double utilisation = 0.0;                 ///< the largest of the sums
 };
 
-/// EN 1995-1-1 6.2.4, 6.3.2 and 6.3.3 for a simply supported member under uniform load.
+/// EN 1995-1-1 6.2.4, 6.3.2 and 6.3.3 for a simply supported member under uniform load. Of an outline other than a
+/// rectangle km is 1, and lateral torsional buckling means nothing unless the compression edge is held.
 StabilityVerification verify_stability(const Section& section, const Resistance& resistance, const Restraint& restraint,
                                        const Forces& forces);
 

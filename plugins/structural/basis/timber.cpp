@@ -70,6 +70,10 @@ double depth_factor(TimberFamily family, double depth_m) {
   return std::clamp(std::pow(0.150 / depth_m, 0.2), 1.0, 1.3);
 }
 
+double notch_factor(TimberFamily family) {
+  return family == TimberFamily::glulam ? 6.5 : 5.0;
+}
+
 std::optional<MemberMaterial> member_material(const Material* material, const std::string& member_name,
                                               const Settings& settings, const Tables& tables, const std::string& annex,
                                               std::vector<std::string>& missing) {

@@ -44,6 +44,9 @@ double straightness_factor(TimberFamily family);
 /// kh of EN 1995-1-1:2004 3.2(3) and 3.3(3) for bending; `depth_m` > 0.
 double depth_factor(TimberFamily family, double depth_m);
 
+/// kn of EN 1995-1-1:2004 (6.63).
+double notch_factor(TimberFamily family);
+
 /// Values of one member's material.
 struct MemberMaterial {
   TimberClass timber;

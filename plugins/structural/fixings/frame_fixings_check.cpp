@@ -7,6 +7,7 @@
 #include "core/api/support/take_off.h"
 #include "core/api/support/tolerances.h"
 #include "core/api/support/units.h"
+#include "core/api/support/words.h"
 #include "plugins/structural/fixings/fasteners.h"
 #include "plugins/structural/fixings/fixings_checks.h"
 #include "plugins/structural/members/members_checks.h"
@@ -217,6 +218,10 @@ std::string why_not_rows(const FrameActions& actions) {
            "Panel_Fastener.Spacing";
   }
   if (actions.brackets_in_row < 1.0) return "fewer brackets than rows of supports";
+  if (actions.brackets_in_row != std::floor(actions.brackets_in_row)) {
+    return "the brackets do not make whole rows: " + shortest_text(actions.brackets_in_row) +
+           " would stand in each row of supports; correct their count or Panel_Structure.SupportSpacing";
+  }
   if (!(actions.rows_apart_m > 0.0)) return "the panel is held in one row only";
   return {};
 }
@@ -287,13 +292,13 @@ const CheckDeclaration kFrameFixingsCheck{
         "heads pulled through, the largest share of what each may be is at most 1.",
     .clause = "EN 1995-1-1:2004+A1:2008 8.7.2; EN 1990:2002 6.4.3.2; resistances of the bracket as declared",
     .kind = CheckKind::limit,
-    .inputs = with_design_basis(
+    .inputs = with_parts(with_design_basis(
         {property("Panel_Fastener.DesignTension"), property("Panel_Fastener.DesignShear"),
          property("Panel_Fastener.ScrewsPerPiece"), property("Panel_Fastener.ScrewDiameter"),
          property("Panel_Fastener.ScrewPenetration"), optional_property("Panel_Fastener.ScrewHeadDiameter"),
          optional_property("Panel_Fastener.HeadPullThrough"), optional_property("Panel_Fastener.Spacing"),
          optional_property("Panel_Identity.Arrangement"), optional_setting("structural.fixing_spacing_m"),
-         optional_setting("structural.frame.gap_m")}),
+         optional_setting("structural.frame.gap_m")})),
     .limits = {"Anchors in the frame, edge distances in concrete and the frame itself are not checked.",
                "The lateral resistance of the screws is part of the declared resistance of the bracket in shear.",
                "One row carries all of the weight, all brackets of a row alike."}};

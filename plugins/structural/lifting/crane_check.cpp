@@ -52,10 +52,11 @@ const CheckDeclaration kCraneCapacityCheck{
     .clause = "Load table of the crane in the project settings (common practice)",
     .units = {"kg"},
     .kind = CheckKind::limit,
-    .inputs = {setting("structural.crane.x_m"), setting("structural.crane.y_m"), setting("structural.crane.gear_kg"),
-               setting("structural.crane.capacities.*.radius_m"), setting("structural.crane.capacities.*.capacity_kg"),
-               optional_property("Pset_MaterialCommon.MassDensity"), optional_property("Panel_Filling.FactoryFitted"),
-               optional_property("Panel_Filling.Mass")},
+    .inputs = with_model({setting("structural.crane.x_m"), setting("structural.crane.y_m"),
+                          setting("structural.crane.gear_kg"), setting("structural.crane.capacities.*.radius_m"),
+                          setting("structural.crane.capacities.*.capacity_kg"),
+                          optional_property("Pset_MaterialCommon.MassDensity"),
+                          optional_property("Panel_Filling.FactoryFitted"), optional_property("Panel_Filling.Mass")}),
     .limits = {"The way from the vehicle to where the panel stands is for the lift plan.",
                "Ground, outriggers and wind on the hanging panel are not judged."}};
 

@@ -32,8 +32,8 @@ Hanging hang(const Panel& panel, const Project& project, const Settings& setting
   const auto angle = builder.number("angle of the slings from the vertical", "β", "°",
                                     settings.number("structural.lifting.sling_angle_deg"),
                                     "setting 'structural.lifting.sling_angle_deg' is missing");
-  if (angle && !(*angle >= 0.0 && *angle < kMostSlingAngle_deg)) {
-    builder.missing("setting 'structural.lifting.sling_angle_deg' must be at least 0 and below 60");
+  if (angle && !(*angle >= 0.0 && *angle <= kMostSlingAngle_deg)) {
+    builder.missing("setting 'structural.lifting.sling_angle_deg' must be at least 0 and at most 60");
   }
   const auto equalised =
       builder.logical("load equalised between the points", settings.logical("structural.lifting.equalised"),
@@ -163,11 +163,12 @@ const CheckDeclaration kLiftingCheck{
     .clause = "Statics of a hanging rigid body; working load limits of the lifting points (common practice)",
     .units = {"kN"},
     .kind = CheckKind::limit,
-    .inputs = {property("Panel_Fastener.WorkingLoadLimit"), optional_property("Panel_Fastener.ScrewsPerPiece"),
-               optional_property("Pset_MaterialCommon.MassDensity"), optional_property("Panel_Filling.FactoryFitted"),
-               optional_property("Panel_Filling.Mass"), setting("structural.lifting.dynamic_factor"),
-               setting("structural.lifting.sling_angle_deg"), setting("structural.lifting.equalised"),
-               optional_setting("structural.lifting.stop_wind_m_per_s"), data_table("lifting_factors.csv")},
+    .inputs = with_model(
+        {property("Panel_Fastener.WorkingLoadLimit"), optional_property("Panel_Fastener.ScrewsPerPiece"),
+         optional_property("Pset_MaterialCommon.MassDensity"), optional_property("Panel_Filling.FactoryFitted"),
+         optional_property("Panel_Filling.Mass"), setting("structural.lifting.dynamic_factor"),
+         setting("structural.lifting.sling_angle_deg"), setting("structural.lifting.equalised"),
+         optional_setting("structural.lifting.stop_wind_m_per_s"), data_table("lifting_factors.csv")}),
     .limits =
         {"The fitting of the lifting points beyond their limit, slings, shackles, crane and ground are not judged.",
          "Swing at the stop wind has no limit of its own.", "The panel hangs as a rigid body."},

@@ -47,7 +47,7 @@ inline constexpr const char* kLiftingCaution =
 std::vector<double> lifting_reactions_n(const std::vector<double>& x_m, double centre_x_m, double weight_n,
                                         bool equalised);
 
-/// Pull in a sling at `angle_rad` from the vertical: R / cos β. 0 <= β < 60°.
+/// Pull in a sling at `angle_rad` from the vertical: R / cos β. 0 <= β <= 60°.
 double leg_force_n(double reaction_n, double angle_rad);
 
 /// Largest moment in Nm of a member that is turned up from lying flat: on its foot at 0, held at `held_m`, its head

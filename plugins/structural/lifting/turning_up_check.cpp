@@ -38,8 +38,8 @@ TurnedStud turned(const Panel& panel, const StudDesign& design, const LiftingBas
                            (panel.width_m.value * height_m) * member.tributary_width_m;
   stud.moment_nm = turning_moment_nm(stud.line_load_n_per_m, held_m, height_m);
   stud.stress_pa = stud.moment_nm / design.section(index).section_modulus_m3();
-  stud.strength_pa = modification_factor.value * depth_factor(timber.family, member.depth_m) * timber.bending_pa.value /
-                     design.materials[index].partial_factor.value;
+  stud.strength_pa = modification_factor.value * section_depth_factor(design.section(index), timber.family) *
+                     timber.bending_pa.value / design.materials[index].partial_factor.value;
   return stud;
 }
 
@@ -63,6 +63,7 @@ void add_turning_steps(FindingBuilder& builder, const Panel& panel, const StudDe
                        double held_m) {
   const VerticalMember& member = design.framing.members[stud.member];
   const TimberFamily family = design.materials[stud.member].timber.family;
+  const Section section = design.section(stud.member);
   builder.step("partial factor of permanent actions", "γ_G", design.basis.factors.permanent_unfavourable, "")
       .step("width of wall carried", "b_t", member.tributary_width_m, "m")
       .step("weight along the stud", "g_d", stud.line_load_n_per_m / units::kNewtonPerKilonewton, "kN/m",
@@ -71,9 +72,12 @@ void add_turning_steps(FindingBuilder& builder, const Panel& panel, const StudDe
       .step("from there to the head", "a", panel.height_m.value - held_m, "m", "a = H − l")
       .step("moment, panel still flat", "M_d", stud.moment_nm / units::kNewtonPerKilonewton, "kNm",
             "M_d = max(g_d · (l² − a²)² / (8 · l²); g_d · a² / 2)")
-      .step("depth factor", "k_h", depth_factor(family, member.depth_m), "", depth_factor_formula("k_h", family, "h"))
+      .step("depth factor", "k_h", section_depth_factor(section, family), "",
+            section.outline ? "k_h = 1" : depth_factor_formula("k_h", family, "h"))
       .step("strength", "f_m,d", stud.strength_pa / units::kPascalPerNewtonPerMm2, "N/mm²",
             "f_m,d = k_mod · k_h · f_m,k / γ_M");
+  add_section_modulus(builder, section);
+  builder.step("bending stress", "σ_m,d", stud.stress_pa / units::kPascalPerNewtonPerMm2, "N/mm²", "σ_m,d = M_d / W_y");
 }
 
 Finding in_a_frame(FindingBuilder& builder, const Sourced<bool>& frame) {
@@ -98,9 +102,9 @@ const CheckDeclaration kTurningUpCheck{
     .clause = "EN 1995-1-1:2004+A1:2008 6.1.6, load duration short",
     .units = {"N/mm²"},
     .kind = CheckKind::limit,
-    .inputs = with_design_basis({optional_property("Panel_Handling.TurningFrame"),
-                                 optional_property("Panel_Fastener.WorkingLoadLimit"),
-                                 optional_setting("structural.lifting.dynamic_factor")}),
+    .inputs = with_model(with_design_basis({optional_property("Panel_Handling.TurningFrame"),
+                                            optional_property("Panel_Fastener.WorkingLoadLimit"),
+                                            optional_setting("structural.lifting.dynamic_factor")})),
     .limits = {"Sheets are not counted as ribs and the weight is spread evenly.",
                "Splices of stacked studs need their own check.",
                "A panel in a turning frame is not looked at: the frame is for its own designer."}};
@@ -134,6 +138,7 @@ Finding turning_up(const Panel& panel, const Project& project, const Settings& s
       "ribs. "
       "Splices of stacked studs need their own check.");
   builder.note(kLiftingCaution);
+  add_doubts(builder, design, worst->use());
   return builder.judge(worst->stress_pa / units::kPascalPerNewtonPerMm2, "N/mm²", Relation::at_most,
                        worst->strength_pa / units::kPascalPerNewtonPerMm2,
                        "'" + member_name(panel, design.framing.members[worst->member]) +

@@ -109,7 +109,7 @@ const CheckDeclaration kBearingCheck{
     .clause = "EN 1995-1-1:2004+A1:2008 6.1.5",
     .units = {"N/mm²"},
     .kind = CheckKind::limit,
-    .inputs = with_design_basis({}),
+    .inputs = with_parts(with_design_basis({})),
     .limits = {"The sole rail is taken to lie on a continuous support.",
                "The head rail, which carries less, is not printed.",
                "What racking presses into the end studs is not in the force at the foot."}};

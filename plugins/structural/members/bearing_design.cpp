@@ -94,6 +94,10 @@ class BearingDesigner {
       result_.rails.emplace(rail, std::move(*material));
     }
     const VerticalMember& stud = design_.framing.members[member];
+    if (stud.section.outline) {
+      missing.push_back("the contact of '" + member_name(panel_, stud) + "', whose section is no rectangle");
+      return;
+    }
     BearingCase result;
     result.member = member;
     result.rail = rail;

@@ -12,20 +12,24 @@
 
 namespace panel_dossier::structural {
 
-/// A part lying along the wall, rectangular.
+/// A part lying along the wall.
 struct CrossMember {
   std::size_t part = 0;   ///< index into Panel::parts
   double length_m = 0.0;  ///< along the wall
   double height_m = 0.0;  ///< upright
   double depth_m = 0.0;   ///< through the wall
+  Section section;        ///< its b upright, its h through the wall
   MemberMaterial material;
 
-  double area_m2() const { return height_m * depth_m; }
-  double upright_modulus_m3() const { return depth_m * height_m * height_m / 6.0; }  ///< for vertical loads
-  double across_modulus_m3() const { return height_m * depth_m * depth_m / 6.0; }    ///< for wind
+  double shear_area_m2() const { return section.shear_area_m2(); }
+  double upright_modulus_m3() const { return section.weak_modulus_m3(); }    ///< for vertical loads
+  double across_modulus_m3() const { return section.section_modulus_m3(); }  ///< for wind
+  double upright_second_moment_m4() const { return section.weak_second_moment_m4(); }
+  double across_second_moment_m4() const { return section.second_moment_m4(); }
 };
 
-/// None, with the reason added to `missing`, when size or material cannot be used.
+/// None, with the reason added to `missing`, when solid, size or material cannot be used. An end notch counts as one
+/// between the ends, and what stays in doubt of a section is missing.
 std::optional<CrossMember> cross_member(const Panel& panel, std::size_t part, const Project& project,
                                         const Settings& settings, const Tables& tables, const std::string& annex,
                                         std::vector<std::string>& missing);

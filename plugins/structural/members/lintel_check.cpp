@@ -107,6 +107,29 @@ double weight_above_n_per_m(const Panel& panel, const Opening& opening, const De
   return per_area_pa * std::max(0.0, panel.height_m.value - opening.z_max_m);
 }
 
+/// What G is multiplied with for deflection from shear, without holes and notches, which are short.
+double sheared_m2(const CrossMember& member) {
+  if (member.section.outline) return member.section.outline->shear_area_m2 / 1.5;
+  return member.height_m * member.depth_m / 1.2;
+}
+
+/// Whether an upright carries that end of a member at an opening: it lies on it, or butts against it.
+bool is_carried(const Panel& panel, std::size_t index, bool right) {
+  const Box3& member = *panel.parts[index].bounds;
+  const double end_m = right ? member.max.x : member.min.x;
+  return std::any_of(panel.parts.begin(), panel.parts.end(), [&](const Part& part) {
+    if ((part.kind != PartKind::stud && part.kind != PartKind::post) || !part.bounds) return false;
+    const Box3& box = *part.bounds;
+    const bool meets_end = box.min.x <= end_m + tolerance::kSameLine_m && box.max.x >= end_m - tolerance::kSameLine_m;
+    const bool deep =
+        box.min.y < member.max.y - tolerance::kModelling_m && box.max.y > member.min.y + tolerance::kModelling_m;
+    // It reaches from below at least to the foot of the member, and begins below it.
+    const bool from_below =
+        box.min.z < member.min.z - tolerance::kModelling_m && box.max.z > member.min.z - tolerance::kSameLine_m;
+    return meets_end && deep && from_below;
+  });
+}
+
 class Designer {
  public:
   Designer(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
@@ -153,6 +176,12 @@ class Designer {
   void add(std::size_t opening, std::size_t part, double vertical_share, double wind_share, double wind_strip_m) {
     const auto member = cross_member(panel_, part, project_, settings_, tables_, design_.basis.annex, result_.missing);
     if (!member) return;
+    // A rail runs on over the uprights, or lies on the floor.
+    if (panel_.parts[part].kind != PartKind::rail) look_for_seats(part);
+    if (member->section.outline && !top_held(panel_, project_, part)) {
+      result_.missing.push_back("lateral torsional buckling of '" + panel_.parts[part].name +
+                                "' (EN 1995-1-1 6.3.3), whose expressions are those of a rectangle");
+    }
     LintelCase found;
     found.opening = opening;
     found.member = *member;
@@ -170,12 +199,20 @@ class Designer {
     for (const Combination& combination : combinations(actions, design_.basis.factors)) add_case(found, combination);
   }
 
+  void look_for_seats(std::size_t part) {
+    for (const bool right : {false, true}) {
+      if (is_carried(panel_, part, right)) continue;
+      result_.missing.push_back("no stud or post carries the " + std::string(right ? "right" : "left") + " end of '" +
+                                panel_.parts[part].name + "'");
+    }
+  }
+
   void add_deflections(LintelCase& found, const Actions& actions) const {
     const CrossMember& m = found.member;
     const double modulus_pa = m.material.timber.modulus_mean_pa.value;
-    const double shear_stiffness_n = m.material.timber.shear_modulus_mean_pa.value * m.area_m2() / 1.2;
-    const auto under = [&](double n_per_m, double section_modulus_m3, double height_m) {
-      const double stiffness_nm2 = modulus_pa * section_modulus_m3 * height_m / 2.0;
+    const double shear_stiffness_n = m.material.timber.shear_modulus_mean_pa.value * sheared_m2(m);
+    const auto under = [&](double n_per_m, double second_moment_m4) {
+      const double stiffness_nm2 = modulus_pa * second_moment_m4;
       return n_per_m * (5.0 * std::pow(found.span_m, 4) / (384.0 * stiffness_nm2) +
                         found.span_m * found.span_m / (8.0 * shear_stiffness_n));
     };
@@ -186,9 +223,8 @@ class Designer {
       target = std::max(target, loads.axial_n);
     }
     found.creeping_n_per_m = characteristic_n_per_m + m.material.deformation_factor.value * lasting_n_per_m;
-    found.vertical_deflection_m =
-        under(found.vertical_share * found.creeping_n_per_m, m.upright_modulus_m3(), m.height_m);
-    found.wind_deflection_m = under(found.wind_share * actions.wind_n_per_m, m.across_modulus_m3(), m.depth_m);
+    found.vertical_deflection_m = under(found.vertical_share * found.creeping_n_per_m, m.upright_second_moment_m4());
+    found.wind_deflection_m = under(found.wind_share * actions.wind_n_per_m, m.across_second_moment_m4());
   }
 
   void add_case(LintelCase found, const Combination& combination) {
@@ -332,25 +368,28 @@ void add_forces(FindingBuilder& builder, const LintelCase& result) {
 }
 
 /// Bending and shear of a simple span under a line load, in symbols: what 1 N/m does.
-std::string bent_by(const char* second_moment) {
-  return "(5 · l⁴ / (384 · E_0,mean · " + std::string(second_moment) + ") + 1.2 · l² / (8 · G_mean · b · h))";
+std::string bent_by(const char* second_moment, bool outline) {
+  return "(5 · l⁴ / (384 · E_0,mean · " + std::string(second_moment) + ") + " +
+         (outline ? "1.5 · l² / (8 · G_mean · A_v)" : "1.2 · l² / (8 · G_mean · b · h)") + ")";
 }
 
 void add_deflection(FindingBuilder& builder, const DesignBasis& basis, const LintelCase& result, double ratio) {
   const CrossMember& m = result.member;
   const bool imposed = basis.variable_n_per_m > 0.0;
+  const bool outline = m.section.outline.has_value();
   builder
-      .step("second moment of area, vertical load", "I_y", m.upright_modulus_m3() * m.height_m / 2.0 * 1e12, "mm⁴",
-            "I_y = b · h³ / 12")
-      .step("second moment of area, wind", "I_z", m.across_modulus_m3() * m.depth_m / 2.0 * 1e12, "mm⁴",
-            "I_z = h · b³ / 12")
+      .step("second moment of area, vertical load", "I_y", m.upright_second_moment_m4() * 1e12, "mm⁴",
+            outline ? "" : "I_y = b · h³ / 12")
+      .step("second moment of area, wind", "I_z", m.across_second_moment_m4() * 1e12, "mm⁴",
+            outline ? "" : "I_z = h · b³ / 12")
       .step("vertical load above the opening with what creeps of it, 2.2.3", "q_c",
             result.creeping_n_per_m / units::kNewtonPerKilonewton, "kN/m",
             imposed ? "q_c = G + Q_k + k_def · (G + ψ_2,Q · Q_k)" : "q_c = G + k_def · G")
       .step("final deflection from vertical load, 2.2.3", "u_fin",
-            millimetres_from_metres(result.vertical_deflection_m), "mm", "u_fin = ρ_v · q_c · " + bent_by("I_y"))
+            millimetres_from_metres(result.vertical_deflection_m), "mm",
+            "u_fin = ρ_v · q_c · " + bent_by("I_y", outline))
       .step("deflection from wind", "u_w", millimetres_from_metres(result.wind_deflection_m), "mm",
-            "u_w = ρ_w · w_k · h_w · " + bent_by("I_z"))
+            "u_w = ρ_w · w_k · h_w · " + bent_by("I_z", outline))
       .step("share of the deflection limit", "η_u", deflection_share(result, ratio), "",
             "η_u = max(u_fin; u_w) · r / l");
 }
@@ -366,17 +405,24 @@ const CheckDeclaration kLintelBendingCheck{
         "utilisation in bending, in shear or of the limit of deflection is at most 1.",
     .clause = "EN 1995-1-1:2004+A1:2008 6.1.6, 6.1.7, 6.3.3, 7.2",
     .kind = CheckKind::limit,
-    .inputs = with_design_basis({optional_setting("structural.deflection_limit_ratio"),
-                                 optional_setting("structural.deflection_finish"),
-                                 optional_property("Panel_Fire.ProtectionRole"), data_table("deflection_limits.csv")}),
-    .limits = {"Lintels and trimmers are simple spans under uniform load.",
-               "The joints that pass their ends' forces to the studs are not checked.",
-               "The weight of a window on its sill is left out.",
-               "Members at or below the height of a barrier load are not assessed."}};
+    .inputs = with_parts(with_design_basis(
+        {optional_setting("structural.deflection_limit_ratio"), optional_setting("structural.deflection_finish"),
+         optional_property("Panel_Fire.ProtectionRole"), data_table("deflection_limits.csv")})),
+    .limits = {
+        "Lintels and trimmers are simple spans under uniform load.",
+        "Seats are looked for: a stud or post under or beside each end; the joints that pass the forces to it are "
+        "not checked.",
+        "The weight of a window on its sill is left out.",
+        "Members at or below the height of a barrier load are not assessed."}};
 
 Finding lintel_bending(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
                        const StudDesign& design) {
   FindingBuilder builder(kLintelBendingCheck, panel.global_id);
+  if (panel.openings.empty()) {
+    builder.number("openings of the panel", "", "", Sourced<double>{0.0, panel.origin}, {});
+    builder.note("A panel without an opening has no lintel to check.");
+    return builder.inform_text("no opening");
+  }
   const auto ratio = deflection_ratio(builder, settings, tables);
   if (!design.missing.empty()) return not_assessed_studs(builder, design);
   if (builder.incomplete()) return builder.not_assessed();

@@ -19,8 +19,8 @@ extern const CheckDeclaration kLintelBendingCheck;
 Finding bearing(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
                 const StudDesign& design);
 
-/// The largest share of bending or shear resistance or of the deflection limit, at most 1.
-/// Precondition: the panel has openings.
+/// The largest share of bending or shear resistance or of the deflection limit, at most 1; `information` for a panel
+/// without openings.
 Finding lintel_bending(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
                        const StudDesign& design);
 

@@ -197,8 +197,8 @@ const CheckDeclaration kRailBendingCheck{
         "shear between two fixings to the frame is at most 1.",
     .clause = "EN 1995-1-1:2004+A1:2008 6.1.6, 6.1.7",
     .kind = CheckKind::limit,
-    .inputs = with_design_basis(
-        {optional_property("Panel_Fastener.Spacing"), optional_setting("structural.fixing_spacing_m")}),
+    .inputs = with_parts(with_design_basis(
+        {optional_property("Panel_Fastener.Spacing"), optional_setting("structural.fixing_spacing_m")})),
     .limits = {
         "Rails are simple spans between fixings; where the fixings stand to the studs is not known, so a stud is "
         "taken in the middle.",

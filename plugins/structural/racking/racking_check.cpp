@@ -105,8 +105,10 @@ void add_method_b(FindingBuilder& builder, const RackingDesign& racking) {
   const RackingStrip& wall = racking.strips.front();
   const MethodB& b = *wall.method_b;
   builder
-      .step("permanent load for k_i,q", "g_d", racking.stabilising_n_per_m / units::kNewtonPerKilonewton, "kN/m",
-            "g_d = γ_G,inf · (g_0 + G_k)")
+      .step(racking.uplift_known ? "permanent load less net uplift of wind, for k_i,q, 9.2.4.3.2(4)"
+                                 : "permanent load for k_i,q: none, for the net uplift of wind is not given",
+            "g_d", racking.stabilising_n_per_m / units::kNewtonPerKilonewton, "kN/m",
+            racking.uplift_known ? "g_d = max(0; γ_G,inf · (g_0 + G_k) − γ_Q · w_u)" : "g_d = 0")
       .step("length of the first wall", "b_w", wall.width_m, "m")
       .step("basic spacing (9.26)", "s_0", b.basic_spacing_m * 1e3, "mm", "s_0 = 9700 · d / ρ_k")
       .step("dimension factor (9.27)", "k_d", b.dimension_factor, "",
@@ -164,8 +166,10 @@ void add_racking_steps(FindingBuilder& builder, const StudDesign& design, const 
       .step(racking.method_a ? "resistance, of a sheet 1.2 · F_f,Rd · b_i · c_i / s with c_i = min(1; 2 · b_i / h)"
                              : "resistance, of a wall F_f,Rd · b_i / s_0 · k_d · k_i,q · k_s · k_n",
             "F_v,Rd", racking.resistance_n / units::kNewtonPerKilonewton, "kN", "F_v,Rd = sum(F_i,v,Rd)")
-      .step("permanent load against uplift", "g_t", racking.held_down_n_per_m / units::kNewtonPerKilonewton, "kN/m",
-            "g_t = γ_G,inf,EQU · (g_0 + G_k)")
+      .step(racking.uplift_known ? "permanent load less net uplift of wind, against uplift"
+                                 : "permanent load against uplift: none, for the net uplift of wind is not given",
+            "g_t", racking.held_down_n_per_m / units::kNewtonPerKilonewton, "kN/m",
+            racking.uplift_known ? "g_t = max(0; γ_G,inf,EQU · (g_0 + G_k) − γ_Q · w_u)" : "g_t = 0")
       .step("force in the end studs (9.23), largest", "F_c,Ed",
             racking.largest_compression_n() / units::kNewtonPerKilonewton, "kN", "F_c,Ed = max(F_i,v,Ed · h / b_i)")
       .step("clear width of a sheet between studs over its thickness, 9.2.4.2(11): no shear buckling up to 100",
@@ -175,7 +179,18 @@ void add_racking_steps(FindingBuilder& builder, const StudDesign& design, const 
   }
 }
 
-void add_racking_notes(FindingBuilder& builder, const RackingDesign& racking) {
+void add_racking_notes(FindingBuilder& builder, const StudDesign& design, const RackingDesign& racking) {
+  if (const char* chosen = racking.method_a ? "A" : "B";
+      !racking.annex_method.empty() && racking.annex_method != chosen) {
+    builder.note("National annex '" + design.basis.annex + "' asks for method " + racking.annex_method +
+                 ", 9.2.4.1(7) (from memory); setting structural.racking_method is " + chosen +
+                 ". The structural engineer must agree to it.");
+  }
+  if (!racking.uplift_known) {
+    builder.note(
+        "The net uplift of wind on the head is not given (Panel_Structure.WindUpliftLineLoad, 0 where there is none), "
+        "so permanent load holds nothing down and does not raise the resistance.");
+  }
   builder.note(
       "Every edge of a sheet, horizontal joints too, must be fixed to timber at s. Pull at an end of sheathing is "
       "F_i,v,Ed · h / b_i, where sheets meet less the push; g_t on half of the sheathing beside it holds it down. "
@@ -199,7 +214,8 @@ std::vector<CheckInput> with_sheathing(const std::vector<CheckInput>& more) {
        property("Panel_Fastener.EdgeDistance"), property("Panel_Fastener.TensileStrength"),
        optional_property("Panel_Fastener.Shank"), optional_property("Panel_Fastener.RootDiameter"),
        optional_property("Panel_Fastener.SmoothShankLength"), optional_property("Panel_Fastener.WithdrawalCapacity"),
-       setting("structural.racking_method"), data_table("panel_products.csv")});
+       optional_property("Panel_Structure.WindUpliftLineLoad"), setting("structural.racking_method"),
+       data_table("panel_products.csv")});
   inputs.insert(inputs.end(), more.begin(), more.end());
   return inputs;
 }
@@ -229,8 +245,8 @@ const CheckDeclaration kRackingCheck{
     .other_clauses = {kMethodB},
     .units = {"kN", "N/mm²"},
     .kind = CheckKind::limit,
-    .inputs = with_sheathing(
-        {property("Panel_Fastener.DesignTension"), optional_property("Panel_Fastener.IntermediateSpacing")}),
+    .inputs = with_parts(with_sheathing(
+        {property("Panel_Fastener.DesignTension"), optional_property("Panel_Fastener.IntermediateSpacing")})),
     .limits = {"What a tie-down is fixed to and sliding of the sole are not checked.",
                "Horizontal joints of sheets are taken to be fixed to timber at the same spacing.",
                "Gypsum boards and sheets that do not reach over the whole height do not count.",
@@ -248,7 +264,7 @@ Finding racking(const Panel& panel, const StudDesign& design, const RackingDesig
   add_inputs(builder, design.basis.inputs);
   add_racking_steps(builder, design, racking);
   builder.table(strip_table(racking)).table(uplift_table(panel, racking)).drawing(racking_elevation(panel, racking));
-  add_racking_notes(builder, racking);
+  add_racking_notes(builder, design, racking);
   if (racking.sheet_slenderness > kSlendernessLimit) {
     builder.missing("shear buckling of the sheet: b_net / t exceeds 100, 9.2.4.2(11); studs nearer to each other");
   }

@@ -29,7 +29,8 @@ void add_face_inputs(FindingBuilder& builder, const RackingDesign& racking);
 Finding racking(const Panel& panel, const StudDesign& design, const RackingDesign& racking);
 
 /// Force on one fastener against its resistance in N, with the six failure modes and the
-/// spacings and edge distances. Precondition: the panel is load-bearing.
+/// spacings and edge distances; `information` for a panel without racking load, `evidence needed` where only common
+/// practice keeps a distance.
 Finding sheathing_fixings(const Panel& panel, const StudDesign& design, const RackingDesign& racking);
 
 }  // namespace panel_dossier::structural

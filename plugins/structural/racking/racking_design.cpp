@@ -80,6 +80,17 @@ std::vector<Uplift> uplifts(const Panel& panel, const std::vector<RackingStrip>&
 
 namespace {
 
+/// The longest member under a vertical edge of the sheathing.
+std::optional<std::size_t> stud_at(const Framing& framing, double edge_m) {
+  std::optional<std::size_t> found;
+  for (std::size_t i = 0; i < framing.members.size(); ++i) {
+    const VerticalMember& member = framing.members[i];
+    if (std::abs(member.x_m - edge_m) > member.width_m / 2.0 + tolerance::kSameLine_m) continue;
+    if (!found || member.length_m() > framing.members[*found].length_m()) found = i;
+  }
+  return found;
+}
+
 class Designer {
  public:
   Designer(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
@@ -143,9 +154,23 @@ class Designer {
     }
     racking_.inputs.push_back(
         {"partial factor of permanent load against uplift", "γ_G,inf,EQU", factor->value, "", factor->origin});
+    const auto method = tables_.national_annex.text(basis.annex, "racking_method");
+    if (method) racking_.annex_method = method->value;
+    const auto uplift = panel_.properties.number("Panel_Structure", "WindUpliftLineLoad");
+    if (!uplift) return;
+    if (!std::isfinite(uplift->value) || uplift->value < 0.0) {
+      racking_.missing.emplace_back("Panel_Structure.WindUpliftLineLoad that is not negative (" +
+                                    describe(uplift->origin) + ")");
+      return;
+    }
+    racking_.uplift_known = true;
+    racking_.inputs.push_back(
+        {"characteristic net uplift of wind on the head", "w_u", uplift->value / 1e3, "kN/m", uplift->origin});
     const double permanent_n_per_m = basis.self_weight_n_per_m / basis.self_weight_share + basis.permanent_n_per_m;
-    racking_.stabilising_n_per_m = basis.factors.permanent_favourable * permanent_n_per_m;
-    racking_.held_down_n_per_m = factor->value * permanent_n_per_m;
+    const double lifted_n_per_m = basis.factors.variable * uplift->value;
+    racking_.stabilising_n_per_m =
+        std::max(0.0, basis.factors.permanent_favourable * permanent_n_per_m - lifted_n_per_m);
+    racking_.held_down_n_per_m = std::max(0.0, factor->value * permanent_n_per_m - lifted_n_per_m);
   }
 
   void resist() {
@@ -159,10 +184,23 @@ class Designer {
     }
     for (const RackingStrip& strip : racking_.strips) {
       racking_.resistance_n += strip.resistance_n;
+      for (const double edge_m : strip.edges_m) look_for_stud(edge_m);
     }
     const auto whole = std::find_if(racking_.strips.begin(), racking_.strips.end(),
                                     [](const RackingStrip& strip) { return strip.share == 1.0; });
     racking_.stronger = whole->face;
+  }
+
+  /// An edge of a sheet that is fixed to nothing passes no shear, 9.2.4.2(2).
+  void look_for_stud(double edge_m) {
+    constexpr double kOverTheHeight = 0.9;  // between head and sole rail
+    const auto stud = stud_at(design_.framing, edge_m);
+    if (stud && design_.framing.members[*stud].length_m() >= kOverTheHeight * racking_.height_m) return;
+    std::string what =
+        "a stud over the height of the panel under the edge of the sheathing at x = " + fixed_text(edge_m, 3) + " m";
+    if (std::find(racking_.missing.begin(), racking_.missing.end(), what) == racking_.missing.end()) {
+      racking_.missing.push_back(std::move(what));
+    }
   }
 
   void share_load() {
@@ -209,8 +247,6 @@ class Designer {
     for (const SheathingFace& face : racking_.faces) {
       racking_.sheet_slenderness = std::max(racking_.sheet_slenderness, widest_m / face.thickness_m);
     }
-    if (widest_m <= 0.0)
-      racking_.missing.emplace_back("spacing of the studs: only one of them reaches over the height");
   }
 };
 
@@ -230,27 +266,11 @@ RackingDesign design_racking(const Panel& panel, const Project& project, const S
 
 namespace {
 
-/// The longest member under a vertical edge of the sheathing.
-std::optional<std::size_t> stud_at(const Framing& framing, double edge_m) {
-  std::optional<std::size_t> found;
-  for (std::size_t i = 0; i < framing.members.size(); ++i) {
-    const VerticalMember& member = framing.members[i];
-    if (std::abs(member.x_m - edge_m) > member.width_m / 2.0 + tolerance::kSameLine_m) continue;
-    if (!found || member.length_m() > framing.members[*found].length_m()) found = i;
-  }
-  return found;
-}
-
-/// Push (right edges, with the load to the right) less pull, one a member.
-std::vector<double> pushes_n(StudDesign& design, const RackingDesign& racking) {
+/// Push (right edges, with the load to the right) less pull, one a member; there is a stud under each edge.
+std::vector<double> pushes_n(const StudDesign& design, const RackingDesign& racking) {
   std::vector<double> pushes(design.framing.members.size(), 0.0);
   const auto press = [&](double edge_m, double push_n) {
-    if (const auto stud = stud_at(design.framing, edge_m)) {
-      pushes[*stud] += push_n;
-      return;
-    }
-    design.racking_missing.push_back("no stud under the edge of the sheathing at x = " + fixed_text(edge_m, 3) +
-                                     " m, which racking presses");
+    if (const auto stud = stud_at(design.framing, edge_m)) pushes[*stud] += push_n;
   };
   for (const RackingStrip& strip : racking.strips) {
     press(strip.from_m, -strip.compression_n);

@@ -37,7 +37,8 @@ struct RackingDesign {
   std::vector<SheathingFace> faces;
   std::size_t stronger = 0;          ///< index into `faces`: its strips count in full
   double load_n = 0.0;               ///< design, Fv,Ed
-  double stabilising_n_per_m = 0.0;  ///< γG,inf·(g0 + Gk), for ki,q of method B
+  bool uplift_known = false;         ///< Panel_Structure.WindUpliftLineLoad is given; else both of the next are 0
+  double stabilising_n_per_m = 0.0;  ///< γG,inf·(g0 + Gk) − γQ·wu, not below 0, for ki,q of method B, 9.2.4.3.2(4)
   double held_down_n_per_m = 0.0;    ///< the same with γG,inf of equilibrium, against uplift
   double height_m = 0.0;
   std::vector<RackingStrip> strips;
@@ -50,6 +51,7 @@ struct RackingDesign {
   double panel_shear_stress_pa = 0.0;  ///< mean shear stress of the sheet that is worst used
   double panel_shear_design_pa = 0.0;  ///< of that sheet; 0 when the tables do not hold the products
   double sheet_slenderness = 0.0;      ///< largest bnet/t
+  std::string annex_method;            ///< `A` or `B`: what the national annex asks for, 9.2.4.1(7)
   std::vector<Input> inputs;
   std::vector<std::string> missing;
 

@@ -276,6 +276,32 @@ Sheathing read_sheathing(const Panel& panel, const Project& project, const Table
   return sheathing;
 }
 
+namespace {
+
+constexpr const char* kSpacingClause = "8.3.1.3(1)";
+constexpr const char* kLargestSpacingClause = "10.8.2(1)";
+constexpr const char* kPlywoodClause = "8.3.1.3(2)";
+constexpr const char* kTimberClause = "table 8.2";
+constexpr const char* kNailClause = "8.3.1.2";
+constexpr const char* kScrewClause = "8.7.1";
+
+/// 8.3.1.3(2) is for plywood; for other boards 3 d is common practice, below what table 8.2 asks for.
+DistanceRule sheet_edge_rule(const SheathingFace& face, double asked_m) {
+  const double limit_m = 3.0 * face.diameter_m;
+  const char* name = "distance from the edge of the sheet";
+  if (face.product == "plywood") return {name, kPlywoodClause, "3 d", face.edge_distance_m, limit_m, true};
+  const std::string asked = face.timber_density_kg_per_m3 > 420.0 ? "7 d" : "5 d";
+  return {
+      name, kTimberClause, "3 d, common practice; table 8.2 (a_4,c) asks for " + asked, face.edge_distance_m, limit_m,
+      true, asked_m};
+}
+
+}  // namespace
+
+std::vector<std::string> distance_clauses() {
+  return {kSpacingClause, kLargestSpacingClause, kPlywoodClause, kTimberClause, kNailClause, kScrewClause};
+}
+
 std::vector<DistanceRule> distance_rules(const SheathingFace& face) {
   const double d = face.diameter_m;
   const bool dense = face.timber_density_kg_per_m3 > 420.0;
@@ -286,23 +312,19 @@ std::vector<DistanceRule> distance_rules(const SheathingFace& face) {
   constexpr double kPanelToTimber = 0.85;  // 8.3.1.3(1)
   const double in_timber_m =
       (face.sheets_meet_on_stud ? face.joint_stud_width_m / 2.0 : face.joint_stud_width_m) - face.edge_distance_m;
-  // 8.3.1.3(2) is for plywood; other boards would take table 8.2.
-  const std::string sheet_edge = face.product == "plywood" ? "8.3.1.3(2): 3 d"
-                                                           : "3 d, common practice; table 8.2 (a_4,c) would ask for " +
-                                                                 std::string(dense ? "7" : "5") + " d";
   const double largest_m = face.screws ? 0.200 : 0.150;
   std::vector<DistanceRule> rules{
-      {"spacing along the edge, least", "table 8.2 (a_1), 8.3.1.3(1)", face.spacing_m, kPanelToTimber * along * d,
-       true},
-      {"spacing along the edge, largest", "10.8.2", face.spacing_m, largest_m, false},
-      {"distance from the edge of the sheet", sheet_edge, face.edge_distance_m, 3.0 * d, true},
-      {"distance from the edge of the stud", "table 8.2 (a_4,c)", in_timber_m, edge * d, true},
-      {"penetration into the timber", "8.3.1.2, 8.7.1", face.plane.penetration_m,
+      {"spacing along the edge, least", kSpacingClause, "0.85 · a_1 of table 8.2", face.spacing_m,
+       kPanelToTimber * along * d, true},
+      {"spacing along the edge, largest", kLargestSpacingClause, "", face.spacing_m, largest_m, false},
+      sheet_edge_rule(face, edge * d),
+      {"distance from the edge of the stud", kTimberClause, "a_4,c", in_timber_m, edge * d, true},
+      {"penetration into the timber", face.screws ? kScrewClause : kNailClause, "", face.plane.penetration_m,
        (face.smooth && !face.screws ? 8.0 : 6.0) * d, true}};
   if (face.intermediate_spacing_m) {
     constexpr double kLargestBetween_m = 0.300;
-    rules.push_back({"spacing on studs between the edges, largest", "10.8.2", *face.intermediate_spacing_m,
-                     std::min(2.0 * face.spacing_m, kLargestBetween_m), false});
+    rules.push_back({"spacing on studs between the edges, largest", kLargestSpacingClause, "",
+                     *face.intermediate_spacing_m, std::min(2.0 * face.spacing_m, kLargestBetween_m), false});
   }
   return rules;
 }

@@ -59,13 +59,20 @@ Sheathing read_sheathing(const Panel& panel, const Project& project, const Table
 /// One rule; lengths in m.
 struct DistanceRule {
   std::string name;
-  std::string clause;
+  std::string clause;  ///< of EN 1995-1-1: `8.3.1.3(1)`, `table 8.2`
+  std::string detail;  ///< symbols, and what is no rule of that clause
   double value_m = 0.0;
   double limit_m = 0.0;
   bool at_least = true;
+  double asked_m = 0.0;  ///< what the clause asks for where the limit is common practice below it; else 0
 
   bool kept() const { return at_least ? value_m >= limit_m : value_m <= limit_m; }
+  /// Kept by common practice alone: a declaration of the fastener in this board would have to show it.
+  bool open() const { return kept() && value_m < asked_m; }
 };
+
+/// The clauses of distance_rules(), each once.
+std::vector<std::string> distance_clauses();
 
 /// Fasteners along the edges of the sheets, without predrilled holes, timber up to 500 kg/m³, edges taken as unloaded
 /// (9.2.4.2(5)). In a fixed order; d is the nominal diameter. The rule for studs between the edges needs the spacing.

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "core/api/support/units.h"
+#include "core/api/support/words.h"
 #include "plugins/structural/racking/racking_checks.h"
 #include "plugins/structural/racking/racking_design.h"
 #include "plugins/structural/racking/sheathing_face.h"
@@ -41,10 +42,11 @@ std::vector<DistanceRule> all_rules(const RackingDesign& racking) {
 }
 
 Table distance_table(const std::vector<DistanceRule>& rules) {
-  Table table{"Distances", {{"rule", ""}, {"clause", ""}, {"value", "mm"}, {"limit", "mm"}, {"", ""}}, {}};
+  Table table{"Distances", {{"rule", ""}, {"clause", ""}, {"by", ""}, {"value", "mm"}, {"limit", "mm"}, {"", ""}}, {}};
   for (const DistanceRule& rule : rules) {
-    table.rows.push_back({rule.name, rule.clause, millimetres_from_metres(rule.value_m),
-                          millimetres_from_metres(rule.limit_m), std::string(rule.kept() ? "kept" : "not kept")});
+    const char* state = rule.open() ? "open" : rule.kept() ? "kept" : "not kept";
+    table.rows.push_back({rule.name, rule.clause, rule.detail, millimetres_from_metres(rule.value_m),
+                          millimetres_from_metres(rule.limit_m), std::string(state)});
   }
   return table;
 }
@@ -96,6 +98,33 @@ void add_edge_force(FindingBuilder& builder, const RackingDesign& racking) {
             racking.fastener_resistance_n, "N", racking.method_a ? "F_f,Rd,e = 1.2 · F_f,Rd" : "F_f,Rd,e = F_f,Rd");
 }
 
+constexpr const char* kStandard = "EN 1995-1-1:2004+A1:2008 ";
+
+std::vector<std::string> clauses_of_distances() {
+  std::vector<std::string> clauses = distance_clauses();
+  for (std::string& clause : clauses) clause.insert(0, kStandard);
+  return clauses;
+}
+
+/// A rule that is broken, or kept by common practice alone; none where all are kept. A broken one comes first.
+const DistanceRule* worst_rule(const std::vector<DistanceRule>& rules) {
+  const auto broken = std::find_if(rules.begin(), rules.end(), [](const DistanceRule& rule) { return !rule.kept(); });
+  if (broken != rules.end()) return &*broken;
+  const auto open = std::find_if(rules.begin(), rules.end(), [](const DistanceRule& rule) { return rule.open(); });
+  return open != rules.end() ? &*open : nullptr;
+}
+
+/// A panel without racking load: its fixings pass none.
+Finding without_racking(FindingBuilder& builder, const Panel& panel, const StudDesign& design,
+                        const RackingDesign& racking) {
+  builder.logical("load-bearing", panel.load_bearing(), {});
+  add_inputs(builder, racking.inputs);
+  builder.step_text("racking load", design.basis.load_bearing
+                                        ? "the structural engineer gives the panel none"
+                                        : "none: not load-bearing, braced by the frame it is fixed to");
+  return builder.inform_text("no racking load");
+}
+
 }  // namespace
 
 const CheckDeclaration kSheathingFixingsCheck{
@@ -105,20 +134,22 @@ const CheckDeclaration kSheathingFixingsCheck{
     .sentence =
         "The force on a fastener along the edge of the sheathing used most under the racking load is at most its "
         "design resistance, and spacings, edge distances and penetration of all faces keep their rules.",
-    .clause = "EN 1995-1-1:2004+A1:2008 8.2.2, 8.3.1, 9.2.4",
+    .clause = "EN 1995-1-1:2004+A1:2008 8.2.2",
+    .other_clauses = clauses_of_distances(),
     .units = {"N", "mm"},
     .kind = CheckKind::limit,
-    .inputs = with_sheathing({property("Panel_Fastener.IntermediateSpacing")}),
+    .inputs = with_parts(with_sheathing({property("Panel_Fastener.IntermediateSpacing")})),
     .limits = {"Distances are those the export declares, not measured.",
                "Staples, predrilled holes and diameters above 6 mm are not covered.",
                "Without a declared withdrawal capacity the rope effect is 0.",
                "3 d from the edge of a sheet is the rule for plywood; for OSB and particleboard it is common practice, "
-               "where table 8.2 would ask for 5 d."}};
+               "which is an open point below the 5 d or 7 d of table 8.2."}};
 
 Finding sheathing_fixings(const Panel& panel, const StudDesign& design, const RackingDesign& racking) {
   FindingBuilder builder(kSheathingFixingsCheck, panel.global_id);
   builder.decimals(0);
   if (!design.missing.empty()) return not_assessed_studs(builder, design);
+  if (!design.basis.load_bearing || racking.no_racking_load()) return without_racking(builder, panel, design, racking);
   add_inputs(builder, racking.inputs);
   for (const std::string& what : racking.missing) builder.missing(what);
   if (!racking.missing.empty()) return builder.not_assessed();
@@ -141,12 +172,22 @@ Finding sheathing_fixings(const Panel& panel, const StudDesign& design, const Ra
           "withdrawal capacity (Panel_Fastener.WithdrawalCapacity) the rope effect is 0. Distances are those the "
           "export "
           "declares, not measured; d in them is the nominal diameter.");
-  const auto broken = std::find_if(rules.begin(), rules.end(), [](const DistanceRule& rule) { return !rule.kept(); });
-  if (broken != rules.end()) {
-    const double value_mm = millimetres_from_metres(broken->value_m);
-    return builder.judge(value_mm, "mm", broken->at_least ? Relation::at_least : Relation::at_most,
-                         millimetres_from_metres(broken->limit_m),
-                         broken->name + " is not kept (" + broken->clause + ")");
+  const DistanceRule* rule = worst_rule(rules);
+  const bool strong = racking.fastener_load_n <= racking.fastener_resistance_n;
+  if (rule != nullptr && !rule->kept()) {
+    builder.clause(kStandard + rule->clause);
+    const std::string by = rule->detail.empty() ? rule->clause : rule->clause + ": " + rule->detail;
+    return builder.judge(millimetres_from_metres(rule->value_m), "mm",
+                         rule->at_least ? Relation::at_least : Relation::at_most,
+                         millimetres_from_metres(rule->limit_m), rule->name + " is not kept (" + by + ")");
+  }
+  if (rule != nullptr && strong) {
+    builder.clause(kStandard + rule->clause);
+    return builder.needs_evidence(
+        rule->name + " of " + fixed_text(millimetres_from_metres(rule->value_m), 1) +
+        " mm keeps 3 d by common practice, " + "but " + rule->clause + " asks for " +
+        fixed_text(millimetres_from_metres(rule->asked_m), 1) +
+        " mm: a declaration of this fastener in this board, or a wider distance (Panel_Fastener.EdgeDistance)");
   }
   return builder.judge(racking.fastener_load_n, "N", Relation::at_most, racking.fastener_resistance_n,
                        "the force on a fastener exceeds its resistance");

@@ -40,6 +40,7 @@ struct Column {
   double from_m = 0.0;
   double to_m = 0.0;
   double covered_m = 0.0;
+  std::vector<double> edges_m;
 
   double width_m() const { return to_m - from_m; }
 };
@@ -53,7 +54,8 @@ std::vector<Column> columns_of(const Panel& panel, const SheathingFace& face) {
       return std::abs(c.from_m - box.min.x) < tolerance::kSameLine_m &&
              std::abs(c.to_m - box.max.x) < tolerance::kSameLine_m;
     });
-    if (same == columns.end()) same = columns.insert(columns.end(), {box.min.x, box.max.x, 0.0});
+    if (same == columns.end())
+      same = columns.insert(columns.end(), {box.min.x, box.max.x, 0.0, {box.min.x, box.max.x}});
     same->covered_m += box.size().z;
   }
   std::erase_if(columns, [&](const Column& column) {
@@ -67,12 +69,15 @@ std::vector<Column> columns_of(const Panel& panel, const SheathingFace& face) {
   return columns;
 }
 
-/// Columns that meet are one wall for method B.
-std::vector<Column> joined(const std::vector<Column>& columns) {
+/// Columns that meet are one wall for method B. A sheet narrower than a quarter of the height does not
+/// count, 9.2.4.3.1, so that it makes no wall longer either.
+std::vector<Column> joined(const std::vector<Column>& columns, double height_m) {
   std::vector<Column> walls;
   for (const Column& column : columns) {
+    if (shape_factor(column.width_m(), height_m) == 0.0) continue;
     if (!walls.empty() && std::abs(walls.back().to_m - column.from_m) < tolerance::kSameLine_m) {
       walls.back().to_m = column.to_m;
+      walls.back().edges_m.push_back(column.to_m);
     } else {
       walls.push_back(column);
     }
@@ -119,12 +124,11 @@ class Wall {
 
   std::vector<RackingStrip> by_method_b() const {
     std::vector<double> totals_n;
-    for (std::size_t i = 0; i < faces_.size(); ++i) totals_n.push_back(method_b_n(i, joined(columns_[i])));
+    for (std::size_t i = 0; i < faces_.size(); ++i) totals_n.push_back(method_b_n(i, joined(columns_[i], height_m_)));
     const std::size_t stronger = index_of_largest(totals_n);
     std::vector<RackingStrip> strips;
-    for (const Column& column : joined(columns_[stronger])) {
+    for (const Column& column : joined(columns_[stronger], height_m_)) {
       RackingStrip strip = strip_on(stronger, column);
-      if (strip.shape_factor == 0.0) continue;
       const double other_n = faces_.size() < 2 ? 0.0 : behind_n(1 - stronger, column);
       const double alone_n = method_b(stronger, strip.width_m, 0.0).resistance_n;
       strip.method_b = method_b(stronger, strip.width_m, std::min(1.0, other_n / alone_n));
@@ -149,6 +153,7 @@ class Wall {
     strip.face = face;
     strip.from_m = column.from_m;
     strip.width_m = column.width_m();
+    strip.edges_m = column.edges_m;
     strip.shape_factor = shape_factor(strip.width_m, height_m_);
     return strip;
   }
@@ -170,10 +175,10 @@ class Wall {
   /// Of a face, what lies behind a wall of the other.
   double behind_n(std::size_t face, const Column& front) const {
     std::vector<Column> overlaps;
-    for (const Column& wall : joined(columns_[face])) {
+    for (const Column& wall : joined(columns_[face], height_m_)) {
       const double from_m = std::max(wall.from_m, front.from_m);
       const double shared_m = overlap_m({wall.from_m, wall.to_m}, {front.from_m, front.to_m});
-      if (shared_m > 0.0) overlaps.push_back({from_m, from_m + shared_m, wall.covered_m});
+      if (shared_m > 0.0) overlaps.push_back({from_m, from_m + shared_m, wall.covered_m, {}});
     }
     return method_b_n(face, overlaps);
   }

@@ -34,14 +34,15 @@ MethodB racking_method_b(double fastener_n, double diameter_m, double density_kg
                          double height_m, double spacing_m, double vertical_n_per_m, double weaker_share);
 
 /// Sheets of one face over the whole height of the panel without an opening; m. By method A one sheet wide, by method B
-/// as long as sheets meet.
+/// as long as sheets meet, of which those narrower than a quarter of the height do not count.
 struct RackingStrip {
   std::size_t face = 0;  ///< index into RackingDesign::faces
   double from_m = 0.0;
   double width_m = 0.0;
-  double shape_factor = 0.0;  ///< ci of method A
-  double share = 1.0;         ///< of its own resistance that counts; below 1 on the weaker face by method A
-  double resistance_n = 0.0;  ///< what counts of Fi,v,Rd; by method B with kn, so with the other face
+  std::vector<double> edges_m;  ///< of its sheets, from left to right: each must be fixed to a stud
+  double shape_factor = 0.0;    ///< ci of method A
+  double share = 1.0;           ///< of its own resistance that counts; below 1 on the weaker face by method A
+  double resistance_n = 0.0;    ///< what counts of Fi,v,Rd; by method B with kn, so with the other face
   std::optional<MethodB> method_b;
   double load_n = 0.0;         ///< Fi,v,Ed, its share of the racking load
   double compression_n = 0.0;  ///< Fi,c,Ed = Fi,v,Ed·h/bi, (9.23)

@@ -167,14 +167,14 @@ const CheckDeclaration kCompositeActionCheck{
         "fastener by the method of annex B, in its initial and its final state, is at most 1.",
     .clause = "EN 1995-1-1:2004+A1:2008 annex B, 7.1, 9.1.2",
     .kind = CheckKind::limit,
-    .inputs = with_design_basis(
+    .inputs = with_parts(with_design_basis(
         {optional_setting("structural.composite_sheathing"), property("Panel_Board.ProductStandard"),
          property("Panel_Fastener.Diameter"), property("Panel_Fastener.Length"), property("Panel_Fastener.Spacing"),
          property("Panel_Fastener.EdgeDistance"), property("Panel_Fastener.TensileStrength"),
          optional_property("Panel_Fastener.IntermediateSpacing"), optional_property("Panel_Fastener.Shank"),
          optional_property("Panel_Fastener.RootDiameter"), optional_property("Panel_Fastener.SmoothShankLength"),
          optional_property("Panel_Fastener.WithdrawalCapacity"), optional_property("Panel_Board.CharacteristicDensity"),
-         optional_property("Panel_Fire.ProtectionRole"), data_table("panel_products.csv")}),
+         optional_property("Panel_Fire.ProtectionRole"), data_table("panel_products.csv")})),
     .limits = {"That the main axis of a sheet is its longer side must be confirmed.",
                "The force from racking on the same fasteners is not added.",
                "Joints of sheets across a stud, stacked "
@@ -214,6 +214,7 @@ Finding composite_action(const Panel& panel, const StudDesign& design) {
   add_composite_stiffness(builder, stud);
   builder.table(composite_table(panel, design));
   add_notes(builder, design);
+  add_doubts(builder, design, check.utilisation());
   return builder.judge(check.utilisation(), "", Relation::at_most, 1.0,
                        "stud, sheet or fastener of '" + member_name(panel, design.framing.members[worst->member]) +
                            "' is overloaded when they work together");

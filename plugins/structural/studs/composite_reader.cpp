@@ -228,6 +228,10 @@ class Reader {
 
   std::optional<CompositeStud> stud(std::size_t member, const std::vector<SheathingFace>& faces, std::string& alone) {
     const StudSystem& system = design_.systems[member];
+    if (!design_.section(member).whole()) {
+      alone = "not a full rectangle over its length";
+      return std::nullopt;
+    }
     if (system.clamped_foot || system.spliced) {
       alone = system.spliced ? "stacked from pieces" : "stands above the highest support";
       return std::nullopt;

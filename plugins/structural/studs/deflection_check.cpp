@@ -20,6 +20,12 @@ void add_loads(FindingBuilder& builder, const StudDesign& design, const StudDefl
                "F_b = " + barrier_term(design.basis, loads.symbols.barrier));
 }
 
+/// Deflection from shear, in symbols, of a member whose shear force has this integral.
+std::string shear_part(const StudDesign& design, std::size_t member, const std::string& integral) {
+  return design.section(member).outline ? "1.5 · " + integral + " / (G_mean · A_v)"
+                                        : "1.2 · " + integral + " / (G_mean · b · h)";
+}
+
 /// A simple span under wind alone can be redone by hand; other systems are those of the beam that is drawn.
 void add_span(FindingBuilder& builder, const StudDesign& design, const StudDeflection& governing) {
   const bool composite = design.composite.of(governing.member) != nullptr;
@@ -34,7 +40,8 @@ void add_span(FindingBuilder& builder, const StudDesign& design, const StudDefle
             millimetres_from_metres(span.bending_m), "mm",
             simple ? "u_m = 5 · W · l⁴ / (384 · " + std::string(composite ? "EI_ef" : "E_0,mean · I_y") + ")" : "")
       .step(simple ? "deflection from shear" : "deflection from shear of the same beam", "u_v",
-            millimetres_from_metres(span.shear_m), "mm", simple ? "u_v = 1.2 · W · l² / (8 · G_mean · b · h)" : "")
+            millimetres_from_metres(span.shear_m), "mm",
+            simple ? "u_v = " + shear_part(design, governing.member, "W · l² / 8") : "")
       .step("instantaneous deflection", "u_inst", millimetres_from_metres(span.total_m()), "mm", "u_inst = u_m + u_v")
       .step("deflection under the quasi-permanent combination, 2.2.3(3)", "u_qp",
             millimetres_from_metres(governing.lasting.total_m()), "mm", share_of_wind ? "u_qp = ψ_2,W · u_inst" : "")
@@ -49,10 +56,11 @@ void add_overhang(FindingBuilder& builder, const StudDesign& design, const StudD
   const bool cantilever = system.clamped_foot && !composite;
   const std::string name = "deflection of the top under wind on the part above the highest support alone";
   builder
-      .step(
-          cantilever ? name : name + ", of the beam on the supports drawn", "u_a",
-          millimetres_from_metres(governing.span.tip_m), "mm",
-          cantilever ? "u_a = W · " + a + "⁴ / (8 · E_0,mean · I_y) + 1.2 · W · " + a + "² / (2 · G_mean · b · h)" : "")
+      .step(cantilever ? name : name + ", of the beam on the supports drawn", "u_a",
+            millimetres_from_metres(governing.span.tip_m), "mm",
+            cantilever ? "u_a = W · " + a + "⁴ / (8 · E_0,mean · I_y) + " +
+                             shear_part(design, governing.member, "W · " + a + "² / 2")
+                       : "")
       .step("limit of that, for a cantilever", "u_a,lim", millimetres_from_metres(2.0 * system.projection_m() / ratio),
             "mm", "u_a,lim = 2 · " + a + " / r");
 }
@@ -63,8 +71,9 @@ void add_deflection_steps(FindingBuilder& builder, const StudDesign& design, con
   if (const CompositeStud* stud = design.composite.of(governing.member)) {
     add_composite_stiffness(builder, *stud);
   } else {
-    builder.step("second moment of area", "I_y", design.section(governing.member).second_moment_m4() * 1e12, "mm⁴",
-                 "I_y = b · h³ / 12");
+    const Section section = design.section(governing.member);
+    builder.step("second moment of area", "I_y", section.second_moment_m4() * 1e12, "mm⁴",
+                 section.outline ? "" : "I_y = b · h³ / 12");
   }
   if (governing.span.span_m > 0.0) {
     add_span(builder, design, governing);
@@ -85,9 +94,9 @@ const CheckDeclaration kDeflectionCheck{
     .clause = "EN 1995-1-1:2004+A1:2008 2.2.3, 7.2; EN 1990:2002 (6.14b)",
     .units = {"mm"},
     .kind = CheckKind::limit,
-    .inputs = with_design_basis(
+    .inputs = with_parts(with_design_basis(
         {optional_setting("structural.deflection_limit_ratio"), optional_setting("structural.deflection_finish"),
-         optional_setting("structural.composite_sheathing"), data_table("deflection_limits.csv")}),
+         optional_setting("structural.composite_sheathing"), data_table("deflection_limits.csv")})),
     .limits = {"Bending from axial load on the deflected member is left out of the serviceability value.",
                "Supports do not yield.", "Vibration (7.3) is not looked at in a wall."}};
 
@@ -121,6 +130,7 @@ Finding deflection(const Panel& panel, const StudDesign& design, const Settings&
   builder.note(
       "Additional bending from axial load on the deflected member is not included in the serviceability value. "
       "Vibration, 7.3, is not relevant to a wall.");
+  add_doubts(builder, design, value_m / limit_m);
   return builder.judge(millimetres_from_metres(value_m), "mm", Relation::at_most, millimetres_from_metres(limit_m),
                        std::string(top_governs ? "deflection of the top of '" : "deflection of '") +
                            member_name(panel, design.framing.members[member]) + "' exceeds its limit");

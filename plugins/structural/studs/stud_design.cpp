@@ -44,10 +44,11 @@ Resistance resistance_of(const StudDesign& design, std::size_t index, double mod
   resistance.modulus_fifth_pa = material.timber.modulus_fifth_pa.value;
   resistance.modification_factor = modification_factor;
   resistance.partial_factor = material.partial_factor.value;
-  resistance.depth_factor = depth_factor(material.timber.family, design.framing.members[index].depth_m);
+  resistance.depth_factor = section_depth_factor(design.section(index), material.timber.family);
   resistance.system_factor = design.framing.members[index].shares_load ? 1.1 : 1.0;
   resistance.crack_factor = design.basis.crack_factor;
   resistance.straightness_factor = straightness_factor(material.timber.family);
+  resistance.notch_factor = notch_factor(material.timber.family);
   return resistance;
 }
 
@@ -144,7 +145,16 @@ double StudDesign::final_m(const StudDeflection& deflection) const {
 }
 
 Section StudDesign::section(std::size_t member) const {
-  return {framing.members[member].width_m, framing.members[member].depth_m};
+  Section section = framing.members[member].section;
+  section.width_m = framing.members[member].width_m;
+  section.depth_m = framing.members[member].depth_m;
+  return section;
+}
+
+std::vector<std::string> StudDesign::doubts() const {
+  std::vector<std::string> all;
+  for (const VerticalMember& member : framing.members) keep_new(all, member.doubts);
+  return all;
 }
 
 Restraint StudDesign::restraint(std::size_t member) const {
@@ -164,7 +174,11 @@ double StudDesign::bending_stiffness_nm2(std::size_t member) const {
 }
 
 double StudDesign::shear_stiffness_n(std::size_t member) const {
-  return materials[member].timber.shear_modulus_mean_pa.value * section(member).area_m2() / 1.2;
+  const double modulus_pa = materials[member].timber.shear_modulus_mean_pa.value;
+  const Section own = section(member);
+  // Holes and notches are short; of another outline the part that shear is spread over counts, on the safe side.
+  if (own.outline) return modulus_pa * own.outline->shear_area_m2 / 1.5;
+  return modulus_pa * own.width_m * own.depth_m / 1.2;
 }
 
 double StudDesign::span_ratio(const StudDeflection& deflection) const {

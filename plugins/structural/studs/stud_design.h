@@ -56,10 +56,12 @@ struct StudDesign {
   /// What persons leaning with `barrier_n` do, with its place above the member's lower end; empty for 0.
   std::vector<PointLoad> barrier(std::size_t member, double barrier_n) const;
   Section section(std::size_t member) const;
+  /// Why the verifications of studs may not pass though they are kept; see VerticalMember::doubts.
+  std::vector<std::string> doubts() const;
   /// A projecting part buckles over twice its length.
   Restraint restraint(std::size_t member) const;
   double bending_stiffness_nm2(std::size_t member) const;  ///< E0,mean·I, or (EI)ef with Kser
-  double shear_stiffness_n(std::size_t member) const;      ///< Gmean·A/1.2
+  double shear_stiffness_n(std::size_t member) const;      ///< Gmean·A/1.2, of another outline Gmean·Av/1.5
   /// kdef, or with sheets CompositeStud::creep_factor.
   double creep_factor(std::size_t member) const;
   /// u_fin = u_inst + k_def · u of the quasi-permanent combination, EN 1995-1-1 2.2.3(5) and (3).

@@ -5,6 +5,7 @@
 
 #include "core/api/support/units.h"
 #include "core/api/support/words.h"
+#include "plugins/structural/basis/fall_barrier_check.h"
 #include "plugins/structural/studs/stud_checks.h"
 
 namespace panel_dossier::structural {
@@ -108,6 +109,49 @@ std::string member_name(const Panel& panel, const VerticalMember& member) {
   return name;
 }
 
+namespace {
+
+/// Of the holes of the first piece that has any.
+Origin hole_origin(const Panel& panel, const VerticalMember& stud) {
+  for (const std::size_t part : stud.parts) {
+    if (const auto holes = panel.parts[part].properties.text("Panel_Member", "Holes")) return holes->origin;
+  }
+  return panel.parts[stud.parts.front()].origin;
+}
+
+}  // namespace
+
+double section_depth_factor(const Section& section, TimberFamily family) {
+  return section.outline ? 1.0 : depth_factor(family, section.depth_m);
+}
+
+std::string area_symbols(const Section& section) {
+  if (section.outline) return "A";
+  const std::string b = section.notched_width_m > 0.0 ? "b_ef" : "b";
+  const std::string h = section.notched_depth_m > 0.0 ? "h_ef" : "h";
+  if (section.depth_hole_m > 0.0) return b + " · (" + h + " − d_o)";
+  if (section.width_hole_m > 0.0) return "(" + b + " − d_o) · " + h;
+  return b + " · " + h;
+}
+
+void add_section_modulus(FindingBuilder& builder, const Section& section) {
+  const std::string b = section.notched_width_m > 0.0 ? "b_ef" : "b";
+  const std::string h = section.notched_depth_m > 0.0 ? "h_ef" : "h";
+  std::string formula = "W_y = " + b + " · " + h + "² / 6";
+  if (section.depth_hole_m > 0.0) formula = "W_y = b · (h³ − d_o³) / (6 · h)";
+  if (section.width_hole_m > 0.0) formula = "W_y = (b − d_o) · h² / 6";
+  if (section.outline) formula.clear();
+  builder.step(section.outline   ? "section modulus of the outline, the smaller"
+               : section.whole() ? "section modulus"
+                                 : "section modulus where the section is weakest",
+               "W_y", section.section_modulus_m3() * 1e9, "mm³", formula);
+}
+
+void add_doubts(FindingBuilder& builder, const StudDesign& design, double utilisation) {
+  if (!(utilisation <= 1.0)) return;
+  for (const std::string& what : design.doubts()) builder.missing(what);
+}
+
 void add_member(FindingBuilder& builder, const Panel& panel, const StudDesign& design, std::size_t member) {
   const VerticalMember& stud = design.framing.members[member];
   const Part& part = panel.parts[stud.parts.front()];
@@ -120,6 +164,27 @@ void add_member(FindingBuilder& builder, const Panel& panel, const StudDesign& d
   size("section width along the wall", "b", stud.width_m);
   size("section depth through the wall", "h", stud.depth_m);
   size("length of the member", "L", stud.length_m());
+  const Section section = design.section(member);
+  if (const double hole_m = std::max(section.depth_hole_m, section.width_hole_m); hole_m > 0.0) {
+    const Sourced<double> hole{units::millimetres_from_metres(hole_m), hole_origin(panel, stud)};
+    builder.number("largest hole in the middle of the section (Panel_Member.Holes)", "d_o", "mm", hole, {});
+  }
+  if (section.notched_depth_m > 0.0) size("depth left at the deepest notch", "h_ef", section.notched_depth_m);
+  if (section.notched_width_m > 0.0) size("width left at the deepest notch", "b_ef", section.notched_width_m);
+  if (section.end_depth_m > 0.0) {
+    size("depth left at a notched end", "h_e", section.end_depth_m);
+    size("length of that notch", "x_e", section.end_notch_m);
+  }
+  if (section.outline) {
+    const auto outline = [&](const char* name, const char* symbol, double value, const char* unit) {
+      builder.number(name, symbol, unit, Sourced<double>{value, origin}, {});
+    };
+    outline("area of the outline", "A", section.outline->area_m2 * 1e6, "mm²");
+    outline("shear area of the outline, the least of 1.5 · I · b / S", "A_v", section.outline->shear_area_m2 * 1e6,
+            "mm²");
+    outline("radius of gyration through the wall", "i_y", units::millimetres_from_metres(section.radius_m()), "mm");
+    outline("radius of gyration along the wall", "i_z", units::millimetres_from_metres(section.weak_radius_m()), "mm");
+  }
   add_inputs(builder, design.materials[member].inputs);
 }
 
@@ -267,13 +332,14 @@ void add_moment(FindingBuilder& builder, const StudDesign& design, const StudCas
 void add_bending(FindingBuilder& builder, const StudDesign& design, const StudCase& result) {
   const BendingVerification alone = verify_bending(design.section(result.member), result.resistance, result.forces);
   add_moment(builder, design, result);
+  add_section_modulus(builder, design.section(result.member));
   builder
-      .step("section modulus", "W_y", design.section(result.member).section_modulus_m3() * 1e9, "mm³",
-            "W_y = b · h² / 6")
       .step("bending stress", "σ_m,y,d", alone.stress_pa / units::kPascalPerNewtonPerMm2, "N/mm²",
             "σ_m,y,d = M_y,d / W_y")
       .step("depth factor, 3.2(3) or 3.3(3)", "k_h", result.resistance.depth_factor, "",
-            depth_factor_formula("k_h", design.materials[result.member].timber.family, "h"))
+            design.section(result.member).outline
+                ? "k_h = 1"
+                : depth_factor_formula("k_h", design.materials[result.member].timber.family, "h"))
       .step("system factor, 6.6", "k_sys", result.resistance.system_factor, "")
       .step("bending strength", "f_m,y,d", alone.strength_pa / units::kPascalPerNewtonPerMm2, "N/mm²",
             "f_m,y,d = k_h · k_sys · k_mod · f_m,k / γ_M");
@@ -339,10 +405,19 @@ void add_member_notes(FindingBuilder& builder, const StudDesign& design, std::si
   const VerticalMember& stud = design.framing.members[member];
   const StudSystem& system = design.systems[member];
   if (!design.basis.annex_note.empty()) builder.note(design.basis.annex_note);
+  if (!design.section(member).whole()) {
+    builder.note(
+        "The section is taken where holes or notches leave least of it, over the whole length; deflection and "
+        "slenderness are those of the section without them. Holes are taken to be drilled through the smaller side in "
+        "the middle of the larger one, for the export does not say.");
+  }
   builder.note("Supports do not yield; wind uniform, axial load without eccentricity. " +
                composite_note(design, member) +
                " Members side by side are not counted on to share load. The panel is taken to stand on "
                "its foot: supports further up hold it against wind, not its weight.");
+  if (!design.basis.balustrade) {
+    builder.note("No load of persons leaning on the panel is in it, see " + kFallBarrierCheck.id + ".");
+  }
   if (system.spliced) {
     builder.note(
         "The member is stacked from pieces. Bending and deflection are the worse of a continuous member and of pieces "

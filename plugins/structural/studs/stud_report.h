@@ -55,6 +55,18 @@ std::string overhang_symbol(const StudDesign& design, std::size_t member);
 /// Of persons leaning over the width carried: `γ_Q · q_k · b_t`; empty where the panel is no barrier.
 std::string barrier_term(const DesignBasis& basis, const std::string& factor);
 
+/// kh of a member bent in the direction of h: that of its depth, 1 for an outline other than a rectangle.
+double section_depth_factor(const Section& section, TimberFamily family);
+
+/// What is left of the section, in symbols: `b · (h − d_o)`.
+std::string area_symbols(const Section& section);
+
+/// Section modulus in the direction of h, as a step W_y.
+void add_section_modulus(FindingBuilder& builder, const Section& section);
+
+/// Notes as missing what keeps the verifications of studs from passing, unless one fails anyway.
+void add_doubts(FindingBuilder& builder, const StudDesign& design, double utilisation);
+
 /// Formula of kh, EN 1995-1-1 3.2(3) and 3.3(3), for a depth of that symbol.
 std::string depth_factor_formula(const std::string& symbol, TimberFamily family, const std::string& depth);
 

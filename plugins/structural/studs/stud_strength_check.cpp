@@ -89,7 +89,10 @@ void add_slenderness(FindingBuilder& builder, const StudDesign& design, const St
   const Restraint restraint = design.restraint(result.member);
   const bool overhang_governs = restraint.buckling_length_y_m > design.systems[result.member].longest_span_m();
   const std::string length = overhang_governs ? "2 · " + overhang_symbol(design, result.member) : "l";
-  builder.step("slenderness through the wall", "λ_y", s.slenderness_y, "", "λ_y = " + length + " / (h / √(12))")
+  const bool outline = design.section(result.member).outline.has_value();
+  const std::string radius_y = outline ? "i_y" : "(h / √(12))";
+  const std::string radius_z = outline ? "i_z" : "(b / √(12))";
+  builder.step("slenderness through the wall", "λ_y", s.slenderness_y, "", "λ_y = " + length + " / " + radius_y)
       .step("relative slenderness (6.21)", "λ_rel,y", s.relative_slenderness_y, "",
             "λ_rel,y = λ_y / π · √(f_c,0,k / E_0,05)")
       .step("straightness factor (6.29)", "β_c", result.resistance.straightness_factor, "");
@@ -97,7 +100,7 @@ void add_slenderness(FindingBuilder& builder, const StudDesign& design, const St
   if (restraint.restrained_along_wall) {
     builder.step_text("buckling along the wall", "prevented by the sheathing on the face of the member");
   } else {
-    builder.step("slenderness along the wall", "λ_z", s.slenderness_z, "", "λ_z = " + length + " / (b / √(12))")
+    builder.step("slenderness along the wall", "λ_z", s.slenderness_z, "", "λ_z = " + length + " / " + radius_z)
         .step("relative slenderness (6.22)", "λ_rel,z", s.relative_slenderness_z, "",
               "λ_rel,z = λ_z / π · √(f_c,0,k / E_0,05)");
     add_buckling(builder, "z", s.relative_slenderness_z, result.resistance.straightness_factor, s.buckling_factor_z);
@@ -115,15 +118,18 @@ void add_slenderness(FindingBuilder& builder, const StudDesign& design, const St
             lateral_factor_formula(s.relative_slenderness_m));
 }
 
-void add_sums(FindingBuilder& builder, const StabilityVerification& s, bool restrained_along_wall) {
+void add_sums(FindingBuilder& builder, const StabilityVerification& s, bool restrained_along_wall, bool outline) {
   builder.step("section, (6.19)", "η_19", s.section_sum, "", "η_19 = (σ_c,0,d / f_c,0,d)² + σ_m,y,d / f_m,y,d");
   if (s.strong_axis_sum > 0.0) {
     builder.step("buckling through the wall, (6.23)", "η_23", s.strong_axis_sum, "",
                  "η_23 = σ_c,0,d / (k_c,y · f_c,0,d) + σ_m,y,d / f_m,y,d");
   }
   if (s.weak_axis_sum > 0.0) {
-    builder.step("buckling along the wall, (6.24), with k_m = 0.7", "η_24", s.weak_axis_sum, "",
-                 "η_24 = σ_c,0,d / (k_c,z · f_c,0,d) + 0.7 · σ_m,y,d / f_m,y,d");
+    builder.step(
+        outline ? "buckling along the wall, (6.24), with k_m = 1" : "buckling along the wall, (6.24), with k_m = 0.7",
+        "η_24", s.weak_axis_sum, "",
+        outline ? "η_24 = σ_c,0,d / (k_c,z · f_c,0,d) + σ_m,y,d / f_m,y,d"
+                : "η_24 = σ_c,0,d / (k_c,z · f_c,0,d) + 0.7 · σ_m,y,d / f_m,y,d");
   }
   if (s.lateral_sum > 0.0) {
     builder.step("lateral torsional buckling, (6.35)", "η_35", s.lateral_sum, "",
@@ -142,6 +148,16 @@ void add_racking_note(FindingBuilder& builder, const StudDesign& design) {
   } else if (design.basis.load_bearing) {
     builder.note("No compression from racking is in the studs: " + kRackingCheck.id + " gives none.");
   }
+}
+
+/// kv of a notched end, (6.62) with i = 0.
+void add_notch_factor(FindingBuilder& builder, const StudDesign& design, const StudCase& result) {
+  const Section section = design.section(result.member);
+  builder
+      .step("share of the depth left at a notched end", "α", section.end_depth_m / section.depth_m, "", "α = h_e / h")
+      .step("k_n (6.63)", "k_n", result.resistance.notch_factor, "")
+      .step("factor of a notched end (6.62), h in mm", "k_v", result.shear.notched_end, "",
+            "k_v = min(1; k_n / (√(h) · (√(α · (1 − α)) + 0.8 · x_e / h · √(1 / α − α²))))");
 }
 
 /// The governing member under the loads of its combination, for diagrams.
@@ -177,10 +193,10 @@ const CheckDeclaration kStudBendingCheck{
     .clause = "EN 1995-1-1:2004+A1:2008 6.1.6",
     .units = {"N/mm²"},
     .kind = CheckKind::limit,
-    .inputs = with_design_basis({optional_setting("structural.composite_sheathing")}),
+    .inputs = with_parts(with_design_basis({optional_setting("structural.composite_sheathing")})),
     .limits = {"Axial load acts without eccentricity.", "Members side by side are not counted on to share load.",
                "Splices of stacked members are not checked.",
-               "Members that are not rectangular, hardwood and LVL are not assessed."}};
+               "Members of several solids or cut at a slant, hardwood and LVL are not assessed."}};
 
 const CheckDeclaration kStudStabilityCheck{
     .id = "structural.stud_stability",
@@ -191,7 +207,7 @@ const CheckDeclaration kStudStabilityCheck{
         "largest of the sums (6.19), (6.23), (6.24) and (6.35) is at most 1.",
     .clause = "EN 1995-1-1:2004+A1:2008 6.2.4, 6.3.2, 6.3.3",
     .kind = CheckKind::limit,
-    .inputs = with_design_basis({property("Panel_Structure.RackingLoad")}),
+    .inputs = with_parts(with_design_basis({property("Panel_Structure.RackingLoad")})),
     .limits = {"Noggings and gypsum boards are not counted as restraint.",
                "That the fixings of a sheet can hold the stud it restrains is not checked.",
                "Sheets do not take part in bending here, also where composite action is asked for."}};
@@ -206,8 +222,9 @@ const CheckDeclaration kStudShearCheck{
     .clause = "EN 1995-1-1:2004+A1:2008 6.1.7",
     .units = {"N/mm²"},
     .kind = CheckKind::limit,
-    .inputs = with_design_basis({}),
-    .limits = {"Members are taken without notches.", "Load near the supports is not left out, which is safe."}};
+    .inputs = with_parts(with_design_basis({})),
+    .limits = {"Load near the supports is not left out, which is safe.",
+               "A notched end is taken as square and on the side of its support (6.5.2)."}};
 
 Finding stud_bending(const Panel& panel, const StudDesign& design) {
   FindingBuilder builder(kStudBendingCheck, panel.global_id);
@@ -227,6 +244,7 @@ Finding stud_bending(const Panel& panel, const StudDesign& design) {
                             design.barrier(result.member, result.combination.barrier_n)))
       .series(moment_diagram(loaded_beam(design, result)));
   if (!system.single_span()) builder.table(support_table(design, result));
+  add_doubts(builder, design, result.bending.utilisation);
   return builder.judge(result.bending.stress_pa / units::kPascalPerNewtonPerMm2, "N/mm²", Relation::at_most,
                        result.bending.strength_pa / units::kPascalPerNewtonPerMm2,
                        "bending stress exceeds the bending strength of '" +
@@ -247,11 +265,12 @@ Finding stud_stability(const Panel& panel, const StudDesign& design) {
   for (const std::string& what : design.racking_missing) builder.missing(what);
   builder
       .step("compression stress", "σ_c,0,d", s.compression_stress_pa / units::kPascalPerNewtonPerMm2, "N/mm²",
-            "σ_c,0,d = N_d / (b · h)")
+            "σ_c,0,d = N_d / (" + area_symbols(design.section(result.member)) + ")")
       .step("compression strength", "f_c,0,d", s.compression_strength_pa / units::kPascalPerNewtonPerMm2, "N/mm²",
             "f_c,0,d = k_sys · k_mod · f_c,0,k / γ_M");
   add_slenderness(builder, design, result);
-  add_sums(builder, s, design.restraint(result.member).restrained_along_wall);
+  add_sums(builder, s, design.restraint(result.member).restrained_along_wall,
+           design.section(result.member).outline.has_value());
   builder.table(combination_table(design, result.member))
       .note(
           "Sheathing is counted where a sheet other than gypsum lies on the face of the member over its whole length; "
@@ -260,6 +279,7 @@ Finding stud_stability(const Panel& panel, const StudDesign& design) {
   if (design.composite.asked) {
     builder.note("Sheets do not take part in bending here: the stud alone carries all of it, on the safe side.");
   }
+  add_doubts(builder, design, s.utilisation);
   return builder.judge(s.utilisation, "", Relation::at_most, 1.0,
                        "compression and bending together exceed the resistance of '" +
                            member_name(panel, design.framing.members[result.member]) + "'");
@@ -272,16 +292,21 @@ Finding stud_shear(const Panel& panel, const StudDesign& design) {
   begin(builder, panel, design, result);
   add_strength(builder, "shear strength", "f_v,k", design.materials[result.member].timber.shear_pa);
   const bool simple = design.systems[result.member].single_span() && result.combination.barrier_n == 0.0;
+  const Section section = design.section(result.member);
+  const bool at_notch = result.shear.notched_end > 0.0;
+  if (at_notch) add_notch_factor(builder, design, result);
+  const std::string sheared = at_notch ? "b · h_e" : section.outline ? "A_v" : area_symbols(section);
   builder
       .step(simple ? "design shear force" : "design shear force, the largest of the beam on its supports", "V_d",
             result.forces.shear_n / units::kNewtonPerKilonewton, "kN", simple ? "V_d = w_d · l / 2" : "")
       .step("system factor, 6.6", "k_sys", result.resistance.system_factor, "")
       .step("shear stress", "τ_d", result.shear.stress_pa / units::kPascalPerNewtonPerMm2, "N/mm²",
-            "τ_d = 1.5 · V_d / (k_cr · b · h)")
+            "τ_d = 1.5 · V_d / (k_cr · " + sheared + ")")
       .step("shear strength", "f_v,d", result.shear.strength_pa / units::kPascalPerNewtonPerMm2, "N/mm²",
-            "f_v,d = k_sys · k_mod · f_v,k / γ_M")
+            at_notch ? "f_v,d = k_v · k_sys · k_mod · f_v,k / γ_M" : "f_v,d = k_sys · k_mod · f_v,k / γ_M")
       .series(shear_diagram(loaded_beam(design, result)))
-      .note("Shear near the supports is not reduced and members are taken without notches.");
+      .note("Shear near the supports is not reduced.");
+  add_doubts(builder, design, result.shear.utilisation);
   return builder.judge(
       result.shear.stress_pa / units::kPascalPerNewtonPerMm2, "N/mm²", Relation::at_most,
       result.shear.strength_pa / units::kPascalPerNewtonPerMm2,

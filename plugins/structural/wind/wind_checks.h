@@ -19,6 +19,9 @@ namespace panel_dossier::structural {
 
 extern const CheckDeclaration kWindPressureCheck;
 
+/// What the wind pressure on a panel and on its parts rests on, for declarations; all but tables optional.
+std::vector<CheckInput> wind_inputs();
+
 /// Clause of the project's finding: heights and zones of all façades.
 inline constexpr const char* kFacadesClause = "EN 1991-1-4:2005+A1:2010 5.2, 7.2.2";
 
@@ -36,9 +39,9 @@ struct PanelWind {
 };
 
 /// Value in Pa, the larger of inward and outward pressure. Panel_Structure.DesignWindPressure of the export when given
-/// (basis declared), beside which the zones' result stands where they are known; else qp(ze)·c with setting
-/// `structural.wind.external_pressure_coefficient` when given; else by the zones the panel stands in. `not assessed`
-/// names what is missing. `panel` is one of the project's, `facades` its layout.
+/// (basis declared); else qp(ze)·c with setting `structural.wind.external_pressure_coefficient` when given; else by the
+/// zones the panel stands in. `not assessed` names what is missing, or says that what is given is lower than the zones'
+/// result by more than 5 %. `panel` is one of the project's, `facades` its layout.
 PanelWind wind_pressure(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
                         const FacadeLayout& facades);
 

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "core/api/finding/finding_builder.h"
@@ -68,31 +69,6 @@ PanelWind without_pressure(FindingBuilder& builder) {
   result.on_parts.why_none =
       kWindPressureCheck.id + " is " + std::string(to_string(result.finding.verdict)) + ": " + result.finding.reason;
   return result;
-}
-
-/// One coefficient for the whole envelope, given by the engineer.
-PanelWind pressure_by_one_coefficient(const Panel& panel, const Project& project, const Settings& settings,
-                                      const Tables& tables) {
-  FindingBuilder builder(kWindPressureCheck, panel.global_id);
-  builder.clause(kWithoutZones).decimals(0);
-  const WindSite site = read_site(builder, settings, tables);
-  const auto coefficient = builder.positive("net pressure coefficient, external and internal together", "c_p,net", "",
-                                            settings.number(kOverride), {});
-  const auto height = read_height(builder, panel, project, settings);
-  if (builder.incomplete()) return without_pressure(builder);
-  const auto reference_m = reference_height(builder, panel, site, *height);
-  if (!reference_m) return without_pressure(builder);
-  const double pressure_pa = site.at(*reference_m).peak_pressure_pa * *coefficient;
-  builder.step("reference height", "z_e", *reference_m, "m", reference_formula(site, *height));
-  add_site_steps(builder, site, *reference_m);
-  builder.step("wind pressure", "w", pressure_pa, "Pa", "w = q_p · c_p,net")
-      .note(
-          "The reference height is that of the whole building (EN 1991-1-4 7.2.2, building not taller than wide); "
-          "safe for every panel below it.")
-      .note(
-          "One pressure coefficient for the whole envelope: zones A to E and panel areas below 10 m² are not told "
-          "apart; the coefficient must cover them. Funnelling between buildings is not included.");
-  return {builder.inform(pressure_pa, "Pa"), {Sourced<double>{pressure_pa, velocity_origin(site)}, {}}};
 }
 
 const Facade* facade_of(FindingBuilder& builder, const Panel& panel, const Project& project,
@@ -218,7 +194,100 @@ PanelWind pressure_by_zones(const Panel& panel, const Project& project, const Se
   return {builder.inform(pressure_pa, "Pa"), {Sourced<double>{on_parts_pa, velocity_origin(zones->site)}, {}}};
 }
 
-/// The engineer's value stands whatever the zones give; a reader sees both.
+/// What was given instead of zones may be lower than their result by so much: sizes and coefficients are rounded.
+constexpr double kLowerBy = 0.05;
+
+/// Why the entry of the settings' list `confirmed_values` holds for a value; empty where nobody confirmed it.
+std::string confirmed_because(const Settings& settings, std::string_view name, const std::string& mark, double value) {
+  for (std::size_t i = 0;; ++i) {
+    const std::string key = "confirmed_values." + std::to_string(i) + ".";
+    const auto named = settings.text(key + "name");
+    if (!named) return {};
+    const auto of = settings.text(key + "of");
+    const auto given = settings.number(key + "value");
+    const auto reason = settings.text(key + "reason");
+    if (named->value != name || (of && of->value != mark) || !given || !reason) continue;
+    if (std::abs(given->value - value) <= 1e-9 * std::abs(value)) return reason->value;
+  }
+}
+
+/// A pressure or coefficient that stands in place of the zones' result, beside that result where it can be worked out.
+struct GivenWind {
+  std::string name;          ///< `Panel_Structure.DesignWindPressure` or the key of the setting
+  Sourced<double> value;     ///< of the property or setting
+  double pressure_pa = 0.0;  ///< that it gives
+};
+
+/// Adds the zones' result for comparison. Gives why the given value contradicts it; empty where it does not, or where
+/// the zones cannot be worked out, which is noted.
+std::string against_zones(FindingBuilder& builder, const Panel& panel, const Project& project, const Settings& settings,
+                          const Tables& tables, const FacadeLayout& facades, const GivenWind& given) {
+  FindingBuilder unused(kWindPressureCheck, panel.global_id);
+  const auto zones = read_zones(unused, panel, project, settings, tables, facades);
+  if (!zones) {
+    builder.note("Not compared with the zones of EN 1991-1-4 7.2.2, which cannot be worked out without: " +
+                 unused.not_assessed().reason + ".");
+    return {};
+  }
+  const double by_zones_pa = largest(zones->pressures);
+  builder.step("for comparison: zones of the façade, area of the panel, 7.2.2", "w_z", by_zones_pa, "Pa")
+      .step("for comparison: the same for a loaded area of 1 m²", "w_z,1", zones->on_parts_pa, "Pa");
+  add_parapet_note(builder, zones->above_building_m);
+  const std::string both = given.name + " of " + shortest_text(given.value.value) + " (" +
+                           describe(given.value.origin) + ") gives " + fixed_text(given.pressure_pa, 0) +
+                           " Pa, but the wind zones of the façade by the settings structural.wind and building give " +
+                           fixed_text(by_zones_pa, 0) + " Pa on the panel";
+  if (given.pressure_pa < (1.0 - kLowerBy) * by_zones_pa) {
+    const std::string why = confirmed_because(settings, given.name, panel.mark, given.value.value);
+    if (why.empty()) {
+      return both + ": lower by more than " + fixed_text(100.0 * kLowerBy, 0) +
+             " %; correct one of them, or confirm the lower one with a reason under `confirmed_values` of the settings";
+    }
+    builder.note(both + ". Confirmed in the settings: " + why + ".");
+  } else if (zones->on_parts_pa > given.pressure_pa) {
+    builder.note(
+        "The given pressure is below that of the zones for a loaded area of 1 m²: the structural engineer must confirm "
+        "it. All checks of the panel use the given value.");
+  }
+  return {};
+}
+
+PanelWind contradicted(FindingBuilder& builder, const std::string& why) {
+  PanelWind result;
+  result.finding = builder.not_assessed(why);
+  result.on_parts.why_none = kWindPressureCheck.id + " is not assessed: " + why;
+  return result;
+}
+
+/// One coefficient for the whole envelope, given by the engineer.
+PanelWind pressure_by_one_coefficient(const Panel& panel, const Project& project, const Settings& settings,
+                                      const Tables& tables, const FacadeLayout& facades) {
+  FindingBuilder builder(kWindPressureCheck, panel.global_id);
+  builder.clause(kWithoutZones).decimals(0);
+  const WindSite site = read_site(builder, settings, tables);
+  const auto coefficient = builder.positive("net pressure coefficient, external and internal together", "c_p,net", "",
+                                            settings.number(kOverride), {});
+  const auto height = read_height(builder, panel, project, settings);
+  if (builder.incomplete()) return without_pressure(builder);
+  const auto reference_m = reference_height(builder, panel, site, *height);
+  if (!reference_m) return without_pressure(builder);
+  const double pressure_pa = site.at(*reference_m).peak_pressure_pa * *coefficient;
+  builder.step("reference height", "z_e", *reference_m, "m", reference_formula(site, *height));
+  add_site_steps(builder, site, *reference_m);
+  builder.step("wind pressure", "w", pressure_pa, "Pa", "w = q_p · c_p,net")
+      .note(
+          "The reference height is that of the whole building (EN 1991-1-4 7.2.2, building not taller than wide); "
+          "safe for every panel below it.")
+      .note(
+          "One pressure coefficient for the whole envelope: zones A to E and panel areas below 10 m² are not told "
+          "apart; the coefficient must cover them. Funnelling between buildings is not included.");
+  const GivenWind given{kOverride, *settings.number(kOverride), pressure_pa};
+  const std::string why = against_zones(builder, panel, project, settings, tables, facades, given);
+  if (!why.empty()) return contradicted(builder, why);
+  return {builder.inform(pressure_pa, "Pa"), {Sourced<double>{pressure_pa, velocity_origin(site)}, {}}};
+}
+
+/// The engineer's value stands unless the zones give clearly more; a reader sees both.
 PanelWind declared_pressure(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
                             const FacadeLayout& facades, const Sourced<double>& pressure) {
   FindingBuilder builder(kWindPressureCheck, panel.global_id);
@@ -227,23 +296,43 @@ PanelWind declared_pressure(const Panel& panel, const Project& project, const Se
   if (!value) return without_pressure(builder);
   builder.step("pressure on the panel, as given", "w", *value, "Pa", "w = w_k");
   builder.note("Taken from the export as the structural engineer's value; not calculated here.");
-  FindingBuilder unused(kWindPressureCheck, panel.global_id);
-  const auto zones = read_zones(unused, panel, project, settings, tables, facades);
-  if (!zones) return {builder.inform(*value, "Pa"), {pressure, {}}};
-  const double by_zones_pa = largest(zones->pressures);
-  builder.step("for comparison: zones of the façade, area of the panel, 7.2.2", "w_z", by_zones_pa, "Pa")
-      .step("for comparison: the same for a loaded area of 1 m²", "w_z,1", zones->on_parts_pa, "Pa");
-  if (zones->on_parts_pa > *value) {
-    builder.note("The given pressure is below " +
-                 std::string(by_zones_pa > *value ? "that of the zones of the façade"
-                                                  : "that of the zones for a loaded area of 1 m²") +
-                 ": the structural engineer must confirm it. All checks of the panel use the given value.");
-  }
-  add_parapet_note(builder, zones->above_building_m);
+  const GivenWind given{"Panel_Structure.DesignWindPressure", pressure, *value};
+  const std::string why = against_zones(builder, panel, project, settings, tables, facades, given);
+  if (!why.empty()) return contradicted(builder, why);
   return {builder.inform(*value, "Pa"), {pressure, {}}};
 }
 
 }  // namespace
+
+std::vector<CheckInput> wind_inputs() {
+  return {
+      optional_property("Panel_Structure.DesignWindPressure"),
+      optional_property("Pset_WallCommon.IsExternal"),
+      optional_setting("structural.national_annex"),
+      optional_setting("structural.wind.procedure"),
+      optional_setting("structural.wind.basic_velocity_m_per_s"),
+      optional_setting("structural.wind.site_altitude_m"),
+      optional_setting("structural.wind.terrain_category"),
+      optional_setting("structural.wind.direction_factor"),
+      optional_setting("structural.wind.season_factor"),
+      optional_setting("structural.wind.annual_probability"),
+      optional_setting("structural.wind.orography_factor"),
+      optional_setting("structural.wind.upwind_slope"),
+      optional_setting("structural.wind.orographic_location_factor"),
+      optional_setting("structural.wind.external_pressure_coefficient"),
+      optional_setting("structural.wind.internal_pressure_maximum"),
+      optional_setting("structural.wind.internal_pressure_minimum"),
+      optional_setting("building.height_m"),
+      optional_setting("building.width_m"),
+      optional_setting("building.depth_m"),
+      optional_setting("building.ground_level_m"),
+      optional_setting("building.block_gap_m"),
+      optional_setting("confirmed_values.*"),
+      data_table("national_annex.csv"),
+      data_table("terrain_categories.csv"),
+      data_table("wall_pressure_coefficients.csv"),
+  };
+}
 
 const CheckDeclaration kWindPressureCheck{
     .id = "structural.wind_pressure",
@@ -258,46 +347,22 @@ const CheckDeclaration kWindPressureCheck{
     .units = {"Pa"},
     .kind = CheckKind::figure,
     .scope = CheckScope::panels_and_project,
-    .inputs =
-        {
-            optional_property("Panel_Structure.DesignWindPressure"),
-            optional_property("Pset_WallCommon.IsExternal"),
-            optional_setting("structural.national_annex"),
-            optional_setting("structural.wind.procedure"),
-            optional_setting("structural.wind.basic_velocity_m_per_s"),
-            optional_setting("structural.wind.site_altitude_m"),
-            optional_setting("structural.wind.terrain_category"),
-            optional_setting("structural.wind.direction_factor"),
-            optional_setting("structural.wind.season_factor"),
-            optional_setting("structural.wind.annual_probability"),
-            optional_setting("structural.wind.orography_factor"),
-            optional_setting("structural.wind.upwind_slope"),
-            optional_setting("structural.wind.orographic_location_factor"),
-            optional_setting("structural.wind.external_pressure_coefficient"),
-            optional_setting("structural.wind.internal_pressure_maximum"),
-            optional_setting("structural.wind.internal_pressure_minimum"),
-            optional_setting("building.height_m"),
-            optional_setting("building.width_m"),
-            optional_setting("building.depth_m"),
-            optional_setting("building.ground_level_m"),
-            optional_setting("building.block_gap_m"),
-            data_table("national_annex.csv"),
-            data_table("terrain_categories.csv"),
-            data_table("wall_pressure_coefficients.csv"),
-        },
-    .limits = {"Zones are those of rectangular blocks up to 5 times as high as deep and 200 m high; other plans need a "
-               "given pressure.",
-               "Parapets, recesses, neighbouring buildings, dominant openings (7.2.9(4) and (5)) and friction are not "
-               "worked out.",
-               "The location factor of a hill is read from the settings, not from the figures of annex A.",
-               "A given pressure is taken as it stands, also where the zones would give more."}};
+    .inputs = wind_inputs(),
+    .limits = {
+        "Zones are those of rectangular blocks up to 5 times as high as deep and 200 m high; other plans need a "
+        "given pressure.",
+        "Parapets, recesses, neighbouring buildings, dominant openings (7.2.9(4) and (5)) and friction are not "
+        "worked out.",
+        "The location factor of a hill is read from the settings, not from the figures of annex A.",
+        "A given pressure or coefficient is taken as it stands where the zones cannot be worked out, and where they "
+        "give up to 5 % more."}};
 
 PanelWind wind_pressure(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
                         const FacadeLayout& facades) {
   if (const auto given = panel.properties.number("Panel_Structure", "DesignWindPressure")) {
     return declared_pressure(panel, project, settings, tables, facades, *given);
   }
-  if (settings.number(kOverride)) return pressure_by_one_coefficient(panel, project, settings, tables);
+  if (settings.number(kOverride)) return pressure_by_one_coefficient(panel, project, settings, tables, facades);
   return pressure_by_zones(panel, project, settings, tables, facades);
 }
 

@@ -31,6 +31,12 @@ TEST_CASE("A panel without a category or load is no barrier") {
   CHECK_FALSE(structural::read_barrier(cassette_project().panels.front(), {}, structural_tables(), "recommended"));
 }
 
+TEST_CASE("A panel that is stated to be no barrier is none") {
+  Panel panel = cassette_project().panels.front();
+  panel.properties.add("Panel_Structure", "BarrierLoadCategory", property_of("NONE"));
+  CHECK_FALSE(structural::read_barrier(panel, {}, structural_tables(), "recommended"));
+}
+
 TEST_CASE("A barrier takes load, factors and duration of its category of use") {
   const auto action = action_on(barrier_panel());
   CHECK(action.missing.empty());

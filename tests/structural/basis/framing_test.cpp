@@ -109,12 +109,43 @@ TEST_CASE("Studs that cannot be used are named") {
   CHECK(framing_of(shapeless).problems == std::vector<std::string>{"'S2' has no geometry"});
 }
 
-TEST_CASE("A stud of I-shaped section is refused, not taken as a full rectangle") {
+TEST_CASE("A stud of angular section is refused, not taken as a full rectangle") {
   Project project = cassette_project();
   Part& stud = project.panels.front().parts[1];
   Extrusion solid;
   solid.outline = {{0, 0}, {0.045, 0}, {0.045, 0.145}, {0.02, 0.145}, {0.02, 0.01}, {0, 0.01}};
   solid.depth_m = stud.bounds->size().z;
   stud.solid = solid;
-  CHECK(framing_of(project).problems == std::vector<std::string>{"'S2' is not of rectangular section"});
+  CHECK(framing_of(project).problems ==
+        std::vector<std::string>{"'S2' is of a section without an axis of symmetry along or through the wall, whose "
+                                 "oblique bending is not assessed"});
+}
+
+TEST_CASE("An I-shaped stud without sheets on both faces stands in doubt, for it may twist") {
+  const auto framing = [](bool sheathed_outside) {
+    Project project = cassette_project({.sheathed_outside = sheathed_outside});
+    Part& stud = project.panels.front().parts[1];
+    Extrusion solid;
+    solid.outline = {{0, 0},         {0.045, 0}, {0.045, 0.03}, {0.03, 0.03},   {0.03, 0.115}, {0.045, 0.115},
+                     {0.045, 0.145}, {0, 0.145}, {0, 0.115},    {0.015, 0.115}, {0.015, 0.03}, {0, 0.03}};
+    solid.depth_m = stud.bounds->size().z;
+    stud.solid = solid;
+    stud.volume_m3->value = solid.volume_m3();
+    return framing_of(project);
+  };
+  CHECK(framing(true).problems.empty());
+  CHECK(framing(true).members[1].doubts.empty());
+  CHECK(framing(true).members[1].section.outline.has_value());
+  CHECK(framing(false).members[1].doubts.size() == 1);
+}
+
+TEST_CASE("A stud that reaches from no rail to the other is refused") {
+  Project project = cassette_project();
+  project.panels.front().parts[2].bounds->max.z = 1.0;
+  CHECK(framing_of(project).problems ==
+        std::vector<std::string>{"'S3' meets no rail or other framing member at its upper end, 1.000 m above the foot "
+                                 "of the panel, so what holds it there is not known"});
+  project.panels.front().parts.push_back(
+      box_part("blocking", PartKind::blocking, kTimber, {{0.6, 0.012, 1.0}, {1.8, 0.157, 1.045}}));
+  CHECK(framing_of(project).problems.empty());
 }

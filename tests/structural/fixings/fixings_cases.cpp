@@ -33,7 +33,8 @@ const RegisterCases kFrameFixings{
          {.label = "a panel on the floor", .verdict = Verdict::pass},
          {.label = "an oversail panel hangs its weight on one row",
           .change = set_of_panels("Panel_Identity.Arrangement", std::string("OVERSAIL")),
-          .verdict = Verdict::pass},
+          .verdict = Verdict::pass,
+          .also_moves = {"structural.fall_barrier"}},
          {.label = "persons leaning on the panel",
           .change = make_barrier(),
           .verdict = Verdict::pass,
@@ -51,6 +52,17 @@ const RegisterCases kFrameFixings{
           .change = set_of_brackets("ScrewDiameter", 0.005),
           .verdict = Verdict::not_assessed,
           .reason = "screws of 'Brackets' lie outside EN 1995-1-1 8.7.2: d from 6 mm to 12 mm, thread of at least 6·d"},
+         {.label = "brackets that do not make whole rows",
+          .change = change_panels([](Panel& panel) {
+            for (Part& part : panel.parts) {
+              if (part.object_type == "bracket") part.count = 7;
+            }
+          }),
+          .verdict = Verdict::not_assessed,
+          .reason =
+              "the brackets do not make whole rows: 3.5 would stand in each row of supports; correct their count or "
+              "Panel_Structure.SupportSpacing",
+          .also_moves = {"*"}},
          {.label = "no resistance in shear",
           .change = drop_of_brackets("Panel_Fastener.DesignShear"),
           .verdict = Verdict::not_assessed,

@@ -66,7 +66,7 @@ TEST_CASE("A panel whose centre hangs outside its points is not assessed") {
   CHECK(finding.reason.find("does not hang between the lifting points") != std::string::npos);
 }
 
-TEST_CASE("Settings that lifting needs are named, and angles of 60° and more are refused") {
+TEST_CASE("Settings that lifting needs are named, and angles above 60° are refused") {
   const Project project = hoisted_project();
   for (const char* key :
        {"structural.lifting.dynamic_factor", "structural.lifting.sling_angle_deg", "structural.lifting.equalised",
@@ -81,6 +81,8 @@ TEST_CASE("Settings that lifting needs are named, and angles of 60° and more ar
   }
   Settings flat = hoisting_settings();
   flat.set("structural.lifting.sling_angle_deg", 60.0);
+  CHECK(finding_of(findings_of(project, flat), "structural.lifting").verdict == Verdict::pass);
+  flat.set("structural.lifting.sling_angle_deg", 60.01);
   CHECK(finding_of(findings_of(project, flat), "structural.lifting").verdict == Verdict::not_assessed);
 }
 

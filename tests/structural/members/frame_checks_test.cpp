@@ -19,6 +19,20 @@ std::vector<Finding> findings_of(const Project& project, const Settings& setting
   return structural::check_panel(project.panels.front(), project, settings, structural_tables()).findings;
 }
 
+void make_infill(Project& project) {
+  Properties& properties = project.panels.front().properties;
+  replace(properties, "Pset_WallCommon", "LoadBearing", property_of(false));
+  for (const char* load : {"PermanentLineLoad", "VariableLineLoad", "RackingLoad"}) {
+    remove(properties, std::string("Panel_Structure.") + load);
+  }
+}
+
+Box3 whole_height(Box3 box) {
+  box.min.z = 0.0;
+  box.max.z = 3.0;
+  return box;
+}
+
 }  // namespace
 
 TEST_CASE("Bearing of a stud on the sole rail can be redone by hand") {
@@ -36,7 +50,7 @@ TEST_CASE("Bearing of a stud on the sole rail can be redone by hand") {
 
 TEST_CASE("A rail between fixings can be redone by hand") {
   Project project = braced_project();
-  replace(project.panels.front().properties, "Pset_WallCommon", "LoadBearing", property_of(false));
+  make_infill(project);
   const auto findings = findings_of(project);
   const Finding& finding = finding_of(findings, "structural.rail_bending");
   // w_d = 1.5·1.0·2.91/2 = 2.1825 kN/m; R_d = 2.1825·0.6 = 1.3095 kN; M = R·0.9/4 = 0.29464 kNm, for neighbours stand
@@ -218,18 +232,49 @@ TEST_CASE("What frame and sheathing lack is named") {
          std::erase_if(p.panels.front().parts,
                        [](const Part& part) { return part.kind == PartKind::stud && part.bounds->max.x > 0.1; });
        },
-       "structural.racking", "spacing of the studs"},
+       "structural.racking", "a stud over the height of the panel under the edge of the sheathing at x = 1.200 m"},
       {"no fixings to the frame", [](Project&, Settings& s) { s = without(s, "structural.fixing_spacing_m"); },
        "structural.rail_bending", "spacing of the fixings to the frame"},
       {"no rails",
        [](Project& p, Settings&) {
          std::erase_if(p.panels.front().parts, [](const Part& part) { return part.kind == PartKind::rail; });
        },
+       "structural.bearing", "'S1' meets no rail or other framing member at its lower end, 0.045 m above the foot"},
+      {"studs that stand on what the panel is fixed to",
+       [](Project& p, Settings&) {
+         std::erase_if(p.panels.front().parts, [](const Part& part) { return part.kind == PartKind::rail; });
+         for (Part& part : p.panels.front().parts) {
+           if (part.kind == PartKind::stud) part = box_part(part.name, part.kind, kTimber, whole_height(*part.bounds));
+         }
+       },
        "structural.bearing", "no stud or post stands on a rail"},
+      {"a lintel that ends short of the stud beside it",
+       [](Project& p, Settings&) {
+         p = project_with_window();
+         std::erase_if(p.panels.front().parts, [](const Part& part) {
+           return part.kind == PartKind::stud && std::abs(part.bounds->centre().x - 1.8) < 0.01;
+         });
+       },
+       "structural.lintel_bending", "no stud or post carries the right end of 'inner lintel'"},
+      {"a hole in a lintel larger than a quarter of its depth",
+       [](Project& p, Settings&) {
+         p = project_with_window();
+         part_named(p, "inner lintel").properties.add("Panel_Member", "Holes", property_of("60@500"));
+       },
+       "structural.lintel_bending", "'inner lintel': the hole of 60 mm at 500 mm is larger than a quarter of 195 mm"},
+      {"a stud that ends in the air", [](Project& p, Settings&) { part_named(p, "S3").bounds->max.z = 1.0; },
+       "structural.stud_bending",
+       "'S3' meets no rail or other framing member at its upper end, 1.000 m above the foot"},
       {"rail of negative size",
        [](Project& p, Settings&) {
          Box3& box = *part_named(p, "head").bounds;
          std::swap(box.min.y, box.max.y);
+       },
+       "structural.rail_bending", "'S1' meets no rail or other framing member at its upper end"},
+      {"rail of no size",
+       [](Project& p, Settings&) {
+         Box3& box = *part_named(p, "head").bounds;
+         box.max.z = box.min.z;
        },
        "structural.rail_bending", "'head' has a zero or negative size"}};
   for (const Case& bad : cases) {

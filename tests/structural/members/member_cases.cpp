@@ -28,7 +28,14 @@ const RegisterCases kBearing{
           .reason = "'S3' presses too hard on 'sole'",
           .also_moves = {"*"}},
          {.label = "no rail under the studs",
-          .change = drop_parts(PartKind::rail),
+          .change = together({drop_parts(PartKind::rail), change_panels([](Panel& panel) {
+                                for (Part& part : panel.parts) {
+                                  if (part.kind != PartKind::stud) continue;
+                                  part.bounds->min.z = 0.0;
+                                  part.bounds->max.z = panel.height_m.value;
+                                  part.volume_m3.value().value *= panel.height_m.value / 2.91;
+                                }
+                              })}),
           .verdict = Verdict::not_assessed,
           .reason = "no stud or post stands on a rail (IfcMember PLATE with a box)",
           .also_moves = {"*"}},
@@ -120,7 +127,8 @@ const RegisterCases kLintels{{.check = "structural.lintel_bending",
                                    .also_moves = {"*"}},
                                   {.label = "no opening",
                                    .change = change_panels([](Panel& panel) { panel.openings.clear(); }),
-                                   .reason = "the panel has no opening",
+                                   .verdict = Verdict::information,
+                                   .value = std::string("no opening"),
                                    .also_moves = {"*"}},
                                   kOneName,
                               }}};

@@ -74,7 +74,12 @@ TEST_CASE("An edge of the sheathing without a stud is named") {
   const auto findings = check_panel(project.panels.front(), project, braced_settings(), structural_tables()).findings;
   const Finding& finding = finding_of(findings, "structural.stud_stability");
   CHECK(finding.verdict == Verdict::not_assessed);
-  CHECK(finding.reason == "no stud under the edge of the sheathing at x = 1.400 m, which racking presses");
+  CHECK(
+      finding.reason ==
+      "the compression from racking, which is not known without a stud over the height of the panel under the edge of "
+      "the sheathing at x = 1.400 m");
+  CHECK(finding_of(findings, "structural.racking").reason ==
+        "a stud over the height of the panel under the edge of the sheathing at x = 1.400 m");
 }
 
 TEST_CASE("Where racking is not known the stability of the studs is not either") {

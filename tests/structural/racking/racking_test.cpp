@@ -2,6 +2,7 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <functional>
+#include <optional>
 
 #include "core/api/testing/findings.h"
 #include "core/api/testing/properties.h"
@@ -135,7 +136,16 @@ TEST_CASE("The drawing hatches what counts and letters spacing and forces") {
 TEST_CASE("A second face of narrower sheets counts by its own widths") {
   // Inner: 2·1.2·0.8 = 1.92 m of f/s; outer: 3·0.8·(0.8/1.5) = 1.28 m.
   const double one_face = resistance_of(braced_project());
-  CHECK(resistance_of(with_outer_face({0.0, 0.8, 1.6, 2.4}, 3.0)) == Approx(one_face * (1.92 + 1.28) / 1.92));
+  Project narrow = with_outer_face({0.0, 0.8, 1.6, 2.4}, 3.0);
+  CHECK(racking_of(narrow).verdict == Verdict::not_assessed);
+  CHECK(racking_of(narrow).reason ==
+        "a stud over the height of the panel under the edge of the sheathing at x = 0.800 m; a stud over the height of "
+        "the panel under the edge of the sheathing at x = 1.600 m");
+  for (const double x_m : {0.8, 1.6}) {
+    narrow.panels.front().parts.push_back(
+        box_part("joint stud", PartKind::stud, kTimber, {{x_m - 0.0225, 0.012, 0.045}, {x_m + 0.0225, 0.157, 2.955}}));
+  }
+  CHECK(resistance_of(narrow) == Approx(one_face * (1.92 + 1.28) / 1.92));
 }
 
 TEST_CASE("A second face counts only where its sheets reach over the height") {
@@ -162,6 +172,65 @@ TEST_CASE("Two faces that begin at one stud lift it together and are held down o
   REQUIRE(finding.tables[1].rows.size() == 2);
   CHECK(std::get<double>(finding.tables[1].rows[0][1]) == Approx(8.4375));
   CHECK(std::get<double>(finding.tables[1].rows[0][2]) == Approx(0.6 * step_of(finding, "g_t")));
+}
+
+TEST_CASE("By method B a sheet narrower than a quarter of the height makes a wall no longer") {
+  // 2.4 m of whole sheets resist as much with 0.6 m beside them as without, but for the weight of what was added.
+  const auto unloaded = [](const Project& project) {
+    const Finding finding = racking_of(project, settings_of_method_b());
+    return step_of(finding, "F_v,Rd") / step_of(finding, "k_i,q");
+  };
+  Project wider = braced_project();
+  Panel& panel = wider.panels.front();
+  panel.width_m.value = 3.0;
+  panel.parts.push_back(box_part("narrow sheet", PartKind::sheet, kOsb, {{2.4, 0.0, 0.0}, {3.0, 0.012, 3.0}}));
+  panel.parts.push_back(box_part("S6", PartKind::stud, kTimber, {{2.955, 0.012, 0.045}, {3.0, 0.157, 2.955}}));
+  for (const char* rail : {"sole", "head"}) {
+    Part& part = part_named(wider, rail);
+    Box3 box = *part.bounds;
+    box.max.x = 3.0;
+    part = box_part(rail, PartKind::rail, kTimber, box);
+  }
+  CHECK(unloaded(wider) == Approx(unloaded(braced_project())));
+  const Finding finding = racking_of(wider, settings_of_method_b());
+  CHECK(step_of(finding, "b_w") == Approx(2.4));
+}
+
+TEST_CASE("Permanent load holds down and raises the resistance only beside a stated uplift of wind, less that") {
+  const auto with_uplift = [](std::optional<double> uplift_n_per_m) {
+    Project project = lifted_project();
+    remove(project.panels.front().properties, "Panel_Structure.WindUpliftLineLoad");
+    if (uplift_n_per_m) {
+      project.panels.front().properties.add("Panel_Structure", "WindUpliftLineLoad", property_of(*uplift_n_per_m));
+    }
+    return racking_of(project, settings_of_method_b());
+  };
+  const Finding none = with_uplift(0.0);
+  const Finding some = with_uplift(2000.0);
+  const Finding more = with_uplift(20000.0);
+  const Finding unknown = with_uplift(std::nullopt);
+  CHECK(step_of(some, "g_d") == Approx(step_of(none, "g_d") - 1.5 * 2.0));
+  CHECK(step_of(some, "g_t") == Approx(step_of(none, "g_t") - 1.5 * 2.0));
+  CHECK(step_of(more, "g_t") == 0.0);
+  CHECK(step_of(unknown, "g_t") == 0.0);
+  CHECK(step_of(unknown, "k_i,q") == 1.0);
+  CHECK(with_uplift(-1.0).verdict == Verdict::not_assessed);
+}
+
+TEST_CASE("A method that the annex does not ask for is remarked on") {
+  const auto remarks = [](const char* annex, const char* method) {
+    Settings settings = braced_settings();
+    settings.set("structural.national_annex", std::string(annex));
+    settings.set("structural.racking_method", std::string(method));
+    const Finding finding = racking_of(braced_project(), settings);
+    return std::count_if(finding.notes.begin(), finding.notes.end(), [](const std::string& note) {
+      return note.find("The structural engineer must agree to it.") != std::string::npos;
+    });
+  };
+  CHECK(remarks("UK", "A") == 1);
+  CHECK(remarks("UK", "B") == 0);
+  CHECK(remarks("recommended", "A") == 0);
+  CHECK(remarks("recommended", "B") == 1);
 }
 
 TEST_CASE("By method B the second face adds half of what lies behind") {
@@ -257,20 +326,24 @@ TEST_CASE("Spacing between the edges is at most twice that along them, and 300 m
   }
 }
 
-TEST_CASE("The clause of the distance from a sheet's edge says where it is common practice") {
-  const auto clause = [](const Project& project) {
+TEST_CASE("The distance from a sheet's edge has one clause and says where it is common practice") {
+  const auto rule = [](const Project& project) {
     const Finding finding = fixings_of(project);
     for (const auto& row : finding.tables[1].rows) {
-      if (row[0] == Value("distance from the edge of the sheet")) return std::get<std::string>(row[1]);
+      if (row[0] != Value("distance from the edge of the sheet")) continue;
+      return std::get<std::string>(row[1]) + ": " + std::get<std::string>(row[2]) + ": " +
+             std::get<std::string>(row[5]);
     }
     return std::string();
   };
-  CHECK(clause(braced_project()) == "3 d, common practice; table 8.2 (a_4,c) would ask for 5 d");
+  CHECK(rule(braced_project()) == "table 8.2: 3 d, common practice; table 8.2 (a_4,c) asks for 5 d: open");
+  CHECK(fixings_of(braced_project()).clause == "EN 1995-1-1:2004+A1:2008 table 8.2");
   Project plywood = braced_project();
   Properties& board = plywood.materials[kOsb].properties;
   replace(board, "Panel_Board", "ProductStandard", property_of("EN 636 plywood"));
   board.add("Panel_Board", "CharacteristicDensity", property_of(410.0));
-  CHECK(clause(plywood) == "8.3.1.3(2): 3 d");
+  CHECK(rule(plywood) == "8.3.1.3(2): 3 d: kept");
+  CHECK(fixings_of(plywood).clause == "EN 1995-1-1:2004+A1:2008 8.2.2");
 }
 
 TEST_CASE("The edge detail letters edge distances and spacing") {

@@ -24,6 +24,7 @@ Change raise(double height_m) {
                        const bool at_head = part.kind == PartKind::rail && part.bounds->min.z > 0.1;
                        if (at_head || part.object_type == "LIFTING LOOP") part.bounds->min.z += more_m;
                        if (part.bounds->max.z > 1.0) part.bounds->max.z += more_m;
+                       if (part.kind == PartKind::stud) part.volume_m3.value().value *= 1.0 + more_m / 2.91;
                      }
                    }),
                    set_of_panels("Panel_Structure.SupportSpacing", 3.0)});
@@ -104,7 +105,9 @@ const RegisterCases kStability{
          {.label = "an edge of the sheathing without a stud",
           .change = [](Project& project, Settings&) { part_named(project, "right sheet").bounds->min.x = 1.4; },
           .verdict = Verdict::not_assessed,
-          .reason = "no stud under the edge of the sheathing at x = 1.400 m, which racking presses",
+          .reason =
+              "the compression from racking, which is not known without a stud over the height of the panel under "
+              "the edge of the sheathing at x = 1.400 m",
           .also_moves = {"*"}},
          kOneName,
      }}};

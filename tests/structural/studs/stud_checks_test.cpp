@@ -46,7 +46,7 @@ TEST_CASE("A panel gets one finding for each check, each with clause, inputs and
   Project project = braced_project();
   make_hoistable(project);
   const auto findings = all_findings(project, hoisting_settings(braced_settings()));
-  REQUIRE(findings.size() == 15);
+  REQUIRE(findings.size() == 17);
   for (const Finding& finding : findings) {
     INFO(finding.check);
     CHECK(finding.panel == "panel");

@@ -105,10 +105,35 @@ const RegisterCases kByZones{
           .reason = "the façades are not the sides of one rectangle, for which alone EN 1991-1-4 7.2.2 has zones: give "
                     "Panel_Structure.DesignWindPressure",
           .also_moves = {"*"}},
-         {.label = "a pressure below that of the zones stands, and is noted",
+         {.label = "a pressure clearly below that of the zones",
           .change = wind_of(300.0),
+          .verdict = Verdict::not_assessed,
+          .reason =
+              "Panel_Structure.DesignWindPressure of 300 (IfcPropertySingleValue Panel_Structure.DesignWindPressure, "
+              "0000000000000000000001, line 7) gives 300 Pa, but the wind zones of the façade by the settings "
+              "structural.wind and building give 762 Pa on the panel: lower by more than 5 %; correct one of them, "
+              "or confirm the lower one with a reason under `confirmed_values` of the settings",
+          .also_moves = {"*"}},
+         {.label = "the same, confirmed",
+          .change = together({wind_of(300.0),
+                              set_setting("confirmed_values.0.name", std::string("Panel_Structure.DesignWindPressure")),
+                              set_setting("confirmed_values.0.value", 300.0),
+                              set_setting("confirmed_values.0.reason", std::string("wind tunnel"))}),
           .verdict = Verdict::information,
           .value = 300.0,
+          .also_moves = {"*"}},
+         {.label = "a coefficient clearly below those of the zones",
+          .change = set_setting("structural.wind.external_pressure_coefficient", 0.1),
+          .verdict = Verdict::not_assessed,
+          .reason =
+              "structural.wind.external_pressure_coefficient of 0.1 (setting "
+              "'structural.wind.external_pressure_coefficient') gives 54 Pa, but the wind zones of the façade by "
+              "the settings structural.wind and building give 762 Pa on the panel: lower by more than 5 %; correct "
+              "one of them, or confirm the lower one with a reason under `confirmed_values` of the settings",
+          .also_moves = {"*"}},
+         {.label = "a coefficient that covers them",
+          .change = set_setting("structural.wind.external_pressure_coefficient", 1.8),
+          .verdict = Verdict::information,
           .also_moves = {"*"}},
      }}};
 
