@@ -7,6 +7,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <variant>
 #include <vector>
 
@@ -46,6 +47,7 @@ inline void declare(Material& material, const Declared& declared, double distanc
   put(p, kDeclarationSet, "DocumentId", std::string("EPD-1"));
   put(p, kDeclarationSet, "DeclaredUnit", std::string(declared.unit));
   put(p, kDeclarationSet, "ValidUntil", std::string("2029-12-31"));
+  put(p, kDeclarationSet, "DataKind", std::string("SPECIFIC"));
   put(p, kDeclarationSet, "GwpFossilA1A3", declared.fossil);
   put(p, kDeclarationSet, "GwpBiogenicA1A3", declared.biogenic);
   put(p, kDeclarationSet, "GwpLulucA1A3", declared.luluc);
@@ -74,12 +76,23 @@ struct DeclaredPanel : TimberPanel {
     put(project.materials[timber].properties, "Panel_Supply", "ChainOfCustodyClaim", std::string("CERTIFIED"));
     put(project.materials[timber].properties, "Panel_Supply", "ChainOfCustodyDocument", std::string("COC-1"));
     put(project.materials[timber].properties, "Panel_Supply", "ChainOfCustodyDate", std::string("2026-03-02"));
-    for (const char* id : {"EPD-1", "COC-1"}) {
-      project.evidence.push_back({id, id, std::string("evidence/") + id, EvidenceStatus::present, {}});
+    put(project.materials[timber].properties, "Panel_Supply", "DeliveryNote", std::string("DN-1"));
+    for (const auto& [id, kind] : {std::pair{"EPD-1", EvidenceKind::environmental_declaration},
+                                   {"COC-1", EvidenceKind::chain_of_custody_certificate},
+                                   {"DN-1", EvidenceKind::other}}) {
+      project.evidence.push_back({id, id, std::string("evidence/") + id, EvidenceStatus::present, {}, kind, id});
     }
+    Evidence& certificate = project.evidence[1];
+    certificate.issuer = "certification body";
+    certificate.issued = "2025-01-01";
+    certificate.expires = "2029-12-31";
+    certificate.subject = "sawmill";
+    certificate.scope = "softwood, strand board, other material: CERTIFIED";
+    project.evidence[2].scope = "softwood, strand board and other material, delivery of March";
     settings.set("carbon.road_transport_gwp_kgco2e_per_tonne_km", 0.1);
     settings.set("carbon.site_assembly_gwp_kgco2e_per_m2", 1.5);
     set_target(0, "A1-A5", "every panel", 120.0);
+    set_target(1, "A-C", "every panel", 100.0);
     settings.set("carbon.study_period_years", 60.0);
   }
 

@@ -43,9 +43,9 @@ TEST_CASE("a claim of another word or without its document does not count") {
   CHECK(custody(model).reason ==
         "material 'softwood' claims 'GREEN', which is none of CERTIFIED, CONTROLLED and RECLAIMED");
   DeclaredPanel without_document;
-  without_document.project.evidence.back().status = EvidenceStatus::missing;
+  without_document.project.evidence[1].status = EvidenceStatus::missing;
   CHECK(custody(without_document).reason ==
-        "material 'softwood': document 'COC-1' cannot be read from the project folder");
+        "material 'softwood': document 'COC-1': missing: no file at that place ('evidence/COC-1')");
   CHECK(number_of(custody(without_document)) == 0.0);
 }
 
@@ -68,6 +68,8 @@ TEST_CASE("a batch whose parts differ in claim, document or date does not count,
                               "' is 'CERTIFIED'; correct it, or give each delivery its own BatchReference");
   CHECK(number_of(finding) == 0.0);
   put(odd.properties, "Pset_ManufacturerOccurrence", "BatchReference", std::string("B-2"));
+  model.project.evidence[1].scope = "softwood: CERTIFIED and CONTROLLED";
+  model.project.evidence[2].scope = "softwood, batch B-2 as CONTROLLED";
   CHECK(custody(model).verdict == Verdict::information);
   CHECK(number_of(custody(model)) == 100.0);
 }

@@ -1,4 +1,5 @@
 // Cases of carbon stored in wood and of its chain of custody, on the panels of modules_cases.cpp.
+#include <functional>
 #include <string>
 
 #include "core/api/testing/check_cases.h"
@@ -8,6 +9,11 @@ using namespace panel_dossier;
 using namespace panel_dossier::testing;
 
 namespace {
+
+/// The certificate of the chain of custody.
+Change change_certificate(const std::function<void(Evidence&)>& change) {
+  return [change](Project& project, Settings&) { change(project.evidence.at(1)); };
+}
 
 /// The softwood is another material, without moisture content.
 void take_wood_away(Project& project, Settings& /*settings*/) {
@@ -29,7 +35,8 @@ const RegisterCases kStorage{
          {.label = "as much water as wood",
           .change = set_of_material(kWoodMaterial, "Panel_Timber.ReferenceMoistureContent", 1.0),
           .verdict = Verdict::information,
-          .value = 32.74425},
+          .value = 32.74425,
+          .also_moves = {"*"}},
          {.label = "a moisture content in per cent",
           .change = set_of_material(kWoodMaterial, "Panel_Timber.ReferenceMoistureContent", 12.0),
           .verdict = Verdict::not_assessed,
@@ -42,7 +49,7 @@ const RegisterCases kStorage{
           .change = take_wood_away,
           .verdict = Verdict::information,
           .value = 0.0,
-          .also_moves = {"carbon.chain_of_custody"}},
+          .also_moves = {"*"}},
      }}};
 
 const RegisterCases kStorageOfProject{
@@ -86,7 +93,66 @@ const RegisterCases kCustody{
           .change = drop_of_material(kWoodMaterial, "Panel_Supply.ChainOfCustodyDocument"),
           .verdict = Verdict::evidence_needed,
           .value = 0.0,
-          .reason = "material 'softwood' has no Panel_Supply.ChainOfCustodyDocument"},
+          .reason = "material 'softwood': Panel_Supply.ChainOfCustodyDocument is missing"},
+         {.label = "a text that is no certificate",
+          .change = change_certificate([](Evidence& certificate) { certificate.kind = EvidenceKind::not_stated; }),
+          .verdict = Verdict::evidence_needed,
+          .value = 0.0,
+          .reason = "material 'softwood': document 'COC-1' is of no stated kind; needed: chain of custody certificate "
+                    "(evidence/evidence.csv, column kind)"},
+         {.label = "a certificate that ran out",
+          .change = change_certificate([](Evidence& certificate) { certificate.expires = "2026-05-31"; }),
+          .verdict = Verdict::evidence_needed,
+          .value = 0.0,
+          .reason = "material 'softwood': document 'COC-1' has expired on the assessment date 2026-06-01 "
+                    "(project.assessment_date): it was valid until 2026-05-31"},
+         {.label = "a certificate without holder and last day",
+          .change = change_certificate([](Evidence& certificate) {
+            certificate.subject.clear();
+            certificate.expires.clear();
+          }),
+          .verdict = Verdict::evidence_needed,
+          .value = 0.0,
+          .reason = "material 'softwood': document 'COC-1' does not say of itself (evidence/evidence.csv, columns): "
+                    "subject, the holder; expires"},
+         {.label = "a certificate of other wood",
+          .change = change_certificate([](Evidence& certificate) { certificate.scope = "plywood"; }),
+          .verdict = Verdict::evidence_needed,
+          .value = 0.0,
+          .reason = "material 'softwood': document 'COC-1' covers 'plywood', which does not name 'softwood'"},
+         {.label = "a certificate of another claim",
+          .change = set_of_material(kWoodMaterial, "Panel_Supply.ChainOfCustodyClaim", "RECLAIMED"),
+          .verdict = Verdict::evidence_needed,
+          .value = 0.0,
+          .reason = "material 'softwood': document 'COC-1' covers 'softwood, strand board, other material: CERTIFIED', "
+                    "which does not hold the claim RECLAIMED"},
+         {.label = "a day before the certificate",
+          .change = set_of_material(kWoodMaterial, "Panel_Supply.ChainOfCustodyDate", "2024-03-02"),
+          .verdict = Verdict::evidence_needed,
+          .value = 0.0,
+          .reason = "material 'softwood': Panel_Supply.ChainOfCustodyDate 2024-03-02 lies before document 'COC-1' was "
+                    "issued, on 2025-01-01"},
+         {.label = "no delivery note",
+          .change = drop_of_material(kWoodMaterial, "Panel_Supply.DeliveryNote"),
+          .verdict = Verdict::evidence_needed,
+          .value = 0.0,
+          .reason = "material 'softwood': Panel_Supply.DeliveryNote is missing, which shows that the certificate's "
+                    "claim goes with what was delivered"},
+         {.label = "a certificate for its own delivery note",
+          .change = set_of_material(kWoodMaterial, "Panel_Supply.DeliveryNote", "COC-1"),
+          .verdict = Verdict::evidence_needed,
+          .value = 0.0,
+          .reason = "material 'softwood': delivery note 'COC-1' is the certificate itself"},
+         {.label = "a delivery note of another batch",
+          .change = change_panels([](Panel& panel) {
+            for (Part& part : panel.parts) {
+              put(part.properties, "Pset_ManufacturerOccurrence", "BatchReference", std::string("B-7"));
+            }
+          }),
+          .verdict = Verdict::evidence_needed,
+          .value = 0.0,
+          .reason = "batch 'B-7' of material 'softwood': delivery note 'DN-1' does not name the batch 'B-7' in its "
+                    "scope or subject (evidence/evidence.csv)"},
          {.label = "two claims under one batch",
           .change = change_panels([](Panel& panel) {
             put(panel.parts[1].properties, "Panel_Supply", "ChainOfCustodyClaim", std::string("RECLAIMED"));
@@ -111,7 +177,7 @@ const RegisterCases kCustody{
           .change = take_wood_away,
           .verdict = Verdict::information,
           .value = std::string("no wood"),
-          .also_moves = {"carbon.biogenic_storage"}},
+          .also_moves = {"*"}},
      }}};
 
 const RegisterCases kCustodyOfProject{
@@ -128,7 +194,7 @@ const RegisterCases kCustodyOfProject{
                 .change = take_wood_away,
                 .verdict = Verdict::not_assessed,
                 .reason = "no panel holds wood whose volume is known",
-                .also_moves = {"carbon.biogenic_storage"}}},
+                .also_moves = {"*"}}},
      .of_project = true}};
 
 }  // namespace

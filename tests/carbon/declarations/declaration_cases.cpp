@@ -75,10 +75,17 @@ const RegisterCases kDeclarations{
                 .verdict = Verdict::evidence_needed,
                 .reason = kForeignUnit,
                 .also_moves = {"carbon.core_indicators"}},
+               {.label = "a declaration that ran out is listed, and named",
+                .change = set_of_material(kWoodMaterial, "Panel_EnvironmentalDeclaration.ValidUntil", "2020-01-01"),
+                .verdict = Verdict::evidence_needed,
+                .reason = "the declaration of material 'softwood' ran out on 2020-01-01 "
+                          "(Panel_EnvironmentalDeclaration.ValidUntil), before project.assessment_date 2026-06-01; ask "
+                          "the supplier for the one in force",
+                .also_moves = {"*"}},
                {.label = "no material",
                 .change = change_panels([](Panel& panel) { panel.parts.clear(); }),
                 .verdict = Verdict::not_assessed,
-                .reason = "no material of a panel has a declaration",
+                .reason = "no panel holds a material",
                 .also_moves = {"*"}}}}};
 
 }  // namespace

@@ -22,6 +22,8 @@ Change misdate(int row) {
                    set_setting(key + "valid_until", std::string("2026-01-01"))});
 }
 
+const std::string kNoTarget =
+    "no target of the project is in force for these modules: give one in 'carbon.targets' or 'carbon.targets_file'";
 const std::string kMisdated0 =
     "target 'Target 0' ends on 2026-01-01, before it begins on 2027-01-01; correct valid_from and valid_until";
 const std::string kMisdated1 =
@@ -54,13 +56,21 @@ const RegisterCases kTotalPerArea{
           .change = set_target(1, "A1-A3", "every panel", 3.3),
           .verdict = Verdict::fail,
           .value = kUpfront,
-          .reason = "3.30 kg CO2e/m² of A1–A3 less biogenic is above the target 'Target 1' of 3.30"},
+          .reason = "3.30 kg CO2e/m² of A1–A3 less biogenic is above the target 'Target 1' of 3.30",
+          .also_moves = {"carbon.whole_life"}},
          {.label = "no target",
           .change = drop_settings("carbon.targets."),
-          .verdict = Verdict::information,
-          .value = kUpfront},
+          .verdict = Verdict::not_assessed,
+          .value = kUpfront,
+          .reason = kNoTarget,
+          .also_moves = {"carbon.whole_life"}},
          {.label = "a target that ran out is not judged",
           .change = set_setting("carbon.targets.0.valid_until", std::string("2025-12-31")),
+          .verdict = Verdict::not_assessed,
+          .value = kUpfront,
+          .reason = kNoTarget},
+         {.label = "a target of the project alone says nothing of a panel",
+          .change = set_target(0, "A1-A5", "project", 120.0),
           .verdict = Verdict::information,
           .value = kUpfront},
          {.label = "a target that ends before it begins",
@@ -71,11 +81,13 @@ const RegisterCases kTotalPerArea{
           .change = together({misdate(0), set_target(1, "A1-A5", "every panel", 1.0)}),
           .verdict = Verdict::fail,
           .value = kUpfront,
-          .reason = "6.00 kg CO2e/m² of A1–A5 less biogenic is above the target 'Target 1' of 1.00; " + kMisdated0},
+          .reason = "6.00 kg CO2e/m² of A1–A5 less biogenic is above the target 'Target 1' of 1.00; " + kMisdated0,
+          .also_moves = {"carbon.whole_life"}},
          {.label = "one that ends before it begins is not hidden behind one that is met",
           .change = together({set_target(1, "A1-A5", "every panel", 100.0), misdate(1)}),
           .verdict = Verdict::not_assessed,
-          .reason = kMisdated1},
+          .reason = kMisdated1,
+          .also_moves = {"carbon.whole_life"}},
          {.label = "a target without a source",
           .change = drop_setting("carbon.targets.0.source"),
           .verdict = Verdict::not_assessed,
@@ -91,7 +103,7 @@ const RegisterCases kTotalPerArea{
           .change = drop_of_material(kWoodMaterial, "Panel_EnvironmentalDeclaration.WasteRateA5"),
           .verdict = Verdict::evidence_needed,
           .reason = "carbon.a5 has no value: material 'softwood' has no Panel_EnvironmentalDeclaration.WasteRateA5",
-          .also_moves = {"carbon.a5", "carbon.b4", "carbon.whole_life"}},
+          .also_moves = {"carbon.a5", "carbon.b4", "carbon.d", "carbon.whole_life"}},
      }}};
 
 const RegisterCases kTotalPerAreaOfProject{
@@ -122,7 +134,12 @@ const RegisterCases kWholeLife{
      .sound_project = declared_project,
      .sound_settings = declared_settings,
      .cases = {
-         {.label = "as made, without a target", .verdict = Verdict::information, .value = kWhole},
+         {.label = "as made", .verdict = Verdict::pass, .value = kWhole},
+         {.label = "without a target of the whole life",
+          .change = drop_settings("carbon.targets.1."),
+          .verdict = Verdict::not_assessed,
+          .value = kWhole,
+          .reason = kNoTarget},
          {.label = "materials of one name stay apart",
           .change = together({rename_materials("material"), set_target(1, "A-C", "every panel", 7.0)}),
           .verdict = Verdict::pass,
@@ -145,11 +162,12 @@ const RegisterCases kWholeLife{
           .verdict = Verdict::not_assessed,
           .reason = "carbon.b4 has no value: material 'gypsum board' has no Panel_Supply.ServiceLife, and its "
                     "declaration no reference service life",
-          .also_moves = {"carbon.b4"}},
+          .also_moves = {"carbon.b4", "carbon.d"}},
          {.label = "an uncertainty below nothing",
           .change = set_setting("carbon.uncertainty_generic", -0.1),
           .verdict = Verdict::not_assessed,
-          .reason = "setting 'carbon.uncertainty_generic' is negative"},
+          .reason = "setting 'carbon.uncertainty_generic' is negative",
+          .also_moves = {"carbon.total_per_area"}},
      }}};
 
 const RegisterCases kWholeLifeOfProject{
@@ -158,7 +176,7 @@ const RegisterCases kWholeLifeOfProject{
      .sound_settings = declared_settings,
      .cases =
          {
-             {.label = "both panels", .verdict = Verdict::information, .value = kWholeOfBoth},
+             {.label = "both panels", .verdict = Verdict::pass, .value = kWholeOfBoth},
              {.label = "materials of one name stay apart",
               .change = together({rename_materials("material"), set_target(1, "A-C", "project", 6.5)}),
               .verdict = Verdict::pass,
@@ -172,7 +190,7 @@ const RegisterCases kWholeLifeOfProject{
               .change = drop_of_material(kBoardMaterial, "Panel_Supply.ServiceLife"),
               .verdict = Verdict::not_assessed,
               .reason = "2 panels have no carbon.whole_life: P-01, P-02",
-              .also_moves = {"carbon.b4"}},
+              .also_moves = {"carbon.b4", "carbon.d"}},
          },
      .of_project = true}};
 

@@ -61,6 +61,20 @@ const RegisterCases kMass{
           .verdict = Verdict::information,
           .value = 85.007175,
           .also_moves = {"quantities.loads"}},
+         {.label = "a weight that is not that of volume and density",
+          .change = set_of_parts(PartKind::sheet, "Qto_PlateBaseQuantities.NetWeight", 200.0),
+          .verdict = Verdict::not_assessed,
+          .reason = "'board 1' is stated to weigh 200.00 kg (export), but its volume times density is 22.46 kg, more "
+                    "than 15 % apart: correct one of them; 'board 2' is stated to weigh 200.00 kg (export), but its "
+                    "volume times density is 22.46 kg, more than 15 % apart: correct one of them",
+          .also_moves = {"*"}},
+         {.label = "a panel that is stated to weigh twice as much",
+          .change = set_of_panels("Qto_WallBaseQuantities.NetWeight", 180.0),
+          .verdict = Verdict::not_assessed,
+          .reason =
+              "'the panel, Qto_WallBaseQuantities.NetWeight' is stated to weigh 180.00 kg (export), but its volume "
+              "times density is 89.94 kg, more than 15 % apart: correct one of them",
+          .also_moves = {"quantities.loads", "quantities.centre_of_gravity"}},
          {.label = "a window that the factory fits weighs too",
           .change = together({fit_window(), set_of_fillings("Panel_Filling.FactoryFitted", true),
                               set_of_fillings("Panel_Filling.Mass", 30.0)}),

@@ -10,7 +10,7 @@ using namespace panel_dossier::testing;
 
 namespace {
 
-std::vector<Finding> findings() {
+std::vector<Finding> of_declared_panel() {
   const DeclaredPanel model;
   return check(model);
 }
@@ -20,7 +20,7 @@ std::vector<Finding> findings() {
 // EN 15804:2012+A2:2019, 6.3.5.5: biogenic carbon enters as −1 and leaves as +1, so over A to C it adds up to nothing.
 // From memory. Both are kept to the milligram, hence 1e-6 kg for each of two materials.
 TEST_CASE("biogenic carbon adds up to nothing over the whole life") {
-  const auto all = findings();
+  const auto all = of_declared_panel();
   const double in = step_of(finding_of(all, "carbon.a1_a3"), "A1–A3,bio");
   const double out = step_of(finding_of(all, "carbon.c1_c4"), "C,bio");
   CHECK(in < 0.0);
@@ -30,7 +30,7 @@ TEST_CASE("biogenic carbon adds up to nothing over the whole life") {
 // EN 15978:2011, 11.1: modules are reported apart, and module D is added to none of them. From memory. The sum of A1–A5
 // of one panel is that of its three findings; 1e-9 is rounding of the sum.
 TEST_CASE("the total of A1 to A5 holds these modules and no other") {
-  const auto all = findings();
+  const auto all = of_declared_panel();
   const double sum = number_of(finding_of(all, "carbon.a1_a3")) + number_of(finding_of(all, "carbon.a4")) +
                      number_of(finding_of(all, "carbon.a5"));
   CHECK(step_of(finding_of(all, "carbon.total_per_area"), "ΣA1–A5") == Approx(sum).epsilon(1e-9));
@@ -39,7 +39,7 @@ TEST_CASE("the total of A1 to A5 holds these modules and no other") {
 // EN 15804:2012+A2:2019, annex C: GWP-total = GWP-fossil + GWP-biogenic + GWP-luluc. From memory. Exact but for
 // rounding.
 TEST_CASE("GWP-total of the product stage is the sum of its three indicators") {
-  const auto all = findings();
+  const auto all = of_declared_panel();
   const Finding& a1_a3 = finding_of(all, "carbon.a1_a3");
   const double timber_m3 = 5 * 0.045 * 0.140 * 2.7;
   const double gypsum_kg = 2.4 * 2.7 * 0.0125 * 800.0;

@@ -3,7 +3,9 @@
 
 #include "plugins/carbon/declarations/declared_figure.h"
 
-using namespace panel_dossier::carbon;
+using panel_dossier::carbon::declared_amount;
+using panel_dossier::carbon::MaterialAmount;
+using panel_dossier::carbon::unit_word;
 
 // EN 15804:2012+A2:2019, 6.3.3: a declared unit is an amount of product in kg, m³, m² of stated thickness, or pieces,
 // and carries the conversion to mass. From memory. 10 m² of board 12.5 mm at 800 kg/m³ are 0.125 m³, 100 kg and four
