@@ -132,16 +132,24 @@ void compare_studs(Comparison& comparison, const Panel& panel) {
   comparison.compare({"widest spacing of studs", "MaxStudSpacing", "m"}, widest_m);
 }
 
+/// A layer of boards or cladding: neither that of the studs nor a membrane, air or insulation.
+bool is_board(const Panel& panel, const Project& project, std::size_t index) {
+  const Layer& layer = panel.layers[index];
+  const Material* material = material_at(project, layer.material);
+  const bool insulation = layer.category == "insulation" || (material != nullptr && material->category == "insulation");
+  return material != nullptr && !insulation && index != framing_layer(panel) &&
+         layer.thickness_m.value >= tolerance::kMembrane_m;
+}
+
 /// Of the boards that the test had too; where none is known, of every layer with sheets.
-void compare_fixings(Comparison& comparison, const Panel& panel, const std::vector<std::size_t>& covered) {
-  const auto framing = framing_layer(panel);
+void compare_fixings(Comparison& comparison, const Panel& panel, const Project& project,
+                     const std::vector<std::size_t>& covered) {
   std::optional<Sourced<double>> widest_m;
   std::string without;
   for (std::size_t i = 0; i < panel.layers.size(); ++i) {
     const Layer& layer = panel.layers[i];
     const bool tested = std::find(covered.begin(), covered.end(), i) != covered.end();
-    const bool board = i != framing && layer.thickness_m.value >= tolerance::kMembrane_m;
-    if (!board || (covered.empty() ? !joints_of(panel, layer).known : !tested)) continue;
+    if (!is_board(panel, project, i) || (covered.empty() ? !joints_of(panel, layer).known : !tested)) continue;
     const auto spacing_m = fixings_of(panel, layer).spacing_m;
     if (!spacing_m) without += (without.empty() ? "'" : ", '") + layer.name + "'";
     if (spacing_m && (!widest_m || spacing_m->value > widest_m->value)) widest_m = spacing_m;
@@ -168,11 +176,15 @@ void compare_openings(Comparison& comparison, const Panel& panel) {
 }
 
 /// Of the boards that the test had too: whether their sheets, and so their joints, are known.
-void compare_joints(Comparison& comparison, const Panel& panel, const std::vector<std::size_t>& covered) {
-  const auto framing = framing_layer(panel);
+void compare_joints(Comparison& comparison, const Panel& panel, const Project& project,
+                    const std::vector<std::size_t>& covered) {
   for (const std::size_t index : covered) {
     const Layer& layer = panel.layers[index];
-    if (index == framing || layer.thickness_m.value < tolerance::kMembrane_m || joints_of(panel, layer).known) continue;
+    const auto parts = parts_in_layer(panel, layer);
+    const bool known = std::any_of(parts.begin(), parts.end(), [&](std::size_t part) {
+      return panel.parts[part].kind == PartKind::sheet || panel.parts[part].kind == PartKind::cladding;
+    });
+    if (known || !is_board(panel, project, index)) continue;
     comparison.open_points.push_back("joints of '" + layer.name + "' are not known: no sheets with a shape in it");
   }
 }
@@ -188,8 +200,8 @@ std::vector<std::string> compare_field_of_application(FindingBuilder& builder, c
   compare_studs(comparison, panel);
   compare_openings(comparison, panel);
   LayerComparison layers = compare_layers(builder, panel, project, framing_layer(panel));
-  compare_fixings(comparison, panel, layers.covered);
-  compare_joints(comparison, panel, layers.covered);
+  compare_fixings(comparison, panel, project, layers.covered);
+  compare_joints(comparison, panel, project, layers.covered);
   comparison.close();
   std::vector<std::string> open_points = std::move(comparison.open_points);
   for (std::string& point : layers.open_points) open_points.push_back(std::move(point));

@@ -116,7 +116,8 @@ void read_wall(const Tables& tables, const Basics& basics, bool load_bearing, Ta
       "the tables hold no row for an external wall in " + basics.jurisdiction + " at this distance to the boundary";
 }
 
-void read_period(const Tables& tables, const Settings& settings, const Basics& basics, TableRequirement& result) {
+void read_period(const Tables& tables, const Settings& settings, const Basics& basics, bool load_bearing,
+                 TableRequirement& result) {
   double area_m2 = std::numeric_limits<double>::infinity();
   if (const auto given = settings.number("building.compartment_area_m2"); given && given->value > 0.0) {
     area_m2 = given->value;
@@ -131,6 +132,11 @@ void read_period(const Tables& tables, const Settings& settings, const Basics& b
     const auto with = period("yes");
     if (without.has_value() != with.has_value() || (with && with->value != without->value)) {
       result.missing = "setting building.sprinklers";
+      if (!with || !without) return;
+      TableRequirement longest;
+      longest.period_min = with->value > without->value ? with : without;
+      read_wall(tables, basics, load_bearing, longest);
+      result.at_most = longest.asked;
       return;
     }
     result.period_min = without;
@@ -141,11 +147,11 @@ void read_period(const Tables& tables, const Settings& settings, const Basics& b
 }
 
 /// Criteria of the tables that `asked` does not reach, when `asked` is stated and not taken from the tables.
-std::string below(const ResistanceClass& asked, const TableRequirement& table) {
-  if (!table.asked) return {};
-  const bool sides = asked.direction == FireDirection::not_stated || asked.covers_direction_of(*table.asked);
-  if (sides && asked.meets(*table.asked, "REI")) return {};
-  return "the class required is below the " + class_text(*table.asked, "REI") +
+std::string below(const ResistanceClass& asked, const std::optional<ResistanceClass>& of_tables) {
+  if (!of_tables) return {};
+  const bool sides = asked.direction == FireDirection::not_stated || asked.covers_direction_of(*of_tables);
+  if (sides && asked.meets(*of_tables, "REI")) return {};
+  return "the class required is below the " + class_text(*of_tables, "REI") +
          " of the tables; the fire engineer must give the reason";
 }
 
@@ -277,7 +283,7 @@ TableRequirement table_requirement(const Panel& panel, const Project& project, c
   }
   const Basics basics{jurisdiction->value, group->value, height_m->value,
                       boundary_m ? std::optional<double>(boundary_m->value) : std::nullopt};
-  read_period(tables, settings, basics, result);
+  read_period(tables, settings, basics, load_bearing, result);
   if (result.period_min) read_wall(tables, basics, load_bearing, result);
   return result;
 }
@@ -300,16 +306,16 @@ Requirement required_resistance(const Panel& panel, const Project& project, cons
     return result;
   }
   if (!result.asked) return result;
-  result.open_point = below(*result.asked, result.table);
-  if (result.open_point.empty() && !result.table.missing.empty()) {
-    check_document(result, panel, project, settings);
-  }
+  result.open_point = below(*result.asked, result.table.asked);
+  const bool enough_anyway = result.table.at_most && below(*result.asked, result.table.at_most).empty();
+  if (!result.table.missing.empty() && !enough_anyway) check_document(result, panel, project, settings);
   return result;
 }
 
 FireDirection Requirement::sides() const {
   if (asked && asked->direction != FireDirection::not_stated) return asked->direction;
-  return table.asked ? table.asked->direction : FireDirection::not_stated;
+  if (table.asked) return table.asked->direction;
+  return table.at_most ? table.at_most->direction : FireDirection::not_stated;
 }
 
 std::string load_contradiction(const Panel& panel) {

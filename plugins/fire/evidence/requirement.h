@@ -19,6 +19,8 @@ extern const CheckDeclaration kRequiredResistanceCheck;
 struct TableRequirement {
   std::optional<ResistanceClass> asked;  ///< none when nothing is asked (`nothing_asked`) or it cannot be told
   bool nothing_asked = false;
+  /// What is asked at most where `missing` is the setting building.sprinklers alone.
+  std::optional<ResistanceClass> at_most;
   std::string missing;  ///< why it cannot be told: a setting, or no row for the jurisdiction; else empty
   std::optional<Sourced<double>> period_min;
   std::optional<Sourced<std::string>> sides;

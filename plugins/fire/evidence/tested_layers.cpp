@@ -1,6 +1,7 @@
 #include "plugins/fire/evidence/tested_layers.h"
 
 #include <algorithm>
+#include <cmath>
 #include <utility>
 
 #include "core/api/support/units.h"
@@ -72,7 +73,14 @@ std::vector<PanelLayer> layers_of(const Panel& panel, const Project& project) {
   return layers;
 }
 
+/// A void as the test had it: neither deeper nor shallower than the export's rounding.
+constexpr const char* kAir = "air";
+constexpr double kSameVoid_mm = 1.0;
+
 bool is_covered(const TestedLayer& tested, const PanelLayer& layer) {
+  if (tested.material == kAir && layer.material == nullptr) {
+    return std::abs(layer.thickness_mm - tested.thickness_mm) <= kSameVoid_mm + kRounding_mm;
+  }
   return layer.material != nullptr && layer.material->name == tested.material &&
          layer.thickness_mm >= tested.thickness_mm - kRounding_mm;
 }
@@ -122,6 +130,11 @@ std::vector<std::optional<std::size_t>> best_places(const std::vector<TestedLaye
   return best;
 }
 
+Value cell(const std::optional<double>& number) {
+  if (number) return *number;
+  return {};
+}
+
 class LayerJudgement {
  public:
   LayerJudgement(FindingBuilder& builder, const Panel& panel, const Project& project)
@@ -159,15 +172,17 @@ class LayerJudgement {
       result_.covered.push_back(layer->index);
       fault = density_fault(tested, *layer);
     }
-    const Value tested_density = tested.density_kg_per_m3 ? Value{*tested.density_kg_per_m3} : Value{};
-    table_.rows.push_back(
-        {tested.material, tested.thickness_mm, layer != nullptr ? Value{layer->thickness_mm} : Value{}, tested_density,
-         layer != nullptr && layer->density_kg_per_m3 ? Value{layer->density_kg_per_m3->value} : Value{},
-         std::string(fault.empty() ? "yes" : "no")});
+    std::optional<double> thickness_mm;
+    std::optional<double> density_kg_per_m3;
+    if (layer != nullptr) thickness_mm = layer->thickness_mm;
+    if (layer != nullptr && layer->density_kg_per_m3) density_kg_per_m3 = layer->density_kg_per_m3->value;
+    table_.rows.push_back({tested.material, tested.thickness_mm, cell(thickness_mm), cell(tested.density_kg_per_m3),
+                           cell(density_kg_per_m3), std::string(fault.empty() ? "yes" : "no")});
     if (!fault.empty()) result_.open_points.push_back(std::move(fault));
   }
 
   static std::string density_fault(const TestedLayer& tested, const PanelLayer& layer) {
+    if (layer.material == nullptr) return {};
     if (!tested.density_kg_per_m3) return "the density tested of '" + tested.material + "' is not given" + kBuildUp;
     if (!layer.density_kg_per_m3) {
       return "the density of '" + tested.material + "' is not given (Pset_MaterialCommon.MassDensity)";

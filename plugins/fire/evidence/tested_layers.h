@@ -19,8 +19,8 @@ struct TestedLayer {
 };
 
 /// Reads `Gypsum plasterboard type F 15 (800 kg/m3); Stone wool slab 220 (40 kg/m3)` (Panel_FireEvidence.BuildUp): from
-/// inside to outside, each a material's name, its thickness in mm and, in brackets, its density. None for anything
-/// else.
+/// inside to outside, each a material's name, its thickness in mm and, in brackets, its density; `air 38` is a void.
+/// None for anything else.
 std::optional<std::vector<TestedLayer>> parse_tested_layers(std::string_view text);
 
 struct LayerComparison {

@@ -63,3 +63,24 @@ TEST_CASE("A class of several periods is written with the shortest first and its
   CHECK(written("R 60 / EI 30 (i->o)") == "REI 30 / R 60 (i→o)");
   CHECK(written("E 60 / I 15") == "EI 15 / E 60");
 }
+
+TEST_CASE("Classes by side of fire give what holds for the sides asked") {
+  const auto classes = parse_resistance_classes("REI 60 (i->o); REI 30 (o->i)");
+  REQUIRE(classes);
+  const auto text_for = [&](FireDirection asked) { return class_text(class_for(*classes, asked), "REI"); };
+  CHECK(text_for(FireDirection::inside_to_outside) == "REI 60 (i→o)");
+  CHECK(text_for(FireDirection::outside_to_inside) == "REI 30 (o→i)");
+  CHECK(text_for(FireDirection::both) == "REI 30 (i↔o)");
+  CHECK(text_for(FireDirection::not_stated) == "REI 30 (i↔o)");
+  CHECK_FALSE(parse_resistance_classes("REI 60 (i->o); one hour"));
+  CHECK_FALSE(parse_resistance_classes("REI 60;"));
+}
+
+TEST_CASE("A criterion shown for one side alone is not shown for both") {
+  const auto classes = parse_resistance_classes("REI 60 (i→o); EI 90 (o→i)");
+  REQUIRE(classes);
+  CHECK(class_text(class_for(*classes, FireDirection::both), "REI") == "EI 60 (i↔o)");
+  const auto twice_inside = parse_resistance_classes("EI 60 (i→o); EI 30 (i→o)");
+  REQUIRE(twice_inside);
+  CHECK(class_for(*twice_inside, FireDirection::both).direction == FireDirection::not_stated);
+}

@@ -82,18 +82,6 @@ const RegisterCases kCavityCases{
           .value = 2.4,
           .reason = "cavity barriers of the export do not cover: foot of the cavity",
           .also_moves = {kMass}},
-         {.label = "a barrier inside the panel closes no cavity outside",
-          .change = change_panels([](Panel& panel) {
-            Part barrier = foot_barrier(2.4);
-            barrier.bounds->min.y = 0.02;
-            barrier.bounds->max.y = 0.058;
-            panel.parts.push_back(barrier);
-          }),
-          .verdict = Verdict::evidence_needed,
-          .value = 2.4,
-          .reason = "the export has no cavity barrier in the cavity (parts of ObjectType CAVITY_BARRIER); 2.4 m are "
-                    "needed: foot of the cavity",
-          .also_moves = {kMass}},
          {.label = "not known which face is outside",
           .change = change_panels([](Panel& panel) { panel.outside_known = false; }),
           .verdict = Verdict::not_assessed,
@@ -184,12 +172,6 @@ const RegisterCases kProjectCases{
               .verdict = Verdict::evidence_needed,
               .value = 9 * 2.4 + 3 * 3.0,
               .reason = not_there("30.6", "27.6"),
-              .also_moves = {kMass}},
-             {.label = "a run longer than the limit with a barrier in its first panel, which leaves it too long",
-              .change = together({in_line(9), upright_in(0)}),
-              .verdict = Verdict::evidence_needed,
-              .value = 9 * 2.4 + 3 * 3.0,
-              .reason = not_there("30.6", "30.6"),
               .also_moves = {kMass}},
              {.label = "panels 49 mm apart: their cavity runs on",
               .change = beside(0.049),

@@ -53,6 +53,30 @@ TEST_CASE("Cavity barriers of the export are compared line by line") {
   CHECK(barriers(project).reason == "cavity barriers of the export do not cover: foot of the cavity");
 }
 
+TEST_CASE("A barrier inside the panel closes no cavity outside") {
+  Project project = panel_with_cavity();
+  project.panels.front().parts.push_back(foot_barrier(2.4));
+  CHECK(barriers(project).verdict == Verdict::information);
+  project.panels.front().parts.back().bounds->min.y = 0.02;
+  project.panels.front().parts.back().bounds->max.y = 0.058;
+  CHECK(barriers(project).verdict == Verdict::evidence_needed);
+}
+
+TEST_CASE("A barrier at one end of a long cavity leaves the rest undivided") {
+  Project project = panel_with_cavity();
+  for (int i = 1; i < 9; ++i) {
+    project.panels.push_back(project.panels.front());
+    project.panels.back().frame.origin.x = 2.41 * i;
+  }
+  const auto reason = [&] { return fire::project_cavity_barriers(project, cassette_settings(), fire_tables()).reason; };
+  const std::string all_lacks = reason();
+  // At 1.2 m of 21.6 m: 20.4 m remain, and 20 m are allowed.
+  project.panels.front().parts.push_back(upright_barrier(1.15));
+  CHECK(reason() == all_lacks);
+  project.panels.front().parts.back() = upright_barrier(2.2);
+  CHECK(reason() != all_lacks);
+}
+
 TEST_CASE("The undivided length of a cavity depends on the classes of its surfaces") {
   // Approved Document B vol. 2 table 9.1: 20 m with class C-s3,d2 or better, else 10 m; from memory.
   const auto limit_m = [](const Project& project) {

@@ -12,6 +12,7 @@ namespace {
 
 constexpr const char* kReaction = "fire.reaction_to_fire";
 constexpr const char* kExternal = "fire.external_wall_material";
+constexpr const char* kRequired = "fire.required_resistance";
 constexpr const char* kConstruction = "fire.during_construction";
 
 Change outer_board_of_osb() {
@@ -80,23 +81,6 @@ const RegisterCases kReactionCases{
           .verdict = Verdict::evidence_needed,
           .reason = "document 'RF-1' is to 'EN 13501-2:2016', which gives no class of EN 13501-1",
           .also_moves = {kExternal}},
-         {.label = "another kind of document behind the classes",
-          .change = [](Project& project,
-                       Settings&) { project.evidence.front().kind = EvidenceKind::environmental_declaration; },
-          .verdict = Verdict::evidence_needed,
-          .reason = kNoReport,
-          .also_moves = {kExternal}},
-         {.label = "declarations of performance of each material",
-          .change =
-              [](Project& project, Settings&) {
-                project.evidence.front().kind = EvidenceKind::product_declaration;
-                project.panels.front().evidence.clear();
-                for (Material& material : project.materials) {
-                  material.properties.add("Panel_Fire", "DocumentId", property_of("RF-1"));
-                }
-              },
-          .verdict = Verdict::information,
-          .value = "inner D-s2,d0; outer A2-s1,d0"},
          {.label = "a material whose own document is not in the export",
           .change = set_of_material(kGypsum, "Panel_Fire.DocumentId", "DoP-9"),
           .verdict = Verdict::evidence_needed,
@@ -153,7 +137,8 @@ const RegisterCases kExternalCases{
           .change = set_setting("building.boundary_distance_m", -1.0),
           .verdict = Verdict::not_assessed,
           .reason = "the distance to the relevant boundary must not be negative (setting "
-                    "'building.boundary_distance_m')"},
+                    "'building.boundary_distance_m')",
+          .also_moves = {kRequired}},
          {.label = "people sleep below 18 m",
           .change = hospital(17.9),
           .verdict = Verdict::pass,
@@ -190,7 +175,8 @@ const RegisterCases kExternalCases{
                               set_setting("fire.external_wall_class", std::string("A1"))}),
           .verdict = Verdict::fail,
           .value = "A2-s1,d0 of 'outer board'",
-          .reason = "not of the class required: 'outer board' (A2-s1,d0)"},
+          .reason = "not of the class required: 'outer board' (A2-s1,d0)",
+          .also_moves = {kRequired}},
          {.label = "the class that the engineer gives for the building, and a panel nearer to the boundary",
           .change = together({set_setting("project.jurisdiction", std::string("Scotland")),
                               set_setting("fire.external_wall_class", std::string("B-s3,d2")),
@@ -200,7 +186,8 @@ const RegisterCases kExternalCases{
           .reason =
               "setting fire.external_wall_class holds 6 m from the boundary (building.boundary_distance_m), and the "
               "panel stands at 0.5 m (Panel_FireRequirement.BoundaryDistance): the fire engineer gives its class by "
-              "Panel_FireRequirement.ReactionToFire"},
+              "Panel_FireRequirement.ReactionToFire",
+          .also_moves = {kRequired}},
          {.label = "the class that the engineer gives for the panel, nearer to the boundary",
           .change = together({set_setting("project.jurisdiction", std::string("Scotland")),
                               set_setting("fire.external_wall_class", std::string("B-s3,d2")),
@@ -208,7 +195,8 @@ const RegisterCases kExternalCases{
                               set_setting("building.boundary_distance_m", 6.0),
                               set_of_panels("Panel_FireRequirement.BoundaryDistance", 0.5)}),
           .verdict = Verdict::pass,
-          .value = "A2-s1,d0 of 'outer board'"},
+          .value = "A2-s1,d0 of 'outer board'",
+          .also_moves = {kRequired}},
          {.label = "no document behind the class of the surface",
           .change = forget_report,
           .verdict = Verdict::evidence_needed,

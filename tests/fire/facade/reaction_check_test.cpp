@@ -29,6 +29,31 @@ TEST_CASE("A surface without a class, or with one that is none, is named") {
         "a class is needed of every layer; 'Class 0' of material 'gypsum' is not a class of EN 13501-1");
 }
 
+TEST_CASE("Classes rest on a document of the right kind, of the panel or of each material") {
+  Project project = classified_panel();
+  const auto verdict = [&] {
+    return fire::reaction_to_fire(project.panels.front(), project, cassette_settings()).verdict;
+  };
+  CHECK(verdict() == Verdict::information);
+  project.evidence.front().kind = EvidenceKind::environmental_declaration;
+  CHECK(verdict() == Verdict::evidence_needed);
+  project.evidence.front().kind = EvidenceKind::product_declaration;
+  CHECK(verdict() == Verdict::information);
+  project.panels.front().evidence.clear();
+  CHECK(verdict() == Verdict::evidence_needed);
+  for (Material& material : project.materials) {
+    material.properties.add("Panel_Fire", "DocumentId", property_of("RF-1"));
+  }
+  CHECK(verdict() == Verdict::information);
+}
+
+TEST_CASE("The report of fire resistance is none of reaction to fire") {
+  Project project = classified_panel();
+  project.panels.front().properties.add("Panel_FireEvidence", "DocumentId", property_of("RF-1"));
+  CHECK(fire::reaction_to_fire(project.panels.front(), project, cassette_settings()).verdict ==
+        Verdict::evidence_needed);
+}
+
 TEST_CASE("Combustible mass is all that is not A1 or A2") {
   Project project = classified_panel();
   const auto finding = [&] { return fire::construction_fire(project.panels.front(), project); };
