@@ -17,7 +17,6 @@ constexpr const char* kOuterWall = "fire.external_wall_material";
 constexpr const char* kBarriers = "fire.cavity_barriers";
 constexpr const char* kLining = "Gypsum plasterboard type F";
 constexpr const char* kFireWool = "Stone wool slab";
-constexpr const char* kFireTimber = "Structural softwood C24";
 
 using NodeVisitor = std::function<void(pugi::xml_node)>;
 
@@ -223,8 +222,8 @@ const RegisterWrongCases kRequirements{{
     {"a class asked for where there are no tables", in_scotland(), kRequirement, "in Scotland"},
     {"no jurisdiction", drop_setting("project.jurisdiction"), kRequirement, "setting project.jurisdiction"},
     {"no use", drop_setting("project.use"), kRequirement, "setting project.use"},
-    {"a use that the tables do not have", set_setting("project.use", "castle"), kRequirement,
-     "no period for 'castle' in England"},
+    {"a use that the tables do not have", set_setting("project.use", "castle"), "refused",
+     "'castle' is not allowed here"},
     {"half an hour asked for where the tables ask for one", required("EI 30"), kRequirement, "below the EI 15 / E 60"},
     {"a class asked for in words", required("one hour"), kRequirement, "is not a class of EN 13501-2"},
     {"fire from outside asked for where the tables ask for inside", required("EI 60 (o->i)"), kRequirement,
@@ -272,8 +271,8 @@ const RegisterWrongCases kReactions{{
      kOuterWall, "the panel stands at 0.5 m"},
     {"not known which face is outside", drop_property("Panel_Construction.FirstLayerFace"), kBarriers,
      "which face is outside is not known"},
-    {"timber without a density", set_of_material(kFireTimber, "Pset_MaterialCommon.MassDensity", ""),
-     "fire.during_construction", "Pset_MaterialCommon.MassDensity"},
+    {"materials without a density", drop_property("Pset_MaterialCommon.MassDensity"), "fire.during_construction",
+     "Pset_MaterialCommon.MassDensity"},
 }};
 
 }  // namespace

@@ -15,10 +15,11 @@ constexpr std::array<std::string_view, 6> kResistanceStandards{"13501-2", "1363-
                                                                "1364-3",  "1364-4", "1365-1"};
 
 bool may_classify(const Evidence& document, std::string_view resistance_report) {
-  // A document that nobody can read says no kind of its own: it may have been the one.
-  const bool may_be = document.kind == EvidenceKind::classification_report ||
-                      document.kind == EvidenceKind::product_declaration ||
-                      (document.kind == EvidenceKind::not_stated && document.status != EvidenceStatus::present);
+  // A file that cannot be read, or is another than it should be, does not say what the document is: it may be the one.
+  const bool unread = document.status != EvidenceStatus::present &&
+                      (document.kind == EvidenceKind::not_stated || document.status == EvidenceStatus::unnamed);
+  const bool may_be = unread || document.kind == EvidenceKind::classification_report ||
+                      document.kind == EvidenceKind::product_declaration;
   return may_be && document.id != resistance_report;
 }
 
