@@ -1,9 +1,14 @@
 // Cutting plans against instances of the literature, the integer solver of GLPK and published bounds.
 #include <catch2/catch.hpp>
+#include <cmath>
+#include <fstream>
 #include <random>
+#include <sstream>
+#include <string>
 #include <utility>
 #include <vector>
 
+#include "core/api/support/words.h"
 #include "plugins/quantities/cutting/bar_packing.h"
 #include "plugins/quantities/cutting/column_generation.h"
 #include "plugins/quantities/cutting/stock_plan.h"
@@ -76,6 +81,38 @@ TEST_CASE("triplets are planned with one bin to spare at most") {
   const StockPlan plan = plan_stock(lengths, {{1000}, 0, 0});
   CHECK(plan.bound == 40 * 1000);
   CHECK(plan.bought <= 41 * 1000);
+}
+
+// Falkenauer's triplets t60, set binpack5 of the ESICUP collection (JeroenGar/datasets, 1d/falkenauer), read in 2026:
+// sixty pieces for bars of 100.0, three to each of the twenty bars of the optimum, which is sure by construction. Ten
+// of them, in quantities_cutting_t60.csv; lengths there have one decimal. Exact.
+TEST_CASE("the triplets of the collection are cut from twenty bars") {
+  std::ifstream file(PANEL_DOSSIER_SOURCE_DIR "/tests/published/quantities_cutting_t60.csv");
+  std::string line;
+  REQUIRE(std::getline(file, line));
+  int instances = 0;
+  while (std::getline(file, line)) {
+    const auto fields = panel_dossier::csv_fields(line);
+    REQUIRE(fields);
+    REQUIRE(fields->size() == 4);
+    INFO(fields->front());
+    std::istringstream numbers(fields->back());
+    std::vector<Micrometres> lengths;
+    for (double length = 0.0; numbers >> length;) lengths.push_back(std::llround(length * 10.0));
+    REQUIRE(lengths.size() == 60);
+    const StockPlan plan = plan_stock(lengths, {{1000}, 0, 0});
+    CHECK(plan.bound == 20 * 1000);
+    CHECK(plan.bought == 20 * 1000);
+    ++instances;
+  }
+  CHECK(instances == 10);
+}
+
+// Debian, glpk-utils, examples/bpp.mod, read in 2026: six pieces for bins of 100, optimum 3. Exact.
+TEST_CASE("the bin packing of GLPK's example needs three bins") {
+  const StockPlan plan = plan_stock({50, 60, 30, 70, 50, 40}, {{100}, 0, 0});
+  CHECK(plan.bought == 3 * 100);
+  CHECK(plan.bound == 3 * 100);
 }
 
 // GLPK 5.0, glpsol: integer optimum over every pattern. Whole instances of several stock lengths with a kerf.

@@ -119,13 +119,15 @@ struct ModuleGwp {
 
 std::optional<ModuleGwp> read_module(const DeclaredMaterial& declared, Module module, bool required,
                                      OpenFinding& finding) {
+  const std::size_t gaps = finding.evidence_gaps();
   const ModuleFigures figures = find_figures(declared, module, finding);
+  const bool is_stated = finding.evidence_gaps() > gaps;  // and reading it has noted why it is unusable
   if (figures.split()) {
     const auto gwp = record_split(*declared.material, module, figures, finding);
     return gwp ? std::optional<ModuleGwp>({*gwp, true}) : std::nullopt;
   }
   if (!figures.total) {
-    if (required) note_gap(declared, kTotal, module, finding);
+    if (required && !is_stated) note_gap(declared, kTotal, module, finding);
     return std::nullopt;
   }
   const Material& material = *declared.material;

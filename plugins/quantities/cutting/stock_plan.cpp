@@ -6,8 +6,11 @@
 #include <cstdint>
 #include <limits>
 #include <map>
+#include <optional>
+#include <set>
 #include <tuple>
 #include <utility>
+#include <vector>
 
 #include "plugins/quantities/cutting/bar_packing.h"
 #include "plugins/quantities/cutting/column_generation.h"
@@ -216,6 +219,79 @@ int pieces_of(const std::vector<LengthDemand>& demands) {
   return pieces;
 }
 
+/// Fills one bar of the longest stock after the other, each from its longest piece, and goes back where the waste of
+/// all of them together would exceed what the number of bars allows: bin completion, Korf, 2002 (from memory). Rounding
+/// of a linear program misses plans without any waste, which this finds. It gives up after so many steps.
+class BarCompletion {
+ public:
+  BarCompletion(const std::vector<LengthDemand>& demands, const StockRules& rules) : demands_(demands), rules_(rules) {}
+
+  /// So many bars that hold all pieces; none where there are none, or none was found in time.
+  std::optional<Bars> bars(Micrometres count) {
+    left_.clear();
+    Micrometres taken = 0;
+    for (const LengthDemand& demand : demands_) {
+      left_.push_back(demand.count);
+      taken += demand.count * (demand.length + rules_.kerf);
+    }
+    const Micrometres slack = count * room() - taken;
+    if (slack < 0 || !next_bar(slack)) return std::nullopt;
+    return bars_;
+  }
+
+ private:
+  static constexpr int kMostSteps = 1'000'000;
+
+  const std::vector<LengthDemand>& demands_;
+  const StockRules& rules_;
+  std::vector<int> left_;
+  std::map<std::size_t, int> bar_;
+  Bars bars_;
+  std::set<std::pair<Micrometres, std::vector<int>>> failed_;  ///< slack and pieces left that lead nowhere
+  int steps_ = 0;
+
+  Micrometres room() const { return room_of(rules_, rules_.lengths.back()); }
+
+  bool next_bar(Micrometres slack) {
+    const auto longest = std::find_if(left_.begin(), left_.end(), [](int count) { return count > 0; });
+    if (longest == left_.end()) return true;
+    if (failed_.contains({slack, left_})) return false;
+    const auto first = static_cast<std::size_t>(longest - left_.begin());
+    if (with_piece(first, room(), slack)) return true;
+    failed_.emplace(slack, left_);
+    return false;
+  }
+
+  bool with_piece(std::size_t item, Micrometres space, Micrometres slack) {
+    const Micrometres takes = demands_[item].length + rules_.kerf;
+    if (takes > space || left_[item] == 0) return false;
+    --left_[item];
+    ++bar_[item];
+    if (complete(item, space - takes, slack)) return true;
+    ++left_[item];
+    if (--bar_[item] == 0) bar_.erase(item);
+    return false;
+  }
+
+  /// Adds pieces from `item` on, or closes the bar.
+  bool complete(std::size_t item, Micrometres space, Micrometres slack) {
+    if (++steps_ > kMostSteps) return false;
+    for (std::size_t i = item; i < left_.size(); ++i) {
+      if (with_piece(i, space, slack)) return true;
+    }
+    if (space > slack) return false;
+    const std::map<std::size_t, int> closed = std::exchange(bar_, {});
+    bars_.push_back({rules_.lengths.back(), {closed.begin(), closed.end()}});
+    if (next_bar(slack - space)) return true;
+    bars_.pop_back();
+    bar_ = closed;
+    return false;
+  }
+};
+
+/// More pieces or lengths leave the completion no chance within its steps.
+constexpr int kMostPiecesToComplete = 150;
+
 /// First-fit decreasing, as patterns.
 Bars first_fit(const std::vector<LengthDemand>& demands, const StockRules& rules) {
   std::vector<Micrometres> lengths;
@@ -257,6 +333,7 @@ class Planner {
       take(whole.uses[first].pattern);
       dive(generate_columns(left_, rules_, pool_));
     }
+    complete_to_bound();
     return best_;
   }
 
@@ -271,6 +348,15 @@ class Planner {
   Bars best_;
   Micrometres best_length_ = std::numeric_limits<Micrometres>::max();
   Micrometres bound_ = length_bound(demands_, rules_);
+
+  /// Where the plan lies above the bound and that is a whole number of the longest bars.
+  void complete_to_bound() {
+    const Micrometres stock = rules_.lengths.back();
+    if (best_length_ <= bound_ || bound_ % stock != 0 || pieces_of(demands_) > kMostPiecesToComplete) return;
+    left_ = demands_;
+    fixed_.clear();
+    if (const auto bars = BarCompletion(demands_, rules_).bars(bound_ / stock)) consider(*bars);
+  }
 
   /// Fixes bars of the fractional plan and solves for the rest, until nothing is left or the plan meets the bound.
   void dive(FractionalPlan fractional) {

@@ -34,7 +34,8 @@ struct StockPlan {
 
 /// Plans bars for the pieces: the linear program over patterns is rounded down, what is left is solved again until
 /// nothing is, and each time the rest is also filled bar by bar, or exactly when it is a handful; the plan that buys
-/// least is kept. While it lies above the bound, other bars are tried first. Every bar is then exchanged for the
+/// least is kept. While it lies above the bound, other bars are tried first, and of a few pieces all plans without more
+/// waste than the bound leaves, as far as a limit of steps goes. Every bar is then exchanged for the
 /// shortest stock that holds its pieces. Sections of more than 300 different lengths are filled bar by bar and bounded
 /// by length alone. Deterministic. Precondition: every piece fits the longest stock; stock not empty.
 StockPlan plan_stock(const std::vector<Micrometres>& lengths, const StockRules& rules);
