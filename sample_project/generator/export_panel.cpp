@@ -16,8 +16,9 @@ namespace {
 
 /// Panels up to this place in the erection order stand on the day of the export.
 constexpr int kErected = 44;
-constexpr int kErectedADay = 6;
 constexpr int kMadeADay = 3;
+constexpr const char* kTooWide = "E1-03";
+constexpr double kExcess_mm = 6.0;
 /// Joints of an infill panel as designed: beside it, and above it where the slab moves.
 constexpr double kSideJoint_mm = 10.0;
 constexpr double kHeadJoint_mm = 25.0;
@@ -40,6 +41,13 @@ std::string working_day(int day) {
   return std::to_string(year) + "-" + two_digits(month) + "-" + two_digits(date_of_month);
 }
 
+/// The day on which the programme of the sample's settings erects the panel; the 6th of April is a holiday.
+std::string erection_day(int order) {
+  constexpr int kOnFirstDay = 19;
+  constexpr int kUntilSecondDay = 40;
+  return order <= kOnFirstDay ? "2026-04-07" : order <= kUntilSecondDay ? "2026-04-08" : "2026-04-09";
+}
+
 /// A deviation of -2 to +2 mm that looks measured and repeats from run to run.
 double deviation_mm(int order, int which) {
   const auto mixed = static_cast<std::uint32_t>(order * 7 + which * 3) * 2654435761U;
@@ -49,7 +57,8 @@ double deviation_mm(int order, int which) {
 /// Sizes as measured in the workshop, and of an infill panel the surveyed opening in the frame.
 PropertySet as_built(const PlacedPanel& panel) {
   const int order = panel.erection_order;
-  const double width_mm = panel.width_mm + deviation_mm(order, 1);
+  // One panel came out too wide, on purpose.
+  const double width_mm = panel.width_mm + (panel.mark == kTooWide ? kExcess_mm : deviation_mm(order, 1));
   const double height_mm = panel.height_mm + deviation_mm(order, 2);
   const double diagonal_mm = std::round(std::hypot(width_mm, height_mm));
   PropertySet set{"Panel_AsBuilt", {}};
@@ -101,9 +110,9 @@ std::vector<PropertySet> panel_records(const PlacedPanel& panel) {
                    date("Date", working_day(made + 1))}});
   sets.push_back(as_built(panel));
   if (order <= kErected) {
-    sets.push_back({"Panel_Install",
-                    {date("Date", working_day(25 + (order - 1) / kErectedADay)), label("Team", "Erection team A"),
-                     label("Result", "ACCEPTED")}});
+    sets.push_back(
+        {"Panel_Install",
+         {date("Date", erection_day(order)), label("Team", "Erection team A"), label("Result", "ACCEPTED")}});
   }
   for (PropertySet& set : junctions(panel)) sets.push_back(std::move(set));
   return sets;
@@ -137,6 +146,7 @@ IfcClass ifc_class(FastenerKind kind) {
     case FastenerKind::nail: return {"IfcMechanicalFastener", "nail", ""};
     case FastenerKind::bracket: return {"IfcDiscreteAccessory", "bracket", ""};
     case FastenerKind::tie_down: return {"IfcDiscreteAccessory", "userdefined", "TIE_DOWN"};
+    case FastenerKind::cavity_barrier: return {"IfcDiscreteAccessory", "userdefined", "CAVITY_BARRIER"};
     case FastenerKind::lifting_loop: break;
   }
   return {"IfcDiscreteAccessory", "userdefined", "LIFTING LOOP"};

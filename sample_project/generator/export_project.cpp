@@ -47,7 +47,11 @@ PropertySet fire_evidence(const PanelType& type) {
        number("MinStudDepth", "IfcPositiveLengthMeasure", kTestedStudDepth_mm),
        number("MaxStudSpacing", "IfcPositiveLengthMeasure", kTestedStudSpacing_mm),
        number("MaxFixingSpacing", "IfcPositiveLengthMeasure", kTestedFixingSpacing_mm),
-       label("BuildUp", "Oriented strand board OSB/3 12; Stone wool slab 140; Gypsum sheathing board type EH 12.5")}};
+       label(
+           "BuildUp",
+           "Oriented strand board OSB/3 12 (620 kg/m3); Stone wool slab 140 (40 kg/m3); Gypsum sheathing board type EH "
+           "12.5 (800 kg/m3)"),
+       label("AddedLayers", "D-s2,d0")}};
   if (!type.filling_key.empty()) {
     const FillingSpec& filling = filling_type(type.filling_key);
     set.properties.push_back(number("MaxOpeningWidth", "IfcPositiveLengthMeasure", filling.width_mm));
@@ -59,9 +63,10 @@ PropertySet fire_evidence(const PanelType& type) {
   return set;
 }
 
-/// What the structural engineer gave for the type; empty for most, whose wind the program derives.
+/// What the structural engineer gave for the type; the program derives the wind on most.
 PropertySet structure(const PanelType& type) {
-  PropertySet set{"Panel_Structure", {}};
+  // Rails of the building, which are not part of the panels, keep persons from falling.
+  PropertySet set{"Panel_Structure", {label("BarrierLoadCategory", "NONE")}};
   if (type.spans_storeys()) {
     set.properties.push_back(number("DesignWindPressure", "IfcPressureMeasure", kFeatureWindPressure_pa));
     set.properties.push_back(number("SupportSpacing", "IfcPositiveLengthMeasure", kStoreyHeight_mm));
@@ -95,10 +100,12 @@ std::vector<PropertySet> property_sets(const PanelType& type) {
        {label("Resistance", std::string(type.fire_resistance)),
         label("Basis", "Fire strategy of the project (invented): 60 minutes for every external wall panel")}});
   sets.push_back(fire_evidence(type));
-  if (PropertySet set = structure(type); !set.properties.empty()) sets.push_back(std::move(set));
+  sets.push_back(structure(type));
   if (type.load_bearing()) sets.push_back(junctions());
   if (type.spans_storeys()) sets.push_back({"Panel_Handling", {boolean("TurningFrame", true)}});
-  sets.push_back({"Panel_Air", {number("PermeabilityQ50", "IfcReal", kPermeabilityQ50_m3_per_hm2)}});
+  sets.push_back(
+      {"Panel_Air",
+       {number("PermeabilityQ50", "IfcReal", kPermeabilityQ50_m3_per_hm2), identifier("DocumentId", "AIR-501")}});
   return sets;
 }
 

@@ -34,6 +34,7 @@ const std::vector<EvidenceDocument>& evidence_documents() {
       {"EPD-309", "Environmental declaration, gypsum sheathing board", "evidence/EPD-309-gypsum-sheathing.csv"},
       {"EPD-310", "Environmental declaration, breather membrane", "evidence/EPD-310-breather-membrane.csv"},
       {"COC-401", "Chain of custody certificate", "evidence/COC-401-chain-of-custody.txt"},
+      {"DN-451", "Delivery notes of certified wood", "evidence/DN-451-delivery-notes.txt"},
       {"AIR-501", "Air permeability test report", "evidence/AIR-501-air-permeability.txt"},
       {"FPC-601", "Factory production control certificate", "evidence/FPC-601-factory-production-control.txt"},
       {"LIF-701", "Lifting loop certificate", "evidence/LIF-701-lifting-loops.txt"}};

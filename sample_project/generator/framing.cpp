@@ -277,6 +277,49 @@ FastenerGroup tie_down(const PlacedPanel& panel, bool at_left) {
   return group;
 }
 
+/// Lines along which the cavity of a ventilated panel is closed in the factory: all round the panel, at the floors that
+/// it passes, and round its openings; each as the face of its barrier.
+Rectangles barrier_lines(const PlacedPanel& panel) {
+  constexpr double kWidth_mm = 60.0;
+  const double width = panel.width_mm;
+  const double height = panel.height_mm;
+  Rectangles lines{{0.0, kWidth_mm, 0.0, height}, {width - kWidth_mm, width, 0.0, height}};
+  Rectangles levels{{0.0, width, 0.0, kWidth_mm}, {0.0, width, height - kWidth_mm, height}};
+  for (double floor = kStoreyHeight_mm; floor < height - kStoreyHeight_mm / 2.0; floor += kStoreyHeight_mm) {
+    levels.push_back({0.0, width, floor, floor + kWidth_mm});
+  }
+  for (const Rectangle& level : levels) {
+    for (const Rectangle& piece : minus(level, panel.opening_faces())) lines.push_back(piece);
+  }
+  for (const Rectangle& opening : panel.opening_faces()) {
+    lines.push_back({opening.x_min, opening.x_max, opening.z_max, opening.z_max + kWidth_mm});
+    if (opening.z_min > 0.0) {
+      lines.push_back({opening.x_min, opening.x_max, opening.z_min - kWidth_mm, opening.z_min});
+    }
+    lines.push_back({opening.x_min - kWidth_mm, opening.x_min, opening.z_min, opening.z_max});
+    lines.push_back({opening.x_max, opening.x_max + kWidth_mm, opening.z_min, opening.z_max});
+  }
+  return lines;
+}
+
+FastenerGroup cavity_barrier(const PlacedPanel& panel, const Rectangle& face, int number) {
+  constexpr double kMass_kg_per_m = 0.9;
+  const Box cavity = layer_zone(panel, LayerRole::cavity);
+  FastenerGroup group;
+  group.kind = FastenerKind::cavity_barrier;
+  group.name = "Cavity barrier " + std::to_string(number);
+  group.product = "Perforated steel barrier, swelling, 60 mm";
+  group.count = 1;
+  group.mass_each_kg = kMass_kg_per_m * std::max(face.width(), face.height()) / 1000.0;
+  group.zone = box_of(face, cavity.min.y, cavity.max.y);
+  return group;
+}
+
+bool has_cavity(const PanelType& type) {
+  return std::any_of(type.layers.begin(), type.layers.end(),
+                     [](const LayerSpec& layer) { return layer.role == LayerRole::cavity; });
+}
+
 }  // namespace
 
 std::vector<FastenerGroup> fasteners(const PlacedPanel& panel, const std::vector<PanelPart>& parts) {
@@ -291,6 +334,10 @@ std::vector<FastenerGroup> fasteners(const PlacedPanel& panel, const std::vector
   groups.push_back(brackets(panel));
   if (panel.type->load_bearing()) {
     for (const bool at_left : {true, false}) groups.push_back(tie_down(panel, at_left));
+  }
+  if (has_cavity(*panel.type)) {
+    int number = 0;
+    for (const Rectangle& line : barrier_lines(panel)) groups.push_back(cavity_barrier(panel, line, ++number));
   }
   return groups;
 }

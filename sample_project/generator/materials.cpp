@@ -349,6 +349,7 @@ PropertySet supply(const MaterialData& data) {
     add_text(set, "ChainOfCustodyClaim", data.custody_claim);
     set.properties.push_back(identifier("ChainOfCustodyDocument", "COC-401"));
     set.properties.push_back(date("ChainOfCustodyDate", "2026-02-16"));
+    set.properties.push_back(identifier("DeliveryNote", "DN-451"));
   }
   return set;
 }

@@ -27,7 +27,7 @@ struct PanelPart {
   std::string holes = {};  ///< Panel_Member.Holes; empty: none
 };
 
-enum class FastenerKind { screw, nail, bracket, lifting_loop, tie_down };
+enum class FastenerKind { screw, nail, bracket, lifting_loop, tie_down, cavity_barrier };
 
 /// Fasteners of one kind in one panel.
 struct FastenerGroup {

@@ -69,11 +69,11 @@ bool may_be_any(const std::string& name, double factor) {
                                           "Qto_MechanicalFastenerBaseQuantities.GrossWeight",
                                           "Panel_Timber.MoistureContent", "Panel_Timber.ReferenceMoistureContent"};
   static const std::set<std::string> kMayBeSmall{
-      "Panel_FireEvidence.MaxLoad",       "Panel_EnvironmentalDeclaration.WasteRateA5",
-      "Panel_Structure.RackingLoad",      "Panel_Window.EdgeTransmittance",
-      "Panel_Junction.ParapetHeight",     "Panel_Fastener.Adjustment",
-      "Panel_Junction.HeadTransmittance", "Panel_Junction.LeftTransmittance",
-      "Panel_Junction.RightTransmittance"};
+      "Panel_FireEvidence.MaxLoad",        "Panel_EnvironmentalDeclaration.WasteRateA5",
+      "Panel_Structure.RackingLoad",       "Panel_Window.EdgeTransmittance",
+      "Panel_Junction.ParapetHeight",      "Panel_Fastener.Adjustment",
+      "Panel_Thermal.DeclaredTemperature", "Panel_Junction.HeadTransmittance",
+      "Panel_Junction.LeftTransmittance",  "Panel_Junction.RightTransmittance"};
   if (name.starts_with("Panel_EnvironmentalDeclaration.Gwp")) return true;
   return kAny.contains(name) || (factor < 1.0 && kMayBeSmall.contains(name));
 }

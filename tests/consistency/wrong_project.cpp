@@ -3,6 +3,7 @@
 #include <cstdlib>
 #include <filesystem>
 #include <map>
+#include <set>
 #include <sstream>
 #include <stdexcept>
 #include <utility>
@@ -116,6 +117,37 @@ void scale_value(pugi::xml_node property, double factor) {
   }
 }
 
+/// Removes the node; what is defined in it and referred to from elsewhere moves to the first of those places.
+void remove_node(pugi::xml_node node) {
+  std::map<std::string, pugi::xml_node> defined;
+  visit_all(node, [&](pugi::xml_node inner) {
+    if (inner.attribute("id")) defined.emplace(inner.attribute("id").value(), inner);
+  });
+  std::map<std::string, pugi::xml_node> first_use;
+  visit_all(node.root(), [&](pugi::xml_node use) {
+    const std::string ref = use.attribute("ref").value();
+    if (defined.contains(ref)) first_use.emplace(ref, use);
+  });
+  // Uses inside of the node go with it.
+  visit_all(node, [&](pugi::xml_node inner) {
+    std::erase_if(first_use, [&](const auto& use) { return use.second == inner; });
+  });
+  // A definition within another that moves goes along with it.
+  std::set<std::string> within;
+  for (const auto& [id, use] : first_use) {
+    visit_all(defined.at(id), [&](pugi::xml_node inner) { within.insert(inner.attribute("id").value()); });
+  }
+  for (const auto& [id, use] : first_use) {
+    if (within.contains(id)) continue;
+    const pugi::xml_node definition = defined.at(id);
+    pugi::xml_node moved = use.parent().insert_child_after(use.name(), use);
+    for (const pugi::xml_attribute attribute : definition.attributes()) moved.append_copy(attribute);
+    for (const pugi::xml_node child : definition.children()) moved.append_copy(child);
+    use.parent().remove_child(use);
+  }
+  node.parent().remove_child(node);
+}
+
 pugi::xml_node material_of(WrongProject& project, const std::string& name) {
   pugi::xml_node found;
   visit_all(project.model, [&](pugi::xml_node node) {
@@ -201,15 +233,12 @@ Edit set_layer_category(std::string from, std::string to) {
 
 Edit drop_parts(std::string entity, std::string name) {
   return [=](WrongProject& project) {
-    visit_entity(project, entity, name, [](pugi::xml_node node) { node.parent().remove_child(node); });
+    visit_entity(project, entity, name, [](pugi::xml_node node) { remove_node(node); });
   };
 }
 
 Edit drop_first_part(std::string entity, std::string name) {
-  return [=](WrongProject& project) {
-    const pugi::xml_node part = first_entity(project, entity, name);
-    part.parent().remove_child(part);
-  };
+  return [=](WrongProject& project) { remove_node(first_entity(project, entity, name)); };
 }
 
 Edit double_first_part(std::string entity, std::string name) {

@@ -91,16 +91,22 @@ TEST_CASE("The few panels that the wrong projects are made of pass where the sam
     for (const auto& findings : sound.results.panel_findings) {
       for (const Finding& finding : findings) {
         INFO(finding.check << " " << finding.reason);
-        CHECK(finding.verdict != Verdict::not_assessed);
+        // The few have lost their neighbours, so some of their edges meet nothing that is known.
+        const bool is_edge = finding.reason.find("no panel stands beside this edge") != std::string::npos;
+        CHECK((finding.verdict != Verdict::not_assessed || is_edge));
       }
     }
   }
 }
 
-TEST_CASE("No project that is wrong in one thing passes") {
-  std::set<std::string> labels;
+namespace {
+
+/// Runs the cases of one plugin's checks, or those of refused inputs.
+void run_cases_of(const std::string& plugin) {
+  std::size_t run = 0;
   for (const WrongCase& one : wrong_cases()) {
-    if (!labels.insert(one.label).second) FAIL_CHECK("'" << one.label << "' stands twice");
+    if (plugin_of(one.check) != plugin) continue;
+    ++run;
     std::string fault;
     try {
       fault = fault_of(one);
@@ -108,6 +114,42 @@ TEST_CASE("No project that is wrong in one thing passes") {
       fault = std::string("throws ") + error.what();
     }
     if (!fault.empty()) FAIL_CHECK(one.label << ": " << fault);
+  }
+  CHECK(run > 0);
+}
+
+}  // namespace
+
+// One test a plugin, so that they share the processors.
+TEST_CASE("Inputs that cannot be are refused") {
+  run_cases_of("refused");
+}
+
+TEST_CASE("No wrong project passes the checks of carbon") {
+  run_cases_of("carbon");
+}
+
+TEST_CASE("No wrong project passes the checks of fire") {
+  run_cases_of("fire");
+}
+
+TEST_CASE("No wrong project passes the checks of quantities") {
+  run_cases_of("quantities");
+}
+
+TEST_CASE("No wrong project passes the checks of structure") {
+  run_cases_of("structural");
+}
+
+TEST_CASE("No wrong project passes the checks of heat and moisture") {
+  run_cases_of("thermal");
+}
+
+TEST_CASE("The table of wrong projects is long and has no case twice") {
+  std::set<std::string> labels;
+  for (const WrongCase& one : wrong_cases()) {
+    INFO(one.label);
+    CHECK(labels.insert(one.label).second);
   }
   CHECK(labels.size() >= 150);
 }

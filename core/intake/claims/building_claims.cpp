@@ -16,6 +16,8 @@ namespace {
 // Floors and roofs are measured to structure or finish and plans to different faces: half a metre between two sources
 // says nothing, and is far less than a storey or a bay (common practice).
 constexpr double kMeasuredOtherwise_m = 0.5;
+// Heads of panels may stand so far over the roof as a parapet (common practice).
+constexpr double kHighestParapet_m = 1.5;
 // Parts of a building may have no panels of this project: its plan may be so much larger than theirs.
 constexpr double kLargestPlanRatio = 3.0;
 
@@ -127,7 +129,7 @@ class BuildingClaims {
     const auto ground_m = ground();
     if (!stated || !ground_m) return;
     const double height = panels_.z.most - *ground_m;
-    if (stated->value >= height - kMeasuredOtherwise_m) return;
+    if (stated->value >= height - kHighestParapet_m) return;
     contradict("building.height_m", stated->value, metres(stated->value),
                "the highest panel of the export ends " + metres(height) + " above the ground");
   }

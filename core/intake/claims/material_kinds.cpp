@@ -19,6 +19,8 @@ constexpr std::array<const char*, 4> kUsualOf{
     "Pset_MaterialCommon.MassDensity", "Pset_MaterialThermal.ThermalConductivity",
     "Pset_MaterialThermal.SpecificHeatCapacity", "Pset_MaterialHygroscopic.UpperVaporResistanceFactor"};
 
+constexpr std::size_t kConductivity = 1;  ///< declared or for design, it is that of the same material
+
 constexpr std::size_t kBehindTerms = 2;
 
 struct Row {
@@ -63,6 +65,7 @@ MaterialKinds::MaterialKinds(const std::filesystem::path& schema_dir) {
       const auto range = parse_range(field);
       if (!range) throw std::runtime_error("'" + row.place + "': '" + field + "' is no range as 0.1..2");
       kind.usual.emplace(kUsualOf[i], *range);
+      if (i == kConductivity) kind.usual.emplace("Panel_Thermal.DeclaredConductivity", *range);
     }
     for (std::string& term : terms_of(row.fields[1])) by_term_.emplace(std::move(term), kinds_.size());
     kinds_.push_back(std::move(kind));
