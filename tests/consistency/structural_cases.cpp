@@ -20,7 +20,7 @@ constexpr const char* kBending = "structural.stud_bending";
 constexpr const char* kStability = "structural.stud_stability";
 constexpr const char* kShear = "structural.stud_shear";
 constexpr const char* kDeflection = "structural.deflection";
-constexpr const char* kBearing = "structural.bearing";
+constexpr const char* kSoleBearing = "structural.bearing";
 constexpr const char* kRails = "structural.rail_bending";
 constexpr const char* kLintels = "structural.lintel_bending";
 constexpr const char* kRacking = "structural.racking";
@@ -245,7 +245,7 @@ const RegisterWrongCases kStructuralCases{{
     {"bracing panels whose screws say little", make_bracing_panels("2800"), kSheathingFixings,
      "Panel_Fastener.EdgeDistance"},
     {"a category of load that no table holds",
-     both(make_bracing_panels("0"), set_property("Panel_Structure.VariableLoadCategory", "Q")), kBearing,
+     both(make_bracing_panels("0"), set_property("Panel_Structure.VariableLoadCategory", "Q")), kSoleBearing,
      "no combination factor for category 'Q'"},
     {"supports 36 m apart", state_structure("SupportSpacing", "IfcPositiveLengthMeasure", "36000"), kDeflection,
      "Panel_Structure.SupportSpacing"},
@@ -253,19 +253,21 @@ const RegisterWrongCases kStructuralCases{{
      state_structure("TopProjection", "IfcNonNegativeLengthMeasure", "3700"), kBending,
      "Panel_Structure.TopProjection must be less than the height of the panel"},
     // Barriers against falling.
-    {"nobody says what stops persons from falling", set_setting("building.ground_level_m", -4.0), kBarrier,
+    {"nobody says what stops persons from falling", drop_property("Panel_Structure.BarrierLoadCategory"), kBarrier,
      "nobody says whether the panel"},
-    {"a barrier of no known category", state_structure("BarrierLoadCategory", "IfcLabel", "C9"), kBending,
+    {"a barrier of no known category", set_property("Panel_Structure.BarrierLoadCategory", "C9"), kBending,
      "Panel_Structure.BarrierLoadCategory"},
-    {"a load of persons without its category", state_structure("BarrierLineLoad", "IfcLinearForceMeasure", "740"),
+    {"a barrier without its height", set_property("Panel_Structure.BarrierLoadCategory", "C1"), kBending,
+     "Panel_Structure.BarrierHeight or setting structural.barrier_height_m"},
+    {"a load of persons without its category",
+     both(drop_property("Panel_Structure.BarrierLoadCategory"),
+          state_structure("BarrierLineLoad", "IfcLinearForceMeasure", "740")),
      kRails, "Panel_Structure.BarrierLoadCategory of a panel with BarrierLineLoad"},
-    {"no barrier that has a load of persons",
-     state_of_types("Panel_Structure",
-                    {{"BarrierLoadCategory", "IfcLabel", "NONE"}, {"BarrierLineLoad", "IfcLinearForceMeasure", "740"}}),
+    {"no barrier that has a load of persons", state_structure("BarrierLineLoad", "IfcLinearForceMeasure", "740"),
      kBarrier, "contradicts Panel_Structure.BarrierLineLoad"},
     {"a barrier higher than its panel",
-     state_of_types("Panel_Structure", {{"BarrierLoadCategory", "IfcLabel", "C1"},
-                                        {"BarrierHeight", "IfcPositiveLengthMeasure", "11000"}}),
+     both(set_property("Panel_Structure.BarrierLoadCategory", "C1"),
+          state_structure("BarrierHeight", "IfcPositiveLengthMeasure", "11000")),
      kBending, "BarrierHeight"},
     // Members.
     {"studs half as long", scale_length("IfcMember", "Stud", 0.5), kBending, "meets no rail or other framing member"},
@@ -280,7 +282,7 @@ const RegisterWrongCases kStructuralCases{{
      "is larger than a quarter of 195 mm"},
     {"no lintels", both(drop_parts("IfcMember", "Inner lintel"), drop_parts("IfcMember", "Outer lintel")), kLintels,
      "meets no rail or other framing member at its lower end"},
-    {"no rails", both(call_no_member("Sole rail"), call_no_member("Head rail")), kBearing,
+    {"no rails", both(call_no_member("Sole rail"), call_no_member("Head rail")), kSoleBearing,
      "meets no rail or other framing member"},
     {"a strength class that no table holds", set_of_material(kFrameTimber, "Pset_MaterialWood.StrengthGrade", "C99"),
      kBending, "but Panel_Timber.StrengthClass of the same is 'C24'"},

@@ -75,7 +75,7 @@ struct Rectangle {
 };
 
 /// What is left of b and h outside of a hole.
-Rectangle least(const Section& section) {
+Rectangle rectangle_left(const Section& section) {
   return {section.notched_width_m > 0.0 ? section.notched_width_m : section.width_m,
           section.notched_depth_m > 0.0 ? section.notched_depth_m : section.depth_m};
 }
@@ -89,19 +89,19 @@ double modulus_beside_hole(double width_m, double depth_m, double hole_m) {
 
 double Section::area_m2() const {
   if (outline) return outline->area_m2;
-  const Rectangle left = least(*this);
+  const Rectangle left = rectangle_left(*this);
   return (left.width_m - width_hole_m) * (left.depth_m - depth_hole_m);
 }
 
 double Section::section_modulus_m3() const {
   if (outline) return outline->section_modulus_m3;
-  const Rectangle left = least(*this);
+  const Rectangle left = rectangle_left(*this);
   return modulus_beside_hole(left.width_m - width_hole_m, left.depth_m, depth_hole_m);
 }
 
 double Section::weak_modulus_m3() const {
   if (outline) return outline->weak_modulus_m3;
-  const Rectangle left = least(*this);
+  const Rectangle left = rectangle_left(*this);
   return modulus_beside_hole(left.depth_m - depth_hole_m, left.width_m, width_hole_m);
 }
 

@@ -1,4 +1,5 @@
 // Racking face by face, tie-downs and the rules of the sheathing's fixings, worked out by hand beside each check.
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <functional>
@@ -194,6 +195,36 @@ TEST_CASE("By method B a sheet narrower than a quarter of the height makes a wal
   CHECK(unloaded(wider) == Approx(unloaded(braced_project())));
   const Finding finding = racking_of(wider, settings_of_method_b());
   CHECK(step_of(finding, "b_w") == Approx(2.4));
+}
+
+TEST_CASE("A wall of two whole sheets and a narrow one by method B has the resistance found by another calculation") {
+  // Panel E2-03 of the sample, 2685 x 3300: two sheets of 1200 and one of 285 mm beside them, F_f,Rd 321.851 N, nails
+  // 2.5 mm at 100 mm in 350 kg/m³, 5.947 kN/m: 8.10 kN where the narrow sheet counts, 6.56 kN by an independent
+  // program.
+  const auto wall_n = [](double width_m) {
+    return structural::racking_method_b(321.851, 0.0025, 350.0, width_m, 3.3, 0.1, 5947.0, 0.0).resistance_n;
+  };
+  CHECK(wall_n(2.685) == Approx(8100.0).margin(5.0));
+  CHECK(wall_n(2.4) == Approx(6560.0).margin(5.0));
+  Panel panel;
+  panel.width_m.value = 2.685;
+  panel.height_m.value = 3.3;
+  structural::SheathingFace face;
+  for (const double from_m : {0.0, 1.2, 2.4}) {
+    face.sheets.push_back(panel.parts.size());
+    panel.parts.push_back(
+        box_part("sheet", PartKind::sheet, kOsb, {{from_m, 0.0, 0.0}, {std::min(from_m + 1.2, 2.685), 0.012, 3.3}}));
+  }
+  face.diameter_m = 0.0025;
+  face.spacing_m = 0.1;
+  face.timber_density_kg_per_m3 = 350.0;
+  face.timber_modification = face.panel_modification = face.connection_partial_factor = 1.0;
+  face.modes.fill({'a', 321.851, 0.0});
+  const auto strips = structural::racking_strips(panel, {face}, false, 5947.0);
+  REQUIRE(strips.size() == 1);
+  CHECK(strips.front().to_m() == Approx(2.4));
+  CHECK(strips.front().edges_m == std::vector<double>{0.0, 1.2, 2.4});
+  CHECK(strips.front().resistance_n == Approx(6560.0).margin(5.0));
 }
 
 TEST_CASE("Permanent load holds down and raises the resistance only beside a stated uplift of wind, less that") {
