@@ -89,7 +89,17 @@ Edit monthly(std::string name, double value) {
   return set_setting("thermal.monthly." + name, twelve(value));
 }
 
-const RegisterWrongCases kCases{{
+/// Junctions are the long part of a run. Where the case is of another check, the settings of their details are taken
+/// away, so that none is solved; no other check reads them.
+std::vector<WrongCase> without_needless_junctions(std::vector<WrongCase> cases) {
+  for (WrongCase& one : cases) {
+    if (one.check == kLines || one.check == kLoss || one.check == kFactorThere || one.check == "refused") continue;
+    one.edit = both(std::move(one.edit), drop_setting("thermal.details"));
+  }
+  return cases;
+}
+
+const RegisterWrongCases kCases{without_needless_junctions({
     // The build-up and what insulates.
     {"insulation layers called air", set_layer_category("Insulation", "Air"), kU, "one of them is wrong"},
     {"insulation of another category, air voids of level 2",
@@ -178,7 +188,7 @@ const RegisterWrongCases kCases{{
      "the declared U-value of"},
     {"declared window far below its parts", with_window_values(2.8, 2.2, 0.08, 100.0), kWindows,
      "the declared U-value of"},
-    {"a frame that leaves no glazing", with_window_values(1.1, 1.2, 0.04, 290.0), kWindows, ""},
+    {"a frame that leaves no glazing", with_window_values(1.1, 1.2, 0.04, 650.0), kWindows, "outside of the usual"},
     {"no declared U-value of the windows", drop_property("Pset_WindowCommon.ThermalTransmittance"), kWindows,
      "has no Pset_WindowCommon.ThermalTransmittance"},
     {"no declared U-value of the windows, heat loss", drop_property("Pset_WindowCommon.ThermalTransmittance"), kLoss,
@@ -203,7 +213,8 @@ const RegisterWrongCases kCases{{
     {"joints in mm", set_setting("thermal.details.joint_width_m", 10.0), kLines, "outside of the usual"},
     {"a window frame outside of the wall", set_setting("thermal.details.window_frame_offset_m", 0.35), kFactorThere,
      "place the frame outside the panel"},
-    {"a junction that conducts the wrong way", set_property("Panel_Junction.HeadTransmittance", "-1.5"), kLoss,
+    {"a junction that conducts the wrong way",
+     add_set_beside("Pset_WallCommon", "Panel_Junction", "HeadTransmittance", "IfcReal", "-1.5"), kLoss,
      "outside of the usual"},
     // Moisture.
     {"no climate", drop_setting("thermal.climate"), kMouldHere, "'thermal.climate' is missing"},
@@ -255,7 +266,7 @@ const RegisterWrongCases kCases{{
     {"no place for the limit of an air test",
      both(drop_setting("thermal.design_q50_m3_per_hm2"), set_setting("project.jurisdiction", "Germany")), kAir,
      "air_permeability_limits.csv holds no limit"},
-}};
+})};
 
 }  // namespace
 
