@@ -67,14 +67,9 @@ Edit add_property(std::string set, std::string name, std::string measure, std::s
   };
 }
 
-/// Line loads on panels of every type: the set that holds their air permeability, which fire does not read, becomes one
-/// of structural properties.
+/// Line loads on panels of every type.
 Edit loads_of_all() {
-  return [](WrongProject& project) {
-    visit_named(project.model, "IfcPropertySet", "Name", "Panel_Air",
-                [](pugi::xml_node node) { node.attribute("Name").set_value("Panel_Structure"); });
-    add_property("Panel_Structure", "PermanentLineLoad", "IfcLinearForceMeasure", "8000")(project);
-  };
+  return add_property("Panel_Structure", "PermanentLineLoad", "IfcLinearForceMeasure", "8000");
 }
 
 Edit everywhere(const char* location) {
@@ -269,6 +264,14 @@ const RegisterWrongCases kReactions{{
      both(both(in_scotland(), set_setting("fire.external_wall_class", "B-s3,d2")),
           add_property("Panel_FireRequirement", "BoundaryDistance", "IfcNonNegativeLengthMeasure", "500")),
      kOuterWall, "the panel stands at 0.5 m"},
+    {"ventilated panels without a cavity barrier", drop_parts("IfcDiscreteAccessory", "Cavity barrier"), kBarriers,
+     "are needed: foot of the cavity"},
+    {"one cavity barrier gone", drop_first_part("IfcDiscreteAccessory", "Cavity barrier"), kBarriers,
+     "of them are not in the export"},
+    {"a cavity barrier inside the cassette", move_first_part("IfcDiscreteAccessory", "Cavity barrier", 1, -150.0),
+     kBarriers, "of them are not in the export"},
+    {"a cavity barrier a metre to the side", move_first_part("IfcDiscreteAccessory", "Cavity barrier", 0, 1000.0),
+     kBarriers, "of them are not in the export"},
     {"not known which face is outside", drop_property("Panel_Construction.FirstLayerFace"), kBarriers,
      "which face is outside is not known"},
     {"materials without a density", drop_property("Pset_MaterialCommon.MassDensity"), "fire.during_construction",
