@@ -70,6 +70,10 @@ double depth_factor(TimberFamily family, double depth_m) {
   return std::clamp(std::pow(0.150 / depth_m, 0.2), 1.0, 1.3);
 }
 
+double section_depth_factor(const Section& section, TimberFamily family) {
+  return section.outline ? 1.0 : depth_factor(family, section.depth_m);
+}
+
 double notch_factor(TimberFamily family) {
   return family == TimberFamily::glulam ? 6.5 : 5.0;
 }

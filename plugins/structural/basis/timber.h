@@ -10,6 +10,7 @@
 #include "core/api/model/project.h"
 #include "core/api/model/settings.h"
 #include "core/api/support/data_table.h"
+#include "plugins/structural/basis/member_resistance.h"
 #include "plugins/structural/tables.h"
 
 namespace panel_dossier::structural {
@@ -43,6 +44,9 @@ double straightness_factor(TimberFamily family);
 
 /// kh of EN 1995-1-1:2004 3.2(3) and 3.3(3) for bending; `depth_m` > 0.
 double depth_factor(TimberFamily family, double depth_m);
+
+/// kh of a member bent in the direction of h: that of its depth, 1 for an outline other than a rectangle.
+double section_depth_factor(const Section& section, TimberFamily family);
 
 /// kn of EN 1995-1-1:2004 (6.63).
 double notch_factor(TimberFamily family);

@@ -121,10 +121,6 @@ Origin hole_origin(const Panel& panel, const VerticalMember& stud) {
 
 }  // namespace
 
-double section_depth_factor(const Section& section, TimberFamily family) {
-  return section.outline ? 1.0 : depth_factor(family, section.depth_m);
-}
-
 std::string area_symbols(const Section& section) {
   if (section.outline) return "A";
   const std::string b = section.notched_width_m > 0.0 ? "b_ef" : "b";

@@ -55,9 +55,6 @@ std::string overhang_symbol(const StudDesign& design, std::size_t member);
 /// Of persons leaning over the width carried: `γ_Q · q_k · b_t`; empty where the panel is no barrier.
 std::string barrier_term(const DesignBasis& basis, const std::string& factor);
 
-/// kh of a member bent in the direction of h: that of its depth, 1 for an outline other than a rectangle.
-double section_depth_factor(const Section& section, TimberFamily family);
-
 /// What is left of the section, in symbols: `b · (h − d_o)`.
 std::string area_symbols(const Section& section);
 

@@ -19,7 +19,7 @@ std::vector<Finding> findings_of(const Project& project, const Settings& setting
   return structural::check_panel(project.panels.front(), project, settings, structural_tables()).findings;
 }
 
-void make_infill(Project& project) {
+void make_unloaded(Project& project) {
   Properties& properties = project.panels.front().properties;
   replace(properties, "Pset_WallCommon", "LoadBearing", property_of(false));
   for (const char* load : {"PermanentLineLoad", "VariableLineLoad", "RackingLoad"}) {
@@ -50,7 +50,7 @@ TEST_CASE("Bearing of a stud on the sole rail can be redone by hand") {
 
 TEST_CASE("A rail between fixings can be redone by hand") {
   Project project = braced_project();
-  make_infill(project);
+  make_unloaded(project);
   const auto findings = findings_of(project);
   const Finding& finding = finding_of(findings, "structural.rail_bending");
   // w_d = 1.5·1.0·2.91/2 = 2.1825 kN/m; R_d = 2.1825·0.6 = 1.3095 kN; M = R·0.9/4 = 0.29464 kNm, for neighbours stand
