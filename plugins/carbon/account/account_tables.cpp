@@ -64,6 +64,11 @@ std::string written(const std::vector<RowMaterial>& materials) {
   return text;
 }
 
+bool has_value(const Finding& finding, std::string_view id) {
+  return std::any_of(finding.values.begin(), finding.values.end(),
+                     [id](const NamedValue& value) { return value.id == id; });
+}
+
 std::vector<RowMaterial> row_materials_of(const Finding& finding) {
   std::vector<RowMaterial> materials;
   const std::string& text = text_of(finding, kRowMaterials);
@@ -165,7 +170,8 @@ MaterialRows sum_by_material(const std::vector<const Finding*>& findings) {
   std::vector<std::vector<ExactSum>> sums;
   for (const Finding* finding : findings) {
     const Table* table = find_table(*finding, kMaterialsTable);
-    if (table == nullptr) continue;
+    // What rests on a claim that may not be used has lost its values; its table is for readers alone.
+    if (table == nullptr || !has_value(*finding, kRowMaterials)) continue;
     const std::vector<RowMaterial> materials = row_materials_of(*finding);
     if (materials.size() != table->rows.size()) {
       throw std::runtime_error("finding '" + finding->check + "' of panel '" + finding->panel +

@@ -57,7 +57,7 @@ inline constexpr std::string_view kMaterialsTable = "materials";
 void add_material_table(FindingBuilder& builder, const Project& project, const MaterialRows& rows, std::string title,
                         std::vector<Column> columns);
 /// The rows of the findings' tables `kMaterialsTable` with those of one material added, exactly. A finding without that
-/// table is passed over.
+/// table, or whose values are withheld, is passed over.
 MaterialRows sum_by_material(const std::vector<const Finding*>& findings);
 /// The findings of that check, in the order of panels.
 std::vector<const Finding*> findings_of(const std::vector<PanelFindings>& panels, const CheckDeclaration& check);

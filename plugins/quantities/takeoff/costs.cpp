@@ -214,7 +214,8 @@ std::string implausible_rate(const Project& project, const PricedMaterial& price
   const Rate& rate = *priced.rate;
   const bool comparable = std::find(kCurrenciesOfLikeWorth.begin(), kCurrenciesOfLikeWorth.end(), rate.currency) !=
                           kCurrenciesOfLikeWorth.end();
-  if (!mass_kg || !(*mass_kg > 0.0) || !(priced.amount > 0.0) || !comparable) return {};
+  // A rate of nothing is one that the settings confirm: of goods that the client gives.
+  if (!mass_kg || !(*mass_kg > 0.0) || !(priced.amount > 0.0) || !comparable || rate.rate.value <= 0.0) return {};
   const Material* material = material_at(project, priced.material.index);
   const bool is_light = material == nullptr || material->category == "plastic" || rate.unit == "piece";
   const double largest = is_light ? kLargestOfLightGoods : kLargestPerKg;

@@ -84,7 +84,8 @@ const RegisterCases kStockYield{
                     "any stock length; add a longer one to 'quantities.stock_lengths_m' or joint the member; part "
                     "'sole rail' of panel 'P02' is longer than any stock length; add a longer one to "
                     "'quantities.stock_lengths_m' or joint the member; part 'head rail' of panel 'P02' is longer than "
-                    "any stock length; add a longer one to 'quantities.stock_lengths_m' or joint the member"},
+                    "any stock length; add a longer one to 'quantities.stock_lengths_m' or joint the member",
+          .also_moves = {"quantities.waste"}},
          {.label = "defects are cut away from each bar",
           .change = set_setting("quantities.stock_defect_allowance_m", 0.1),
           .verdict = Verdict::information,
@@ -92,18 +93,18 @@ const RegisterCases kStockYield{
          {.label = "defects that leave nothing of a bar",
           .change = set_setting("quantities.stock_defect_allowance_m", 4.8),
           .verdict = Verdict::not_assessed,
-          .reason =
-              "setting 'quantities.stock_defect_allowance_m' must be at least 0 and less than every stock length"},
+          .reason = "setting 'quantities.stock_defect_allowance_m' must be at least 0 and less than every stock length",
+          .also_moves = {"quantities.waste"}},
          {.label = "no saw cut stated",
           .change = drop_setting("quantities.saw_kerf_m"),
           .verdict = Verdict::not_assessed,
           .reason = "setting 'quantities.saw_kerf_m' is missing",
-          .also_moves = {"quantities.sheet_yield"}},
+          .also_moves = {"quantities.waste", "quantities.sheet_yield"}},
          {.label = "materials of one name stay apart",
           .change = rename_materials("material"),
           .verdict = Verdict::information,
           .value = 97.32142857142857,
-          .also_moves = {"quantities.costs", "quantities.sheet_yield"}},
+          .also_moves = {"quantities.waste", "quantities.costs", "quantities.sheet_yield"}},
          {.label = "no framing",
           .change = together({drop_parts(PartKind::stud), drop_parts(PartKind::rail)}),
           .verdict = Verdict::not_assessed,

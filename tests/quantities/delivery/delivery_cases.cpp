@@ -45,18 +45,18 @@ const RegisterCases kDeliveries{
           .verdict = Verdict::not_assessed,
           .reason = "'P01', 'P02' without place in the order of erection: give Panel_Identity.ErectionOrder, or the "
                     "mark of the panel before it as Panel_Identity.After",
-          .also_moves = {"quantities.programme"}},
+          .also_moves = {"quantities.records", "quantities.programme"}},
          {.label = "one place for two panels",
           .change = set_of_panels("Panel_Identity.ErectionOrder", 1.0),
           .verdict = Verdict::not_assessed,
           .reason =
               "'P01' and 'P02' (number 1) share a place: give each panel a Panel_Identity.ErectionOrder of its own",
-          .also_moves = {"quantities.programme"}},
+          .also_moves = {"quantities.records", "quantities.programme"}},
          {.label = "places between whole numbers",
           .change = set_of_panels("Panel_Identity.ErectionOrder", 1.5),
           .verdict = Verdict::not_assessed,
           .reason = "'P01', 'P02' whose Panel_Identity.ErectionOrder is not a whole number from 1",
-          .also_moves = {"quantities.programme"}},
+          .also_moves = {"quantities.records", "quantities.programme"}},
      }}};
 
 }  // namespace

@@ -85,10 +85,12 @@ TEST_CASE("of many parts that no stock holds five are named and the rest counted
   const std::string bars = stock_yield(project_of({panel}), settings()).reason;
   CHECK(bars.find("'stud 5'") != std::string::npos);
   CHECK(bars.find("'stud 6'") == std::string::npos);
-  CHECK_THAT(bars, Catch::Matchers::EndsWith("3 more parts are longer than any stock length"));
+  CHECK_THAT(bars, Catch::Matchers::EndsWith("3 more parts are longer than any stock length, all in the table 'Parts "
+                                             "longer than any stock length'"));
   const std::string sheets = sheet_yield(project_of({panel}), with_sheets()).reason;
   CHECK(sheets.find("'board 6'") == std::string::npos);
-  CHECK_THAT(sheets, Catch::Matchers::EndsWith("3 more parts fit no sheet of 'particle board'"));
+  CHECK_THAT(sheets, Catch::Matchers::EndsWith("3 more parts fit no sheet of 'particle board', all in the table 'Parts "
+                                               "that fit no sheet of 'particle board', 12.0 mm'"));
 }
 
 TEST_CASE("settings of sheets that cannot be used are named") {

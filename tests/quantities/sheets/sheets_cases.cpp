@@ -31,7 +31,8 @@ const RegisterCases kSheetYield{
                     "panel 'P02' (1200 × 2400 mm) fits no sheet of 'particle board'; add a larger one to "
                     "'quantities.sheet_sizes_m', let it turn with 'may_turn', or joint the part; part 'board 2' of "
                     "panel 'P02' (1200 × 2400 mm) fits no sheet of 'particle board'; add a larger one to "
-                    "'quantities.sheet_sizes_m', let it turn with 'may_turn', or joint the part"},
+                    "'quantities.sheet_sizes_m', let it turn with 'may_turn', or joint the part",
+          .also_moves = {"quantities.waste"}},
          {.label = "sheets whose grain lies across",
           .change = together({set_setting("quantities.sheet_sizes_m.0.width", 2.4),
                               set_setting("quantities.sheet_sizes_m.0.length", 1.2)}),
@@ -43,7 +44,8 @@ const RegisterCases kSheetYield{
                     "panel 'P02' (1200 × 2400 mm) fits no sheet of 'particle board'; add a larger one to "
                     "'quantities.sheet_sizes_m', let it turn with 'may_turn', or joint the part; part 'board 2' of "
                     "panel 'P02' (1200 × 2400 mm) fits no sheet of 'particle board'; add a larger one to "
-                    "'quantities.sheet_sizes_m', let it turn with 'may_turn', or joint the part"},
+                    "'quantities.sheet_sizes_m', let it turn with 'may_turn', or joint the part",
+          .also_moves = {"quantities.waste"}},
          {.label = "the same where pieces may be turned",
           .change = together({set_setting("quantities.sheet_sizes_m.0.width", 2.4),
                               set_setting("quantities.sheet_sizes_m.0.length", 1.2),
@@ -54,17 +56,19 @@ const RegisterCases kSheetYield{
           .change = drop_settings("quantities.sheet_sizes_m."),
           .verdict = Verdict::not_assessed,
           .reason = "setting 'quantities.sheet_sizes_m' has no sheet of 'particle board': an entry with its material, "
-                    "width and length"},
+                    "width and length",
+          .also_moves = {"quantities.waste"}},
          {.label = "sheets of a name that two materials bear",
           .change = [](Project& project, Settings&) { project.materials[0].name = "particle board"; },
           .verdict = Verdict::not_assessed,
           .reason = "setting 'quantities.sheet_sizes_m.0.material' is 'particle board', the name of 2 materials: give "
                     "each a name of its own in the export",
-          .also_moves = {"quantities.costs"}},
+          .also_moves = {"quantities.waste", "quantities.costs"}},
          {.label = "half a layout to list",
           .change = set_setting("quantities.sheet_layouts_listed", 1.5),
           .verdict = Verdict::not_assessed,
-          .reason = "setting 'quantities.sheet_layouts_listed' must be a whole number of at least 0"},
+          .reason = "setting 'quantities.sheet_layouts_listed' must be a whole number of at least 0",
+          .also_moves = {"quantities.waste"}},
          {.label = "no sheets in the panels",
           .change = drop_parts(PartKind::sheet),
           .verdict = Verdict::not_assessed,

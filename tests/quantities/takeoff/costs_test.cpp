@@ -16,9 +16,9 @@ using namespace panel_dossier::quantities::test;
 
 namespace {
 
-Settings priced(const std::string& framing_unit = "m") {
+Settings priced(const std::string& framing_unit = "m", double framing_rate = 3.0) {
   Settings result;
-  add_rate(result, 0, "softwood", framing_unit, 3.0);
+  add_rate(result, 0, "softwood", framing_unit, framing_rate);
   add_rate(result, 1, "particle board", "m2", 8.0);
   add_rate(result, 2, "steel", "piece", 0.05);
   return result;
@@ -42,7 +42,8 @@ TEST_CASE("a panel costs its net amounts times their rates, in every unit") {
   const double rest = 8.0 * 5.76 + 0.05 * 96;
   // Each of the products is rounded to a millionth, and lengths are whole micrometres: a few millionths in all.
   CHECK(cost(project, priced("m")) == Approx(3.0 * length_m + rest).margin(1e-5).epsilon(0));
-  CHECK(cost(project, priced("m3")) == Approx(3.0 * length_m * 0.045 * 0.145 + rest).margin(5e-5).epsilon(0));
+  // The volume of 16.35 m is rounded to a millionth of a m³.
+  CHECK(cost(project, priced("m3", 300.0)) == Approx(300.0 * length_m * 0.045 * 0.145 + rest).margin(5e-3).epsilon(0));
   CHECK(cost(project, priced("kg")) == Approx(3.0 * length_m * 0.045 * 0.145 * 420 + rest).margin(5e-5).epsilon(0));
   CHECK(cost(project, priced("piece")) == Approx(3.0 * 7 + rest).margin(1e-5).epsilon(0));
   const Finding found = costs(project.panels[0], project, priced());
@@ -50,6 +51,21 @@ TEST_CASE("a panel costs its net amounts times their rates, in every unit") {
   CHECK(found.unit == "GBP");
   REQUIRE(found.inputs.size() == 3);
   CHECK(found.inputs[0].origin.key == "quantities.rates.1.rate");
+}
+
+TEST_CASE("a rate for another unit than it is meant for is not used") {
+  const Project project = project_of({cassette("P1")});
+  const Finding cheap = costs(project.panels[0], project, priced("m3"));
+  CHECK(cheap.verdict == Verdict::not_assessed);
+  CHECK(cheap.reason.find("not priced: 'softwood' would cost 0.007 GBP a kg by its rate of 3 for one m³") == 0);
+  CHECK(cheap.reason.find("outside of the usual 0.03 to 30: correct rate or unit") != std::string::npos);
+  CHECK(costs(project.panels[0], project, priced("m", 300.0)).verdict == Verdict::not_assessed);
+  // Of other currencies nobody knows what a kilogram costs.
+  Settings other;
+  add_rate(other, 0, "softwood", "m3", 3.0, "XTS");
+  add_rate(other, 1, "particle board", "m2", 8.0, "XTS");
+  add_rate(other, 2, "steel", "piece", 0.05, "XTS");
+  CHECK(costs(project.panels[0], project, other).verdict == Verdict::information);
 }
 
 TEST_CASE("a material without a rate is named, and the rest is a partial sum") {
@@ -96,9 +112,10 @@ TEST_CASE("without rates the check of costs does not apply, and says why") {
   for (const CheckOutcome& outcome : {of_panel, of_project}) {
     CHECK(std::none_of(outcome.findings.begin(), outcome.findings.end(),
                        [](const Finding& finding) { return finding.check == "quantities.costs"; }));
-    REQUIRE(outcome.not_applicable.size() == 1);
-    CHECK(outcome.not_applicable[0].check == "quantities.costs");
-    CHECK(outcome.not_applicable[0].reason == "the settings give no rates of materials");
+    const auto excused = std::find_if(outcome.not_applicable.begin(), outcome.not_applicable.end(),
+                                      [](const NotApplicable& one) { return one.check == "quantities.costs"; });
+    REQUIRE(excused != outcome.not_applicable.end());
+    CHECK(excused->reason == "the settings give no rates of materials");
   }
   CHECK_FALSE(rates_given(settings()));
   CHECK(rates_given(priced()));

@@ -64,15 +64,19 @@ const RegisterCases kMass{
          {.label = "a weight that is not that of volume and density",
           .change = set_of_parts(PartKind::sheet, "Qto_PlateBaseQuantities.NetWeight", 200.0),
           .verdict = Verdict::not_assessed,
-          .reason = "'board 1' is stated to weigh 200.00 kg (export), but its volume times density is 22.46 kg, more "
-                    "than 15 % apart: correct one of them; 'board 2' is stated to weigh 200.00 kg (export), but its "
-                    "volume times density is 22.46 kg, more than 15 % apart: correct one of them",
+          .reason =
+              "'board 1' is stated to weigh 200.00 kg (IfcPropertySingleValue Qto_PlateBaseQuantities.NetWeight, "
+              "0000000000000000000001, line 7), but its volume times density is 22.46 kg, more "
+              "than 15 % apart: correct one of them; 'board 2' is stated to weigh 200.00 kg (IfcPropertySingleValue "
+              "Qto_PlateBaseQuantities.NetWeight, 0000000000000000000001, line 7), but its "
+              "volume times density is 22.46 kg, more than 15 % apart: correct one of them",
           .also_moves = {"*"}},
          {.label = "a panel that is stated to weigh twice as much",
           .change = set_of_panels("Qto_WallBaseQuantities.NetWeight", 180.0),
           .verdict = Verdict::not_assessed,
           .reason =
-              "'the panel, Qto_WallBaseQuantities.NetWeight' is stated to weigh 180.00 kg (export), but its volume "
+              "'the panel, Qto_WallBaseQuantities.NetWeight' is stated to weigh 180.00 kg (IfcPropertySingleValue "
+              "Qto_WallBaseQuantities.NetWeight, 0000000000000000000001, line 7), but its volume "
               "times density is 89.94 kg, more than 15 % apart: correct one of them",
           .also_moves = {"quantities.loads", "quantities.centre_of_gravity"}},
          {.label = "a window that the factory fits weighs too",
@@ -121,7 +125,7 @@ const RegisterCases kMassOfProject{
               .change = rename_materials("material"),
               .verdict = Verdict::information,
               .value = 179.87035,
-              .also_moves = {"quantities.costs", "quantities.sheet_yield"}},
+              .also_moves = {"quantities.waste", "quantities.costs", "quantities.sheet_yield"}},
              {.label = "a panel that cannot be weighed",
               .change = change_first([](Panel& panel) { panel.parts.front().material.reset(); }),
               .verdict = Verdict::not_assessed,
@@ -226,7 +230,7 @@ const RegisterCases kTakeOffOfProject{
               .change = rename_materials("material"),
               .verdict = Verdict::information,
               .value = 0.35161,
-              .also_moves = {"quantities.costs", "quantities.sheet_yield"}},
+              .also_moves = {"quantities.waste", "quantities.costs", "quantities.sheet_yield"}},
              {.label = "panels without parts",
               .change = drop_all_parts(),
               .verdict = Verdict::not_assessed,

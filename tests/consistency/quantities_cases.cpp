@@ -1,0 +1,145 @@
+// Wrong projects that quantities, workshop and site must notice.
+#include "tests/consistency/wrong_project.h"
+
+namespace panel_dossier::testing {
+
+namespace {
+
+constexpr const char* kSoftwood = "Structural softwood C24";
+constexpr const char* kSheathing = "Oriented strand board OSB/3";
+
+std::string as_built(const char* name) {
+  return std::string("Panel_AsBuilt.") + name;
+}
+
+std::string lorry(const char* name) {
+  return std::string("quantities.transport.") + name;
+}
+
+/// One rate in place of the file.
+Edit set_rate(const char* unit, double rate) {
+  return both(drop_setting("quantities.rates_file"),
+              set_setting("quantities.rates", nlohmann::json::array({{{"material", kSheathing},
+                                                                      {"unit", unit},
+                                                                      {"rate", rate},
+                                                                      {"currency", "GBP"},
+                                                                      {"source", "quotation"}}})));
+}
+
+const RegisterWrongCases kCases{{
+    {"rejected at the inspection", set_property("Panel_Inspection.Result", "REJECTED"), "quantities.records",
+     "rejected at its inspection"},
+    {"an open inspection", set_property("Panel_Inspection.Result", "OPEN"), "quantities.records", "'OPEN'"},
+    {"an inspection of another word", set_property("Panel_Inspection.Result", "FINE"), "quantities.records", "FINE"},
+    {"no result of the inspection", drop_property("Panel_Inspection.Result"), "quantities.records",
+     "state Panel_Inspection.Result"},
+    {"no day of the inspection", drop_property("Panel_Inspection.Date"), "quantities.records",
+     "state Panel_Inspection.Date"},
+    {"rejected when installed", set_property("Panel_Install.Result", "REJECTED"), "quantities.records",
+     "rejected at its installation"},
+    {"an open installation", set_property("Panel_Install.Result", "OPEN"), "quantities.records", "'OPEN'"},
+    {"installed before it was inspected", set_property("Panel_Inspection.Date", "2026-05-29"), "quantities.records",
+     "before it was inspected"},
+    {"inspected on a day that does not exist", set_property("Panel_Inspection.Date", "2026-02-30"),
+     "quantities.records", "2026-02-30"},
+    {"installed on a day that does not exist", set_property("Panel_Install.Date", "2026-04-31"), "quantities.records",
+     "2026-04-31"},
+    {"installed on a Sunday", set_property("Panel_Install.Date", "2026-05-31"), "quantities.records",
+     "a day without work"},
+    {"installed on a holiday", set_property("Panel_Install.Date", "2026-05-25"), "quantities.records",
+     "a day without work"},
+    {"installed after the assessment", set_property("Panel_Install.Date", "2026-06-02"), "quantities.records",
+     "lies after project.assessment_date"},
+    {"bars in mm", set_setting("quantities.stock_lengths_m", nlohmann::json::array({4800, 6000})),
+     "quantities.stock_yield", "outside of the usual"},
+    {"one bar of many in mm", set_setting("quantities.stock_lengths_m", nlohmann::json::array({4.8, 6000})),
+     "quantities.stock_yield", "outside of the usual"},
+    {"bars shorter than the studs", set_setting("quantities.stock_lengths_m", nlohmann::json::array({1.2})),
+     "quantities.stock_yield", "longer than any stock length"},
+    {"no bars", drop_setting("quantities.stock_lengths_m"), "quantities.stock_yield", "stock_lengths_m"},
+    {"a saw cut in mm", set_setting("quantities.saw_kerf_m", 4.0), "quantities.stock_yield", "outside of the usual"},
+    {"no saw cut", set_setting("quantities.saw_kerf_m", 0.0), "quantities.sheet_yield", "outside of the usual"},
+    {"no saw", drop_setting("quantities.saw_kerf_m"), "quantities.sheet_yield", "is missing"},
+    {"defects in mm", set_setting("quantities.stock_defect_allowance_m", 30.0), "quantities.stock_yield",
+     "outside of the usual"},
+    {"oversize in mm", set_setting("quantities.insulation_oversize_m", 5.0), "quantities.sheet_yield",
+     "outside of the usual"},
+    {"sheets in mm",
+     set_setting("quantities.sheet_sizes_m.0",
+                 nlohmann::json({{"material", kSheathing}, {"width", 1200}, {"length", 2400}})),
+     "quantities.sheet_yield", "outside of the usual"},
+    {"no sheets", drop_setting("quantities.sheet_sizes_m"), "quantities.sheet_yield", "sheet_sizes_m"},
+    {"half a panel a batch", set_setting("quantities.panels_per_batch", 0), "refused", "panels_per_batch"},
+    {"no rates of the materials", set_rate("m3", 400.0), "quantities.costs", "has no rate"},
+    {"a rate for the square metre of what is priced by the cubic metre", set_rate("m2", 900.0), "quantities.costs",
+     "correct rate or unit"},
+    {"a rate for the cubic metre of what is priced by the square metre", set_rate("m3", 8.0), "quantities.costs",
+     "correct rate or unit"},
+    {"a rate of nothing", set_rate("m3", 0.0), "quantities.costs", "outside of the usual"},
+    {"densities ten times off", scale_of_material(kSheathing, "Pset_MaterialCommon.MassDensity", 0.1),
+     "quantities.loads", "outside of the usual"},
+    {"no density", drop_property("Pset_MaterialCommon.MassDensity"), "quantities.mass", "MassDensity"},
+    {"fixings that weigh nothing", scale_property("Qto_MechanicalFastenerBaseQuantities.GrossWeight", -1.0), "refused",
+     "cannot be"},
+    {"a sheet missing in the mass", drop_first_part("IfcPlate", ""), "quantities.mass", "unfilled"},
+    {"a stud twice in the mass", double_first_part("IfcMember", "Stud"), "quantities.mass", "is there twice"},
+    {"a stud twice in the cutting list", double_first_part("IfcMember", "Stud"), "quantities.cutting_list",
+     "is there twice"},
+    {"no material of the studs", scale_of_material(kSoftwood, "Pset_MaterialCommon.MassDensity", 10.0),
+     "quantities.centre_of_gravity", "outside of the usual"},
+    {"a panel 2 cm too wide as built", set_property(as_built("Width"), "9999"), "quantities.as_built_size",
+     "out of tolerance"},
+    {"as built in m", scale_property(as_built("Width"), 0.001), "refused", "cannot be"},
+    {"as built ten times as thick", scale_property(as_built("Thickness"), 10.0), "refused", "cannot be"},
+    {"not measured as built", drop_property(as_built("Height")), "quantities.as_built_size", "Panel_AsBuilt.Height"},
+    {"one diagonal not measured", drop_property(as_built("Diagonal1")), "quantities.as_built_size",
+     "Panel_AsBuilt.Diagonal1"},
+    {"no diagonal measured", both(drop_property(as_built("Diagonal1")), drop_property(as_built("Diagonal2"))),
+     "quantities.as_built_size", "Diagonal1 and Diagonal2 are missing"},
+    {"equal diagonals of another panel",
+     both(set_property(as_built("Diagonal1"), "5000"), set_property(as_built("Diagonal2"), "5000")),
+     "quantities.as_built_size", "not that of the target width and height"},
+    {"no opening surveyed",
+     both(drop_property(as_built("FrameOpeningWidth")), drop_property(as_built("FrameOpeningHeight"))),
+     "quantities.as_built_size", "FrameOpeningWidth and FrameOpeningHeight are missing"},
+    {"an opening narrower than the panel", scale_property(as_built("FrameOpeningWidth"), 0.99),
+     "quantities.as_built_size", "too narrow"},
+    {"a tolerance in mm", set_setting("quantities.size_tolerance_m", 3.0), "quantities.as_built_size",
+     "outside of the usual"},
+    {"no tolerance", drop_setting("quantities.size_tolerance_m"), "quantities.as_built_size", "is missing"},
+    {"squareness in mm", set_setting("quantities.squareness_tolerance_m", 5.0), "quantities.as_built_size",
+     "outside of the usual"},
+    {"joints in mm", set_setting("quantities.least_joint_m", 6.0), "quantities.as_built_size", "outside of the usual"},
+    {"a crew of nobody", set_setting("quantities.crew.people", 0.01), "quantities.programme", "outside of the usual"},
+    {"a crew a thousand times as fast", set_setting("quantities.crew_area_rate_m2_per_h", 20600.0),
+     "quantities.programme", "outside of the usual"},
+    {"no output of the crew", drop_setting("quantities.crew_area_rate_m2_per_h"), "quantities.erection_time",
+     "is missing"},
+    {"twenty cranes", set_setting("quantities.cranes", 20), "quantities.programme", "outside of the usual"},
+    {"a day of half an hour", set_setting("quantities.hours_per_day", 0.5), "quantities.programme",
+     "outside of the usual"},
+    {"no first day", drop_setting("quantities.start_date"), "quantities.programme", "is missing"},
+    {"a first day that does not exist", set_setting("quantities.start_date", "2026-02-30"), "refused", "start_date"},
+    {"no working days", set_setting("quantities.working_days", nlohmann::json::array()), "quantities.programme",
+     "working_days"},
+    {"no order of erection", drop_property("Panel_Identity.ErectionOrder"), "quantities.programme", "ErectionOrder"},
+    {"one place for all in the order", set_property("Panel_Identity.ErectionOrder", "3"), "quantities.deliveries",
+     "share a place"},
+    {"a bed in mm", set_setting("structural.transport.bed_length_m", 13600.0), "quantities.deliveries",
+     "outside of the usual"},
+    {"a payload in t", set_setting("structural.transport.payload_kg", 24.0), "quantities.deliveries",
+     "outside of the usual"},
+    {"no payload", drop_setting("structural.transport.payload_kg"), "quantities.deliveries", "payload_kg"},
+    {"limits of the axles in t", set_setting(lorry("axle_group_limit_kg"), 18.0), "quantities.deliveries",
+     "outside of the usual"},
+    {"limits of the kingpin in t", set_setting(lorry("kingpin_limit_kg"), 11.0), "quantities.deliveries",
+     "outside of the usual"},
+    {"a kingpin in mm", set_setting(lorry("kingpin_m"), 1650.0), "quantities.deliveries", "outside of the usual"},
+    {"racks in t", set_setting(lorry("rack_kg"), 150000.0), "quantities.deliveries", "outside of the usual"},
+    {"no width of the bed", drop_setting(lorry("bed_width_m")), "quantities.deliveries", "bed_width_m"},
+    {"spacers in mm", set_setting(lorry("spacer_m"), 100.0), "quantities.deliveries", "outside of the usual"},
+}};
+
+}  // namespace
+
+}  // namespace panel_dossier::testing
