@@ -261,8 +261,6 @@ const RegisterWrongCases kCases{without_needless_junctions({
     {"air permeability in m/s", scale_property("Panel_Air.PermeabilityQ50", 1.0 / 3600.0), kAir,
      "outside of the usual"},
     {"leaky panels", scale_property("Panel_Air.PermeabilityQ50", 10.0), kAir, "find and seal the leaks"},
-    {"assessed before the air test", set_setting("project.assessment_date", "2024-01-01"), kAir,
-     "is not issued on the assessment date"},
     {"no place for the limit of an air test",
      both(drop_setting("thermal.design_q50_m3_per_hm2"), set_setting("project.jurisdiction", "Germany")), kAir,
      "air_permeability_limits.csv holds no limit"},
