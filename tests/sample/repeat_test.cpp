@@ -46,9 +46,9 @@ TEST_CASE("compare finds nothing between two builds of one input") {
 TEST_CASE("A tighter limit in a file that the settings name moves verdicts, and compare and the change log say so") {
   const testing::TemporaryFolder folder;
   std::string targets = text_of(sample_folder() / "carbon_targets.csv");
-  const std::string before = "A1-A5,every panel,55,";
+  const std::string before = "A1-A5,every panel,70,";
   REQUIRE(targets.find(before) != std::string::npos);
-  targets.replace(targets.find(before), before.size(), "A1-A5,every panel,1,");
+  targets.replace(targets.find(before), before.size(), "A1-A5,every panel,20,");
   std::ofstream(folder.path() / "carbon_targets.csv") << targets;
   for (const char* name : {"settings.json", "rates.csv"}) {
     fs::copy_file(sample_folder() / name, folder.path() / name);
