@@ -18,6 +18,10 @@ std::string declared(const char* name) {
   return std::string("Panel_EnvironmentalDeclaration.") + name;
 }
 
+std::string supply(const char* name) {
+  return std::string("Panel_Supply.") + name;
+}
+
 /// The first target of the settings in place of the file.
 Edit set_targets(double limit) {
   return both(drop_setting("carbon.targets_file"),
@@ -138,6 +142,32 @@ const RegisterWrongCases kCases{{
     {"an uncertainty of nothing", set_setting("carbon.uncertainty_generic", 0.0), "carbon.whole_life",
      "outside of the usual"},
     {"data of no stated kind", set_of_material(kWool, declared("DataKind"), "GOOD"), "carbon.whole_life", "DataKind"},
+    {"an air test for a certificate of wood", set_property(supply("ChainOfCustodyDocument"), "AIR-501"),
+     "carbon.chain_of_custody", "is of the kind 'air test report'"},
+    {"no certificate of wood", drop_property(supply("ChainOfCustodyDocument")), "carbon.chain_of_custody",
+     "ChainOfCustodyDocument is missing"},
+    {"a certificate of wood that is not there", set_property(supply("ChainOfCustodyDocument"), "COC-999"),
+     "carbon.chain_of_custody", "'COC-999' is not among"},
+    {"no claim of the wood", drop_property(supply("ChainOfCustodyClaim")), "carbon.chain_of_custody",
+     "ChainOfCustodyClaim"},
+    {"a claim that nobody knows", set_property(supply("ChainOfCustodyClaim"), "GREEN"), "carbon.chain_of_custody",
+     "GREEN"},
+    {"wood of the day after the assessment", set_property(supply("ChainOfCustodyDate"), "2026-06-02"),
+     "carbon.chain_of_custody", "lies after project.assessment_date"},
+    {"wood of a day before its certificate", set_property(supply("ChainOfCustodyDate"), "2024-06-30"),
+     "carbon.chain_of_custody", "was issued"},
+    {"wood of a day that does not exist", set_property(supply("ChainOfCustodyDate"), "2026-02-30"),
+     "carbon.chain_of_custody", "2026-02-30"},
+    {"no delivery note of the wood", drop_property(supply("DeliveryNote")), "carbon.chain_of_custody",
+     "DeliveryNote is missing"},
+    {"a certificate for its own delivery note", set_property(supply("DeliveryNote"), "COC-401"),
+     "carbon.chain_of_custody", "is the certificate itself"},
+    {"a fire report for a delivery note", set_property(supply("DeliveryNote"), "FT-101"), "carbon.chain_of_custody",
+     "is of the kind 'fire test report'"},
+    {"a delivery note of another batch", set_property("Pset_ManufacturerOccurrence.BatchReference", "B99-oak"),
+     "carbon.chain_of_custody", "does not name the batch 'B99-oak'"},
+    {"certificates run out by the assessment", set_setting("project.assessment_date", "2029-07-01"),
+     "carbon.chain_of_custody", "has expired"},
     {"a stud twice in the account", double_first_part("IfcMember", "Stud"), "carbon.a1_a3", "is there twice"},
     {"a sheet missing in the account", drop_first_part("IfcPlate", ""), "carbon.a1_a3", "unfilled"},
 }};

@@ -94,8 +94,17 @@ std::string lower_text(std::string_view text) {
   return lower;
 }
 
+/// In either case of letters, and not as a part of a longer word: `B1` is not named by `B10`.
 bool names(std::string_view text, std::string_view what) {
-  return lower_text(text).find(lower_text(what)) != std::string::npos;
+  const std::string in = lower_text(text);
+  const std::string word = lower_text(what);
+  const auto is_of_word = [&](std::size_t at) {
+    return at < in.size() && (std::isalnum(static_cast<unsigned char>(in[at])) != 0 || in[at] == '_');
+  };
+  for (std::size_t at = in.find(word); at != std::string::npos; at = in.find(word, at + 1)) {
+    if ((at == 0 || !is_of_word(at - 1)) && !is_of_word(at + word.size())) return true;
+  }
+  return false;
 }
 
 std::string day_of(const Settings& settings) {

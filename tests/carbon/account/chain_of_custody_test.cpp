@@ -72,4 +72,6 @@ TEST_CASE("a batch whose parts differ in claim, document or date does not count,
   model.project.evidence[2].scope = "softwood, batch B-2 as CONTROLLED";
   CHECK(custody(model).verdict == Verdict::information);
   CHECK(number_of(custody(model)) == 100.0);
+  model.project.evidence[2].scope = "softwood, batch B-20 as CONTROLLED";
+  CHECK(custody(model).reason.find("does not name the batch 'B-2'") != std::string::npos);
 }
