@@ -125,7 +125,7 @@ Edit drill(std::string holes) {
 }
 
 /// The first solid that a member of this name holds itself, which others share by reference.
-Edit reshape(std::string member, std::function<void(pugi::xml_node)> change) {
+Edit reshape(std::string member, void (*change)(pugi::xml_node)) {
   return [=](WrongProject& project) {
     pugi::xml_node solid;
     visit_nodes(project.model, [&](pugi::xml_node node) {

@@ -23,7 +23,7 @@ VerticalMember member_from(const Part& part, std::size_t index, MemberSection re
   member.x_m = part.bounds->centre().x;
   member.width_m = read.section.width_m;
   member.depth_m = read.section.depth_m;
-  member.section = std::move(read.section);
+  member.section = read.section;
   member.doubts = std::move(read.doubts);
   member.inside_y_m = part.bounds->min.y;
   member.bottom_m = part.bounds->min.z;

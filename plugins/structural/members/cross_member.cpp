@@ -26,7 +26,7 @@ std::optional<CrossMember> cross_member(const Panel& panel, std::size_t part, co
   const auto material =
       member_material(material_at(project, found.material), found.name, settings, tables, annex, missing);
   if (!material) return std::nullopt;
-  return CrossMember{part, size.x, size.z, size.y, std::move(read.section), *material};
+  return CrossMember{part, size.x, size.z, size.y, read.section, *material};
 }
 
 namespace {
