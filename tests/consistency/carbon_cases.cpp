@@ -33,7 +33,7 @@ Edit set_targets(double limit) {
 }
 
 // The declaration of the cladding is a text for people, so its figures are the export's alone; the others have files.
-const RegisterWrongCases kCases{{
+const RegisterWrongCases kCarbonCases{{
     {"a declaration that ran out", set_of_material(kBoard, declared("ValidUntil"), "2026-05-31"), "carbon.a1_a3",
      "ran out on 2026-05-31"},
     {"a declaration that never ran", set_of_material(kCladding, declared("ValidUntil"), "2026-02-30"), "carbon.a1_a3",

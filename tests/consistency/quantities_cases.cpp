@@ -26,7 +26,7 @@ Edit set_rate(const char* unit, double rate) {
                                                                       {"source", "quotation"}}})));
 }
 
-const RegisterWrongCases kCases{{
+const RegisterWrongCases kQuantitiesCases{{
     {"rejected at the inspection", set_property("Panel_Inspection.Result", "REJECTED"), "quantities.records",
      "rejected at its inspection"},
     {"an open inspection", set_property("Panel_Inspection.Result", "OPEN"), "quantities.records", "'OPEN'"},

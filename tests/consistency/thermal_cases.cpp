@@ -99,7 +99,7 @@ std::vector<WrongCase> without_needless_junctions(std::vector<WrongCase> cases) 
   return cases;
 }
 
-const RegisterWrongCases kCases{without_needless_junctions({
+const RegisterWrongCases kThermalCases{without_needless_junctions({
     // The build-up and what insulates.
     {"insulation layers called air", set_layer_category("Insulation", "Air"), kU, "one of them is wrong"},
     {"insulation of another category, air voids of level 2",

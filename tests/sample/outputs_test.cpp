@@ -29,8 +29,10 @@ std::string discipline_of(const json& finding) {
   return check.substr(0, check.find('.'));
 }
 
+/// A statement in words, such as that a panel stops nobody from falling, has nothing to work out.
 bool was_computed(const json& finding) {
-  return finding.at("verdict") != "not assessed" && finding.at("verdict") != "evidence needed";
+  return finding.at("verdict") != "not assessed" && finding.at("verdict") != "evidence needed" &&
+         finding.at("value").is_number();
 }
 
 std::string page_text() {
