@@ -108,7 +108,7 @@ std::optional<WorkCalendar> find_calendar(const Settings& settings) {
 void judge_order(const Record& inspection, const Record& installation, const Settings& settings, Faults& faults) {
   if (!installation.any()) return;
   if (!inspection.any()) {
-    faults.gaps.push_back(
+    faults.gaps.emplace_back(
         "the panel is installed and has no record of inspection: state Panel_Inspection.Result and Date");
   }
   if (!is_iso_date(installation.date)) return;
