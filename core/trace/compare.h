@@ -19,15 +19,16 @@ enum class ChangeKind {
   input_file_changed
 };
 
-/// The words used on pages and in print: `setting changed`, `panel added`, `panel removed`, `panel data changed`, `verdict moved`,
-/// `value changed`, `input file changed`.
+/// The words used on pages and in print: `setting changed`, `panel added`, `panel removed`, `panel data changed`,
+/// `verdict moved`, `value changed`, `input file changed`.
 std::string_view to_string(ChangeKind kind);
 
 struct Change {
   ChangeKind kind = ChangeKind::value_changed;
   std::string panel_mark;  ///< empty for the project
   std::string check;       ///< empty for a panel or file as a whole
-  std::string before;      ///< value and verdict, key and value of a setting, or name and first 16 digits of the hash; empty for what is new
+  std::string before;      ///< value and verdict, key and value of a setting, or name and first 16 digits of the hash;
+                           ///< empty for what is new
   std::string after;       ///< the same; empty for what is gone
   bool worse = false;      ///< a verdict moved from pass or information to fail, evidence needed or not assessed
 };
@@ -38,7 +39,8 @@ std::string to_string(const Change& change);
 
 /// Panels are matched by GlobalId and, where an export renewed those, by mark; findings by check, title and order. A
 /// finding that is new or gone counts as a moved verdict: worse when it is new and neither pass nor information, or
-/// gone and was one of them. A setting is compared where findings cite it. Ordered: worse verdicts first, then by kind, mark and check.
+/// gone and was one of them. A setting is compared where findings cite it. Ordered: worse verdicts first, then by kind,
+/// mark and check.
 std::vector<Change> compare(const ResultsDocument& before, const ResultsDocument& after);
 
 }  // namespace panel_dossier

@@ -130,7 +130,8 @@ TEST_CASE("An export through a pipe is refused instead of waited for") {
 }
 
 TEST_CASE("The log names what fails") {
-  CHECK_THAT(text_of(sample_out() / "build.log"), Catch::Matchers::Contains("panel 'E1-03': quantities.as_built_size: fail: "));
+  CHECK_THAT(text_of(sample_out() / "build.log"),
+             Catch::Matchers::Contains("panel 'E1-03': quantities.as_built_size: fail: "));
 }
 
 TEST_CASE("A missing font stops the build with the package to install and keeps the earlier one") {
