@@ -211,7 +211,7 @@ std::string EvidenceReader::day(const Element& owner, std::string_view attribute
     constexpr std::size_t kDayLength = 10;
     return graph.text(owner, attribute).substr(0, kDayLength);
   }
-  const auto two_digits = [](std::string digits) { return digits.size() == 1 ? "0" + digits : digits; };
+  const auto two_digits = [](const std::string& digits) { return digits.size() == 1 ? "0" + digits : digits; };
   return year + "-" + two_digits(graph.text(date, "MonthComponent")) + "-" +
          two_digits(graph.text(date, "DayComponent"));
 }

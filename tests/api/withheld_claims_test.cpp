@@ -14,7 +14,7 @@ const std::vector<CheckDeclaration> kChecks{
      .title = "Moss",
      .sentence = "Moss covers the panel.",
      .clause = "none",
-     .inputs = with_model({property("Panel_Moss.Growth"), setting("moss.kinds.*.share")})},
+     .inputs = with_model({panel_dossier::property("Panel_Moss.Growth"), setting("moss.kinds.*.share")})},
     {.id = "moss.colour", .title = "Colour", .sentence = "Moss is green.", .clause = "none"}};
 
 Project mossy_project() {

@@ -3,7 +3,7 @@
 #include <catch2/catch.hpp>
 #include <stdexcept>
 
-#include "tests/trace/test_support.h"
+#include "core/api/testing/temporary_folder.h"
 
 using namespace panel_dossier;
 

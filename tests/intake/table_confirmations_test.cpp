@@ -80,6 +80,11 @@ TEST_CASE("What confirms nothing that is there is an error with its line") {
   CHECK(fault(line_of(unknown, "2026-05-01")) == "no plugin has a row 'oak' of 'limits.csv'");
   CHECK(fault(line_of(rows[0], "2026-06-02")) == "the day '2026-06-02' is none that has been");
   CHECK(fault(line_of(rows[0], "2026-02-30")) == "the day '2026-02-30' is none that has been");
+  TableRow elsewhere = rows[0];
+  elsewhere.table = "elsewhere.csv";
+  const Read absent = read(line_of(elsewhere, "2026-05-01"), rows);
+  REQUIRE(absent.diagnostics.size() == 1);
+  CHECK(absent.diagnostics[0].severity == Severity::warning);
   CHECK(fault("limits.csv,moss," + rows[0].hash + ",,,,\n").find("has not the fields") != std::string::npos);
 }
 

@@ -21,9 +21,9 @@ void write_verdicts(Flow& flow) {
        "cover this panel.",
        "Supply the document named in the finding."},
       {verdict_cell(Verdict::not_assessed),
-       "An input is missing from the export, so nothing was calculated. No value "
-       "was guessed.",
-       "Add the property named in the finding to the model and export again."},
+       "An input is missing, implausible or contradicted by another source, so nothing was "
+       "calculated that could count. No value was guessed.",
+       "Supply, correct or confirm the input named in the finding."},
       {verdict_cell(Verdict::information), "A value without a limit, such as a mass or an area.", "Nothing."}};
   set_table(flow, std::move(table));
 }

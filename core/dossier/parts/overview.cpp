@@ -103,14 +103,14 @@ void write_causes(Book& book) {
   const std::vector<OpenPoint> points = open_points(book.results());
   Flow& flow = book.flow;
   flow.heading("Open points by cause");
-  flow.paragraph(std::to_string(count_of(points, Verdict::fail)) + " causes of failure, " +
-                 std::to_string(count_of(points, Verdict::evidence_needed)) + " of missing evidence, " +
-                 std::to_string(count_of(points, Verdict::not_assessed)) + " of checks not assessed; " +
-                 std::to_string(book.results().build.withheld.size()) +
-                 " claims of the inputs withheld because they are implausible or contradicted, " +
-                 std::to_string(book.results().build.unconfirmed.size()) +
-                 " values of tables not yet confirmed. The file "
-                 "open-points.csv names all panels of each.");
+  const auto number = [&](Verdict verdict) { return std::to_string(count_of(points, verdict)); };
+  const BuildSummary& build = book.results().build;
+  flow.paragraph("Causes of failure: " + number(Verdict::fail) + "; of missing evidence: " +
+                 number(Verdict::evidence_needed) + "; of checks not assessed: " + number(Verdict::not_assessed) +
+                 ". Claims of the inputs withheld because they are implausible or contradicted: " +
+                 std::to_string(build.withheld.size()) +
+                 ". Rows of tables not yet confirmed: " + std::to_string(build.unconfirmed.size()) +
+                 ". The file open-points.csv names all panels of each cause.");
   if (points.empty()) return;
   TableSpec table;
   table.columns = {{"where"}, {"check"}, {"verdict"}, {"what"}, {"who can close it"}};

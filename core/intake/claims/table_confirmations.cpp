@@ -76,8 +76,12 @@ class ConfirmationReader {
   const std::string& today_;
   Diagnostics& diagnostics_;
 
+  void add(Severity severity, std::uint32_t line, std::string message, std::string advice) {
+    diagnostics_.push_back({severity, file_, line, 0, {}, {}, std::move(message), std::move(advice)});
+  }
+
   void error(std::uint32_t line, std::string message, std::string advice) {
-    diagnostics_.push_back({Severity::error, file_, line, 0, {}, {}, std::move(message), std::move(advice)});
+    add(Severity::error, line, std::move(message), std::move(advice));
   }
 
   std::optional<TableConfirmation> read_line(std::string_view text, std::uint32_t line) {
@@ -89,6 +93,12 @@ class ConfirmationReader {
     const auto& f = *fields;
     TableConfirmation confirmation{f[0], f[1], f[2], f[3], f[4], f[5], f[6]};
     const std::string row = "row '" + confirmation.row + "' of '" + confirmation.table + "'";
+    if (std::none_of(rows_.begin(), rows_.end(), [&](const TableRow& one) { return one.table == f[0]; })) {
+      // The plugin that has it may be left out of this run on purpose.
+      add(Severity::warning, line, "no plugin of this run has a table '" + confirmation.table + "'",
+          "load the plugin, or correct the name");
+      return std::nullopt;
+    }
     const auto is_row = [&](const TableRow& one) { return one.table == f[0] && one.row == f[1]; };
     if (std::none_of(rows_.begin(), rows_.end(), is_row)) {
       error(line, "no plugin has a " + row, "take the names from `panel-dossier plugins --tables`");

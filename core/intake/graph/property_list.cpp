@@ -89,7 +89,7 @@ void read_list(const PropertyListText& list, Reporter& report, std::vector<Prope
                     std::move(f[3]), std::move(f[4]), std::move(f[5]),
                     std::move(f[6]), std::move(f[7]), place};
     if (const std::string wrong = is_older ? std::string() : read_bounds(row); !wrong.empty()) {
-      report.file_error(0, 0, "'" + place + "' " + wrong, "mend the line");
+      report.file_error(0, 0, joined({"'", place, "' ", wrong}, ""), "mend the line");
       continue;
     }
     rows.push_back(std::move(row));

@@ -265,7 +265,7 @@ Diagnostics SettingsSchema::withhold_unusual(Settings& settings, const std::stri
     const std::string what =
         "is " + shortest_text(number) + ", outside of the usual " + to_string(*description->rule.usual, {});
     const std::string advice = "correct it, or confirm it with a reason under `confirmed_values` of the settings";
-    settings.withhold(key, "setting " + key + " " + what + "; " + advice);
+    settings.withhold(key, joined({"setting ", key, " ", what, "; ", advice}, ""));
     diagnostics.push_back({Severity::warning, display_name, 0, 0, key, {}, what + ", and is not used", advice});
   }
   return diagnostics;

@@ -214,6 +214,7 @@ class LayerJudgement {
     const auto stated = panel_.properties.text("Panel_FireEvidence", "AddedLayers");
     if (!stated) {
       std::vector<std::string> names;
+      names.reserve(added.size());
       for (const std::size_t index : added) names.push_back(name_of(index));
       result_.open_points.push_back(
           "whether the report covers layers beyond those tested is not given "

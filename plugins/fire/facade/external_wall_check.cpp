@@ -199,6 +199,7 @@ std::vector<std::string> side_rules(FindingBuilder& builder, const ExternalWallR
 std::string without_documents(const Panel& panel, const Project& project, const Settings& settings,
                               const std::vector<LayerClass>& materials) {
   std::vector<std::optional<std::size_t>> judged;
+  judged.reserve(materials.size());
   for (const LayerClass& layer : materials) judged.push_back(layer.material);
   return missing_class_documents(panel, project, settings, judged);
 }
