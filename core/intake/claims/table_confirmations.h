@@ -38,9 +38,9 @@ struct TableConfirmation {
 };
 
 /// Reads `confirmations.csv`: a head `table,row,hash,edition,name,role,day`, one row a confirmation, comments and empty
-/// lines passed over. A warning for a table that no plugin of this run has. An error with its line for an empty field, a
-/// row that its table does not have, a hash that is not the row's
-/// (it has changed since), and a day that is none or after `today` (YYYY-MM-DD).
+/// lines passed over. A warning for a table that no plugin of this run has. An error with its line for an empty field,
+/// a row that its table does not have, a hash that is not the row's (it has changed since), and a day that is none or
+/// after `today` (YYYY-MM-DD).
 std::vector<TableConfirmation> read_table_confirmations(std::string_view bytes, const std::string& display_name,
                                                         const std::vector<TableRow>& rows, const std::string& today,
                                                         Diagnostics& diagnostics);
