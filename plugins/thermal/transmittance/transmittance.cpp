@@ -267,8 +267,7 @@ const CheckDeclaration kUValueCheck{
     .scope = CheckScope::panels_and_project,
     .inputs = with_model(u_value_inputs()),
     .limits = {"External walls that are no panels of the export belong in the average of the rule and are not seen.",
-               "Surfaces of low emissivity and the higher resistance of air spaces narrower than ten times their "
-               "thickness are left out, on the safe side.",
+               "Low emissivity and the higher resistance of narrow air spaces are left out, on the safe side.",
                "Junctions and points stand under thermal.linear_transmittance and are not part of U.",
                "Conductivities are taken as the export states them; thermal.design_values compares them with tables.",
                "Gaps between slabs count only by the level of air voids that the settings name."}};
