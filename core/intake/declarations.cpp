@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <map>
 #include <stdexcept>
 #include <utility>
 
@@ -154,7 +155,28 @@ void EvidenceReader::read() {
     index_[entity.key()] = project_.evidence.size();
     project_.evidence.push_back(std::move(evidence));
   }
+  find_repeated();
   documents.warn_of_unused(context_.report);
+}
+
+/// A check asks for a document by its id: where two have one, nobody knows which of them is meant.
+void EvidenceReader::find_repeated() {
+  std::map<std::string, std::size_t> first_of;
+  for (std::size_t i = 0; i < project_.evidence.size(); ++i) {
+    Evidence& evidence = project_.evidence[i];
+    if (evidence.id.empty()) continue;
+    const auto [found, is_new] = first_of.try_emplace(evidence.id, i);
+    if (is_new) continue;
+    Evidence& first = project_.evidence[found->second];
+    if (first.location == evidence.location && first.number == evidence.number && first.expires == evidence.expires) {
+      continue;
+    }
+    const std::string lines =
+        std::to_string(first.origin.line) + " and " + std::to_string(evidence.origin.line) + " of the export";
+    for (Evidence* one : {&first, &evidence}) one->faults.push_back("two documents have this id, at lines " + lines);
+    context_.report.file_warning("document '" + evidence.id + "' stands twice, at lines " + lines,
+                                 "give each document its own Identification; until then neither proves anything");
+  }
 }
 
 /// Reference and information name each other by ReferencedDocument since IFC4, by DocumentReferences before.
@@ -226,8 +248,8 @@ void EvidenceReader::look_into_file(Evidence& evidence) const {
   const auto& kinds = content.kinds;
   if (evidence.kind == EvidenceKind::not_stated) {
     if (!kinds.empty()) evidence.kind = kinds.front();
-  } else if (!kinds.empty() && evidence.kind != EvidenceKind::other &&
-             std::find(kinds.begin(), kinds.end(), evidence.kind) == kinds.end()) {
+  } else if (!kinds.empty() && evidence.kind != EvidenceKind::other && evidence.kind != kinds.front()) {
+    // Further down a text may cite documents of any kind; what it is headed with is what it is.
     evidence.faults.push_back("its kind is stated as '" + std::string(to_string(evidence.kind)) +
                               "', and its text says '" + std::string(to_string(kinds.front())) + "'");
   }

@@ -78,6 +78,7 @@ class EvidenceReader {
   std::string owner_name(const Element& information) const;
   std::string day(const Element& owner, std::string_view attribute) const;
   void look_into_file(Evidence& evidence) const;
+  void find_repeated();
   void warn(const Element& entity, const Evidence& evidence) const;
 };
 

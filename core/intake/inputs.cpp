@@ -41,8 +41,11 @@ std::string day_of_today() {
 void read_confirmations_of(const InputOptions& options, Inputs& inputs) {
   const std::filesystem::path file = folder_of(options.export_file) / "confirmations.csv";
   if (!std::filesystem::exists(file)) return;
+  // Verdicts rest on it no less than on the tables that the settings name: it is hashed and attached like those.
+  inputs.settings_files.push_back(
+      {"confirmations.csv", read_file(file), "Rows of data tables that somebody held against their source"});
   inputs.table_confirmations =
-      read_table_confirmations(read_file(file), file.string(), table_rows(options.plugin_folders),
+      read_table_confirmations(inputs.settings_files.back().bytes, file.string(), table_rows(options.plugin_folders),
                                options.today.empty() ? day_of_today() : options.today, inputs.diagnostics);
 }
 
@@ -61,6 +64,7 @@ void weigh_claims(Inputs& inputs, const std::vector<PropertyRow>& rows, const Se
   add(schema.withhold_unusual(inputs.settings, settings_name, confirmations));
   add(withhold_contradicted(inputs.settings, project, settings_name, confirmations));
   add(confirmations.unused(settings_name));
+  inputs.confirmed_values = confirmations.used();
 }
 
 }  // namespace

@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "core/api/support/words.h"
+#include "core/trace/value_text.h"
 
 namespace panel_dossier {
 
@@ -78,6 +79,10 @@ class Gatherer {
     point.check = finding.check;
     point.title = finding.title;
     point.what = finding.reason;
+    if (finding.verdict == Verdict::fail && std::holds_alternative<double>(finding.value)) {
+      point.what = value_text(finding.value, finding.unit, finding.decimals) + " against " +
+                   value_text(finding.limit, finding.unit, finding.decimals) + ": " + finding.reason;
+    }
     point.who = who_closes(finding.verdict);
     if (panel != nullptr) point.first_panel = panel->global_id;
     return point;

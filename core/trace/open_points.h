@@ -14,7 +14,7 @@ struct OpenPoint {
   Verdict verdict = Verdict::not_assessed;  ///< fail, evidence needed or not assessed
   std::string check;
   std::string title;
-  std::string what;                ///< the reason of the first of them
+  std::string what;                ///< the reason of the first of them, behind its value and limit where it fails
   std::string who;                 ///< can close it
   std::vector<std::string> marks;  ///< panels in the project's order; empty for the project itself
   std::string first_panel;         ///< GlobalId of the first of them; empty for the project

@@ -111,6 +111,7 @@ BuildSummary build_summary(const Project& project, const Results& results, const
   build.signed_for_issue = facts.signed_for_issue;
   build.failures = results.failures;
   build.withheld = results.withheld;
+  build.confirmed = facts.confirmed_values;
   for (const auto& plugin : results.plugins) build.plugins.push_back(plugin_summary(plugin, build.failures));
   for (const auto& evidence : project.evidence) {
     build.evidence.push_back(hashed_evidence(evidence, facts.project_dir, build.failures));

@@ -25,6 +25,7 @@ struct BuildFacts {
   std::optional<std::string_view> settings_bytes;
   /// Files that the settings name and the findings rest on: path relative to the settings, and bytes.
   std::vector<std::pair<std::string, std::string_view>> settings_files;
+  std::vector<std::string> confirmed_values;           ///< Inputs::confirmed_values
   std::vector<TableConfirmation> table_confirmations;  ///< rows of data tables that somebody confirmed
   bool signed_for_issue = false;
   std::filesystem::path project_dir;  ///< evidence is hashed below this folder and never outside it

@@ -129,6 +129,7 @@ ordered_json build_to_json(const BuildSummary& build) {
           {"incomplete", build.incomplete},
           {"failures", build.failures},
           {"withheld", build.withheld},
+          {"confirmed", build.confirmed},
           {"unconfirmed", build.unconfirmed},
           {"plugins", json_array(build.plugins, plugin_to_json)},
           {"evidence", json_array(build.evidence, file_to_json)},
@@ -150,6 +151,7 @@ BuildSummary build_from_json(const ordered_json& json) {
   build.failures = member<std::vector<std::string>>(json, "failures");
   // Absent in results from before claims were weighed.
   if (json.contains("withheld")) build.withheld = member<std::vector<std::string>>(json, "withheld");
+  if (json.contains("confirmed")) build.confirmed = member<std::vector<std::string>>(json, "confirmed");
   if (json.contains("unconfirmed")) build.unconfirmed = member<std::vector<std::string>>(json, "unconfirmed");
   build.plugins = members(json, "plugins", plugin_from_json);
   build.evidence = members(json, "evidence", file_from_json);

@@ -46,6 +46,8 @@ struct BuildSummary {
   std::vector<std::string> failures;  ///< plugin and environment failures
   /// Claims of the inputs that no check may use: implausible ones, and those that another source contradicts.
   std::vector<std::string> withheld;
+  /// Values let through although unusual or contradicted, each with who confirmed it and why.
+  std::vector<std::string> confirmed;
   /// Rows of data tables, recalled without the text at hand and confirmed by nobody, that a pass or a fail rests on.
   std::vector<std::string> unconfirmed;
   std::vector<PluginSummary> plugins;

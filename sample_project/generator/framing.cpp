@@ -285,7 +285,9 @@ Rectangles barrier_lines(const PlacedPanel& panel) {
   const double height = panel.height_mm;
   Rectangles lines{{0.0, kWidth_mm, 0.0, height}, {width - kWidth_mm, width, 0.0, height}};
   Rectangles levels{{0.0, width, 0.0, kWidth_mm}, {0.0, width, height - kWidth_mm, height}};
-  for (double floor = kStoreyHeight_mm; floor < height - kStoreyHeight_mm / 2.0; floor += kStoreyHeight_mm) {
+  const long storeys = std::lround(height / kStoreyHeight_mm);
+  for (long storey = 1; storey < storeys; ++storey) {
+    const double floor = static_cast<double>(storey) * kStoreyHeight_mm;
     levels.push_back({0.0, width, floor, floor + kWidth_mm});
   }
   for (const Rectangle& level : levels) {

@@ -1,4 +1,4 @@
-// Every number of the sample's export and settings, a thousand times off: refused or withheld by the intake.
+// Every number of the sample's export, a thousand times off: refused or withheld by the intake.
 #include <catch2/catch.hpp>
 #include <map>
 #include <set>

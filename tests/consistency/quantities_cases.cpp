@@ -29,6 +29,10 @@ Edit set_rate(const char* unit, double rate) {
 const RegisterWrongCases kQuantitiesCases{{
     {"rejected at the inspection", set_property("Panel_Inspection.Result", "REJECTED"), "quantities.records",
      "rejected at its inspection"},
+    {"no day of assessment for the records", drop_setting("project.assessment_date"), "quantities.records",
+     "set project.assessment_date"},
+    {"no start of the works for the records", drop_setting("quantities.start_date"), "quantities.records",
+     "set quantities.start_date"},
     {"an open inspection", set_property("Panel_Inspection.Result", "OPEN"), "quantities.records", "'OPEN'"},
     {"an inspection of another word", set_property("Panel_Inspection.Result", "FINE"), "quantities.records", "FINE"},
     {"no result of the inspection", drop_property("Panel_Inspection.Result"), "quantities.records",

@@ -30,13 +30,14 @@ struct Weighed {
   Project project;
   Diagnostics diagnostics;
   Diagnostics unused;
+  std::vector<std::string> used;
 };
 
 Weighed weigh(Project project, const std::string& lines, const Settings& settings = {}) {
   Reporter report("export.xml");
   Confirmations confirmations(settings);
   withhold_implausible(project, rows_of(lines), MaterialKinds(kSchemas), confirmations, report);
-  return {std::move(project), report.take(), confirmations.unused("settings.json")};
+  return {std::move(project), report.take(), confirmations.unused("settings.json"), confirmations.used()};
 }
 
 Project wood_of(double density) {
@@ -80,6 +81,11 @@ TEST_CASE("What is unusual of a kind of material is withheld, with the reason") 
 TEST_CASE("A confirmed value is used until it changes") {
   CHECK(weigh(wood_of(120.0), kDensity, confirmed(120.0)).project.materials[0].density_kg_per_m3());
   CHECK(weigh(wood_of(120.0), kDensity, confirmed(120.0)).unused.empty());
+  CHECK(weigh(wood_of(120.0), kDensity, confirmed(120.0)).used ==
+        std::vector<std::string>{
+            "Pset_MaterialCommon.MassDensity of Pine: 120, confirmed by nobody named: balsa, weighed"});
+  // A plugin may ask for the confirmation of a value that is usual by itself.
+  CHECK(weigh(wood_of(420.0), kDensity, confirmed(420.0)).unused.empty());
   const Weighed changed = weigh(wood_of(121.0), kDensity, confirmed(120.0));
   CHECK_FALSE(changed.project.materials[0].density_kg_per_m3());
   REQUIRE(changed.unused.size() == 1);
@@ -181,13 +187,14 @@ TEST_CASE("Sizes of the building that the export contradicts are withheld with b
   CHECK(
       withheld_of("building.top_storey_height_m", 3.6) ==
       "setting building.top_storey_height_m is 3.60 m, but storey 'Second' of the export, which has panels, lies 7.20 "
-      "m above the ground; correct one of them, or confirm it with a reason under `confirmed_values`");
+      "m above the lowest storey (set building.ground_level_m if that is no ground); correct one of them, or confirm "
+      "it with a reason under `confirmed_values`");
   CHECK(withheld_of("building.height_m", 8.7).empty());  // a parapet of 1.5 m
   CHECK(withheld_of("building.height_m", 8.0).find("the highest panel of the export ends 10.20 m") !=
         std::string::npos);
-  CHECK(withheld_of("building.width_m", 3.0).empty());
-  CHECK(withheld_of("building.width_m", 2.0).find("reach over 3.00 m") != std::string::npos);
-  CHECK(withheld_of("building.width_m", 30.0).find("reach over 3.00 m") != std::string::npos);
+  CHECK(withheld_of("building.ground_level_m", 7.7).empty());
+  CHECK(withheld_of("building.ground_level_m", 7.8).find("the lowest panel of the export stands at 7.20 m") !=
+        std::string::npos);
   CHECK(withheld_of("building.envelope_area_m2", 8.0).find("alone have 9.0 m²") != std::string::npos);
 }
 

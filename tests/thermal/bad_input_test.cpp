@@ -100,16 +100,12 @@ TEST_CASE("spoilt input is named by every check that needs it") {
        vapour},
       {"a climate of eleven months",
        [](HeatedPanel& m) {
-         for (int month = 0; month < 12; ++month) {
-           const std::string number = std::to_string(month);
-           if (month < 11) m.settings.set("thermal.monthly.external_temperature_c." + number, 5.0);
-           m.settings.set("thermal.monthly.external_relative_humidity." + number, 0.8);
-         }
+         drop_setting("thermal.monthly.external_temperature_c.11")(m.project, m.settings);
        },
        "setting 'thermal.monthly.external_temperature_c' has 11 months, not 12", moisture},
       {"a humidity in per cent",
        [](HeatedPanel& m) {
-         m.settings.set("thermal.climate", std::string("continental example"));
+         drop_setting("thermal.humidity_class")(m.project, m.settings);
          for (int month = 0; month < 12; ++month) {
            m.settings.set("thermal.monthly.internal_relative_humidity." + std::to_string(month), 50.0);
          }

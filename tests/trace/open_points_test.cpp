@@ -47,6 +47,16 @@ TEST_CASE("Findings of one cause are one point, whatever the numbers in their re
   CHECK(subject_of(points[3]) == "the project");
 }
 
+TEST_CASE("A failure with a figure is named with its value and limit") {
+  Finding heavy = finding("x.lift", Verdict::fail, "too heavy");
+  heavy.value = 1.234;
+  heavy.limit = 1.0;
+  heavy.unit = "t";
+  ResultsDocument document;
+  document.panels = {panel("A", {heavy})};
+  CHECK(open_points(document).at(0).what == "1.23 t against 1.00 t: too heavy");
+}
+
 TEST_CASE("The table of open points names every panel") {
   OpenPoint point;
   point.verdict = Verdict::fail;

@@ -61,8 +61,20 @@ WithheldClaims::WithheldClaims(const Project& project, const Settings& settings)
   for (const Material& material : project.materials) add(material.properties, of_materials_.emplace_back());
   of_all_ = of_project_;
   for (const Reasons& reasons : of_materials_) of_all_.insert(reasons.begin(), reasons.end());
+  // Of the model itself a reason does not say which panel it is of; panels of one type mostly share it.
+  std::map<std::pair<std::string, std::string>, std::pair<std::string, std::size_t>> models;
   for (const Panel& panel : project.panels) {
-    for (const auto& [name, why] : of_panel(panel)) of_all_.emplace(name, why);
+    for (const auto& [name, why] : of_panel(panel)) {
+      if (!panel.contradictions.contains(name)) of_all_.emplace(name, why);
+    }
+    for (const auto& claim : panel.contradictions) {
+      ++models.try_emplace({claim.first, claim.second}, panel.mark, 0).first->second.second;
+    }
+  }
+  for (const auto& [claim, first] : models) {
+    const auto& [mark, panels] = first;
+    const std::string more = panels > 1 ? " and " + std::to_string(panels - 1) + " more" : "";
+    of_all_.emplace(claim.first, joined({"panel '", mark, "'", more, ": ", claim.second}, ""));
   }
 }
 

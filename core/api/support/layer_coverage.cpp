@@ -41,6 +41,14 @@ bool holds(const Extrusion& solid, const Vec3& point) {
   return inside;
 }
 
+/// Of its box; of a part of several solids or with voids only the volume tells.
+double filled_share(const Part& part) {
+  if (part.solid || !part.volume_m3) return 1.0;
+  const Vec3 size = part.bounds->size();
+  const double box_m3 = size.x * size.y * size.z;
+  return box_m3 > 0.0 ? std::min(1.0, part.volume_m3->value / box_m3) : 1.0;
+}
+
 std::vector<double> lines_between(double end, std::vector<double> lines) {
   lines.insert(lines.end(), {0.0, end});
   for (double& line : lines) line = std::clamp(line, 0.0, end);
@@ -130,6 +138,7 @@ class LayerFace {
     for (const Part& part : panel_.parts) {
       const double depth = depth_in_layer(part);
       if (depth <= 0.0) continue;
+      const double share = filled_share(part);
       const double y =
           (std::min(part.bounds->max.y, layer_.y_outside_m) + std::max(part.bounds->min.y, layer_.y_inside_m)) / 2.0;
       for (std::size_t row = 0; row < rows(); ++row) {
@@ -139,7 +148,7 @@ class LayerFace {
           const double x = middle_x(column);
           if (x < part.bounds->min.x || x > part.bounds->max.x) continue;
           if (part.solid && !holds(*part.solid, {x, y, z})) continue;
-          depth_m_[row * columns() + column] += depth;
+          depth_m_[row * columns() + column] += depth * share;
         }
       }
     }
@@ -185,6 +194,14 @@ bool has_framing(const Panel& panel, const Layer& layer) {
   return std::any_of(parts.begin(), parts.end(), [&](std::size_t part) { return is_framing(panel.parts[part].kind); });
 }
 
+/// By its category or, where the export gives none, by its parts.
+bool is_insulated(const Panel& panel, const Layer& layer) {
+  if (!layer.category.empty()) return layer.category == "insulation";
+  const std::vector<std::size_t> parts = parts_in_layer(panel, layer);
+  return std::any_of(parts.begin(), parts.end(),
+                     [&](std::size_t part) { return panel.parts[part].kind == PartKind::insulation; });
+}
+
 std::string hole_text(const Layer& layer, const LayerFace::Hole& hole) {
   return "layer '" + layer.name + "' is " + fixed_text(layer.thickness_m.value * 1000.0, 1) +
          " mm thick, but the parts leave " + fixed_text(hole.area_m2, 2) + " m² of it unfilled (x " +
@@ -202,7 +219,7 @@ std::vector<std::string> layers_against_parts(const Panel& panel) {
   for (const Layer& layer : panel.layers) {
     if (may_be_empty(layer)) continue;
     if (const auto hole = LayerFace(panel, layer).hole()) found.push_back(hole_text(layer, *hole));
-    if (layer.category == "insulation" && layer.thickness_m.value >= kFramedFrom_m && !has_framing(panel, layer)) {
+    if (is_insulated(panel, layer) && layer.thickness_m.value >= kFramedFrom_m && !has_framing(panel, layer)) {
       found.push_back("layer '" + layer.name + "' is insulation without a framing member among the parts");
     }
   }

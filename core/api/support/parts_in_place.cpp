@@ -39,7 +39,9 @@ std::string named(const Part& part) {
 /// A solid that nearly fills its box takes up the room of the box; a bent or oblique one may not.
 bool fills_its_box(const Part& part) {
   constexpr double kLeastShare = 0.9;
-  return !part.solid || part.solid->volume_m3() >= kLeastShare * volume(*part.bounds);
+  if (!part.volume_m3 && !part.solid) return true;
+  const double filled_m3 = part.volume_m3 ? part.volume_m3->value : part.solid->volume_m3();
+  return filled_m3 >= kLeastShare * volume(*part.bounds);
 }
 
 bool take_the_same_room(const Part& a, const Part& b) {

@@ -202,6 +202,7 @@ BuildFacts facts_of(const BuildOptions& options, const Inputs& inputs, const std
   facts.export_bytes = inputs.export_bytes;
   facts.settings_bytes = inputs.settings_bytes;
   for (const SettingsFile& file : inputs.settings_files) facts.settings_files.emplace_back(file.location, file.bytes);
+  facts.confirmed_values = inputs.confirmed_values;
   facts.table_confirmations = inputs.table_confirmations;
   facts.signed_for_issue = for_issue;
   facts.project_dir = fs::absolute(options.input.export_file).parent_path();

@@ -121,6 +121,17 @@ void write_withheld(Book& book) {
   for (const std::string& claim : withheld) book.flow.item(claim);
 }
 
+void write_confirmed(Book& book) {
+  const std::vector<std::string>& confirmed = book.results().build.confirmed;
+  if (confirmed.empty()) return;
+  book.flow.heading("Claims confirmed");
+  book.flow.paragraph(
+      "Values that the settings confirm by name, so that they count although they may be unusual or another source "
+      "says "
+      "otherwise. Whoever issues the dossier answers for them.");
+  for (const std::string& claim : confirmed) book.flow.item(claim);
+}
+
 void write_unconfirmed(Book& book) {
   book.flow.heading("Values not yet confirmed");
   const std::vector<std::string>& unconfirmed = book.results().build.unconfirmed;
@@ -175,6 +186,7 @@ void write_open_points(Book& book) {
   write_causes_of(book, points, Verdict::evidence_needed, "Evidence needed", "No check waits for evidence.");
   write_causes_of(book, points, Verdict::not_assessed, "Not assessed", "Every check could be assessed.");
   write_withheld(book);
+  write_confirmed(book);
   write_unconfirmed(book);
   write_assumptions(book);
 }

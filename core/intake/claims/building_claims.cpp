@@ -18,8 +18,6 @@ namespace {
 constexpr double kMeasuredOtherwise_m = 0.5;
 // Heads of panels may stand so far over the roof as a parapet (common practice).
 constexpr double kHighestParapet_m = 1.5;
-// Parts of a building may have no panels of this project: its plan may be so much larger than theirs.
-constexpr double kLargestPlanRatio = 3.0;
 
 struct Extent {
   double least = std::numeric_limits<double>::infinity();
@@ -29,29 +27,19 @@ struct Extent {
     least = std::min(least, value);
     most = std::max(most, value);
   }
-  double size() const { return most - least; }
 };
 
-/// Of the panels, in the project's frame, m.
 struct PanelsExtent {
-  Extent x, y, z;
-  double area_m2 = 0.0;  ///< of all faces
+  Extent z;              ///< in the project's frame
+  double area_m2 = 0.0;  ///< of the faces that are part of the envelope, or do not say
 };
 
 PanelsExtent extent_of(const Project& project) {
   PanelsExtent extent;
   for (const Panel& panel : project.panels) {
-    extent.area_m2 += panel.gross_area_m2();
-    for (const double x : {0.0, panel.width_m.value}) {
-      for (const double y : {0.0, panel.thickness_m.value}) {
-        for (const double z : {0.0, panel.height_m.value}) {
-          const Vec3 corner = panel.frame.to_parent(Vec3{x, y, z});
-          extent.x.take(corner.x);
-          extent.y.take(corner.y);
-          extent.z.take(corner.z);
-        }
-      }
-    }
+    const auto external = panel.properties.logical("Pset_WallCommon", "IsExternal");
+    if (!external || external->value) extent.area_m2 += panel.gross_area_m2();
+    for (const double z : {0.0, panel.height_m.value}) extent.z.take(panel.frame.to_parent(Vec3{0.0, 0.0, z}).z);
   }
   return extent;
 }
@@ -71,10 +59,9 @@ class BuildingClaims {
 
   Diagnostics look() {
     if (project_.panels.empty()) return {};
+    look_at_ground();
     look_at_storeys();
     look_at_height();
-    look_at_plan("building.width_m", panels_.x);
-    look_at_plan("building.depth_m", panels_.y);
     look_at_envelope();
     return std::move(diagnostics_);
   }
@@ -104,6 +91,19 @@ class BuildingClaims {
     return std::nullopt;
   }
 
+  void look_at_ground() {
+    const auto stated = settings_.number("building.ground_level_m");
+    if (!stated || stated->value <= panels_.z.least + kMeasuredOtherwise_m) return;
+    contradict("building.ground_level_m", stated->value, metres(stated->value),
+               "the lowest panel of the export stands at " + metres(panels_.z.least));
+  }
+
+  /// What heights are counted from, for a reason.
+  std::string above_ground() const {
+    const bool is_set = settings_.number("building.ground_level_m").has_value();
+    return is_set ? " above the ground" : " above the lowest storey (set building.ground_level_m if that is no ground)";
+  }
+
   void look_at_storeys() {
     const auto stated = settings_.number("building.top_storey_height_m");
     const auto ground_m = ground();
@@ -121,7 +121,7 @@ class BuildingClaims {
     const double height = *top - *ground_m;
     if (stated->value >= height - kMeasuredOtherwise_m) return;
     contradict("building.top_storey_height_m", stated->value, metres(stated->value),
-               "storey '" + name + "' of the export, which has panels, lies " + metres(height) + " above the ground");
+               "storey '" + name + "' of the export, which has panels, lies " + metres(height) + above_ground());
   }
 
   void look_at_height() {
@@ -131,17 +131,7 @@ class BuildingClaims {
     const double height = panels_.z.most - *ground_m;
     if (stated->value >= height - kHighestParapet_m) return;
     contradict("building.height_m", stated->value, metres(stated->value),
-               "the highest panel of the export ends " + metres(height) + " above the ground");
-  }
-
-  void look_at_plan(const char* key, const Extent& extent) {
-    const auto stated = settings_.number(key);
-    if (!stated) return;
-    const bool is_plausible = stated->value >= extent.size() - kMeasuredOtherwise_m &&
-                              stated->value <= kLargestPlanRatio * extent.size() + kMeasuredOtherwise_m;
-    if (is_plausible) return;
-    contradict(key, stated->value, metres(stated->value),
-               "the panels of the export reach over " + metres(extent.size()));
+               "the highest panel of the export ends " + metres(height) + above_ground());
   }
 
   void look_at_envelope() {

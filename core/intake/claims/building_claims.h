@@ -11,8 +11,9 @@
 namespace panel_dossier {
 
 /// Withholds a size of the group `building` that the export contradicts, unless it is confirmed, with a warning that
-/// names both sources: the top storey's height against the storeys, height and plan of the building against the
-/// panels, envelope against the panels' area, volume against the envelope.
+/// names both sources: ground and height of the building against the panels, the top storey's height against the
+/// storeys, envelope against the panels' area, volume against the envelope. The plan is for the wind to compare, block
+/// by block.
 Diagnostics withhold_contradicted(Settings& settings, const Project& project, const std::string& settings_file,
                                   Confirmations& confirmations);
 

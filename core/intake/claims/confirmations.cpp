@@ -3,6 +3,9 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <utility>
+
+#include "core/api/support/words.h"
 
 namespace panel_dossier {
 
@@ -28,8 +31,10 @@ Confirmations::Confirmations(const Settings& settings) {
     const std::string name = text_of(settings, key + ".name");
     if (name.empty()) return;
     const auto value = settings.number(key + ".value");
-    if (!value || text_of(settings, key + ".reason").empty()) continue;
-    entries_.push_back({key, name, text_of(settings, key + ".of"), value->value});
+    const std::string reason = text_of(settings, key + ".reason");
+    if (!value || reason.empty()) continue;
+    entries_.push_back(
+        {key, name, text_of(settings, key + ".of"), value->value, reason, text_of(settings, key + ".by")});
   }
 }
 
@@ -43,6 +48,19 @@ bool Confirmations::confirm(std::string_view name, std::string_view of, double v
   return confirmed;
 }
 
+std::vector<std::string> Confirmations::used() const {
+  std::vector<std::string> texts;
+  for (const Entry& entry : entries_) {
+    if (!entry.used) continue;
+    std::string text = entry.name;
+    if (!entry.of.empty()) text.append(" of ").append(entry.of);
+    text.append(": ").append(shortest_text(entry.value)).append(", confirmed by ");
+    text.append(entry.by.empty() ? "nobody named" : entry.by).append(": ").append(entry.reason);
+    texts.push_back(std::move(text));
+  }
+  return texts;
+}
+
 Diagnostics Confirmations::unused(const std::string& settings_file) const {
   Diagnostics diagnostics;
   for (const Entry& entry : entries_) {
@@ -53,7 +71,7 @@ Diagnostics Confirmations::unused(const std::string& settings_file) const {
                            0,
                            entry.key,
                            {},
-                           "confirms a value of '" + entry.name + "' that is not there or needs no word",
+                           "confirms a value of '" + entry.name + "' that is not there",
                            "correct name, place and value, in SI units, or remove the entry"});
   }
   return diagnostics;

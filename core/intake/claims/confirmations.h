@@ -20,7 +20,11 @@ class Confirmations {
   /// holds it, empty for a setting. A number must be the confirmed one, so that a later change asks again.
   bool confirm(std::string_view name, std::string_view of, double value);
 
-  /// A warning for each entry that confirmed nothing: it has a misspelt name or speaks of a value that is gone.
+  /// `NAME of OF: VALUE, confirmed by BY: REASON` for each entry that a value was found for; a reader must see what was
+  /// let through.
+  std::vector<std::string> used() const;
+
+  /// A warning for each entry that no value was asked for: it has a misspelt name or speaks of a value that is gone.
   Diagnostics unused(const std::string& settings_file) const;
 
  private:
@@ -29,6 +33,8 @@ class Confirmations {
     std::string name;  ///< `Pset.Property`, or the key of a setting
     std::string of;    ///< empty: wherever the value stands
     double value = 0.0;
+    std::string reason;
+    std::string by;  ///< role; may be empty
     bool used = false;
   };
   std::vector<Entry> entries_;

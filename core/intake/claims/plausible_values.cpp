@@ -57,7 +57,16 @@ class PlausibleValues {
     properties.withhold(other, text);
   }
 
-  const MaterialKind* kind_of(const Material& material) const { return kinds_.kind_of(material.category); }
+  /// By its category or, where the export gives none, by what its other properties say that it is.
+  const MaterialKind* kind_of(const Material& material) const {
+    if (!material.category.empty()) return kinds_.kind_of(material.category);
+    const Properties& properties = material.properties;
+    if (properties.find("Panel_Fire", "InsulationType") != nullptr) return kinds_.kind_of("insulation");
+    const auto role = properties.text("Panel_Fire", "ProtectionRole");
+    if (role && role->value.starts_with("GYPSUM")) return kinds_.kind_of("gypsum");
+    const bool is_wood = material.strength_class() || properties.find("Panel_Fire", "CharringClass") != nullptr;
+    return is_wood ? kinds_.kind_of("wood") : nullptr;
+  }
 
  private:
   std::map<std::string, const PropertyRow*, std::less<>> rows_;
@@ -84,6 +93,8 @@ class PlausibleValues {
 
   std::optional<Fault> fault_of_number(const PropertyRow& row, const std::string& name, double number,
                                        const std::string& of, const MaterialKind* kind) {
+    // Asked in any case: a check of a plugin may be the one that wants the value confirmed.
+    const bool is_confirmed = confirmations_.confirm(name, of, number);
     const std::string shown = "is " + with_unit(number, row.unit);
     if (row.range && !row.range->holds(number)) {
       return Fault{true, shown + ", which cannot be: it goes from " + to_string(*row.range, row.unit),
@@ -97,7 +108,7 @@ class PlausibleValues {
         whose = " of " + kind->name;
       }
     }
-    if (usual == nullptr || usual->holds(number) || confirmations_.confirm(name, of, number)) return std::nullopt;
+    if (usual == nullptr || usual->holds(number) || is_confirmed) return std::nullopt;
     return Fault{false, shown + ", outside of the usual " + to_string(*usual, row.unit) + whose,
                  "correct it, or confirm it with a reason under `confirmed_values` of the settings"};
   }

@@ -259,9 +259,10 @@ Diagnostics SettingsSchema::withhold_unusual(Settings& settings, const std::stri
                                              Confirmations& confirmations) const {
   Diagnostics diagnostics;
   for (const auto& [key, number] : numbers_of(settings)) {
+    // Asked in any case: a check of a plugin may be the one that wants the value confirmed.
+    if (confirmations.confirm(key, {}, number)) continue;
     const SettingDescription* description = described(parts_->all, key);
     if (description == nullptr || !description->rule.usual || description->rule.usual->holds(number)) continue;
-    if (confirmations.confirm(key, {}, number)) continue;
     const std::string what =
         "is " + shortest_text(number) + ", outside of the usual " + to_string(*description->rule.usual, {});
     const std::string advice = "correct it, or confirm it with a reason under `confirmed_values` of the settings";

@@ -106,8 +106,17 @@ constexpr std::array<Words, 20> kCountries{
      {"poland", "pl"},         {"italy", "it"},   {"spain", "es"},       {"czech republic", "cz"}}};
 
 /// Regions that hold each of those countries, as data sets name them (from memory).
-constexpr std::array<std::string_view, 8> kRegions{"rer",        "eu",      "eu-27",  "eu-28",
-                                                   "eu+efta+uk", "eu-27+3", "europe", "glo"};
+constexpr std::array<std::string_view, 5> kRegions{"rer", "eu+efta+uk", "eu-27+3", "europe", "glo"};
+/// Regions that hold each of those countries but the ones outside of the Union (from memory).
+constexpr std::array<std::string_view, 3> kUnion{"eu", "eu-27", "eu-28"};
+constexpr std::array<std::string_view, 3> kOutsideUnion{"gb", "ch", "no"};
+
+bool region_holds(std::string_view region, std::string_view country) {
+  if (std::find(kRegions.begin(), kRegions.end(), region) != kRegions.end()) return true;
+  if (std::find(kUnion.begin(), kUnion.end(), region) == kUnion.end()) return false;
+  const bool is_outside = std::find(kOutsideUnion.begin(), kOutsideUnion.end(), country) != kOutsideUnion.end();
+  return !is_outside || (region == "eu-28" && country == "gb");
+}
 
 void check_geography(const DeclaredMaterial& declared, const Settings& settings, OpenFinding& finding) {
   const auto& geography = declared.file->geography;
@@ -126,8 +135,8 @@ void check_geography(const DeclaredMaterial& declared, const Settings& settings,
   const auto* const country = std::find_if(kCountries.begin(), kCountries.end(), [&](const Words& words) {
     return words.first == lower_case(trimmed(jurisdiction->value));
   });
-  if (country == kCountries.end() || country->second == place) return;
-  if (std::find(kRegions.begin(), kRegions.end(), place) != kRegions.end()) return;
+  const bool is_known = country != kCountries.end();
+  if (place == "glo" || (is_known && (country->second == place || region_holds(place, country->second)))) return;
   finding.evidence_gap("material '" + material.name + "': the declaration holds for " + quoted(*geography) +
                        " and project.jurisdiction is '" + jurisdiction->value +
                        "'; state Panel_EnvironmentalDeclaration.Geography if the material comes from there");

@@ -119,25 +119,32 @@ ResistanceClass shorter_of(const ResistanceClass& a, const ResistanceClass& b) {
   return result;
 }
 
-/// The first class that is shown for fire from this one side.
-const ResistanceClass* shown_from(const std::vector<ResistanceClass>& classes, FireDirection side) {
-  const auto found = std::find_if(classes.begin(), classes.end(), [side](const ResistanceClass& one) {
-    return one.direction == side || one.direction == FireDirection::both;
-  });
-  return found == classes.end() ? nullptr : &*found;
+/// What is shown for fire from this one side: of several classes for it the shorter periods, for one of them is wrong.
+std::optional<ResistanceClass> shown_from(const std::vector<ResistanceClass>& classes, FireDirection side) {
+  std::optional<ResistanceClass> shown;
+  for (const ResistanceClass& one : classes) {
+    if (one.direction != side && one.direction != FireDirection::both) continue;
+    if (!shown) {
+      shown = one;
+    } else {
+      shown = shorter_of(*shown, one);
+      shown->direction = side;
+    }
+  }
+  return shown;
 }
 
 }  // namespace
 
 ResistanceClass class_for(const std::vector<ResistanceClass>& classes, FireDirection asked) {
   if (classes.size() == 1) return classes.front();
-  const ResistanceClass* inside = shown_from(classes, FireDirection::inside_to_outside);
-  const ResistanceClass* outside = shown_from(classes, FireDirection::outside_to_inside);
-  if (asked == FireDirection::inside_to_outside && inside != nullptr) return *inside;
-  if (asked == FireDirection::outside_to_inside && outside != nullptr) return *outside;
+  const auto inside = shown_from(classes, FireDirection::inside_to_outside);
+  const auto outside = shown_from(classes, FireDirection::outside_to_inside);
+  if (asked == FireDirection::inside_to_outside && inside) return *inside;
+  if (asked == FireDirection::outside_to_inside && outside) return *outside;
   ResistanceClass least = classes.front();
   for (const ResistanceClass& one : classes) least = shorter_of(least, one);
-  if (inside != nullptr && outside != nullptr) least.direction = FireDirection::both;
+  if (inside && outside) least.direction = FireDirection::both;
   return least;
 }
 

@@ -195,6 +195,12 @@ class LayerJudgement {
 
   /// Layers that the test did not have: none between those tested, and outside of them only what the report covers.
   void compare_others(std::optional<std::size_t> framing) {
+    const bool reaches_framing =
+        !framing || (*framing >= result_.covered.front() && *framing <= result_.covered.back());
+    if (!reaches_framing) {
+      result_.open_points.push_back("the layers tested do not hold the framing, '" + name_of(*framing) + "'" +
+                                    kBuildUp);
+    }
     std::vector<std::size_t> added;
     for (const PanelLayer& layer : layers_) {
       const bool tested =

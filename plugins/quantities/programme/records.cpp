@@ -91,7 +91,10 @@ void judge_record(const Record& record, const std::string& assessed, Faults& fau
   } else if (!is_iso_date(record.date)) {
     faults.gaps.push_back("the day of the " + record.word + ", '" + record.date + "' (" + record.set +
                           ".Date), is no date YYYY-MM-DD");
-  } else if (!assessed.empty() && record.date > assessed) {
+  } else if (assessed.empty()) {
+    faults.gaps.push_back("whether the day of the " + record.word + ", " + record.date + " (" + record.set +
+                          ".Date), has been is not known: set project.assessment_date");
+  } else if (record.date > assessed) {
     faults.gaps.push_back("the day of the " + record.word + ", " + record.date + " (" + record.set +
                           ".Date), lies after project.assessment_date " + assessed);
   }
@@ -119,7 +122,12 @@ void judge_order(const Record& inspection, const Record& installation, const Set
                               inspection.date + " (Panel_Inspection.Date)");
   }
   const auto calendar = find_calendar(settings);
-  if (!calendar || is_working_day(*calendar, installation.date)) return;
+  if (!calendar) {
+    faults.gaps.push_back("whether the panel was installed on a working day (Panel_Install.Date " + installation.date +
+                          ") is not known: set quantities.start_date, quantities.working_days and quantities.holidays");
+    return;
+  }
+  if (is_working_day(*calendar, installation.date)) return;
   faults.gaps.push_back("the panel was installed on " + installation.date +
                         " (Panel_Install.Date), a day without work by settings 'quantities.working_days' and "
                         "'quantities.holidays'");

@@ -46,6 +46,22 @@ bool weighs_as(double stated_kg, double expected_kg) {
   return std::abs(stated_kg / expected_kg - 1.0) <= kWeightMayDiffer;
 }
 
+/// Compares the weight of the wall, without the windows and doors that it holds. Its gross weight leaves openings and
+/// cut-outs out of account, so it may be any amount more.
+void add_weight_of_panel(const Panel& panel, const TakeOff& measured, Table& table) {
+  if (!measured.mass_kg()) return;
+  double wall_kg = 0.0;
+  for (const TakeOffItem& item : measured.items) wall_kg += item.opening ? 0.0 : *item.mass_kg;
+  if (!(wall_kg > 0.0)) return;
+  for (const bool is_net : {true, false}) {
+    const std::string quantity = is_net ? "NetWeight" : "GrossWeight";
+    const auto stated = panel.properties.number("Qto_WallBaseQuantities", quantity);
+    if (!stated || weighs_as(stated->value, wall_kg) || (!is_net && stated->value > wall_kg)) continue;
+    table.rows.push_back(
+        {"the panel, Qto_WallBaseQuantities." + quantity, stated->value, describe(stated->origin), wall_kg});
+  }
+}
+
 /// Weights of the export that are not those of volume and density, where both are known: items, then the whole panel.
 Table weights_in_doubt(const Panel& panel, const Project& project, const TakeOff& measured) {
   Table table{"Stated weights beside volume times density",
@@ -60,13 +76,7 @@ Table weights_in_doubt(const Panel& panel, const Project& project, const TakeOff
     table.rows.push_back(
         {item.name, item.declared_mass_kg->value, describe(item.declared_mass_kg->origin), expected_kg});
   }
-  const auto mass_kg = measured.mass_kg();
-  for (const char* quantity : {"NetWeight", "GrossWeight"}) {
-    const auto stated = panel.properties.number("Qto_WallBaseQuantities", quantity);
-    if (!stated || !mass_kg || !(*mass_kg > 0.0) || weighs_as(stated->value, *mass_kg)) continue;
-    table.rows.push_back({"the panel, Qto_WallBaseQuantities." + std::string(quantity), stated->value,
-                          describe(stated->origin), *mass_kg});
-  }
+  add_weight_of_panel(panel, measured, table);
   return table;
 }
 

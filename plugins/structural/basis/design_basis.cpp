@@ -307,7 +307,14 @@ std::optional<BarrierAction> read_barrier(const Panel& panel, const Settings& se
   }
   action.inputs.push_back({"category of use behind the barrier", {}, category->value, {}, category->origin});
   const std::string key = annex + "/" + category->value;
-  const auto load = given ? given : tables.barrier_loads.number(key, "line_load_n_per_m");
+  const auto of_category = tables.barrier_loads.number(key, "line_load_n_per_m");
+  if (given && of_category && given->value < of_category->value) {
+    reader.refuse(stated("BarrierLineLoad", *given, "N/m") + " is less than the " + shortest_text(of_category->value) +
+                  " N/m of category " + category->value + " (" + describe(of_category->origin) +
+                  "): correct one of them");
+    return action;
+  }
+  const auto load = given ? given : of_category;
   action.load.n_per_m = reader.positive("characteristic horizontal load of persons on the barrier", "q_k", "N/m", load,
                                         "no barrier load for category '" + category->value + "' of national annex '" +
                                             annex + "': give Panel_Structure.BarrierLineLoad");

@@ -17,11 +17,18 @@ constexpr double kLeastGuard_m = 0.8;
 
 constexpr const char* kBarrierCategory = "Panel_Structure.BarrierLoadCategory";
 
+/// Whether the panel has what only outer walls have, whatever it states.
+bool looks_outward(const Panel& panel) {
+  return !panel.openings.empty() || std::any_of(panel.layers.begin(), panel.layers.end(), [](const Layer& layer) {
+    return layer.is_ventilated.value_or(false) || layer.category == "cladding";
+  });
+}
+
 /// Why nobody need say whether the panel is a barrier, by what it is; empty where somebody must. Of a panel whose
 /// arrangement is not stated, somebody must.
 std::string why_no_barrier(const Panel& panel) {
   const auto external = panel.properties.logical("Pset_WallCommon", "IsExternal");
-  if (external && !external->value) return "no outer wall";
+  if (external && !external->value && !looks_outward(panel)) return "no outer wall";
   const auto arrangement = panel.properties.text("Panel_Identity", "Arrangement");
   const bool outside = arrangement && arrangement->value == "OVERSAIL";
   if (outside && panel.openings.empty()) return "outside of the floor's edge and without an opening";

@@ -218,16 +218,21 @@ struct GivenWind {
   double pressure_pa = 0.0;  ///< that it gives
 };
 
-/// Adds the zones' result for comparison. Gives why the given value contradicts it; empty where it does not, or where
-/// the zones cannot be worked out, which is noted.
-std::string against_zones(FindingBuilder& builder, const Panel& panel, const Project& project, const Settings& settings,
-                          const Tables& tables, const FacadeLayout& facades, const GivenWind& given) {
+struct Comparison {
+  std::string contradiction;  ///< why the given value contradicts the zones' result; empty where it does not
+  double on_parts_pa = 0.0;   ///< for studs, rails and lintels: not below the zones' result for 1 m², unless confirmed
+};
+
+/// Adds the zones' result for comparison; where the zones cannot be worked out, that is noted.
+Comparison against_zones(FindingBuilder& builder, const Panel& panel, const Project& project, const Settings& settings,
+                         const Tables& tables, const FacadeLayout& facades, const GivenWind& given) {
+  Comparison as_given{{}, given.pressure_pa};
   FindingBuilder unused(kWindPressureCheck, panel.global_id);
   const auto zones = read_zones(unused, panel, project, settings, tables, facades);
   if (!zones) {
     builder.note("Not compared with the zones of EN 1991-1-4 7.2.2, which cannot be worked out without: " +
                  unused.not_assessed().reason + ".");
-    return {};
+    return as_given;
   }
   const double by_zones_pa = largest(zones->pressures);
   builder.step("for comparison: zones of the façade, area of the panel, 7.2.2", "w_z", by_zones_pa, "Pa")
@@ -240,16 +245,19 @@ std::string against_zones(FindingBuilder& builder, const Panel& panel, const Pro
   if (given.pressure_pa < (1.0 - kLowerBy) * by_zones_pa) {
     const std::string why = confirmed_because(settings, given.name, panel.mark, given.value.value);
     if (why.empty()) {
-      return both + ": lower by more than " + fixed_text(100.0 * kLowerBy, 0) +
-             " %; correct one of them, or confirm the lower one with a reason under `confirmed_values` of the settings";
+      return {both + ": lower by more than " + fixed_text(100.0 * kLowerBy, 0) +
+                  " %; correct one of them, or confirm the lower one with a reason under `confirmed_values` of the "
+                  "settings",
+              0.0};
     }
     builder.note(both + ". Confirmed in the settings: " + why + ".");
-  } else if (zones->on_parts_pa > given.pressure_pa) {
-    builder.note(
-        "The given pressure is below that of the zones for a loaded area of 1 m²: the structural engineer must confirm "
-        "it. All checks of the panel use the given value.");
+    return as_given;
   }
-  return {};
+  if (zones->on_parts_pa <= given.pressure_pa) return as_given;
+  builder.note(
+      "The given pressure is below that of the zones for a loaded area of 1 m², which the checks of studs, "
+      "rails and lintels use instead.");
+  return {{}, zones->on_parts_pa};
 }
 
 PanelWind contradicted(FindingBuilder& builder, const std::string& why) {
@@ -282,9 +290,9 @@ PanelWind pressure_by_one_coefficient(const Panel& panel, const Project& project
           "One pressure coefficient for the whole envelope: zones A to E and panel areas below 10 m² are not told "
           "apart; the coefficient must cover them. Funnelling between buildings is not included.");
   const GivenWind given{kOverride, *settings.number(kOverride), pressure_pa};
-  const std::string why = against_zones(builder, panel, project, settings, tables, facades, given);
-  if (!why.empty()) return contradicted(builder, why);
-  return {builder.inform(pressure_pa, "Pa"), {Sourced<double>{pressure_pa, velocity_origin(site)}, {}}};
+  const Comparison compared = against_zones(builder, panel, project, settings, tables, facades, given);
+  if (!compared.contradiction.empty()) return contradicted(builder, compared.contradiction);
+  return {builder.inform(pressure_pa, "Pa"), {Sourced<double>{compared.on_parts_pa, velocity_origin(site)}, {}}};
 }
 
 /// The engineer's value stands unless the zones give clearly more; a reader sees both.
@@ -297,9 +305,9 @@ PanelWind declared_pressure(const Panel& panel, const Project& project, const Se
   builder.step("pressure on the panel, as given", "w", *value, "Pa", "w = w_k");
   builder.note("Taken from the export as the structural engineer's value; not calculated here.");
   const GivenWind given{"Panel_Structure.DesignWindPressure", pressure, *value};
-  const std::string why = against_zones(builder, panel, project, settings, tables, facades, given);
-  if (!why.empty()) return contradicted(builder, why);
-  return {builder.inform(*value, "Pa"), {pressure, {}}};
+  const Comparison compared = against_zones(builder, panel, project, settings, tables, facades, given);
+  if (!compared.contradiction.empty()) return contradicted(builder, compared.contradiction);
+  return {builder.inform(*value, "Pa"), {Sourced<double>{compared.on_parts_pa, pressure.origin}, {}}};
 }
 
 }  // namespace

@@ -32,14 +32,16 @@ std::optional<double> permeability_of(const Sourced<double>& change_rate, const 
   return *rate * *volume / *area;
 }
 
-/// What the design asks where that is the stricter, or the limit of the jurisdiction is not known; else that limit.
+/// What the design asks where that is the stricter, or the limit of the jurisdiction is not known, which `unknown` then
+/// says; else that limit.
 std::optional<double> panel_limit(const std::optional<Sourced<double>>& design, const Settings& settings,
-                                  const Tables& tables, FindingBuilder& builder) {
+                                  const Tables& tables, FindingBuilder& builder, std::string& unknown) {
   const auto rule = [&](FindingBuilder& into) {
     return find_limit(tables.air_permeability_limits, kAirPermeabilityLimit, settings, into);
   };
   FindingBuilder trial(kAirPermeabilityCheck, "");
   const auto known = rule(trial);
+  if (!known) unknown = trial.not_assessed().reason;
   if (!design || (known && *known < design->value)) return rule(builder);
   return builder.positive("air permeability that the design asks for", "q_50,d", kUnit, design, {});
 }
@@ -93,8 +95,8 @@ const CheckDeclaration kAirPermeabilityCheck{
     .sentence =
         "The measured q_50 of the panel, shown by the test report that it names, is at most the lower of the design "
         "value "
-        "of the settings and the limit of the jurisdiction on the day of assessment, of which one may be missing; that "
-        "of the building, likewise shown, is at most the limit of the jurisdiction.",
+        "of the settings, if there is one, and the limit of the jurisdiction on the day of assessment; that of the "
+        "building, likewise shown, is at most the limit of the jurisdiction.",
     .clause = "EN ISO 9972:2015",
     .units = {kUnit},
     .kind = CheckKind::limit,
@@ -121,7 +123,8 @@ Finding check_air_permeability(const Panel& panel, const Project& project, const
   const auto area = builder.positive("area of the panel with its openings", "A", "m²",
                                      Sourced<double>{panel.gross_area_m2(), panel.origin}, {});
   const auto design = settings.number("thermal.design_q50_m3_per_hm2");
-  const auto limit = panel_limit(design, settings, tables, builder);
+  std::string unknown;
+  const auto limit = panel_limit(design, settings, tables, builder, unknown);
   const std::string lacking = lacking_report(panel.properties, project, settings, builder);
   if (!measured || !area || !limit) return builder.not_assessed();
   builder.step("air flow through the panel at 50 Pa", "V_50", *measured * *area, "m³/h", "V_50 = q_50 · A");
@@ -132,7 +135,7 @@ Finding check_air_permeability(const Panel& panel, const Project& project, const
   return unless_unproved(builder.judge(*measured, kUnit, Relation::at_most, *limit,
                                        "measured " + fixed_text(*measured, 2) + " m³/(h·m²) is above " +
                                            fixed_text(*limit, 2) + "; find and seal the leaks, then test again"),
-                         lacking);
+                         lacking.empty() ? unknown : lacking);
 }
 
 Finding check_building_air(const Project& project, const Settings& settings, const Tables& tables) {

@@ -179,7 +179,12 @@ void check_place(const Settings& settings, const DataTable& climates, const std:
                  const std::string& row, FindingBuilder& builder) {
   const auto of_place = climates.text(row, "jurisdiction");
   const auto of_project = settings.text("project.jurisdiction");
-  if (!of_place || of_place->value.empty() || !of_project || of_place->value == of_project->value) return;
+  if (!of_project || (of_place && of_place->value == of_project->value)) return;
+  if (!of_place || of_place->value.empty()) {
+    builder.missing("setting 'thermal.climate' is '" + location + "', the climate of no place, and setting " +
+                    "'project.jurisdiction' is '" + of_project->value + "': name a place there");
+    return;
+  }
   builder.missing("setting 'thermal.climate' is '" + location + "', a place in " + of_place->value +
                   ", and setting 'project.jurisdiction' is '" + of_project->value + "': one of them is wrong");
 }
@@ -234,7 +239,12 @@ void read_internal_pressure(const Settings& settings, const Tables& tables, Year
                             FindingBuilder& builder) {
   const std::string monthly = "thermal.monthly.internal_relative_humidity";
   const auto name = settings.text("thermal.humidity_class");
-  if (array_length(settings, monthly) == 0 && name) {
+  if (array_length(settings, monthly) > 0 && name) {
+    builder.missing("settings 'thermal.humidity_class' and '" + monthly +
+                    "' both say how humid the rooms are: keep one");
+    return;
+  }
+  if (name) {
     builder.text("humidity class of the rooms", name, "setting 'thermal.humidity_class' is empty");
     check_use(settings, tables.humidity_classes, name->value, builder);
     if (const auto humidity = read_humidity_class(tables.humidity_classes, name->value, builder)) {

@@ -16,8 +16,7 @@ using namespace panel_dossier::thermal;
 
 TEST_CASE("a climate of eleven months is refused with the number it has") {
   MoistureModel model;
-  set_months(model.settings, "thermal.monthly.external_temperature_c", 5.0, 11);
-  set_months(model.settings, "thermal.monthly.external_relative_humidity", 0.8, 12);
+  drop_setting("thermal.monthly.external_temperature_c.11")(model.project, model.settings);
   for (const Finding& finding : {model.interstitial(), model.surface()}) {
     CHECK(finding.verdict == Verdict::not_assessed);
     CHECK(finding.reason == "setting 'thermal.monthly.external_temperature_c' has 11 months, not 12");
@@ -34,14 +33,14 @@ std::string refusal_of_months(const std::vector<int>& months, const char* humidi
     std::filesystem::copy(file.path(), folder.path() / file.path().filename());
   }
   std::ofstream climates(folder.path() / "climates.csv");
-  climates << "key,location,month,external_temperature_c,external_relative_humidity,source\n";
+  climates << "key,location,month,external_temperature_c,external_relative_humidity,jurisdiction,source\n";
   for (std::size_t i = 0; i < months.size(); ++i) {
     climates << i << ",made," << months[i] << ",5," << (i + 1 == months.size() ? humidity : "0.8")
-             << ",made for this test\n";
+             << ",England,made for this test\n";
   }
   climates.close();
   MoistureModel model;
-  model.settings.set("thermal.climate", std::string("made"));
+  climate_of_table("made")(model.project, model.settings);
   const Tables tables(folder.path());
   const Finding finding =
       check_surface_condensation(model.project.panels.front(), model.settings, tables, model.transmittance());
@@ -68,7 +67,7 @@ TEST_CASE("a climate table with a humidity above one is refused by month") {
 
 TEST_CASE("without a climate, and with one that no table holds, the setting is named") {
   MoistureModel model;
-  model.settings.set("thermal.climate", std::string("nowhere"));
+  climate_of_table("nowhere")(model.project, model.settings);
   CHECK(model.surface().reason == "climates.csv has no location 'nowhere' (setting thermal.climate)");
   model.settings = {};
   CHECK(model.surface().reason.find("setting 'thermal.climate' is missing") == 0);

@@ -91,7 +91,7 @@ const RegisterCases kMouldCases{
                 .reason = "no month is warmer inside than outside",
                 .also_moves = {kInsideSurface, kJunctionSurface}},
                {.label = "the climate of another country",
-                .change = set_setting("thermal.climate", "Dublin, Ireland"),
+                .change = climate_of_table("Dublin, Ireland"),
                 .verdict = Verdict::not_assessed,
                 .reason = "setting 'thermal.climate' is 'Dublin, Ireland', a place in Ireland, and setting "
                           "'project.jurisdiction' is 'England': one of them is wrong",
@@ -103,7 +103,7 @@ const RegisterCases kMouldCases{
                           "'project.use' is 'healthcare': one of them is wrong",
                 .also_moves = {kInsideSurface, kJunctionSurface}},
                {.label = "a climate that no table holds",
-                .change = set_setting("thermal.climate", "nowhere"),
+                .change = climate_of_table("nowhere"),
                 .verdict = Verdict::not_assessed,
                 .reason = "climates.csv has no location 'nowhere' (setting thermal.climate)",
                 .also_moves = {kInsideSurface, kJunctionSurface}},
