@@ -138,4 +138,16 @@ std::string list_some(const std::vector<std::string>& names, std::size_t shown) 
   return text;
 }
 
+std::vector<std::string> in_groups(const std::vector<std::string>& names, std::size_t size) {
+  std::vector<std::string> groups;
+  for (std::size_t i = 0; i < names.size(); ++i) {
+    if (i % size == 0) {
+      groups.push_back(names[i]);
+    } else {
+      groups.back() += ", " + names[i];
+    }
+  }
+  return groups;
+}
+
 }  // namespace panel_dossier

@@ -86,4 +86,7 @@ Cell utilisation_cell(const Finding& finding);
 /// `text, text and 4 more`: at most `shown` of them by name.
 std::string list_some(const std::vector<std::string>& names, std::size_t shown);
 
+/// All names as texts of at most `size` names each, for rows of a table that have to fit a page.
+std::vector<std::string> in_groups(const std::vector<std::string>& names, std::size_t size);
+
 }  // namespace panel_dossier

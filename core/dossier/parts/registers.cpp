@@ -10,7 +10,7 @@ namespace panel_dossier {
 
 namespace {
 
-constexpr std::size_t kMarksShown = 12;
+constexpr std::size_t kMarksInRow = 24;
 
 std::map<std::size_t, std::vector<std::string>> marks_by_evidence(const Project& project) {
   std::map<std::size_t, std::vector<std::string>> marks;
@@ -28,11 +28,18 @@ std::map<std::string, std::vector<std::string>> materials_by_document(const Proj
   return materials;
 }
 
-std::string use_text(const std::vector<std::string>& marks, const std::vector<std::string>& materials) {
-  std::string text = marks.empty() ? "" : list_some(marks, kMarksShown);
-  if (!materials.empty())
-    text += (text.empty() ? "by material: " : "; by material: ") + list_some(materials, kMarksShown);
-  return text.empty() ? "not referred to" : text;
+/// What refers to a document, in texts of a row each.
+std::vector<std::string> uses(const std::vector<std::string>& marks, const std::vector<std::string>& materials) {
+  std::vector<std::string> texts = in_groups(marks, kMarksInRow);
+  for (const std::string& group : in_groups(materials, kMarksInRow)) texts.push_back("by material: " + group);
+  if (texts.empty()) texts.emplace_back("not referred to");
+  return texts;
+}
+
+template <class Map>
+std::vector<std::string> names_of(const Map& names, const typename Map::key_type& key) {
+  const auto found = names.find(key);
+  return found == names.end() ? std::vector<std::string>() : found->second;
 }
 
 HexDigest digest_of(const ResultsDocument& results, const Evidence& evidence) {
@@ -166,15 +173,13 @@ void write_evidence_register(Book& book) {
   table.style = type::kFine;
   for (std::size_t i = 0; i < project.evidence.size(); ++i) {
     const Evidence& evidence = project.evidence[i];
-    const auto used = marks.find(i);
+    const std::vector<std::string> used = uses(names_of(marks, i), names_of(materials, evidence.id));
     HexDigest digest = digest_of(book.results(), evidence);
     // Groups of 16 digits, so that the column stays narrow and the digits can be compared by eye.
     for (std::size_t at = 48; at > 0 && digest.size() >= 64; at -= 16) digest.insert(at, " ");
     table.rows.push_back({evidence.id, evidence.name, evidence.location, digest.empty() ? "–" : digest,
-                          std::string(to_string(evidence.status)),
-                          use_text(used == marks.end() ? std::vector<std::string>() : used->second,
-                                   materials.find(evidence.id) == materials.end() ? std::vector<std::string>()
-                                                                                  : materials.at(evidence.id))});
+                          std::string(to_string(evidence.status)), used.front()});
+    for (std::size_t row = 1; row < used.size(); ++row) table.rows.push_back({"", "", "", "", "", used[row]});
   }
   set_table(flow, std::move(table));
 }

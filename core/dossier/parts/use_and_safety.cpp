@@ -96,8 +96,14 @@ void write_warranty(Book& book) {
   }
   TableSpec table;
   table.columns = {{"period"}, {"panels"}, {"marks"}};
-  for (const auto& [period, marks] : panels_by_period)
-    table.rows.push_back({period, std::to_string(marks.size()), list_some(marks, 30)});
+  constexpr std::size_t kMarksInRow = 60;
+  for (const auto& [period, marks] : panels_by_period) {
+    std::string count = std::to_string(marks.size());
+    for (const std::string& group : in_groups(marks, kMarksInRow)) {
+      table.rows.push_back({count.empty() ? "" : period, count, group});
+      count.clear();
+    }
+  }
   set_table(book.flow, std::move(table));
 }
 
