@@ -338,10 +338,8 @@ Outcome outcome_of(const Edit& edit, const std::string& plugin) {
   options.export_file = sound.folder().path() / "project.ifcxml";
   options.settings_file = sound.folder().path() / "settings.json";
   options.schema_dir = std::filesystem::path(PANEL_DOSSIER_SOURCE_DIR) / "schemas";
-  std::vector<LoadedPlugin> chosen;
   for (const LoadedPlugin& loaded : sound.plugins()) {
     options.plugin_folders.emplace_back(loaded.info.id, loaded.data_dir);
-    if (loaded.info.id == plugin) chosen.push_back(loaded);
   }
   wrong.model.save_file(options.export_file.c_str(), "", pugi::format_raw);
   sound.folder().write("settings.json", wrong.settings.dump());
@@ -351,14 +349,23 @@ Outcome outcome_of(const Edit& edit, const std::string& plugin) {
   outcome.diagnostics = std::move(inputs.diagnostics);
   if (outcome.refused) return outcome;
   outcome.project = std::move(*inputs.intake.project);
+  outcome.settings = std::move(inputs.settings);
   // Junctions take long to solve, so heat is looked at on two panels, one of them with a window.
   if (plugin == "thermal") {
     std::erase_if(outcome.project.panels,
                   [](const Panel& panel) { return panel.mark != "S0-02" && panel.mark != "E1-03"; });
   }
-  NoProgress progress;
-  if (!chosen.empty()) outcome.results = run_checks(outcome.project, inputs.settings, chosen, 2, progress);
+  if (!plugin.empty()) outcome.results = results_of(outcome.project, outcome.settings, plugin);
   return outcome;
+}
+
+Results results_of(const Project& project, const Settings& settings, const std::string& plugin) {
+  std::vector<LoadedPlugin> chosen;
+  for (const LoadedPlugin& loaded : sound_project().plugins()) {
+    if (loaded.info.id == plugin) chosen.push_back(loaded);
+  }
+  NoProgress progress;
+  return run_checks(project, settings, chosen, 2, progress);
 }
 
 namespace {

@@ -55,11 +55,15 @@ struct Outcome {
   bool refused = false;
   Diagnostics diagnostics;
   Project project;
+  Settings settings;
   Results results;  ///< of the plugins asked for; empty when refused
 };
 
 /// Reads and weighs the project with this edit, and runs the plugin of this id; none when it is empty.
 Outcome outcome_of(const Edit& edit, const std::string& plugin);
+
+/// What the plugin of this id says of the project under those settings.
+Results results_of(const Project& project, const Settings& settings, const std::string& plugin);
 
 /// A case of the table: the finding that must not pass, and the words that its reason must hold.
 struct WrongCase {

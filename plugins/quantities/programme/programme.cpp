@@ -36,7 +36,9 @@ const CheckDeclaration kProgrammeCheck{
                setting("quantities.crew.people"), setting("quantities.cranes"), setting("quantities.hours_per_day"),
                setting("quantities.crane_hours_per_day"), setting("quantities.start_date"),
                setting("quantities.working_days.*"), optional_setting("quantities.holidays.*"),
-               optional_setting("quantities.transport.lead_working_days")},
+               optional_setting("quantities.transport.lead_working_days"),
+               // As quantities.erection_time, whose hours are planned.
+               optional_setting("quantities.panels_per_batch")},
     .limits = {"Time lost to wind, weather, late vehicles and inspections.", "A programme of the other trades.",
                "How large the storage on site is.", "The sequence of temporary stability: it is the engineer's."},
     .role = {}};
