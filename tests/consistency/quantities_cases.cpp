@@ -1,4 +1,6 @@
 // Wrong projects that quantities, workshop and site must notice.
+#include <utility>
+
 #include "tests/consistency/wrong_project.h"
 
 namespace panel_dossier::testing {
@@ -24,6 +26,17 @@ Edit set_rate(const char* unit, double rate) {
                                                                       {"rate", rate},
                                                                       {"currency", "GBP"},
                                                                       {"source", "quotation"}}})));
+}
+
+constexpr const char* kWasteRate = "Panel_EnvironmentalDeclaration.WasteRateA5";
+
+/// The plans of so few panels lose more than those of the whole project, for which the rates are declared.
+Edit rates_of_few() {
+  return set_property(kWasteRate, "0.32");
+}
+
+WrongCase waste(const char* label, Edit edit, const char* words) {
+  return {label, std::move(edit), "quantities.waste", words, rates_of_few()};
 }
 
 const RegisterWrongCases kQuantitiesCases{{
@@ -142,6 +155,35 @@ const RegisterWrongCases kQuantitiesCases{{
     {"racks in t", set_setting(lorry("rack_kg"), 150000.0), "quantities.deliveries", "outside of the usual"},
     {"no width of the bed", drop_setting(lorry("bed_width_m")), "quantities.deliveries", "bed_width_m"},
     {"spacers in mm", set_setting(lorry("spacer_m"), 100.0), "quantities.deliveries", "outside of the usual"},
+    {"no rack that the panels stand in", set_setting(lorry("rack_base_m"), 0.0), "quantities.deliveries",
+     "outside of the usual"},
+    {"racks that weigh nothing", set_setting(lorry("rack_kg"), 0.0), "quantities.deliveries", "outside of the usual"},
+    waste("a rate of 0 of the boards against their plan", set_of_material(kSheathing, kWasteRate, "0"),
+          "the plan loses"),
+    waste("a rate of 0 of the bars against their plan", set_of_material(kSoftwood, kWasteRate, "0"),
+          "of 'Structural softwood C24' the plan loses"),
+    waste("a rate of 0 throughout", set_property(kWasteRate, "0"), "WasteRateA5 declares 0.0 %"),
+    waste("the bars' rate for the boards", set_of_material(kSheathing, kWasteRate, "0.08"),
+          "of 'Oriented strand board OSB/3' the plan loses"),
+    waste("a rate of per cents of a per cent", scale_of_material(kSheathing, kWasteRate, 0.01), "declares 0.3 %"),
+    waste("a rate of most of the material", set_of_material(kSheathing, kWasteRate, "0.9"), "outside of the usual"),
+    waste("no rate of any material", drop_property(kWasteRate), "no usable Panel_EnvironmentalDeclaration.WasteRateA5"),
+    waste("no plan of the sheets", drop_setting("quantities.sheet_sizes_m"), "quantities.sheet_yield has no plan"),
+    waste("no plan of the bars", drop_setting("quantities.stock_lengths_m"), "quantities.stock_yield has no plan"),
+    waste("bars of a plan in mm", set_setting("quantities.stock_lengths_m", nlohmann::json::array({4800, 6000})),
+          "outside of the usual"),
+    waste("the saw of a plan in mm", set_setting("quantities.saw_kerf_m", 4.0), "outside of the usual"),
+    waste("defects of a plan in mm", set_setting("quantities.stock_defect_allowance_m", 30.0), "outside of the usual"),
+    waste("sheets of another material",
+          set_setting("quantities.sheet_sizes_m",
+                      nlohmann::json::array({{{"material", "Plywood"}, {"width", 1.2}, {"length", 2.4}}})),
+          "has no sheet of"),
+    waste("sheets too large for their pieces",
+          set_setting("quantities.sheet_sizes_m.0",
+                      nlohmann::json({{"material", kSheathing}, {"width", 3.9}, {"length", 19.0}})),
+          "the plan loses"),
+    waste("a stud twice in the plan", double_first_part("IfcMember", "Stud"), "is there twice"),
+    waste("a sheet missing in the plan", drop_first_part("IfcPlate", ""), "unfilled"),
 }};
 
 }  // namespace

@@ -71,6 +71,7 @@ struct WrongCase {
   Edit edit;
   std::string check;  ///< id; `refused` where the inputs must be refused
   std::string words;
+  Edit base = {};  ///< made before the edit, and of the sound project too, where the few panels alone do not pass
 };
 
 /// Puts cases into the table. Use as a constant at namespace scope.

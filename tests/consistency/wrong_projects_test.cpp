@@ -45,6 +45,11 @@ const Outcome& sound_outcome(const std::string& plugin) {
   return outcomes.emplace(plugin, outcome_of({}, plugin)).first->second;
 }
 
+/// Of the base of the case, which must itself pass.
+Outcome sound_base(const WrongCase& one) {
+  return one.base ? outcome_of(one.base, plugin_of(one.check)) : sound_outcome(plugin_of(one.check));
+}
+
 std::string all_text(const Diagnostics& diagnostics) {
   std::string text;
   for (const Diagnostic& diagnostic : diagnostics) text += to_string(diagnostic) + "\n";
@@ -59,9 +64,9 @@ std::string fault_of(const WrongCase& one) {
     const std::string text = all_text(outcome.diagnostics);
     return text.find(one.words) != std::string::npos ? std::string() : "is refused with other words: " + text;
   }
-  const Outcome& sound = sound_outcome(plugin_of(one.check));
+  const Outcome sound = sound_base(one);
   if (findings_of(sound, one.check).empty()) return "the sound project has no finding of " + one.check;
-  const Outcome outcome = outcome_of(one.edit, plugin_of(one.check));
+  const Outcome outcome = outcome_of(one.base ? both(one.base, one.edit) : one.edit, plugin_of(one.check));
   if (outcome.refused) return "is refused: " + all_text(outcome.diagnostics);
   for (const std::string& failure : outcome.results.failures) return "makes the plugin fail: " + failure;
   if (passing(outcome, one.check) >= passing(sound, one.check)) {

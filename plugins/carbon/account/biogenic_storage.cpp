@@ -1,6 +1,9 @@
 #include "plugins/carbon/account/biogenic_storage.h"
 
+#include <utility>
+
 #include "core/api/support/exact_sum.h"
+#include "core/api/support/words.h"
 
 namespace panel_dossier::carbon {
 
@@ -57,7 +60,20 @@ double stored_carbon_dioxide_kg(const WoodCarbon& constants, double mass_kg, dou
 }
 
 bool is_wood(const Material& material) {
-  return material.category == "wood" || material.category == "timber" || moisture_of(material).has_value();
+  return material.category == "wood" || moisture_of(material).has_value();
+}
+
+std::string kind_of(const Material& material, const DataTable& kinds) {
+  if (kinds.has(material.category)) return material.category;
+  return is_wood(material) ? "wood" : std::string();
+}
+
+std::string unknown_kind(const Material& material, const DataTable& kinds) {
+  if (material.category == "air" || !kind_of(material, kinds).empty()) return {};
+  const std::string what = material.category.empty() ? "has no IfcMaterial.Category"
+                                                     : "has IfcMaterial.Category '" + material.category + "'";
+  return "material '" + material.name + "' " + what + ", so it cannot be told what it is; write one of " +
+         joined(kinds.keys());
 }
 
 const CheckDeclaration kBiogenicStorageCheck{
@@ -73,7 +89,8 @@ const CheckDeclaration kBiogenicStorageCheck{
     .scope = CheckScope::panels_and_project,
     .inputs = with_model({optional_property("Panel_Timber.ReferenceMoistureContent"),
                           optional_property("Panel_Timber.MoistureContent"),
-                          optional_property("Pset_MaterialCommon.MassDensity"), data_table("biogenic_carbon.csv")}),
+                          optional_property("Pset_MaterialCommon.MassDensity"), data_table("biogenic_carbon.csv"),
+                          data_table("plausible_declarations.csv")}),
     .limits = {"Adhesives in wood-based boards: their whole mass counts as wood.",
                "Biogenic carbon of other materials, such as straw or cellulose without a moisture content.",
                "How long the carbon stays stored."}};
@@ -92,6 +109,9 @@ Finding check_biogenic_storage(const PanelAccount& account) {
   ExactSum sum;
   for (std::size_t row = 0; row < account.materials.size(); ++row) {
     const Material& material = account.material(row);
+    if (std::string unknown = unknown_kind(material, account.inputs.tables.plausible_declarations); !unknown.empty()) {
+      builder.missing(std::move(unknown));
+    }
     if (!is_wood(material)) continue;
     const auto mass =
         account.read_mass(row, "mass of '" + material.name + "', density times volume", "ρ_ω · V_ω", builder);

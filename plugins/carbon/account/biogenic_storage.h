@@ -2,6 +2,7 @@
 #pragma once
 
 #include <optional>
+#include <string>
 
 #include "core/api/finding/check_declaration.h"
 #include "core/api/finding/finding.h"
@@ -27,8 +28,15 @@ std::optional<WoodCarbon> wood_carbon(const DataTable& table);
 /// The moisture content at which the density is stated goes with the mass; the content in use is the next best.
 std::optional<Sourced<double>> moisture_of(const Material& material);
 
-/// Category `wood` or `timber`, or a moisture content in Panel_Timber.
+/// Category `wood`, by which the intake names all that is wood, or a moisture content in Panel_Timber.
 bool is_wood(const Material& material);
+
+/// The row of `kinds`, plausible_declarations.csv, that holds for the material: its category or, where that is none of
+/// them, `wood` where it is wood. Empty where nothing tells what the material is.
+std::string kind_of(const Material& material, const DataTable& kinds);
+
+/// Why it cannot be told what the material is, and what to do; empty where it can, and for air.
+std::string unknown_kind(const Material& material, const DataTable& kinds);
 
 extern const CheckDeclaration kBiogenicStorageCheck;
 

@@ -16,6 +16,7 @@
 #include "core/api/support/iso_date.h"
 #include "core/api/support/take_off.h"
 #include "core/api/support/units.h"
+#include "core/api/support/words.h"
 #include "plugins/carbon/account/biogenic_storage.h"
 #include "plugins/carbon/totals/project_sums.h"
 
@@ -32,9 +33,7 @@ constexpr const char* kDocumentedValue = "documented";
 
 /// Value of the finding, in m³: what is documented under that claim.
 std::string claimed_value(std::string_view claim) {
-  std::string id = "claimed_";
-  for (const char c : claim) id += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-  return id;
+  return "claimed_" + lower_case(claim);
 }
 
 /// The wood of one delivery in the panel: one material with one batch reference, which may be empty.
@@ -65,7 +64,7 @@ Batches batches_of(const PanelAccount& account) {
   return batches;
 }
 
-std::string label_of(const Batch& batch) {
+std::string batch_label(const Batch& batch) {
   const std::string material = "material '" + batch.material->name + "'";
   return batch.reference.empty() ? material : "batch '" + batch.reference + "' of " + material;
 }
@@ -88,16 +87,10 @@ struct Claim {
   std::string gap;  ///< why it does not count; empty when it does
 };
 
-std::string lower_text(std::string_view text) {
-  std::string lower(text);
-  for (char& c : lower) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-  return lower;
-}
-
 /// In either case of letters, and not as a part of a longer word: `B1` is not named by `B10`.
 bool names(std::string_view text, std::string_view what) {
-  const std::string in = lower_text(text);
-  const std::string word = lower_text(what);
+  const std::string in = lower_case(text);
+  const std::string word = lower_case(what);
   const auto is_of_word = [&](std::size_t at) {
     return at < in.size() && (std::isalnum(static_cast<unsigned char>(in[at])) != 0 || in[at] == '_');
   };
@@ -200,7 +193,7 @@ std::string misfit_gap(const Batch& batch, std::string_view name) {
   for (const Part* part : batch.parts) {
     const std::string other = words_of(supply_text(batch, part, name));
     if (other == first) continue;
-    std::string gap = label_of(batch) + ": ";
+    std::string gap = batch_label(batch) + ": ";
     gap.append(kSupply).append(".").append(name).append(" of ").append(name_of_part(part));
     gap.append(" is '").append(other).append("' but that of ").append(name_of_part(batch.parts.front()));
     gap.append(" is '").append(first).append("'; correct it, or give each delivery its own BatchReference");
@@ -220,7 +213,7 @@ Claim claim_of(const PanelAccount& account, const Batch& batch) {
               text("ChainOfCustodyDate"),
               text("DeliveryNote"),
               {}};
-  const std::string label = label_of(batch);
+  const std::string label = batch_label(batch);
   if (claim.words.empty()) {
     claim.gap = label + " has no Panel_Supply.ChainOfCustodyClaim";
   } else if (std::find(kClaims.begin(), kClaims.end(), claim.words) == kClaims.end()) {
@@ -249,14 +242,18 @@ struct Shares {
 };
 
 Shares gather(const PanelAccount& account, OpenFinding& finding, Table& table) {
+  for (std::size_t row = 0; row < account.materials.size(); ++row) {
+    std::string unknown = unknown_kind(account.material(row), account.inputs.tables.plausible_declarations);
+    if (!unknown.empty()) finding.builder().missing(std::move(unknown));
+  }
   Shares shares;
   for (const auto& [key, batch] : batches_of(account)) {
     if (!batch.measured) {
-      finding.builder().missing("a part of " + label_of(batch) + " has no volume");
+      finding.builder().missing("a part of " + batch_label(batch) + " has no volume");
       continue;
     }
     const double volume_m3 = batch.volume_m3.total();
-    finding.builder().number("volume of " + label_of(batch) + ", by take-off", "V", "m³",
+    finding.builder().number("volume of " + batch_label(batch) + ", by take-off", "V", "m³",
                              Sourced<double>{volume_m3, account.panel.origin}, {});
     shares.all.add(volume_m3);
     const Claim claim = claim_of(account, batch);
@@ -343,7 +340,7 @@ const CheckDeclaration kChainOfCustodyCheck{
                           optional_property("Pset_ManufacturerOccurrence.BatchReference"),
                           optional_property("Panel_Timber.MoistureContent"),
                           optional_property("Panel_Timber.ReferenceMoistureContent"),
-                          optional_setting("project.assessment_date")}),
+                          optional_setting("project.assessment_date"), data_table("plausible_declarations.csv")}),
     .limits = {"What the documents say beyond the register of evidence: their text is for the buyer to check, and the "
                "number of the certificate in the register of its scheme.",
                "Fibre in materials of another category without a moisture content."}};

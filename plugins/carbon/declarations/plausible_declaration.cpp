@@ -18,12 +18,6 @@ namespace panel_dossier::carbon {
 
 namespace {
 
-std::string lower_case(std::string_view text) {
-  std::string lower(text);
-  for (char& c : lower) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-  return lower;
-}
-
 bool is_of_word(char c) {
   // Bytes above ASCII are letters of other alphabets.
   return std::isalnum(static_cast<unsigned char>(c)) != 0 || static_cast<unsigned char>(c) >= 0x80U;
@@ -233,10 +227,11 @@ void check_fossil(const PanelAccount& account, const Material& material, double 
     return;
   }
   const DataTable& table = account.inputs.tables.plausible_declarations;
-  const auto least = table.number(material.category, "fossil_least");
-  const auto largest = table.number(material.category, "fossil_largest");
+  const std::string kind = kind_of(material, table);
+  const auto least = table.number(kind, "fossil_least");
+  const auto largest = table.number(kind, "fossil_largest");
   if (!least || !largest || (fossil >= least->value && fossil <= largest->value)) return;
-  finding.evidence_gap(figure + "; usual of category '" + material.category + "' are " +
+  finding.evidence_gap(figure + "; usual of category '" + kind + "' are " +
                        range_in_words({least->value, largest->value}) + " (" + describe(least->origin) +
                        "): check the declared unit");
 }
@@ -265,6 +260,11 @@ void check_plausible(const PanelAccount& account, std::size_t row, std::string_v
   const Material& material = account.material(row);
   check_density(amount, material, facts, finding);
   check_thickness(account, row, facts, finding);
+  std::string unknown = unknown_kind(material, account.inputs.tables.plausible_declarations);
+  if (!unknown.empty()) {
+    finding.missing_once(std::move(unknown));
+    return;
+  }
   const auto gwp = product_gwp_of(account.declared(row));
   const auto mass_kg = mass_of_a_unit(amount, unit, facts, units);
   if (!gwp || !mass_kg || !std::isfinite(*mass_kg) || *mass_kg <= 0.0) return;

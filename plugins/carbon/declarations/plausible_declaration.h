@@ -20,7 +20,8 @@ void check_product(const DeclaredMaterial& declared, const Settings& settings, O
 /// `plausible_declarations.csv`: fossil carbon, and biogenic carbon taken up. Of wood the latter is compared with
 /// EN 16449:2014, formula (1), for the mass declared at the moisture content stated: between 0.7 (adhesives, another
 /// density) and 1.15 times (packaging of wood), and where no moisture content is stated between those of 0 and 30 %.
-/// `units` is the amount in declared units, above 0. Misfits are evidence gaps.
+/// `units` is the amount in declared units, above 0. Misfits are evidence gaps; a material of which nothing tells what
+/// it is, is missing.
 void check_plausible(const PanelAccount& account, std::size_t row, std::string_view unit, const UnitFacts& facts,
                      double units, OpenFinding& finding);
 

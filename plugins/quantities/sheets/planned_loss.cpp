@@ -62,7 +62,8 @@ const CheckDeclaration kWasteCheck{
     .project_title = {},
     .sentence =
         "The share of each material that its waste rate for A5 declares as lost is at least what the plans of bars and "
-        "sheets lose of it, but for one percentage point; the value is the most by which a plan loses more.",
+        "sheets lose of it, but for one percentage point, and not nothing where they lose some; the value is the most "
+        "by which a plan loses more.",
     .clause = "EN 15978:2011, 8.5: waste of the construction process (from memory); tolerance by common practice",
     .units = {"%"},
     .kind = CheckKind::limit,
@@ -107,7 +108,12 @@ struct Comparison {
   double most_percent = 0.0;  ///< by which a plan loses more than is declared
   std::string exceeded;
   std::string without_rate;
+  std::string nothing;  ///< declared, though within the tolerance of the plan
 };
+
+void add_quoted(std::string& names, const std::string& name) {
+  names += (names.empty() ? "'" : ", '") + name + "'";
+}
 
 void compare(const Project& project, std::size_t index, const PlannedVolume& volume, FindingBuilder& finding,
              Comparison& comparison) {
@@ -116,7 +122,7 @@ void compare(const Project& project, std::size_t index, const PlannedVolume& vol
   const auto rate = material.properties.number("Panel_EnvironmentalDeclaration", "WasteRateA5");
   const std::string name = printed_name(project, material_key(project, index));
   if (!rate || !(rate->value >= 0.0 && rate->value < 1.0)) {
-    comparison.without_rate += (comparison.without_rate.empty() ? "'" : ", '") + name + "'";
+    add_quoted(comparison.without_rate, name);
     comparison.table.rows.push_back({name, planned, Value(), Value()});
     return;
   }
@@ -124,7 +130,11 @@ void compare(const Project& project, std::size_t index, const PlannedVolume& vol
   const double declared = units::kPercentPerWhole * rate->value;
   comparison.table.rows.push_back({name, planned, declared, planned - declared});
   comparison.most_percent = std::max(comparison.most_percent, planned - declared);
-  if (planned - declared <= kTolerance_percent) return;
+  if (planned - declared <= kTolerance_percent) {
+    // The tolerance is for rounded figures: a rate of 0 was not rounded but left at its first value.
+    if (declared <= 0.0 && planned > kRounding_percent) add_quoted(comparison.nothing, name);
+    return;
+  }
   comparison.exceeded += (comparison.exceeded.empty() ? "" : "; ") + std::string("of '") + name + "' the plan loses " +
                          fixed_text(planned, 1) + " % and Panel_EnvironmentalDeclaration.WasteRateA5 declares " +
                          fixed_text(declared, 1) + " %";
@@ -147,6 +157,7 @@ Finding waste_against_plans(const Project& project, const Finding& stock, const 
                          {}},
                         0.0,
                         {},
+                        {},
                         {}};
   for (std::size_t i = 0; i < project.materials.size(); ++i) {
     const auto volume = volumes.find(printed_name(project, material_key(project, i)));
@@ -163,6 +174,10 @@ Finding waste_against_plans(const Project& project, const Finding& stock, const 
   if (!comparison.without_rate.empty()) {
     return finding.needs_evidence("no usable Panel_EnvironmentalDeclaration.WasteRateA5, at least 0 and below 1, of " +
                                   comparison.without_rate);
+  }
+  if (!comparison.nothing.empty()) {
+    return finding.needs_evidence("the plans lose some and Panel_EnvironmentalDeclaration.WasteRateA5 declares 0 of " +
+                                  comparison.nothing + "; state what is lost");
   }
   return finding.judge(comparison.most_percent, "%", Relation::at_most, kTolerance_percent, {});
 }

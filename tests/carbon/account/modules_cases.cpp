@@ -1,7 +1,9 @@
 // Cases of the modules of EN 15978. The panel holds 0.08505 m³ (35.721 kg) of softwood and 64.8 kg of gypsum board on
 // 6.48 m²; the second of two has a stud of 0.01701 m³ less. Values are worked out by hand from the figures in
 // declared_panel.h.
+#include <cstddef>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "core/api/testing/check_cases.h"
@@ -20,6 +22,12 @@ const std::string kBoth = "P-01, P-02";
 
 Change lose_material_of_first_stud() {
   return change_panels([](Panel& panel) { panel.parts.front().material.reset(); });
+}
+
+Change set_category(std::size_t material, std::string category) {
+  return [material, category = std::move(category)](Project& project, Settings&) {
+    project.materials[material].category = category;
+  };
 }
 
 const RegisterCases kProductStage{
@@ -111,6 +119,30 @@ const RegisterCases kProductStage{
           .reason = "material 'gypsum board': its declaration states 200.000 kg CO2e of fossil carbon a kg for A1–A3; "
                     "usual of category 'gypsum' are 0.04 to 1.50 (plausible_declarations.csv, row 'gypsum' (common "
                     "practice)): check the declared unit",
+          .also_moves = {"*"}},
+         {.label = "figures of a cubic metre for a kilogram, of a thing that no table knows",
+          .change = together({set_category(kBoardMaterial, "plaster slab"),
+                              set_of_material(kBoardMaterial, "Panel_EnvironmentalDeclaration.GwpFossilA1A3", 200.0)}),
+          .verdict = Verdict::not_assessed,
+          .reason = "material 'gypsum board' has IfcMaterial.Category 'plaster slab', so it cannot be told what it is; "
+                    "write one of wood, gypsum, insulation, plastic, cement, concrete, masonry, ceramic, steel, "
+                    "aluminium, metal, glass",
+          .also_moves = {"*"}},
+         {.label = "a thing that no category names",
+          .change = set_category(kBoardMaterial, ""),
+          .verdict = Verdict::not_assessed,
+          .reason =
+              "material 'gypsum board' has no IfcMaterial.Category, so it cannot be told what it is; write one of "
+              "wood, gypsum, insulation, plastic, cement, concrete, masonry, ceramic, steel, aluminium, metal, "
+              "glass",
+          .also_moves = {"*"}},
+         {.label = "wood by another name is judged as wood",
+          .change = together({set_category(kWoodMaterial, "spruce"),
+                              set_of_material(kWoodMaterial, "Panel_EnvironmentalDeclaration.GwpFossilA1A3", 840.0)}),
+          .verdict = Verdict::evidence_needed,
+          .reason = "material 'softwood': its declaration states 2.000 kg CO2e of fossil carbon a kg for A1–A3; usual "
+                    "of category 'wood' are 0.04 to 1.40 (plausible_declarations.csv, row 'wood' (common practice)): "
+                    "check the declared unit",
           .also_moves = {"*"}},
          {.label = "a file of another product",
           .change = declare_by_file("product,,Stone wool slab,\nGWP-fossil,A1-A3,0.25,kg CO2e\n", true),

@@ -15,6 +15,18 @@ Change change_certificate(const std::function<void(Evidence&)>& change) {
   return [change](Project& project, Settings&) { change(project.evidence.at(1)); };
 }
 
+/// Nothing tells that the softwood is wood.
+void name_no_wood(Project& project, Settings& /*settings*/) {
+  Material& material = project.materials[kWoodMaterial];
+  material.category = "spruce";
+  remove(material.properties, "Panel_Timber.ReferenceMoistureContent");
+}
+
+const std::string kUnknown =
+    "material 'softwood' has IfcMaterial.Category 'spruce', so it cannot be told what it is; write one of wood, "
+    "gypsum, "
+    "insulation, plastic, cement, concrete, masonry, ceramic, steel, aluminium, metal, glass";
+
 /// The softwood is another material, without moisture content.
 void take_wood_away(Project& project, Settings& /*settings*/) {
   Material& material = project.materials[kWoodMaterial];
@@ -49,6 +61,11 @@ const RegisterCases kStorage{
           .change = take_wood_away,
           .verdict = Verdict::information,
           .value = 0.0,
+          .also_moves = {"*"}},
+         {.label = "wood that nothing calls so",
+          .change = name_no_wood,
+          .verdict = Verdict::not_assessed,
+          .reason = kUnknown,
           .also_moves = {"*"}},
      }}};
 
@@ -177,6 +194,11 @@ const RegisterCases kCustody{
           .change = take_wood_away,
           .verdict = Verdict::information,
           .value = std::string("no wood"),
+          .also_moves = {"*"}},
+         {.label = "wood that nothing calls so",
+          .change = name_no_wood,
+          .verdict = Verdict::not_assessed,
+          .reason = kUnknown,
           .also_moves = {"*"}},
      }}};
 
