@@ -1,5 +1,4 @@
-// Single modules: transport to the site and the waste that travels with it, waste on the way into the finished panel,
-// and replacements over a study period.
+// Transport to the site, and waste on the way into the finished panel.
 #include <catch2/catch.hpp>
 
 #include "core/api/testing/findings.h"
@@ -38,29 +37,6 @@ TEST_CASE("transport by road is what the structural engineers' guide gives for i
   }
   const double a4 = number_of(finding_of(findings(model), "carbon.a4"));
   CHECK(a4 / (kTimber_kg + kGypsum_kg) == Approx(c.per_kg).margin(0.0005));
-}
-
-// The same guide: A5w = WF · (A1–A3 + A4 + C2 + C3–C4) for each material, WF = 1 / (1 − WR) − 1. From memory. By hand
-// for the 64.8 kg of board alone, of which 20 % is lost: WF = 0.25, A1–A3 0.25, A4 0.1 · 100 / 1000 = 0.01, C2 0.01, C3
-// and C4 0.01 + 0.02 kg CO2e/kg, so 64.8 · 0.25 · 0.30 = 4.86. Values are kept to the milligram.
-TEST_CASE("waste is produced, transported and disposed of, as the structural engineers' guide has it") {
-  DeclaredPanel model;
-  model.replace(model.timber, kDeclarationSet, "WasteRateA5", 0.0);
-  CHECK(step_of(finding_of(findings(model), "carbon.a5"), "A5,w") == Approx(4.86).margin(2e-6));
-}
-
-// EN 15978:2011, 9.3.3: N_R(j) = E[ReqSL / ESL(j) − 1], where E rounds up to the next whole number. From memory. Whole
-// numbers, so exact.
-TEST_CASE("replacements are whole periods of service after the first") {
-  struct Case {
-    double period;
-    double life;
-    double times;
-  };
-  const Case c = GENERATE(Case{60, 60, 0}, Case{60, 30, 1}, Case{60, 25, 2}, Case{60, 20, 2}, Case{60, 59, 1},
-                          Case{50, 15, 3}, Case{60, 100, 0});
-  INFO(c.period << " years, life " << c.life);
-  CHECK(carbon::replacements(c.period, c.life) == c.times);
 }
 
 // The Institution of Structural Engineers, How to calculate embodied carbon, 2nd edition 2022, table of waste rates:

@@ -6,6 +6,7 @@
 #include <string>
 #include <utility>
 
+#include "core/api/support/words.h"
 #include "plugins/carbon/account/account_tables.h"
 #include "plugins/carbon/account/modules.h"
 #include "plugins/carbon/core_indicators/core_indicators.h"
@@ -68,6 +69,14 @@ bool is_given(const Value& value) {
   return !std::holds_alternative<std::monostate>(value);
 }
 
+/// `'board' in A4 0.6 instead of 9.0`, where the project's own is less than what is declared; else empty.
+std::string less_than_declared(const std::string& label, const char* module, const Value& declared, const Value& own) {
+  const double* stated = std::get_if<double>(&declared);
+  const double* counted = std::get_if<double>(&own);
+  if (stated == nullptr || counted == nullptr || *counted >= *stated) return {};
+  return "'" + label + "' in " + module + " " + fixed_text(*counted, 1) + " instead of " + fixed_text(*stated, 1);
+}
+
 /// Adds a table with a row for each material of `amounts`, in declared units, whose file declares A4 or A5: GWP-total
 /// declared, over that amount, and the sum of the panels' own. Nothing without such a row. Figures that are not usable
 /// are left out: nothing rests on them.
@@ -82,14 +91,21 @@ void add_declared_scenarios(const RunInputs& inputs, const std::vector<PanelFind
                {"A5 declared", "kg CO2e"},
                {"A5 of the project, waste", "kg CO2e"}},
               {}};
+  std::string less;
   for (std::size_t row = 0; row < amounts.materials.size(); ++row) {
     const std::size_t material = amounts.materials[row].value();
     const double amount = amounts.cells[row].at(kAmountColumn);
     Value a4 = declared_total(inputs.materials[material], Module::a4, amount);
     Value a5 = declared_total(inputs.materials[material], Module::a5, amount);
     if (!is_given(a4) && !is_given(a5)) continue;
-    table.rows.push_back({label_of(inputs.project, material), std::move(a4), own(transport, material, kTransportColumn),
-                          std::move(a5), own(waste, material, kWasteColumn)});
+    const std::string label = label_of(inputs.project, material);
+    Value own_a4 = own(transport, material, kTransportColumn);
+    Value own_a5 = own(waste, material, kWasteColumn);
+    for (const std::string& one :
+         {less_than_declared(label, "A4", a4, own_a4), less_than_declared(label, "A5", a5, own_a5)}) {
+      if (!one.empty()) less += (less.empty() ? "" : ", ") + one;
+    }
+    table.rows.push_back({label, std::move(a4), std::move(own_a4), std::move(a5), std::move(own_a5)});
   }
   if (table.rows.empty()) return;
   finding.builder().table(std::move(table));
@@ -98,6 +114,11 @@ void add_declared_scenarios(const RunInputs& inputs, const std::vector<PanelFind
       "the supplier, where this account has the project's, and their waste would be counted twice. They are GWP-total; "
       "the "
       "project's own leave out biogenic carbon, which waste takes up and returns within A5.");
+  if (less.empty()) return;
+  finding.builder().note(
+      "The project's own counts less than is declared, kg CO2e: " + less +
+      ". It rests on setting carbon.road_transport_gwp_kgco2e_per_tonne_km, Panel_Supply.TransportDistance and "
+      "Panel_EnvironmentalDeclaration.WasteRateA5.");
 }
 
 std::vector<CheckInput> declarations_inputs() {

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <catch2/catch.hpp>
+#include <map>
 #include <random>
 #include <stdexcept>
 #include <string>
@@ -238,4 +239,15 @@ TEST_CASE("an indicator is the sum of amounts times declared figures") {
     sum += carbon::core_groups(inputs.materials[material], indicators[1], amount, finding)[0].sum;
   }
   CHECK(sum == Approx(0.8).margin(1e-6));
+}
+
+// SI Brochure, 9th edition 2019, table 7: milli 10⁻³; so 1 kg is 10⁶ mg and 10³ g. Exact.
+TEST_CASE("sums are printed in SI multiples of the standard's units") {
+  const std::map<std::string, double> per_unit{{"mg CFC-11 eq.", 1e6}, {"g P eq.", 1e3}, {"g Sb eq.", 1e3}};
+  for (const auto& indicator : carbon::read_core_indicators(carbon_tables().core_indicators)) {
+    INFO(indicator.printed_unit);
+    const auto smaller = per_unit.find(indicator.printed_unit);
+    CHECK(indicator.per_unit == (smaller == per_unit.end() ? 1.0 : smaller->second));
+    if (smaller == per_unit.end()) CHECK(indicator.printed_unit == indicator.declared.units.front());
+  }
 }

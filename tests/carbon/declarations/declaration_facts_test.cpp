@@ -417,6 +417,22 @@ TEST_CASE("declared A4 and A5 stand beside the project's own and change nothing"
   CHECK(std::get<double>(row[4]) > 0.0);
 }
 
+TEST_CASE("where the project's own A4 is less than the declared one, both are said") {
+  FiledPanel model;
+  const auto notes = [](const FiledPanel& of) {
+    std::string text;
+    const std::vector<PanelFindings> panels{{&of.project.panels.front(), check(of)}};
+    for (const std::string& note : finding_of(totals_of(of, panels), "carbon.declarations").notes) text += note + "\n";
+    return text;
+  };
+  model.declare_in_file("GWP-total", "A4", 9.0);
+  CHECK(notes(model).find("counts less than is declared") == std::string::npos);
+  FiledPanel far;
+  far.declare_in_file("GWP-total", "A4", 90.0);
+  // 0.08505 m³: 1.4 kg CO2e over 400 km by the project's vehicle, 7.7 declared.
+  CHECK(notes(far).find("less than is declared, kg CO2e: 'softwood' in A4 1.4 instead of 7.7") != std::string::npos);
+}
+
 TEST_CASE("a declared A4 in a foreign unit is left out of the comparison, for nothing rests on it") {
   FiledPanel model;
   model.declare_in_file("GWP-total", "A4", 9.0, "t CO2e");

@@ -113,3 +113,29 @@ TEST_CASE("the bound of nothing is nothing") {
   CHECK(nest_sheets({}, {{{1200000, 2400000}}, 0, false}).empty());
   CHECK(sheet_area_bound_m2({}, {{{1200000, 2400000}}, 0, false}) == 0.0);
 }
+
+// Closed form: a sheet a·m by b·n holds m·n pieces a by b without waste.
+TEST_CASE("sheets that divide evenly are used whole") {
+  const SheetRules rules{{{1200, 2400}}, 0, false};
+  const std::vector<FlatSize> pieces(240, FlatSize{300, 400});
+  CHECK(nest_sheets(pieces, rules).size() == 10);
+  CHECK(sheet_area_bound_m2(pieces, rules) == Approx(10 * 1200.0 * 2400.0 * 1e-12).epsilon(1e-12));
+}
+
+// Closed form: no sheet holds two pieces larger than half of it both ways, so n pieces need n sheets; by area alone
+// about n/4 would do.
+TEST_CASE("pieces over half a sheet both ways need a sheet each") {
+  const SheetRules rules{{{1000, 1000}}, 0, true};
+  const std::vector<FlatSize> pieces(20, FlatSize{501, 501});
+  CHECK(nest_sheets(pieces, rules).size() == 20);
+  CHECK(sheet_area_bound_m2(pieces, rules) == Approx(20 * 1e-6).epsilon(1e-12));
+}
+
+// Closed form: thirds and a saw. Three strips of a third fit a sheet without kerf and only two with one.
+TEST_CASE("the kerf is counted between pieces and not behind the last") {
+  const std::vector<FlatSize> strips(3, FlatSize{400, 2400});
+  CHECK(nest_sheets(strips, {{{1200, 2400}}, 0, false}).size() == 1);
+  CHECK(nest_sheets(strips, {{{1200, 2400}}, 4, false}).size() == 2);
+  CHECK(nest_sheets(strips, {{{1208, 2400}}, 4, false}).size() == 1);
+  CHECK(sheet_area_bound_m2(strips, {{{1200, 2400}}, 4, false}) == Approx(2 * 1200.0 * 2400.0 * 1e-12));
+}

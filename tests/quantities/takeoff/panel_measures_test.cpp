@@ -186,3 +186,22 @@ TEST_CASE("without a crew output the erection time names the setting") {
   CHECK(found.verdict == Verdict::not_assessed);
   CHECK(found.reason == "setting 'quantities.crew_area_rate_m2_per_h' is missing");
 }
+
+// Mean densities of EN 338:2016 table 1 (from memory): C24 420 kg/m³. A solid block of 0.3 m³ therefore weighs 126 kg.
+TEST_CASE("a block of C24 has the mass of its mean density") {
+  Panel panel = cassette("P1");
+  panel.parts = {box(PartKind::post, "block", 0, {0.0, 0.0, 0.0}, {0.5, 0.3, 2.0})};
+  CHECK(std::get<double>(mass(panel, project_of({panel})).value) == 126.0);
+}
+
+// Two bodies balance at (m1·x1 + m2·x2)/(m1 + m2): law of the lever, closed form. Timber of 420 and board of 650 kg/m³
+// of equal volume, 1 m apart, balance at 650/1070 of the distance.
+TEST_CASE("a composite of two materials balances by the law of the lever") {
+  Panel panel = cassette("P1");
+  panel.parts = {box(PartKind::post, "timber", 0, {0.0, 0.0, 0.0}, {0.2, 0.1, 1.0}),
+                 box(PartKind::sheet, "board", 1, {1.0, 0.0, 0.0}, {0.2, 0.1, 1.0})};
+  const Finding found = centre_of_gravity(panel, project_of({panel}));
+  CHECK(step(found, "m") == 21.4);
+  // Centres are given to the micrometre.
+  CHECK(step(found, "x_G") == Approx(0.1 + 650.0 / 1070.0).margin(5e-7).epsilon(0));
+}
