@@ -253,7 +253,15 @@ void EvidenceReader::look_into_file(Evidence& evidence) const {
     evidence.faults.push_back("its kind is stated as '" + std::string(to_string(evidence.kind)) +
                               "', and its text says '" + std::string(to_string(kinds.front())) + "'");
   }
-  if (evidence.sha256.empty()) return;
+  if (evidence.sha256.empty()) {
+    // Whoever writes down the hash of a scan has looked at it.
+    if (content.status == EvidenceStatus::present && !content.number_is_read) {
+      evidence.faults.push_back("its pages hold no words that can be read, so that they name number '" +
+                                evidence.number +
+                                "' is not seen: who has read them gives the file's sha256 (evidence/evidence.csv)");
+    }
+    return;
+  }
   try {
     const std::string found = to_hex(sha256_file(file));
     if (found != evidence.sha256) {

@@ -32,6 +32,10 @@ PropertySet wall_common(const PanelType& type) {
            boolean("IsExternal", true), boolean("LoadBearing", type.load_bearing())}};
 }
 
+PropertySet maker() {
+  return {"Pset_ManufacturerTypeInformation", {label("Manufacturer", "Panel manufacturer (fictional)")}};
+}
+
 /// The timber roof on the load-bearing panels has no detail of its own, so its designer declares Ψ.
 PropertySet junctions() {
   return {"Panel_Junction", {number("HeadTransmittance", "IfcReal", 0.06)}};
@@ -91,6 +95,7 @@ PropertySet construction(const PanelType& type) {
 std::vector<PropertySet> property_sets(const PanelType& type) {
   std::vector<PropertySet> sets;
   sets.push_back(wall_common(type));
+  sets.push_back(maker());
   sets.push_back({"Pset_Warranty",
                   {label("WarrantyContent", "Cassette, its membranes and its fixings"),
                    number_in("WarrantyPeriod", "IfcTimeMeasure", kWarranty_years, "unit-year")}});

@@ -1,6 +1,7 @@
 // Wrong projects that the fire checks must notice.
 #include <stdexcept>
 #include <string_view>
+#include <utility>
 
 #include "tests/consistency/wrong_project.h"
 
@@ -38,19 +39,25 @@ Edit set_document(std::string id, std::string attribute, std::string text) {
   };
 }
 
-/// The export's own record of the document: one attribute of an IfcDocumentInformation.
-Edit describe_document(std::string id, std::string attribute, std::string text) {
+/// The export's own record of the document: an IfcDocumentInformation with these attributes.
+Edit describe_document(std::string id, std::vector<std::pair<std::string, std::string>> attributes) {
   return [=](WrongProject& project) {
     visit_named(project.model, "IfcDocumentReference", "Identification", id, [&](pugi::xml_node node) {
       pugi::xml_node record = node.append_child("ReferencedDocument");
       record.append_attribute("id").set_value(("record-" + id).c_str());
       record.append_attribute("Identification").set_value(id.c_str());
       record.append_attribute("Name").set_value("record");
-      pugi::xml_attribute given = record.attribute(attribute.c_str());
-      if (!given) given = record.append_attribute(attribute.c_str());
-      given.set_value(text.c_str());
+      for (const auto& [name, text] : attributes) {
+        pugi::xml_attribute given = record.attribute(name.c_str());
+        if (!given) given = record.append_attribute(name.c_str());
+        given.set_value(text.c_str());
+      }
     });
   };
+}
+
+Edit describe_document(std::string id, std::string attribute, std::string text) {
+  return describe_document(std::move(id), {{std::move(attribute), std::move(text)}});
 }
 
 /// One more property in each set of this name.
@@ -87,6 +94,17 @@ Edit build_up(const char* text) {
 }
 Edit in_scotland() {
   return set_setting("project.jurisdiction", "Scotland");
+}
+
+/// The report FT-101 under an id that the register does not have, with this Scope of the export's own record.
+Edit report_without_register(const char* scope) {
+  return both(
+      both(set_document("FT-101", "Identification", "FT-901"), set_property("Panel_FireEvidence.DocumentId", "FT-901")),
+      describe_document("FT-901", {{"Identification", "FT-101"}, {"Scope", scope}}));
+}
+
+Edit said_inside() {
+  return set_property("Pset_WallCommon.IsExternal", "false");
 }
 
 constexpr const char* kOtherCertificate = "evidence/COC-401-chain-of-custody.txt";
@@ -127,6 +145,21 @@ const RegisterWrongCases kDocuments{{
     {"a fire report with a last day and no day to judge it on",
      both(describe_document("FT-101", "ValidUntil", "2030-05-31"), drop_setting("project.assessment_date")), kReport,
      "set the day that counts"},
+    {"a fire report that nobody issued to any standard on any day", report_without_register("walls"), kReport,
+     "its record states no issuer (laboratory), no standard, no day of issue, no sponsor"},
+    {"a fire report of no stated laboratory, for the class", report_without_register("walls"), kSeparating,
+     "states no issuer (laboratory)"},
+    {"a fire report made for another works", set_property("Pset_ManufacturerTypeInformation.Manufacturer", "Works B"),
+     kReport, "was made for 'Panel manufacturer (fictional)' (its record), and the panel is made by 'Works B'"},
+    {"a tested class of another works", set_property("Pset_ManufacturerTypeInformation.Manufacturer", "Works B"),
+     kSeparating, "a permission to use it is not stated"},
+    {"a fire report whose sponsor the export and the register name differently",
+     describe_document("FT-101", "Scope", "sponsor: Works B; permission: by letter"), kReport,
+     "its sponsor is 'Works B' in its scope and 'Panel manufacturer (fictional)' in evidence/evidence.csv"},
+    {"a fire report for other countries", set_setting("project.jurisdiction", "Germany"), kReport,
+     "may be used in England, Wales (its record), and the project is in Germany"},
+    {"a fire report for some countries, the project in none", drop_setting("project.jurisdiction"), kReport,
+     "where the project is, is not given"},
     {"classes of a certificate of timber", set_document("RF-201", "Location", kOtherCertificate), kSurfaces,
      "does not name its number 'RF-201'"},
     {"a surface whose classification report is not there", set_document("RF-201", "Location", "evidence/none.txt"),
@@ -231,6 +264,9 @@ const RegisterWrongCases kRequirements{{
     {"a fire test as fire strategy",
      both(in_scotland(), add_property("Panel_FireRequirement", "DocumentId", "IfcIdentifier", "FT-101")), kRequirement,
      "is of the kind 'fire test report'"},
+    {"delivery notes as fire strategy",
+     both(in_scotland(), add_property("Panel_FireRequirement", "DocumentId", "IfcIdentifier", "DN-451")), kRequirement,
+     "is of the subject 'Batches of certified wood'; needed: fire strategy"},
     {"half a metre from the boundary, tested from no stated side", set_setting("building.boundary_distance_m", 0.5),
      kSeparating, "direction of fire"},
     {"the panel half a metre from the boundary, the building six",
@@ -264,6 +300,10 @@ const RegisterWrongCases kReactions{{
      "not of the class required"},
     {"not known whether it is external", drop_property("Pset_WallCommon.IsExternal"), kOuterWall,
      "Pset_WallCommon.IsExternal"},
+    {"an external wall said to be inside", said_inside(), kOuterWall, "IsExternal is no, and"},
+    {"a wall said to be inside, and its windows too, under an outer leaf",
+     both(said_inside(), set_property("Pset_WindowCommon.IsExternal", "false")), kOuterWall,
+     "an outer leaf stands over it"},
     {"an external wall where there is no rule", in_scotland(), kOuterWall, "the tables hold no rule"},
     {"a class for the building, and the panel nearer to the boundary",
      both(both(in_scotland(), set_setting("fire.external_wall_class", "B-s3,d2")),

@@ -31,7 +31,9 @@ inline Settings fire_settings() {
   return settings;
 }
 
-/// Adds a document that is there, issued in 2025, to the project and its panel.
+inline constexpr const char* kPanelMaker = "panel works";
+
+/// Adds a document that is there, issued in 2025 and made for the maker of the panels, to the project and its panel.
 inline void add_document(Project& project, const std::string& id, EvidenceKind kind) {
   Evidence document;
   document.id = id;
@@ -41,6 +43,11 @@ inline void add_document(Project& project, const std::string& id, EvidenceKind k
   document.kind = kind;
   document.number = id;
   document.issued = "2025-10-14";
+  document.issuer = "laboratory";
+  if (kind == EvidenceKind::fire_test_report) document.standard = "EN 1364-1:2015";
+  if (kind == EvidenceKind::classification_report) document.standard = "EN 13501-1:2018";
+  document.scope = "sponsor: ";
+  document.scope += kPanelMaker;
   project.panels.front().evidence.push_back(project.evidence.size());
   project.evidence.push_back(std::move(document));
 }
@@ -65,6 +72,7 @@ inline Project tested_panel() {
     panel.parts.push_back(board_screws(board->name + " screws", board->y_inside_m, board->y_outside_m));
   }
   Properties& properties = panel.properties;
+  properties.add("Pset_ManufacturerTypeInformation", "Manufacturer", property_of(kPanelMaker));
   properties.add("Panel_FireRequirement", "Resistance", property_of("EI 60"));
   properties.add("Panel_FireEvidence", "Resistance", property_of("EI 60"));
   properties.add("Panel_FireEvidence", "DocumentId", property_of("FT-1"));

@@ -10,6 +10,7 @@
 #include "core/api/support/project_file.h"
 #include "core/api/support/text_encoding.h"
 #include "core/api/support/words.h"
+#include "core/intake/evidence/pdf/pdf_text.h"
 
 namespace panel_dossier {
 
@@ -78,6 +79,29 @@ bool names(std::string_view text, std::string_view number) {
   return false;
 }
 
+/// The index behind `number` where it stands at `at` of `text`, with blanks inside or not; none where it does not.
+std::optional<std::size_t> end_of_loose(std::string_view text, std::size_t at, std::string_view number) {
+  for (const char c : number) {
+    if (c == ' ') continue;
+    while (at < text.size() && text[at] == ' ') ++at;
+    if (at == text.size() || text[at] != c) return std::nullopt;
+    ++at;
+  }
+  return at;
+}
+
+/// As `names`, in a text that was set in pieces.
+bool names_loosely(std::string_view text, std::string_view number) {
+  if (number.empty()) return false;
+  for (std::size_t at = text.find(number.front()); at != std::string_view::npos;
+       at = text.find(number.front(), at + 1)) {
+    if (at > 0 && is_alphanumeric(text[at - 1])) continue;
+    const auto end = end_of_loose(text, at, number);
+    if (end && (*end == text.size() || !is_alphanumeric(text[*end]))) return true;
+  }
+  return false;
+}
+
 /// `product declaration` inside `environmental product declaration` names nothing of its own.
 bool is_inside_longer(std::string_view text, std::size_t at, std::string_view heading) {
   return std::any_of(kHeadings.begin(), kHeadings.end(), [&](const auto& entry) {
@@ -121,15 +145,23 @@ bool is_picture_or_office(std::string_view bytes) {
                                                      [&](std::string_view sign) { return bytes.starts_with(sign); });
 }
 
+EvidenceContent content_of_pdf(std::string_view bytes, std::string_view number) {
+  const auto pdf = is_pdf(bytes) ? read_pdf_text(bytes) : std::nullopt;
+  if (!pdf || !pdf->shows_something) return {EvidenceStatus::unreadable};
+  const std::string text = plain(pdf->text);
+  const bool is_named = names_loosely(text, plain(number));
+  const bool has_words = std::any_of(text.begin(), text.end(), is_alphanumeric);
+  if (!is_named && (!has_words || !pdf->is_whole)) return {EvidenceStatus::present, kinds_named(text), false};
+  return {is_named ? EvidenceStatus::present : EvidenceStatus::unnamed, kinds_named(text)};
+}
+
 }  // namespace
 
 EvidenceContent evidence_content(std::string_view bytes, std::string_view extension, std::string_view number) {
-  if (trimmed(bytes).empty()) return {EvidenceStatus::empty, {}};
-  if (bytes.starts_with("%PDF") || plain(extension) == ".pdf") {
-    return {is_pdf(bytes) ? EvidenceStatus::present : EvidenceStatus::unreadable, {}};
-  }
-  if (is_picture_or_office(bytes)) return {EvidenceStatus::present, {}};
-  if (encoding_fault(bytes) || bytes.find('\0') != std::string_view::npos) return {EvidenceStatus::unreadable, {}};
+  if (trimmed(bytes).empty()) return {EvidenceStatus::empty};
+  if (bytes.starts_with("%PDF") || plain(extension) == ".pdf") return content_of_pdf(bytes, number);
+  if (is_picture_or_office(bytes)) return {EvidenceStatus::present, {}, false};
+  if (encoding_fault(bytes) || bytes.find('\0') != std::string_view::npos) return {EvidenceStatus::unreadable};
   const std::string text = plain(bytes);
   return {names(text, plain(number)) ? EvidenceStatus::present : EvidenceStatus::unnamed, kinds_named(text)};
 }

@@ -5,14 +5,68 @@
 #include <utility>
 
 #include "core/api/support/words.h"
+#include "plugins/fire/evidence/report_record.h"
 
 namespace panel_dossier::fire {
 
 namespace {
 
 /// Tests of walls and the classification that they lead to (EN 13501-2:2016 7.3 and 7.5), and tests of curtain walls.
-constexpr std::array<std::string_view, 6> kResistanceStandards{"13501-2", "1363-1", "1364-1",
-                                                               "1364-3",  "1364-4", "1365-1"};
+const std::vector<std::string_view>& resistance_standards() {
+  static const std::vector<std::string_view> standards{"13501-2", "1363-1", "1364-1", "1364-3", "1364-4", "1365-1"};
+  return standards;
+}
+
+/// How the subject of a record says that the document is the fire strategy (common practice).
+constexpr std::array<std::string_view, 5> kStrategies{
+    "fire strategy", "fire safety strategy", "fire engineering report", "brandschutzkonzept", "brandschutznachweis"};
+
+std::string name_of(const Evidence& document) {
+  return "document '" + document.id + "'";
+}
+
+/// What the record of the document leaves open, as a part of a reason; empty when it states all of these.
+std::string not_stated(const Evidence& document, const std::vector<std::pair<bool, const char*>>& stated) {
+  std::vector<std::string> absent;
+  for (const auto& [is_stated, what] : stated) {
+    if (!is_stated) absent.emplace_back(what);
+  }
+  if (absent.empty()) return {};
+  return name_of(document) + ": its record states no " + joined(absent, ", no ") + " (evidence/evidence.csv)";
+}
+
+std::string country_fault(const ReportTerms& terms, const DocumentUse& use) {
+  if (terms.countries.empty()) return {};
+  const std::string where = "may be used in " + joined(terms.countries, ", ") + " (its record)";
+  if (use.jurisdiction.empty())
+    return where + ", and where the project is, is not given (setting project.jurisdiction)";
+  if (names_country(terms.countries, use.jurisdiction)) return {};
+  return where + ", and the project is in " + use.jurisdiction + " (setting project.jurisdiction)";
+}
+
+std::string sponsor_fault(const ReportTerms& terms, const DocumentUse& use) {
+  constexpr const char* kMaker = "Pset_ManufacturerTypeInformation.Manufacturer";
+  if (terms.sponsor.empty() || !terms.permission.empty() || terms.sponsor == use.maker) return {};
+  const std::string made_for = "was made for '" + terms.sponsor + "' (its record)";
+  const std::string permission = "a permission to use it is not stated (evidence/evidence.csv, column permission)";
+  if (use.maker.empty()) {
+    return made_for + ", and who makes the panel is not given (" + std::string(kMaker) + "): " + permission;
+  }
+  return made_for + ", and the panel is made by '" + use.maker + "' (" + kMaker + "): " + permission;
+}
+
+/// The points with the document's name before each; empty points are left out.
+std::string named_points(const Evidence& document, const std::vector<std::string>& points) {
+  std::vector<std::string> named;
+  for (const std::string& point : points) {
+    if (!point.empty()) named.push_back(name_of(document) + " " + point);
+  }
+  return joined(named, "; ");
+}
+
+std::string both_of(const std::string& first, const std::string& second) {
+  return first.empty() || second.empty() ? first + second : first + "; " + second;
+}
 
 bool may_classify(const Evidence& document, std::string_view resistance_report) {
   // A file that cannot be read, or is another than it should be, does not say what the document is: it may be the one.
@@ -39,35 +93,66 @@ std::string not_in_the_export(std::string_view id) {
   return "document '" + std::string(id) + "' is not in the export (IfcDocumentReference)";
 }
 
-std::string resistance_report_fault(const Evidence& document, const std::string& day) {
-  std::string fault =
-      evidence_fault(document, {EvidenceKind::fire_test_report, EvidenceKind::classification_report}, day);
-  if (!fault.empty() || document.standard.empty()) return fault;
-  const bool known =
-      std::any_of(kResistanceStandards.begin(), kResistanceStandards.end(),
-                  [&](std::string_view standard) { return document.standard.find(standard) != std::string::npos; });
-  if (known) return {};
-  return "document '" + document.id + "' is to '" + document.standard + "', which gives no class of EN 13501-2";
+DocumentUse document_use(const Panel& panel, const Settings& settings) {
+  const auto jurisdiction = settings.text("project.jurisdiction");
+  const auto maker = panel.properties.text("Pset_ManufacturerTypeInformation", "Manufacturer");
+  return {assessment_day(settings), jurisdiction ? jurisdiction->value : std::string(),
+          maker ? maker->value : std::string()};
 }
 
-std::string reaction_document_fault(const Evidence& document, const std::string& day) {
+std::string resistance_report_fault(const Evidence& document, const DocumentUse& use) {
   std::string fault =
-      evidence_fault(document, {EvidenceKind::classification_report, EvidenceKind::product_declaration}, day);
-  if (!fault.empty() || document.standard.empty() || document.kind != EvidenceKind::classification_report) return fault;
-  if (document.standard.find("13501-1") != std::string::npos) return {};
-  return "document '" + document.id + "' is to '" + document.standard + "', which gives no class of EN 13501-1";
+      evidence_fault(document, {EvidenceKind::fire_test_report, EvidenceKind::classification_report}, use.day);
+  if (!fault.empty()) return fault;
+  const ReportTerms terms = report_terms(document.scope);
+  const std::string absent = not_stated(document, {{!document.issuer.empty(), "issuer (laboratory)"},
+                                                   {!document.standard.empty(), "standard"},
+                                                   {!document.issued.empty(), "day of issue"},
+                                                   {!terms.sponsor.empty(), "sponsor"}});
+  const std::string standard =
+      document.standard.empty() ? std::string() : standard_fault(document, resistance_standards(), "EN 13501-2");
+  return both_of(absent, named_points(document, {standard, sponsor_fault(terms, use), country_fault(terms, use)}));
+}
+
+std::string reaction_document_fault(const Evidence& document, const DocumentUse& use) {
+  std::string fault =
+      evidence_fault(document, {EvidenceKind::classification_report, EvidenceKind::product_declaration}, use.day);
+  if (!fault.empty()) return fault;
+  const std::string country = country_fault(report_terms(document.scope), use);
+  // A declaration of performance is its maker's own and names the product standard, not the classification's.
+  if (document.kind != EvidenceKind::classification_report) return named_points(document, {country});
+  const std::string absent = not_stated(document, {{!document.issuer.empty(), "issuer (laboratory)"},
+                                                   {!document.standard.empty(), "standard"},
+                                                   {!document.issued.empty(), "day of issue"}});
+  const std::string standard =
+      document.standard.empty() ? std::string() : standard_fault(document, {"13501-1"}, "EN 13501-1");
+  return both_of(absent, named_points(document, {standard, country}));
+}
+
+std::string strategy_fault(const Evidence& document, const std::string& day) {
+  std::string fault = evidence_fault(document, {EvidenceKind::other}, day);
+  if (!fault.empty()) return fault;
+  const std::string subject = lower_case(document.subject);
+  const bool is_strategy = std::any_of(kStrategies.begin(), kStrategies.end(), [&](std::string_view strategy) {
+    return subject.find(strategy) != std::string::npos;
+  });
+  if (!is_strategy) {
+    const std::string is = document.subject.empty() ? "has no subject" : "is of the subject '" + document.subject + "'";
+    return name_of(document) + " " + is + "; needed: fire strategy (evidence/evidence.csv, column subject)";
+  }
+  return not_stated(document, {{!document.issuer.empty(), "issuer"}, {!document.issued.empty(), "day of issue"}});
 }
 
 namespace {
 
 /// What is wrong with each document of the panel that could stand behind a class; empty when one serves.
-std::vector<std::string> panel_document_faults(const Panel& panel, const Project& project, const std::string& day) {
+std::vector<std::string> panel_document_faults(const Panel& panel, const Project& project, const DocumentUse& use) {
   const auto report = panel.properties.text("Panel_FireEvidence", "DocumentId");
   std::vector<std::string> faults;
   for (const std::size_t index : panel.evidence) {
     const Evidence& document = project.evidence[index];
     if (!may_classify(document, report ? std::string_view(report->value) : std::string_view())) continue;
-    std::string fault = reaction_document_fault(document, day);
+    std::string fault = reaction_document_fault(document, use);
     if (fault.empty()) return {};
     faults.push_back(std::move(fault));
   }
@@ -83,25 +168,30 @@ std::vector<std::string> panel_document_faults(const Panel& panel, const Project
 
 std::string missing_class_documents(const Panel& panel, const Project& project, const Settings& settings,
                                     const std::vector<std::optional<std::size_t>>& materials) {
-  const std::string day = assessment_day(settings);
+  const DocumentUse use = document_use(panel, settings);
   std::vector<std::string> faults;
   bool needs_panel_document = false;
   for (const auto& material : materials) {
     const auto id = material ? project.materials[*material].properties.text("Panel_Fire", "DocumentId") : std::nullopt;
     needs_panel_document = needs_panel_document || !id;
     const Evidence* document = id ? find_evidence(project, id->value) : nullptr;
-    if (document != nullptr) add_once(faults, reaction_document_fault(*document, day));
+    if (document != nullptr) add_once(faults, reaction_document_fault(*document, use));
     if (id && document == nullptr) add_once(faults, not_in_the_export(id->value));
   }
   if (needs_panel_document) {
-    for (std::string& fault : panel_document_faults(panel, project, day)) add_once(faults, std::move(fault));
+    for (std::string& fault : panel_document_faults(panel, project, use)) add_once(faults, std::move(fault));
   }
   return joined(faults, "; ");
 }
 
 std::vector<CheckInput> class_document_inputs() {
   return {optional_property("Panel_Fire.DocumentId"), optional_property("Panel_FireEvidence.DocumentId"),
-          optional_setting("project.assessment_date")};
+          optional_setting("project.assessment_date"), optional_setting("project.jurisdiction")};
+}
+
+std::vector<CheckInput> document_use_inputs() {
+  return {optional_property("Pset_ManufacturerTypeInformation.Manufacturer"),
+          optional_setting("project.assessment_date"), optional_setting("project.jurisdiction")};
 }
 
 }  // namespace panel_dossier::fire

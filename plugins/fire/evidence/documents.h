@@ -20,13 +20,29 @@ std::string assessment_day(const Settings& settings);
 /// `document 'FT-9' is not in the export (IfcDocumentReference)`.
 std::string not_in_the_export(std::string_view id);
 
-/// What is wrong with the document as a report or classification of fire resistance; empty when it serves. A standard
-/// that the record names must be one that leads to a class of EN 13501-2.
-std::string resistance_report_fault(const Evidence& document, const std::string& day);
+/// For what a document is asked: the day, the place and the maker of the panel. Each is empty where nobody states it.
+struct DocumentUse {
+  std::string day;           ///< YYYY-MM-DD of setting project.assessment_date
+  std::string jurisdiction;  ///< setting project.jurisdiction
+  std::string maker;         ///< Pset_ManufacturerTypeInformation.Manufacturer of the panel
+};
+
+DocumentUse document_use(const Panel& panel, const Settings& settings);
+
+/// What is wrong with the document as a report or classification of fire resistance; empty when it serves. Its record
+/// states the issuer, a standard with its edition that leads to a class of EN 13501-2, the day of issue and the
+/// sponsor; one made for another than the maker of the panel comes with a permission to use it, and one that names
+/// countries with that of the project.
+std::string resistance_report_fault(const Evidence& document, const DocumentUse& use);
 
 /// What is wrong with the document as one behind a reaction to fire class: a classification report or a declaration of
-/// performance; empty when it serves. A standard that the record of a report names must be EN 13501-1.
-std::string reaction_document_fault(const Evidence& document, const std::string& day);
+/// performance; empty when it serves. The record of a report states issuer, day of issue and EN 13501-1 with its
+/// edition; a document that names countries names that of the project.
+std::string reaction_document_fault(const Evidence& document, const DocumentUse& use);
+
+/// What is wrong with the document as the fire strategy behind a class asked for; empty when it serves. It is of the
+/// kind `other`, its subject says what it is, and its record states issuer and day of issue.
+std::string strategy_fault(const Evidence& document, const std::string& day);
 
 /// Why the reaction to fire classes of these materials (indices into Project::materials; none: an outer leaf fixed on
 /// site) rest on nothing: each on the document Panel_Fire.DocumentId of the material, where it names none on any
@@ -35,5 +51,7 @@ std::string missing_class_documents(const Panel& panel, const Project& project, 
                                     const std::vector<std::optional<std::size_t>>& materials);
 /// What it reads.
 std::vector<CheckInput> class_document_inputs();
+/// What `document_use` reads.
+std::vector<CheckInput> document_use_inputs();
 
 }  // namespace panel_dossier::fire

@@ -1,10 +1,14 @@
 #include "plugins/fire/evidence/evidence_check.h"
 
 #include <string>
+#include <utility>
 #include <variant>
+#include <vector>
 
 #include "core/api/finding/finding_builder.h"
+#include "core/api/support/words.h"
 #include "plugins/fire/evidence/documents.h"
+#include "plugins/fire/evidence/report_record.h"
 
 namespace panel_dossier::fire {
 
@@ -12,6 +16,12 @@ namespace {
 
 constexpr const char* kContentNotRead =
     "What the report says beside its own number and kind is not read here: a competent person must read it.";
+
+std::vector<CheckInput> evidence_check_inputs() {
+  std::vector<CheckInput> inputs{property("Panel_FireEvidence.DocumentId")};
+  for (CheckInput& input : document_use_inputs()) inputs.push_back(std::move(input));
+  return inputs;
+}
 
 }  // namespace
 
@@ -22,14 +32,14 @@ const CheckDeclaration kFireEvidenceCheck{
     .sentence =
         "The document that the panel names behind its fire resistance is in the export, its file holds text or pages "
         "and names its own number where it is text, and it is a fire test or classification report that is valid on "
-        "the "
-        "day of assessment.",
+        "the day of assessment, whose record states issuer, standard with edition, day of issue and sponsor, and that "
+        "the maker of the panel may use in the country of the project.",
     .clause = "EN 13501-2:2016 (classification report behind the class)",
     .other_clauses = {},
     .units = {},
     .kind = CheckKind::evidence,
     .scope = CheckScope::panels,
-    .inputs = {property("Panel_FireEvidence.DocumentId"), optional_setting("project.assessment_date")},
+    .inputs = evidence_check_inputs(),
     .limits = {kContentNotRead},
     .role = ""};
 
@@ -39,6 +49,12 @@ void add_row(Table& table, const Evidence& document, bool for_fire) {
   table.rows.push_back({document.id, document.name, std::string(to_string(document.kind)), document.number,
                         document.issuer, document.standard, document.issued, document.expires, document.location,
                         std::string(for_fire ? "fire resistance" : "other"), std::string(to_string(document.status))});
+}
+
+void add_terms(FindingBuilder& builder, const ReportTerms& terms) {
+  if (!terms.sponsor.empty()) builder.step_text("made for", terms.sponsor);
+  if (!terms.permission.empty()) builder.step_text("permission to use it", terms.permission);
+  if (!terms.countries.empty()) builder.step_text("countries in which it may be used", joined(terms.countries, ", "));
 }
 
 }  // namespace
@@ -76,7 +92,13 @@ Finding fire_evidence(const Panel& panel, const Project& project, const Settings
   builder.step_text("document the panel names", id->value).step_text("its entry in the export", document->name);
   builder.step_text("its kind", std::string(to_string(document->kind)));
   builder.step_text("its file, '" + document->location + "'", status);
-  const std::string fault = resistance_report_fault(*document, assessment_day(settings));
+  const DocumentUse use = document_use(panel, settings);
+  if (const auto maker = panel.properties.text("Pset_ManufacturerTypeInformation", "Manufacturer")) {
+    builder.text("maker of the panel", maker, {});
+  }
+  if (const auto where = settings.text("project.jurisdiction")) builder.text("jurisdiction", where, {});
+  add_terms(builder, report_terms(document->scope));
+  const std::string fault = resistance_report_fault(*document, use);
   if (!fault.empty()) return builder.needs_evidence(fault);
   builder.basis(Basis::test_evidence);
   Finding finding = builder.judge_class(id->value + ": " + status, Relation::none, {}, Verdict::pass, {});

@@ -199,10 +199,9 @@ void check_document(Requirement& requirement, const Panel& panel, const Project&
     return;
   }
   requirement.document = find_evidence(project, id->value);
-  const std::string fault =
-      requirement.document == nullptr
-          ? not_in_the_export(id->value)
-          : evidence_fault(*requirement.document, {EvidenceKind::other}, assessment_day(settings));
+  const std::string fault = requirement.document == nullptr
+                                ? not_in_the_export(id->value)
+                                : strategy_fault(*requirement.document, assessment_day(settings));
   if (!fault.empty()) requirement.open_point = unchecked + "; " + fault;
 }
 

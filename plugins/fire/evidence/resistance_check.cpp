@@ -74,6 +74,7 @@ const CheckDeclaration kLoadBearingResistanceCheck{
     .inputs =
         with_model(inputs_of({requirement_inputs(),
                               evidence_inputs(),
+                              document_use_inputs(),
                               {property("Panel_FireEvidence.MaxLoad"), property("Panel_Structure.PermanentLineLoad"),
                                property("Panel_Structure.VariableLineLoad")},
                               field_of_application_inputs(),
@@ -97,6 +98,7 @@ const CheckDeclaration kSeparatingResistanceCheck{
     .inputs = with_model(inputs_of(
         {requirement_inputs(),
          evidence_inputs(),
+         document_use_inputs(),
          {optional_property("Panel_FireEvidence.MaxLoad"), optional_property("Panel_Structure.PermanentLineLoad"),
           optional_property("Panel_Structure.VariableLineLoad")},
          field_of_application_inputs(),
@@ -158,8 +160,8 @@ void read_document(FindingBuilder& builder, const Panel& panel, const Project& p
   }
   builder.text("document", id, {});
   const Evidence* document = find_evidence(project, id->value);
-  std::string fault =
-      document == nullptr ? not_in_the_export(id->value) : resistance_report_fault(*document, assessment_day(settings));
+  std::string fault = document == nullptr ? not_in_the_export(id->value)
+                                          : resistance_report_fault(*document, document_use(panel, settings));
   shown.document_serves = fault.empty();
   if (!fault.empty()) shown.open_points.push_back(std::move(fault));
 }

@@ -28,6 +28,10 @@ std::vector<CheckInput> external_wall_inputs() {
                                  optional_property("Panel_FireRequirement.BoundaryDistance"),
                                  optional_property("Panel_FireRequirement.ReactionToFire"),
                                  property("Pset_WallCommon.IsExternal"),
+                                 optional_property("Panel_Identity.Arrangement"),
+                                 optional_property("Panel_Structure.DesignWindPressure"),
+                                 optional_property("Pset_DoorCommon.IsExternal"),
+                                 optional_property("Pset_WindowCommon.IsExternal"),
                                  optional_setting("building.boundary_distance_m"),
                                  optional_setting("building.ground_level_m"),
                                  optional_setting("building.top_storey_height_m"),
@@ -304,6 +308,39 @@ std::optional<ExternalWallRule> rule_for(FindingBuilder& builder, const Panel& p
   return ExternalWallRule{"external surface", given->value, given->value, "none", "none", given->origin};
 }
 
+/// What of an opening says that it leads to the outside; empty when nothing does. A window that says nothing does.
+std::string sign_of_opening(const Opening& opening) {
+  for (const char* set : {"Pset_WindowCommon", "Pset_DoorCommon"}) {
+    const auto external = opening.filling_properties.logical(set, "IsExternal");
+    if (external && external->value) return std::string(set) + ".IsExternal of '" + opening.name + "' is yes";
+    if (external) return {};
+  }
+  return opening.filling_entity == "IfcWindow" ? "'" + opening.name + "' holds a window" : std::string();
+}
+
+/// What else says that the panel stands in the outer envelope, so that the rules on external walls hold for it whatever
+/// Pset_WallCommon.IsExternal states; empty when nothing does.
+std::string sign_of_outside(const Panel& panel) {
+  for (const Layer& layer : panel.layers) {
+    if (layer.is_ventilated.value_or(false)) return "layer '" + layer.name + "' is ventilated";
+    if (layer.category == "cladding") return "layer '" + layer.name + "' is cladding";
+  }
+  for (const Opening& opening : panel.openings) {
+    if (std::string sign = sign_of_opening(opening); !sign.empty()) return sign;
+  }
+  const auto leaf = panel.properties.text("Panel_Construction", "OuterLeafReactionToFire");
+  if (leaf) return "an outer leaf stands over it (Panel_Construction.OuterLeafReactionToFire)";
+  const auto wind_pa = panel.properties.number("Panel_Structure", "DesignWindPressure");
+  if (wind_pa && wind_pa->value != 0.0) {
+    return "Panel_Structure.DesignWindPressure is " + with_unit(wind_pa->value, "Pa");
+  }
+  const auto arrangement = panel.properties.text("Panel_Identity", "Arrangement");
+  if (arrangement && arrangement->value == "OVERSAIL") return "Panel_Identity.Arrangement is OVERSAIL";
+  const auto boundary_m = panel.properties.number("Panel_FireRequirement", "BoundaryDistance");
+  if (boundary_m) return "Panel_FireRequirement.BoundaryDistance is " + with_unit(boundary_m->value, "m");
+  return {};
+}
+
 }  // namespace
 
 Finding external_wall_material(const Panel& panel, const Project& project, const Settings& settings,
@@ -312,7 +349,12 @@ Finding external_wall_material(const Panel& panel, const Project& project, const
   builder.basis(Basis::declared);
   const auto external = builder.logical("external", panel.properties.logical("Pset_WallCommon", "IsExternal"),
                                         "Pset_WallCommon.IsExternal");
-  if (external && !*external) return builder.step_text("rule on external walls", "none").inform_text("not external");
+  if (external && !*external) {
+    const std::string sign = sign_of_outside(panel);
+    if (sign.empty()) return builder.step_text("rule on external walls", "none").inform_text("not external");
+    builder.missing("Pset_WallCommon.IsExternal is no, and " + sign + ": one of them is wrong");
+    return builder.not_assessed();
+  }
   builder.text("jurisdiction", settings.text("project.jurisdiction"), "setting project.jurisdiction");
   builder.text("use of the building", settings.text("project.use"), "setting project.use");
   const auto top_storey_m = builder.number("height of the top storey above ground", "", "m",

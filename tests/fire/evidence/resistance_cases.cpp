@@ -49,8 +49,10 @@ Change set_kind(EvidenceKind kind) {
 Change by_strategy(EvidenceKind kind) {
   return together({set_setting("project.jurisdiction", std::string("Scotland")),
                    set_setting("fire.external_wall_class", std::string("A2-s3,d2")),
-                   set_of_panels("Panel_FireRequirement.DocumentId", "FS-1"),
-                   [kind](Project& project, Settings&) { add_document(project, "FS-1", kind); }});
+                   set_of_panels("Panel_FireRequirement.DocumentId", "FS-1"), [kind](Project& project, Settings&) {
+                     add_document(project, "FS-1", kind);
+                     project.evidence.back().subject = "Fire strategy";
+                   }});
 }
 
 /// A layer outside the boards that the test did not have, with a class of its own.
@@ -184,6 +186,15 @@ const RegisterCases kRequiredCases{
               "the class required, 'EI 60' (Panel_FireRequirement.Resistance), is checked by no table: the tables "
               "hold no period for 'office' in Scotland; document 'FS-1' is of the kind 'fire test report'; needed: "
               "other",
+          .also_moves = {"*"}},
+         {.label = "delivery notes in place of the fire strategy",
+          .change = together({by_strategy(EvidenceKind::other),
+                              [](Project& project, Settings&) { project.evidence.back().subject = "batches"; }}),
+          .verdict = Verdict::evidence_needed,
+          .reason =
+              "the class required, 'EI 60' (Panel_FireRequirement.Resistance), is checked by no table: the tables "
+              "hold no period for 'office' in Scotland; document 'FS-1' is of the subject 'batches'; needed: fire "
+              "strategy (evidence/evidence.csv, column subject)",
           .also_moves = {"*"}},
          {.label = "a fire strategy that is not in the export",
           .change = together({set_setting("project.jurisdiction", std::string("Scotland")),
@@ -630,6 +641,30 @@ const RegisterCases kEvidenceCases{
           .verdict = Verdict::evidence_needed,
           .reason = "document 'FT-1' is valid until 2027-06-01; set the day that counts (setting "
                     "project.assessment_date)",
+          .also_moves = {kSeparating}},
+         {.label = "no laboratory, no standard, no day and no sponsor",
+          .change = together({set_document(&Evidence::issuer, ""), set_document(&Evidence::standard, ""),
+                              set_document(&Evidence::issued, ""), set_document(&Evidence::scope, "")}),
+          .verdict = Verdict::evidence_needed,
+          .reason = "document 'FT-1': its record states no issuer (laboratory), no standard, no day of issue, no "
+                    "sponsor (evidence/evidence.csv)",
+          .also_moves = {kSeparating}},
+         {.label = "made for another, with no word of a permission",
+          .change = set_of_panels("Pset_ManufacturerTypeInformation.Manufacturer", "another works"),
+          .verdict = Verdict::evidence_needed,
+          .reason = "document 'FT-1' was made for 'panel works' (its record), and the panel is made by 'another works' "
+                    "(Pset_ManufacturerTypeInformation.Manufacturer): a permission to use it is not stated "
+                    "(evidence/evidence.csv, column permission)",
+          .also_moves = {kSeparating}},
+         {.label = "made for another, who permits its use",
+          .change = set_document(&Evidence::scope, "sponsor: another works; permission: letter of 2025-11-03"),
+          .verdict = Verdict::pass,
+          .value = "FT-1: present"},
+         {.label = "for use in another country",
+          .change = set_document(&Evidence::scope, "sponsor: panel works; countries: Germany, Austria"),
+          .verdict = Verdict::evidence_needed,
+          .reason = "document 'FT-1' may be used in Germany, Austria (its record), and the project is in England "
+                    "(setting project.jurisdiction)",
           .also_moves = {kSeparating}},
          {.label = "not in the export",
           .change = forget_documents,

@@ -123,6 +123,19 @@ TEST_CASE("A panel inside the building has no external wall rule") {
   CHECK(std::get<std::string>(external_wall(project, cassette_settings()).value) == "not external");
 }
 
+TEST_CASE("A panel inside the building may have a window that is inside too") {
+  Project project = classified_panel();
+  replace(properties_of(project), "Pset_WallCommon", "IsExternal", property_of(false));
+  add_window(project);
+  CHECK(external_wall(project, cassette_settings()).verdict == Verdict::not_assessed);
+  Properties& window = project.panels.front().openings.back().filling_properties;
+  window.add("Pset_WindowCommon", "IsExternal", property_of(false));
+  CHECK(external_wall(project, cassette_settings()).verdict == Verdict::information);
+  replace(window, "Pset_WindowCommon", "IsExternal", property_of(true));
+  CHECK(external_wall(project, cassette_settings()).reason ==
+        "Pset_WallCommon.IsExternal is no, and Pset_WindowCommon.IsExternal of 'window' is yes: one of them is wrong");
+}
+
 TEST_CASE("Missing settings of the building are named") {
   for (const char* key : {"project.jurisdiction", "project.use", "building.top_storey_height_m"}) {
     const Finding finding = external_wall(classified_panel(), without(cassette_settings(), key));

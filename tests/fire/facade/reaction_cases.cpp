@@ -183,10 +183,11 @@ const RegisterCases kExternalCases{
                               set_setting("building.boundary_distance_m", 6.0),
                               set_of_panels("Panel_FireRequirement.BoundaryDistance", 0.5)}),
           .verdict = Verdict::not_assessed,
-          .reason =
-              "setting fire.external_wall_class holds 6 m from the boundary (building.boundary_distance_m), and the "
-              "panel stands at 0.5 m (Panel_FireRequirement.BoundaryDistance): the fire engineer gives its class by "
-              "Panel_FireRequirement.ReactionToFire",
+          .reason = "setting fire.external_wall_class holds 6 m from the boundary "
+                    "(building.boundary_distance_m), and the "
+                    "panel stands at 0.5 m (Panel_FireRequirement.BoundaryDistance): the fire engineer gives "
+                    "its class by "
+                    "Panel_FireRequirement.ReactionToFire",
           .also_moves = {kRequired}},
          {.label = "the class that the engineer gives for the panel, nearer to the boundary",
           .change = together({set_setting("project.jurisdiction", std::string("Scotland")),
@@ -207,6 +208,36 @@ const RegisterCases kExternalCases{
           .change = set_of_panels("Pset_WallCommon.IsExternal", false),
           .verdict = Verdict::information,
           .value = "not external"},
+         {.label = "said to be inside, with a window to the outside",
+          .change = together({set_of_panels("Pset_WallCommon.IsExternal", false),
+                              [](Project& project, Settings&) { add_window(project); }}),
+          .verdict = Verdict::not_assessed,
+          .reason = "Pset_WallCommon.IsExternal is no, and 'window' holds a window: one of them is wrong",
+          .also_moves = {kConstruction}},
+         {.label = "said to be inside, with wind on it",
+          .change = together({set_of_panels("Pset_WallCommon.IsExternal", false),
+                              set_of_panels("Panel_Structure.DesignWindPressure", 600.0)}),
+          .verdict = Verdict::not_assessed,
+          .reason = "Pset_WallCommon.IsExternal is no, and Panel_Structure.DesignWindPressure is 600 Pa: one of them "
+                    "is wrong"},
+         {.label = "said to be inside, with ventilated cladding",
+          .change = together({set_of_panels("Pset_WallCommon.IsExternal", false),
+                              change_panels([](Panel& panel) { panel.layers.back().is_ventilated = true; })}),
+          .verdict = Verdict::not_assessed,
+          .reason = "Pset_WallCommon.IsExternal is no, and layer 'outer board' is ventilated: one of them is wrong"},
+         {.label = "said to be inside, with an outer leaf over it",
+          .change = together({set_of_panels("Pset_WallCommon.IsExternal", false),
+                              set_of_panels("Panel_Construction.OuterLeafReactionToFire", "A1")}),
+          .verdict = Verdict::not_assessed,
+          .reason = "Pset_WallCommon.IsExternal is no, and an outer leaf stands over it "
+                    "(Panel_Construction.OuterLeafReactionToFire): one of them is wrong"},
+         {.label = "said to be inside, at a distance to the boundary",
+          .change = together({set_of_panels("Pset_WallCommon.IsExternal", false),
+                              set_of_panels("Panel_FireRequirement.BoundaryDistance", 6.0)}),
+          .verdict = Verdict::not_assessed,
+          .reason = "Pset_WallCommon.IsExternal is no, and Panel_FireRequirement.BoundaryDistance is 6 m: one "
+                    "of them is "
+                    "wrong"},
          {.label = "the top of the panel above the zone of an assembly building",
           .change = together(
               {set_setting("project.use", std::string("school")), set_setting("building.boundary_distance_m", 6.0),
