@@ -422,7 +422,8 @@ TEST_CASE("where the project's own A4 is less than the declared one, both are sa
   const auto notes = [](const FiledPanel& of) {
     std::string text;
     const std::vector<PanelFindings> panels{{&of.project.panels.front(), check(of)}};
-    for (const std::string& note : finding_of(totals_of(of, panels), "carbon.declarations").notes) text += note + "\n";
+    const std::vector<Finding> totals = totals_of(of, panels);
+    for (const std::string& note : finding_of(totals, "carbon.declarations").notes) text += note + "\n";
     return text;
   };
   model.declare_in_file("GWP-total", "A4", 9.0);
