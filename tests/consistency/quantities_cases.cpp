@@ -178,11 +178,9 @@ const RegisterWrongCases kQuantitiesCases{{
           set_setting("quantities.sheet_sizes_m",
                       nlohmann::json::array({{{"material", "Plywood"}, {"width", 1.2}, {"length", 2.4}}})),
           "has no sheet of"),
-    waste("sheets too large for their pieces",
-          set_setting("quantities.sheet_sizes_m.0",
-                      nlohmann::json({{"material", kSheathing}, {"width", 3.9}, {"length", 19.0}})),
-          "the plan loses"),
     waste("a stud twice in the plan", double_first_part("IfcMember", "Stud"), "is there twice"),
+    {"a sheet missing in the cutting list", drop_first_part("IfcPlate", ""), "quantities.cutting_list", "unfilled"},
+    {"a sheet missing in the plan of sheets", drop_first_part("IfcPlate", ""), "quantities.sheet_yield", "unfilled"},
     waste("a sheet missing in the plan", drop_first_part("IfcPlate", ""), "unfilled"),
 }};
 

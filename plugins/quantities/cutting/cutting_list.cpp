@@ -178,7 +178,7 @@ const CheckDeclaration kCuttingListCheck{
     .units = {"pieces"},
     .kind = CheckKind::figure,
     .scope = CheckScope::panels_and_project,
-    .inputs = with_parts({optional_property("Panel_Member.Holes"), optional_setting("quantities.insulation_oversize_m"),
+    .inputs = with_model({optional_property("Panel_Member.Holes"), optional_setting("quantities.insulation_oversize_m"),
                           optional_setting("quantities.sheet_sizes_m.*.material"),
                           optional_setting("quantities.sheet_sizes_m.*.width"),
                           optional_setting("quantities.sheet_sizes_m.*.length"),

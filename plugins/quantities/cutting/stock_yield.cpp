@@ -30,7 +30,7 @@ const CheckDeclaration kStockYieldCheck{
     .units = {"%"},
     .kind = CheckKind::figure,
     .scope = CheckScope::project,
-    .inputs = with_parts({setting("quantities.stock_lengths_m.*"), setting("quantities.saw_kerf_m"),
+    .inputs = with_model({setting("quantities.stock_lengths_m.*"), setting("quantities.saw_kerf_m"),
                           optional_setting("quantities.stock_defect_allowance_m"),
                           optional_property("Panel_EnvironmentalDeclaration.WasteRateA5")}),
     .limits = {"Where splits and knots lie in a bar: the allowance is taken from its length.",

@@ -68,7 +68,7 @@ const CheckDeclaration kWasteCheck{
     .units = {"%"},
     .kind = CheckKind::limit,
     .scope = CheckScope::project,
-    .inputs = with_parts(
+    .inputs = with_model(
         {property("Panel_EnvironmentalDeclaration.WasteRateA5"), optional_setting("quantities.stock_lengths_m.*"),
          optional_setting("quantities.saw_kerf_m"), optional_setting("quantities.stock_defect_allowance_m"),
          optional_setting("quantities.sheet_sizes_m.*.material"), optional_setting("quantities.sheet_sizes_m.*.width"),

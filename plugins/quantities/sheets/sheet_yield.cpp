@@ -33,7 +33,7 @@ const CheckDeclaration kSheetYieldCheck{
     .units = {"%"},
     .kind = CheckKind::figure,
     .scope = CheckScope::project,
-    .inputs = with_parts(
+    .inputs = with_model(
         {setting("quantities.saw_kerf_m"), setting("quantities.sheet_sizes_m.*.material"),
          setting("quantities.sheet_sizes_m.*.width"), setting("quantities.sheet_sizes_m.*.length"),
          optional_setting("quantities.sheet_sizes_m.*.may_turn"), optional_setting("quantities.insulation_oversize_m"),
@@ -116,7 +116,7 @@ Table batch_table(const Project& project, const std::vector<SheetPlan>& plans) {
 }
 
 /// More of one kind make a reason unreadable.
-constexpr std::size_t kPartsNamed = 5;
+constexpr std::size_t kCutsNamed = 5;
 
 struct BatchBefore {
   bool operator()(const std::string& a, const std::string& b) const { return batch_before(a, b); }
@@ -148,14 +148,14 @@ SheetRules rules_for(FindingBuilder& finding, const Project& project, const Sett
     piece.size = cut_size(piece.size, piece.kind, oversize, rules);
     if (fits_any(piece, rules)) continue;
     all.rows.push_back({piece.part_name, section_name(piece.size.width, piece.size.length)});
-    if (++too_large > kPartsNamed) continue;
+    if (++too_large > kCutsNamed) continue;
     finding.missing(
         piece.part_name + " (" + section_name(piece.size.width, piece.size.length) + " mm) fits no sheet of '" +
         group.first.name +
         "'; add a larger one to 'quantities.sheet_sizes_m', let it turn with 'may_turn', or joint the part");
   }
-  if (too_large > kPartsNamed) {
-    finding.missing(std::to_string(too_large - kPartsNamed) + " more parts fit no sheet of '" + group.first.name +
+  if (too_large > kCutsNamed) {
+    finding.missing(std::to_string(too_large - kCutsNamed) + " more parts fit no sheet of '" + group.first.name +
                     "', all in the table '" + all.title + "'");
     finding.table(std::move(all));
   }
