@@ -33,6 +33,12 @@ Panel framed_panel() {
   return panel;
 }
 
+/// Sheet 1 as an L: the upper right quarter is cut away. Extruded from the inner face outwards, along y.
+Extrusion l_shape() {
+  const Frame face{{0.0, 0.0, 0.0}, {1.0, 0.0, 0.0}, {0.0, 0.0, 1.0}, {0.0, -1.0, 0.0}};
+  return {{{0.0, 0.0}, {1.2, 0.0}, {1.2, 1.5}, {0.6, 1.5}, {0.6, 3.0}, {0.0, 3.0}}, face, {0.0, 0.0, -1.0}, 0.012};
+}
+
 Part& part_named(Panel& panel, const std::string& name) {
   for (Part& part : panel.parts) {
     if (part.name == name) return part;
@@ -103,14 +109,61 @@ TEST_CASE("What need not be filled is no contradiction") {
 
 TEST_CASE("A board with a cut-out fills only its outline") {
   Panel panel = framed_panel();
-  Part& sheet = part_named(panel, "Sheet 1");
-  // An L: the upper right quarter is cut away. Extruded from the inner face outwards, along y.
-  const Frame face{{0.0, 0.0, 0.0}, {1.0, 0.0, 0.0}, {0.0, 0.0, 1.0}, {0.0, -1.0, 0.0}};
-  sheet.solid = Extrusion{
-      {{0.0, 0.0}, {1.2, 0.0}, {1.2, 1.5}, {0.6, 1.5}, {0.6, 3.0}, {0.0, 3.0}}, face, {0.0, 0.0, -1.0}, 0.012};
+  part_named(panel, "Sheet 1").solid = l_shape();
   REQUIRE(layers_against_parts(panel).size() == 1);
   CHECK(layers_against_parts(panel)[0].find("0.90 m² of it unfilled (x 0.60 to 1.20 m, z 1.50 to 3.00 m)") !=
         std::string::npos);
+}
+
+TEST_CASE("A layer is filled to the tolerance of what fills it") {
+  Panel panel = framed_panel();
+  Part& slab = part_named(panel, "Slab");
+  Part& sheet = part_named(panel, "Sheet 1");
+  SECTION("wool may be 5 % thinner") {
+    // 140 mm less 7 mm.
+    slab.bounds->max.y = 0.012 + 0.1332;
+    CHECK(layers_against_parts(panel).empty());
+    slab.bounds->max.y = 0.012 + 0.1328;
+    CHECK(layers_against_parts(panel).size() == 1);
+  }
+  SECTION("boards are as thick as their layer, to a millimetre") {
+    sheet.bounds->min.y = 0.0009;
+    CHECK(layers_against_parts(panel).empty());
+    sheet.bounds->min.y = 0.0011;
+    CHECK(layers_against_parts(panel).size() == 1);
+  }
+}
+
+TEST_CASE("Boards and slabs that meet, interlock or lie on one another are in their place") {
+  Panel panel = framed_panel();
+  SECTION("a tongue of 19 mm, but not 21 mm") {
+    part_named(panel, "Sheet 2").bounds->min.x = 1.181;
+    CHECK(parts_out_of_place(panel).empty());
+    part_named(panel, "Sheet 2").bounds->min.x = 1.179;
+    CHECK(parts_out_of_place(panel).size() == 1);
+  }
+  SECTION("a second layer of boards") {
+    add_part(panel, PartKind::sheet, "Sheet 3", kWood, {{0.3, -0.012, 0.0}, {1.5, 0.0, kHeight_m}});
+    CHECK(parts_out_of_place(panel).empty());
+  }
+  SECTION("a board that fills the cut-out of another") {
+    part_named(panel, "Sheet 1").solid = l_shape();
+    add_part(panel, PartKind::sheet, "Infill", kWood, {{0.6, 0.0, 1.5}, {1.2, 0.012, kHeight_m}});
+    CHECK(parts_out_of_place(panel).empty());
+  }
+  SECTION("two triangles that share their slope") {
+    const Extrusion whole = l_shape();
+    const auto triangle = [&](const Polygon& outline) {
+      Extrusion solid = whole;
+      solid.outline = outline;
+      return solid;
+    };
+    part_named(panel, "Sheet 1").solid = triangle({{0.0, 0.0}, {1.2, 0.0}, {0.0, 3.0}});
+    add_part(panel, PartKind::sheet, "Other half", kWood, {{0.0, 0.0, 0.0}, {1.2, 0.012, kHeight_m}});
+    panel.parts.back().solid = triangle({{1.2, 0.0}, {1.2, 3.0}, {0.0, 3.0}});
+    panel.parts.back().bounds->min.x = 0.002;  // else the boxes are one
+    CHECK(parts_out_of_place(panel).empty());
+  }
 }
 
 TEST_CASE("Parts that cannot stand together are named") {
@@ -123,6 +176,23 @@ TEST_CASE("Parts that cannot stand together are named") {
     add_part(panel, PartKind::post, "Post", kWood, {{0.02, 0.012, 0.045}, {0.11, 0.152, 2.955}});
     CHECK(parts_out_of_place(panel) == std::vector<std::string>{"'Stud' at x 0.02, z 1.50 m and 'Post' at x 0.07, z "
                                                                 "1.50 m take up the same room"});
+  }
+  SECTION("two boards of one layer, not quite in the same place") {
+    part_named(panel, "Sheet 2").bounds->min.x = 1.0;
+    part_named(panel, "Sheet 2").bounds->max.x = 2.2;
+    CHECK(parts_out_of_place(panel) == std::vector<std::string>{"'Sheet 1' at x 0.60, z 1.50 m and 'Sheet 2' at x "
+                                                                "1.60, z 1.50 m take up the same room over 0.60 m²"});
+  }
+  SECTION("a slab that reaches into the next one") {
+    add_part(panel, PartKind::insulation, "Offcut", kWool, {{0.1, 0.012, 1.0}, {0.4, 0.152, 1.5}});
+    CHECK(parts_out_of_place(panel) == std::vector<std::string>{"'Slab' at x 0.32, z 1.50 m and 'Offcut' at x 0.25, z "
+                                                                "1.25 m take up the same room over 0.15 m²"});
+  }
+  SECTION("a board whose cut-out another one does not fit") {
+    part_named(panel, "Sheet 1").solid = l_shape();
+    add_part(panel, PartKind::sheet, "Infill", kWood, {{0.5, 0.0, 1.5}, {1.2, 0.012, kHeight_m}});
+    CHECK(parts_out_of_place(panel) == std::vector<std::string>{"'Sheet 1' at x 0.60, z 1.50 m and 'Infill' at x 0.85, "
+                                                                "z 2.25 m take up the same room over 0.15 m²"});
   }
   SECTION("a stud beside the panel") {
     add_part(panel, PartKind::stud, "Stray", kWood, {{3.0, 0.012, 0.0}, {3.045, 0.152, 3.0}});

@@ -163,11 +163,16 @@ void make_of_three_solids(pugi::xml_node solid) {
   solid.child("SweptArea").attribute("YDim").set_value("142");
 }
 
-/// A notch of 60 mm to half of the depth at the middle of a stud 45 x 220.
-void notch_to_half(pugi::xml_node solid) {
-  const double length = solid.attribute("Depth").as_double();
-  const std::string middle[] = {shortest_text(length / 2.0 + 30.0), shortest_text(length / 2.0 - 30.0)};
-  const std::string end = shortest_text(length);
+/// Two pieces of 22.5 x 220 side by side, which fill the box of one.
+void make_of_two_halves(pugi::xml_node solid) {
+  pugi::xml_node half = solid.parent().append_copy(solid);
+  for (pugi::xml_node one : {solid, half}) one.child("SweptArea").attribute("XDim").set_value("22.5");
+  place_profile(solid, "-11.25 0 0", nullptr, nullptr);
+  place_profile(half, "11.25 0 0", nullptr, nullptr);
+}
+
+/// Drawn from its side: distances along a stud 45 x 220 and through the wall, from its axis.
+void draw_side(pugi::xml_node solid, const std::vector<std::string>& corners) {
   pugi::xml_node area = solid.child("SweptArea");
   area.attribute("xsi:type").set_value("IfcArbitraryClosedProfileDef");
   area.remove_attribute("XDim");
@@ -175,13 +180,32 @@ void notch_to_half(pugi::xml_node solid) {
   pugi::xml_node curve = area.append_child("OuterCurve");
   curve.append_attribute("xsi:type").set_value("IfcPolyline");
   pugi::xml_node points = curve.append_child("Points");
-  for (const std::string& at :
-       {std::string("0 -110"), end + " -110", end + " 110", middle[0] + " 110", middle[0] + " 0", middle[1] + " 0",
-        middle[1] + " 110", std::string("0 110"), std::string("0 -110")}) {
+  for (const std::string& at : corners) {
     points.append_child("IfcCartesianPoint").append_attribute("Coordinates").set_value(at.c_str());
   }
   place_profile(solid, "-22.5 0 0", "1 0 0", "0 0 1");
   solid.attribute("Depth").set_value("45");
+}
+
+/// A notch of 60 mm to half of the depth at the middle.
+void notch_to_half(pugi::xml_node solid) {
+  const double length = solid.attribute("Depth").as_double();
+  const std::string upper = shortest_text(length / 2.0 + 30.0);
+  const std::string lower = shortest_text(length / 2.0 - 30.0);
+  const std::string end = shortest_text(length);
+  draw_side(solid, {"0 -110", end + " -110", end + " 110", upper + " 110", upper + " 0", lower + " 0", lower + " 110",
+                    "0 110", "0 -110"});
+}
+
+/// A square notch of 20 mm at the foot that leaves 20 mm of the depth.
+void notch_the_foot(pugi::xml_node solid) {
+  const std::string end = shortest_text(solid.attribute("Depth").as_double());
+  draw_side(solid, {"0 -110", end + " -110", end + " 110", "20 110", "20 -90", "0 -90", "0 -110"});
+}
+
+/// Two parts, the first of these moved up by 100 mm and one like it where it stood.
+Edit overlap(const char* entity, const char* name) {
+  return both(double_first_part(entity, name), move_first_part(entity, name, 2, 100.0));
 }
 
 /// All panels load-bearing, with loads on their heads and this racking load in N.
@@ -278,6 +302,11 @@ const RegisterWrongCases kStructuralCases{{
     // Members.
     {"studs half as long", scale_length("IfcMember", "Stud", 0.5), kBending, "meets no rail or other framing member"},
     {"studs of three solids", reshape("Stud", make_of_three_solids), kShear, "is of several solids"},
+    {"studs of two pieces side by side", reshape("Stud", make_of_two_halves), kBending, "is of several solids"},
+    {"studs with a short notch at the foot", reshape("Stud", notch_the_foot), kShear, "shear stress exceeds"},
+    {"two linings in one place", overlap("IfcPlate", "Inner lining 02"), kDeflection, "take up the same room over"},
+    {"two slabs of insulation in one place", overlap("IfcBuildingElementPart", "Insulation slab 02"), kStability,
+     "take up the same room over"},
     {"studs notched to half of their depth", reshape("Stud", notch_to_half), kShear,
      "a notch between its ends leaves 110 mm"},
     {"a hole of 200 mm in studs", drill("200@1500"), kBending, "is larger than a quarter of 220 mm"},

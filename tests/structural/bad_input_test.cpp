@@ -7,6 +7,7 @@
 #include "core/api/testing/findings.h"
 #include "core/api/testing/properties.h"
 #include "plugins/structural/checks.h"
+#include "tests/structural/drawn_members.h"
 #include "tests/structural/structural_tables.h"
 #include "tests/support/cassette_settings.h"
 
@@ -153,8 +154,7 @@ TEST_CASE("Bad panel data are named and no check on studs is made") {
     Project project = cassette_project();
     project.panels.front().properties.add("Panel_Structure", "DesignWindPressure", property_of(1000.0));
     bad.spoil(project);
-    const auto findings =
-        structural::check_panel(project.panels.front(), project, cassette_settings(), structural_tables()).findings;
+    const auto findings = findings_as_drawn(project, cassette_settings());
     for (const char* check :
          {"structural.stud_bending", "structural.stud_stability", "structural.stud_shear", "structural.deflection"}) {
       const Finding& finding = finding_of(findings, check);
@@ -181,9 +181,7 @@ TEST_CASE("Missing settings are named") {
   for (const Case& missing : cases) {
     Project project = cassette_project();
     project.panels.front().properties.add("Panel_Structure", "DesignWindPressure", property_of(1000.0));
-    const auto findings = structural::check_panel(project.panels.front(), project,
-                                                  without(cassette_settings(), missing.key), structural_tables())
-                              .findings;
+    const auto findings = findings_as_drawn(project, without(cassette_settings(), missing.key));
     INFO(missing.key);
     CHECK(finding_of(findings, missing.check).verdict == Verdict::not_assessed);
     CHECK(finding_of(findings, missing.check).reason.find(missing.reason) != std::string::npos);
@@ -192,9 +190,7 @@ TEST_CASE("Missing settings are named") {
 
 TEST_CASE("Studs are not assessed when the wind is not") {
   const Project project = cassette_project();
-  const auto findings = structural::check_panel(project.panels.front(), project,
-                                                without(cassette_settings(), "building.height_m"), structural_tables())
-                            .findings;
+  const auto findings = findings_as_drawn(project, without(cassette_settings(), "building.height_m"));
   CHECK(finding_of(findings, "structural.stud_bending").reason ==
         "structural.wind_pressure is not assessed: setting building.height_m");
 }

@@ -4,6 +4,7 @@
 #include <catch2/catch.hpp>
 
 #include "core/api/testing/tested_plugin.h"
+#include "tests/structural/drawn_members.h"
 #include "tests/structural/sound_project.h"
 #include "tests/structural/windowed_panel.h"
 
@@ -36,7 +37,7 @@ void try_on(const Project& project, const Settings& settings) {
 }  // namespace
 
 TEST_CASE("The plugin keeps its promises on a bracing panel with everything given") {
-  try_on(sound_project(), sound_settings());
+  try_on(with_drawn_members(sound_project()), sound_settings());
 }
 
 TEST_CASE("The plugin keeps its promises where persons lean on the panel and sheets work with the studs") {
@@ -44,7 +45,7 @@ TEST_CASE("The plugin keeps its promises where persons lean on the panel and she
   Settings settings = sound_settings();
   make_barrier()(project, settings);
   set_setting("structural.composite_sheathing", std::string("annex B"))(project, settings);
-  try_on(project, settings);
+  try_on(with_drawn_members(project), settings);
 }
 
 TEST_CASE("The plugin keeps its promises on a panel with a window under calculated wind") {
@@ -52,5 +53,5 @@ TEST_CASE("The plugin keeps its promises on a panel with a window under calculat
   make_hoistable(project);
   Settings settings = sound_settings();
   drop_of_panels("Panel_Structure.DesignWindPressure")(project, settings);
-  try_on(project, settings);
+  try_on(with_drawn_members(project), settings);
 }

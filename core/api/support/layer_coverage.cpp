@@ -16,10 +16,13 @@ namespace {
 constexpr double kJoint_m = 0.025;
 /// Less than this is no hole that anybody would have to fill: a hand's breadth both ways.
 constexpr double kLeastHole_m2 = 0.01;
-/// A layer is filled where parts take up so much of its depth; boards and slabs keep closer tolerances.
-constexpr double kLeastDepthShare = 0.9;
+/// By what slabs may be thinner than they are sold: the larger of both for classes T1 and T2 of EN 13162:2012 table 1
+/// (from memory). Models draw what is sold or what was measured.
+constexpr double kThinnerSlab_m = 0.005;
+constexpr double kThinnerSlabShare = 0.05;
 /// Insulated layers from this depth on are framed; thinner ones are boards fixed through.
 constexpr double kFramedFrom_m = 0.06;
+constexpr double kDepthRounding_m = 1e-9;  ///< of sums of depths
 
 /// Whether a point in the panel's frame lies within the prism, its surface included.
 bool holds(const Extrusion& solid, const Vec3& point) {
@@ -49,6 +52,23 @@ double filled_share(const Part& part) {
   return box_m3 > 0.0 ? std::min(1.0, part.volume_m3->value / box_m3) : 1.0;
 }
 
+/// By its category or, where the export gives none, by its parts.
+bool is_insulated(const Panel& panel, const Layer& layer) {
+  if (!layer.category.empty()) return layer.category == "insulation";
+  const std::vector<std::size_t> parts = parts_in_layer(panel, layer);
+  return std::any_of(parts.begin(), parts.end(),
+                     [&](std::size_t part) { return panel.parts[part].kind == PartKind::insulation; });
+}
+
+/// The depth from which on parts fill a layer. Boards are drawn as thick as they are sold, like their layer; of thin
+/// layers at least half must be there.
+double least_depth_m(const Panel& panel, const Layer& layer) {
+  const double thickness_m = layer.thickness_m.value;
+  const double thinner_m =
+      is_insulated(panel, layer) ? std::max(kThinnerSlab_m, kThinnerSlabShare * thickness_m) : tolerance::kModelling_m;
+  return std::max(thickness_m - thinner_m, thickness_m / 2.0) - kDepthRounding_m;
+}
+
 std::vector<double> lines_between(double end, std::vector<double> lines) {
   lines.insert(lines.end(), {0.0, end});
   for (double& line : lines) line = std::clamp(line, 0.0, end);
@@ -64,7 +84,8 @@ std::vector<double> lines_between(double end, std::vector<double> lines) {
 /// the layer, so a cell lies wholly within the box of a part or wholly outside.
 class LayerFace {
  public:
-  LayerFace(const Panel& panel, const Layer& layer) : panel_(panel), layer_(layer) {
+  LayerFace(const Panel& panel, const Layer& layer)
+      : panel_(panel), layer_(layer), least_depth_m_(least_depth_m(panel, layer)) {
     std::vector<double> x;
     std::vector<double> z;
     for (const Opening& opening : panel.openings) {
@@ -107,6 +128,7 @@ class LayerFace {
  private:
   const Panel& panel_;
   const Layer& layer_;
+  double least_depth_m_;
   std::vector<double> x_;
   std::vector<double> z_;
   std::vector<double> depth_m_;  ///< filled, by cell
@@ -164,7 +186,7 @@ class LayerFace {
   }
 
   bool is_empty(std::size_t column, std::size_t row) const {
-    return depth_m_[row * columns() + column] < kLeastDepthShare * layer_.thickness_m.value;
+    return depth_m_[row * columns() + column] < least_depth_m_;
   }
 
   /// Width of the empty strip through the cell, along x.
@@ -192,14 +214,6 @@ bool may_be_empty(const Layer& layer) {
 bool has_framing(const Panel& panel, const Layer& layer) {
   const std::vector<std::size_t> parts = parts_in_layer(panel, layer);
   return std::any_of(parts.begin(), parts.end(), [&](std::size_t part) { return is_framing(panel.parts[part].kind); });
-}
-
-/// By its category or, where the export gives none, by its parts.
-bool is_insulated(const Panel& panel, const Layer& layer) {
-  if (!layer.category.empty()) return layer.category == "insulation";
-  const std::vector<std::size_t> parts = parts_in_layer(panel, layer);
-  return std::any_of(parts.begin(), parts.end(),
-                     [&](std::size_t part) { return panel.parts[part].kind == PartKind::insulation; });
 }
 
 std::string hole_text(const Layer& layer, const LayerFace::Hole& hole) {

@@ -12,6 +12,7 @@ namespace panel_dossier::structural {
 namespace {
 
 constexpr double kSpliceGap_m = 0.100;          ///< pieces closer than this are stacked, not separate
+constexpr double kClearly = 2.0;                ///< ratio of sizes from which a member's direction is beyond doubt
 constexpr double kEqualSpacing = 0.10;          ///< spacings that differ by less are equal
 constexpr double kLoadSharingSpacing_m = 0.61;  ///< common practice
 constexpr std::size_t kLoadSharingMembers = 4;  ///< common practice
@@ -118,6 +119,7 @@ std::vector<VerticalMember> stacked(std::vector<VerticalMember> pieces) {
     if (below == members.end()) {
       members.push_back(std::move(piece));
     } else {
+      below->joints_m.push_back((below->top_m + piece.bottom_m) / 2.0);
       below->top_m = piece.top_m;
       below->parts.push_back(piece.parts.front());
       below->doubts.insert(below->doubts.end(), piece.doubts.begin(), piece.doubts.end());
@@ -189,6 +191,28 @@ void share_the_wall(const Panel& panel, const std::vector<VerticalMember>& membe
 
 }  // namespace
 
+bool stands_upright(const Part& part) {
+  if (!is_framing(part.kind) || part.kind == PartKind::batten) return false;
+  const bool called_so = part.kind == PartKind::stud || part.kind == PartKind::post;
+  if (!part.bounds) return called_so;
+  const Vec3 size = part.bounds->size();
+  if (!(size.x > 0.0) || !(size.z > 0.0)) return called_so;
+  if (size.z > kClearly * size.x) return true;
+  return called_so && !(size.x > kClearly * size.z);
+}
+
+bool lies_along_wall(const Part& part) {
+  return is_framing(part.kind) && part.kind != PartKind::batten && !stands_upright(part);
+}
+
+bool is_rail(const Panel& panel, const Part& part) {
+  if (!lies_along_wall(part) || !part.bounds) return false;
+  if (part.kind == PartKind::rail) return true;
+  const bool at_edge =
+      part.bounds->min.z < tolerance::kSameLine_m || part.bounds->max.z > panel.height_m.value - tolerance::kSameLine_m;
+  return at_edge && part.kind != PartKind::lintel;
+}
+
 Stretch along_wall(const Box3& box) {
   return {box.min.x, box.max.x};
 }
@@ -209,7 +233,7 @@ Framing read_framing(const Panel& panel, const Project& project) {
   std::vector<VerticalMember> pieces;
   for (std::size_t i = 0; i < panel.parts.size(); ++i) {
     const Part& part = panel.parts[i];
-    if (part.kind != PartKind::stud && part.kind != PartKind::post) continue;
+    if (!stands_upright(part)) continue;
     MemberSection read = read_section(part, MemberAxis::upright);
     if (!read.problem.empty()) {
       framing.problems.push_back(std::move(read.problem));

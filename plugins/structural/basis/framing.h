@@ -32,6 +32,7 @@ struct VerticalMember {
   double inside_y_m = 0.0;              ///< face towards the inside
   double bottom_m = 0.0;
   double top_m = 0.0;
+  std::vector<double> joints_m;           ///< heights above the foot of the panel at which its pieces meet
   std::optional<double> left_spacing_m;   ///< to the next member that reaches as high and as low; none at the edge
   std::optional<double> right_spacing_m;  ///< likewise
   double tributary_width_m = 0.0;
@@ -54,6 +55,14 @@ struct Framing {
 /// Only gypsum boards are not counted as sheathing (common practice: not relied on for restraint). A piece of which an
 /// end meets no other framing member and no edge of the panel is a problem: what holds it there is not known.
 Framing read_framing(const Panel& panel, const Project& project);
+
+/// Whether a framing member other than a batten stands upright, or lies along the wall: by its sizes where one is more
+/// than twice the other, and only between these by what the export calls it.
+bool stands_upright(const Part& part);
+bool lies_along_wall(const Part& part);
+
+/// A member along the wall that the export calls a rail, or one at the head or the foot of the panel that is no lintel.
+bool is_rail(const Panel& panel, const Part& part);
 
 /// What a box takes up along the wall and upright.
 Stretch along_wall(const Box3& box);

@@ -14,7 +14,7 @@ namespace {
 constexpr double kFull = 0.995;      ///< share of a box that planed edges and rounding of coordinates leave
 constexpr double kSameWay = 0.9999;  ///< cosine of directions that are one
 constexpr double kSkew = 0.01;       ///< share of the product moment of area up to which bending is not oblique
-constexpr double kEndCut_m = 0.030;  ///< length over which an end may be cut at a slant
+constexpr double kEndCut_m = 0.030;  ///< length over which an end may be sawn off at a slant (common practice)
 constexpr double kHoleShare = 0.25;  ///< common practice
 constexpr double kHolesApart = 3.0;  ///< diameters, common practice
 
@@ -204,9 +204,9 @@ class SectionReader {
     if (!part_.volume_m3) {
       return refuse("is known by its box alone, which does not show its section: export its solid");
     }
-    const double share = part_.volume_m3->value / box_volume_m3_;
-    if (share >= kFull) return;
-    refuse("is of several solids or known by its box alone, of which its volume fills " + fixed_text(100.0 * share, 0) +
+    // A volume, even that of the whole box, does not tell pieces side by side from one piece, nor whether it is gross.
+    refuse("is of several solids or known by its box alone, of which its volume fills " +
+           fixed_text(100.0 * part_.volume_m3->value / box_volume_m3_, 0) +
            " %, so its section is not known: export one solid");
   }
 
@@ -255,13 +255,10 @@ class SectionReader {
   void read_piece(const Polygon& side_face, const std::pair<double, double>& piece,
                   const std::pair<double, double>& ends, bool through_side) {
     const double full_m = through_side ? result_.section.depth_m : result_.section.width_m;
-    const double from_m = std::max(piece.first, ends.first + kEndCut_m);
-    const double to_m = std::min(piece.second, ends.second - kEndCut_m);
-    const double beside_m = std::min(1e-6, (to_m - from_m) / 4.0);
-    // What lies within the cut of an end is no notch, unless the piece reaches out of it.
-    if (!(to_m - from_m > tolerance::kModelling_m)) return;
-    const auto first = crossings(side_face, from_m + beside_m);
-    const auto last = crossings(side_face, to_m - beside_m);
+    if (!(piece.second - piece.first > tolerance::kModelling_m)) return;
+    const double beside_m = std::min(1e-6, (piece.second - piece.first) / 4.0);
+    const auto first = crossings(side_face, piece.first + beside_m);
+    const auto last = crossings(side_face, piece.second - beside_m);
     if (first.size() != 2 || last.size() != 2) {
       return refuse("is parted lengthwise by a slot or an opening, so its section is not known");
     }
@@ -269,17 +266,27 @@ class SectionReader {
     const double last_m = length_in(last);
     const double left_m = std::min(first_m, last_m);
     if (full_m - left_m < tolerance::kModelling_m) return;
-    const bool at_end = piece.first < ends.first + kEndCut_m || piece.second > ends.second - kEndCut_m;
-    const bool square = std::abs(first_m - last_m) < tolerance::kModelling_m;
-    if (at_end && square && through_side) return end_notch(left_m, piece.second - piece.first);
-    if (at_end) {
-      return doubt("an end cut at a slant over more than " + mm_text(kEndCut_m) + ", which leaves " + mm_text(left_m) +
-                   " of " + mm_text(full_m) + " there");
+    const bool at_foot = piece.first < ends.first + kEndCut_m;
+    if (at_foot || piece.second > ends.second - kEndCut_m) {
+      const double reach_m = at_foot ? piece.second - ends.first : ends.second - piece.first;
+      const bool sawn_off = left_m < tolerance::kModelling_m &&
+                            full_m - (at_foot ? last_m : first_m) < tolerance::kModelling_m && reach_m <= kEndCut_m;
+      if (!sawn_off) read_end(first_m, last_m, full_m, reach_m, through_side);
+      return;
     }
     double& least_m = through_side ? result_.section.notched_depth_m : result_.section.notched_width_m;
     least_m = least_m > 0.0 ? std::min(least_m, left_m) : left_m;
     doubt("a notch between its ends leaves " + mm_text(left_m) + " of " + mm_text(full_m) +
           ", and its stress concentration (EN 1995-1-1 6.5.1(2)) is not verified");
+  }
+
+  /// What is cut out of an end up to `reach_m` from it, however short.
+  void read_end(double first_m, double last_m, double full_m, double reach_m, bool through_side) {
+    const double left_m = std::min(first_m, last_m);
+    const bool square = std::abs(first_m - last_m) < tolerance::kModelling_m;
+    if (square && through_side) return end_notch(left_m, reach_m);
+    doubt("an end cut " + std::string(square ? "back" : "at a slant") + " over " + mm_text(reach_m) +
+          ", which leaves " + mm_text(left_m) + " of " + mm_text(full_m) + " there, is not verified");
   }
 
   void end_notch(double left_m, double notch_m) {

@@ -25,8 +25,8 @@ struct MemberSection {
 /// Holes are taken to be drilled through the smaller side of a rectangle in the middle of its larger one, as
 /// Panel_Member.Holes says neither. Usual rules for them (common practice): up to a quarter of that side, at least that
 /// side clear of the ends and three diameters from centre to centre. A notch between the ends stands in doubt, for
-/// 6.5.1(2) asks for its stress concentration where the wind bends the member both ways. An end may be cut at a slant
-/// over 30 mm of its length.
+/// 6.5.1(2) asks for its stress concentration where the wind bends the member both ways. A square notch at an end
+/// counts however short it is (6.5.2); an end may be sawn off at a slant over 30 mm of its length.
 MemberSection read_section(const Part& part, MemberAxis axis);
 
 /// Area, second moments, moduli and shear area of an outline in m, whose first coordinate runs in the direction of b

@@ -19,10 +19,16 @@ double spread_m(const Contact& contact, double end_m, const std::optional<double
   return std::max(0.0, std::min({kSpread_m, end_m, contact.length_m, half_gap_m}));
 }
 
+/// Whether the box of a member shows where its faces touch others; holes are far from the ends or stand in doubt.
+bool full_faces(const Section& section) {
+  return !section.outline && section.end_depth_m == 0.0 && section.notched_depth_m == 0.0 &&
+         section.notched_width_m == 0.0;
+}
+
 std::optional<std::size_t> rail_under(const Panel& panel, const VerticalMember& member) {
   for (std::size_t i = 0; i < panel.parts.size(); ++i) {
     const Part& part = panel.parts[i];
-    if (part.kind != PartKind::rail || !part.bounds) continue;
+    if (!is_rail(panel, part)) continue;
     const Box3& box = *part.bounds;
     const bool holds = box.min.x <= member.x_m && member.x_m <= box.max.x;
     if (holds && std::abs(box.max.z - member.bottom_m) <= tolerance::kMembrane_m) return i;
@@ -90,12 +96,19 @@ class BearingDesigner {
       for (std::string& reason : reasons) {
         if (std::find(missing.begin(), missing.end(), reason) == missing.end()) missing.push_back(std::move(reason));
       }
+      const MemberSection read = read_section(panel_.parts[rail], MemberAxis::along_wall);
+      if (!read.problem.empty()) {
+        missing.push_back(read.problem);
+      } else if (!full_faces(read.section)) {
+        missing.push_back("the contact on '" + panel_.parts[rail].name + "', whose faces are notched or no rectangle");
+      }
       if (!material) return;
       result_.rails.emplace(rail, std::move(*material));
     }
     const VerticalMember& stud = design_.framing.members[member];
-    if (stud.section.outline) {
-      missing.push_back("the contact of '" + member_name(panel_, stud) + "', whose section is no rectangle");
+    if (!full_faces(stud.section)) {
+      missing.push_back("the contact of '" + member_name(panel_, stud) +
+                        "', whose section or end is no full rectangle");
       return;
     }
     BearingCase result;

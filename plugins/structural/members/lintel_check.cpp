@@ -44,7 +44,7 @@ struct LintelDesign {
 constexpr double kLintelZone_m = 0.5;  ///< a lintel lies within this above the opening
 
 bool spans(const Part& part, const Opening& opening) {
-  return part.bounds && part.bounds->min.x <= opening.x_min_m + tolerance::kSameLine_m &&
+  return part.bounds->min.x <= opening.x_min_m + tolerance::kSameLine_m &&
          part.bounds->max.x >= opening.x_max_m - tolerance::kSameLine_m;
 }
 
@@ -52,20 +52,33 @@ struct FoundMembers {
   std::vector<std::size_t> lintels;
   std::vector<std::size_t> head_trimmers;
   std::vector<std::size_t> sill_trimmers;
+  std::vector<std::size_t> pieces;  ///< members in these places that span only a part of the opening
 };
+
+/// On what the panel stands on, which carries it all along.
+bool lies_on_foot(const Part& part) {
+  return part.bounds->min.z < tolerance::kSameLine_m;
+}
 
 FoundMembers members_at(const Panel& panel, const Opening& opening) {
   FoundMembers found;
   for (std::size_t i = 0; i < panel.parts.size(); ++i) {
     const Part& part = panel.parts[i];
-    if (!spans(part, opening)) continue;
+    if (!part.bounds || !lies_along_wall(part)) continue;
     const double above_m = part.bounds->min.z - opening.z_max_m;
-    if (part.kind == PartKind::lintel && above_m > -tolerance::kSameLine_m && above_m < kLintelZone_m)
-      found.lintels.push_back(i);
-    const bool trimmer = part.kind == PartKind::blocking || part.kind == PartKind::rail;
-    if (trimmer && std::abs(above_m) < tolerance::kSameLine_m) found.head_trimmers.push_back(i);
-    if (trimmer && std::abs(part.bounds->max.z - opening.z_min_m) < tolerance::kSameLine_m)
-      found.sill_trimmers.push_back(i);
+    const bool trimmer = part.kind != PartKind::lintel;
+    const bool lintel = !trimmer && above_m > -tolerance::kSameLine_m && above_m < kLintelZone_m;
+    const bool at_head = trimmer && std::abs(above_m) < tolerance::kSameLine_m;
+    const bool at_sill = trimmer && std::abs(part.bounds->max.z - opening.z_min_m) < tolerance::kSameLine_m;
+    if (!lintel && !at_head && !at_sill) continue;
+    if (!spans(part, opening)) {
+      const double shared_m = overlap_m(along_wall(*part.bounds), {opening.x_min_m, opening.x_max_m});
+      if (shared_m > tolerance::kSameLine_m && !lies_on_foot(part)) found.pieces.push_back(i);
+      continue;
+    }
+    if (lintel) found.lintels.push_back(i);
+    if (at_head) found.head_trimmers.push_back(i);
+    if (at_sill) found.sill_trimmers.push_back(i);
   }
   return found;
 }
@@ -113,14 +126,16 @@ double sheared_m2(const CrossMember& member) {
   return member.height_m * member.depth_m / 1.2;
 }
 
-/// Whether an upright carries that end of a member at an opening: it lies on it, or butts against it.
-bool is_carried(const Panel& panel, std::size_t index, bool right) {
+/// Whether an upright, whatever the export calls it, carries a member on that side of an opening: the member lies on it
+/// or butts against it at its end or between its end and the opening.
+bool is_carried(const Panel& panel, std::size_t index, const Opening& opening, bool right) {
   const Box3& member = *panel.parts[index].bounds;
-  const double end_m = right ? member.max.x : member.min.x;
+  const Stretch beside = right ? Stretch{opening.x_max_m, member.max.x} : Stretch{member.min.x, opening.x_min_m};
   return std::any_of(panel.parts.begin(), panel.parts.end(), [&](const Part& part) {
-    if ((part.kind != PartKind::stud && part.kind != PartKind::post) || !part.bounds) return false;
+    if (!part.bounds || !stands_upright(part)) return false;
     const Box3& box = *part.bounds;
-    const bool meets_end = box.min.x <= end_m + tolerance::kSameLine_m && box.max.x >= end_m - tolerance::kSameLine_m;
+    const bool meets_end =
+        box.min.x <= beside.to_m + tolerance::kSameLine_m && box.max.x >= beside.from_m - tolerance::kSameLine_m;
     const bool deep =
         box.min.y < member.max.y - tolerance::kModelling_m && box.max.y > member.min.y + tolerance::kModelling_m;
     // It reaches from below at least to the foot of the member, and begins below it.
@@ -130,10 +145,10 @@ bool is_carried(const Panel& panel, std::size_t index, bool right) {
   });
 }
 
-class Designer {
+class LintelDesigner {
  public:
-  Designer(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
-           const StudDesign& design)
+  LintelDesigner(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
+                 const StudDesign& design)
       : panel_(panel), project_(project), settings_(settings), tables_(tables), design_(design) {}
 
   LintelDesign run() {
@@ -152,6 +167,10 @@ class Designer {
   void at_opening(std::size_t index) {
     const Opening& opening = panel_.openings[index];
     const FoundMembers found = members_at(panel_, opening);
+    for (const std::size_t piece : found.pieces) {
+      result_.missing.push_back("'" + panel_.parts[piece].name + "' ends within opening '" + opening.name +
+                                "', and no splice there is verified");
+    }
     if (found.lintels.empty() && (design_.basis.load_bearing || found.head_trimmers.empty())) {
       result_.missing.push_back("no lintel spans opening '" + opening.name +
                                 "' (IfcMember LINTEL over its whole width)");
@@ -176,8 +195,7 @@ class Designer {
   void add(std::size_t opening, std::size_t part, double vertical_share, double wind_share, double wind_strip_m) {
     const auto member = cross_member(panel_, part, project_, settings_, tables_, design_.basis.annex, result_.missing);
     if (!member) return;
-    // A rail runs on over the uprights, or lies on the floor.
-    if (panel_.parts[part].kind != PartKind::rail) look_for_seats(part);
+    if (!lies_on_foot(panel_.parts[part])) look_for_seats(part, panel_.openings[opening]);
     if (member->section.outline && !top_held(panel_, project_, part)) {
       result_.missing.push_back("lateral torsional buckling of '" + panel_.parts[part].name +
                                 "' (EN 1995-1-1 6.3.3), whose expressions are those of a rectangle");
@@ -199,9 +217,9 @@ class Designer {
     for (const Combination& combination : combinations(actions, design_.basis.factors)) add_case(found, combination);
   }
 
-  void look_for_seats(std::size_t part) {
+  void look_for_seats(std::size_t part, const Opening& opening) {
     for (const bool right : {false, true}) {
-      if (is_carried(panel_, part, right)) continue;
+      if (is_carried(panel_, part, opening, right)) continue;
       result_.missing.push_back("no stud or post carries the " + std::string(right ? "right" : "left") + " end of '" +
                                 panel_.parts[part].name + "'");
     }
@@ -265,7 +283,7 @@ std::vector<std::string> barrier_members(const Panel& panel, const LintelDesign&
 /// the opening and half of what lies between it and the next support.
 LintelDesign design_lintels(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
                             const StudDesign& design) {
-  return Designer(panel, project, settings, tables, design).run();
+  return LintelDesigner(panel, project, settings, tables, design).run();
 }
 
 using units::millimetres_from_metres;
@@ -410,7 +428,7 @@ const CheckDeclaration kLintelBendingCheck{
          optional_property("Panel_Fire.ProtectionRole"), data_table("deflection_limits.csv")})),
     .limits = {
         "Lintels and trimmers are simple spans under uniform load.",
-        "Seats are looked for: a stud or post under or beside each end; the joints that pass the forces to it are "
+        "Seats are looked for: an upright member under or beside each end; the joints that pass the forces to it are "
         "not checked.",
         "The weight of a window on its sill is left out.",
         "Members at or below the height of a barrier load are not assessed."}};

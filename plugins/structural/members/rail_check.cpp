@@ -5,6 +5,7 @@
 
 #include "core/api/support/tolerances.h"
 #include "core/api/support/units.h"
+#include "core/api/support/words.h"
 #include "plugins/structural/fixings/fasteners.h"
 #include "plugins/structural/fixings/fixings_checks.h"
 #include "plugins/structural/members/cross_member.h"
@@ -17,6 +18,44 @@ namespace panel_dossier::structural {
 namespace {
 
 using units::millimetres_from_metres;
+
+/// Whether an upright stands under, on or against this end of a piece of rail.
+bool end_held(const Panel& panel, const Box3& piece, double end_m) {
+  return std::any_of(panel.parts.begin(), panel.parts.end(), [&](const Part& part) {
+    if (!part.bounds || !stands_upright(part)) return false;
+    const Box3& box = *part.bounds;
+    const bool at_end = box.min.x <= end_m + tolerance::kSameLine_m && box.max.x >= end_m - tolerance::kSameLine_m;
+    const bool deep = std::min(box.max.y, piece.max.y) - std::max(box.min.y, piece.min.y) > tolerance::kModelling_m;
+    const bool bears = overlap_m(along_wall(box), along_wall(piece)) > tolerance::kModelling_m &&
+                       (std::abs(box.max.z - piece.min.z) <= tolerance::kMembrane_m ||
+                        std::abs(box.min.z - piece.max.z) <= tolerance::kMembrane_m);
+    const bool butts = overlap_m(upright(box), upright(piece)) > tolerance::kModelling_m;
+    return at_end && deep && (bears || butts);
+  });
+}
+
+/// Two pieces of rail that meet end to end away from every upright: a hinge there, one text each.
+std::vector<std::string> unheld_joints(const Panel& panel) {
+  constexpr double kJointGap_m = 0.1;  // what lies further apart is no joint: the room between is seen by other checks
+  std::vector<std::string> found;
+  for (const Part& left : panel.parts) {
+    if (!is_rail(panel, left)) continue;
+    for (const Part& right : panel.parts) {
+      if (!is_rail(panel, right)) continue;
+      const Box3& a = *left.bounds;
+      const Box3& b = *right.bounds;
+      const double gap_m = b.min.x - a.max.x;
+      const bool end_to_end = gap_m > -tolerance::kSameLine_m && gap_m < kJointGap_m && a.min.x < b.min.x;
+      const bool in_line = std::abs(a.centre().z - b.centre().z) < tolerance::kSameLine_m &&
+                           std::min(a.max.y, b.max.y) - std::max(a.min.y, b.min.y) > tolerance::kModelling_m;
+      if (!end_to_end || !in_line) continue;
+      if (end_held(panel, a, a.max.x) && end_held(panel, b, b.min.x)) continue;
+      found.push_back("the splice of '" + left.name + "' and '" + right.name + "' at x = " + fixed_text(a.max.x, 3) +
+                      " m, where no upright holds both");
+    }
+  }
+  return found;
+}
 
 /// Widest distance between neighbouring members that reach up to a rail; 0 where fewer than two do.
 double widest_spacing_under_m(const StudDesign& design, const Box3& rail) {
@@ -75,7 +114,7 @@ RailCases rail_cases(const Panel& panel, const Project& project, const Settings&
   actions.wind_n_per_m = design.basis.wind_pressure_pa;
   if (design.basis.balustrade) actions.barrier_n = design.basis.balustrade->n_per_m;
   for (std::size_t i = 0; i < panel.parts.size(); ++i) {
-    if (panel.parts[i].kind != PartKind::rail) continue;
+    if (!is_rail(panel, panel.parts[i])) continue;
     const auto rail = cross_member(panel, i, project, settings, tables, design.basis.annex, all.missing);
     if (!rail) continue;
     const Box3& box = *panel.parts[i].bounds;
@@ -202,6 +241,7 @@ const CheckDeclaration kRailBendingCheck{
     .limits = {
         "Rails are simple spans between fixings; where the fixings stand to the studs is not known, so a stud is "
         "taken in the middle.",
+        "Pieces of a rail may meet at an upright; the joint itself is not checked.",
         "The fixings themselves are not part of this check."}};
 
 Finding rail_bending(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
@@ -214,6 +254,7 @@ Finding rail_bending(const Panel& panel, const Project& project, const Settings&
   const StudReaction stud = hardest_stud(design);
   const RailCases all = rail_cases(panel, project, settings, tables, design, stud, *spacing);
   for (const std::string& what : all.missing) builder.missing(what);
+  for (const std::string& what : unheld_joints(panel)) builder.missing(what);
   if (builder.incomplete()) return builder.not_assessed();
   const RailCase& worst =
       *std::max_element(all.cases.begin(), all.cases.end(),

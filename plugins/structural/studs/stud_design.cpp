@@ -7,6 +7,7 @@
 #include <utility>
 #include <vector>
 
+#include "core/api/support/words.h"
 #include "plugins/structural/studs/composite_reader.h"
 
 namespace panel_dossier::structural {
@@ -120,6 +121,16 @@ StudDeflection deflection_of(const StudDesign& design, std::size_t index) {
   return worst;
 }
 
+/// Pieces that meet between two supports are a hinge there, whatever their section.
+void doubt_splices(VerticalMember& member, const StudSystem& system, const Panel& panel) {
+  for (std::size_t i = 0; i < member.joints_m.size(); ++i) {
+    if (system.held_at(member.joints_m[i])) continue;
+    member.doubts.push_back("the splice of '" + panel.parts[member.parts[i]].name + "' and '" +
+                            panel.parts[member.parts[i + 1]].name + "' " + fixed_text(member.joints_m[i], 3) +
+                            " m above the foot of the panel, where no support holds the member");
+  }
+}
+
 }  // namespace
 
 Actions actions_on(const VerticalMember& member, const DesignBasis& basis) {
@@ -199,8 +210,9 @@ StudDesign design_studs(const Panel& panel, const Project& project, const Settin
   keep_new(design.missing, design.basis.missing);
   read_materials(design, panel, project, settings, tables);
   if (!design.missing.empty()) return design;
-  for (const VerticalMember& member : design.framing.members) {
+  for (VerticalMember& member : design.framing.members) {
     design.systems.push_back(stud_system(member, design.basis));
+    doubt_splices(member, design.systems.back(), panel);
   }
   design.composite = read_composite(panel, project, settings, tables, design);
   for (std::size_t i = 0; i < design.framing.members.size(); ++i) {

@@ -83,6 +83,11 @@ double StudSystem::longest_span_m() const {
   return spans.empty() ? length_m : *std::max_element(spans.begin(), spans.end());
 }
 
+bool StudSystem::held_at(double height_m) const {
+  return std::any_of(supports_m.begin(), supports_m.end(),
+                     [&](double support_m) { return std::abs(foot_m + support_m - height_m) <= kEndOnSupport_m; });
+}
+
 StudSystem stud_system(const VerticalMember& member, const DesignBasis& basis) {
   StudSystem system;
   system.spliced = member.parts.size() > 1;

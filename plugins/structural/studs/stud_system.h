@@ -20,6 +20,8 @@ struct StudSystem {
 
   double longest_span_m() const;  ///< the length of a clamped member
   double projection_m() const { return length_m - supports_m.back(); }
+  /// Whether a hinge at this height above the foot of the panel, where two pieces meet, lies at a support.
+  bool held_at(double height_m) const;
   bool single_span() const { return supports_m.size() == 2 && projection_m() == 0.0; }
 };
 

@@ -2,6 +2,7 @@
 #include <string>
 
 #include "core/api/testing/check_cases.h"
+#include "tests/structural/drawn_members.h"
 #include "tests/structural/sound_project.h"
 
 using namespace panel_dossier;
@@ -19,7 +20,7 @@ Change stand_at(double foot_m) {
   return [foot_m](Project& project, Settings&) { project.panels.front().frame.origin.z = foot_m; };
 }
 
-const RegisterCases kFallBarrier{
+const RegisterCases kFallBarrier{as_drawn(
     {.check = "structural.fall_barrier",
      .sound_project = sound_project,
      .sound_settings = sound_settings,
@@ -79,6 +80,6 @@ const RegisterCases kFallBarrier{
           .verdict = Verdict::not_assessed,
           .reason = "setting building.ground_level_m (no storey has an elevation)",
           .also_moves = {"*"}},
-     }}};
+     }})};
 
 }  // namespace

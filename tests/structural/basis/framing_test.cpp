@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 
 #include "core/api/testing/cassette_panel.h"
+#include "tests/structural/drawn_members.h"
 
 using namespace panel_dossier;
 using namespace panel_dossier::testing;
@@ -11,7 +12,8 @@ using structural::read_framing;
 
 namespace {
 
-Framing framing_of(const Project& project) {
+Framing framing_of(const Project& boxes) {
+  const Project project = with_drawn_members(boxes);
   return read_framing(project.panels.front(), project);
 }
 
@@ -64,6 +66,8 @@ TEST_CASE("Pieces stacked end to end are one member of their common length") {
   REQUIRE(framing.members.size() == 5);
   CHECK(framing.members[2].parts.size() == 2);
   CHECK(framing.members[2].length_m() == Approx(5.91));
+  REQUIRE(framing.members[2].joints_m.size() == 1);
+  CHECK(framing.members[2].joints_m.front() == Approx(3.0));
 }
 
 TEST_CASE("Only a sheet on the face over the whole length restrains a stud") {
@@ -107,6 +111,31 @@ TEST_CASE("Studs that cannot be used are named") {
   Project shapeless = cassette_project();
   shapeless.panels.front().parts[1].bounds.reset();
   CHECK(framing_of(shapeless).problems == std::vector<std::string>{"'S2' has no geometry"});
+}
+
+TEST_CASE("A member stands or lies by its sizes, whatever it is called") {
+  const auto sized = [](PartKind kind, double x_m, double z_m) {
+    return box_part("M", kind, kTimber, {{0.0, 0.0, 0.0}, {x_m, 0.145, z_m}});
+  };
+  using structural::lies_along_wall;
+  using structural::stands_upright;
+  for (const PartKind kind : {PartKind::stud, PartKind::post, PartKind::rail, PartKind::lintel, PartKind::blocking}) {
+    CHECK(stands_upright(sized(kind, 0.045, 2.9)));
+    CHECK(lies_along_wall(sized(kind, 2.4, 0.045)));
+  }
+  // Where one size is no more than twice the other the word decides.
+  CHECK(stands_upright(sized(PartKind::stud, 0.090, 0.045)));
+  CHECK(lies_along_wall(sized(PartKind::blocking, 0.045, 0.090)));
+  for (const PartKind kind : {PartKind::batten, PartKind::sheet, PartKind::fastener, PartKind::other}) {
+    CHECK_FALSE(stands_upright(sized(kind, 0.045, 2.9)));
+    CHECK_FALSE(lies_along_wall(sized(kind, 2.4, 0.045)));
+  }
+}
+
+TEST_CASE("A post called a rail is one of the vertical members") {
+  Project project = cassette_project();
+  project.panels.front().parts[2].kind = PartKind::rail;
+  CHECK(framing_of(project).members.size() == 5);
 }
 
 TEST_CASE("A stud of angular section is refused, not taken as a full rectangle") {

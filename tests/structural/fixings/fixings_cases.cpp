@@ -2,6 +2,7 @@
 #include <string>
 
 #include "core/api/testing/check_cases.h"
+#include "tests/structural/drawn_members.h"
 #include "tests/structural/sound_project.h"
 
 using namespace panel_dossier;
@@ -25,7 +26,7 @@ Change drop_of_brackets(const std::string& property) {
   });
 }
 
-const RegisterCases kFrameFixings{
+const RegisterCases kFrameFixings{as_drawn(
     {.check = "structural.frame_fixings",
      .sound_project = sound_project,
      .sound_settings = sound_settings,
@@ -71,37 +72,37 @@ const RegisterCases kFrameFixings{
           .change = rename_materials("material"),
           .verdict = Verdict::pass,
           .unchanged = true},
-     }}};
+     }})};
 
 const RegisterCases kFrameMovement{
-    {.check = "structural.frame_movement",
-     .sound_project = sound_project,
-     .sound_settings = sound_settings,
-     .cases = {
-         {.label = "the tolerance takes most", .verdict = Verdict::pass, .value = 0.75},
-         {.label = "the movement takes all that the joint allows",
-          .change = set_setting("structural.frame.deflection_m", 0.020),
-          .verdict = Verdict::pass,
-          .value = 1.0},
-         {.label = "the frame moves more",
-          .change = set_setting("structural.frame.deflection_m", 0.021),
-          .verdict = Verdict::fail,
-          .value = 1.05,
-          .reason = "the frame moves more than joint and fixing at the head allow"},
-         {.label = "brackets of two kinds, the lesser adjustment counts",
-          .change = change_panels([](Panel& panel) {
-            Part anchor = fastener_part("Anchors", "anchor", {{0.0, 0.012, 0.0}, {2.4, 0.157, 3.0}}, 2);
-            set_fastener(anchor, "Adjustment", 0.012);
-            panel.parts.push_back(anchor);
-          }),
-          .verdict = Verdict::fail,
-          .value = 1.25,
-          .reason = "the frame's tolerance is more than the brackets can take up",
-          .also_moves = {"*"}},
-         {.label = "no adjustment",
-          .change = drop_of_brackets("Panel_Fastener.Adjustment"),
-          .verdict = Verdict::not_assessed,
-          .reason = "'Brackets' has no Panel_Fastener.Adjustment"},
-     }}};
+    as_drawn({.check = "structural.frame_movement",
+              .sound_project = sound_project,
+              .sound_settings = sound_settings,
+              .cases = {
+                  {.label = "the tolerance takes most", .verdict = Verdict::pass, .value = 0.75},
+                  {.label = "the movement takes all that the joint allows",
+                   .change = set_setting("structural.frame.deflection_m", 0.020),
+                   .verdict = Verdict::pass,
+                   .value = 1.0},
+                  {.label = "the frame moves more",
+                   .change = set_setting("structural.frame.deflection_m", 0.021),
+                   .verdict = Verdict::fail,
+                   .value = 1.05,
+                   .reason = "the frame moves more than joint and fixing at the head allow"},
+                  {.label = "brackets of two kinds, the lesser adjustment counts",
+                   .change = change_panels([](Panel& panel) {
+                     Part anchor = fastener_part("Anchors", "anchor", {{0.0, 0.012, 0.0}, {2.4, 0.157, 3.0}}, 2);
+                     set_fastener(anchor, "Adjustment", 0.012);
+                     panel.parts.push_back(anchor);
+                   }),
+                   .verdict = Verdict::fail,
+                   .value = 1.25,
+                   .reason = "the frame's tolerance is more than the brackets can take up",
+                   .also_moves = {"*"}},
+                  {.label = "no adjustment",
+                   .change = drop_of_brackets("Panel_Fastener.Adjustment"),
+                   .verdict = Verdict::not_assessed,
+                   .reason = "'Brackets' has no Panel_Fastener.Adjustment"},
+              }})};
 
 }  // namespace

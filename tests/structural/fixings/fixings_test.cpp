@@ -8,6 +8,7 @@
 #include "plugins/structural/checks.h"
 #include "plugins/structural/lifting/lifting_checks.h"
 #include "plugins/structural/lifting/lifting_design.h"
+#include "tests/structural/drawn_members.h"
 #include "tests/structural/hoisted_panel.h"
 #include "tests/structural/structural_tables.h"
 
@@ -17,7 +18,7 @@ using namespace panel_dossier::testing;
 namespace {
 
 std::vector<Finding> findings_of(const Project& project, const Settings& settings = hoisting_settings()) {
-  return structural::check_panel(project.panels.front(), project, settings, structural_tables()).findings;
+  return findings_as_drawn(project, settings);
 }
 
 double mass_of(const Project& project) {

@@ -2,6 +2,7 @@
 #include <string>
 
 #include "core/api/testing/check_cases.h"
+#include "tests/structural/drawn_members.h"
 #include "tests/structural/sound_project.h"
 
 using namespace panel_dossier;
@@ -17,7 +18,7 @@ Change set_of_loops(const char* name, double value) {
   });
 }
 
-const RegisterCases kLifting{
+const RegisterCases kLifting{as_drawn(
     {.check = "structural.lifting",
      .sound_project = sound_project,
      .sound_settings = sound_settings,
@@ -50,9 +51,9 @@ const RegisterCases kLifting{
           .verdict = Verdict::not_assessed,
           .reason = "setting 'structural.lifting.dynamic_factor' is missing",
           .also_moves = {"structural.turning_up"}},
-     }}};
+     }})};
 
-const RegisterCases kTurningUp{
+const RegisterCases kTurningUp{as_drawn(
     {.check = "structural.turning_up",
      .sound_project = sound_project,
      .sound_settings = sound_settings,
@@ -88,9 +89,9 @@ const RegisterCases kTurningUp{
           .change = rename_materials("material"),
           .verdict = Verdict::pass,
           .unchanged = true},
-     }}};
+     }})};
 
-const RegisterCases kCrane{
+const RegisterCases kCrane{as_drawn(
     {.check = "structural.crane_capacity",
      .sound_project = sound_project,
      .sound_settings = sound_settings,
@@ -109,9 +110,9 @@ const RegisterCases kCrane{
           .change = drop_settings("structural.crane.capacities."),
           .verdict = Verdict::not_assessed,
           .reason = "setting 'structural.crane.capacities' holds no load table of the crane"},
-     }}};
+     }})};
 
-const RegisterCases kTransport{
+const RegisterCases kTransport{as_drawn(
     {.check = "structural.transport_size",
      .sound_project = sound_project,
      .sound_settings = sound_settings,
@@ -140,6 +141,6 @@ const RegisterCases kTransport{
           .change = drop_setting("structural.transport.payload_kg"),
           .verdict = Verdict::not_assessed,
           .reason = "setting 'structural.transport.payload_kg' is missing"},
-     }}};
+     }})};
 
 }  // namespace

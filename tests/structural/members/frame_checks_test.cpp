@@ -7,6 +7,7 @@
 #include "core/api/testing/properties.h"
 #include "plugins/structural/checks.h"
 #include "tests/structural/braced_panel.h"
+#include "tests/structural/drawn_members.h"
 #include "tests/structural/structural_tables.h"
 #include "tests/structural/windowed_panel.h"
 
@@ -16,7 +17,7 @@ using namespace panel_dossier::testing;
 namespace {
 
 std::vector<Finding> findings_of(const Project& project, const Settings& settings = braced_settings()) {
-  return structural::check_panel(project.panels.front(), project, settings, structural_tables()).findings;
+  return findings_as_drawn(project, settings);
 }
 
 void make_unloaded(Project& project) {
@@ -25,6 +26,29 @@ void make_unloaded(Project& project) {
   for (const char* load : {"PermanentLineLoad", "VariableLineLoad", "RackingLoad"}) {
     remove(properties, std::string("Panel_Structure.") + load);
   }
+}
+
+/// A window in a panel that carries nothing, without lintels: the trimmers take what there is.
+Project unloaded_window() {
+  Project project = project_with_window();
+  make_unloaded(project);
+  std::erase_if(project.panels.front().parts, [](const Part& part) { return part.kind == PartKind::lintel; });
+  return project;
+}
+
+Part& stud_beside_window(Project& project) {
+  for (Part& part : project.panels.front().parts) {
+    if (part.kind == PartKind::stud && std::abs(part.bounds->centre().x - 1.8) < 0.01) return part;
+  }
+  throw std::out_of_range("no stud at 1.8 m");
+}
+
+void splice(Project& project, const std::string& name, double at_m) {
+  Part other = part_named(project, name);
+  other.name = "other piece";
+  other.bounds->min.x = at_m;
+  part_named(project, name).bounds->max.x = at_m;
+  project.panels.front().parts.push_back(other);
 }
 
 Box3 whole_height(Box3 box) {
@@ -191,6 +215,51 @@ TEST_CASE("An opening without a lintel is named") {
         "no lintel spans opening 'O1' (IfcMember LINTEL over its whole width)");
 }
 
+TEST_CASE("A trimmer called a rail passes on its studs, and a post by any name carries it") {
+  Project project = unloaded_window();
+  CHECK(finding_of(findings_of(project), "structural.lintel_bending").verdict == Verdict::pass);
+  part_named(project, "trimmer").kind = PartKind::rail;
+  part_named(project, "sill").kind = PartKind::rail;
+  stud_beside_window(project).kind = PartKind::rail;
+  CHECK(finding_of(findings_of(project), "structural.lintel_bending").verdict == Verdict::pass);
+}
+
+TEST_CASE("Pieces that meet at an upright or at a support are no fault") {
+  Project rails = braced_project();
+  splice(rails, "head", 1.2);
+  CHECK(finding_of(findings_of(rails), "structural.rail_bending").verdict == Verdict::pass);
+  Project studs = braced_project();
+  Part upper = part_named(studs, "S3");
+  upper.bounds->min.z = 1.5;
+  part_named(studs, "S3").bounds->max.z = 1.5;
+  studs.panels.front().parts.push_back(upper);
+  studs.panels.front().properties.add("Panel_Structure", "SupportSpacing", property_of(1.5));
+  CHECK(finding_of(findings_of(studs), "structural.stud_bending").verdict == Verdict::pass);
+  replace(studs.panels.front().properties, "Panel_Structure", "SupportSpacing", property_of(1.0));
+  CHECK(finding_of(findings_of(studs), "structural.stud_bending").verdict == Verdict::not_assessed);
+}
+
+TEST_CASE("A member of several solids that fill its box is named, not taken for one piece") {
+  const auto as_box = [](const char* name) {
+    Project project = with_drawn_members(project_with_window());
+    part_named(project, name).solid.reset();
+    return structural::check_panel(project.panels.front(), project, braced_settings(), structural_tables()).findings;
+  };
+  const auto names = [](const std::vector<Finding>& findings, const char* check, const std::string& member) {
+    const Finding& finding = finding_of(findings, check);
+    INFO(check << ": " << finding.reason);
+    CHECK(finding.verdict == Verdict::not_assessed);
+    CHECK(finding.reason.find("'" + member + "' is of several solids or known by its box alone") != std::string::npos);
+  };
+  for (const char* check : {"structural.stud_bending", "structural.stud_stability", "structural.stud_shear",
+                            "structural.deflection", "structural.bearing"}) {
+    names(as_box("S2"), check, "S2");
+  }
+  names(as_box("sole"), "structural.rail_bending", "sole");
+  names(as_box("sole"), "structural.bearing", "sole");
+  names(as_box("outer lintel"), "structural.lintel_bending", "outer lintel");
+}
+
 TEST_CASE("What frame and sheathing lack is named") {
   struct Case {
     const char* label;
@@ -256,6 +325,49 @@ TEST_CASE("What frame and sheathing lack is named") {
          });
        },
        "structural.lintel_bending", "no stud or post carries the right end of 'inner lintel'"},
+      {"a trimmer called a rail that ends short of the stud beside it",
+       [](Project& p, Settings&) {
+         p = unloaded_window();
+         part_named(p, "trimmer").kind = PartKind::rail;
+         part_named(p, "trimmer").bounds->max.x = 1.7745;
+         stud_beside_window(p).bounds->min.x += 0.015;
+       },
+       "structural.lintel_bending", "no stud or post carries the right end of 'trimmer'"},
+      {"a sill of two pieces",
+       [](Project& p, Settings&) {
+         p = unloaded_window();
+         Part right = part_named(p, "sill");
+         right.name = "right half of the sill";
+         right.bounds->min.x = 1.2;
+         part_named(p, "sill").bounds->max.x = 1.2;
+         p.panels.front().parts.push_back(right);
+       },
+       "structural.lintel_bending", "'sill' ends within opening 'O1', and no splice there is verified"},
+      {"a lintel of two pieces beside a whole one",
+       [](Project& p, Settings&) {
+         p = project_with_window();
+         part_named(p, "inner lintel").bounds->max.x = 1.2;
+       },
+       "structural.lintel_bending", "'inner lintel' ends within opening 'O1', and no splice there is verified"},
+      {"a head rail spliced between two studs", [](Project& p, Settings&) { splice(p, "head", 0.9); },
+       "structural.rail_bending", "the splice of 'head' and 'other piece' at x = 0.900 m, where no upright holds both"},
+      {"a head called blocking, spliced between two studs",
+       [](Project& p, Settings&) {
+         splice(p, "head", 0.9);
+         part_named(p, "head").kind = PartKind::blocking;
+         part_named(p, "other piece").kind = PartKind::blocking;
+       },
+       "structural.rail_bending", "the splice of 'head' and 'other piece' at x = 0.900 m, where no upright holds both"},
+      {"a stud of two pieces without a support between them",
+       [](Project& p, Settings&) {
+         Part upper = part_named(p, "S3");
+         upper.name = "upper piece";
+         upper.bounds->min.z = 1.5;
+         part_named(p, "S3").bounds->max.z = 1.5;
+         p.panels.front().parts.push_back(upper);
+       },
+       "structural.stud_bending",
+       "the splice of 'S3' and 'upper piece' 1.500 m above the foot of the panel, where no support holds the member"},
       {"a hole in a lintel larger than a quarter of its depth",
        [](Project& p, Settings&) {
          p = project_with_window();

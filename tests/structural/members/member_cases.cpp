@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "core/api/testing/check_cases.h"
+#include "tests/structural/drawn_members.h"
 #include "tests/structural/sound_project.h"
 #include "tests/structural/windowed_panel.h"
 
@@ -16,33 +17,33 @@ const CheckCase kOneName{.label = "all materials of one name",
                          .unchanged = true};
 
 const RegisterCases kBearing{
-    {.check = "structural.bearing",
-     .sound_project = sound_project,
-     .sound_settings = sound_settings,
-     .cases = {
-         {.label = "as made", .verdict = Verdict::pass},
-         {.label = "weight alone", .change = make_infill(), .verdict = Verdict::pass, .also_moves = {"*"}},
-         {.label = "ten times the load on the head",
-          .change = set_of_panels("Panel_Structure.PermanentLineLoad", 80000.0),
-          .verdict = Verdict::fail,
-          .reason = "'S3' presses too hard on 'sole'",
-          .also_moves = {"*"}},
-         {.label = "no rail under the studs",
-          .change = together({drop_parts(PartKind::rail), change_panels([](Panel& panel) {
-                                for (Part& part : panel.parts) {
-                                  if (part.kind != PartKind::stud) continue;
-                                  part.bounds->min.z = 0.0;
-                                  part.bounds->max.z = panel.height_m.value;
-                                  part.volume_m3.value().value *= panel.height_m.value / 2.91;
-                                }
-                              })}),
-          .verdict = Verdict::not_assessed,
-          .reason = "no stud or post stands on a rail (IfcMember PLATE with a box)",
-          .also_moves = {"*"}},
-         kOneName,
-     }}};
+    as_drawn({.check = "structural.bearing",
+              .sound_project = sound_project,
+              .sound_settings = sound_settings,
+              .cases = {
+                  {.label = "as made", .verdict = Verdict::pass},
+                  {.label = "weight alone", .change = make_infill(), .verdict = Verdict::pass, .also_moves = {"*"}},
+                  {.label = "ten times the load on the head",
+                   .change = set_of_panels("Panel_Structure.PermanentLineLoad", 80000.0),
+                   .verdict = Verdict::fail,
+                   .reason = "'S3' presses too hard on 'sole'",
+                   .also_moves = {"*"}},
+                  {.label = "no rail under the studs",
+                   .change = together({drop_parts(PartKind::rail), change_panels([](Panel& panel) {
+                                         for (Part& part : panel.parts) {
+                                           if (part.kind != PartKind::stud) continue;
+                                           part.bounds->min.z = 0.0;
+                                           part.bounds->max.z = panel.height_m.value;
+                                           part.volume_m3.value().value *= panel.height_m.value / 2.91;
+                                         }
+                                       })}),
+                   .verdict = Verdict::not_assessed,
+                   .reason = "no stud or post stands on a rail (IfcMember PLATE with a box)",
+                   .also_moves = {"*"}},
+                  kOneName,
+              }})};
 
-const RegisterCases kRails{
+const RegisterCases kRails{as_drawn(
     {.check = "structural.rail_bending",
      .sound_project = sound_project,
      .sound_settings = sound_settings,
@@ -83,7 +84,7 @@ const RegisterCases kRails{
                     "structural.fixing_spacing_m)",
           .also_moves = {"*"}},
          kOneName,
-     }}};
+     }})};
 
 /// A lintel that nothing holds at its top: clear of the sheets.
 Change free_lintels(double width_m) {
@@ -97,40 +98,41 @@ Change free_lintels(double width_m) {
   };
 }
 
-const RegisterCases kLintels{{.check = "structural.lintel_bending",
-                              .sound_project = project_with_window,
-                              .sound_settings = sound_settings,
-                              .cases = {
-                                  {.label = "a window", .verdict = Verdict::pass},
-                                  {.label = "lintels that nothing holds, of little slenderness",
-                                   .change = free_lintels(0.035),
-                                   .verdict = Verdict::pass,
-                                   .also_moves = {"*"}},
-                                  {.label = "slender ones",
-                                   .change = free_lintels(0.020),
-                                   .verdict = Verdict::fail,
-                                   .reason = "'inner lintel' at opening 'O1' is overloaded or bends too far",
-                                   .also_moves = {"*"}},
-                                  {.label = "the weight of the panel and wind alone",
-                                   .change = make_infill(),
-                                   .verdict = Verdict::pass,
-                                   .also_moves = {"*"}},
-                                  {.label = "ten times the load on the head",
-                                   .change = set_of_panels("Panel_Structure.PermanentLineLoad", 80000.0),
-                                   .verdict = Verdict::fail,
-                                   .reason = "'inner lintel' at opening 'O1' is overloaded or bends too far",
-                                   .also_moves = {"*"}},
-                                  {.label = "no lintel over the opening",
-                                   .change = drop_parts(PartKind::lintel),
-                                   .verdict = Verdict::not_assessed,
-                                   .reason = "no lintel spans opening 'O1' (IfcMember LINTEL over its whole width)",
-                                   .also_moves = {"*"}},
-                                  {.label = "no opening",
-                                   .change = change_panels([](Panel& panel) { panel.openings.clear(); }),
-                                   .verdict = Verdict::information,
-                                   .value = std::string("no opening"),
-                                   .also_moves = {"*"}},
-                                  kOneName,
-                              }}};
+const RegisterCases kLintels{
+    as_drawn({.check = "structural.lintel_bending",
+              .sound_project = project_with_window,
+              .sound_settings = sound_settings,
+              .cases = {
+                  {.label = "a window", .verdict = Verdict::pass},
+                  {.label = "lintels that nothing holds, of little slenderness",
+                   .change = free_lintels(0.035),
+                   .verdict = Verdict::pass,
+                   .also_moves = {"*"}},
+                  {.label = "slender ones",
+                   .change = free_lintels(0.020),
+                   .verdict = Verdict::fail,
+                   .reason = "'inner lintel' at opening 'O1' is overloaded or bends too far",
+                   .also_moves = {"*"}},
+                  {.label = "the weight of the panel and wind alone",
+                   .change = make_infill(),
+                   .verdict = Verdict::pass,
+                   .also_moves = {"*"}},
+                  {.label = "ten times the load on the head",
+                   .change = set_of_panels("Panel_Structure.PermanentLineLoad", 80000.0),
+                   .verdict = Verdict::fail,
+                   .reason = "'inner lintel' at opening 'O1' is overloaded or bends too far",
+                   .also_moves = {"*"}},
+                  {.label = "no lintel over the opening",
+                   .change = drop_parts(PartKind::lintel),
+                   .verdict = Verdict::not_assessed,
+                   .reason = "no lintel spans opening 'O1' (IfcMember LINTEL over its whole width)",
+                   .also_moves = {"*"}},
+                  {.label = "no opening",
+                   .change = change_panels([](Panel& panel) { panel.openings.clear(); }),
+                   .verdict = Verdict::information,
+                   .value = std::string("no opening"),
+                   .also_moves = {"*"}},
+                  kOneName,
+              }})};
 
 }  // namespace

@@ -2,6 +2,7 @@
 #include <string>
 
 #include "core/api/testing/check_cases.h"
+#include "tests/structural/drawn_members.h"
 #include "tests/structural/sound_project.h"
 
 using namespace panel_dossier;
@@ -46,7 +47,7 @@ Change set_of_nails(const char* name, double value) {
   return [name, value](Project& project, Settings&) { set_fastener(part_named(project, "nails"), name, value); };
 }
 
-const RegisterCases kRacking{
+const RegisterCases kRacking{as_drawn(
     {.check = "structural.racking",
      .sound_project = sound_project,
      .sound_settings = sound_settings,
@@ -97,9 +98,9 @@ const RegisterCases kRacking{
                     "where it is no part of the bracing)",
           .also_moves = {"*"}},
          kOneName,
-     }}};
+     }})};
 
-const RegisterCases kFixings{
+const RegisterCases kFixings{as_drawn(
     {.check = "structural.sheathing_fixings",
      .sound_project = sound_project,
      .sound_settings = sound_settings,
@@ -175,6 +176,6 @@ const RegisterCases kFixings{
               "12.5 mm: a declaration of this fastener in this board, or a wider distance "
               "(Panel_Fastener.EdgeDistance)",
           .unchanged = true},
-     }}};
+     }})};
 
 }  // namespace

@@ -7,6 +7,7 @@
 #include "plugins/structural/racking/racking_design.h"
 #include "plugins/structural/wind/wind_checks.h"
 #include "tests/structural/braced_panel.h"
+#include "tests/structural/drawn_members.h"
 #include "tests/structural/structural_tables.h"
 
 using namespace panel_dossier;
@@ -20,7 +21,8 @@ struct Designs {
   RackingDesign racking;
 };
 
-Designs designs_of(const Project& project) {
+Designs designs_of(const Project& boxes) {
+  const Project project = with_drawn_members(boxes);
   const Panel& panel = project.panels.front();
   const Settings settings = braced_settings();
   const PanelWind wind =
@@ -56,7 +58,7 @@ TEST_CASE("Racking presses the end studs in every combination with wind, factore
 TEST_CASE("A large racking load governs stability at an end stud and is shown") {
   Project project = braced_project();
   replace(project.panels.front().properties, "Panel_Structure", "RackingLoad", property_of(60e3));
-  const auto findings = check_panel(project.panels.front(), project, braced_settings(), structural_tables()).findings;
+  const auto findings = findings_as_drawn(project, braced_settings());
   const Finding& finding = finding_of(findings, "structural.stud_stability");
   CHECK(step_of(finding, "F_i,c,Ed") > 60.0);
   CHECK(finding.verdict == Verdict::fail);
@@ -71,7 +73,7 @@ TEST_CASE("Without a racking load studs carry none") {
 TEST_CASE("An edge of the sheathing without a stud is named") {
   Project project = braced_project();
   part_named(project, "right sheet").bounds->min.x = 1.4;
-  const auto findings = check_panel(project.panels.front(), project, braced_settings(), structural_tables()).findings;
+  const auto findings = findings_as_drawn(project, braced_settings());
   const Finding& finding = finding_of(findings, "structural.stud_stability");
   CHECK(finding.verdict == Verdict::not_assessed);
   CHECK(
@@ -85,7 +87,7 @@ TEST_CASE("An edge of the sheathing without a stud is named") {
 TEST_CASE("Where racking is not known the stability of the studs is not either") {
   Project project = braced_project();
   remove(part_named(project, "nails").properties, "Panel_Fastener.Length");
-  const auto findings = check_panel(project.panels.front(), project, braced_settings(), structural_tables()).findings;
+  const auto findings = findings_as_drawn(project, braced_settings());
   const Finding& finding = finding_of(findings, "structural.stud_stability");
   CHECK(finding.verdict == Verdict::not_assessed);
   CHECK(finding.reason ==

@@ -11,6 +11,7 @@
 #include "plugins/structural/fixings/fasteners.h"
 #include "plugins/structural/racking/strips.h"
 #include "tests/structural/braced_panel.h"
+#include "tests/structural/drawn_members.h"
 #include "tests/structural/structural_tables.h"
 
 using namespace panel_dossier;
@@ -19,7 +20,7 @@ using namespace panel_dossier::testing;
 namespace {
 
 std::vector<Finding> racking_findings(const Project& project, const Settings& settings = braced_settings()) {
-  return structural::check_panel(project.panels.front(), project, settings, structural_tables()).findings;
+  return findings_as_drawn(project, settings);
 }
 
 Finding racking_of(const Project& project, const Settings& settings = braced_settings()) {

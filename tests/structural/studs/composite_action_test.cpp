@@ -8,6 +8,7 @@
 #include "core/api/testing/properties.h"
 #include "plugins/structural/checks.h"
 #include "tests/structural/braced_panel.h"
+#include "tests/structural/drawn_members.h"
 #include "tests/structural/structural_tables.h"
 
 using namespace panel_dossier;
@@ -22,7 +23,7 @@ Settings composite_settings() {
 }
 
 std::vector<Finding> findings_of(const Project& project, const Settings& settings = composite_settings()) {
-  return structural::check_panel(project.panels.front(), project, settings, structural_tables()).findings;
+  return findings_as_drawn(project, settings);
 }
 
 bool has_note(const Finding& finding, const std::string& words) {

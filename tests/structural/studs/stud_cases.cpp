@@ -2,6 +2,7 @@
 #include <string>
 
 #include "core/api/testing/check_cases.h"
+#include "tests/structural/drawn_members.h"
 #include "tests/structural/sound_project.h"
 
 using namespace panel_dossier;
@@ -35,46 +36,46 @@ Change without_sheets() {
 }
 
 const RegisterCases kBending{
-    {.check = "structural.stud_bending",
-     .sound_project = sound_project,
-     .sound_settings = sound_settings,
-     .cases = {
-         {.label = "as made", .verdict = Verdict::pass},
-         {.label = "not load-bearing", .change = make_infill(), .verdict = Verdict::pass, .also_moves = {"*"}},
-         {.label = "glued laminated timber",
-          .change = set_of_material(kTimber, "Pset_MaterialWood.StrengthGrade", std::string("GL24h")),
-          .verdict = Verdict::pass,
-          .also_moves = {"*"}},
-         {.label = "persons leaning on the panel",
-          .change = make_barrier(),
-          .verdict = Verdict::pass,
-          .also_moves = {"*"}},
-         {.label = "expressions (6.10a) and (6.10b)",
-          .change = set_setting("structural.combination", std::string("6.10a and b")),
-          .verdict = Verdict::pass,
-          .also_moves = {"*"}},
-         {.label = "two spans and a part above them",
-          .change = raise(7.0),
-          .verdict = Verdict::pass,
-          .also_moves = {"*"}},
-         {.label = "with sheets by annex B",
-          .change = set_setting("structural.composite_sheathing", std::string("annex B")),
-          .verdict = Verdict::pass,
-          .also_moves = {"structural.deflection", "structural.composite_action"}},
-         {.label = "nine times the wind",
-          .change = wind_of(9000.0),
-          .verdict = Verdict::fail,
-          .reason = "bending stress exceeds the bending strength of 'S3'",
-          .also_moves = {"*"}},
-         {.label = "unknown strength class",
-          .change = set_of_material(kTimber, "Pset_MaterialWood.StrengthGrade", std::string("C99")),
-          .verdict = Verdict::not_assessed,
-          .reason = "strength class 'C99' of material 'softwood' is unknown",
-          .also_moves = {"*"}},
-         kOneName,
-     }}};
+    as_drawn({.check = "structural.stud_bending",
+              .sound_project = sound_project,
+              .sound_settings = sound_settings,
+              .cases = {
+                  {.label = "as made", .verdict = Verdict::pass},
+                  {.label = "not load-bearing", .change = make_infill(), .verdict = Verdict::pass, .also_moves = {"*"}},
+                  {.label = "glued laminated timber",
+                   .change = set_of_material(kTimber, "Pset_MaterialWood.StrengthGrade", std::string("GL24h")),
+                   .verdict = Verdict::pass,
+                   .also_moves = {"*"}},
+                  {.label = "persons leaning on the panel",
+                   .change = make_barrier(),
+                   .verdict = Verdict::pass,
+                   .also_moves = {"*"}},
+                  {.label = "expressions (6.10a) and (6.10b)",
+                   .change = set_setting("structural.combination", std::string("6.10a and b")),
+                   .verdict = Verdict::pass,
+                   .also_moves = {"*"}},
+                  {.label = "two spans and a part above them",
+                   .change = raise(7.0),
+                   .verdict = Verdict::pass,
+                   .also_moves = {"*"}},
+                  {.label = "with sheets by annex B",
+                   .change = set_setting("structural.composite_sheathing", std::string("annex B")),
+                   .verdict = Verdict::pass,
+                   .also_moves = {"structural.deflection", "structural.composite_action"}},
+                  {.label = "nine times the wind",
+                   .change = wind_of(9000.0),
+                   .verdict = Verdict::fail,
+                   .reason = "bending stress exceeds the bending strength of 'S3'",
+                   .also_moves = {"*"}},
+                  {.label = "unknown strength class",
+                   .change = set_of_material(kTimber, "Pset_MaterialWood.StrengthGrade", std::string("C99")),
+                   .verdict = Verdict::not_assessed,
+                   .reason = "strength class 'C99' of material 'softwood' is unknown",
+                   .also_moves = {"*"}},
+                  kOneName,
+              }})};
 
-const RegisterCases kStability{
+const RegisterCases kStability{as_drawn(
     {.check = "structural.stud_stability",
      .sound_project = sound_project,
      .sound_settings = sound_settings,
@@ -110,9 +111,9 @@ const RegisterCases kStability{
               "the edge of the sheathing at x = 1.400 m",
           .also_moves = {"*"}},
          kOneName,
-     }}};
+     }})};
 
-const RegisterCases kShear{
+const RegisterCases kShear{as_drawn(
     {.check = "structural.stud_shear",
      .sound_project = sound_project,
      .sound_settings = sound_settings,
@@ -135,46 +136,46 @@ const RegisterCases kShear{
                     "timber",
           .also_moves = {"*"}},
          kOneName,
-     }}};
+     }})};
 
 const RegisterCases kDeflection{
-    {.check = "structural.deflection",
-     .sound_project = sound_project,
-     .sound_settings = sound_settings,
-     .cases = {
-         {.label = "as made", .verdict = Verdict::pass},
-         {.label = "simple spans, not load-bearing",
-          .change = make_infill(),
-          .verdict = Verdict::pass,
-          .also_moves = {"*"}},
-         {.label = "a finish in place of the ratio",
-          .change = together({drop_setting("structural.deflection_limit_ratio"),
-                              set_setting("structural.deflection_finish", std::string("masonry"))}),
-          .verdict = Verdict::pass},
-         {.label = "persons leaning on the panel",
-          .change = make_barrier(),
-          .verdict = Verdict::pass,
-          .also_moves = {"*"}},
-         {.label = "with sheets by annex B",
-          .change = set_setting("structural.composite_sheathing", std::string("annex B")),
-          .verdict = Verdict::pass,
-          .also_moves = {"structural.stud_bending", "structural.composite_action"}},
-         {.label = "the top of a panel that stands far above its highest support",
-          .change = raise(5.4),
-          .verdict = Verdict::fail,
-          .reason = "deflection of the top of 'S3' exceeds its limit",
-          .also_moves = {"*"}},
-         {.label = "four times the wind",
-          .change = wind_of(4000.0),
-          .verdict = Verdict::fail,
-          .reason = "deflection of 'S3' exceeds its limit",
-          .also_moves = {"*"}},
-         {.label = "no limit",
-          .change = drop_setting("structural.deflection_limit_ratio"),
-          .verdict = Verdict::not_assessed,
-          .reason = "setting structural.deflection_limit_ratio"},
-         kOneName,
-     }}};
+    as_drawn({.check = "structural.deflection",
+              .sound_project = sound_project,
+              .sound_settings = sound_settings,
+              .cases = {
+                  {.label = "as made", .verdict = Verdict::pass},
+                  {.label = "simple spans, not load-bearing",
+                   .change = make_infill(),
+                   .verdict = Verdict::pass,
+                   .also_moves = {"*"}},
+                  {.label = "a finish in place of the ratio",
+                   .change = together({drop_setting("structural.deflection_limit_ratio"),
+                                       set_setting("structural.deflection_finish", std::string("masonry"))}),
+                   .verdict = Verdict::pass},
+                  {.label = "persons leaning on the panel",
+                   .change = make_barrier(),
+                   .verdict = Verdict::pass,
+                   .also_moves = {"*"}},
+                  {.label = "with sheets by annex B",
+                   .change = set_setting("structural.composite_sheathing", std::string("annex B")),
+                   .verdict = Verdict::pass,
+                   .also_moves = {"structural.stud_bending", "structural.composite_action"}},
+                  {.label = "the top of a panel that stands far above its highest support",
+                   .change = raise(5.4),
+                   .verdict = Verdict::fail,
+                   .reason = "deflection of the top of 'S3' exceeds its limit",
+                   .also_moves = {"*"}},
+                  {.label = "four times the wind",
+                   .change = wind_of(4000.0),
+                   .verdict = Verdict::fail,
+                   .reason = "deflection of 'S3' exceeds its limit",
+                   .also_moves = {"*"}},
+                  {.label = "no limit",
+                   .change = drop_setting("structural.deflection_limit_ratio"),
+                   .verdict = Verdict::not_assessed,
+                   .reason = "setting structural.deflection_limit_ratio"},
+                  kOneName,
+              }})};
 
 Settings annex_b_settings() {
   Settings settings = sound_settings();
@@ -194,7 +195,7 @@ Project sheathed_on_both_faces() {
   return project;
 }
 
-const RegisterCases kComposite{
+const RegisterCases kComposite{as_drawn(
     {.check = "structural.composite_action",
      .sound_project = sound_project,
      .sound_settings = annex_b_settings,
@@ -217,24 +218,24 @@ const RegisterCases kComposite{
           .reason = "mean density of OSB/3 (Pset_MaterialCommon.MassDensity of the sheet's material)",
           .also_moves = {"*"}},
          kOneName,
-     }}};
+     }})};
 
 const RegisterCases kCompositeOnBothFaces{
-    {.check = "structural.composite_action",
-     .sound_project = sheathed_on_both_faces,
-     .sound_settings = annex_b_settings,
-     .cases = {{.label = "equal sheets", .verdict = Verdict::pass},
-               {.label = "screws slip less and so take more than they can",
-                .change = change_panels([](Panel& panel) {
-                  for (Part& part : panel.parts) {
-                    if (part.object_type == "NAIL") {
-                      part.object_type = "SCREW";
-                      set_fastener(part, "RootDiameter", 0.002);
-                    }
-                  }
-                }),
-                .verdict = Verdict::fail,
-                .reason = "stud, sheet or fastener of 'S2' is overloaded when they work together",
-                .also_moves = {"*"}}}}};
+    as_drawn({.check = "structural.composite_action",
+              .sound_project = sheathed_on_both_faces,
+              .sound_settings = annex_b_settings,
+              .cases = {{.label = "equal sheets", .verdict = Verdict::pass},
+                        {.label = "screws slip less and so take more than they can",
+                         .change = change_panels([](Panel& panel) {
+                           for (Part& part : panel.parts) {
+                             if (part.object_type == "NAIL") {
+                               part.object_type = "SCREW";
+                               set_fastener(part, "RootDiameter", 0.002);
+                             }
+                           }
+                         }),
+                         .verdict = Verdict::fail,
+                         .reason = "stud, sheet or fastener of 'S2' is overloaded when they work together",
+                         .also_moves = {"*"}}}})};
 
 }  // namespace

@@ -6,6 +6,7 @@
 #include "core/api/testing/properties.h"
 #include "plugins/structural/checks.h"
 #include "tests/structural/braced_panel.h"
+#include "tests/structural/drawn_members.h"
 #include "tests/structural/hoisted_panel.h"
 #include "tests/structural/structural_tables.h"
 #include "tests/support/cassette_settings.h"
@@ -16,7 +17,7 @@ using namespace panel_dossier::testing;
 namespace {
 
 std::vector<Finding> all_findings(const Project& project, const Settings& settings = cassette_settings()) {
-  return structural::check_panel(project.panels.front(), project, settings, structural_tables()).findings;
+  return findings_as_drawn(project, settings);
 }
 
 /// Studs 45 x 145 of C24 at 600 mm over 2.91 m with 1.0 kPa of wind.

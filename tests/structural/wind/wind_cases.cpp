@@ -2,6 +2,7 @@
 #include <string>
 
 #include "core/api/testing/check_cases.h"
+#include "tests/structural/drawn_members.h"
 #include "tests/structural/sound_project.h"
 #include "tests/structural/wind/wind_box.h"
 
@@ -14,7 +15,7 @@ Change calculated(Change more) {
   return together({drop_of_panels("Panel_Structure.DesignWindPressure"), std::move(more)});
 }
 
-const RegisterCases kByEngineerOrCoefficient{
+const RegisterCases kByEngineerOrCoefficient{as_drawn(
     {.check = "structural.wind_pressure",
      .sound_project = sound_project,
      .sound_settings = sound_settings,
@@ -82,9 +83,9 @@ const RegisterCases kByEngineerOrCoefficient{
           .verdict = Verdict::not_assessed,
           .reason = "setting structural.wind.terrain_category (0, I, II, III or IV)",
           .also_moves = {"*"}},
-     }}};
+     }})};
 
-const RegisterCases kByZones{
+const RegisterCases kByZones{as_drawn(
     {.check = "structural.wind_pressure",
      .sound_project = box_project,
      .sound_settings = box_settings,
@@ -135,18 +136,18 @@ const RegisterCases kByZones{
           .change = set_setting("structural.wind.external_pressure_coefficient", 1.8),
           .verdict = Verdict::information,
           .also_moves = {"*"}},
-     }}};
+     }})};
 
 const RegisterCases kOfProject{
-    {.check = "structural.wind_pressure",
-     .sound_project = sound_project,
-     .sound_settings = sound_settings,
-     .cases = {{.label = "the largest of all panels", .verdict = Verdict::information, .value = 1000.0},
-               {.label = "no panel with a pressure",
-                .change = wind_of(-1.0),
-                .verdict = Verdict::not_assessed,
-                .reason = "no panel has a wind pressure; their findings say what is missing",
-                .also_moves = {"*"}}},
-     .of_project = true}};
+    as_drawn({.check = "structural.wind_pressure",
+              .sound_project = sound_project,
+              .sound_settings = sound_settings,
+              .cases = {{.label = "the largest of all panels", .verdict = Verdict::information, .value = 1000.0},
+                        {.label = "no panel with a pressure",
+                         .change = wind_of(-1.0),
+                         .verdict = Verdict::not_assessed,
+                         .reason = "no panel has a wind pressure; their findings say what is missing",
+                         .also_moves = {"*"}}},
+              .of_project = true})};
 
 }  // namespace
