@@ -73,12 +73,31 @@ std::string from_utf16(const std::string& big_endian) {
   return QUtil::utf16_to_utf8("\xFE\xFF" + big_endian);
 }
 
-/// The map of a font from the codes of its strings to text.
+/// Codes up to `last` in order: the text of the first, in UTF-16 from the high byte on, whose last unit counts up.
+struct CodeRange {
+  std::uint32_t last = 0;
+  std::string utf16;
+};
+
+/// The map of a font from the codes of its strings to text. A range is kept as one, for one may be of all codes.
 struct FontMap {
   std::size_t code_bytes = 1;
-  bool is_readable = true;  ///< false: a composite font that has no map
-  std::map<std::uint32_t, std::string> text_of;
-  bool others_are_latin = true;  ///< codes without an entry are those of WinAnsiEncoding
+  bool is_readable = true;                    ///< false: a composite font that has no map
+  std::map<std::uint32_t, CodeRange> ranges;  ///< by their first code
+  bool others_are_latin = true;               ///< codes without an entry are those of WinAnsiEncoding
+
+  std::optional<std::string> text_of(std::uint32_t code) const {
+    auto after = ranges.upper_bound(code);
+    if (after == ranges.begin()) return std::nullopt;
+    const auto& [first, range] = *--after;
+    if (code > range.last) return std::nullopt;
+    std::string utf16 = range.utf16;
+    if (utf16.size() < 2) return std::string();
+    const std::uint32_t unit = code_of(std::string_view(utf16).substr(utf16.size() - 2)) + (code - first);
+    utf16[utf16.size() - 2] = static_cast<char>((unit >> 8U) & 0xFFU);
+    utf16.back() = static_cast<char>(unit & 0xFFU);
+    return from_utf16(utf16);
+  }
 };
 
 /// The strings in angle brackets of one section of a CMap; an array gives its elements with `[` and `]` between.
@@ -114,21 +133,15 @@ std::string without_bracket(const std::string& token) {
 
 /// One `<from> <to> <text>` or `<from> <to> [<text> …]`; returns the index behind it.
 std::size_t add_range(FontMap& font, const std::vector<std::string>& tokens, std::size_t at) {
-  constexpr std::uint32_t kMostCodes = 0x10000;
   const std::uint32_t from = code_of(without_bracket(tokens[at]));
-  const std::uint32_t to = std::min(code_of(without_bracket(tokens[at + 1])), from + kMostCodes);
   std::size_t next = at + 2;
-  if (tokens[next] == "[") {
-    std::uint32_t code = from;
-    for (++next; next < tokens.size() && tokens[next] != "]"; ++next) {
-      font.text_of[code++] = from_utf16(without_bracket(tokens[next]));
-    }
+  if (tokens[next] != "[") {
+    font.ranges[from] = {code_of(without_bracket(tokens[at + 1])), without_bracket(tokens[next])};
     return next + 1;
   }
-  std::string text = without_bracket(tokens[next]);
-  for (std::uint32_t code = from; code <= to && !text.empty(); ++code) {
-    font.text_of[code] = from_utf16(text);
-    text.back() = static_cast<char>(static_cast<unsigned char>(text.back()) + 1);
+  std::uint32_t code = from;
+  for (++next; next < tokens.size() && tokens[next] != "]"; ++next, ++code) {
+    font.ranges[code] = {code, without_bracket(tokens[next])};
   }
   return next + 1;
 }
@@ -141,7 +154,8 @@ void read_to_unicode(FontMap& font, std::string_view map) {
   }
   for (const auto& tokens : sections(map, "bfchar")) {
     for (std::size_t i = 0; i + 1 < tokens.size(); i += 2) {
-      font.text_of[code_of(without_bracket(tokens[i]))] = from_utf16(without_bracket(tokens[i + 1]));
+      const std::uint32_t code = code_of(without_bracket(tokens[i]));
+      font.ranges[code] = {code, without_bracket(tokens[i + 1])};
     }
   }
   for (const auto& tokens : sections(map, "bfrange")) {
@@ -166,7 +180,8 @@ void read_differences(FontMap& font, QPDFObjectHandle differences) {
   for (auto& item : differences.getArrayAsVector()) {
     if (item.isInteger()) code = static_cast<std::uint32_t>(item.getUIntValueAsUInt());
     if (!item.isName()) continue;
-    font.text_of.emplace(code, text_of_glyph(item.getName().substr(1)));
+    const std::string text = text_of_glyph(item.getName().substr(1));
+    if (!font.text_of(code)) font.ranges[code] = {code, std::string(1, '\0') + text};
     ++code;
   }
 }
@@ -182,7 +197,7 @@ FontMap font_map(QPDFObjectHandle font) {
     read_to_unicode(map, bytes.bytes());
   }
   map.others_are_latin = !is_composite;
-  map.is_readable = !is_composite || !map.text_of.empty();
+  map.is_readable = !is_composite || !map.ranges.empty();
   if (is_composite) map.code_bytes = std::max<std::size_t>(map.code_bytes, 2);
   if (is_composite) return map;
   map.code_bytes = 1;
@@ -198,6 +213,7 @@ struct Reading {
   PdfText result;
   std::size_t bytes_left = kMostBytes;
   std::size_t forms_left = kMostForms;
+  std::map<QPDFObjGen, FontMap> fonts = {};  ///< those that are objects of their own, which many pages share
 };
 
 void read_drawing(Reading& reading, const std::string& drawing, QPDFObjectHandle resources, QPDF& pdf, int depth);
@@ -226,8 +242,8 @@ class TextReader final : public QPDFObjectHandle::ParserCallbacks {
   QPDF& pdf_;
   int depth_;
   std::vector<QPDFObjectHandle> operands_;
-  std::map<std::string, FontMap> fonts_;
-  FontMap* font_ = nullptr;
+  FontMap own_font_;
+  const FontMap* font_ = nullptr;
 
   bool is_one_of(const std::string& name, std::initializer_list<const char*> names) const {
     return std::any_of(names.begin(), names.end(), [&](const char* one) { return name == one; });
@@ -248,9 +264,16 @@ class TextReader final : public QPDFObjectHandle::ParserCallbacks {
   }
 
   void set_font(const std::string& name) {
-    const auto found = fonts_.find(name);
-    font_ =
-        found != fonts_.end() ? &found->second : &fonts_.emplace(name, font_map(resource("/Font", name))).first->second;
+    QPDFObjectHandle font = resource("/Font", name);
+    std::map<QPDFObjGen, FontMap>& shared = reading_.fonts;
+    if (!font.isIndirect()) {
+      own_font_ = font_map(font);
+      font_ = &own_font_;
+      return;
+    }
+    auto known = shared.find(font.getObjGen());
+    if (known == shared.end()) known = shared.emplace(font.getObjGen(), font_map(font)).first;
+    font_ = &known->second;
   }
 
   void show(QPDFObjectHandle& object) {
@@ -266,9 +289,8 @@ class TextReader final : public QPDFObjectHandle::ParserCallbacks {
     }
     for (std::size_t i = 0; i + font.code_bytes <= codes.size(); i += font.code_bytes) {
       const std::string code = codes.substr(i, font.code_bytes);
-      const auto known = font.text_of.find(code_of(code));
-      if (known != font.text_of.end()) {
-        reading_.result.text += known->second;
+      if (const auto known = font.text_of(code_of(code))) {
+        reading_.result.text += *known;
       } else if (font.others_are_latin) {
         reading_.result.text += QUtil::win_ansi_to_utf8(code);
       } else {
