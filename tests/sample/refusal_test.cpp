@@ -13,25 +13,6 @@ namespace fs = std::filesystem;
 
 namespace {
 
-/// A project of a few panels, for tests that need a build and not the shared one: it takes a tenth of the time. It
-/// holds the sample's generator, settings and tables in a folder of their own; without its evidence, so a build of it
-/// has open points. So few panels waste more of bars and sheets than their declarations say, which fails.
-class SmallProject {
- public:
-  SmallProject() {
-    for (const char* name : {"settings.json", "rates.csv", "carbon_targets.csv"}) {
-      std::filesystem::copy_file(sample_folder() / name, folder_.path() / name);
-    }
-    REQUIRE(run_command(PANEL_DOSSIER_SAMPLE_GENERATOR " --panels 4 --out " + quoted(export_file())).status == 0);
-  }
-
-  std::filesystem::path export_file() const { return folder_.path() / "small.ifcxml"; }
-  const std::filesystem::path& folder() const { return folder_.path(); }
-
- private:
-  testing::TemporaryFolder folder_;
-};
-
 /// An output folder that holds an earlier build's log, to see that nothing touches it.
 struct EarlierBuild {
   testing::TemporaryFolder folder;

@@ -44,21 +44,19 @@ TEST_CASE("compare finds nothing between two builds of one input") {
 }
 
 TEST_CASE("A tighter limit in a file that the settings name moves verdicts, and compare and the change log say so") {
-  const testing::TemporaryFolder folder;
-  std::string targets = text_of(sample_folder() / "carbon_targets.csv");
+  const SmallProject project;
+  const fs::path earlier = project.folder() / "earlier";
+  REQUIRE(run_command(build_command(project.export_file(), earlier)).status == 1);
+  const fs::path file = project.folder() / "carbon_targets.csv";
+  std::string targets = text_of(file);
   const std::string before = "A1-A5,every panel,70,";
   REQUIRE(targets.find(before) != std::string::npos);
   targets.replace(targets.find(before), before.size(), "A1-A5,every panel,20,");
-  std::ofstream(folder.path() / "carbon_targets.csv") << targets;
-  for (const char* name : {"settings.json", "rates.csv"}) {
-    fs::copy_file(sample_folder() / name, folder.path() / name);
-  }
-  const fs::path out = folder.path() / "out";
-  REQUIRE(run_command(build_command(sample_export(), out) + " --settings " + quoted(folder.path() / "settings.json") +
-                      " --previous " + quoted(sample_out()))
-              .status == 1);
+  std::ofstream(file) << targets;
+  const fs::path out = project.folder() / "out";
+  REQUIRE(run_command(build_command(project.export_file(), out) + " --previous " + quoted(earlier)).status == 1);
   const CommandResult result =
-      run_command(quoted(PANEL_DOSSIER_PROGRAM) + " compare " + quoted(sample_out()) + " " + quoted(out));
+      run_command(quoted(PANEL_DOSSIER_PROGRAM) + " compare " + quoted(earlier) + " " + quoted(out));
   CHECK(result.status == 1);
   CHECK_THAT(result.out, Catch::Matchers::Contains("WORSE") && Catch::Matchers::Contains("carbon.total_per_area"));
   CHECK_THAT(run_command("pdftotext -layout " + quoted(out / "dossier.pdf") + " -").out,

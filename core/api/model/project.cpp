@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <array>
-#include <cctype>
 #include <utility>
 
 #include "core/api/support/words.h"
@@ -95,8 +94,7 @@ std::string_view to_string(EvidenceKind kind) {
 }
 
 std::optional<EvidenceKind> parse_evidence_kind(std::string_view words) {
-  std::string lower(trimmed(words));
-  for (char& c : lower) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+  const std::string lower = lower_case(trimmed(words));
   // The first entry stands for a kind that nobody stated.
   const auto* found = std::find_if(kEvidenceKinds.begin() + 1, kEvidenceKinds.end(),
                                    [&lower](const auto& entry) { return entry.second == lower; });

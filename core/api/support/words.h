@@ -16,6 +16,9 @@ std::string joined(const std::vector<std::string>& texts, std::string_view separ
 /// several (`index` 1).
 std::string numbered_symbol(std::string_view symbol, std::size_t index, std::size_t count);
 
+/// With small letters for the Latin capitals without marks; all other characters as they are.
+std::string lower_case(std::string_view text);
+
 /// Without the white space at both ends.
 std::string_view trimmed(std::string_view text);
 

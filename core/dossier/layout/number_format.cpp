@@ -47,7 +47,7 @@ std::string scientific(double magnitude) {
   return mantissa + " × 10" + superscript(std::stoi(text.substr(exponent + 1)));
 }
 
-std::string joined(std::string value, std::string_view unit) {
+std::string with_unit(std::string value, std::string_view unit) {
   const std::string symbol = format_unit(unit);
   if (symbol.empty() || value.empty()) return value;
   return value + " " + symbol;
@@ -102,13 +102,13 @@ std::string format_unit(std::string_view unit) {
 }
 
 std::string format_value(const Value& value, std::string_view unit) {
-  if (const auto* number = std::get_if<double>(&value)) return joined(format_significant(*number), unit);
-  if (const auto* text = std::get_if<std::string>(&value)) return joined(*text, unit);
+  if (const auto* number = std::get_if<double>(&value)) return with_unit(format_significant(*number), unit);
+  if (const auto* text = std::get_if<std::string>(&value)) return with_unit(*text, unit);
   return {};
 }
 
 std::string format_value(const Value& value, std::string_view unit, int decimals) {
-  if (const auto* number = std::get_if<double>(&value)) return joined(format_fixed(*number, decimals), unit);
+  if (const auto* number = std::get_if<double>(&value)) return with_unit(format_fixed(*number, decimals), unit);
   return format_value(value, unit);
 }
 

@@ -22,14 +22,14 @@ constexpr double kHeight = 37.0 * kPointsPerMillimetre;
 /// The eight rows are a millimetre shorter than the sheet.
 constexpr double kTop = grid::kPageHeight - (grid::kPageHeight - kDown * kHeight) / 2.0;
 /// Keeps the text inside when the sheet is fed a little askew.
-constexpr double kPadding = 4.0 * kPointsPerMillimetre;
+constexpr double kLabelPadding = 4.0 * kPointsPerMillimetre;
 constexpr double kLabelCodeSize = 26.0 * kPointsPerMillimetre;
 
 constexpr TextStyle kLabelMark{Face::bold, 13.0, 14.5, kInk};
 constexpr TextStyle kLabelLine{Face::regular, 7.0, 8.7, kInk};
 /// Lines that fit beside the code below the two marks.
 constexpr std::size_t kLines = 6;
-constexpr double kTextWidth = kWidth - 2.0 * kPadding - kLabelCodeSize;
+constexpr double kTextWidth = kWidth - 2.0 * kLabelPadding - kLabelCodeSize;
 
 struct Label {
   std::string panel;
@@ -92,10 +92,10 @@ class LabelSheets {
     if (place == 0) page_ = pdf_.add_page();
     const std::size_t column = place % kAcross;
     const std::size_t row = place / kAcross;
-    const double left = static_cast<double>(column) * kWidth + kPadding;
-    const double top = kTop - static_cast<double>(row) * kHeight - kPadding;
-    draw_qr_code(pdf_, page_, {left + kWidth - 2.0 * kPadding - kLabelCodeSize, top - kLabelCodeSize}, kLabelCodeSize,
-                 part_code(label.global_id, label.part));
+    const double left = static_cast<double>(column) * kWidth + kLabelPadding;
+    const double top = kTop - static_cast<double>(row) * kHeight - kLabelPadding;
+    draw_qr_code(pdf_, page_, {left + kWidth - 2.0 * kLabelPadding - kLabelCodeSize, top - kLabelCodeSize},
+                 kLabelCodeSize, part_code(label.global_id, label.part));
     double y = line(left, top, label.panel, kLabelMark);
     y = line(left, y, label.part, kLabelMark);
     for (const std::string& text : broken(label.lines)) y = line(left, y, text, kLabelLine);

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <array>
-#include <cctype>
 #include <cmath>
 #include <limits>
 #include <set>
@@ -10,6 +9,7 @@
 #include <utility>
 
 #include "core/api/support/geometry.h"
+#include "core/api/support/words.h"
 #include "core/dossier/layout/number_format.h"
 #include "core/dossier/layout/text_layout.h"
 
@@ -198,12 +198,6 @@ std::string missing_in_elevation(const Panel& panel) {
 }
 
 namespace {
-
-std::string lower_case(std::string text) {
-  std::transform(text.begin(), text.end(), text.begin(),
-                 [](unsigned char character) { return static_cast<char>(std::tolower(character)); });
-  return text;
-}
 
 bool crosses(const Box3& box, double height_m) {
   return box.min.z <= height_m && height_m <= box.max.z;

@@ -96,10 +96,10 @@ void write_warranty(Book& book) {
   }
   TableSpec table;
   table.columns = {{"period"}, {"panels"}, {"marks"}};
-  constexpr std::size_t kMarksInRow = 60;
+  constexpr std::size_t kMarksOfPeriod = 60;
   for (const auto& [period, marks] : panels_by_period) {
     std::string count = std::to_string(marks.size());
-    for (const std::string& group : in_groups(marks, kMarksInRow)) {
+    for (const std::string& group : in_groups(marks, kMarksOfPeriod)) {
       table.rows.push_back({count.empty() ? "" : period, count, group});
       count.clear();
     }
@@ -283,7 +283,7 @@ std::string values_text(const std::map<std::string, std::size_t>& values) {
   return texts.empty() ? "–" : list_some(texts, 4);
 }
 
-std::string joined(const std::set<std::string>& texts) {
+std::string first_of(const std::set<std::string>& texts) {
   return texts.empty() ? "–" : list_some({texts.begin(), texts.end()}, 4);
 }
 
@@ -295,7 +295,7 @@ void write_types(Flow& flow, const Summaries& summaries) {
     Cell verdicts;
     verdicts.counts = listed(summary.verdicts);
     table.rows.push_back({key.first.empty() ? "(no type)" : key.first, summary.title, values_text(summary.values),
-                          joined(summary.limits), joined(summary.bases), verdicts});
+                          first_of(summary.limits), first_of(summary.bases), verdicts});
   }
   set_table(flow, std::move(table));
 }

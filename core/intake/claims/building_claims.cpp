@@ -44,7 +44,7 @@ PanelsExtent extent_of(const Project& project) {
   return extent;
 }
 
-std::string metres(double value_m) {
+std::string to_centimetre(double value_m) {
   return fixed_text(value_m, 2) + " m";
 }
 
@@ -94,8 +94,8 @@ class BuildingClaims {
   void look_at_ground() {
     const auto stated = settings_.number("building.ground_level_m");
     if (!stated || stated->value <= panels_.z.least + kMeasuredOtherwise_m) return;
-    contradict("building.ground_level_m", stated->value, metres(stated->value),
-               "the lowest panel of the export stands at " + metres(panels_.z.least));
+    contradict("building.ground_level_m", stated->value, to_centimetre(stated->value),
+               "the lowest panel of the export stands at " + to_centimetre(panels_.z.least));
   }
 
   /// What heights are counted from, for a reason.
@@ -120,8 +120,8 @@ class BuildingClaims {
     if (!top) return;
     const double height = *top - *ground_m;
     if (stated->value >= height - kMeasuredOtherwise_m) return;
-    contradict("building.top_storey_height_m", stated->value, metres(stated->value),
-               "storey '" + name + "' of the export, which has panels, lies " + metres(height) + above_ground());
+    contradict("building.top_storey_height_m", stated->value, to_centimetre(stated->value),
+               "storey '" + name + "' of the export, which has panels, lies " + to_centimetre(height) + above_ground());
   }
 
   void look_at_height() {
@@ -130,8 +130,8 @@ class BuildingClaims {
     if (!stated || !ground_m) return;
     const double height = panels_.z.most - *ground_m;
     if (stated->value >= height - kHighestParapet_m) return;
-    contradict("building.height_m", stated->value, metres(stated->value),
-               "the highest panel of the export ends " + metres(height) + above_ground());
+    contradict("building.height_m", stated->value, to_centimetre(stated->value),
+               "the highest panel of the export ends " + to_centimetre(height) + above_ground());
   }
 
   void look_at_envelope() {

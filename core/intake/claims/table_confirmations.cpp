@@ -16,7 +16,7 @@ namespace panel_dossier {
 namespace {
 
 constexpr std::string_view kHead = "table,row,hash,edition,name,role,day";
-constexpr std::size_t kFields = 7;
+constexpr std::size_t kFieldsOfConfirmation = 7;
 
 std::optional<DataTable> table_in(const std::filesystem::path& file) {
   try {
@@ -86,7 +86,7 @@ class ConfirmationReader {
 
   std::optional<TableConfirmation> read_line(std::string_view text, std::uint32_t line) {
     const auto fields = csv_fields(text);
-    if (!fields || fields->size() != kFields || std::count(fields->begin(), fields->end(), "") > 0) {
+    if (!fields || fields->size() != kFieldsOfConfirmation || std::count(fields->begin(), fields->end(), "") > 0) {
       error(line, "the line has not the fields " + std::string(kHead), "fill all of them");
       return std::nullopt;
     }

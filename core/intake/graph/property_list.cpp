@@ -19,7 +19,7 @@ namespace panel_dossier {
 namespace {
 
 constexpr std::string_view kHeader = "set,property,on,measure,unit,range,usual,meaning";
-constexpr std::size_t kFields = 8;
+constexpr std::size_t kFieldsOfProperty = 8;
 // The lists in dossiers from before bounds were stated.
 constexpr std::string_view kOlderHeader = "set,property,on,measure,unit,meaning";
 constexpr std::size_t kOlderFields = 6;
@@ -79,7 +79,7 @@ void read_list(const PropertyListText& list, Reporter& report, std::vector<Prope
     const std::string place = list.name + ":" + std::to_string(number);
     auto fields = csv_fields(text);
     if (fields && is_older && fields->size() == kOlderFields) fields->insert(fields->end() - 1, 2, std::string());
-    if (!fields || fields->size() != kFields) {
+    if (!fields || fields->size() != kFieldsOfProperty) {
       report.file_error(0, 0, "'" + place + "' has not the fields " + std::string(kHeader),
                         "mend the line, with quotes around a field with a comma");
       continue;

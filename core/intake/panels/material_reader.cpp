@@ -2,9 +2,9 @@
 
 #include <algorithm>
 #include <array>
-#include <cctype>
 #include <utility>
 
+#include "core/api/support/words.h"
 #include "core/intake/graph/vocabulary.h"
 
 namespace panel_dossier {
@@ -31,12 +31,6 @@ constexpr std::array kUsages{
     UsageForm{"IfcMaterialLayerSetUsage", "ForLayerSet"},
     UsageForm{"IfcMaterialProfileSetUsage", "ForProfileSet"},
 };
-
-std::string lower_case(std::string text) {
-  std::transform(text.begin(), text.end(), text.begin(),
-                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-  return text;
-}
 
 }  // namespace
 

@@ -60,7 +60,7 @@ PartKind part_kind(std::string_view entity, std::string_view token) {
   return entity == "IfcColumn" ? PartKind::post : PartKind::other;
 }
 
-// A panel holds thousands of fixings at most; more is a quantity in the wrong unit.
+// A panel holds thousands of fixings at most; more is a quantity_of in the wrong unit.
 constexpr double kMaxCount = 1e6;
 
 bool is_stated(const std::string& predefined_type) {
@@ -68,8 +68,8 @@ bool is_stated(const std::string& predefined_type) {
   return !token.empty() && token != "USERDEFINED" && token != "NOTDEFINED";
 }
 
-/// A number of any quantity set, by the name of the quantity alone: the set's name depends on the entity.
-std::optional<Sourced<double>> quantity(const Properties& properties, std::string_view name) {
+/// A number of any quantity_of set, by the name of the quantity_of alone: the set's name depends on the entity.
+std::optional<Sourced<double>> quantity_of(const Properties& properties, std::string_view name) {
   for (const auto& [full_name, property] : properties.all()) {
     const std::size_t dot = full_name.rfind('.');
     if (full_name.compare(0, 4, "Qto_") != 0 && full_name.compare(0, 14, "BaseQuantities") != 0) continue;
@@ -80,10 +80,10 @@ std::optional<Sourced<double>> quantity(const Properties& properties, std::strin
 }
 
 int read_count(const ReadContext& context, const Element& entity, const Properties& properties) {
-  const auto count = quantity(properties, "Count");
+  const auto count = quantity_of(properties, "Count");
   if (!count) return 1;
   if (count->value < 1.0 || count->value > kMaxCount || count->value != std::floor(count->value)) {
-    context.report.error(entity, "quantity Count is not a whole number from 1", "give the number of pieces");
+    context.report.error(entity, "quantity_of Count is not a whole number from 1", "give the number of pieces");
     return 1;
   }
   return static_cast<int>(count->value);
@@ -163,14 +163,14 @@ void set_geometry(PanelReaders& readers, PlacedPart& placed, const std::vector<B
     const double net = shape.volume_m3() - void_volume(*part.bounds, voids);
     part.volume_m3 = Sourced<double>{to_nanometre(std::max(net, 0.0)), of_shape};
   } else {
-    part.volume_m3 = quantity(part.properties, "NetVolume");
-    if (!part.volume_m3) part.volume_m3 = quantity(part.properties, "GrossVolume");
+    part.volume_m3 = quantity_of(part.properties, "NetVolume");
+    if (!part.volume_m3) part.volume_m3 = quantity_of(part.properties, "GrossVolume");
   }
   if (part.solid) {
     part.length_m = Sourced<double>{to_nanometre(longest_edge(*part.solid)), of_shape};
     return;
   }
-  part.length_m = quantity(part.properties, "Length");
+  part.length_m = quantity_of(part.properties, "Length");
   if (!part.length_m && part.bounds) {
     const Vec3 size = part.bounds->size();
     part.length_m = Sourced<double>{std::max({size.x, size.y, size.z}), of_shape};

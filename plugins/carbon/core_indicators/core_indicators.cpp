@@ -109,7 +109,7 @@ namespace {
 /// Value of the finding in kg: mass of the materials; absent where one has none.
 constexpr const char* kMassValue = "mass";
 
-constexpr const char* kUnit = "indicators whole";
+constexpr const char* kWholeIndicators = "indicators whole";
 
 /// Steps, values and tables that the findings of a panel and of the project have in common.
 void add_sums(const std::vector<CoreSum>& sums, double net_m2, std::optional<double> mass_kg, FindingBuilder& builder) {
@@ -145,7 +145,7 @@ const CheckDeclaration kCoreIndicatorsCheck{
         "built in times what its file declares for A1–A3, C1–C4 and D, whole where every material declares "
         "each of these modules; the value counts the indicators that are whole.",
     .clause = "EN 15804:2012+A2:2019, table 3",
-    .units = {kUnit},
+    .units = {kWholeIndicators},
     .kind = CheckKind::figure,
     .scope = CheckScope::panels_and_project,
     .inputs = with_model(core_inputs()),
@@ -175,7 +175,7 @@ Finding check_core_indicators(const PanelAccount& account) {
   add_sums(sums, areas.net_m2(), mass_kg, builder);
   if (!without_any.empty()) builder.note("No core indicator is read from a file for: " + without_any + ".");
   builder.note("Figures are those of the files that carbon.a1_a3 lists; carbon.declarations shows them by material.");
-  return builder.inform(count_whole(sums), kUnit);
+  return builder.inform(count_whole(sums), kWholeIndicators);
 }
 
 namespace {
@@ -237,7 +237,7 @@ Finding core_indicators_of_project(const RunInputs& inputs, const std::vector<Pa
       "A sum is whole where every material of every panel declares it. A partial sum leaves out what is not declared "
       "and is less than the panels cause; the panels' findings name the materials. A4, A5 and B are left out: the "
       "project's own figures for them are of global warming alone.");
-  return builder.inform(count_whole(sums), kUnit);
+  return builder.inform(count_whole(sums), kWholeIndicators);
 }
 
 namespace {

@@ -1,6 +1,5 @@
 #include "plugins/carbon/declarations/declaration_reader.h"
 
-#include <cctype>
 #include <map>
 #include <set>
 #include <utility>
@@ -18,9 +17,7 @@ namespace fs = std::filesystem;
 namespace {
 
 std::string extension_of(const std::string& location) {
-  std::string extension = fs::path(location).extension().string();
-  for (char& c : extension) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-  return extension;
+  return lower_case(fs::path(location).extension().string());
 }
 
 }  // namespace

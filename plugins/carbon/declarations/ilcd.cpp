@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <array>
-#include <cctype>
 #include <initializer_list>
 #include <utility>
 
@@ -27,8 +26,7 @@ constexpr std::array<std::pair<std::string_view, const char*>, 8> kUnits{{{"mass
                                                                           {"pieces", "piece"}}};
 
 std::optional<std::string> unit_of(std::string_view property) {
-  std::string word(trimmed(property));
-  for (char& c : word) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+  const std::string word = lower_case(trimmed(property));
   for (const auto& [name, unit] : kUnits) {
     if (word == name) return unit;
   }

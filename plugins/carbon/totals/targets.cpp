@@ -18,7 +18,7 @@ namespace panel_dossier::carbon {
 namespace {
 
 constexpr const char* kTable = "carbon.targets";
-constexpr const char* kUnit = "kg CO2e/m²";
+constexpr const char* kTargetUnit = "kg CO2e/m²";
 
 struct ModulesWord {
   std::string_view written;
@@ -145,8 +145,12 @@ bool limits_any(const Target& target, const TargetSubject& subject) {
 Table empty_table(bool names_subjects) {
   Table table{"Targets", {{"target", ""}, {"modules", ""}}, {}};
   if (names_subjects) table.columns.push_back({"of", ""});
-  for (const Column& column :
-       {Column{"value", kUnit}, {"limit", kUnit}, {"use", "%"}, {"verdict", ""}, {"source", ""}, {"range ±", kUnit}}) {
+  for (const Column& column : {Column{"value", kTargetUnit},
+                               {"limit", kTargetUnit},
+                               {"use", "%"},
+                               {"verdict", ""},
+                               {"source", ""},
+                               {"range ±", kTargetUnit}}) {
     table.columns.push_back(column);
   }
   return table;
@@ -173,7 +177,7 @@ void judge_one(const Target& target, const TargetSubject& subject, const TargetV
   }
   if (surely_met) return;
   std::string& reasons = met ? judged.unsure : judged.exceeded;
-  reasons += (reasons.empty() ? "" : "; ") + fixed_text(value.per_area, 2) + " " + kUnit + " of " +
+  reasons += (reasons.empty() ? "" : "; ") + fixed_text(value.per_area, 2) + " " + kTargetUnit + " of " +
              printed(target.modules) + of;
   if (met) {
     reasons += " keeps the target '" + target.name + "' of " + fixed_text(limit, 2) + ", but not with the " +
@@ -224,8 +228,9 @@ Finding close(FindingBuilder& builder, double value, Judged judged, const std::s
   }
   if (judged.any) builder.table(std::move(judged.table));
   if (!judged.any) builder.note("No target of the project is in force for this value.");
-  Finding closed = shows_limit ? builder.judge(value, kUnit, Relation::at_most, *judged.lowest_limit, judged.exceeded)
-                               : builder.inform(value, kUnit);
+  Finding closed = shows_limit
+                       ? builder.judge(value, kTargetUnit, Relation::at_most, *judged.lowest_limit, judged.exceeded)
+                       : builder.inform(value, kTargetUnit);
   // What is missing leaves no value.
   if (closed.verdict == Verdict::not_assessed) return closed;
   std::tie(closed.verdict, closed.reason) = verdict_of(judged, range_needed);
@@ -261,7 +266,8 @@ Finding judge_targets(OpenFinding& finding, const Settings& settings, const std:
     } else if (!target.why_not_in_force.empty()) {
       builder.note("Target '" + target.name + "' is not judged: " + target.why_not_in_force + ".");
     } else if (selected) {
-      builder.positive("target '" + target.name + "', " + printed(target.modules), "a_max", kUnit, target.limit, {});
+      builder.positive("target '" + target.name + "', " + printed(target.modules), "a_max", kTargetUnit, target.limit,
+                       {});
       judge_subjects(target, subjects, judged);
     } else {
       not_judged.push_back("target '" + target.name + "' applies to '" + target.applies_to +

@@ -1,7 +1,6 @@
 #include "plugins/fire/calculation/cassette.h"
 
 #include <algorithm>
-#include <cctype>
 #include <cmath>
 #include <tuple>
 #include <utility>
@@ -143,12 +142,6 @@ BoardFixings fixings_of(const Panel& panel, const Layer& layer) {
 
 namespace {
 
-std::string lower(std::string text) {
-  std::transform(text.begin(), text.end(), text.begin(),
-                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-  return text;
-}
-
 /// Row of boards.csv for a board material; empty when the export does not say what it is.
 std::string board_key(const Material& material) {
   const auto role = material.properties.text("Panel_Fire", "ProtectionRole");
@@ -217,7 +210,7 @@ std::optional<std::size_t> board_beside(const Panel& panel, std::size_t framing,
 /// Panel_Fire.InsulationType, else the words of the material's name.
 std::string insulation_key(const Material& material, bool& assumed) {
   if (const auto type = material.properties.text("Panel_Fire", "InsulationType")) return type->value;
-  const std::string name = lower(material.name);
+  const std::string name = lower_case(material.name);
   if (name.find("stone wool") != std::string::npos || name.find("rock wool") != std::string::npos) return "STONE_WOOL";
   if (name.find("glass wool") != std::string::npos) return "GLASS_WOOL";
   if (name.find("mineral wool") == std::string::npos) return {};

@@ -198,7 +198,7 @@ constexpr int kMostPiecesForFirstFit = 3000;
 constexpr int kMostPiecesAtOnce = 5000;
 /// Shares of a pattern from here on are taken as a whole one when the pieces are still wanted.
 constexpr double kAlmostWhole = 0.6;
-constexpr double kRounding = 1.0e-6;
+constexpr double kRoundingOfTimes = 1.0e-6;
 /// A dive takes milliseconds for few lengths; with many, the rest that rounding costs is a small share anyway.
 std::size_t dives_for(std::size_t lengths) {
   if (lengths <= 40) return 40;
@@ -387,7 +387,7 @@ class Planner {
     const std::size_t before = fixed_.size();
     std::vector<PatternUse> uses = fractional.uses;
     for (PatternUse& use : uses) {
-      const double whole = std::floor(use.times + kRounding);
+      const double whole = std::floor(use.times + kRoundingOfTimes);
       for (int i = 0; i < static_cast<int>(whole) && wanted_whole(use.pattern); ++i) take(use.pattern);
       use.times -= whole;
     }

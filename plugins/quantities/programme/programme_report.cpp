@@ -154,7 +154,7 @@ Table dependency_table(const ScheduledPanels& scheduled) {
 BarChart storey_chart(const ScheduledPanels& scheduled) {
   BarChart chart{"Programme by storey", "working days from the start", "", {"panels are erected"}, {}};
   for (const auto& [key, days] : storey_days(scheduled)) {
-    Bar bar{name_of(scheduled, key), {}};
+    panel_dossier::Bar bar{name_of(scheduled, key), {}};
     for (std::size_t day = days.first; day <= days.last; ++day) {
       if (!days.worked[day]) continue;
       const auto from = static_cast<double>(day);

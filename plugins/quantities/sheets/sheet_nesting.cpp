@@ -310,7 +310,7 @@ double bought_area_m2(const std::vector<CutSheet>& sheets) {
 
 namespace {
 
-constexpr double kRounding = 1.0e-9;
+constexpr double kRoundingOfShare = 1.0e-9;
 constexpr double kSquareMicrometresPerSquareMetre = 1.0e12;
 /// Thresholds tried on each side; more improve the bound little and their pairs cost time.
 constexpr std::size_t kMostThresholds = 16;
@@ -412,7 +412,7 @@ double sheet_area_bound_m2(const std::vector<FlatSize>& pieces, const SheetRules
   Micrometres measure = 0;
   for (const FlatSize& size : rules.sizes) measure = std::gcd(measure, size.width * size.length);
   const auto whole = static_cast<double>(measure);
-  const double sheets = std::ceil(Bound(pieces, rules).best() / whole * (1.0 - kRounding));
+  const double sheets = std::ceil(Bound(pieces, rules).best() / whole * (1.0 - kRoundingOfShare));
   return sheets * whole / kSquareMicrometresPerSquareMetre;
 }
 

@@ -57,9 +57,9 @@ void read_factors(BarrierReader& reader, BarrierAction& action, const std::strin
 }
 
 /// Gathers values with their origins, and what is missing.
-class Reader {
+class BasisReader {
  public:
-  explicit Reader(DesignBasis& basis) : basis_(basis) {}
+  explicit BasisReader(DesignBasis& basis) : basis_(basis) {}
 
   /// A finite value not below zero, else `what_is_missing` or the reason is noted and 0 returned.
   double number(const std::string& name, const char* symbol, const char* unit,
@@ -108,7 +108,7 @@ std::string annex_note(const std::string& annex, const Settings& settings, const
          ". The structural engineer must agree to the choice.";
 }
 
-void read_annex(Reader& reader, DesignBasis& basis, const Settings& settings, const Tables& tables) {
+void read_annex(BasisReader& reader, DesignBasis& basis, const Settings& settings, const Tables& tables) {
   basis.annex = reader.text("national annex", settings.text("structural.national_annex"),
                             "setting structural.national_annex (recommended or UK)");
   if (basis.annex.empty()) return;
@@ -134,7 +134,7 @@ void read_annex(Reader& reader, DesignBasis& basis, const Settings& settings, co
 }
 
 /// Without the setting (6.10), which is never less safe than the pair.
-void read_rule(Reader& reader, DesignBasis& basis, const Settings& settings, const Tables& tables) {
+void read_rule(BasisReader& reader, DesignBasis& basis, const Settings& settings, const Tables& tables) {
   const auto rule = settings.text("structural.combination");
   if (!rule || rule->value == "6.10") return;
   if (rule->value != "6.10a and b") {
@@ -147,7 +147,7 @@ void read_rule(Reader& reader, DesignBasis& basis, const Settings& settings, con
                     tables.national_annex.number(basis.annex, "xi"), "ξ of the national annex");
 }
 
-void read_balustrade(Reader& reader, DesignBasis& basis, const Panel& panel, const Settings& settings,
+void read_balustrade(BasisReader& reader, DesignBasis& basis, const Panel& panel, const Settings& settings,
                      const Tables& tables) {
   const auto barrier = read_barrier(panel, settings, tables, basis.annex);
   if (!barrier) return;
@@ -160,13 +160,13 @@ void read_balustrade(Reader& reader, DesignBasis& basis, const Panel& panel, con
   basis.factors.barrier_duration = barrier->duration;
 }
 
-void read_wind(Reader& reader, DesignBasis& basis, const PartsPressure& wind) {
+void read_wind(BasisReader& reader, DesignBasis& basis, const PartsPressure& wind) {
   if (!wind.characteristic_pa) return reader.missing(wind.why_none);
   basis.wind_pressure_pa = reader.number("wind pressure of " + kWindPressureCheck.id + ", w_1 where it is by zones",
                                          "w_k", "Pa", wind.characteristic_pa, {});
 }
 
-void read_self_weight(Reader& reader, DesignBasis& basis, const Panel& panel, const Project& project) {
+void read_self_weight(BasisReader& reader, DesignBasis& basis, const Panel& panel, const Project& project) {
   if (!std::isfinite(panel.width_m.value) || panel.width_m.value <= 0.0) {
     return reader.missing("width of the panel must be greater than zero (" + describe(panel.width_m.origin) + ")");
   }
@@ -187,7 +187,7 @@ void read_self_weight(Reader& reader, DesignBasis& basis, const Panel& panel, co
       basis.self_weight_share * *mass_kg * units::kStandardGravity_m_per_s2 / panel.width_m.value;
 }
 
-void read_category(Reader& reader, DesignBasis& basis, const Panel& panel, const Tables& tables) {
+void read_category(BasisReader& reader, DesignBasis& basis, const Panel& panel, const Tables& tables) {
   const auto category =
       reader.text("category of the variable load", panel.properties.text("Panel_Structure", "VariableLoadCategory"),
                   "Panel_Structure.VariableLoadCategory (EN 1990 table A1.1)");
@@ -241,7 +241,7 @@ std::string load_bearing_contradiction(const Panel& panel) {
          describe(arrangement->origin) + "): correct one of them";
 }
 
-void read_line_loads(Reader& reader, DesignBasis& basis, const Panel& panel, const Tables& tables) {
+void read_line_loads(BasisReader& reader, DesignBasis& basis, const Panel& panel, const Tables& tables) {
   if (std::string why = load_bearing_contradiction(panel); !why.empty()) return reader.missing(std::move(why));
   const auto load_bearing = panel.load_bearing();
   basis.load_bearing = load_bearing->value;
@@ -258,7 +258,7 @@ void read_line_loads(Reader& reader, DesignBasis& basis, const Panel& panel, con
   if (basis.variable_n_per_m > 0.0) read_category(reader, basis, panel, tables);
 }
 
-void read_support_spacing(Reader& reader, DesignBasis& basis, const Panel& panel, const Settings& settings) {
+void read_support_spacing(BasisReader& reader, DesignBasis& basis, const Panel& panel, const Settings& settings) {
   auto spacing = panel.properties.number("Panel_Structure", "SupportSpacing");
   if (!spacing) spacing = settings.number("structural.support_spacing_m");
   if (!spacing) return;
@@ -269,7 +269,7 @@ void read_support_spacing(Reader& reader, DesignBasis& basis, const Panel& panel
 }
 
 /// After read_self_weight, which refuses a panel without a height.
-void read_projection(Reader& reader, DesignBasis& basis, const Panel& panel) {
+void read_projection(BasisReader& reader, DesignBasis& basis, const Panel& panel) {
   if (!basis.missing.empty()) return;
   const double height_m = panel.height_m.value;
   const auto given = panel.properties.number("Panel_Structure", "TopProjection");
@@ -352,7 +352,7 @@ double height_above_last_support_m(double height_m, double spacing_m) {
 DesignBasis read_design_basis(const Panel& panel, const Project& project, const Settings& settings,
                               const Tables& tables, const PartsPressure& wind) {
   DesignBasis basis;
-  Reader reader(basis);
+  BasisReader reader(basis);
   read_annex(reader, basis, settings, tables);
   read_rule(reader, basis, settings, tables);
   read_wind(reader, basis, wind);

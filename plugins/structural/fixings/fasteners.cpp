@@ -47,13 +47,7 @@ std::vector<const Part*> fasteners(const Panel& panel, bool (*does)(const Part&)
   return found;
 }
 
-namespace {
-
-double squared(double value) {
-  return value * value;
-}
-
-}  // namespace
+namespace {}  // namespace
 
 std::array<FailureMode, 6> failure_modes(const ShearPlane& plane) {
   const double fh1_t1_d = plane.panel_embedment_pa * plane.thickness_m * plane.diameter_m;
@@ -67,20 +61,20 @@ std::array<FailureMode, 6> failure_modes(const ShearPlane& plane) {
   modes[1] = {'b', beta * fh1_t2_d, 0.0};
   modes[2] = {'c',
               fh1_t1_d / (1.0 + beta) *
-                  (std::sqrt(beta + 2.0 * squared(beta) * (1.0 + ratio + squared(ratio)) +
-                             beta * squared(beta) * squared(ratio)) -
+                  (std::sqrt(beta + 2.0 * std::pow(beta, 2) * (1.0 + ratio + std::pow(ratio, 2)) +
+                             beta * std::pow(beta, 2) * std::pow(ratio, 2)) -
                    beta * (1.0 + ratio)),
               0.0};
   modes[3] = {'d',
               1.05 * fh1_t1_d / (2.0 + beta) *
                   (std::sqrt(2.0 * beta * (1.0 + beta) + (2.0 + beta) * bent(fh1_t1_d, plane.thickness_m)) - beta),
               0.0};
-  modes[4] = {
-      'e',
-      1.05 * fh1_t2_d / (1.0 + 2.0 * beta) *
-          (std::sqrt(2.0 * squared(beta) * (1.0 + beta) + (1.0 + 2.0 * beta) * bent(fh1_t2_d, plane.penetration_m)) -
-           beta),
-      0.0};
+  modes[4] = {'e',
+              1.05 * fh1_t2_d / (1.0 + 2.0 * beta) *
+                  (std::sqrt(2.0 * std::pow(beta, 2) * (1.0 + beta) +
+                             (1.0 + 2.0 * beta) * bent(fh1_t2_d, plane.penetration_m)) -
+                   beta),
+              0.0};
   modes[5] = {'f',
               1.15 * std::sqrt(2.0 * beta / (1.0 + beta)) *
                   std::sqrt(2.0 * plane.yield_moment_nm * plane.panel_embedment_pa * plane.diameter_m),

@@ -91,10 +91,10 @@ std::optional<std::size_t> stud_at(const Framing& framing, double edge_m) {
   return found;
 }
 
-class Designer {
+class RackingDesigner {
  public:
-  Designer(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
-           const StudDesign& design)
+  RackingDesigner(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
+                  const StudDesign& design)
       : panel_(panel),
         settings_(settings),
         tables_(tables),
@@ -261,7 +261,7 @@ double RackingDesign::largest_compression_n() const {
 
 RackingDesign design_racking(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
                              const StudDesign& design) {
-  return Designer(panel, project, settings, tables, design).run();
+  return RackingDesigner(panel, project, settings, tables, design).run();
 }
 
 namespace {

@@ -104,9 +104,9 @@ double effective_width_m(const FlangeGeometry& geometry, const FlangeLimits& lim
 
 namespace {
 
-class Reader {
+class CompositeReader {
  public:
-  Reader(const Panel& panel, const Project& project, const Tables& tables, const StudDesign& design)
+  CompositeReader(const Panel& panel, const Project& project, const Tables& tables, const StudDesign& design)
       : panel_(panel), project_(project), tables_(tables), design_(design) {}
 
   CompositeDesign read() {
@@ -288,7 +288,7 @@ CompositeDesign read_composite(const Panel& panel, const Project& project, const
                                const Tables& tables, const StudDesign& design) {
   if (!composite_asked(settings)) return {};
   const auto setting = settings.text("structural.composite_sheathing");
-  if (setting->value == "annex B") return Reader(panel, project, tables, design).read();
+  if (setting->value == "annex B") return CompositeReader(panel, project, tables, design).read();
   CompositeDesign unknown;
   unknown.asked = true;
   unknown.missing.push_back("setting structural.composite_sheathing is '" + setting->value + "': neglected or annex B");

@@ -22,7 +22,7 @@ Series over_height(std::string title, std::string y_label, std::string y_unit, C
           {std::move(curve)}};
 }
 
-void add_arrow(Drawing& drawing, double tail_x, double tip_x, double z) {
+void add_load_arrow(Drawing& drawing, double tail_x, double tip_x, double z) {
   drawing.lines.push_back({{tail_x, z}, {tip_x, z}, LineStyle::thin});
   drawing.lines.push_back({{tip_x - kTip_m, z + kTip_m / 2.0}, {tip_x, z}, LineStyle::thin});
   drawing.lines.push_back({{tip_x - kTip_m, z - kTip_m / 2.0}, {tip_x, z}, LineStyle::thin});
@@ -39,11 +39,11 @@ Drawing load_diagram(const StudSystem& system, double depth_m, double line_load_
       {{{0.0, 0.0}, {depth_m, 0.0}, {depth_m, head}, {0.0, head}}, Hatch::timber, LineStyle::normal, {}});
   const double load_x = -kTip_m - kArrow_m;
   drawing.lines.push_back({{load_x, 0.0}, {load_x, head}, LineStyle::thin});
-  for (int i = 0; i <= kArrows; ++i) add_arrow(drawing, load_x, -kTip_m, head * i / kArrows);
+  for (int i = 0; i <= kArrows; ++i) add_load_arrow(drawing, load_x, -kTip_m, head * i / kArrows);
   drawing.texts.push_back(
       {{load_x - kArrow_m, head + kSupport_m}, "w_d = " + fixed_text(line_load_n_per_m / 1e3, 2) + " kN/m"});
   for (const PointLoad& load : point) {
-    add_arrow(drawing, load_x - kArrow_m, -kTip_m, load.at_m);
+    add_load_arrow(drawing, load_x - kArrow_m, -kTip_m, load.at_m);
     drawing.texts.push_back({{load_x - kArrow_m, load.at_m + kSupport_m}, fixed_text(load.n / 1e3, 2) + " kN"});
   }
   for (const double z : system.supports_m) {

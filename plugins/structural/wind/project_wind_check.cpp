@@ -58,7 +58,7 @@ void add_zones(Drawing& drawing, const BlockSize& size, bool from_left, double r
 }
 
 /// An arrow along the wall from `tail_m` to `tip_m`, at half the building's height.
-void add_arrow(Drawing& drawing, double tail_m, double tip_m, double height_m) {
+void add_wind_arrow(Drawing& drawing, double tail_m, double tip_m, double height_m) {
   const double middle_m = height_m / 2.0;
   const double head_m = (tip_m - tail_m) / 4.0;
   const Vec2 tip{tip_m, middle_m};
@@ -72,8 +72,8 @@ void add_arrow(Drawing& drawing, double tail_m, double tip_m, double height_m) {
 void add_winds(Drawing& drawing, const BlockSize& size, double gap_m) {
   if (size.along_m < 1.5 * size.height_m) return;
   const double length_m = size.along_m / 12.0;
-  add_arrow(drawing, -gap_m - length_m, -gap_m, size.height_m);
-  add_arrow(drawing, size.along_m + 2.0 * gap_m + length_m, size.along_m + 2.0 * gap_m, size.height_m);
+  add_wind_arrow(drawing, -gap_m - length_m, -gap_m, size.height_m);
+  add_wind_arrow(drawing, size.along_m + 2.0 * gap_m + length_m, size.along_m + 2.0 * gap_m, size.height_m);
 }
 
 /// Seen from outside: outline of the façade, zones A to C of wind from the left above it and from the right below it,

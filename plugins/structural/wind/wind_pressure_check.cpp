@@ -218,15 +218,16 @@ struct GivenWind {
   double pressure_pa = 0.0;  ///< that it gives
 };
 
-struct Comparison {
+struct ZoneComparison {
   std::string contradiction;  ///< why the given value contradicts the zones' result; empty where it does not
   double on_parts_pa = 0.0;   ///< for studs, rails and lintels: not below the zones' result for 1 m², unless confirmed
 };
 
 /// Adds the zones' result for comparison; where the zones cannot be worked out, that is noted.
-Comparison against_zones(FindingBuilder& builder, const Panel& panel, const Project& project, const Settings& settings,
-                         const Tables& tables, const FacadeLayout& facades, const GivenWind& given) {
-  Comparison as_given{{}, given.pressure_pa};
+ZoneComparison against_zones(FindingBuilder& builder, const Panel& panel, const Project& project,
+                             const Settings& settings, const Tables& tables, const FacadeLayout& facades,
+                             const GivenWind& given) {
+  ZoneComparison as_given{{}, given.pressure_pa};
   FindingBuilder unused(kWindPressureCheck, panel.global_id);
   const auto zones = read_zones(unused, panel, project, settings, tables, facades);
   if (!zones) {
@@ -290,7 +291,7 @@ PanelWind pressure_by_one_coefficient(const Panel& panel, const Project& project
           "One pressure coefficient for the whole envelope: zones A to E and panel areas below 10 m² are not told "
           "apart; the coefficient must cover them. Funnelling between buildings is not included.");
   const GivenWind given{kOverride, *settings.number(kOverride), pressure_pa};
-  const Comparison compared = against_zones(builder, panel, project, settings, tables, facades, given);
+  const ZoneComparison compared = against_zones(builder, panel, project, settings, tables, facades, given);
   if (!compared.contradiction.empty()) return contradicted(builder, compared.contradiction);
   return {builder.inform(pressure_pa, "Pa"), {Sourced<double>{compared.on_parts_pa, velocity_origin(site)}, {}}};
 }
@@ -305,7 +306,7 @@ PanelWind declared_pressure(const Panel& panel, const Project& project, const Se
   builder.step("pressure on the panel, as given", "w", *value, "Pa", "w = w_k");
   builder.note("Taken from the export as the structural engineer's value; not calculated here.");
   const GivenWind given{"Panel_Structure.DesignWindPressure", pressure, *value};
-  const Comparison compared = against_zones(builder, panel, project, settings, tables, facades, given);
+  const ZoneComparison compared = against_zones(builder, panel, project, settings, tables, facades, given);
   if (!compared.contradiction.empty()) return contradicted(builder, compared.contradiction);
   return {builder.inform(*value, "Pa"), {Sourced<double>{compared.on_parts_pa, pressure.origin}, {}}};
 }

@@ -14,7 +14,7 @@ namespace panel_dossier::thermal {
 
 namespace {
 
-constexpr const char* kUnit = "m³/(h·m²)";
+constexpr const char* kPermeabilityUnit = "m³/(h·m²)";
 
 /// q_50 in m³/(h·m²) from n_50: both share the flow at 50 Pa, q_50 · A_E = n_50 · V.
 std::optional<double> permeability_of(const Sourced<double>& change_rate, const Settings& settings,
@@ -43,7 +43,7 @@ std::optional<double> panel_limit(const std::optional<Sourced<double>>& design, 
   const auto known = rule(trial);
   if (!known) unknown = trial.not_assessed().reason;
   if (!design || (known && *known < design->value)) return rule(builder);
-  return builder.positive("air permeability that the design asks for", "q_50,d", kUnit, design, {});
+  return builder.positive("air permeability that the design asks for", "q_50,d", kPermeabilityUnit, design, {});
 }
 
 /// Why no document shows the measured value; empty when one does. `properties` hold the set Panel_Air.
@@ -98,7 +98,7 @@ const CheckDeclaration kAirPermeabilityCheck{
         "of the settings, if there is one, and the limit of the jurisdiction on the day of assessment; that of the "
         "building, likewise shown, is at most the limit of the jurisdiction.",
     .clause = "EN ISO 9972:2015",
-    .units = {kUnit},
+    .units = {kPermeabilityUnit},
     .kind = CheckKind::limit,
     .scope = CheckScope::panels_and_project,
     .inputs = {property("Panel_Air.PermeabilityQ50"), property("Panel_Air.DocumentId"),
@@ -119,7 +119,7 @@ Finding check_air_permeability(const Panel& panel, const Project& project, const
     return builder.needs_evidence(
         "no measured air permeability (Panel_Air.PermeabilityQ50); test the panel or one of its type");
   }
-  const auto measured = builder.positive("measured air permeability at 50 Pa", "q_50", kUnit, property, {});
+  const auto measured = builder.positive("measured air permeability at 50 Pa", "q_50", kPermeabilityUnit, property, {});
   const auto area = builder.positive("area of the panel with its openings", "A", "m²",
                                      Sourced<double>{panel.gross_area_m2(), panel.origin}, {});
   const auto design = settings.number("thermal.design_q50_m3_per_hm2");
@@ -132,7 +132,7 @@ Finding check_air_permeability(const Panel& panel, const Project& project, const
                    ? "The design value comes from the project settings. The whole building is still to be tested."
                    : "The limit is one for the whole building, joints included: a panel must stay well below it. The "
                      "whole building is still to be tested.");
-  return unless_unproved(builder.judge(*measured, kUnit, Relation::at_most, *limit,
+  return unless_unproved(builder.judge(*measured, kPermeabilityUnit, Relation::at_most, *limit,
                                        "measured " + fixed_text(*measured, 2) + " m³/(h·m²) is above " +
                                            fixed_text(*limit, 2) + "; find and seal the leaks, then test again"),
                          lacking.empty() ? unknown : lacking);
@@ -153,14 +153,15 @@ Finding check_building_air(const Project& project, const Settings& settings, con
     if (!why.empty()) builder.missing(why);
   }
   const std::string lacking = lacking_report(project.properties, project, settings, builder);
-  const auto q50 = permeability ? builder.positive("measured air permeability at 50 Pa", "q_50", kUnit, permeability,
-                                                   "Panel_Air.PermeabilityQ50 must be above 0")
+  const auto q50 = permeability ? builder.positive("measured air permeability at 50 Pa", "q_50", kPermeabilityUnit,
+                                                   permeability, "Panel_Air.PermeabilityQ50 must be above 0")
                                 : permeability_of(*change_rate, settings, builder);
   const auto limit = find_limit(tables.air_permeability_limits, kAirPermeabilityLimit, settings, builder);
   if (!q50 || !limit || builder.incomplete()) return builder.not_assessed();
-  if (!permeability) builder.step("air permeability of the envelope", "q_50", *q50, kUnit, "q_50 = V_50 / A_E");
+  if (!permeability)
+    builder.step("air permeability of the envelope", "q_50", *q50, kPermeabilityUnit, "q_50 = V_50 / A_E");
   builder.note("The limit is that of the jurisdiction; a design value of panels is held against their own tests.");
-  return unless_unproved(builder.judge(*q50, kUnit, Relation::at_most, *limit,
+  return unless_unproved(builder.judge(*q50, kPermeabilityUnit, Relation::at_most, *limit,
                                        "measured " + fixed_text(*q50, 2) + " m³/(h·m²) is above " +
                                            fixed_text(*limit, 2) + "; find and seal the leaks, then test again"),
                          lacking);

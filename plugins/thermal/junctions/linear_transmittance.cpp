@@ -62,7 +62,7 @@ std::vector<CheckInput> junction_inputs() {
 
 namespace {
 
-constexpr const char* kUnit = "W/K";
+constexpr const char* kHeatTransferUnit = "W/K";
 
 std::vector<CheckInput> junction_temperature_inputs() {
   return resting_on(resting_on(least_factor_inputs(), climate_inputs()), junction_inputs());
@@ -103,7 +103,7 @@ Table junction_table(const PanelJunctionHeat& heat) {
                {"Ψ_i", "W/(m·K)"},
                {"Ψ_e", "W/(m·K)"},
                {"Ψ", "W/(m·K)"},
-               {"H_j", kUnit},
+               {"H_j", kHeatTransferUnit},
                {"f_Rsi", ""}},
               {}};
   for (const JunctionHeat& line : heat.lines) table.rows.push_back(row_of(line));
@@ -111,10 +111,15 @@ Table junction_table(const PanelJunctionHeat& heat) {
 }
 
 Table point_table(const PanelJunctionHeat& heat) {
-  Table table{
-      "Corners crossed by a floor",
-      {{"corner", ""}, {"share", ""}, {"L_3D", kUnit}, {"χ_i", kUnit}, {"χ", kUnit}, {"H_k", kUnit}, {"f_Rsi", ""}},
-      {}};
+  Table table{"Corners crossed by a floor",
+              {{"corner", ""},
+               {"share", ""},
+               {"L_3D", kHeatTransferUnit},
+               {"χ_i", kHeatTransferUnit},
+               {"χ", kHeatTransferUnit},
+               {"H_k", kHeatTransferUnit},
+               {"f_Rsi", ""}},
+              {}};
   for (const PointHeat& point : heat.points) {
     table.rows.push_back({point.point.where, point.point.share, point.result.l_3d_w_per_k,
                           point.result.chi_internal_w_per_k, point.result.chi_own_w_per_k,
@@ -293,7 +298,7 @@ const CheckDeclaration kLinearTransmittanceCheck{
         "The value is the sum of Ψ times length over the junctions and of χ over the corners at floors, each "
         "with the share that belongs to the panel.",
     .clause = "EN ISO 10211:2017 and EN ISO 14683:2017",
-    .units = {kUnit},
+    .units = {kHeatTransferUnit},
     .kind = CheckKind::figure,
     .scope = CheckScope::panels_and_project,
     .inputs = with_model(junction_inputs()),
@@ -312,11 +317,11 @@ Finding check_linear_transmittance(const Panel& panel, const PanelJunctionHeat* 
   }
   add_declared(*heat, builder);
   builder.table(junction_table(*heat));
-  builder.step("junctions along lines", "H_Ψ", heat->lines_w_per_k(), kUnit,
+  builder.step("junctions along lines", "H_Ψ", heat->lines_w_per_k(), kHeatTransferUnit,
                heat->lines.empty() ? "" : "H_Ψ = sum(H_j)");
   if (!heat->points.empty()) {
     builder.table(point_table(*heat));
-    builder.step("corners crossed by a floor", "H_χ", heat->points_w_per_k(), kUnit, "H_χ = sum(H_k)");
+    builder.step("corners crossed by a floor", "H_χ", heat->points_w_per_k(), kHeatTransferUnit, "H_χ = sum(H_k)");
   }
   builder.note(
       "H_j is Ψ · l, of a detail shared with a neighbour half of it, and H_k the share of χ, each to a millionth. Ψ "
@@ -324,7 +329,7 @@ Finding check_linear_transmittance(const Panel& panel, const PanelJunctionHeat* 
       "their isotherms and assumptions stand under thermal.linear_transmittance of the whole project. Sole and "
       "thresholds of the lowest storey are left to the heat transfer to the ground (EN ISO 13370). Brackets and "
       "corners with a column are not included as points.");
-  return builder.decimals(3).inform(heat->lines_w_per_k() + heat->points_w_per_k(), kUnit);
+  return builder.decimals(3).inform(heat->lines_w_per_k() + heat->points_w_per_k(), kHeatTransferUnit);
 }
 
 const CheckDeclaration kJunctionTemperatureFactorCheck{
@@ -380,7 +385,7 @@ Finding register_junctions(const Project& project, const std::vector<PanelFindin
   }
   ExactSum sum;
   for (const PanelValue& entry : values.entries) sum.add(entry.value);
-  builder.step("sum over these panels", "H", sum.total(), kUnit);
+  builder.step("sum over these panels", "H", sum.total(), kHeatTransferUnit);
   builder.step("distinct details", "n_d", static_cast<double>(known.details().size()), "");
   if (!known.details().empty()) {
     builder.table(detail_table(known.details()));
@@ -388,7 +393,7 @@ Finding register_junctions(const Project& project, const std::vector<PanelFindin
     add_notes(known.details(), builder);
     add_drawings(known.details(), settings, builder);
   }
-  return builder.inform(sum.total(), kUnit);
+  return builder.inform(sum.total(), kHeatTransferUnit);
 }
 
 }  // namespace panel_dossier::thermal

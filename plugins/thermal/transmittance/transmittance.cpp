@@ -16,7 +16,7 @@ namespace panel_dossier::thermal {
 namespace {
 
 constexpr double kGreatestRatio = 1.5;  // EN ISO 6946:2017, 6.7.2.1
-constexpr const char* kUnit = "W/(m²·K)";
+constexpr const char* kTransmittanceUnit = "W/(m²·K)";
 
 void add_layer_table(const Transmittance& t, FindingBuilder& builder) {
   Table table{"Layers, from inside",
@@ -139,7 +139,7 @@ std::optional<Transmittance> work_out(const Panel& panel, const Project& project
 void add_correction(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
                     Transmittance& t, FindingBuilder& builder) {
   const double u = t.resistance.transmittance();
-  builder.step("thermal transmittance without corrections", "U", u, kUnit, "U = 1 / R_tot");
+  builder.step("thermal transmittance without corrections", "U", u, kTransmittanceUnit, "U = 1 / R_tot");
   t.correction = read_correction(panel, project, settings, tables, t.build_up, u, builder);
 }
 
@@ -183,7 +183,7 @@ std::string against_declared(const Panel& panel, double u, FindingBuilder& build
   constexpr double kShareBelow = 0.15;
   const auto declared = panel.properties.number("Pset_WallCommon", "ThermalTransmittance");
   if (!declared) return {};
-  const auto value = builder.positive("declared U-value of the panel", "U_D", kUnit, declared, {});
+  const auto value = builder.positive("declared U-value of the panel", "U_D", kTransmittanceUnit, declared, {});
   if (!value) return {};
   if (u <= *value + kRounding_w_per_m2k && u >= *value * (1.0 - kShareBelow) - kRounding_w_per_m2k) return {};
   return "the declared Pset_WallCommon.ThermalTransmittance of " + fixed_text(*value, 3) + " W/(m²·K) (" +
@@ -195,14 +195,14 @@ std::string against_declared(const Panel& panel, double u, FindingBuilder& build
 Finding u_value_finding(FindingBuilder builder, const Panel& panel, const Settings& settings, const Tables& tables,
                         const Transmittance& t) {
   const double u = t.u_w_per_m2k();
-  builder.step("thermal transmittance, corrected and unrounded", "U_c", u, kUnit,
+  builder.step("thermal transmittance, corrected and unrounded", "U_c", u, kTransmittanceUnit,
                t.correction.applied_w_per_m2k > 0.0 ? "U_c = U + ΔU" : "U_c = U");
   builder.note("The unrounded U is compared with the limit; the printed U is rounded as the standard asks.");
   add_profile(t, settings, builder);
   const std::string why = against_declared(panel, u, builder);
   if (is_stated_internal(panel)) {
     builder.note("Pset_WallCommon.IsExternal is false, so no limit applies.");
-    return unless_contradicted(unless_contradicted(builder.inform(u, kUnit), against_outside(panel)), why);
+    return unless_contradicted(unless_contradicted(builder.inform(u, kTransmittanceUnit), against_outside(panel)), why);
   }
   return unless_contradicted(judge_panel(u, tables.u_value_limits, settings, builder), why);
 }
@@ -262,7 +262,7 @@ const CheckDeclaration kUValueCheck{
         "area, is at most the limit that the rule puts on the average or on each wall.",
     .clause = "EN ISO 6946:2017, 6.7.2 and annex F",
     .other_clauses = {"EN ISO 6946:2017, 6.7.2"},
-    .units = {kUnit},
+    .units = {kTransmittanceUnit},
     .kind = CheckKind::limit,
     .scope = CheckScope::panels_and_project,
     .inputs = with_model(u_value_inputs()),
@@ -338,7 +338,7 @@ Finding average_u_value(const Project& project, const std::vector<PanelFindings>
   if (!builder.incomplete() && !(area.total() > 0.0)) builder.missing("no panel is external");
   if (builder.incomplete()) return builder.not_assessed();
   const double average = loss.total() / area.total();
-  builder.step("average", "U_m", average, kUnit, "U_m = H_A / A_net");
+  builder.step("average", "U_m", average, kTransmittanceUnit, "U_m = H_A / A_net");
   return judge_average(average, tables.u_value_limits, settings, builder);
 }
 

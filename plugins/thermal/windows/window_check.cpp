@@ -13,7 +13,7 @@ namespace panel_dossier::thermal {
 namespace {
 
 constexpr const char* kWindowSet = "Panel_Window";
-constexpr const char* kUnit = "W/(m²·K)";
+constexpr const char* kWindowUnit = "W/(m²·K)";
 constexpr const char* kDoorEntity = "IfcDoor";
 // Of all windows, or all doors, of a panel: named values of its finding.
 constexpr const char* kArea = "area";
@@ -110,7 +110,7 @@ std::optional<FillingTransmittance> calculated_transmittance(const Panel& panel,
                symbol("A_f") + " = " + width + " · " + height + " − " + symbol("A_g"));
   builder.step("length of the glazing edge of " + label, symbol("l_g"), parts.edge_length_m, "m",
                symbol("l_g") + " = 2 · (" + glass_width + " + " + glass_height + ")");
-  builder.step("U-value of " + label + " (EN ISO 10077-1:2017)", result_symbol, u, kUnit,
+  builder.step("U-value of " + label + " (EN ISO 10077-1:2017)", result_symbol, u, kWindowUnit,
                result_symbol + " = (" + symbol("A_g") + " · " + symbol("U_g") + " + " + symbol("A_f") + " · " +
                    symbol("U_f") + " + " + symbol("l_g") + " · " + symbol("Ψ_g") + ") / (" + symbol("A_g") + " + " +
                    symbol("A_f") + ")");
@@ -151,7 +151,7 @@ Finding judge_fillings(const Panel& panel, const FillingKind& kind, const Settin
   }
   builder.number(noun + "s in the panel", "n", "", Sourced<double>{count, panel.origin}, {});
   if (builder.incomplete()) return builder.not_assessed();
-  builder.step("highest U-value", "U_max", highest, kUnit, "U_max = max(U)");
+  builder.step("highest U-value", "U_max", highest, kWindowUnit, "U_max = max(U)");
   builder.table(std::move(table));
   builder.value(kArea, area, "m²");
   builder.value(kHeat, heat, "W/K");
@@ -165,8 +165,8 @@ Finding judge_fillings(const Panel& panel, const FillingKind& kind, const Settin
                  (limit ? "; of a single " + noun + " it asks " + fixed_text(*limit, 2) + " W/(m²·K)."
                         : "; the table has no limit on a single " + noun + "."));
   }
-  if (!limit) return builder.inform(highest, kUnit);
-  return builder.judge(highest, kUnit, Relation::at_most, *limit,
+  if (!limit) return builder.inform(highest, kWindowUnit);
+  return builder.judge(highest, kWindowUnit, Relation::at_most, *limit,
                        "U of " + fixed_text(highest, 3) + " W/(m²·K) is above the limit of " + fixed_text(*limit, 2) +
                            (of_each ? "; a better " : " on a single one; a better ") + noun + " is needed");
 }
@@ -232,7 +232,7 @@ std::optional<FillingTransmittance> filling_transmittance(const Panel& panel, st
   if (has_window_values(opening)) return calculated_transmittance(panel, index, builder);
   const std::string set = declared_set(opening);
   std::string symbol = numbered_symbol(is_door ? "U_D" : "U_w", index, panel.openings.size());
-  const auto declared = builder.positive("declared U-value of " + label, symbol, kUnit,
+  const auto declared = builder.positive("declared U-value of " + label, symbol, kWindowUnit,
                                          opening.filling_properties.number(set, "ThermalTransmittance"),
                                          label + " has no " + set + ".ThermalTransmittance");
   if (!declared) return std::nullopt;
@@ -248,7 +248,7 @@ const CheckDeclaration kWindowUValueCheck{
         "value, or else declared, is at most what the rule of the jurisdiction asks of a single window on the day of "
         "assessment; where the rule limits the average, that of all windows and doors, weighted by area, keeps it.",
     .clause = "EN ISO 10077-1:2017, 6.4.1",
-    .units = {kUnit},
+    .units = {kWindowUnit},
     .kind = CheckKind::limit,
     .scope = CheckScope::panels_and_project,
     .inputs = {optional_property("Panel_Window.GlassTransmittance"),
@@ -271,7 +271,7 @@ const CheckDeclaration kDoorUValueCheck{
         "by the declared value, is at most what the rule of the jurisdiction asks of a single door on the day of "
         "assessment.",
     .clause = "EN 14351-1:2006+A2:2016, 4.12",
-    .units = {kUnit},
+    .units = {kWindowUnit},
     .kind = CheckKind::limit,
     .scope = CheckScope::panels,
     .inputs = {optional_property("Pset_DoorCommon.ThermalTransmittance"),
@@ -318,12 +318,12 @@ CheckOutcome average_fillings(const Project& project, const std::vector<PanelFin
   builder.step("area of their windows and doors", "A_w", sum.area_m2.total(), "m²");
   builder.step("U times area of each, added up", "H_w", sum.heat_w_per_k.total(), "W/K");
   const double average = sum.heat_w_per_k.total() / sum.area_m2.total();
-  builder.step("average", "U_m", average, kUnit, "U_m = H_w / A_w");
+  builder.step("average", "U_m", average, kWindowUnit, "U_m = H_w / A_w");
   builder.note("Rooflights and what is glazed outside of the panels are not seen.");
   switch (rule->scope) {
     case LimitScope::element:
       builder.note("The rule limits each window and each door, not their average.");
-      return {{builder.inform(average, kUnit)}};
+      return {{builder.inform(average, kWindowUnit)}};
     case LimitScope::envelope:
       return {{builder.not_assessed("the rule puts its limit of " + fixed_text(rule->value, 2) +
                                     " W/(m²·K) on the mean of all transparent outer parts, of which the export holds "
@@ -331,7 +331,7 @@ CheckOutcome average_fillings(const Project& project, const std::vector<PanelFin
                                     fixed_text(average, 3))}};
     case LimitScope::average: break;
   }
-  return {{builder.judge(average, kUnit, Relation::at_most, rule->value,
+  return {{builder.judge(average, kWindowUnit, Relation::at_most, rule->value,
                          "the average U of " + fixed_text(average, 3) + " W/(m²·K) is above the limit of " +
                              fixed_text(rule->value, 2) + "; better windows or doors are needed")}};
 }
