@@ -1,8 +1,9 @@
-# Finds undefined behaviour. A folder is compiled as one, that of the tests too; .ci/check-includes reads the program's
-# sources file by file, and the release configuration compiles the tests so.
+# Finds undefined behaviour. A stage or plugin is compiled as one, and a folder of tests; .ci/check-tidy reads the
+# program's sources file by file, and the release configuration compiles the tests so.
 set(CMAKE_BUILD_TYPE Debug CACHE STRING "")
-set(CMAKE_CXX_FLAGS_DEBUG "-O1 -g1" CACHE STRING "")
+set(CMAKE_CXX_FLAGS_DEBUG "-O1 -g1 -finline-small-functions" CACHE STRING "")
 set(PANEL_DOSSIER_UNITY ON CACHE BOOL "")
+set(PANEL_DOSSIER_UNITY_STAGES ON CACHE BOOL "")
 set(PANEL_DOSSIER_UNITY_TESTS ON CACHE BOOL "")
 # The checks of the tests are many and run once each: optimising them costs more than it saves.
 set(PANEL_DOSSIER_TEST_OPTIONS "-O0" CACHE STRING "")

@@ -45,6 +45,8 @@ TEST_CASE("compare finds nothing between two builds of one input") {
 
 TEST_CASE("A tighter limit in a file that the settings name moves verdicts, and compare and the change log say so") {
   const SmallProject project;
+  // Without declarations no carbon is counted.
+  fs::copy(sample_folder() / "evidence", project.folder() / "evidence", fs::copy_options::recursive);
   const fs::path earlier = project.folder() / "earlier";
   REQUIRE(run_command(build_command(project.export_file(), earlier)).status == 1);
   const fs::path file = project.folder() / "carbon_targets.csv";

@@ -99,9 +99,7 @@ TEST_CASE("spoilt input is named by every check that needs it") {
        "LowerVaporResistanceFactor) is below 1, that of air",
        vapour},
       {"a climate of eleven months",
-       [](HeatedPanel& m) {
-         drop_setting("thermal.monthly.external_temperature_c.11")(m.project, m.settings);
-       },
+       [](HeatedPanel& m) { drop_setting("thermal.monthly.external_temperature_c.11")(m.project, m.settings); },
        "setting 'thermal.monthly.external_temperature_c' has 11 months, not 12", moisture},
       {"a humidity in per cent",
        [](HeatedPanel& m) {

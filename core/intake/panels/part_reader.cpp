@@ -60,7 +60,7 @@ PartKind part_kind(std::string_view entity, std::string_view token) {
   return entity == "IfcColumn" ? PartKind::post : PartKind::other;
 }
 
-// A panel holds thousands of fixings at most; more is a quantity_of in the wrong unit.
+// A panel holds thousands of fixings at most; more is a quantity in the wrong unit.
 constexpr double kMaxCount = 1e6;
 
 bool is_stated(const std::string& predefined_type) {
@@ -68,7 +68,7 @@ bool is_stated(const std::string& predefined_type) {
   return !token.empty() && token != "USERDEFINED" && token != "NOTDEFINED";
 }
 
-/// A number of any quantity_of set, by the name of the quantity_of alone: the set's name depends on the entity.
+/// A number of any quantity set, by the name of the quantity alone: the set's name depends on the entity.
 std::optional<Sourced<double>> quantity_of(const Properties& properties, std::string_view name) {
   for (const auto& [full_name, property] : properties.all()) {
     const std::size_t dot = full_name.rfind('.');
@@ -83,7 +83,7 @@ int read_count(const ReadContext& context, const Element& entity, const Properti
   const auto count = quantity_of(properties, "Count");
   if (!count) return 1;
   if (count->value < 1.0 || count->value > kMaxCount || count->value != std::floor(count->value)) {
-    context.report.error(entity, "quantity_of Count is not a whole number from 1", "give the number of pieces");
+    context.report.error(entity, "quantity Count is not a whole number from 1", "give the number of pieces");
     return 1;
   }
   return static_cast<int>(count->value);

@@ -216,13 +216,14 @@ struct Reading {
   std::map<QPDFObjGen, FontMap> fonts = {};  ///< those that are objects of their own, which many pages share
 };
 
-void read_drawing(Reading& reading, const std::string& drawing, QPDFObjectHandle resources, QPDF& pdf, int depth);
+void read_drawing(Reading& reading, const std::string& drawing, const QPDFObjectHandle& resources, QPDF& pdf,
+                  int depth);
 
 /// Follows the operators of one content stream.
 class TextReader final : public QPDFObjectHandle::ParserCallbacks {
  public:
-  TextReader(Reading& reading, QPDFObjectHandle resources, QPDF& pdf, int depth)
-      : reading_(reading), resources_(std::move(resources)), pdf_(pdf), depth_(depth) {}
+  TextReader(Reading& reading, const QPDFObjectHandle& resources, QPDF& pdf, int depth)
+      : reading_(reading), resources_(resources), pdf_(pdf), depth_(depth) {}
 
   void handleObject(QPDFObjectHandle object) override {
     if (object.isInlineImage()) {
@@ -326,9 +327,10 @@ class TextReader final : public QPDFObjectHandle::ParserCallbacks {
   }
 };
 
-void read_drawing(Reading& reading, const std::string& drawing, QPDFObjectHandle resources, QPDF& pdf, int depth) {
+void read_drawing(Reading& reading, const std::string& drawing, const QPDFObjectHandle& resources, QPDF& pdf,
+                  int depth) {
   reading.bytes_left -= std::min(reading.bytes_left, drawing.size());
-  TextReader reader(reading, std::move(resources), pdf, depth);
+  TextReader reader(reading, resources, pdf, depth);
   QPDFObjectHandle::parseContentStream(QPDFObjectHandle::newStream(&pdf, drawing), &reader);
   reading.result.text += ' ';
 }
