@@ -54,7 +54,7 @@ TEST_CASE("a module that is not known whole has no row") {
   model.replace(model.gypsum, "Panel_Supply", "ServiceLife", std::nullopt);
   CHECK_FALSE(has(model.rows(), "B4", "GWP-total"));
   CHECK(has(model.rows(), "A5", "GWP-total"));
-  model.replace(model.gypsum, kDeclarationSet, "ValidUntil", std::string("2000-01-01"));
+  model.replace(model.gypsum, kDeclaredSet, "ValidUntil", std::string("2000-01-01"));
   CHECK_FALSE(has(model.rows(), "A1-A3", "GWP-total"));
   CHECK_FALSE(has(model.rows(), "A1-A3", "AP"));
 }

@@ -40,23 +40,23 @@ struct Declared {
   double waste = 0.0;
 };
 
-inline constexpr const char* kDeclarationSet = "Panel_EnvironmentalDeclaration";
+inline constexpr const char* kDeclaredSet = "Panel_EnvironmentalDeclaration";
 
 inline void declare(Material& material, const Declared& declared, double distance_m) {
   Properties& p = material.properties;
-  put(p, kDeclarationSet, "DocumentId", std::string("EPD-1"));
-  put(p, kDeclarationSet, "DeclaredUnit", std::string(declared.unit));
-  put(p, kDeclarationSet, "ValidUntil", std::string("2029-12-31"));
-  put(p, kDeclarationSet, "DataKind", std::string("SPECIFIC"));
-  put(p, kDeclarationSet, "GwpFossilA1A3", declared.fossil);
-  put(p, kDeclarationSet, "GwpBiogenicA1A3", declared.biogenic);
-  put(p, kDeclarationSet, "GwpLulucA1A3", declared.luluc);
-  put(p, kDeclarationSet, "GwpTotalC1", declared.c1);
-  put(p, kDeclarationSet, "GwpTotalC2", declared.c2);
-  put(p, kDeclarationSet, "GwpTotalC3", declared.c3);
-  put(p, kDeclarationSet, "GwpTotalC4", declared.c4);
-  put(p, kDeclarationSet, "GwpTotalD", declared.d);
-  put(p, kDeclarationSet, "WasteRateA5", declared.waste);
+  put(p, kDeclaredSet, "DocumentId", std::string("EPD-1"));
+  put(p, kDeclaredSet, "DeclaredUnit", std::string(declared.unit));
+  put(p, kDeclaredSet, "ValidUntil", std::string("2029-12-31"));
+  put(p, kDeclaredSet, "DataKind", std::string("SPECIFIC"));
+  put(p, kDeclaredSet, "GwpFossilA1A3", declared.fossil);
+  put(p, kDeclaredSet, "GwpBiogenicA1A3", declared.biogenic);
+  put(p, kDeclaredSet, "GwpLulucA1A3", declared.luluc);
+  put(p, kDeclaredSet, "GwpTotalC1", declared.c1);
+  put(p, kDeclaredSet, "GwpTotalC2", declared.c2);
+  put(p, kDeclaredSet, "GwpTotalC3", declared.c3);
+  put(p, kDeclaredSet, "GwpTotalC4", declared.c4);
+  put(p, kDeclaredSet, "GwpTotalD", declared.d);
+  put(p, kDeclaredSet, "WasteRateA5", declared.waste);
   put(p, "Panel_Supply", "TransportDistance", distance_m);
   put(p, "Panel_Supply", "ServiceLife", 60.0);
 }
@@ -214,7 +214,7 @@ inline Change declare_by_file(const std::string& lines, bool board_alone = false
     project.evidence.push_back({"EPD-2", "EPD-2", "evidence/EPD-2.csv", EvidenceStatus::present, {}});
     for (const std::size_t material : {kBoardMaterial, kWoodMaterial}) {
       if (board_alone && material == kWoodMaterial) continue;
-      testing::replace(project.materials[material].properties, kDeclarationSet, "DocumentId", property_of("EPD-2"));
+      testing::replace(project.materials[material].properties, kDeclaredSet, "DocumentId", property_of("EPD-2"));
     }
   };
 }

@@ -181,6 +181,24 @@ std::string withheld_of(const std::string& key, double value) {
 
 }  // namespace
 
+TEST_CASE("A size of the building that is confirmed against the export is told with both sources") {
+  Settings settings;
+  settings.set("building.top_storey_height_m", 3.6);
+  settings.set("confirmed_values.0.name", std::string("building.top_storey_height_m"));
+  settings.set("confirmed_values.0.value", 3.6);
+  settings.set("confirmed_values.0.reason", std::string("the site was raised"));
+  settings.set("confirmed_values.0.by", std::string("surveyor"));
+  Confirmations confirmations{settings};
+  CHECK(withhold_contradicted(settings, upper_panel(), "settings.json", confirmations).empty());
+  CHECK(settings.number("building.top_storey_height_m"));
+  REQUIRE(confirmations.used().size() == 1);
+  CHECK(
+      confirmations.used().front() ==
+      "building.top_storey_height_m: 3.6, although storey 'Second' of the export, which has panels, lies 7.20 m above "
+      "the lowest storey (set building.ground_level_m if that is no ground), confirmed by surveyor: the site was "
+      "raised");
+}
+
 TEST_CASE("Sizes of the building that the export contradicts are withheld with both sources") {
   CHECK(withheld_of("building.top_storey_height_m", 7.2).empty());
   CHECK(withheld_of("building.top_storey_height_m", 6.7).empty());

@@ -55,8 +55,8 @@ struct Published : DeclaredPanel {
     folder.write("evidence/EPD-2.xml", text);
     project.folder = folder.path().string();
     project.evidence.push_back({"EPD-2", "EPD-2", "evidence/EPD-2.xml", EvidenceStatus::present, {}});
-    replace(material, kDeclarationSet, "DocumentId", std::string("EPD-2"));
-    replace(material, kDeclarationSet, "DeclaredUnit", std::string("m3"));
+    replace(material, kDeclaredSet, "DocumentId", std::string("EPD-2"));
+    replace(material, kDeclaredSet, "DeclaredUnit", std::string("m3"));
     std::vector<InputProblem> problems;
     files["EPD-2"] = carbon::read_declaration_files(project, problems).back();
     if (!problems.empty()) throw std::runtime_error(problems.front().message);
@@ -64,10 +64,10 @@ struct Published : DeclaredPanel {
 
   /// Figures of the export, which the published ones do not give.
   void in_export(std::initializer_list<std::pair<const char*, double>> figures) {
-    for (const auto& [name, value] : figures) replace(material, kDeclarationSet, name, value);
+    for (const auto& [name, value] : figures) replace(material, kDeclaredSet, name, value);
   }
   void without_export(std::initializer_list<const char*> names) {
-    for (const char* name : names) replace(material, kDeclarationSet, name, std::nullopt);
+    for (const char* name : names) replace(material, kDeclaredSet, name, std::nullopt);
   }
 
   /// A cell of the finding's table by material, in the row of the material; columns count behind the name.
@@ -111,10 +111,10 @@ TEST_CASE("the defaults of the format's own sample count, and a name chooses in 
   };
   CHECK(c3() == Approx(7.0 * kBoard_m3).margin(1e-6));
   CHECK(a4() == Approx(3.0 * kBoard_m3).margin(1e-6));
-  model.replace(kBoardMaterial, kDeclarationSet, "Scenario", std::string("S1"));
+  model.replace(kBoardMaterial, kDeclaredSet, "Scenario", std::string("S1"));
   CHECK(c3() == Approx(22.0 * kBoard_m3).margin(1e-6));
   CHECK(a4() == Approx(3.0 * kBoard_m3).margin(1e-6));
-  model.replace(kBoardMaterial, kDeclarationSet, "Scenario", std::string("Sc2"));
+  model.replace(kBoardMaterial, kDeclaredSet, "Scenario", std::string("Sc2"));
   CHECK(c3() == Approx(7.0 * kBoard_m3).margin(1e-6));
   CHECK(a4() == Approx(2.0 * kBoard_m3).margin(1e-6));
 }
@@ -152,7 +152,7 @@ TEST_CASE("of two ways to recover solid wood one counts, and its product stage i
         std::string::npos);
   // A tenth of the timber bought is lost.
   for (const auto& [name, figure] : {std::pair{"energy", -261.0971}, {"material", -11.1256}}) {
-    model.replace(kWoodMaterial, kDeclarationSet, "Scenario", std::string(name));
+    model.replace(kWoodMaterial, kDeclaredSet, "Scenario", std::string(name));
     CHECK(number_of(checked(model, "carbon.d")) == Approx(figure * kTimber_m3 / 0.9).margin(2e-6));
   }
 }

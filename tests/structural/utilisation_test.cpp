@@ -18,6 +18,26 @@ std::vector<Finding> findings_of(const Project& project, const Settings& setting
 
 }  // namespace
 
+TEST_CASE("The project's table counts the panels in which a check has no result") {
+  Finding assessed;
+  assessed.check = "structural.bearing";
+  assessed.title = "Bearing";
+  assessed.verdict = Verdict::pass;
+  assessed.utilisation = 0.4;
+  Finding withheld = assessed;
+  withheld.verdict = Verdict::not_assessed;
+  withheld.utilisation.reset();
+  const Project project = braced_project();
+  const Panel& panel = project.panels.front();
+  const Finding finding =
+      structural::utilisation_table({{&panel, {assessed}}, {&panel, {withheld}}, {&panel, {withheld}}});
+  REQUIRE(finding.tables.front().rows.size() == 1);
+  const auto& row = finding.tables.front().rows.front();
+  CHECK(std::get<double>(row[1]) == 1.0);
+  CHECK(std::get<double>(row[2]) == 2.0);
+  CHECK(std::get<double>(row[3]) == 0.4);
+}
+
 TEST_CASE("The project's table is sorted worst first") {
   const Project project = braced_project();
   const std::vector<PanelFindings> panels{{&project.panels.front(), findings_of(project)}};

@@ -29,8 +29,10 @@ std::map<std::string, std::vector<std::string>> materials_by_document(const Proj
 }
 
 /// What refers to a document, in texts of a row each.
-std::vector<std::string> uses(const std::vector<std::string>& marks, const std::vector<std::string>& materials) {
+std::vector<std::string> uses(const std::vector<std::string>& marks, const std::vector<std::string>& materials,
+                              std::size_t panels) {
   std::vector<std::string> texts = in_groups(marks, kMarksInRow);
+  if (!marks.empty() && marks.size() == panels) texts = {"all panels"};
   for (const std::string& group : in_groups(materials, kMarksInRow)) texts.push_back("by material: " + group);
   if (texts.empty()) texts.emplace_back("not referred to");
   return texts;
@@ -173,7 +175,8 @@ void write_evidence_register(Book& book) {
   table.style = type::kFine;
   for (std::size_t i = 0; i < project.evidence.size(); ++i) {
     const Evidence& evidence = project.evidence[i];
-    const std::vector<std::string> used = uses(names_of(marks, i), names_of(materials, evidence.id));
+    const std::vector<std::string> used =
+        uses(names_of(marks, i), names_of(materials, evidence.id), project.panels.size());
     HexDigest digest = digest_of(book.results(), evidence);
     // Groups of 16 digits, so that the column stays narrow and the digits can be compared by eye.
     for (std::size_t at = 48; at > 0 && digest.size() >= 64; at -= 16) digest.insert(at, " ");

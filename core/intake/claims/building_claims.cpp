@@ -75,7 +75,7 @@ class BuildingClaims {
   Diagnostics diagnostics_;
 
   void contradict(const std::string& key, double value, const std::string& shown, const std::string& export_says) {
-    if (confirmations_.confirm(key, {}, value)) return;
+    if (confirmations_.confirm(key, {}, value, export_says)) return;
     const std::string what = "is " + shown + ", but " + export_says;
     const std::string advice = "correct one of them, or confirm it with a reason under `confirmed_values`";
     settings_.withhold(key, "setting " + key + " " + what + "; " + advice);

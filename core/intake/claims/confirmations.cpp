@@ -38,11 +38,12 @@ Confirmations::Confirmations(const Settings& settings) {
   }
 }
 
-bool Confirmations::confirm(std::string_view name, std::string_view of, double value) {
+bool Confirmations::confirm(std::string_view name, std::string_view of, double value, std::string_view although) {
   bool confirmed = false;
   for (Entry& entry : entries_) {
     if (entry.name != name || (!entry.of.empty() && entry.of != of) || !same_number(entry.value, value)) continue;
     entry.used = true;
+    if (!although.empty()) entry.although = although;
     confirmed = true;
   }
   return confirmed;
@@ -54,7 +55,9 @@ std::vector<std::string> Confirmations::used() const {
     if (!entry.used) continue;
     std::string text = entry.name;
     if (!entry.of.empty()) text.append(" of ").append(entry.of);
-    text.append(": ").append(shortest_text(entry.value)).append(", confirmed by ");
+    text.append(": ").append(shortest_text(entry.value));
+    if (!entry.although.empty()) text.append(", although ").append(entry.although);
+    text.append(", confirmed by ");
     text.append(entry.by.empty() ? "nobody named" : entry.by).append(": ").append(entry.reason);
     texts.push_back(std::move(text));
   }

@@ -17,11 +17,12 @@ class Confirmations {
   explicit Confirmations(const Settings& settings);
 
   /// Whether the value of the property or setting `name` is confirmed: `of` is the material, part, panel or file that
-  /// holds it, empty for a setting. A number must be the confirmed one, so that a later change asks again.
-  bool confirm(std::string_view name, std::string_view of, double value);
+  /// holds it, empty for a setting. A number must be the confirmed one, so that a later change asks again. `although`
+  /// is what another source says of the thing; empty where none does.
+  bool confirm(std::string_view name, std::string_view of, double value, std::string_view although = {});
 
-  /// `NAME of OF: VALUE, confirmed by BY: REASON` for each entry that a value was found for; a reader must see what was
-  /// let through.
+  /// `NAME of OF: VALUE, although ANOTHER SOURCE SAYS, confirmed by BY: REASON` for each entry that a value was found
+  /// for; a reader must see what was let through, and in place of what.
   std::vector<std::string> used() const;
 
   /// A warning for each entry that no value was asked for: it has a misspelt name or speaks of a value that is gone.
@@ -36,6 +37,7 @@ class Confirmations {
     std::string reason;
     std::string by;  ///< role; may be empty
     bool used = false;
+    std::string although;  ///< what another source says of the value
   };
   std::vector<Entry> entries_;
 };

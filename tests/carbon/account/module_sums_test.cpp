@@ -89,8 +89,8 @@ TEST_CASE("GWP-total is the sum of the three in every module") {
 // 0.08505 m³, given back in totals of 600 and 200 in C3 and C4, so 525 and 175 by their proportion.
 TEST_CASE("biogenic carbon leaves by the modules of the end of life in proportion to their totals") {
   DeclaredPanel model;
-  model.replace(model.timber, kDeclarationSet, "GwpTotalC3", 600.0);
-  model.replace(model.timber, kDeclarationSet, "GwpTotalC4", 200.0);
+  model.replace(model.timber, kDeclaredSet, "GwpTotalC3", 600.0);
+  model.replace(model.timber, kDeclaredSet, "GwpTotalC4", 200.0);
   CHECK(cell_of_module(model, "A1–A3", kBiogenic) == Approx(-59.535).margin(kOfSixRoundings));
   CHECK(cell_of_module(model, "C3", kBiogenic) == Approx(44.65125).margin(kOfSixRoundings));
   CHECK(cell_of_module(model, "C4", kBiogenic) == Approx(14.88375).margin(kOfSixRoundings));
@@ -102,7 +102,7 @@ TEST_CASE("biogenic carbon leaves by the modules of the end of life in proportio
 // and C4 0.01 + 0.02 kg CO2e/kg, so 64.8 · 0.25 · 0.30 = 4.86. Values are kept to the milligram.
 TEST_CASE("waste is produced, transported and disposed of, as the structural engineers' guide has it") {
   DeclaredPanel model;
-  model.replace(model.timber, kDeclarationSet, "WasteRateA5", 0.0);
+  model.replace(model.timber, kDeclaredSet, "WasteRateA5", 0.0);
   CHECK(step_of(finding_of(check(model), "carbon.a5"), "A5,w") == Approx(4.86).margin(2e-6));
 }
 

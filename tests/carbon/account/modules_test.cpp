@@ -155,7 +155,7 @@ TEST_CASE("a panel that is all opening has no carbon for each m²") {
 TEST_CASE("a total declared alone is all fossil or all biogenic at most, and never below nothing") {
   DeclaredPanel model;
   // 96 % of 700 comes back: enough, but less than was taken up.
-  model.replace(model.timber, kDeclarationSet, "GwpTotalC3", 672.0);
+  model.replace(model.timber, kDeclaredSet, "GwpTotalC3", 672.0);
   const Finding end = finding_of(check(model), "carbon.c1_c4");
   CHECK(end.verdict == Verdict::information);
   CHECK(step_of(end, "C,bio") == Approx(672.0 * kTimber_m3).margin(kRounding));
@@ -166,13 +166,13 @@ TEST_CASE("figures of the export for a tonne are those of a kilogram") {
   const std::string unit = GENERATE("t", "tonne");
   INFO(unit);
   DeclaredPanel model;
-  model.replace(model.gypsum, kDeclarationSet, "DeclaredUnit", unit);
+  model.replace(model.gypsum, kDeclaredSet, "DeclaredUnit", unit);
   for (const auto& [name, value] : {std::pair{"GwpFossilA1A3", 250.0},
                                     {"GwpTotalC1", 10.0},
                                     {"GwpTotalC2", 10.0},
                                     {"GwpTotalC3", 10.0},
                                     {"GwpTotalC4", 20.0}}) {
-    model.replace(model.gypsum, kDeclarationSet, name, value);
+    model.replace(model.gypsum, kDeclaredSet, name, value);
   }
   const auto findings = check(model);
   CHECK(number_of(finding_of(findings, "carbon.a1_a3")) ==
@@ -214,27 +214,27 @@ TEST_CASE("a gap in a declaration is evidence needed, naming material and proper
     const char* reason;
   };
   const Case cases[] = {
-      {kDeclarationSet, "ValidUntil", std::string("2026-05-31"),
+      {kDeclaredSet, "ValidUntil", std::string("2026-05-31"),
        "the declaration of material 'softwood' ran out on 2026-05-31 (Panel_EnvironmentalDeclaration.ValidUntil), "
        "before "
        "project.assessment_date 2026-06-01; ask the supplier for the one in force"},
-      {kDeclarationSet, "ValidUntil", std::string("31.12.2029"),
+      {kDeclaredSet, "ValidUntil", std::string("31.12.2029"),
        "material 'softwood': Panel_EnvironmentalDeclaration.ValidUntil '31.12.2029' is not a date YYYY-MM-DD"},
-      {kDeclarationSet, "ValidUntil", std::nullopt,
+      {kDeclaredSet, "ValidUntil", std::nullopt,
        "material 'softwood' has no Panel_EnvironmentalDeclaration.ValidUntil"},
-      {kDeclarationSet, "DocumentId", std::nullopt,
+      {kDeclaredSet, "DocumentId", std::nullopt,
        "material 'softwood' has no Panel_EnvironmentalDeclaration.DocumentId"},
-      {kDeclarationSet, "DocumentId", std::string("EPD-9"),
+      {kDeclaredSet, "DocumentId", std::string("EPD-9"),
        "declaration 'EPD-9' of material 'softwood' is not among the documents of the project"},
-      {kDeclarationSet, "DeclaredUnit", std::nullopt,
+      {kDeclaredSet, "DeclaredUnit", std::nullopt,
        "material 'softwood' has no Panel_EnvironmentalDeclaration.DeclaredUnit"},
-      {kDeclarationSet, "DeclaredUnit", std::string("pallet"),
+      {kDeclaredSet, "DeclaredUnit", std::string("pallet"),
        "material 'softwood' has Panel_EnvironmentalDeclaration.DeclaredUnit 'pallet', which is none of kg, m3, m2 and "
        "piece"},
-      {kDeclarationSet, "DeclaredUnit", std::string("m2"),
+      {kDeclaredSet, "DeclaredUnit", std::string("m2"),
        "material 'softwood' is declared per m2 but has no Panel_EnvironmentalDeclaration.DeclaredThickness; "
        "give the thickness of that m2"},
-      {kDeclarationSet, "GwpFossilA1A3", std::nullopt,
+      {kDeclaredSet, "GwpFossilA1A3", std::nullopt,
        "material 'softwood' has no Panel_EnvironmentalDeclaration.GwpFossilA1A3"},
   };
   for (const Case& c : cases) {
@@ -261,7 +261,7 @@ TEST_CASE("a declaration file that is not there is evidence needed") {
 
 TEST_CASE("a declaration that takes up carbon and never gives it back is evidence needed") {
   DeclaredPanel model;
-  model.replace(model.timber, kDeclarationSet, "GwpTotalC3", 10.0);
+  model.replace(model.timber, kDeclaredSet, "GwpTotalC3", 10.0);
   const Finding end = finding_of(check(model), "carbon.c1_c4");
   CHECK(end.verdict == Verdict::evidence_needed);
   CHECK(end.reason.find("does not give back in C3 and C4") != std::string::npos);
@@ -283,7 +283,7 @@ TEST_CASE("unusable data of the model is not assessed, named, and never becomes 
        "material 'softwood' has no positive Pset_MaterialCommon.MassDensity"},
       {"NaN density", [](DeclaredPanel& m) { m.replace(m.timber, "Pset_MaterialCommon", "MassDensity", kNan); },
        "carbon.biogenic_storage", "material 'softwood' has no positive Pset_MaterialCommon.MassDensity"},
-      {"NaN indicator", [](DeclaredPanel& m) { m.replace(m.timber, kDeclarationSet, "GwpFossilA1A3", kNan); },
+      {"NaN indicator", [](DeclaredPanel& m) { m.replace(m.timber, kDeclaredSet, "GwpFossilA1A3", kNan); },
        "carbon.a1_a3", "GWP-fossil, A1–A3, of 'softwood' is not a finite number"},
       {"part without material", [](DeclaredPanel& m) { m.panel().parts[1].material.reset(); }, "carbon.a1_a3",
        "'Stud 2' has no material"},
@@ -297,7 +297,7 @@ TEST_CASE("unusable data of the model is not assessed, named, and never becomes 
        "carbon.a4", "material 'gypsum board' has no Panel_Supply.TransportDistance"},
       {"negative distance", [](DeclaredPanel& m) { m.replace(m.gypsum, "Panel_Supply", "TransportDistance", -1.0); },
        "carbon.a4", "material 'gypsum board': Panel_Supply.TransportDistance is negative"},
-      {"all is lost", [](DeclaredPanel& m) { m.replace(m.timber, kDeclarationSet, "WasteRateA5", 1.0); }, "carbon.a5",
+      {"all is lost", [](DeclaredPanel& m) { m.replace(m.timber, kDeclaredSet, "WasteRateA5", 1.0); }, "carbon.a5",
        "material 'softwood': Panel_EnvironmentalDeclaration.WasteRateA5 must be at least 0 and below 1"},
       {"layer without part", [](DeclaredPanel& m) { add_layer(m.panel(), "wool", "insulation", m.wool, 0.14); },
        "carbon.a1_a3", "layer 'wool' has no part"},

@@ -27,14 +27,14 @@ struct OddPanels : DeclaredPanel {
     for (const std::size_t material : {timber, gypsum}) {
       const double taken = material == timber ? up : 0.0;
       for (const char* name : {"GwpLulucA1A3", "GwpTotalC1", "GwpTotalC2", "GwpTotalC4", "GwpTotalB1"}) {
-        replace(material, kDeclarationSet, name, any(random));
+        replace(material, kDeclaredSet, name, any(random));
       }
       // By m³ of wood and by kg of board.
-      replace(material, kDeclarationSet, "GwpFossilA1A3",
+      replace(material, kDeclaredSet, "GwpFossilA1A3",
               material == timber ? 20.0 + any(random) : 0.1 + any(random) / 100.0);
-      replace(material, kDeclarationSet, "GwpBiogenicA1A3", -taken);
-      replace(material, kDeclarationSet, "GwpTotalC3", taken + any(random));
-      replace(material, kDeclarationSet, "GwpTotalD", -any(random));
+      replace(material, kDeclaredSet, "GwpBiogenicA1A3", -taken);
+      replace(material, kDeclaredSet, "GwpTotalC3", taken + any(random));
+      replace(material, kDeclaredSet, "GwpTotalD", -any(random));
       replace(material, "Panel_Supply", "ServiceLife", any(random));
     }
     for (int i = 1; i < 3; ++i) {
@@ -174,14 +174,14 @@ TEST_CASE("a finding of replacement names what comes off with a layer") {
 
 TEST_CASE("declared modules of use count once for each product built in") {
   DeclaredPanel model;
-  model.replace(model.gypsum, kDeclarationSet, "GwpTotalB1", -0.1);
+  model.replace(model.gypsum, kDeclaredSet, "GwpTotalB1", -0.1);
   model.replace(model.gypsum, "Panel_Supply", "ServiceLife", 30.0);
   const double gypsum_kg = 2.4 * 2.7 * 0.0125 * 800.0;
   CHECK(step_of(checked(model, "carbon.b4"), "B1–B3, B5") == Approx(-0.1 * gypsum_kg * 2.0).margin(1e-4));
   // 60 years hold 1.2 lives of 50 years: two products are built in, whose uptake lasts for 1.2 lives alone.
   model.replace(model.gypsum, "Panel_Supply", "ServiceLife", 50.0);
   CHECK(step_of(checked(model, "carbon.b4"), "B1–B3, B5") == Approx(-0.1 * gypsum_kg * 1.2).margin(1e-4));
-  model.replace(model.gypsum, kDeclarationSet, "GwpTotalB1", 0.1);
+  model.replace(model.gypsum, kDeclaredSet, "GwpTotalB1", 0.1);
   CHECK(step_of(checked(model, "carbon.b4"), "B1–B3, B5") == Approx(0.1 * gypsum_kg * 2.0).margin(1e-4));
 }
 
@@ -208,7 +208,7 @@ TEST_CASE("modules that rest on a declaration out of date stand in no table by m
   };
   DeclaredPanel model;
   CHECK(modules(model) == "A1–A3 A4 A5 B4 C1 C2 C3 C4 D ");
-  model.replace(model.gypsum, kDeclarationSet, "ValidUntil", "2000-01-01");
+  model.replace(model.gypsum, kDeclaredSet, "ValidUntil", "2000-01-01");
   CHECK(modules(model) == "A4 ");
 }
 
@@ -224,8 +224,8 @@ TEST_CASE("the whole life is judged against the project's own target") {
 
 TEST_CASE("uncertainty comes from the settings for the kind of data of every material, or not at all") {
   DeclaredPanel model;
-  model.replace(model.timber, kDeclarationSet, "DataKind", std::string("SPECIFIC"));
-  model.replace(model.gypsum, kDeclarationSet, "DataKind", std::string("GENERIC"));
+  model.replace(model.timber, kDeclaredSet, "DataKind", std::string("SPECIFIC"));
+  model.replace(model.gypsum, kDeclaredSet, "DataKind", std::string("GENERIC"));
   CHECK_FALSE(has_range(checked(model, "carbon.whole_life")));
   model.settings.set("carbon.uncertainty_specific", 0.1);
   const Finding partly = checked(model, "carbon.whole_life");
@@ -246,10 +246,10 @@ TEST_CASE("uncertainty comes from the settings for the kind of data of every mat
 TEST_CASE(
     "biogenic carbon of packaging is taken up and given back within the whole life, of waste and replacements too") {
   DeclaredPanel model;
-  model.replace(model.gypsum, kDeclarationSet, "GwpBiogenicA1A3", -0.1);
-  model.replace(model.gypsum, kDeclarationSet, "GwpBiogenicA5", 0.118);
-  model.replace(model.gypsum, kDeclarationSet, "GwpTotalC3", 0.0);
-  model.replace(model.gypsum, kDeclarationSet, "GwpTotalC4", 0.0);
+  model.replace(model.gypsum, kDeclaredSet, "GwpBiogenicA1A3", -0.1);
+  model.replace(model.gypsum, kDeclaredSet, "GwpBiogenicA5", 0.118);
+  model.replace(model.gypsum, kDeclaredSet, "GwpTotalC3", 0.0);
+  model.replace(model.gypsum, kDeclaredSet, "GwpTotalC4", 0.0);
   model.replace(model.gypsum, "Panel_Supply", "ServiceLife", 30.0);
   const Finding finding = checked(model, "carbon.whole_life");
   INFO(finding.reason);
@@ -261,7 +261,7 @@ TEST_CASE(
 
 TEST_CASE("a target on generic data is judged with their uncertainty, and not at all without it") {
   DeclaredPanel model;
-  model.replace(model.gypsum, kDeclarationSet, "DataKind", std::string("GENERIC"));
+  model.replace(model.gypsum, kDeclaredSet, "DataKind", std::string("GENERIC"));
   for (const char* id : {"carbon.total_per_area", "carbon.whole_life"}) {
     INFO(id);
     const double value = number_of(checked(model, id));
@@ -287,7 +287,7 @@ TEST_CASE("a target on generic data is judged with their uncertainty, and not at
     CHECK(finding_of(totals_of(given), id).verdict == Verdict::evidence_needed);
     CHECK(finding_of(totals_of(model), id).verdict == Verdict::not_assessed);
   }
-  model.replace(model.gypsum, kDeclarationSet, "DataKind", std::nullopt);
+  model.replace(model.gypsum, kDeclaredSet, "DataKind", std::nullopt);
   CHECK(checked(model, "carbon.whole_life").reason.find("does not say whether its data are specific") !=
         std::string::npos);
 }

@@ -29,7 +29,7 @@ constexpr double kGypsum_kg = 2.4 * 2.7 * 0.0125 * 800.0;
 struct FilePanel : DeclaredPanel {
   FilePanel() {
     project.evidence.push_back({"EPD-2", "EPD-2", "evidence/EPD-2", EvidenceStatus::present, {}});
-    replace(gypsum, kDeclarationSet, "DocumentId", std::string("EPD-2"));
+    replace(gypsum, kDeclaredSet, "DocumentId", std::string("EPD-2"));
     for (const char* id : {"EPD-1", "EPD-2"}) {
       for (const auto& indicator : carbon::read_core_indicators(carbon_tables().core_indicators)) {
         for (const char* module : {"A1-A3", "C1", "C2", "C3", "C4", "D"}) {
@@ -213,7 +213,7 @@ TEST_CASE("core indicators of materials, panels, types and project add up to the
 
 TEST_CASE("a panel without the finding leaves the project without its sums") {
   FilePanel model;
-  model.replace(model.gypsum, kDeclarationSet, "ValidUntil", std::string("2020-01-01"));
+  model.replace(model.gypsum, kDeclaredSet, "ValidUntil", std::string("2020-01-01"));
   std::vector<PanelFindings> panels{{&model.project.panels.front(), check(model)}};
   CHECK(finding_of(panels.front().findings, "carbon.core_indicators").verdict == Verdict::evidence_needed);
   const auto totals = totals_of(model, panels);
@@ -233,7 +233,7 @@ TEST_CASE("an indicator is the sum of amounts times declared figures") {
   const auto indicators = carbon::read_core_indicators(carbon_tables().core_indicators);
   for (const auto& [material, figure, amount] :
        {std::tuple{model.timber, 0.2, 3.0}, std::tuple{model.gypsum, 0.04, 5.0}}) {
-    model.replace(material, kDeclarationSet, "DocumentId", std::string("EPD-2"));
+    model.replace(material, kDeclaredSet, "DocumentId", std::string("EPD-2"));
     file.values = {{"AP", "A1-A3", {}, "mol H+ eq.", {figure, {}}}};
     const carbon::RunInputs inputs(model.project, model.settings, carbon_tables(), files_of(model));
     sum += carbon::core_groups(inputs.materials[material], indicators[1], amount, finding)[0].sum;

@@ -41,7 +41,7 @@ struct FiledPanel : DeclaredPanel {
     file.unit = Sourced<std::string>{"m³", line_of_file(2)};
     file.valid_until = Sourced<std::string>{"2029", line_of_file(3)};
     file.kind = Sourced<std::string>{"specific dataset", line_of_file(4)};
-    replace(timber, kDeclarationSet, "DocumentId", std::string("EPD-2"));
+    replace(timber, kDeclaredSet, "DocumentId", std::string("EPD-2"));
     for (const auto& [module, fossil, biogenic, luluc] : {std::tuple{"A1-A3", 60.0, -700.0, 1.0},
                                                           {"C1", 0.5, 0.0, 0.0},
                                                           {"C2", 3.9, 0.0, 0.1},
@@ -72,7 +72,7 @@ struct FiledPanel : DeclaredPanel {
   void drop_figures_of_export() {
     for (const char* name : {"GwpFossilA1A3", "GwpBiogenicA1A3", "GwpLulucA1A3", "GwpTotalC1", "GwpTotalC2",
                              "GwpTotalC3", "GwpTotalC4", "GwpTotalD", "DeclaredUnit", "ValidUntil"}) {
-      replace(timber, kDeclarationSet, name, std::nullopt);
+      replace(timber, kDeclaredSet, name, std::nullopt);
     }
   }
 };
@@ -93,10 +93,10 @@ TEST_CASE("a declaration of another density or thickness than what is built in i
   model.file().density_kg_per_m3->value = 440.0;  // within 5 % of 420
   CHECK_FALSE(noted(model, "kg/m³"));
   add_layer(model.panel(), "lining", "finish", model.gypsum, 0.0125);
-  model.replace(model.gypsum, kDeclarationSet, "DeclaredUnit", std::string("m2"));
-  model.replace(model.gypsum, kDeclarationSet, "DeclaredThickness", 0.015);
+  model.replace(model.gypsum, kDeclaredSet, "DeclaredUnit", std::string("m2"));
+  model.replace(model.gypsum, kDeclaredSet, "DeclaredThickness", 0.015);
   CHECK(noted(model, "'gypsum board' is declared per m² of 15.0 mm and built in at 12.5 mm"));
-  model.replace(model.gypsum, kDeclarationSet, "DeclaredThickness", 0.0125);
+  model.replace(model.gypsum, kDeclaredSet, "DeclaredThickness", 0.0125);
   CHECK_FALSE(noted(model, "per m² of"));
 }
 
@@ -137,8 +137,8 @@ TEST_CASE("file per kilogram and export per tonne say the same") {
   for (const char* indicator : {"GWP-fossil", "GWP-luluc"}) model.scale(indicator, 1e-3);
   model.scale("GWP-biogenic", 1.5 / 700.0);
   model.file().unit->value = "kg";
-  model.replace(model.timber, kDeclarationSet, "DeclaredUnit", std::string("t"));
-  model.replace(model.timber, kDeclarationSet, "GwpFossilA1A3", 60.0);
+  model.replace(model.timber, kDeclaredSet, "DeclaredUnit", std::string("t"));
+  model.replace(model.timber, kDeclaredSet, "GwpFossilA1A3", 60.0);
   const Finding a1_a3 = finding_of(check(model), "carbon.a1_a3");
   INFO(a1_a3.reason);
   CHECK(number_of(a1_a3) ==
@@ -222,18 +222,17 @@ TEST_CASE("a file that is faulty, expired or contradicted is evidence needed, wi
        "declaration 'EPD-2' of material 'softwood' is faulty: evidence/EPD-2.csv:7: no number"},
       {"expired year", [](FiledPanel& m) { m.file().valid_until->value = "2025"; }, "ran out on 2025-12-31"},
       {"unit of the export differs",
-       [](FiledPanel& m) { m.replace(m.timber, kDeclarationSet, "DeclaredUnit", std::string("kg")); },
+       [](FiledPanel& m) { m.replace(m.timber, kDeclaredSet, "DeclaredUnit", std::string("kg")); },
        "is declared per m³ (evidence/EPD-2.csv, row 'line 2' (environmental declaration EPD-2)) but its DeclaredUnit "
        "in the export is 'kg'; correct the export"},
       {"unknown unit", [](FiledPanel& m) { m.file().unit->value = "pallet"; }, "'pallet', which is none of kg"},
       {"m2 without thickness",
        [](FiledPanel& m) {
-         m.replace(m.timber, kDeclarationSet, "DeclaredUnit", std::nullopt);
+         m.replace(m.timber, kDeclaredSet, "DeclaredUnit", std::nullopt);
          m.file().unit->value = "m2";
        },
        "is declared per m2 but has no Panel_EnvironmentalDeclaration.DeclaredThickness"},
-      {"figure of the export differs",
-       [](FiledPanel& m) { m.replace(m.timber, kDeclarationSet, "GwpFossilA1A3", 80.0); },
+      {"figure of the export differs", [](FiledPanel& m) { m.replace(m.timber, kDeclaredSet, "GwpFossilA1A3", 80.0); },
        "GwpFossilA1A3 in the export is not that of the declaration (evidence/EPD-2.csv, row 'line 5'"},
       {"total is no sum", [](FiledPanel& m) { m.declare_in_file("GWP-total", "A1-A3", -600.0); },
        "GWP-total of A1–A3 is not the sum of GWP-fossil, -biogenic and -luluc"},
@@ -277,7 +276,7 @@ TEST_CASE("a named scenario picks its figures") {
   model.declare_in_file("GWP-fossil", "C3", 900.0);
   model.file().values.back().scenario = "landfill";
   CHECK(finding_of(check(model), "carbon.c1_c4").verdict == Verdict::evidence_needed);
-  model.replace(model.timber, kDeclarationSet, "Scenario", std::string("energy recovery"));
+  model.replace(model.timber, kDeclaredSet, "Scenario", std::string("energy recovery"));
   CHECK(number_of(finding_of(check(model), "carbon.c1_c4")) ==
         Approx(kTimber_m3 * 9.5 + kGypsum_kg * 0.05).margin(kRounding));
 }
@@ -302,10 +301,10 @@ TEST_CASE("the default of the scenarios counts where nobody names one, and a nam
   CHECK(number_of(of("carbon.c1_c4")) == Approx(kTimber_m3 * 9.5 + kGypsum_kg * 0.05).margin(kRounding));
   CHECK(number_of(of("carbon.d")) == Approx(kTimber_m3 * -10.0 / 0.9).margin(kRounding));
   // A name of another module leaves the default of C3.
-  model.replace(model.timber, kDeclarationSet, "Scenario", std::string("E1"));
+  model.replace(model.timber, kDeclaredSet, "Scenario", std::string("E1"));
   CHECK(number_of(of("carbon.c1_c4")) == Approx(kTimber_m3 * 9.5 + kGypsum_kg * 0.05).margin(kRounding));
   CHECK(number_of(of("carbon.d")) == Approx(kTimber_m3 * -120.0 / 0.9).margin(kRounding));
-  model.replace(model.timber, kDeclarationSet, "Scenario", std::string("E1; S2"));
+  model.replace(model.timber, kDeclaredSet, "Scenario", std::string("E1; S2"));
   CHECK(number_of(of("carbon.c1_c4")) == Approx(kTimber_m3 * 9.5 + kGypsum_kg * 0.05).margin(kRounding));
 }
 

@@ -64,7 +64,7 @@ TEST_CASE("the table by module shows biogenic carbon out and in") {
 
 TEST_CASE("one panel that needs evidence makes the project need it") {
   TwoPanels model;
-  model.replace(model.timber, kDeclarationSet, "ValidUntil", std::string("2020-01-01"));
+  model.replace(model.timber, kDeclaredSet, "ValidUntil", std::string("2020-01-01"));
   const auto totals = totals_of(model);
   CHECK(finding_of(totals, "carbon.a1_a3").verdict == Verdict::evidence_needed);
   CHECK(finding_of(totals, "carbon.a1_a3").reason == "2 panels have no carbon.a1_a3: P-01, P-02");

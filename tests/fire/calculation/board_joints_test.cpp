@@ -93,6 +93,13 @@ TEST_CASE("Sheets without a shape leave the joints unknown") {
   CHECK(fire::governing_path(paths)->name == "cavity filling");
 }
 
+TEST_CASE("A path by test governs no calculation, however short") {
+  std::vector<fire::HeatPath> paths = paths_of(cassette_project());
+  const std::string before = fire::governing_path(paths)->name;
+  paths.push_back({true, "penetration", {}, 1.0, "by test of its seal", false});
+  CHECK(fire::governing_path(paths)->name == before);
+}
+
 TEST_CASE("An unbacked joint governs with the least factor of the board, an open one counts for nothing") {
   // Gypsum H 12 mm exposed: 1.4·12·0.78 = 13.10 min; unbacked 0.15 of it, open 0.
   const double whole_min = *paths_of(jointed_at(1.2))[1].minutes;

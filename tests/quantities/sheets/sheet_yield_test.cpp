@@ -53,6 +53,17 @@ TEST_CASE("offcuts serve the other panels of a batch and no other batch") {
   CHECK(step(sheet_yield(project_of(panels), together), "A_s") == Approx(2 * 2.88).epsilon(1e-12));
 }
 
+TEST_CASE("the table gives the net area over the area bought") {
+  Panel panel = cassette("P1");
+  panel.parts = {box(PartKind::sheet, "part of a sheet", 1, {0.0, 0.0, 0.0}, {1.2, 0.012, 1.2})};
+  const Finding found = sheet_yield(project_of({panel}), with_sheets());
+  REQUIRE(found.tables.front().rows.size() == 1);
+  const auto& row = found.tables.front().rows.front();
+  CHECK(std::get<double>(row.at(3)) == Approx(1.44).epsilon(1e-12));
+  CHECK(std::get<double>(row.at(5)) == Approx(2.88).epsilon(1e-12));
+  CHECK(std::get<double>(row.back()) == Approx(50.0).epsilon(1e-12));
+}
+
 TEST_CASE("a material without sheets and a piece that fits none are named with what to do") {
   CHECK(sheet_yield(project_of({cassette("P1")}), settings()).reason ==
         "setting 'quantities.sheet_sizes_m' has no sheet of 'particle board': an entry with its material, width and "

@@ -57,6 +57,7 @@ TEST_CASE("Method A is an even shear flow along the sheet's edges") {
   // for a sheet narrower than half of its height, less in proportion.
   const double f = 500.0;
   const double s = 0.1;
+  CHECK(racking_method_a_n(f, 1.25, 2.4, s) == Approx(1.2 * f / s * 1.25));
   CHECK(racking_method_a_n(f, 1.2, 2.4, s) == Approx(1.2 * f / s * 1.2));
   CHECK(racking_method_a_n(f, 0.9, 2.4, s) == Approx(1.2 * f / s * 0.9 * 0.75));
   CHECK(racking_method_a_n(f, 0.6, 2.4, s) == Approx(1.2 * f / s * 0.6 * 0.5));
