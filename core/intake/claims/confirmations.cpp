@@ -34,7 +34,7 @@ Confirmations::Confirmations(const Settings& settings) {
     const std::string reason = text_of(settings, key + ".reason");
     if (!value || reason.empty()) continue;
     entries_.push_back(
-        {key, name, text_of(settings, key + ".of"), value->value, reason, text_of(settings, key + ".by")});
+        {key, name, text_of(settings, key + ".of"), value->value, reason, text_of(settings, key + ".by"), false, {}});
   }
 }
 
