@@ -1,5 +1,6 @@
 #include <catch2/catch.hpp>
 #include <optional>
+#include <string>
 
 #include "core/api/testing/properties.h"
 #include "plugins/structural/basis/fall_barrier_check.h"
@@ -14,7 +15,7 @@ namespace {
 Project with_floor(std::optional<double> elevation_m, const std::string& building) {
   Project project;
   Panel panel;
-  panel.building = "A";
+  panel.building = std::string("A");
   panel.height_m.value = 3.0;
   project.panels.push_back(panel);
   Storey storey;
