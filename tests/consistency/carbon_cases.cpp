@@ -1,7 +1,7 @@
 // Wrong projects that the carbon account must notice.
 #include "tests/consistency/wrong_project.h"
 
-namespace panel_dossier::testing {
+namespace panel_dossier::consistency {
 
 namespace {
 
@@ -184,4 +184,4 @@ const RegisterWrongCases kCarbonCases{{
 
 }  // namespace
 
-}  // namespace panel_dossier::testing
+}  // namespace panel_dossier::consistency

@@ -1,7 +1,7 @@
 // Wrong projects that the intake itself must notice.
 #include "tests/consistency/wrong_project.h"
 
-namespace panel_dossier::testing {
+namespace panel_dossier::consistency {
 
 namespace {
 
@@ -59,4 +59,4 @@ const RegisterWrongCases kCoreCases{{
 
 }  // namespace
 
-}  // namespace panel_dossier::testing
+}  // namespace panel_dossier::consistency

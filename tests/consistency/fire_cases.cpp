@@ -5,7 +5,7 @@
 
 #include "tests/consistency/wrong_project.h"
 
-namespace panel_dossier::testing {
+namespace panel_dossier::consistency {
 
 namespace {
 
@@ -328,4 +328,4 @@ const RegisterWrongCases kReactions{{
 
 }  // namespace
 
-}  // namespace panel_dossier::testing
+}  // namespace panel_dossier::consistency

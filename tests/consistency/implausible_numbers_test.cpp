@@ -9,6 +9,7 @@
 #include "tests/consistency/wrong_project.h"
 
 using namespace panel_dossier;
+using namespace panel_dossier::consistency;
 using namespace panel_dossier::testing;
 
 namespace {

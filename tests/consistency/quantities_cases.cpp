@@ -3,7 +3,7 @@
 
 #include "tests/consistency/wrong_project.h"
 
-namespace panel_dossier::testing {
+namespace panel_dossier::consistency {
 
 namespace {
 
@@ -186,4 +186,4 @@ const RegisterWrongCases kQuantitiesCases{{
 
 }  // namespace
 
-}  // namespace panel_dossier::testing
+}  // namespace panel_dossier::consistency

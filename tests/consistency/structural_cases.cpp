@@ -9,7 +9,7 @@
 #include "core/api/support/words.h"
 #include "tests/consistency/wrong_project.h"
 
-namespace panel_dossier::testing {
+namespace panel_dossier::consistency {
 
 namespace {
 
@@ -369,4 +369,4 @@ const RegisterWrongCases kStructuralCases{{
 
 }  // namespace
 
-}  // namespace panel_dossier::testing
+}  // namespace panel_dossier::consistency

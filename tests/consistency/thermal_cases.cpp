@@ -9,7 +9,7 @@
 #include "core/api/support/words.h"
 #include "tests/consistency/wrong_project.h"
 
-namespace panel_dossier::testing {
+namespace panel_dossier::consistency {
 
 namespace {
 
@@ -278,4 +278,4 @@ const RegisterWrongCases kThermalCases{without_needless_junctions({
 
 }  // namespace
 
-}  // namespace panel_dossier::testing
+}  // namespace panel_dossier::consistency

@@ -13,7 +13,7 @@
 #include "core/intake/document/file_bytes.h"
 #include "core/pipeline/plugin_host.h"
 
-namespace panel_dossier::testing {
+namespace panel_dossier::consistency {
 
 namespace {
 
@@ -39,7 +39,7 @@ class SoundProject {
     plugins_ = load_plugins({PANEL_DOSSIER_PLUGIN_DIR}).plugins;
   }
 
-  const TemporaryFolder& folder() const { return folder_; }
+  const testing::TemporaryFolder& folder() const { return folder_; }
   const std::vector<LoadedPlugin>& plugins() const { return plugins_; }
 
   void copy_to(WrongProject& project) const {
@@ -48,7 +48,7 @@ class SoundProject {
   }
 
  private:
-  TemporaryFolder folder_;
+  testing::TemporaryFolder folder_;
   std::string model_;
   nlohmann::json settings_;
   std::vector<LoadedPlugin> plugins_;
@@ -385,4 +385,4 @@ const std::vector<WrongCase>& wrong_cases() {
   return table();
 }
 
-}  // namespace panel_dossier::testing
+}  // namespace panel_dossier::consistency

@@ -10,7 +10,7 @@
 #include "core/intake/inputs.h"
 #include "core/pipeline/run.h"
 
-namespace panel_dossier::testing {
+namespace panel_dossier::consistency {
 
 /// The export as a tree and the settings, in the units in which they are written: mm, and SI for the rest.
 struct WrongProject {
@@ -83,4 +83,4 @@ class RegisterWrongCases {
 /// In no order that a test may rely on.
 const std::vector<WrongCase>& wrong_cases();
 
-}  // namespace panel_dossier::testing
+}  // namespace panel_dossier::consistency

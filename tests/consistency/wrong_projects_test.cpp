@@ -7,7 +7,7 @@
 #include "tests/consistency/wrong_project.h"
 
 using namespace panel_dossier;
-using namespace panel_dossier::testing;
+using namespace panel_dossier::consistency;
 
 namespace {
 
