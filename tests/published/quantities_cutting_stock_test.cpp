@@ -10,20 +10,12 @@
 
 #include "core/api/support/words.h"
 #include "plugins/quantities/cutting/stock_plan.h"
+#include "tests/quantities/repeated_lengths.h"
 #include "tests/support/cutting_reference.h"
 
 using namespace panel_dossier::quantities;
+using namespace panel_dossier::quantities::test;
 using panel_dossier::testing::CuttingReference;
-
-namespace {
-
-std::vector<Micrometres> repeated(const std::vector<std::pair<Micrometres, int>>& lengths) {
-  std::vector<Micrometres> all;
-  for (const auto& [length, count] : lengths) all.insert(all.end(), static_cast<std::size_t>(count), length);
-  return all;
-}
-
-}  // namespace
 
 // Paper rolls 5600 mm wide cut into thirteen widths, the worked example of the encyclopaedic literature on the problem:
 // 73 rolls, which a lower bound of the linear program (72.7 rolls) proves (from memory).

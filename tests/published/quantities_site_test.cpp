@@ -5,33 +5,12 @@
 #include <random>
 #include <vector>
 
-#include "plugins/quantities/delivery/packing.h"
 #include "plugins/quantities/programme/programme_schedule.h"
+#include "tests/quantities/plain_bed.h"
 
 using namespace panel_dossier;
 using namespace panel_dossier::quantities;
-
-namespace {
-
-/// A bed of 10 m by one row, without spacers and racks, on supports at its ends.
-Vehicle plain_bed() {
-  Vehicle vehicle;
-  vehicle.bed_length = 10'000'000;
-  vehicle.bed_width = 300'000;
-  vehicle.height = 4'000'000;
-  vehicle.payload = milligrams(100.0);
-  vehicle.kingpin_m = 0.0;
-  vehicle.axle_group_m = 10.0;
-  vehicle.kingpin_limit_kg = 1000.0;
-  vehicle.axle_group_limit_kg = 1000.0;
-  return vehicle;
-}
-
-DeliveryItem weight(double length_m, double mass_kg) {
-  return {0, micrometres(length_m), 1'000'000, 300'000, micrometres(length_m / 2.0), milligrams(mass_kg)};
-}
-
-}  // namespace
+using namespace panel_dossier::quantities::test;
 
 // Bin packing, Martello and Toth, Knapsack Problems, 1990, section 8.2 (from memory): with weights 70, 60, 50, 33, 33,
 // 33, 11, 7 and 3 and bins of 100, L1 = ⌈300/100⌉ = 3 and the optimum is 4.

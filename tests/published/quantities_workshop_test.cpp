@@ -1,25 +1,15 @@
 // Loads, centres and packing against figures from outside the project.
 #include <catch2/catch.hpp>
-#include <utility>
 #include <vector>
 
 #include "plugins/quantities/checks.h"
 #include "plugins/quantities/cutting/bar_packing.h"
 #include "tests/quantities/cassette.h"
+#include "tests/quantities/repeated_lengths.h"
 
 using namespace panel_dossier;
 using namespace panel_dossier::quantities;
 using namespace panel_dossier::quantities::test;
-
-namespace {
-
-std::vector<Micrometres> repeated(const std::vector<std::pair<Micrometres, int>>& lengths) {
-  std::vector<Micrometres> all;
-  for (const auto& [length, count] : lengths) all.insert(all.end(), static_cast<std::size_t>(count), length);
-  return all;
-}
-
-}  // namespace
 
 // Standard acceleration of free fall 9.80665 m/s²: ISO 80000-3:2019, item 3-10.2 (from memory); 3rd CGPM, 1901.
 TEST_CASE("a tonne weighs 9.80665 kN") {

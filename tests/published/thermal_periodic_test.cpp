@@ -16,8 +16,8 @@ using Complex = std::complex<double>;
 
 constexpr PeriodicLayer kConcrete{0.2 / 1.8, 0.2, 2400.0, 1000.0};
 constexpr PeriodicLayer kInsulation{0.1 / 0.04, 0.1, 30.0, 1400.0};
-constexpr PeriodicLayer kInside{0.13, 0.0, 0.0, 0.0};
-constexpr PeriodicLayer kOutside{0.04, 0.0, 0.0, 0.0};
+constexpr PeriodicLayer kInnerSurface{0.13, 0.0, 0.0, 0.0};
+constexpr PeriodicLayer kOuterSurface{0.04, 0.0, 0.0, 0.0};
 
 /// Penetration depth in m: √(λ T / (π ρ c)).
 double penetration_depth_m(const PeriodicLayer& layer) {
@@ -66,15 +66,16 @@ TEST_CASE("the elements of a layer are those written out in the standard") {
 // The determinant of a heat transfer matrix is 1 (H. S. Carslaw, J. C. Jaeger, Conduction of Heat in Solids, 1959, 3.7,
 // from memory). Round-off grows with |Z11|², about 10 here.
 TEST_CASE("the determinant of any component is one") {
-  const auto z =
-      component_matrix({kInside, kConcrete, kInsulation, kConcrete, kOutside}, panel_dossier::units::kSecondPerDay);
+  const auto z = component_matrix({kInnerSurface, kConcrete, kInsulation, kConcrete, kOuterSurface},
+                                  panel_dossier::units::kSecondPerDay);
   CHECK(std::abs(z.z11 * z.z22 - z.z12 * z.z21 - 1.0) < 1e-9);
 }
 
 // A chain of 4000 cells a layer errs by the square of the cell: (0.1 · 1/4000)² is below 1e-7.
 TEST_CASE("the periodic transmittance is that of a finely divided chain of resistances and capacities") {
-  const std::vector<std::vector<PeriodicLayer>> components{
-      {kInside, kConcrete, kOutside}, {kInside, kConcrete, kInsulation, kOutside}, {kInside, kInsulation, kOutside}};
+  const std::vector<std::vector<PeriodicLayer>> components{{kInnerSurface, kConcrete, kOuterSurface},
+                                                           {kInnerSurface, kConcrete, kInsulation, kOuterSurface},
+                                                           {kInnerSurface, kInsulation, kOuterSurface}};
   for (const auto& layers : components) {
     const Complex expected = chained_transmittance(layers);
     const DynamicCharacteristics found = dynamic_characteristics(layers, panel_dossier::units::kSecondPerDay);
@@ -86,8 +87,8 @@ TEST_CASE("the periodic transmittance is that of a finely divided chain of resis
 
 // Limit: without capacity nothing is damped or delayed.
 TEST_CASE("a component of resistances alone lets the swing pass undamped and at once") {
-  const auto found =
-      dynamic_characteristics({kInside, {2.0, 0.1, 0.0, 0.0}, kOutside}, panel_dossier::units::kSecondPerDay);
+  const auto found = dynamic_characteristics({kInnerSurface, {2.0, 0.1, 0.0, 0.0}, kOuterSurface},
+                                             panel_dossier::units::kSecondPerDay);
   CHECK(found.decrement_factor == Approx(1.0));
   CHECK(found.time_shift_s == Approx(0.0).margin(1e-9));
   CHECK(found.internal_areal_capacity == Approx(0.0).margin(1e-9));
@@ -95,8 +96,8 @@ TEST_CASE("a component of resistances alone lets the swing pass undamped and at 
 
 // Limit: as the period grows, the swing becomes the steady state.
 TEST_CASE("a very long period gives the steady transmittance") {
-  const auto found =
-      dynamic_characteristics({kInside, kConcrete, kInsulation, kOutside}, 1e5 * panel_dossier::units::kSecondPerDay);
+  const auto found = dynamic_characteristics({kInnerSurface, kConcrete, kInsulation, kOuterSurface},
+                                             1e5 * panel_dossier::units::kSecondPerDay);
   CHECK(std::abs(found.periodic_transmittance) == Approx(found.steady_transmittance).epsilon(1e-6));
 }
 

@@ -67,8 +67,8 @@ class FormulaTrial {
 
 }  // namespace
 
-TEST_CASE("Every formula of the sample has the one form and gives the number printed beside it") {
-  const json document = json::parse(text_of(sample_out() / "results.json"));
+TEST_CASE("Every formula of the sample has the one form and gives the number printed beside it", "[outputs]") {
+  const nlohmann::json& document = sample_results();
   FormulaTrial trial;
   for (const json& panel : document.at("panels")) {
     for (const json& finding : panel.at("findings")) trial.try_finding(finding, panel.at("mark"));

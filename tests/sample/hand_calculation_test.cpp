@@ -24,13 +24,13 @@ std::string from_hand_calculation(const char* pattern) {
 
 }  // namespace
 
-TEST_CASE("The U-value worked out by hand is the program's to the last printed digit") {
+TEST_CASE("The U-value worked out by hand is the program's to the last printed digit", "[outputs]") {
   const std::string mark = from_hand_calculation("Panel `([^`]+)`");
   const std::string by_hand = from_hand_calculation("\\*\\*U = ([0-9]+\\.[0-9]+) W/");
   const auto decimals = static_cast<double>(by_hand.size() - by_hand.find('.') - 1);
   REQUIRE(decimals == 4.0);
   const double unit = std::pow(10.0, decimals);
-  const json document = json::parse(text_of(sample_out() / "results.json"));
+  const nlohmann::json& document = sample_results();
   int found = 0;
   for (const json& panel : document.at("panels")) {
     if (panel.at("mark") != mark) continue;

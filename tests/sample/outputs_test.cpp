@@ -20,10 +20,6 @@ namespace {
 const std::set<std::string> kDisciplines{"thermal", "structural", "fire", "carbon", "quantities"};
 
 /// Keep it in a variable: a reference into a temporary document would dangle.
-json results() {
-  return json::parse(text_of(sample_out() / "results.json"));
-}
-
 std::string discipline_of(const json& finding) {
   const std::string check = finding.at("check");
   return check.substr(0, check.find('.'));
@@ -35,10 +31,6 @@ bool was_computed(const json& finding) {
          finding.at("value").is_number();
 }
 
-std::string page_text() {
-  return run_command("pdftotext -layout " + quoted(sample_out() / "dossier.pdf") + " -").out;
-}
-
 }  // namespace
 
 TEST_CASE("Every promised file is written and nothing else") {
@@ -48,8 +40,8 @@ TEST_CASE("Every promised file is written and nothing else") {
                                        "carbon.csv", "deliveries.csv", "labels.pdf", "build.log", "open-points.csv"});
 }
 
-TEST_CASE("Every panel has findings of all five disciplines") {
-  const json document = results();
+TEST_CASE("Every panel has findings of all five disciplines", "[outputs]") {
+  const json& document = sample_results();
   CHECK(document.at("panels").size() >= 60);
   for (const json& panel : document.at("panels")) {
     INFO(panel.at("mark"));
@@ -59,8 +51,8 @@ TEST_CASE("Every panel has findings of all five disciplines") {
   }
 }
 
-TEST_CASE("Every computed finding of a panel has inputs, steps and a clause") {
-  const json document = results();
+TEST_CASE("Every computed finding of a panel has inputs, steps and a clause", "[outputs]") {
+  const json& document = sample_results();
   for (const json& panel : document.at("panels")) {
     for (const json& finding : panel.at("findings")) {
       if (!was_computed(finding)) continue;
@@ -72,8 +64,8 @@ TEST_CASE("Every computed finding of a panel has inputs, steps and a clause") {
   }
 }
 
-TEST_CASE("The sample has at least six panel types over three storeys") {
-  const json document = results();
+TEST_CASE("The sample has at least six panel types over three storeys", "[outputs]") {
+  const json& document = sample_results();
   std::set<std::string> types;
   std::set<std::string> storeys;
   for (const json& panel : document.at("panels")) {
@@ -84,8 +76,8 @@ TEST_CASE("The sample has at least six panel types over three storeys") {
   CHECK(storeys.size() == 3);
 }
 
-TEST_CASE("The only check that fails is the one meant to") {
-  const json document = results();
+TEST_CASE("The only check that fails is the one meant to", "[outputs]") {
+  const json& document = sample_results();
   std::map<std::string, std::set<std::string>> failing;
   for (const json& panel : document.at("panels")) {
     for (const json& finding : panel.at("findings")) {
@@ -97,8 +89,8 @@ TEST_CASE("The only check that fails is the one meant to") {
   CHECK(failing.begin()->second.size() == 1);
 }
 
-TEST_CASE("No plugin failed") {
-  const json build = results().at("build");
+TEST_CASE("No plugin failed", "[outputs]") {
+  const json& build = sample_results().at("build");
   CHECK(build.at("incomplete") == false);
   CHECK(build.at("failures").empty());
   CHECK(build.at("plugins").size() == 5);
@@ -117,20 +109,20 @@ TEST_CASE("checks.xml counts as many failures as results.json") {
   CHECK(result.out == "1\n");
 }
 
-TEST_CASE("quantities.csv has a line a panel, a head and a total") {
+TEST_CASE("quantities.csv has a line a panel, a head and a total", "[outputs]") {
   const std::string text = text_of(sample_out() / "quantities.csv");
   const auto lines = static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n'));
-  CHECK(lines == results().at("panels").size() + 2);
+  CHECK(lines == sample_results().at("panels").size() + 2);
 }
 
-TEST_CASE("deliveries.csv has a line a panel and a head") {
+TEST_CASE("deliveries.csv has a line a panel and a head", "[outputs]") {
   const std::string text = text_of(sample_out() / "deliveries.csv");
   const auto lines = static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n'));
-  CHECK(lines == results().at("panels").size() + 1);
+  CHECK(lines == sample_results().at("panels").size() + 1);
   CHECK(text.starts_with("load,place,panel,storey,row,behind_headboard_m,stands_on,mass_kg,erected_on,global_id\r\n"));
 }
 
-TEST_CASE("deliveries.csv weighs each load and the project to the last digit") {
+TEST_CASE("deliveries.csv weighs each load and the project to the last digit", "[outputs]") {
   std::istringstream lines(text_of(sample_out() / "deliveries.csv"));
   std::string line;
   std::getline(lines, line);
@@ -146,7 +138,7 @@ TEST_CASE("deliveries.csv weighs each load and the project to the last digit") {
     loads[cells[0]] += mass_mg;
     total += mass_mg;
   }
-  const json document = results();
+  const json& document = sample_results();
   for (const json& finding : document.at("project_findings")) {
     if (finding.at("check") == "quantities.mass") CHECK(total == milligrams(finding.at("value").get<double>()));
     if (finding.at("check") != "quantities.deliveries") continue;
@@ -186,9 +178,9 @@ TEST_CASE("labels.pdf has a label for each piece of cutting.csv") {
   CHECK(labels == pieces);
 }
 
-TEST_CASE("No cutting plan loses more than the waste that is declared for A5") {
+TEST_CASE("No cutting plan loses more than the waste that is declared for A5", "[outputs]") {
   std::size_t materials = 0;
-  const json document = results();
+  const json& document = sample_results();
   for (const json& finding : document.at("project_findings")) {
     for (const json& table : finding.at("tables")) {
       if (table.at("title") != "Loss in the plan and waste declared for A5") continue;
@@ -210,11 +202,11 @@ TEST_CASE("qpdf finds the dossier sound") {
   CHECK_THAT(result.out, Catch::Matchers::Contains("No syntax or stream encoding errors found"));
 }
 
-TEST_CASE("Text extracts without a warning and holds the figures of results.json") {
-  const CommandResult extracted = run_command("pdftotext -layout " + quoted(sample_out() / "dossier.pdf") + " -");
+TEST_CASE("Text extracts without a warning and holds the figures of results.json", "[outputs]") {
+  const CommandResult& extracted = sample_pages();
   CHECK(extracted.status == 0);
   CHECK(extracted.err.empty());
-  const json document = results();
+  const json& document = sample_results();
   CHECK_THAT(extracted.out, Catch::Matchers::Contains(document.at("project").at("name").get<std::string>()));
   for (const json& panel : document.at("panels")) {
     INFO(panel.at("mark"));
@@ -224,14 +216,14 @@ TEST_CASE("Text extracts without a warning and holds the figures of results.json
   CHECK_THAT(extracted.out, Catch::Matchers::Contains("EN ISO 6946:2017") && Catch::Matchers::Contains("W/(m²·K)"));
 }
 
-TEST_CASE("The root of the hash tree is printed in full on the cover") {
+TEST_CASE("The root of the hash tree is printed in full on the cover", "[outputs]") {
   const CommandResult cover =
       run_command("pdftotext -l 1 " + quoted(sample_out() / "dossier.pdf") + " - | tr -d ' \\n'");
-  CHECK(cover.out.find(results().at("build").at("hash_tree_root").get<std::string>()) != std::string::npos);
+  CHECK(cover.out.find(sample_results().at("build").at("hash_tree_root").get<std::string>()) != std::string::npos);
 }
 
-TEST_CASE("Every page says that the dossier is not signed for issue") {
-  const std::string text = page_text();
+TEST_CASE("Every page says that the dossier is not signed for issue", "[outputs]") {
+  const std::string& text = sample_pages().out;
   std::size_t pages = 0;
   std::size_t start = 0;
   for (std::size_t end = text.find('\f'); end != std::string::npos; end = text.find('\f', start)) {
@@ -296,16 +288,16 @@ TEST_CASE("verify refuses a dossier with one byte changed in the middle") {
   CHECK(result.status == 1);
 }
 
-TEST_CASE("trace shows the inputs of a panel with their lines in the export") {
-  const std::string mark = results().at("panels").at(0).at("mark");
+TEST_CASE("trace shows the inputs of a panel with their lines in the export", "[outputs]") {
+  const std::string mark = sample_results().at("panels").at(0).at("mark");
   const CommandResult result =
       run_command(quoted(PANEL_DOSSIER_PROGRAM) + " trace " + quoted(sample_out()) + " " + mark);
   CHECK(result.status == 0);
   CHECK_THAT(result.out, Catch::Matchers::Contains("thermal.u_value") && Catch::Matchers::Contains("line "));
 }
 
-TEST_CASE("The panel with missing evidence asks for it and does not pass") {
-  const json document = results();
+TEST_CASE("The panel with missing evidence asks for it and does not pass", "[outputs]") {
+  const json& document = sample_results();
   std::size_t asking = 0;
   for (const json& panel : document.at("panels")) {
     for (const json& finding : panel.at("findings")) {

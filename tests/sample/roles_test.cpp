@@ -33,8 +33,8 @@ std::regex naming(const std::string& id) {
 
 }  // namespace
 
-TEST_CASE("Every role is claimed once, and no other") {
-  const auto results = nlohmann::json::parse(text_of(sample_out() / "results.json"));
+TEST_CASE("Every role is claimed once, and no other", "[outputs]") {
+  const nlohmann::json& results = sample_results();
   std::map<std::string, int> claims;
   for (const auto& plugin : results.at("build").at("plugins")) {
     for (const auto& check : plugin.at("checks")) {
@@ -48,8 +48,8 @@ TEST_CASE("Every role is claimed once, and no other") {
   }
 }
 
-TEST_CASE("The safety file points to the findings of the lifting points") {
-  const std::string text = run_command("pdftotext -layout " + quoted(sample_out() / "dossier.pdf") + " -").out;
+TEST_CASE("The safety file points to the findings of the lifting points", "[outputs]") {
+  const std::string& text = sample_pages().out;
   CHECK_THAT(text, Catch::Matchers::Contains("The lifting findings on the panel's sheet"));
   CHECK_THAT(text, !Catch::Matchers::Contains("holds no check of lifting points"));
 }
@@ -59,15 +59,18 @@ TEST_CASE("No file of core/ names a discipline or a check") {
   REQUIRE(ids.size() >= 5);
   CHECK(std::regex_search("the check thermal.u_value", naming("thermal")));
   CHECK_FALSE(std::regex_search("double thermal_conductivity = 0.1; // thermal. Next", naming("thermal")));
+  std::map<std::string, std::regex> names;
+  for (const std::string& id : ids) names.emplace(id, naming(id));
   std::size_t files = 0;
   for (const auto& entry : fs::recursive_directory_iterator(PANEL_DOSSIER_SOURCE_DIR "/core")) {
     if (!entry.is_regular_file()) continue;
     ++files;
     const std::string text = text_of(entry.path());
-    for (const std::string& id : ids) {
+    for (const auto& [id, name] : names) {
+      if (text.find(id) == std::string::npos) continue;
       std::smatch found;
       INFO(entry.path().string());
-      if (std::regex_search(text, found, naming(id))) FAIL_CHECK("names '" << found.str() << "'");
+      if (std::regex_search(text, found, name)) FAIL_CHECK("names '" << found.str() << "'");
     }
   }
   CHECK(files > 100);

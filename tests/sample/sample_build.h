@@ -2,6 +2,7 @@
 #pragma once
 
 #include <filesystem>
+#include <nlohmann/json.hpp>
 #include <stdexcept>
 #include <string>
 
@@ -25,6 +26,19 @@ inline std::filesystem::path sample_out() {
 
 inline std::string quoted(const std::filesystem::path& path) {
   return "'" + path.string() + "'";
+}
+
+/// results.json of that build. It takes longer to read than most tests take with it: the tests that read it have the
+/// tag [results], and CTest runs them in one process.
+inline const nlohmann::json& sample_results() {
+  static const nlohmann::json document = nlohmann::json::parse(text_of(sample_out() / "results.json"));
+  return document;
+}
+
+/// The text of the dossier's pages, with form feeds between them, and what the reading of it complains of.
+inline const CommandResult& sample_pages() {
+  static const CommandResult pages = run_command("pdftotext -layout " + quoted(sample_out() / "dossier.pdf") + " -");
+  return pages;
 }
 
 /// `panel-dossier build EXPORT --out OUT` with the time the shared build has.

@@ -7,18 +7,10 @@
 #include "plugins/quantities/cutting/bar_packing.h"
 #include "plugins/quantities/cutting/column_generation.h"
 #include "plugins/quantities/cutting/stock_plan.h"
+#include "tests/quantities/repeated_lengths.h"
 
 using namespace panel_dossier::quantities;
-
-namespace {
-
-std::vector<Micrometres> repeated(const std::vector<std::pair<Micrometres, int>>& lengths) {
-  std::vector<Micrometres> all;
-  for (const auto& [length, count] : lengths) all.insert(all.end(), static_cast<std::size_t>(count), length);
-  return all;
-}
-
-}  // namespace
+using namespace panel_dossier::quantities::test;
 
 // Triplets after Falkenauer, A hybrid grouping genetic algorithm for bin packing, 1996 (from memory): three pieces fill
 // each bar without waste, so the optimum is a third of the pieces by construction.

@@ -2,31 +2,10 @@
 #include <catch2/catch.hpp>
 #include <vector>
 
-#include "plugins/quantities/delivery/packing.h"
+#include "tests/quantities/plain_bed.h"
 
 using namespace panel_dossier::quantities;
-
-namespace {
-
-/// A bed of 10 m by one row, without spacers and racks, on supports at its ends.
-Vehicle plain_bed() {
-  Vehicle vehicle;
-  vehicle.bed_length = 10'000'000;
-  vehicle.bed_width = 300'000;
-  vehicle.height = 4'000'000;
-  vehicle.payload = milligrams(100.0);
-  vehicle.kingpin_m = 0.0;
-  vehicle.axle_group_m = 10.0;
-  vehicle.kingpin_limit_kg = 1000.0;
-  vehicle.axle_group_limit_kg = 1000.0;
-  return vehicle;
-}
-
-DeliveryItem weight(double length_m, double mass_kg) {
-  return {0, micrometres(length_m), 1'000'000, 300'000, micrometres(length_m / 2.0), milligrams(mass_kg)};
-}
-
-}  // namespace
+using namespace panel_dossier::quantities::test;
 
 // Instances whose optimum is sure. Items of more than half a bin stand alone: L2 says so and L1 does not. Of items of a
 // little more than a third two share a bin and three do not: n/2 bins, while L2 says n/3, the worst that there is.
