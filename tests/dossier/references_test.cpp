@@ -25,6 +25,8 @@ test::SyntheticDossier with_declarations() {
   };
   refer(made.project.materials[4], "Panel_Declaration", "DocumentId", "DEC-9");
   refer(made.project.materials[0], "Panel_Timber", "ChainOfCustodyDocument", "COC-4");
+  refer(made.project.materials[0], "Panel_Supply", "DeliveryNote", "DN-5");
+  refer(made.project.materials[0], "Panel_Supply", "BatchReference", "B-1");
   Material unused;
   unused.name = "unused material";
   refer(unused, "Panel_Declaration", "DocumentId", "DEC-0");
@@ -33,6 +35,10 @@ test::SyntheticDossier with_declarations() {
   declaration.id = "DEC-9";
   declaration.name = "Invented declaration of wool";
   made.project.evidence.push_back(declaration);
+  Evidence note;
+  note.id = "DN-5";
+  note.name = "Invented delivery note";
+  made.project.evidence.push_back(note);
   return made;
 }
 
@@ -71,11 +77,13 @@ TEST_CASE("runs of numbers are shortened to ranges") {
 TEST_CASE("a panel's materials give the documents that they refer to") {
   const auto made = with_declarations();
   const auto documents = material_documents(made.project.panels[0], made.project);
-  REQUIRE(documents.size() == 2);
+  REQUIRE(documents.size() == 3);
   CHECK(documents[0].first == "COC-4");
   CHECK(documents[0].second == std::vector<std::string>{"softwood C24"});
   CHECK(documents[1].first == "DEC-9");
   CHECK(documents[1].second == std::vector<std::string>{"mineral wool"});
+  CHECK(documents[2].first == "DN-5");
+  CHECK(documents[2].second == std::vector<std::string>{"softwood C24"});
 }
 
 TEST_CASE("the register and the sheet name the materials that rest on a document") {

@@ -10,7 +10,7 @@ namespace panel_dossier {
 
 namespace {
 
-constexpr std::array<std::pair<EvidenceKind, std::string_view>, 10> kEvidenceKinds{{
+constexpr std::array<std::pair<EvidenceKind, std::string_view>, 11> kEvidenceKinds{{
     {EvidenceKind::not_stated, "document of no stated kind"},
     {EvidenceKind::fire_test_report, "fire test report"},
     {EvidenceKind::classification_report, "classification report"},
@@ -20,6 +20,7 @@ constexpr std::array<std::pair<EvidenceKind, std::string_view>, 10> kEvidenceKin
     {EvidenceKind::air_test_report, "air test report"},
     {EvidenceKind::lifting_certificate, "lifting certificate"},
     {EvidenceKind::factory_production_control, "factory production control"},
+    {EvidenceKind::fire_strategy, "fire strategy"},
     {EvidenceKind::other, "other"},
 }};
 

@@ -63,6 +63,7 @@ enum class EvidenceKind {
   air_test_report,
   lifting_certificate,
   factory_production_control,
+  fire_strategy,
   other,
 };
 
@@ -88,6 +89,9 @@ struct Evidence {
   std::string expires = {};                      ///< last day on which it is valid, YYYY-MM-DD
   std::string subject = {};                      ///< product or construction
   std::string scope = {};                        ///< what it covers, in words
+  std::string sponsor = {};                      ///< who had it made
+  std::string permission = {};                   ///< by which another than the sponsor may use it, in words
+  std::string countries = {};                    ///< in which it may be used, with commas between
   std::string sha256 = {};                       ///< of the file as the register gives it: 64 lower-case digits
   /// Where what is said of the document does not hold or agree, one text each; such a document proves nothing.
   std::vector<std::string> faults = {};

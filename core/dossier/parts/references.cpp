@@ -50,12 +50,13 @@ std::string short_origin(const Origin& origin) {
   return origin.property + ", line " + std::to_string(origin.line);
 }
 
-std::set<std::string> document_ids(const Material& material) {
+std::set<std::string> document_ids(const Material& material, const Project& project) {
   std::set<std::string> ids;
   for (const auto& [name, property] : material.properties.all()) {
-    if (!name.ends_with(".DocumentId") && !name.ends_with(".ChainOfCustodyDocument")) continue;
     const auto* id = std::get_if<std::string>(&property.value);
-    if (id != nullptr && !id->empty()) ids.insert(*id);
+    if (id == nullptr || id->empty()) continue;
+    const bool names_a_document = name.ends_with("Document") || name.ends_with("DocumentId");
+    if (names_a_document || find_evidence(project, *id) != nullptr) ids.insert(*id);
   }
   return ids;
 }
@@ -72,7 +73,7 @@ std::vector<std::pair<std::string, std::vector<std::string>>> material_documents
   std::map<std::string, std::set<std::string>> names;
   for (const std::size_t index : used) {
     const Material& material = project.materials[index];
-    for (const std::string& id : document_ids(material)) names[id].insert(material.name);
+    for (const std::string& id : document_ids(material, project)) names[id].insert(material.name);
   }
   std::vector<std::pair<std::string, std::vector<std::string>>> documents;
   documents.reserve(names.size());

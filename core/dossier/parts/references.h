@@ -35,9 +35,9 @@ std::string number_ranges(std::vector<std::size_t> numbers);
 /// As `describe`, without the entity where a property of a set is named: the set and the line find it.
 std::string short_origin(const Origin& origin);
 
-/// Ids named by the material's properties `DocumentId` and `ChainOfCustodyDocument`, of whatever set; in alphabetical
-/// order.
-std::set<std::string> document_ids(const Material& material);
+/// Ids that the material's properties name: those whose name ends in `Document` or `DocumentId`, of whatever set, and
+/// every text that is the id of a document of the export, such as that of a delivery note; in alphabetical order.
+std::set<std::string> document_ids(const Material& material, const Project& project);
 
 /// Names of the materials of the panel's layers and parts under the ids of the documents they refer to; names in
 /// alphabetical order.

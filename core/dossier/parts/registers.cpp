@@ -23,7 +23,7 @@ std::map<std::size_t, std::vector<std::string>> marks_by_evidence(const Project&
 std::map<std::string, std::vector<std::string>> materials_by_document(const Project& project) {
   std::map<std::string, std::vector<std::string>> materials;
   for (const Material& material : project.materials) {
-    for (const std::string& id : document_ids(material)) materials[id].push_back(material.name);
+    for (const std::string& id : document_ids(material, project)) materials[id].push_back(material.name);
   }
   return materials;
 }
@@ -136,8 +136,7 @@ void write_confirmed(Book& book) {
   book.flow.heading("Claims confirmed");
   book.flow.paragraph(
       "Values that the settings confirm by name, so that they count although they may be unusual or another source "
-      "says "
-      "otherwise. Whoever issues the dossier answers for them.");
+      "says otherwise. Whoever issues the dossier answers for them.");
   for (const std::string& claim : confirmed) book.flow.item(claim);
 }
 

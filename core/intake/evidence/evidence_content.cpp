@@ -20,7 +20,7 @@ namespace {
 constexpr std::size_t kLargestDocument_bytes = std::size_t{256} << 20U;
 
 /// The words by which a document says what it is, in lower case, as reports and certificates are headed.
-constexpr std::array<std::pair<std::string_view, EvidenceKind>, 22> kHeadings{{
+constexpr std::array<std::pair<std::string_view, EvidenceKind>, 26> kHeadings{{
     {"fire resistance test report", EvidenceKind::fire_test_report},
     {"fire test report", EvidenceKind::fire_test_report},
     {"test report on fire resistance", EvidenceKind::fire_test_report},
@@ -43,6 +43,10 @@ constexpr std::array<std::pair<std::string_view, EvidenceKind>, 22> kHeadings{{
     {"lifting loop certificate", EvidenceKind::lifting_certificate},
     {"lifting equipment certificate", EvidenceKind::lifting_certificate},
     {"factory production control", EvidenceKind::factory_production_control},
+    {"fire strategy", EvidenceKind::fire_strategy},
+    {"fire safety strategy", EvidenceKind::fire_strategy},
+    {"brandschutzkonzept", EvidenceKind::fire_strategy},
+    {"brandschutznachweis", EvidenceKind::fire_strategy},
 }};
 
 bool is_space(char c) {

@@ -20,15 +20,16 @@ namespace {
 constexpr std::size_t kLargestRegister_bytes = std::size_t{4} << 20U;
 constexpr const char* kForm = "see schemas/evidence.md for its form";
 
-constexpr std::array<std::pair<const char*, std::string Evidence::*>, 5> kTextColumns{{
+constexpr std::array<std::pair<const char*, std::string Evidence::*>, 8> kTextColumns{{
     {"number", &Evidence::number},
     {"issuer", &Evidence::issuer},
     {"standard", &Evidence::standard},
     {"subject", &Evidence::subject},
     {"scope", &Evidence::scope},
+    {"sponsor", &Evidence::sponsor},
+    {"permission", &Evidence::permission},
+    {"countries", &Evidence::countries},
 }};
-/// What stands in the scope under a label of its own.
-constexpr std::array<const char*, 3> kTermColumns{"sponsor", "permission", "countries"};
 constexpr std::array<std::pair<const char*, std::string Evidence::*>, 2> kDayColumns{{
     {"issued", &Evidence::issued},
     {"expires", &Evidence::expires},
@@ -38,7 +39,6 @@ bool is_column(const std::string& name) {
   const auto named = [&name](const auto& entry) { return name == entry.first; };
   return name == "id" || name == "kind" || name == "sha256" ||
          std::any_of(kTextColumns.begin(), kTextColumns.end(), named) ||
-         std::find(kTermColumns.begin(), kTermColumns.end(), name) != kTermColumns.end() ||
          std::any_of(kDayColumns.begin(), kDayColumns.end(), named);
 }
 
@@ -81,35 +81,6 @@ std::optional<std::string> register_text(const std::filesystem::path& project_di
     return std::nullopt;
   }
   return text;
-}
-
-/// What the scope `up to 3.6 m; sponsor: NAME` says under a label; none where the label does not stand.
-std::optional<std::string> term_of(std::string_view scope, std::string_view label) {
-  while (!scope.empty()) {
-    const std::size_t end = scope.find(';');
-    const std::string_view piece = scope.substr(0, end);
-    scope = end == std::string_view::npos ? std::string_view() : scope.substr(end + 1);
-    const std::size_t colon = piece.find(':');
-    if (colon == std::string_view::npos || lower_case(std::string(trimmed(piece.substr(0, colon)))) != label) continue;
-    return std::string(trimmed(piece.substr(colon + 1)));
-  }
-  return std::nullopt;
-}
-
-/// Puts a term into the scope, or a fault where it says something else already or the text would end the term.
-void state_term(Evidence& document, const std::string& label, const std::string& said, const std::string& source) {
-  if (said.empty()) return;
-  if (said.find(';') != std::string::npos) {
-    document.faults.push_back("its " + label + " '" + said + "' holds a semicolon, which divides terms (" + source +
-                              ")");
-    return;
-  }
-  const auto held = term_of(document.scope, label);
-  if (!held) {
-    document.scope += (document.scope.empty() ? "" : "; ") + label + ": " + said;
-  } else if (*held != said) {
-    document.faults.push_back("its " + label + " is '" + *held + "' in its scope and '" + said + "' in " + source);
-  }
 }
 
 }  // namespace
@@ -200,7 +171,6 @@ void EvidenceRegister::complete(Evidence& document) {
   };
   state_kind(document, lower_case(field("kind")), row.line);
   for (const auto& [column, member] : kTextColumns) state(document, member, field(column), column, row.line);
-  for (const char* column : kTermColumns) state_term(document, column, field(column), row.line);
   for (const auto& [column, member] : kDayColumns) {
     state_day(document, member, field(column), std::string("day '") + column + "'", row.line);
   }

@@ -1,7 +1,6 @@
 #include "plugins/fire/evidence/documents.h"
 
 #include <algorithm>
-#include <array>
 #include <utility>
 
 #include "core/api/support/words.h"
@@ -17,10 +16,6 @@ const std::vector<std::string_view>& resistance_standards() {
   return standards;
 }
 
-/// How the subject of a record says that the document is the fire strategy (common practice).
-constexpr std::array<std::string_view, 5> kStrategies{
-    "fire strategy", "fire safety strategy", "fire engineering report", "brandschutzkonzept", "brandschutznachweis"};
-
 std::string name_of(const Evidence& document) {
   return "document '" + document.id + "'";
 }
@@ -35,19 +30,19 @@ std::string not_stated(const Evidence& document, const std::vector<std::pair<boo
   return name_of(document) + ": its record states no " + joined(absent, ", no ") + " (evidence/evidence.csv)";
 }
 
-std::string country_fault(const ReportTerms& terms, const DocumentUse& use) {
-  if (terms.countries.empty()) return {};
-  const std::string where = "may be used in " + joined(terms.countries, ", ") + " (its record)";
+std::string country_fault(const Evidence& document, const DocumentUse& use) {
+  if (document.countries.empty()) return {};
+  const std::string where = "may be used in " + document.countries + " (its record)";
   if (use.jurisdiction.empty())
     return where + ", and where the project is, is not given (setting project.jurisdiction)";
-  if (names_country(terms.countries, use.jurisdiction)) return {};
+  if (names_country(document.countries, use.jurisdiction)) return {};
   return where + ", and the project is in " + use.jurisdiction + " (setting project.jurisdiction)";
 }
 
-std::string sponsor_fault(const ReportTerms& terms, const DocumentUse& use) {
+std::string sponsor_fault(const Evidence& document, const DocumentUse& use) {
   constexpr const char* kMaker = "Pset_ManufacturerTypeInformation.Manufacturer";
-  if (terms.sponsor.empty() || !terms.permission.empty() || terms.sponsor == use.maker) return {};
-  const std::string made_for = "was made for '" + terms.sponsor + "' (its record)";
+  if (document.sponsor.empty() || document.sponsor == use.maker || is_permission(document.permission)) return {};
+  const std::string made_for = "was made for '" + document.sponsor + "' (its record)";
   const std::string permission = "a permission to use it is not stated (evidence/evidence.csv, column permission)";
   if (use.maker.empty()) {
     return made_for + ", and who makes the panel is not given (" + std::string(kMaker) + "): " + permission;
@@ -104,21 +99,21 @@ std::string resistance_report_fault(const Evidence& document, const DocumentUse&
   std::string fault =
       evidence_fault(document, {EvidenceKind::fire_test_report, EvidenceKind::classification_report}, use.day);
   if (!fault.empty()) return fault;
-  const ReportTerms terms = report_terms(document.scope);
   const std::string absent = not_stated(document, {{!document.issuer.empty(), "issuer (laboratory)"},
                                                    {!document.standard.empty(), "standard"},
                                                    {!document.issued.empty(), "day of issue"},
-                                                   {!terms.sponsor.empty(), "sponsor"}});
+                                                   {!document.sponsor.empty(), "sponsor"}});
   const std::string standard =
       document.standard.empty() ? std::string() : standard_fault(document, resistance_standards(), "EN 13501-2");
-  return both_of(absent, named_points(document, {standard, sponsor_fault(terms, use), country_fault(terms, use)}));
+  return both_of(absent,
+                 named_points(document, {standard, sponsor_fault(document, use), country_fault(document, use)}));
 }
 
 std::string reaction_document_fault(const Evidence& document, const DocumentUse& use) {
   std::string fault =
       evidence_fault(document, {EvidenceKind::classification_report, EvidenceKind::product_declaration}, use.day);
   if (!fault.empty()) return fault;
-  const std::string country = country_fault(report_terms(document.scope), use);
+  const std::string country = country_fault(document, use);
   // A declaration of performance is its maker's own and names the product standard, not the classification's.
   if (document.kind != EvidenceKind::classification_report) return named_points(document, {country});
   const std::string absent = not_stated(document, {{!document.issuer.empty(), "issuer (laboratory)"},
@@ -130,16 +125,8 @@ std::string reaction_document_fault(const Evidence& document, const DocumentUse&
 }
 
 std::string strategy_fault(const Evidence& document, const std::string& day) {
-  std::string fault = evidence_fault(document, {EvidenceKind::other}, day);
+  std::string fault = evidence_fault(document, {EvidenceKind::fire_strategy}, day);
   if (!fault.empty()) return fault;
-  const std::string subject = lower_case(document.subject);
-  const bool is_strategy = std::any_of(kStrategies.begin(), kStrategies.end(), [&](std::string_view strategy) {
-    return subject.find(strategy) != std::string::npos;
-  });
-  if (!is_strategy) {
-    const std::string is = document.subject.empty() ? "has no subject" : "is of the subject '" + document.subject + "'";
-    return name_of(document) + " " + is + "; needed: fire strategy (evidence/evidence.csv, column subject)";
-  }
   return not_stated(document, {{!document.issuer.empty(), "issuer"}, {!document.issued.empty(), "day of issue"}});
 }
 

@@ -40,8 +40,8 @@ std::string resistance_report_fault(const Evidence& document, const DocumentUse&
 /// edition; a document that names countries names that of the project.
 std::string reaction_document_fault(const Evidence& document, const DocumentUse& use);
 
-/// What is wrong with the document as the fire strategy behind a class asked for; empty when it serves. It is of the
-/// kind `other`, its subject says what it is, and its record states issuer and day of issue.
+/// What is wrong with the document as the fire strategy behind a class asked for; empty when it serves. Its
+/// record states issuer and day of issue.
 std::string strategy_fault(const Evidence& document, const std::string& day);
 
 /// Why the reaction to fire classes of these materials (indices into Project::materials; none: an outer leaf fixed on

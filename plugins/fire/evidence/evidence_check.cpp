@@ -6,9 +6,7 @@
 #include <vector>
 
 #include "core/api/finding/finding_builder.h"
-#include "core/api/support/words.h"
 #include "plugins/fire/evidence/documents.h"
-#include "plugins/fire/evidence/report_record.h"
 
 namespace panel_dossier::fire {
 
@@ -51,10 +49,10 @@ void add_row(Table& table, const Evidence& document, bool for_fire) {
                         std::string(for_fire ? "fire resistance" : "other"), std::string(to_string(document.status))});
 }
 
-void add_terms(FindingBuilder& builder, const ReportTerms& terms) {
-  if (!terms.sponsor.empty()) builder.step_text("made for", terms.sponsor);
-  if (!terms.permission.empty()) builder.step_text("permission to use it", terms.permission);
-  if (!terms.countries.empty()) builder.step_text("countries in which it may be used", joined(terms.countries, ", "));
+void add_terms(FindingBuilder& builder, const Evidence& document) {
+  if (!document.sponsor.empty()) builder.step_text("made for", document.sponsor);
+  if (!document.permission.empty()) builder.step_text("permission to use it", document.permission);
+  if (!document.countries.empty()) builder.step_text("countries in which it may be used", document.countries);
 }
 
 }  // namespace
@@ -97,7 +95,7 @@ Finding fire_evidence(const Panel& panel, const Project& project, const Settings
     builder.text("maker of the panel", maker, {});
   }
   if (const auto where = settings.text("project.jurisdiction")) builder.text("jurisdiction", where, {});
-  add_terms(builder, report_terms(document->scope));
+  add_terms(builder, *document);
   const std::string fault = resistance_report_fault(*document, use);
   if (!fault.empty()) return builder.needs_evidence(fault);
   builder.basis(Basis::test_evidence);

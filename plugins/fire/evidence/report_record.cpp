@@ -12,26 +12,6 @@ namespace panel_dossier::fire {
 
 namespace {
 
-std::vector<std::string_view> pieces_of(std::string_view text, char divider) {
-  std::vector<std::string_view> pieces;
-  while (!text.empty()) {
-    const std::size_t end = text.find(divider);
-    pieces.push_back(trimmed(text.substr(0, end)));
-    text = end == std::string_view::npos ? std::string_view() : text.substr(end + 1);
-  }
-  return pieces;
-}
-
-/// The value behind `label`; empty where the label does not stand.
-std::string labelled(std::string_view scope, std::string_view label) {
-  for (const std::string_view piece : pieces_of(scope, ';')) {
-    const std::size_t colon = piece.find(':');
-    if (colon == std::string_view::npos || lower_case(trimmed(piece.substr(0, colon))) != label) continue;
-    return std::string(trimmed(piece.substr(colon + 1)));
-  }
-  return {};
-}
-
 /// The year behind `standard` (`EN 1364-1:2015`), where it stands at `at`; empty when there is none.
 std::string edition_at(std::string_view text, std::size_t at, std::string_view standard) {
   constexpr std::size_t kDigits = 4;
@@ -45,18 +25,12 @@ std::string edition_at(std::string_view text, std::size_t at, std::string_view s
 
 }  // namespace
 
-ReportTerms report_terms(std::string_view scope) {
-  ReportTerms terms{labelled(scope, "sponsor"), labelled(scope, "permission"), {}};
-  const std::string permission = lower_case(terms.permission);
-  if (permission == "no" || permission == "none" || permission == "-") terms.permission.clear();
-  const std::string countries = labelled(scope, "countries");
-  for (const std::string_view country : pieces_of(countries, ',')) {
-    if (!country.empty()) terms.countries.emplace_back(country);
-  }
-  return terms;
+bool is_permission(std::string_view permission) {
+  const std::string said = lower_case(trimmed(permission));
+  return !said.empty() && said != "no" && said != "none" && said != "-";
 }
 
-bool names_country(const std::vector<std::string>& countries, std::string_view jurisdiction) {
+bool names_country(std::string_view countries, std::string_view jurisdiction) {
   constexpr std::array<std::pair<std::string_view, std::string_view>, 7> kParts{{
       {"great britain", "england"},
       {"great britain", "scotland"},
@@ -67,7 +41,8 @@ bool names_country(const std::vector<std::string>& countries, std::string_view j
       {"united kingdom", "wales"},
   }};
   const std::string asked = lower_case(trimmed(jurisdiction));
-  return std::any_of(countries.begin(), countries.end(), [&](const std::string& country) {
+  const std::vector<std::string> stated = split(countries, ',');
+  return std::any_of(stated.begin(), stated.end(), [&](const std::string& country) {
     const std::string named = lower_case(country);
     return named == asked || std::find(kParts.begin(), kParts.end(),
                                        std::pair<std::string_view, std::string_view>(named, asked)) != kParts.end();

@@ -1,4 +1,4 @@
-// What the record of a report says beside its kind and number: who had it made, who may use it and where.
+// How the record of a report reads: to which edition of which standard it is, and who may use it where.
 #pragma once
 
 #include <string>
@@ -9,19 +9,12 @@
 
 namespace panel_dossier::fire {
 
-/// Stated in Evidence::scope as `sponsor: NAME; permission: WHO MAY USE IT; countries: A, B` (schemas/evidence.md). A
-/// permission of `none` or `no` is none.
-struct ReportTerms {
-  std::string sponsor;
-  std::string permission;
-  std::vector<std::string> countries;
-};
+/// Whether Evidence::permission gives one: `none`, `no` and `-` do not.
+bool is_permission(std::string_view permission);
 
-ReportTerms report_terms(std::string_view scope);
-
-/// Whether the report counts in the jurisdiction: it names that, or a state of which that is a part. The parts of the
-/// United Kingdom are known; a union of states is not the name of a country.
-bool names_country(const std::vector<std::string>& countries, std::string_view jurisdiction);
+/// Whether the report counts in the jurisdiction: `countries` (`A, B`) name that, or a state of which that is a part.
+/// The parts of the United Kingdom are known; a union of states is not the name of a country.
+bool names_country(std::string_view countries, std::string_view jurisdiction);
 
 /// Why `standard` gives no class, as a part of a reason that begins with the document: none of `accepted` is in it, it
 /// stands without its edition, or the edition is later than the report. Empty when one of them stands with its edition.

@@ -209,6 +209,10 @@ Outside read_outside(const Settings& settings, const Tables& tables, FindingBuil
   if (array_length(settings, temperature) + array_length(settings, humidity) == 0) {
     return from_table(settings, tables.climates, builder);
   }
+  if (settings.text("thermal.climate")) {
+    builder.missing("settings 'thermal.climate' and '" + temperature + "' both give the climate: keep one");
+    return {};
+  }
   return {from_array(kExternalTemperature, settings, temperature, builder),
           from_array(kExternalHumidity, settings, humidity, builder)};
 }

@@ -115,6 +115,13 @@ void add_punctured(const AssessedSection& section, std::size_t control, const Se
   const auto sd_m =
       builder.positive("vapour diffusion thickness of the punctured vapour control layer", "s_d,p", "m", punctured, {});
   if (!sd_m) return;
+  const double whole_sd_m = section.build_up.layers[control].sd_m;
+  if (*sd_m >= whole_sd_m) {
+    builder.missing("setting 'thermal.punctured_vapour_control_sd_m' is " + fixed_text(*sd_m, 2) +
+                    " m, not below the " + fixed_text(whole_sd_m, 2) +
+                    " m that the vapour control layer has when whole: one of them is wrong");
+    return;
+  }
   VapourBuildUp whole = section.build_up;
   whole.layers[control].sd_m = *sd_m;
   const VapourBuildUp fine = subdivided(whole);
@@ -123,8 +130,7 @@ void add_punctured(const AssessedSection& section, std::size_t control, const Se
   builder.step("most condensate then, all planes together", "M_a,max,p", year.greatest_total_kg_per_m2, "kg/m²");
   builder.step("condensate then left after twelve months", "M_a,12,p", year.months.back().total_kg_per_m2(), "kg/m²");
   const std::string lead = "If the vapour control layer is punctured, so that its s_d falls from " +
-                           fixed_text(section.build_up.layers[control].sd_m, 2) + " m to " + fixed_text(*sd_m, 2) +
-                           " m, " + outcome(year);
+                           fixed_text(whole_sd_m, 2) + " m to " + fixed_text(*sd_m, 2) + " m, " + outcome(year);
   if (!year.condenses) {
     builder.note(lead + ".");
     return;

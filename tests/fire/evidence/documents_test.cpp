@@ -55,7 +55,7 @@ TEST_CASE("The record of a report of fire resistance says who made it, to what, 
   CHECK(report_fault(project) == "document 'FT-1': its record states no issuer (laboratory) (evidence/evidence.csv)");
   report.standard.clear();
   report.issued.clear();
-  report.scope.clear();
+  report.sponsor.clear();
   CHECK(report_fault(project) ==
         "document 'FT-1': its record states no issuer (laboratory), no standard, no day of issue, no sponsor "
         "(evidence/evidence.csv)");
@@ -64,7 +64,7 @@ TEST_CASE("The record of a report of fire resistance says who made it, to what, 
 TEST_CASE("A report made for another counts with a permission to use it") {
   Project project = tested_panel();
   Evidence& report = project.evidence.front();
-  report.scope = "walls up to 3.6 m; Sponsor: another works; countries: England";
+  report.sponsor = "another works";
   CHECK(report_fault(project) ==
         "document 'FT-1' was made for 'another works' (its record), and the panel is made by 'panel works' "
         "(Pset_ManufacturerTypeInformation.Manufacturer): a permission to use it is not stated "
@@ -74,22 +74,21 @@ TEST_CASE("A report made for another counts with a permission to use it") {
         "document 'FT-1' was made for 'another works' (its record), and who makes the panel is not given "
         "(Pset_ManufacturerTypeInformation.Manufacturer): a permission to use it is not stated "
         "(evidence/evidence.csv, column permission)");
-  report.scope = "sponsor: another works; permission: none";
+  report.permission = "none";
   CHECK_FALSE(report_fault(project).empty());
-  report.scope = "sponsor: another works; permission: letter of 2025-11-03 to the panel works";
+  report.permission = "letter of 2025-11-03 to the panel works";
   CHECK(report_fault(project).empty());
 }
 
 TEST_CASE("A report that names countries counts in those alone") {
   Project project = tested_panel();
   Evidence& report = project.evidence.front();
-  const std::string sponsor = report.scope + "; countries: ";
   for (const char* countries : {"England", "Wales, England", "united kingdom", "Great Britain"}) {
     INFO(countries);
-    report.scope = sponsor + countries;
+    report.countries = countries;
     CHECK(report_fault(project).empty());
   }
-  report.scope = sponsor + "Germany, Austria";
+  report.countries = "Germany, Austria";
   CHECK(report_fault(project) ==
         "document 'FT-1' may be used in Germany, Austria (its record), and the project is in England (setting "
         "project.jurisdiction)");
@@ -104,22 +103,18 @@ TEST_CASE("A classification report of fire resistance serves as well as the test
   CHECK(report_fault(project).empty());
 }
 
-TEST_CASE("A fire strategy is a document of its own that says so") {
+TEST_CASE("A fire strategy is a document of its own kind") {
   Project project;
   project.panels.emplace_back();
-  add_document(project, "FS-1", EvidenceKind::other);
+  add_document(project, "FS-1", EvidenceKind::fire_strategy);
   Evidence& strategy = project.evidence.front();
-  CHECK(fire::strategy_fault(strategy, "2026-06-01") ==
-        "document 'FS-1' has no subject; needed: fire strategy (evidence/evidence.csv, column subject)");
-  strategy.subject = "Batches of certified wood";
-  CHECK(fire::strategy_fault(strategy, "2026-06-01") ==
-        "document 'FS-1' is of the subject 'Batches of certified wood'; needed: fire strategy "
-        "(evidence/evidence.csv, column subject)");
-  strategy.subject = "Fire strategy of the building";
   CHECK(fire::strategy_fault(strategy, "2026-06-01").empty());
   strategy.issuer.clear();
   CHECK(fire::strategy_fault(strategy, "2026-06-01") ==
         "document 'FS-1': its record states no issuer (evidence/evidence.csv)");
+  strategy.kind = EvidenceKind::other;
+  CHECK(fire::strategy_fault(strategy, "2026-06-01") ==
+        "document 'FS-1' is of the kind 'other'; needed: fire strategy");
 }
 
 TEST_CASE("A classification of reaction to fire says who made it, to what and when") {

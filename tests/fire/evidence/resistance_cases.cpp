@@ -49,10 +49,8 @@ Change set_kind(EvidenceKind kind) {
 Change by_strategy(EvidenceKind kind) {
   return together({set_setting("project.jurisdiction", std::string("Scotland")),
                    set_setting("fire.external_wall_class", std::string("A2-s3,d2")),
-                   set_of_panels("Panel_FireRequirement.DocumentId", "FS-1"), [kind](Project& project, Settings&) {
-                     add_document(project, "FS-1", kind);
-                     project.evidence.back().subject = "Fire strategy";
-                   }});
+                   set_of_panels("Panel_FireRequirement.DocumentId", "FS-1"),
+                   [kind](Project& project, Settings&) { add_document(project, "FS-1", kind); }});
 }
 
 /// A layer outside the boards that the test did not have, with a class of its own.
@@ -175,7 +173,7 @@ const RegisterCases kRequiredCases{
               "(Panel_FireRequirement.DocumentId)",
           .also_moves = {kSeparating, kExternal}},
          {.label = "a fire strategy that gives the class where there are no tables",
-          .change = together({set_required("EI 15"), by_strategy(EvidenceKind::other)}),
+          .change = together({set_required("EI 15"), by_strategy(EvidenceKind::fire_strategy)}),
           .verdict = Verdict::information,
           .value = "EI 15",
           .also_moves = {"*"}},
@@ -185,16 +183,14 @@ const RegisterCases kRequiredCases{
           .reason =
               "the class required, 'EI 60' (Panel_FireRequirement.Resistance), is checked by no table: the tables "
               "hold no period for 'office' in Scotland; document 'FS-1' is of the kind 'fire test report'; needed: "
-              "other",
+              "fire strategy",
           .also_moves = {"*"}},
          {.label = "delivery notes in place of the fire strategy",
-          .change = together({by_strategy(EvidenceKind::other),
-                              [](Project& project, Settings&) { project.evidence.back().subject = "batches"; }}),
+          .change = by_strategy(EvidenceKind::other),
           .verdict = Verdict::evidence_needed,
           .reason =
               "the class required, 'EI 60' (Panel_FireRequirement.Resistance), is checked by no table: the tables "
-              "hold no period for 'office' in Scotland; document 'FS-1' is of the subject 'batches'; needed: fire "
-              "strategy (evidence/evidence.csv, column subject)",
+              "hold no period for 'office' in Scotland; document 'FS-1' is of the kind 'other'; needed: fire strategy",
           .also_moves = {"*"}},
          {.label = "a fire strategy that is not in the export",
           .change = together({set_setting("project.jurisdiction", std::string("Scotland")),
@@ -403,7 +399,7 @@ const RegisterCases kSeparatingCases{
           .value = "EI 60 (o→i)",
           .reason = "the test does not state the direction of fire that is required"},
          {.label = "no side required and no tables, by a test from one side",
-          .change = together({by_strategy(EvidenceKind::other), set_tested("EI 60 (i→o)")}),
+          .change = together({by_strategy(EvidenceKind::fire_strategy), set_tested("EI 60 (i→o)")}),
           .verdict = Verdict::evidence_needed,
           .value = "EI 60 (i→o)",
           .reason = "the class required names no side of the fire, and the test is for one side",
@@ -537,7 +533,7 @@ const RegisterCases kLoadBearingCases{
           .verdict = Verdict::pass,
           .value = "R 60"},
          {.label = "after 20 minutes only, by the fire strategy",
-          .change = together({set_required("REI 20"), by_strategy(EvidenceKind::other)}),
+          .change = together({set_required("REI 20"), by_strategy(EvidenceKind::fire_strategy)}),
           .verdict = Verdict::pass,
           .value = "R 60",
           .also_moves = {"*"}},
@@ -644,7 +640,7 @@ const RegisterCases kEvidenceCases{
           .also_moves = {kSeparating}},
          {.label = "no laboratory, no standard, no day and no sponsor",
           .change = together({set_document(&Evidence::issuer, ""), set_document(&Evidence::standard, ""),
-                              set_document(&Evidence::issued, ""), set_document(&Evidence::scope, "")}),
+                              set_document(&Evidence::issued, ""), set_document(&Evidence::sponsor, "")}),
           .verdict = Verdict::evidence_needed,
           .reason = "document 'FT-1': its record states no issuer (laboratory), no standard, no day of issue, no "
                     "sponsor (evidence/evidence.csv)",
@@ -657,11 +653,12 @@ const RegisterCases kEvidenceCases{
                     "(evidence/evidence.csv, column permission)",
           .also_moves = {kSeparating}},
          {.label = "made for another, who permits its use",
-          .change = set_document(&Evidence::scope, "sponsor: another works; permission: letter of 2025-11-03"),
+          .change = together({set_document(&Evidence::sponsor, "another works"),
+                              set_document(&Evidence::permission, "letter of 2025-11-03")}),
           .verdict = Verdict::pass,
           .value = "FT-1: present"},
          {.label = "for use in another country",
-          .change = set_document(&Evidence::scope, "sponsor: panel works; countries: Germany, Austria"),
+          .change = set_document(&Evidence::countries, "Germany, Austria"),
           .verdict = Verdict::evidence_needed,
           .reason = "document 'FT-1' may be used in Germany, Austria (its record), and the project is in England "
                     "(setting project.jurisdiction)",

@@ -81,6 +81,13 @@ TEST_CASE("a humidity out of range is refused by month") {
   CHECK(model.surface().reason == "external relative humidity of April is out of range");
 }
 
+TEST_CASE("a climate that is named and given by month as well is not guessed") {
+  MoistureModel model;
+  model.settings.set("thermal.climate", std::string("London (Heathrow), England"));
+  CHECK(model.surface().reason ==
+        "settings 'thermal.climate' and 'thermal.monthly.external_temperature_c' both give the climate: keep one");
+}
+
 TEST_CASE("a humidity class falls linearly with the external temperature") {
   MoistureModel model;
   set_months(model.settings, "thermal.monthly.external_temperature_c", 5.0, 12);

@@ -66,6 +66,20 @@ TEST_CASE("without a limit condensate that dries is not assessed") {
   CHECK(model.interstitial().verdict == Verdict::not_assessed);
 }
 
+TEST_CASE("a puncture that a vapour control layer would not feel is a contradiction") {
+  MoistureModel model;
+  model.add_vapour_control(200000.0);
+  for (const double sd_m : {40.0, 41.0}) {
+    model.settings.set("thermal.punctured_vapour_control_sd_m", sd_m);
+    const Finding finding = model.interstitial();
+    CHECK(finding.verdict == Verdict::not_assessed);
+    CHECK(finding.reason.find("m, not below the 40.00 m that the vapour control layer has when whole") !=
+          std::string::npos);
+  }
+  model.settings.set("thermal.punctured_vapour_control_sd_m", 39.9);
+  CHECK(model.interstitial().verdict != Verdict::not_assessed);
+}
+
 TEST_CASE("a limit that no table holds is named") {
   MoistureModel model;
   model.settings.set("thermal.condensate_limit", std::string("sponge"));
