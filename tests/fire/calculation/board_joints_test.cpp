@@ -74,6 +74,14 @@ TEST_CASE("A level joint needs framing along its whole length") {
   CHECK(outer_joints(project).unbacked.empty());
 }
 
+TEST_CASE("A strip that fills the gap between two sheets exactly makes two joints without a gap") {
+  Project project = jointed_at(1.0, 0.004);
+  add_sheet(project.panels.front(), 1.0, 1.004, 0.0, 3.0);
+  const auto joints = outer_joints(project);
+  CHECK(joints.joints == 2);
+  CHECK(joints.widest_gap_mm == Approx(0.0).margin(1e-9));
+}
+
 TEST_CASE("An opening between two sheets is no joint") {
   Project project = jointed_at(1.0);
   Opening slot;

@@ -231,6 +231,17 @@ TEST_CASE("Without a requirement the tables give one, and where they cannot the 
         "Panel_FireRequirement.Resistance or setting building.fire_resistance_minutes");
 }
 
+TEST_CASE("A top storey below the ground has no requirement in the tables") {
+  Project project = tested_panel();
+  remove(properties_of(project), "Panel_FireRequirement.Resistance");
+  Settings settings = without(fire_settings(), "building.fire_resistance_minutes");
+  settings.set("building.top_storey_height_m", -1.0);
+  const auto findings = findings_of(project, settings);
+  CHECK(finding_of(findings, kSeparatingCheck).verdict == Verdict::not_assessed);
+  CHECK(finding_of(findings, kSeparatingCheck).reason ==
+        "the height of the top storey above ground must not be negative");
+}
+
 TEST_CASE("A requirement below that of the tables needs its reason") {
   Project project = tested_panel();
   replace(properties_of(project), "Panel_FireRequirement", "Resistance", property_of("EI 30"));

@@ -2,6 +2,7 @@
 
 #include <catch2/catch.hpp>
 #include <string>
+#include <utility>
 
 #include "tests/fire/tested_panel.h"
 
@@ -78,6 +79,16 @@ TEST_CASE("A thin layer counts unless its weight is known to be small") {
   CHECK(open_points(project, tested).empty());
   remove(project.materials.back().properties, "Pset_MaterialCommon.MassDensity");
   CHECK(open_points(project, tested).size() == 1);
+}
+
+TEST_CASE("A light layer counts from 1 mm on") {
+  const char* tested = "OSB 12 (620 kg/m3); stone wool 140 (50 kg/m3); gypsum 12 (800 kg/m3)";
+  for (const auto& [outer_m, points] : {std::pair{0.16995, 0}, std::pair{0.17005, 1}}) {
+    Project project = tested_panel();
+    project.materials.push_back(material_of("felt", "membrane", 200.0));
+    add_layer(project.panels.front(), "felt", "membrane", project.materials.size() - 1, 0.169, outer_m);
+    CHECK(open_points(project, tested).size() == static_cast<std::size_t>(points));
+  }
 }
 
 TEST_CASE("A void of the test is compared like a layer") {

@@ -68,6 +68,21 @@ TEST_CASE("Combustible mass is all that is not A1 or A2") {
   CHECK(finding().verdict == Verdict::not_assessed);
 }
 
+TEST_CASE("A window fitted in the factory is no material of the wall") {
+  Project project = classified_panel();
+  Opening window;
+  window.filling_entity = "IfcWindow";
+  window.filling_name = "window";
+  window.x_max_m = 1.0;
+  window.z_max_m = 1.0;
+  window.filling_properties.add("Panel_Filling", "FactoryFitted", property_of(true));
+  window.filling_properties.add("Panel_Filling", "Mass", property_of(40.0));
+  project.panels.front().openings.push_back(window);
+  const Finding finding = fire::construction_fire(project.panels.front(), project);
+  REQUIRE(finding.tables.at(0).rows.size() == 3);
+  for (const auto& row : finding.tables.at(0).rows) CHECK(std::get<std::string>(row[0]) != "no class");
+}
+
 TEST_CASE("When the lining covers a panel is read from its records") {
   Project project = classified_panel();
   Properties& properties = project.panels.front().properties;
