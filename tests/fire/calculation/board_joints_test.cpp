@@ -55,6 +55,13 @@ TEST_CASE("A joint on a stud is backed, one between studs is not") {
   CHECK(outer_joints(jointed_at(1.0)).unbacked == "upright joint 1000 mm from the left");
 }
 
+TEST_CASE("Insulation behind a joint does not back it") {
+  Project project = jointed_at(1.0);
+  project.panels.front().parts.push_back(
+      box_part("stone wool", PartKind::insulation, kWool, {{0.6, 0.012, 0.0}, {1.2, kFront_m, 3.0}}));
+  CHECK(outer_joints(project).unbacked == "upright joint 1000 mm from the left");
+}
+
 TEST_CASE("A gap wider than the stud behind leaves the joint unbacked") {
   const auto joints = outer_joints(jointed_at(1.19, 0.004));
   CHECK(joints.widest_gap_mm == Approx(4.0));

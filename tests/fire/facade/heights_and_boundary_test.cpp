@@ -15,6 +15,15 @@ TEST_CASE("The height of the top storey is the setting, else from storeys and th
   CHECK_FALSE(fire::top_storey_height_m(project, settings));
   settings.set("building.ground_level_m", 100.0);
   CHECK(fire::top_storey_height_m(project, settings)->value == Approx(1.0));
+  // The highest one, in whatever order they stand; one without elevation could be higher still.
+  for (const double elevation_m : {107.0, 104.0}) {
+    project.storeys.push_back(project.storeys.front());
+    project.storeys.back().elevation_m->value = elevation_m;
+  }
+  CHECK(fire::top_storey_height_m(project, settings)->value == Approx(7.0));
+  project.storeys.push_back(project.storeys.front());
+  project.storeys.back().elevation_m.reset();
+  CHECK_FALSE(fire::top_storey_height_m(project, settings));
   settings.set("building.top_storey_height_m", 7.2);
   CHECK(fire::top_storey_height_m(project, settings)->value == 7.2);
 }

@@ -2,6 +2,9 @@
 
 #include <catch2/catch.hpp>
 
+#include "core/api/testing/cassette_panel.h"
+
+using namespace panel_dossier;
 using namespace panel_dossier::fire;
 
 TEST_CASE("Reaction classes are read however they are spaced, and written one way") {
@@ -32,4 +35,16 @@ TEST_CASE("A class meets another only in class, smoke and droplets alike") {
   CHECK_FALSE(meets("C-s1,d0", "B-s3,d2"));
   CHECK_FALSE(meets("E", "D-s3,d2"));
   CHECK(meets("D-s3,d2", "E"));
+}
+
+TEST_CASE("A layer is insulation by its own category or by its material's") {
+  Project project = testing::cassette_project();
+  Panel& panel = project.panels.front();
+  const auto is_insulation = [&] { return layer_classes(panel, project).front().insulation; };
+  CHECK_FALSE(is_insulation());
+  panel.layers.front().category = "insulation";
+  CHECK(is_insulation());
+  panel.layers.front().category.clear();
+  project.materials[*panel.layers.front().material].category = "insulation";
+  CHECK(is_insulation());
 }
