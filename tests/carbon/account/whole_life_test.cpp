@@ -241,6 +241,12 @@ TEST_CASE("uncertainty comes from the settings for the kind of data of every mat
   CHECK(finding.notes.end() != std::find_if(finding.notes.begin(), finding.notes.end(), [](const std::string& note) {
           return note.find("neither surely kept nor missed") != std::string::npos;
         }));
+  Opening opening;
+  opening.x_max_m = 0.6;
+  opening.z_max_m = 1.0;
+  model.project.panels.front().openings.push_back(opening);
+  const Finding pierced = checked(model, "carbon.whole_life");
+  CHECK(step_of(pierced, "Δ_a") == Approx(step_of(pierced, "Δ") / (2.4 * 2.7 - 0.6)).margin(2e-6));
 }
 
 TEST_CASE(
