@@ -165,6 +165,15 @@ const RegisterCases kProductStage{
                set_of_material(kBoardMaterial, "Panel_EnvironmentalDeclaration.Geography", "AU")}),
           .verdict = Verdict::information,
           .value = 21.38805},
+         {.label = "a file of another product than the export names",
+          .change =
+              together({declare_by_file("product,,Stone wool slab,\nGWP-fossil,A1-A3,0.25,kg CO2e\n", true),
+                        set_of_material(kBoardMaterial, "Panel_EnvironmentalDeclaration.Product", "gypsum board")}),
+          .verdict = Verdict::evidence_needed,
+          .reason =
+              "material 'gypsum board': the declaration is of 'Stone wool slab' (evidence/EPD-2.csv, row 'line 2' "
+              "(environmental declaration EPD-2)), but Panel_EnvironmentalDeclaration.Product is 'gypsum board'",
+          .also_moves = {"*"}},
          {.label = "a file of another density",
           .change = declare_by_file("density,,600,kg/m3\nGWP-fossil,A1-A3,0.25,kg CO2e\n", true),
           .verdict = Verdict::evidence_needed,
