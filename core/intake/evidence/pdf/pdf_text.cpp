@@ -7,19 +7,14 @@
 #include <cstdint>
 #include <exception>
 #include <map>
-#include <utility>
-#include <vector>
-
-// qpdf 11 asks for this until its own smart pointer is gone.
-#ifndef POINTERHOLDER_TRANSITION
-#define POINTERHOLDER_TRANSITION 4
-#endif
 #include <qpdf/Pipeline.hh>
 #include <qpdf/QPDF.hh>
 #include <qpdf/QPDFObjectHandle.hh>
 #include <qpdf/QPDFPageDocumentHelper.hh>
 #include <qpdf/QPDFPageObjectHelper.hh>
 #include <qpdf/QUtil.hh>
+#include <utility>
+#include <vector>
 
 namespace panel_dossier {
 
