@@ -149,7 +149,7 @@ const RegisterWrongCases kDocuments{{
      both(describe_document("FT-101", "ValidUntil", "2030-05-31"), drop_setting("project.assessment_date")), kReport,
      "set the day that counts"},
     {"a fire report that nobody issued to any standard on any day", report_without_register("walls"), kReport,
-     "its record states no issuer (laboratory), no standard, no day of issue, no sponsor"},
+     "its record states no issuer (laboratory), no standard, no day of issue, no sponsor, no countries"},
     {"a fire report of no stated laboratory, for the class", report_without_register("walls"), kSeparating,
      "states no issuer (laboratory)"},
     {"a fire report made for another works", set_property("Pset_ManufacturerTypeInformation.Manufacturer", "Works B"),

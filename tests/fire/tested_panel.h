@@ -47,6 +47,7 @@ inline void add_document(Project& project, const std::string& id, EvidenceKind k
   if (kind == EvidenceKind::fire_test_report) document.standard = "EN 1364-1:2015";
   if (kind == EvidenceKind::classification_report) document.standard = "EN 13501-1:2018";
   document.sponsor = kPanelMaker;
+  if (kind == EvidenceKind::fire_test_report) document.countries = "United Kingdom";
   project.panels.front().evidence.push_back(project.evidence.size());
   project.evidence.push_back(std::move(document));
 }

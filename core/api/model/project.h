@@ -90,7 +90,7 @@ struct Evidence {
   std::string subject = {};                      ///< product or construction
   std::string scope = {};                        ///< what it covers, in words
   std::string sponsor = {};                      ///< who had it made
-  std::string permission = {};                   ///< by which another than the sponsor may use it, in words
+  std::string permission = {};                   ///< id of the document by which another than the sponsor may use it
   std::string countries = {};                    ///< in which it may be used, with commas between
   std::string sha256 = {};                       ///< of the file as the register gives it: 64 lower-case digits
   /// Where what is said of the document does not hold or agree, one text each; such a document proves nothing.

@@ -39,15 +39,21 @@ std::string country_fault(const Evidence& document, const DocumentUse& use) {
   return where + ", and the project is in " + use.jurisdiction + " (setting project.jurisdiction)";
 }
 
-std::string sponsor_fault(const Evidence& document, const DocumentUse& use) {
+std::string sponsor_fault(const Evidence& document, const Project& project, const DocumentUse& use) {
   constexpr const char* kMaker = "Pset_ManufacturerTypeInformation.Manufacturer";
-  if (document.sponsor.empty() || document.sponsor == use.maker || is_permission(document.permission)) return {};
+  if (document.sponsor.empty() || document.sponsor == use.maker) return {};
+  const Evidence* permission = find_evidence(project, trimmed(document.permission));
+  const std::string fault =
+      permission == nullptr
+          ? "a permission to use it is not stated (evidence/evidence.csv, column permission: the id of a document of "
+            "the export)"
+          : evidence_fault(*permission, {EvidenceKind::other}, use.day);
+  if (fault.empty()) return {};
   const std::string made_for = "was made for '" + document.sponsor + "' (its record)";
-  const std::string permission = "a permission to use it is not stated (evidence/evidence.csv, column permission)";
   if (use.maker.empty()) {
-    return made_for + ", and who makes the panel is not given (" + std::string(kMaker) + "): " + permission;
+    return made_for + ", and who makes the panel is not given (" + std::string(kMaker) + "): " + fault;
   }
-  return made_for + ", and the panel is made by '" + use.maker + "' (" + kMaker + "): " + permission;
+  return made_for + ", and the panel is made by '" + use.maker + "' (" + kMaker + "): " + fault;
 }
 
 /// The points with the document's name before each; empty points are left out.
@@ -95,18 +101,19 @@ DocumentUse document_use(const Panel& panel, const Settings& settings) {
           maker ? maker->value : std::string()};
 }
 
-std::string resistance_report_fault(const Evidence& document, const DocumentUse& use) {
+std::string resistance_report_fault(const Evidence& document, const Project& project, const DocumentUse& use) {
   std::string fault =
       evidence_fault(document, {EvidenceKind::fire_test_report, EvidenceKind::classification_report}, use.day);
   if (!fault.empty()) return fault;
   const std::string absent = not_stated(document, {{!document.issuer.empty(), "issuer (laboratory)"},
                                                    {!document.standard.empty(), "standard"},
                                                    {!document.issued.empty(), "day of issue"},
-                                                   {!document.sponsor.empty(), "sponsor"}});
+                                                   {!document.sponsor.empty(), "sponsor"},
+                                                   {!document.countries.empty(), "countries for its use"}});
   const std::string standard =
       document.standard.empty() ? std::string() : standard_fault(document, resistance_standards(), "EN 13501-2");
-  return both_of(absent,
-                 named_points(document, {standard, sponsor_fault(document, use), country_fault(document, use)}));
+  return both_of(
+      absent, named_points(document, {standard, sponsor_fault(document, project, use), country_fault(document, use)}));
 }
 
 std::string reaction_document_fault(const Evidence& document, const DocumentUse& use) {

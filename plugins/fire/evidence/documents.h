@@ -30,10 +30,10 @@ struct DocumentUse {
 DocumentUse document_use(const Panel& panel, const Settings& settings);
 
 /// What is wrong with the document as a report or classification of fire resistance; empty when it serves. Its record
-/// states the issuer, a standard with its edition that leads to a class of EN 13501-2, the day of issue and the
-/// sponsor; one made for another than the maker of the panel comes with a permission to use it, and one that names
-/// countries with that of the project.
-std::string resistance_report_fault(const Evidence& document, const DocumentUse& use);
+/// states the issuer, a standard with its edition that leads to a class of EN 13501-2, the day of issue, the sponsor
+/// and countries, that of the project among them; one made for another than the maker of the panel comes with a
+/// permission to use it, a document of the project that is there and valid.
+std::string resistance_report_fault(const Evidence& document, const Project& project, const DocumentUse& use);
 
 /// What is wrong with the document as one behind a reaction to fire class: a classification report or a declaration of
 /// performance; empty when it serves. The record of a report states issuer, day of issue and EN 13501-1 with its

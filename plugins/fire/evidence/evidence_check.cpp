@@ -96,7 +96,7 @@ Finding fire_evidence(const Panel& panel, const Project& project, const Settings
   }
   if (const auto where = settings.text("project.jurisdiction")) builder.text("jurisdiction", where, {});
   add_terms(builder, *document);
-  const std::string fault = resistance_report_fault(*document, use);
+  const std::string fault = resistance_report_fault(*document, project, use);
   if (!fault.empty()) return builder.needs_evidence(fault);
   builder.basis(Basis::test_evidence);
   Finding finding = builder.judge_class(id->value + ": " + status, Relation::none, {}, Verdict::pass, {});

@@ -25,11 +25,6 @@ std::string edition_at(std::string_view text, std::size_t at, std::string_view s
 
 }  // namespace
 
-bool is_permission(std::string_view permission) {
-  const std::string said = lower_case(trimmed(permission));
-  return !said.empty() && said != "no" && said != "none" && said != "-";
-}
-
 bool names_country(std::string_view countries, std::string_view jurisdiction) {
   constexpr std::array<std::pair<std::string_view, std::string_view>, 7> kParts{{
       {"great britain", "england"},

@@ -1,4 +1,4 @@
-// How the record of a report reads: to which edition of which standard it is, and who may use it where.
+// How the record of a report reads: to which edition of which standard it is, and in which countries it counts.
 #pragma once
 
 #include <string>
@@ -8,9 +8,6 @@
 #include "core/api/model/project.h"
 
 namespace panel_dossier::fire {
-
-/// Whether Evidence::permission gives one: `none`, `no` and `-` do not.
-bool is_permission(std::string_view permission);
 
 /// Whether the report counts in the jurisdiction: `countries` (`A, B`) name that, or a state of which that is a part.
 /// The parts of the United Kingdom are known; a union of states is not the name of a country.

@@ -161,7 +161,7 @@ void read_document(FindingBuilder& builder, const Panel& panel, const Project& p
   builder.text("document", id, {});
   const Evidence* document = find_evidence(project, id->value);
   std::string fault = document == nullptr ? not_in_the_export(id->value)
-                                          : resistance_report_fault(*document, document_use(panel, settings));
+                                          : resistance_report_fault(*document, project, document_use(panel, settings));
   shown.document_serves = fault.empty();
   if (!fault.empty()) shown.open_points.push_back(std::move(fault));
 }

@@ -17,7 +17,8 @@ std::string class_fault(const Project& project) {
 
 /// What is wrong with the report behind the panel's fire resistance.
 std::string report_fault(const Project& project, const Settings& settings = fire_settings()) {
-  return fire::resistance_report_fault(project.evidence.front(), fire::document_use(project.panels.front(), settings));
+  return fire::resistance_report_fault(project.evidence.front(), project,
+                                       fire::document_use(project.panels.front(), settings));
 }
 
 }  // namespace
@@ -56,9 +57,10 @@ TEST_CASE("The record of a report of fire resistance says who made it, to what, 
   report.standard.clear();
   report.issued.clear();
   report.sponsor.clear();
+  report.countries.clear();
   CHECK(report_fault(project) ==
-        "document 'FT-1': its record states no issuer (laboratory), no standard, no day of issue, no sponsor "
-        "(evidence/evidence.csv)");
+        "document 'FT-1': its record states no issuer (laboratory), no standard, no day of issue, no sponsor, no "
+        "countries for its use (evidence/evidence.csv)");
 }
 
 TEST_CASE("A report made for another counts with a permission to use it") {
@@ -68,16 +70,23 @@ TEST_CASE("A report made for another counts with a permission to use it") {
   CHECK(report_fault(project) ==
         "document 'FT-1' was made for 'another works' (its record), and the panel is made by 'panel works' "
         "(Pset_ManufacturerTypeInformation.Manufacturer): a permission to use it is not stated "
-        "(evidence/evidence.csv, column permission)");
+        "(evidence/evidence.csv, column permission: the id of a document of the export)");
   remove(properties_of(project), "Pset_ManufacturerTypeInformation.Manufacturer");
   CHECK(report_fault(project) ==
         "document 'FT-1' was made for 'another works' (its record), and who makes the panel is not given "
         "(Pset_ManufacturerTypeInformation.Manufacturer): a permission to use it is not stated "
-        "(evidence/evidence.csv, column permission)");
-  report.permission = "none";
-  CHECK_FALSE(report_fault(project).empty());
-  report.permission = "letter of 2025-11-03 to the panel works";
+        "(evidence/evidence.csv, column permission: the id of a document of the export)");
+  // Words are no permission: it is a document that is there and valid.
+  for (const char* words : {"none", "pending", "letter of 2025-11-03 to the panel works", "PL-1", "FT-1"}) {
+    INFO(words);
+    report.permission = words;
+    CHECK_FALSE(report_fault(project).empty());
+  }
+  add_document(project, "PL-1", EvidenceKind::other);
+  project.evidence.front().permission = "PL-1";
   CHECK(report_fault(project).empty());
+  project.evidence.back().status = EvidenceStatus::missing;
+  CHECK_FALSE(report_fault(project).empty());
 }
 
 TEST_CASE("A report that names countries counts in those alone") {

@@ -638,23 +638,25 @@ const RegisterCases kEvidenceCases{
           .reason = "document 'FT-1' is valid until 2027-06-01; set the day that counts (setting "
                     "project.assessment_date)",
           .also_moves = {kSeparating}},
-         {.label = "no laboratory, no standard, no day and no sponsor",
+         {.label = "no laboratory, no standard, no day, no sponsor and no country",
           .change = together({set_document(&Evidence::issuer, ""), set_document(&Evidence::standard, ""),
-                              set_document(&Evidence::issued, ""), set_document(&Evidence::sponsor, "")}),
+                              set_document(&Evidence::issued, ""), set_document(&Evidence::sponsor, ""),
+                              set_document(&Evidence::countries, "")}),
           .verdict = Verdict::evidence_needed,
           .reason = "document 'FT-1': its record states no issuer (laboratory), no standard, no day of issue, no "
-                    "sponsor (evidence/evidence.csv)",
+                    "sponsor, no countries for its use (evidence/evidence.csv)",
           .also_moves = {kSeparating}},
          {.label = "made for another, with no word of a permission",
           .change = set_of_panels("Pset_ManufacturerTypeInformation.Manufacturer", "another works"),
           .verdict = Verdict::evidence_needed,
           .reason = "document 'FT-1' was made for 'panel works' (its record), and the panel is made by 'another works' "
                     "(Pset_ManufacturerTypeInformation.Manufacturer): a permission to use it is not stated "
-                    "(evidence/evidence.csv, column permission)",
+                    "(evidence/evidence.csv, column permission: the id of a document of the export)",
           .also_moves = {kSeparating}},
          {.label = "made for another, who permits its use",
-          .change = together({set_document(&Evidence::sponsor, "another works"),
-                              set_document(&Evidence::permission, "letter of 2025-11-03")}),
+          .change =
+              together({set_document(&Evidence::sponsor, "another works"), set_document(&Evidence::permission, "PL-1"),
+                        [](Project& project, Settings&) { add_document(project, "PL-1", EvidenceKind::other); }}),
           .verdict = Verdict::pass,
           .value = "FT-1: present"},
          {.label = "for use in another country",
