@@ -29,7 +29,7 @@ inline std::string quoted(const std::filesystem::path& path) {
 }
 
 /// results.json of that build. It takes longer to read than most tests take with it: the tests that read it have the
-/// tag [results], and CTest runs them in one process.
+/// tag [outputs], and CTest runs them in one process.
 inline const nlohmann::json& sample_results() {
   static const nlohmann::json document = nlohmann::json::parse(text_of(sample_out() / "results.json"));
   return document;

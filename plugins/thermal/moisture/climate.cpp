@@ -210,7 +210,8 @@ Outside read_outside(const Settings& settings, const Tables& tables, FindingBuil
     return from_table(settings, tables.climates, builder);
   }
   if (settings.text("thermal.climate")) {
-    builder.missing("settings 'thermal.climate' and '" + temperature + "' both give the climate: keep one");
+    const std::string& monthly = array_length(settings, temperature) > 0 ? temperature : humidity;
+    builder.missing("settings 'thermal.climate' and '" + monthly + "' both give the climate: keep one");
     return {};
   }
   return {from_array(kExternalTemperature, settings, temperature, builder),

@@ -86,6 +86,11 @@ TEST_CASE("a climate that is named and given by month as well is not guessed") {
   model.settings.set("thermal.climate", std::string("London (Heathrow), England"));
   CHECK(model.surface().reason ==
         "settings 'thermal.climate' and 'thermal.monthly.external_temperature_c' both give the climate: keep one");
+  MoistureModel damp;
+  climate_of_table("London (Heathrow), England")(damp.project, damp.settings);
+  set_months(damp.settings, "thermal.monthly.external_relative_humidity", 0.8, 12);
+  CHECK(damp.surface().reason ==
+        "settings 'thermal.climate' and 'thermal.monthly.external_relative_humidity' both give the climate: keep one");
 }
 
 TEST_CASE("a humidity class falls linearly with the external temperature") {
