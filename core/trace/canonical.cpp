@@ -85,8 +85,11 @@ class UsedMaterials {
   ordered_json list() const {
     return json_array(used_, [this](std::size_t index) {
       const Material& material = project_.materials.at(index);
-      return ordered_json{
+      ordered_json json{
           {"name", material.name}, {"category", material.category}, {"properties", to_json(material.properties)}};
+      if (!material.classification.empty()) json["classification"] = material.classification;
+      if (!material.article_number.empty()) json["article_number"] = material.article_number;
+      return json;
     });
   }
 
@@ -156,6 +159,7 @@ std::string canonical_panel(const Panel& panel, const Project& project) {
       {"openings", json_array(panel.openings, opening_to_json)},
       {"evidence", json_array(panel.evidence, evidence)},
       {"properties", to_json(panel.properties)}};
+  if (!panel.classifications.empty()) json["classifications"] = panel.classifications;
   json["materials"] = materials.list();
   return canonical_json(json);
 }

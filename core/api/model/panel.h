@@ -115,7 +115,9 @@ struct Panel {
   std::string global_id;
   std::string mark;  ///< the mark painted on the panel: Tag, else Name; unique in the project
   std::string name;
-  std::string type;                   ///< name of its type object, else ObjectType
+  std::string type;  ///< name of its type object, else ObjectType
+  /// Of the IfcClassificationReferences of the panel and of its type: Identification, else Name; in the export's order.
+  std::vector<std::string> classifications;
   std::string building;               ///< name
   std::optional<std::size_t> storey;  ///< index into Project::storeys
   Frame frame;                        ///< in the project's world frame, m

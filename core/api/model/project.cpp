@@ -94,6 +94,22 @@ std::string_view to_string(EvidenceKind kind) {
   return found == kEvidenceKinds.end() ? kEvidenceKinds.front().second : found->second;
 }
 
+std::string_view to_string(NeighbourKind kind) {
+  switch (kind) {
+    case NeighbourKind::wall: return "wall";
+    case NeighbourKind::curtain_wall: return "curtain wall";
+    case NeighbourKind::slab: return "slab";
+    case NeighbourKind::roof: return "roof";
+    case NeighbourKind::footing: return "footing";
+    case NeighbourKind::column: return "column";
+    case NeighbourKind::beam: return "beam";
+    case NeighbourKind::stair: return "stair";
+    case NeighbourKind::ground: return "ground";
+    case NeighbourKind::other: break;
+  }
+  return "building element";
+}
+
 std::optional<EvidenceKind> parse_evidence_kind(std::string_view words) {
   const std::string lower = lower_case(trimmed(words));
   // The first entry stands for a kind that nobody stated.

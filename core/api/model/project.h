@@ -24,6 +24,11 @@ struct Material {
 
   std::string name;
   std::string category;  ///< IfcMaterial.Category in lower case (`wood`, `gypsum`, …); may be empty
+  /// Of the IfcClassificationReference of the material, else of the element types made of it alone: Identification,
+  /// else Name. Empty when there is none, or types of one material have different ones.
+  std::string classification;
+  /// Pset_ManufacturerTypeInformation.ArticleNumber, found in the same way.
+  std::string article_number;
   Properties properties;
   Origin origin;
 
@@ -105,6 +110,36 @@ struct Storey {
   Origin origin;
 };
 
+enum class NeighbourKind {
+  wall,  ///< one that is no panel
+  curtain_wall,
+  slab,
+  roof,
+  footing,  ///< piles among them
+  column,
+  beam,
+  stair,   ///< ramps among them
+  ground,  ///< terrain, where the export gives it a shape
+  other,
+};
+
+/// The word used in tables and reasons: `curtain wall`, …, `building element` for `other`.
+std::string_view to_string(NeighbourKind kind);
+
+/// A piece of the building that is no panel: what panels stand on, carry, meet or lie beside.
+struct Neighbour {
+  NeighbourKind kind = NeighbourKind::other;
+  std::string entity;  ///< IFC entity name, for example `IfcSlab`
+  std::string global_id;
+  std::string name;
+  std::optional<std::size_t> storey;  ///< index into Project::storeys
+  std::optional<Box3> bounds;         ///< in the project's world frame, m; none when its shape is not read
+  /// Total of its material layers, else of a slab or roof that lies flat the height of its shape; m.
+  std::optional<Sourced<double>> thickness_m;
+  std::string material;  ///< names of its materials with commas between; empty when the export gives none
+  Origin origin;
+};
+
 struct Project {
   Project();
   Project(const Project&);
@@ -124,8 +159,9 @@ struct Project {
   std::vector<Storey> storeys;  ///< ascending elevation
   std::vector<Material> materials;
   std::vector<Evidence> evidence;
-  std::vector<Panel> panels;  ///< ordered by mark
-  Properties properties;      ///< of IfcProject, IfcSite and IfcBuilding
+  std::vector<Panel> panels;          ///< ordered by mark
+  std::vector<Neighbour> neighbours;  ///< in file order
+  Properties properties;              ///< of IfcProject, IfcSite and IfcBuilding
   Origin origin;
   std::string folder;  ///< absolute path of the folder of the export, in which evidence lies; empty for one in memory
 };
