@@ -79,6 +79,11 @@ std::vector<CheckInput> with_parts(std::vector<CheckInput> inputs) {
   return inputs;
 }
 
+std::vector<CheckInput> with_records(std::vector<CheckInput> inputs, const std::vector<std::string>& tables) {
+  for (const std::string& table : tables) inputs.push_back({CheckInput::Source::model, table, true});
+  return inputs;
+}
+
 bool names_input(std::string_view declared, std::string_view name) {
   while (!declared.empty() && !name.empty()) {
     if (declared == "*") return true;

@@ -32,7 +32,7 @@ struct CheckInput {
     property,  ///< `Pset.Property` of the export
     setting,   ///< dotted key of the settings; elements of a list as `*`: `sound.targets.*.name`
     table,     ///< file of the plugin's data folder, without a folder: `surface_resistances.csv`
-    model,     ///< what the panel is made of: `layers`, `parts`
+    model,     ///< what the panel is made of: `layers`, `parts`; or a table of its records: `inspections`
   };
   Source source = Source::property;
   std::string name;
@@ -50,6 +50,9 @@ CheckInput data_table(std::string name);
 /// together.
 std::vector<CheckInput> with_model(std::vector<CheckInput> inputs);
 std::vector<CheckInput> with_parts(std::vector<CheckInput> inputs);
+/// Those inputs and tables of the panel's records, all optional. A check that declares to read a table does not pass
+/// where its rows contradict each other or the export.
+std::vector<CheckInput> with_records(std::vector<CheckInput> inputs, const std::vector<std::string>& tables);
 
 /// Whether the declared name means `name`: the same, or the same but for `*` in place of an index or of a name under
 /// which an entry stands. A `*` at the end stands for all that follows, dots included.

@@ -31,7 +31,7 @@ class WithheldClaims {
   std::vector<std::string> all() const;
 
  private:
-  /// Reasons by full name of the property, `layers` or `parts`, or by key of the setting.
+  /// Reasons by full name of the property, `layers`, `parts` or a table of records, or by key of the setting.
   using Reasons = std::multimap<std::string, std::string, std::less<>>;
 
   Reasons of_settings_;

@@ -10,6 +10,7 @@
 
 #include "core/api/model/origin.h"
 #include "core/api/model/properties.h"
+#include "core/api/model/record.h"
 #include "core/api/support/geometry.h"
 
 namespace panel_dossier {
@@ -132,8 +133,11 @@ struct Panel {
   std::vector<Opening> openings;
   std::vector<std::size_t> evidence;  ///< indices into Project::evidence
   Properties properties;
-  /// What the export says of the panel and its own model does not bear out, by what is concerned: `layers` or `parts`.
-  /// A check that declares to read it does not pass.
+  /// What workshop and site wrote down of it: by day, then in the order of the tables and of their rows.
+  std::vector<PanelRecord> records;
+  std::vector<std::size_t> batches;  ///< ascending indices into Project::batches
+  /// What the inputs say of the panel and its own model or records do not bear out, by what is concerned: `layers`,
+  /// `parts`, or a table of records. A check that declares to read it does not pass.
   std::multimap<std::string, std::string> contradictions;
   Origin origin;
 

@@ -70,6 +70,12 @@ Project& Project::operator=(const Project&) = default;
 Project& Project::operator=(Project&&) noexcept = default;
 Project::~Project() = default;
 
+const Delivery* find_delivery(const Project& project, std::string_view number) {
+  const auto found = std::find_if(project.deliveries.begin(), project.deliveries.end(),
+                                  [number](const Delivery& delivery) { return delivery.number == number; });
+  return found == project.deliveries.end() ? nullptr : &*found;
+}
+
 const Evidence* find_evidence(const Project& project, std::string_view id) {
   const auto found = std::find_if(project.evidence.begin(), project.evidence.end(),
                                   [id](const Evidence& evidence) { return evidence.id == id; });

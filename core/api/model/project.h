@@ -10,6 +10,7 @@
 #include "core/api/model/origin.h"
 #include "core/api/model/panel.h"
 #include "core/api/model/properties.h"
+#include "core/api/model/record.h"
 
 namespace panel_dossier {
 
@@ -159,9 +160,12 @@ struct Project {
   std::vector<Storey> storeys;  ///< ascending elevation
   std::vector<Material> materials;
   std::vector<Evidence> evidence;
-  std::vector<Panel> panels;          ///< ordered by mark
-  std::vector<Neighbour> neighbours;  ///< in file order
-  Properties properties;              ///< of IfcProject, IfcSite and IfcBuilding
+  std::vector<Panel> panels;               ///< ordered by mark
+  std::vector<Neighbour> neighbours;       ///< in file order
+  std::vector<Delivery> deliveries;        ///< by number; empty when the project keeps no table of them
+  std::vector<MaterialBatch> batches;      ///< by reference, then by material
+  std::vector<StrayRecord> stray_records;  ///< in the order of the tables and of their rows
+  Properties properties;                   ///< of IfcProject, IfcSite and IfcBuilding
   Origin origin;
   std::string folder;  ///< absolute path of the folder of the export, in which evidence lies; empty for one in memory
 };
@@ -170,6 +174,9 @@ struct Project {
 inline const Material* material_at(const Project& project, std::optional<std::size_t> index) {
   return index ? &project.materials[*index] : nullptr;
 }
+
+/// The delivery of this number, or null.
+const Delivery* find_delivery(const Project& project, std::string_view number);
 
 /// The evidence with this id, or null.
 const Evidence* find_evidence(const Project& project, std::string_view id);
