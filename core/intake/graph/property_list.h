@@ -4,6 +4,7 @@
 #include <filesystem>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "core/intake/document/diagnostics.h"
@@ -20,6 +21,12 @@ struct PropertyListText {
 /// Each file read whole. Reports a file that cannot be read.
 std::vector<PropertyListText> load_property_lists(const std::vector<std::filesystem::path>& files, Reporter& report);
 
+/// What an export must hold, and what is of use where it holds it.
+enum class PropertyNeed {
+  useful,
+  must,  ///< without it a discipline has nothing to say
+};
+
 struct PropertyRow {
   std::string set;
   std::string property;
@@ -30,6 +37,12 @@ struct PropertyRow {
   std::string custom;   ///< column `usual`: from which to which number it is without a word of confirmation
   std::string meaning;
   std::string place;  ///< `FILE:LINE`
+  /// What people call it, unique among the properties of one `on`: head of a column, a line of a page.
+  std::string title = {};
+  PropertyNeed need = PropertyNeed::useful;
+  /// Beside a property of ours: those of the standard that say the same, as `Pset_MaterialWood.StrengthGrade` or, for
+  /// an attribute, `IfcElement.Tag`. Empty where the standard has none, and for a property of the standard.
+  std::vector<std::string> standard = {};
 
   // Read of the columns:
   std::optional<ValueRange> range = {};
@@ -37,14 +50,22 @@ struct PropertyRow {
   std::vector<std::string> words = {};  ///< empty: any text
 };
 
-/// All rows of the lists, one list after the other. A list with the head of older dossiers has no bounds. Reports as
-/// errors a line without the eight fields, a number without bounds or with such that are none, and a property that has
-/// another measure, unit or bounds in a row before, with the places of both.
+/// All rows of the lists, one list after the other. The head names the columns; a list of an older program may lack
+/// `title`, `need`, `standard` and the bounds. Reports as errors a head with a column that is not known or without one
+/// that is needed, a line with more or fewer fields, a number without bounds or with such that are none, a property of
+/// ours that does not say what the standard has, a property that has another measure, unit or bounds in a row before,
+/// and two properties of one entity with one title, with the places of both.
 std::vector<PropertyRow> read_property_lists(const std::vector<PropertyListText>& lists, Reporter& report);
+
+/// The kinds of entity that the row speaks of: `material or part` are two.
+std::vector<std::string> entities_with(const PropertyRow& row);
 
 /// One list for those who set up an export: sets of the standard before those of ours, each in alphabetical order,
 /// their properties in the order of the rows; one that stands in several lists comes once, as the first of them says
 /// it.
 std::string property_list_text(const std::vector<PropertyRow>& rows);
+
+/// True for a set that bears a prefix of the standard's, `Pset_` or `Qto_`.
+bool is_standard_set(std::string_view set);
 
 }  // namespace panel_dossier
