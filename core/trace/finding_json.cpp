@@ -171,7 +171,8 @@ constexpr Verdict kVerdicts[] = {Verdict::pass, Verdict::fail, Verdict::evidence
                                  Verdict::information};
 constexpr Basis kBases[] = {Basis::calculation, Basis::test_evidence, Basis::declared};
 constexpr Relation kRelations[] = {Relation::none, Relation::at_most, Relation::at_least, Relation::equals};
-constexpr OriginKind kOriginKinds[] = {OriginKind::export_file, OriginKind::data_table, OriginKind::setting};
+constexpr OriginKind kOriginKinds[] = {OriginKind::export_file, OriginKind::data_table, OriginKind::input_table,
+                                       OriginKind::setting};
 
 constexpr auto kWord = [](auto enumerator) { return to_string(enumerator); };
 
@@ -179,6 +180,7 @@ std::string_view word(OriginKind kind) {
   switch (kind) {
     case OriginKind::export_file: return "export";
     case OriginKind::data_table: return "data table";
+    case OriginKind::input_table: return "input table";
     case OriginKind::setting: return "setting";
   }
   throw std::logic_error("origin kind without a word");
@@ -215,6 +217,12 @@ ordered_json origin_to_json(const Origin& origin) {
       json["row"] = origin.row;
       json["source"] = origin.source;
       break;
+    case OriginKind::input_table:
+      json["table"] = origin.table;
+      json["row"] = origin.row;
+      json["property"] = origin.property;
+      json["source"] = origin.source;
+      break;
     case OriginKind::setting: json["key"] = origin.key; break;
   }
   return json;
@@ -233,6 +241,12 @@ Origin origin_from_json(const ordered_json& json) {
     case OriginKind::data_table:
       origin.table = member<std::string>(json, "table");
       origin.row = member<std::string>(json, "row");
+      origin.source = member<std::string>(json, "source");
+      break;
+    case OriginKind::input_table:
+      origin.table = member<std::string>(json, "table");
+      origin.row = member<std::string>(json, "row");
+      origin.property = member<std::string>(json, "property");
       origin.source = member<std::string>(json, "source");
       break;
     case OriginKind::setting: origin.key = member<std::string>(json, "key"); break;

@@ -14,6 +14,9 @@ std::string describe(const Origin& origin) {
   switch (origin.kind) {
     case OriginKind::data_table:
       return origin.table + ", row '" + origin.row + "'" + (origin.source.empty() ? "" : " (" + origin.source + ")");
+    case OriginKind::input_table:
+      return origin.table + ", row " + origin.row + (origin.property.empty() ? "" : ", " + origin.property) +
+             (origin.source.empty() ? "" : " (" + origin.source + ")");
     case OriginKind::setting: return "setting '" + origin.key + "'";
     case OriginKind::export_file: break;
   }

@@ -9,6 +9,7 @@ namespace panel_dossier {
 enum class OriginKind {
   export_file,  ///< an entity of the ifcXML export
   data_table,   ///< a row of a plugin's data table
+  input_table,  ///< a row of a table that the project or its library keeps
   setting,      ///< a key of the project settings; listed as an assumption in the dossier
 };
 
@@ -33,6 +34,9 @@ struct Origin {
   std::string table;   ///< file name of the table
   std::string row;     ///< key of the row
   std::string source;  ///< published source of the row: standard, year, clause or table
+
+  // input_table: `table` is the file, with its sheet where it has several, `row` the row's number, `property` the
+  // column it was read from or the property it stands for, `source` what the row names as its source, with its day
 
   // setting
   std::string key;  ///< dotted key in the project settings

@@ -103,6 +103,16 @@ struct Evidence {
   std::vector<std::string> faults = {};
 };
 
+/// Who has a part in the project: designer, maker, builder, client …
+struct Party {
+  std::string role;
+  std::string name;  ///< of the person; may be empty where an organisation is given
+  std::string organisation;
+  std::string address;
+  std::string contact;  ///< telephone or address for mail
+  Origin origin;
+};
+
 struct Storey {
   std::string global_id;
   std::string name;

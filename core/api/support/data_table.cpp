@@ -9,98 +9,29 @@
 #include <stdexcept>
 #include <utility>
 
+#include "core/api/support/csv_reader.h"
+
 namespace panel_dossier {
 
 namespace {
-
-struct Record {
-  std::vector<std::string> fields;
-  std::size_t line = 0;
-};
 
 [[noreturn]] void fail(const std::string& name, std::size_t line, const std::string& what) {
   throw std::runtime_error(name + ":" + std::to_string(line) + ": " + what);
 }
 
-/// Walks the text once by RFC 4180: a quoted field may hold commas, doubled quotes and line breaks.
-class Reader {
- public:
-  Reader(const std::string& name, std::string_view text) : name_(name), text_(text) {
-    constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
-    if (text_.starts_with(kByteOrderMark)) at_ = kByteOrderMark.size();
+/// The records of the file; throws as the table does.
+std::vector<CsvRecord> records_of(const std::string& name, std::string_view text) {
+  std::vector<CsvRecord> records;
+  CsvReader reader(text);
+  try {
+    for (CsvRecord record; reader.next(record);) records.push_back(std::move(record));
+  } catch (const CsvFault& fault) {
+    fail(name, fault.line(), fault.what());
   }
+  return records;
+}
 
-  std::vector<Record> records() {
-    std::vector<Record> records;
-    while (at_ < text_.size()) {
-      if (skipped_line()) continue;
-      records.push_back(record());
-    }
-    return records;
-  }
-
- private:
-  const std::string& name_;
-  std::string_view text_;
-  std::size_t at_ = 0;
-  std::size_t line_ = 1;
-
-  bool at_line_end() const { return at_ >= text_.size() || text_[at_] == '\n' || text_.substr(at_, 2) == "\r\n"; }
-
-  void end_line() {
-    at_ = std::min(text_.find('\n', at_), text_.size() - 1) + 1;
-    ++line_;
-  }
-
-  /// Passes over an empty line or comment.
-  bool skipped_line() {
-    if (!at_line_end() && text_[at_] != '#') return false;
-    end_line();
-    return true;
-  }
-
-  Record record() {
-    Record record{{}, line_};
-    record.fields.push_back(field());
-    while (at_ < text_.size() && text_[at_] == ',') {
-      ++at_;
-      record.fields.push_back(field());
-    }
-    if (!at_line_end()) fail(name_, line_, "text after a closing quote");
-    end_line();
-    return record;
-  }
-
-  std::string field() { return at_ < text_.size() && text_[at_] == '"' ? quoted_field() : plain_field(); }
-
-  std::string plain_field() {
-    const std::size_t start = at_;
-    while (!at_line_end() && text_[at_] != ',') {
-      if (text_[at_] == '"') fail(name_, line_, "a quote inside a field; quote the whole field and double it");
-      ++at_;
-    }
-    return std::string(text_.substr(start, at_ - start));
-  }
-
-  std::string quoted_field() {
-    const std::size_t opened = line_;
-    std::string field;
-    for (++at_; at_ < text_.size(); ++at_) {
-      if (text_[at_] == '"') {
-        if (text_.substr(at_, 2) != "\"\"") {
-          ++at_;
-          return field;
-        }
-        ++at_;
-      }
-      if (text_[at_] == '\n') ++line_;
-      field += text_[at_];
-    }
-    fail(name_, opened, "a quoted field is not closed");
-  }
-};
-
-void check_header(const std::string& name, const Record& header) {
+void check_header(const std::string& name, const CsvRecord& header) {
   std::set<std::string_view> seen;
   for (const std::string& column : header.fields) {
     if (column.empty()) fail(name, header.line, "a column has no name");
@@ -121,14 +52,14 @@ DataTable::DataTable(const std::filesystem::path& file) : name_(file.filename().
   std::ifstream stream(file, std::ios::binary);
   if (!stream) throw std::runtime_error(file.string() + ":0: cannot read the data table");
   const std::string text{std::istreambuf_iterator<char>(stream), {}};
-  std::vector<Record> records = Reader(name_, text).records();
+  std::vector<CsvRecord> records = records_of(name_, text);
   if (records.empty()) fail(name_, 1, "no header line");
   check_header(name_, records.front());
   columns_ = std::move(records.front().fields);
   const std::size_t key_column = column_index(columns_, "key");
   const std::size_t source_column = column_index(columns_, "source");
   for (std::size_t i = 1; i < records.size(); ++i) {
-    Record& record = records[i];
+    CsvRecord& record = records[i];
     if (record.fields.size() != columns_.size()) {
       fail(name_, record.line,
            std::to_string(record.fields.size()) + " fields, the header has " + std::to_string(columns_.size()));

@@ -25,7 +25,8 @@ bool is_file_of_settings(const std::string& file, const Settings& settings) {
 std::optional<CitedInput> cited_by(const Origin& origin, const Settings& settings) {
   switch (origin.kind) {
     case OriginKind::export_file:
-      // `Pset.Property`; an attribute of the export has no dot.
+    case OriginKind::input_table:
+      // `Pset.Property`; an attribute of the export and a column of a record have no dot.
       if (origin.property.find('.') == std::string::npos) return std::nullopt;
       return CitedInput{CheckInput::Source::property, origin.property};
     case OriginKind::setting: return CitedInput{CheckInput::Source::setting, origin.key};
