@@ -172,8 +172,9 @@ struct Project {
   std::vector<Evidence> evidence;
   std::vector<Panel> panels;               ///< ordered by mark
   std::vector<Neighbour> neighbours;       ///< in file order
-  std::vector<Delivery> deliveries;        ///< by number; empty when the project keeps no table of them
+  std::vector<Delivery> deliveries;        ///< by number
   std::vector<MaterialBatch> batches;      ///< by reference, then by material
+  std::vector<PanelRecord> records;        ///< of no panel: deliveries of material, tests of the whole building
   std::vector<StrayRecord> stray_records;  ///< in the order of the tables and of their rows
   Properties properties;                   ///< of IfcProject, IfcSite and IfcBuilding
   Origin origin;
