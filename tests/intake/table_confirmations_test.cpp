@@ -18,7 +18,7 @@ class Tables {
     folder_.write("properties.csv", "set,property\nA,B\n");
   }
 
-  std::vector<TableRow> rows() const { return table_rows({{"garden", folder_.path()}}); }
+  std::vector<DataTableRow> rows() const { return table_rows({{"garden", folder_.path()}}); }
 
  private:
   testing::TemporaryFolder folder_;
@@ -29,14 +29,14 @@ struct Read {
   Diagnostics diagnostics;
 };
 
-Read read(const std::string& lines, const std::vector<TableRow>& rows) {
+Read read(const std::string& lines, const std::vector<DataTableRow>& rows) {
   Read result;
   result.confirmations = read_table_confirmations("table,row,hash,edition,name,role,day\n" + lines, "confirmations.csv",
                                                   rows, "2026-06-01", result.diagnostics);
   return result;
 }
 
-std::string line_of(const TableRow& row, const std::string& day) {
+std::string line_of(const DataTableRow& row, const std::string& day) {
   return row.table + "," + row.row + "," + row.hash + ",\"EN 0000:2000, 2nd\",A. Fictional,engineer," + day + "\n";
 }
 
@@ -64,9 +64,9 @@ TEST_CASE("A confirmation of the row as it is counts until its day") {
 
 TEST_CASE("What confirms nothing that is there is an error with its line") {
   const auto rows = Tables().rows();
-  TableRow changed = rows[0];
+  DataTableRow changed = rows[0];
   changed.hash = rows[1].hash;
-  TableRow unknown = rows[0];
+  DataTableRow unknown = rows[0];
   unknown.row = "oak";
   const auto fault = [&](const std::string& lines) {
     const Read result = read(lines, rows);
@@ -80,7 +80,7 @@ TEST_CASE("What confirms nothing that is there is an error with its line") {
   CHECK(fault(line_of(unknown, "2026-05-01")) == "no plugin has a row 'oak' of 'limits.csv'");
   CHECK(fault(line_of(rows[0], "2026-06-02")) == "the day '2026-06-02' is none that has been");
   CHECK(fault(line_of(rows[0], "2026-02-30")) == "the day '2026-02-30' is none that has been");
-  TableRow elsewhere = rows[0];
+  DataTableRow elsewhere = rows[0];
   elsewhere.table = "elsewhere.csv";
   const Read absent = read(line_of(elsewhere, "2026-05-01"), rows);
   REQUIRE(absent.diagnostics.size() == 1);

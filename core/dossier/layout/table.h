@@ -33,13 +33,13 @@ struct Cell {
 Cell verdict_cell(Verdict verdict);
 Cell link_cell(std::string text, std::string anchor);
 
-struct TableColumn {
+struct ColumnSpec {
   std::string head;
   bool numeric = false;  ///< aligned on the decimal point
 };
 
 struct TableSpec {
-  std::vector<TableColumn> columns;
+  std::vector<ColumnSpec> columns;
   std::vector<std::vector<Cell>> rows;  ///< a short row is filled with empty cells
   TextStyle style = type::kTable;
 };

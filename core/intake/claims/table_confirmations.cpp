@@ -48,7 +48,7 @@ std::string quoted(const std::string& text) {
 
 class ConfirmationReader {
  public:
-  ConfirmationReader(const std::string& file, const std::vector<TableRow>& rows, const std::string& today,
+  ConfirmationReader(const std::string& file, const std::vector<DataTableRow>& rows, const std::string& today,
                      Diagnostics& diagnostics)
       : file_(file), rows_(rows), today_(today), diagnostics_(diagnostics) {}
 
@@ -72,7 +72,7 @@ class ConfirmationReader {
 
  private:
   const std::string& file_;
-  const std::vector<TableRow>& rows_;
+  const std::vector<DataTableRow>& rows_;
   const std::string& today_;
   Diagnostics& diagnostics_;
 
@@ -93,19 +93,19 @@ class ConfirmationReader {
     const auto& f = *fields;
     TableConfirmation confirmation{f[0], f[1], f[2], f[3], f[4], f[5], f[6]};
     const std::string row = "row '" + confirmation.row + "' of '" + confirmation.table + "'";
-    if (std::none_of(rows_.begin(), rows_.end(), [&](const TableRow& one) { return one.table == f[0]; })) {
+    if (std::none_of(rows_.begin(), rows_.end(), [&](const DataTableRow& one) { return one.table == f[0]; })) {
       // The plugin that has it may be left out of this run on purpose.
       add(Severity::warning, line, "no plugin of this run has a table '" + confirmation.table + "'",
           "load the plugin, or correct the name");
       return std::nullopt;
     }
-    const auto is_row = [&](const TableRow& one) { return one.table == f[0] && one.row == f[1]; };
+    const auto is_row = [&](const DataTableRow& one) { return one.table == f[0] && one.row == f[1]; };
     if (std::none_of(rows_.begin(), rows_.end(), is_row)) {
       error(line, "no plugin has a " + row, "take the names from `panel-dossier plugins --tables`");
       return std::nullopt;
     }
     if (std::none_of(rows_.begin(), rows_.end(),
-                     [&](const TableRow& one) { return is_row(one) && one.hash == confirmation.hash; })) {
+                     [&](const DataTableRow& one) { return is_row(one) && one.hash == confirmation.hash; })) {
       error(line, row + " has another hash: it has changed since, or was never this one",
             "compare the row with its source anew and take the hash from `panel-dossier plugins --tables`");
       return std::nullopt;
@@ -120,8 +120,8 @@ class ConfirmationReader {
 
 }  // namespace
 
-std::vector<TableRow> table_rows(const std::vector<std::pair<std::string, std::filesystem::path>>& plugin_folders) {
-  std::vector<TableRow> rows;
+std::vector<DataTableRow> table_rows(const std::vector<std::pair<std::string, std::filesystem::path>>& plugin_folders) {
+  std::vector<DataTableRow> rows;
   for (const auto& [plugin, folder] : plugin_folders) {
     for (const std::filesystem::path& file : csv_files(folder)) {
       const auto table = table_in(file);
@@ -140,14 +140,15 @@ bool is_from_memory(std::string_view source) {
 }
 
 std::vector<TableConfirmation> read_table_confirmations(std::string_view bytes, const std::string& display_name,
-                                                        const std::vector<TableRow>& rows, const std::string& today,
+                                                        const std::vector<DataTableRow>& rows, const std::string& today,
                                                         Diagnostics& diagnostics) {
   return ConfirmationReader(display_name, rows, today, diagnostics).read(bytes);
 }
 
-std::string confirmation_form(const std::vector<TableRow>& rows, const std::vector<TableConfirmation>& confirmations) {
+std::string confirmation_form(const std::vector<DataTableRow>& rows,
+                              const std::vector<TableConfirmation>& confirmations) {
   std::string form = std::string(kHead) + "\n";
-  for (const TableRow& row : rows) {
+  for (const DataTableRow& row : rows) {
     const auto confirmed =
         std::find_if(confirmations.begin(), confirmations.end(), [&](const TableConfirmation& confirmation) {
           return confirmation.table == row.table && confirmation.row == row.row && confirmation.hash == row.hash;

@@ -11,7 +11,7 @@
 
 namespace panel_dossier {
 
-struct TableRow {
+struct DataTableRow {
   std::string plugin;  ///< id
   std::string table;   ///< file name
   std::string row;     ///< key
@@ -21,7 +21,7 @@ struct TableRow {
 
 /// All rows of all data tables in the data folders of the plugins (id and folder), by plugin, file name and the order
 /// of the file. A file that is no data table is passed over.
-std::vector<TableRow> table_rows(const std::vector<std::pair<std::string, std::filesystem::path>>& plugin_folders);
+std::vector<DataTableRow> table_rows(const std::vector<std::pair<std::string, std::filesystem::path>>& plugin_folders);
 
 /// Whether the source says that the value was recalled without the text at hand.
 bool is_from_memory(std::string_view source);
@@ -42,11 +42,12 @@ struct TableConfirmation {
 /// a row that its table does not have, a hash that is not the row's (it has changed since), and a day that is none or
 /// after `today` (YYYY-MM-DD).
 std::vector<TableConfirmation> read_table_confirmations(std::string_view bytes, const std::string& display_name,
-                                                        const std::vector<TableRow>& rows, const std::string& today,
+                                                        const std::vector<DataTableRow>& rows, const std::string& today,
                                                         Diagnostics& diagnostics);
 
 /// The form to work through: the head of `confirmations.csv`, each row confirmed as it is, and each other row as a
 /// comment with its source and an empty place for edition, name, role and day.
-std::string confirmation_form(const std::vector<TableRow>& rows, const std::vector<TableConfirmation>& confirmations);
+std::string confirmation_form(const std::vector<DataTableRow>& rows,
+                              const std::vector<TableConfirmation>& confirmations);
 
 }  // namespace panel_dossier
