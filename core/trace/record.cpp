@@ -38,10 +38,11 @@ bool lies_below(const fs::path& file, const fs::path& folder) {
 
 HashedFile hashed_evidence(const Evidence& evidence, const fs::path& project_dir, std::vector<std::string>& failures) {
   HashedFile record{evidence.location, evidence.id, {}};
-  const fs::path file = project_dir / evidence.location;
+  const fs::path folder = evidence.folder.empty() ? project_dir : fs::path(evidence.folder);
+  const fs::path file = folder / evidence.location;
   if (evidence.status == EvidenceStatus::missing || evidence.status == EvidenceStatus::refused) return record;
-  if (!lies_below(file, project_dir)) {
-    failures.push_back("evidence '" + evidence.location + "' leads outside the project folder and was not hashed");
+  if (!lies_below(file, folder)) {
+    failures.push_back("evidence '" + evidence.location + "' leads outside its folder and was not hashed");
     return record;
   }
   record.sha256 = hash_or_note(file, failures);

@@ -84,7 +84,7 @@ std::optional<EvidenceKind> parse_evidence_kind(std::string_view words);
 struct Evidence {
   std::string id;  ///< Identification (ItemReference in IFC2x3) of the IfcDocumentReference
   std::string name;
-  std::string location;  ///< relative path as the export gives it
+  std::string location;  ///< relative path as the export or the library gives it
   EvidenceStatus status = EvidenceStatus::missing;
   Origin origin;
   EvidenceKind kind = EvidenceKind::not_stated;  ///< as stated, else as the document's own text says
@@ -101,6 +101,8 @@ struct Evidence {
   std::string sha256 = {};                       ///< of the file as the register gives it: 64 lower-case digits
   /// Where what is said of the document does not hold or agree, one text each; such a document proves nothing.
   std::vector<std::string> faults = {};
+  /// Absolute path of the folder that `location` is relative to, where the file lies in a library; else empty.
+  std::string folder = {};
 };
 
 /// Who has a part in the project: designer, maker, builder, client …
@@ -188,6 +190,11 @@ inline const Material* material_at(const Project& project, std::optional<std::si
 
 /// The delivery of this number, or null.
 const Delivery* find_delivery(const Project& project, std::string_view number);
+
+/// The folder in which the file of the document lies and which it may not lead out of.
+inline const std::string& folder_of(const Evidence& document, const Project& project) {
+  return document.folder.empty() ? project.folder : document.folder;
+}
 
 /// The evidence with this id, or null.
 const Evidence* find_evidence(const Project& project, std::string_view id);

@@ -23,7 +23,7 @@ std::set<std::string> declarations_named_by(const Project& project) {
 }
 
 DeclarationFile read_file(const Project& project, const Evidence& evidence, std::vector<InputProblem>& problems) {
-  DeclarationResult result = read_declaration(project.folder, evidence.location, evidence.id);
+  DeclarationResult result = read_declaration(folder_of(evidence, project), evidence.location, evidence.id);
   if (result.declaration) return {std::move(result.declaration), {}};
   const DeclarationFault& fault = result.fault;
   problems.push_back(
