@@ -23,3 +23,12 @@ TEST_CASE("A date is written as YYYY-MM-DD and no other way") {
     CHECK_FALSE(is_iso_date(other));
   }
 }
+
+TEST_CASE("Days between two dates are counted over months and leap years, and backwards") {
+  CHECK(days_between("2026-02-27", "2026-03-02") == 3);
+  CHECK(days_between("2028-02-28", "2028-03-01") == 2);
+  CHECK(days_between("2026-06-01", "2026-06-01") == 0);
+  CHECK(days_between("2026-06-02", "2026-06-01") == -1);
+  CHECK_FALSE(days_between("2026-06-31", "2026-07-01"));
+  CHECK_FALSE(days_between("2026-06-01", ""));
+}

@@ -71,9 +71,10 @@ Project& Project::operator=(Project&&) noexcept = default;
 Project::~Project() = default;
 
 const Delivery* find_delivery(const Project& project, std::string_view number) {
-  const auto found = std::find_if(project.deliveries.begin(), project.deliveries.end(),
-                                  [number](const Delivery& delivery) { return delivery.number == number; });
-  return found == project.deliveries.end() ? nullptr : &*found;
+  const auto found =
+      std::lower_bound(project.deliveries.begin(), project.deliveries.end(), number,
+                       [](const Delivery& delivery, std::string_view wanted) { return delivery.number < wanted; });
+  return found == project.deliveries.end() || found->number != number ? nullptr : &*found;
 }
 
 const Evidence* find_evidence(const Project& project, std::string_view id) {

@@ -115,20 +115,24 @@ class PlausibleValues {
 
   static std::string why(const Fault& fault, const std::string& name, const Property& property, const std::string& of) {
     std::string text = name + " of '" + of + "'";
-    if (property.origin.line != 0) text += " (line " + std::to_string(property.origin.line) + " of the export)";
+    if (const std::string place = place_in_words(property.origin); !place.empty()) text += " (" + place + ")";
     return text + " " + fault.what + "; " + fault.advice;
   }
 
   void tell(const Fault& fault, const std::string& name, const Property& property, const std::string& of) {
     // What a type or a material states is copied to all that use it.
-    const std::string place = std::to_string(property.origin.line) + name + fault.what;
+    const std::string place = place_in_words(property.origin) + name + fault.what;
     if (!told_.insert(place).second) return;
     Diagnostic diagnostic;
     diagnostic.severity = fault.is_refused ? Severity::error : Severity::warning;
     diagnostic.line = property.origin.line;
     diagnostic.entity = property.origin.entity;
     diagnostic.global_id = property.origin.global_id;
-    diagnostic.message = "'" + name + "' of '" + of + "' " + fault.what + (fault.is_refused ? "" : ", and is not used");
+    diagnostic.message = "'" + name + "' of '" + of + "' ";
+    // The diagnostic is of the export's file; what stands elsewhere says so.
+    if (property.origin.kind == OriginKind::input_table)
+      diagnostic.message += "(" + place_in_words(property.origin) + ") ";
+    diagnostic.message += fault.what + (fault.is_refused ? "" : ", and is not used");
     diagnostic.advice = fault.advice;
     report_.add(std::move(diagnostic));
   }

@@ -1,6 +1,7 @@
 #include "core/intake/document/diagnostics.h"
 
 #include <algorithm>
+#include <charconv>
 #include <set>
 #include <tuple>
 
@@ -26,6 +27,18 @@ std::string to_string(const Diagnostic& diagnostic) {
 bool has_errors(const Diagnostics& diagnostics) {
   return std::any_of(diagnostics.begin(), diagnostics.end(),
                      [](const Diagnostic& d) { return d.severity == Severity::error; });
+}
+
+std::string place_in_words(const Origin& origin) {
+  if (origin.kind == OriginKind::input_table) return origin.table + ", row " + origin.row;
+  return origin.line == 0 ? std::string() : "line " + std::to_string(origin.line) + " of the export";
+}
+
+std::uint32_t row_number(const Origin& origin) {
+  std::uint32_t number = 0;
+  if (origin.kind != OriginKind::input_table) return number;
+  std::from_chars(origin.row.data(), origin.row.data() + origin.row.size(), number);
+  return number;
 }
 
 namespace {

@@ -36,6 +36,12 @@ std::string to_string(const Diagnostic& diagnostic);
 
 bool has_errors(const Diagnostics& diagnostics);
 
+/// Where a value stands, for a reason: `line 12 of the export`, `records/as_built.csv, row 5`; empty where it tells no
+/// line.
+std::string place_in_words(const Origin& origin);
+/// The row of a table that a value stands in; 0 where it stands in none.
+std::uint32_t row_number(const Origin& origin);
+
 /// Belongs to one run on one thread.
 class Reporter {
  public:
