@@ -7,10 +7,7 @@
 #include <stdexcept>
 #include <utility>
 
-#include "core/api/support/project_file.h"
-#include "core/intake/document/sha256.h"
-#include "core/intake/evidence/evidence_content.h"
-#include "core/intake/evidence/evidence_register.h"
+#include "core/intake/evidence/evidence_file.h"
 #include "core/intake/graph/vocabulary.h"
 
 namespace panel_dossier {
@@ -146,11 +143,11 @@ void EvidenceReader::read() {
     evidence.origin = context_.report.origin(entity, "Location");
     add_information(entity, evidence);
     documents.complete(evidence);
-    if (evidence.number.empty()) evidence.number = evidence.id;
-    if (!evidence.issued.empty() && !evidence.expires.empty() && evidence.expires < evidence.issued) {
-      evidence.faults.push_back("it expires on " + evidence.expires + ", before it was issued on " + evidence.issued);
-    }
-    look_into_file(evidence);
+    // The last library that knows the document goes before the earlier ones.
+    const auto library = std::find_if(libraries_.rbegin(), libraries_.rend(),
+                                      [&](const EvidenceRegister* known) { return known->has(evidence.id); });
+    if (library != libraries_.rend()) (*library)->complete(evidence);
+    look_into_document(evidence, project_dir_);
     warn(entity, evidence);
     index_[entity.key()] = project_.evidence.size();
     project_.evidence.push_back(std::move(evidence));
@@ -236,40 +233,6 @@ std::string EvidenceReader::day(const Element& owner, std::string_view attribute
   const auto two_digits = [](const std::string& digits) { return digits.size() == 1 ? "0" + digits : digits; };
   return year + "-" + two_digits(graph.text(date, "MonthComponent")) + "-" +
          two_digits(graph.text(date, "DayComponent"));
-}
-
-void EvidenceReader::look_into_file(Evidence& evidence) const {
-  evidence.status =
-      evidence.location.empty() ? EvidenceStatus::missing : find_evidence_file(project_dir_, evidence.location);
-  if (evidence.status != EvidenceStatus::present) return;
-  const std::filesystem::path file = project_dir_ / evidence.location;
-  const EvidenceContent content = read_evidence_content(file, evidence.number);
-  evidence.status = content.status;
-  const auto& kinds = content.kinds;
-  if (evidence.kind == EvidenceKind::not_stated) {
-    if (!kinds.empty()) evidence.kind = kinds.front();
-  } else if (!kinds.empty() && evidence.kind != EvidenceKind::other && evidence.kind != kinds.front()) {
-    // Further down a text may cite documents of any kind; what it is headed with is what it is.
-    evidence.faults.push_back("its kind is stated as '" + std::string(to_string(evidence.kind)) +
-                              "', and its text says '" + std::string(to_string(kinds.front())) + "'");
-  }
-  if (evidence.sha256.empty()) {
-    // Whoever writes down the hash of a scan has looked at it.
-    if (content.status == EvidenceStatus::present && !content.number_is_read) {
-      evidence.faults.push_back("its pages hold no words that can be read, so that they name number '" +
-                                evidence.number +
-                                "' is not seen: who has read them gives the file's sha256 (evidence/evidence.csv)");
-    }
-    return;
-  }
-  try {
-    const std::string found = to_hex(sha256_file(file));
-    if (found != evidence.sha256) {
-      evidence.faults.push_back("the SHA-256 of its file is " + found + ", and the register says " + evidence.sha256);
-    }
-  } catch (const std::runtime_error&) {
-    evidence.status = EvidenceStatus::unreadable;
-  }
 }
 
 void EvidenceReader::warn(const Element& entity, const Evidence& evidence) const {

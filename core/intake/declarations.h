@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "core/api/model/project.h"
+#include "core/intake/evidence/evidence_register.h"
 #include "core/intake/graph/property_reader.h"
 #include "core/intake/graph/unit_table.h"
 #include "core/intake/read_context.h"
@@ -54,12 +55,14 @@ Element owner_of(const ReadContext& context, const Element& element);
 /// Belongs to one run on one thread; `project` must outlive it.
 class EvidenceReader {
  public:
-  EvidenceReader(const ReadContext& context, std::filesystem::path project_dir, Project& project)
-      : context_(context), project_dir_(std::move(project_dir)), project_(project) {}
+  /// `libraries` are the registers of libraries, an earlier one before a later one.
+  EvidenceReader(const ReadContext& context, std::filesystem::path project_dir,
+                 std::vector<EvidenceRegister*> libraries, Project& project)
+      : context_(context), project_dir_(std::move(project_dir)), libraries_(std::move(libraries)), project_(project) {}
 
-  /// Fills Project::evidence with every IfcDocumentReference of the file, with what its IfcDocumentInformation and the
-  /// register beside the export say of it, and looks into the files. Warns of each that is not there, holds nothing
-  /// that can be read, or is not what is said of it.
+  /// Fills Project::evidence with every IfcDocumentReference of the file, with what its IfcDocumentInformation, the
+  /// register beside the export and those of libraries say of it, and looks into the files. Warns of each that is not
+  /// there, holds nothing that can be read, or is not what is said of it.
   void read();
 
   /// Appends the indices of the documents associated with an entity; one may come more than once.
@@ -68,6 +71,7 @@ class EvidenceReader {
  private:
   const ReadContext& context_;
   std::filesystem::path project_dir_;
+  std::vector<EvidenceRegister*> libraries_;
   Project& project_;
   std::unordered_map<const void*, std::size_t> index_;
   std::unordered_map<const void*, std::vector<Element>> references_of_information_;
@@ -77,7 +81,6 @@ class EvidenceReader {
   void add_information(const Element& entity, Evidence& evidence) const;
   std::string owner_name(const Element& information) const;
   std::string day(const Element& owner, std::string_view attribute) const;
-  void look_into_file(Evidence& evidence) const;
   void find_repeated();
   void warn(const Element& entity, const Evidence& evidence) const;
 };

@@ -102,7 +102,7 @@ std::optional<Project> read_project(const Graph& graph, Reporter& report, const 
   ShapeReader shapes(context, placements, units.length_factor());
   MaterialReader materials(context, units, properties, project);
   SpatialReader spatial(context, units, properties, project);
-  EvidenceReader evidence(context, options.project_dir, project);
+  EvidenceReader evidence(context, options.project_dir, options.library_documents, project);
   spatial.read(project_entity);
   materials.read();
   evidence.read();

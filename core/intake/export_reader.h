@@ -12,6 +12,7 @@
 #include "core/api/model/project.h"
 #include "core/api/model/settings.h"
 #include "core/intake/document/diagnostics.h"
+#include "core/intake/evidence/evidence_register.h"
 #include "core/intake/graph/property_list.h"
 
 namespace panel_dossier {
@@ -24,6 +25,7 @@ struct IntakeOptions {
   std::filesystem::path project_dir;                  ///< evidence is looked up below this folder and never outside it
   std::optional<LayerOrder> default_layer_order;      ///< setting `intake.layer_order`
   std::vector<PropertyListText> property_lists = {};  ///< of the plugins, behind the program's own of `schema_dir`
+  std::vector<EvidenceRegister*> library_documents = {};  ///< registers of libraries, an earlier one before a later one
 };
 
 /// `intake.layer_order`: `inside_to_outside` or `outside_to_inside`; none when not set. Another value adds an error.

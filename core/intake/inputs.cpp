@@ -13,6 +13,7 @@
 #include "core/intake/claims/plausible_values.h"
 #include "core/intake/document/file_bytes.h"
 #include "core/intake/graph/property_list.h"
+#include "core/intake/library/library.h"
 #include "core/intake/settings/settings_reader.h"
 
 namespace panel_dossier {
@@ -37,6 +38,10 @@ std::string day_of_today() {
   return text.data();
 }
 
+std::string today_of(const InputOptions& options) {
+  return options.today.empty() ? day_of_today() : options.today;
+}
+
 /// `confirmations.csv` beside the export, where there is one.
 void read_confirmations_of(const InputOptions& options, Inputs& inputs) {
   const std::filesystem::path file = folder_of(options.export_file) / "confirmations.csv";
@@ -46,14 +51,15 @@ void read_confirmations_of(const InputOptions& options, Inputs& inputs) {
       {"confirmations.csv", read_file(file), "Rows of data tables that somebody held against their source"});
   inputs.table_confirmations =
       read_table_confirmations(inputs.settings_files.back().bytes, file.string(), table_rows(options.plugin_folders),
-                               options.today.empty() ? day_of_today() : options.today, inputs.diagnostics);
+                               today_of(options), inputs.diagnostics);
 }
 
 /// Every input is a claim: what cannot be is refused, what is doubtful or contradicted is withheld from the checks.
-void weigh_claims(Inputs& inputs, const std::vector<PropertyRow>& rows, const SettingsSchema& schema,
-                  const std::string& settings_name, const InputOptions& options) {
+void weigh_claims(Inputs& inputs, ProjectLibrary& library, const std::vector<PropertyRow>& rows,
+                  const SettingsSchema& schema, const std::string& settings_name, const InputOptions& options) {
   Project& project = *inputs.intake.project;
   Confirmations confirmations(inputs.settings);
+  library.add_to(project, confirmations, options.export_file.string(), inputs.diagnostics);
   Reporter report(options.export_file.string());
   withhold_implausible(project, rows, MaterialKinds(options.schema_dir), confirmations, report);
   find_contradictions(project, report);
@@ -113,9 +119,15 @@ Inputs read_inputs(const InputOptions& options) {
   intake.project_dir = folder_of(options.export_file);
   intake.default_layer_order = layer_order_setting(inputs.settings, inputs.diagnostics);
   read_confirmations_of(options, inputs);
+  ProjectLibrary library(
+      inputs.settings,
+      {settings_name.empty() ? intake.project_dir : folder_of(settings_name), settings_name, today_of(options)}, rows,
+      inputs.diagnostics);
+  inputs.settings_files.insert(inputs.settings_files.end(), library.files().begin(), library.files().end());
+  intake.library_documents = library.documents();
   inputs.intake = read_export(inputs.export_bytes, options.export_file.string(), intake);
   std::copy(inputs.intake.diagnostics.begin(), inputs.intake.diagnostics.end(), std::back_inserter(inputs.diagnostics));
-  if (!inputs.refused()) weigh_claims(inputs, rows, schema, settings_name, options);
+  if (!inputs.refused()) weigh_claims(inputs, library, rows, schema, settings_name, options);
   return inputs;
 }
 

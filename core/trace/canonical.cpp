@@ -62,6 +62,8 @@ ordered_json to_json(const Properties& properties) {
   for (const auto& [name, withheld] : properties.withheld()) stated.emplace(name, &withheld.property);
   for (const auto& [name, pointer] : stated) {
     const Property& property = *pointer;
+    // What library and records add is no data of the export: their files are hashed, and the findings name their rows.
+    if (property.origin.kind == OriginKind::input_table) continue;
     auto& entry = json[std::string(name)];
     entry["unit"] = property.unit;
     std::visit([&entry](const auto& value) { entry["value"] = value; }, property.value);
@@ -132,7 +134,10 @@ ordered_json opening_to_json(const Opening& opening) {
 }
 
 ordered_json evidence_to_json(const Evidence& evidence) {
-  return {{"id", evidence.id}, {"name", evidence.name}, {"location", evidence.location}};
+  // A place in a library is none that the export gives.
+  return {{"id", evidence.id},
+          {"name", evidence.name},
+          {"location", evidence.folder.empty() ? evidence.location : std::string()}};
 }
 
 }  // namespace

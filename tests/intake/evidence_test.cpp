@@ -162,9 +162,9 @@ TEST_CASE("a register that is no table is refused", "[intake]") {
   const std::vector<std::pair<std::string, std::string>> cases{
       {"kind,number\nother,1\n", "line 1: the column 'id' is missing"},
       {"id,colour\nT-1,red\n", "line 1: 'colour' is no column of the register"},
-      {"id,kind,id\nT-1,other,T-1\n", "line 1: the column 'id' stands twice"},
-      {"id,kind\nT-1\n", "line 2: has 1 fields, the header has 2"},
-      {"id,kind\nT-1,\"other\n", "line 2: a quote is not closed"},
+      {"id,kind,id\nT-1,other,T-1\n", "line 1: the title 'id' stands over columns 1 and 3"},
+      {"id,kind\nT-2,other\nT-1\n", "line 3: the row has 1 field and the head row 2"},
+      {"id,kind\nT-1,\"other\n", "line 2: a quoted field is not closed"},
       {"id,kind\n,other\n", "line 2: names no document"},
       {"id,kind\nT-1,other\nT-1,other\n", "line 3: the document 'T-1' stands twice"}};
   for (const auto& [text, message] : cases) {

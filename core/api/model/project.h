@@ -179,6 +179,7 @@ struct Project {
   std::vector<PanelRecord> records;        ///< of no panel: deliveries of material, tests of the whole building
   std::vector<StrayRecord> stray_records;  ///< in the order of the tables and of their rows
   Properties properties;                   ///< of IfcProject, IfcSite and IfcBuilding
+  std::vector<Party> parties;              ///< as the library names them
   Origin origin;
   std::string folder;  ///< absolute path of the folder of the export, in which evidence lies; empty for one in memory
 };

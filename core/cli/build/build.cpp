@@ -21,6 +21,7 @@
 #include <utility>
 #include <vector>
 
+#include "core/api/support/words.h"
 #include "core/cli/build/output_folder.h"
 #include "core/cli/terminal/console_progress.h"
 #include "core/cli/terminal/exit_status.h"
@@ -209,6 +210,12 @@ BuildFacts facts_of(const BuildOptions& options, const Inputs& inputs, const std
   return facts;
 }
 
+/// Of a table; IANA's for what ISO/IEC 29500 calls a workbook.
+std::string media_type(const std::string& location) {
+  return lower_case(location).ends_with(".xlsx") ? "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
+                                                 : "text/csv";
+}
+
 /// `rates/2026.csv` -> `rates-2026.csv`: two tables may have one name in two folders.
 std::string attachment_name(std::string location) {
   std::replace(location.begin(), location.end(), '/', '-');
@@ -228,7 +235,8 @@ std::vector<Attachment> attachments_of(const Inputs& inputs, const std::string& 
                          "The properties that were read of the export, with their measures and units", "Supplement",
                          inputs.property_list});
   for (const SettingsFile& file : inputs.settings_files) {
-    attachments.push_back({attachment_name(file.location), "text/csv", file.description, "Source", file.bytes});
+    attachments.push_back(
+        {attachment_name(file.location), media_type(file.location), file.description, "Source", file.bytes});
   }
   return attachments;
 }

@@ -35,6 +35,8 @@ constexpr std::array<std::pair<const char*, std::string Evidence::*>, 2> kDayCol
     {"expires", &Evidence::expires},
 }};
 
+constexpr const char* kLocation = "location";  ///< of a library's register
+
 bool is_column(const std::string& name) {
   const auto named = [&name](const auto& entry) { return name == entry.first; };
   return name == "id" || name == "kind" || name == "sha256" ||
@@ -44,18 +46,6 @@ bool is_column(const std::string& name) {
 
 std::string at_line(std::size_t line) {
   return std::string(kEvidenceRegister) + " line " + std::to_string(line);
-}
-
-/// What is wrong with the header; empty when nothing is.
-std::string header_fault(const std::vector<std::string>& columns) {
-  for (std::size_t i = 0; i < columns.size(); ++i) {
-    if (!is_column(columns[i])) return "'" + columns[i] + "' is no column of the register";
-    if (std::find(columns.begin(), columns.begin() + static_cast<std::ptrdiff_t>(i), columns[i]) !=
-        columns.begin() + static_cast<std::ptrdiff_t>(i)) {
-      return "the column '" + columns[i] + "' stands twice";
-    }
-  }
-  return std::find(columns.begin(), columns.end(), "id") == columns.end() ? "the column 'id' is missing" : "";
 }
 
 bool is_sha256(const std::string& text) {
@@ -120,43 +110,49 @@ void state_kind(Evidence& document, const std::string& said, const std::string& 
 }
 
 EvidenceRegister::EvidenceRegister(const std::filesystem::path& project_dir, Reporter& report) {
-  if (const auto text = register_text(project_dir, report)) read_rows(*text, report);
+  const auto text = register_text(project_dir, report);
+  if (!text) return;
+  Diagnostics found;
+  const auto table = read_input_table(*text, kEvidenceRegister, "evidence", found);
+  // The file's own diagnostics become some of the export's.
+  Reporter of_register(kEvidenceRegister);
+  for (Diagnostic& diagnostic : found) of_register.add(std::move(diagnostic));
+  if (table) read_table(*table, of_register);
+  for (const Diagnostic& diagnostic : of_register.take()) {
+    const std::string line = diagnostic.line == 0 ? "" : " line " + std::to_string(diagnostic.line);
+    report.file_error(0, 0, kEvidenceRegister + line + ": " + diagnostic.message, kForm);
+  }
 }
 
-void EvidenceRegister::read_rows(std::string_view text, Reporter& report) {
-  constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
-  if (text.starts_with(kByteOrderMark)) text.remove_prefix(kByteOrderMark.size());
-  std::vector<std::string> columns;
-  std::size_t line = 0;
-  while (!text.empty()) {
-    const std::size_t end = text.find('\n');
-    const std::string_view row_text = trimmed(text.substr(0, end));
-    text = end == std::string_view::npos ? std::string_view() : text.substr(end + 1);
-    ++line;
-    if (row_text.empty() || row_text.front() == '#') continue;
-    const auto refuse = [&](const std::string& what) { report.file_error(0, 0, at_line(line) + ": " + what, kForm); };
-    const auto fields = csv_fields(row_text);
-    if (!fields) return refuse("a quote is not closed");
-    if (columns.empty()) {
-      if (const std::string fault = header_fault(*fields); !fault.empty()) return refuse(fault);
-      columns = *fields;
+EvidenceRegister::EvidenceRegister(const InputTable& table, std::filesystem::path folder, Reporter& report)
+    : folder_(std::move(folder)) {
+  read_table(table, report);
+}
+
+void EvidenceRegister::read_table(const InputTable& table, Reporter& report) {
+  for (const TableColumn& column : table.columns) {
+    if (is_column(column.title) || (!folder_.empty() && column.title == kLocation)) continue;
+    report.file_error(table.head_row, column.number, "'" + column.title + "' is no column of the register", kForm);
+  }
+  const auto id_column = table.column("id");
+  if (!id_column) report.file_error(table.head_row, 0, "the column 'id' is missing", kForm);
+  if (report.has_errors()) return;
+  for (const TableRow& table_row : table.rows) {
+    const std::string& id = table_row.cells[*id_column];
+    if (id.empty()) {
+      report.file_error(table_row.number, 0, "names no document", kForm);
       continue;
     }
-    if (fields->size() != columns.size()) {
-      refuse("has " + std::to_string(fields->size()) + " fields, the header has " + std::to_string(columns.size()));
-      continue;
+    Row row{folder_.empty() ? at_line(table_row.number) : place_of(table, table_row),
+            {},
+            table_origin(table, table_row, "id"),
+            false};
+    for (std::size_t i = 0; i < table.columns.size(); ++i) {
+      if (!table_row.cells[i].empty()) row.fields[table.columns[i].title] = table_row.cells[i];
     }
-    Row row{at_line(line), {}, false};
-    for (std::size_t i = 0; i < columns.size(); ++i) {
-      if (!(*fields)[i].empty()) row.fields[columns[i]] = (*fields)[i];
+    if (!rows_by_id_.emplace(id, std::move(row)).second) {
+      report.file_error(table_row.number, 0, "the document '" + id + "' stands twice", kForm);
     }
-    const auto id = row.fields.find("id");
-    if (id == row.fields.end()) {
-      refuse("names no document");
-      continue;
-    }
-    const std::string name = id->second;
-    if (!rows_by_id_.emplace(name, std::move(row)).second) refuse("the document '" + name + "' stands twice");
   }
 }
 
@@ -165,6 +161,10 @@ void EvidenceRegister::complete(Evidence& document) {
   if (found == rows_by_id_.end()) return;
   Row& row = found->second;
   row.used = true;
+  if (const auto location = row.fields.find(kLocation); location != row.fields.end() && document.location.empty()) {
+    document.location = location->second;
+    document.folder = folder_.string();
+  }
   const auto field = [&row](const char* column) {
     const auto at = row.fields.find(column);
     return at == row.fields.end() ? std::string() : at->second;
@@ -180,6 +180,22 @@ void EvidenceRegister::complete(Evidence& document) {
   } else {
     state(document, &Evidence::sha256, sha256, "sha256", row.line);
   }
+}
+
+std::optional<Evidence> EvidenceRegister::document(std::string_view id) {
+  const auto found = rows_by_id_.find(id);
+  if (found == rows_by_id_.end()) return std::nullopt;
+  Evidence document;
+  document.id = found->first;
+  document.origin = found->second.origin;
+  complete(document);
+  document.name = document.subject;
+  return document;
+}
+
+std::size_t EvidenceRegister::used() const {
+  return static_cast<std::size_t>(
+      std::count_if(rows_by_id_.begin(), rows_by_id_.end(), [](const auto& entry) { return entry.second.used; }));
 }
 
 void EvidenceRegister::warn_of_unused(Reporter& report) const {

@@ -58,6 +58,7 @@ class HeadReader {
       return;
     }
     for (GridRow& row : rows) row.cells.resize(width);
+    table_.head_row = rows.front().number;
     std::vector<bool> is_kept(width);
     std::map<std::string, std::uint32_t> known;
     for (std::size_t i = 0; i < width; ++i) is_kept[i] = read_title(rows, i, known);

@@ -28,8 +28,9 @@ struct TableRow {
 
 /// Immutable once read.
 struct InputTable {
-  std::string file;   ///< as shown to people
-  std::string sheet;  ///< empty for a CSV file
+  std::string file;            ///< as shown to people
+  std::string sheet;           ///< empty for a CSV file
+  std::uint32_t head_row = 0;  ///< row or line of the titles
   std::vector<TableColumn> columns;
   std::vector<TableRow> rows;
   /// Where no comma separates the fields, one may stand in a number: in a file with semicolons or tabs, in a workbook.

@@ -1,0 +1,232 @@
+#include "core/intake/library/library_values.h"
+
+#include <algorithm>
+#include <cmath>
+#include <iterator>
+#include <map>
+#include <optional>
+#include <set>
+#include <string_view>
+#include <tuple>
+#include <utility>
+
+#include "core/api/support/words.h"
+#include "core/intake/library/product_match.h"
+
+namespace panel_dossier {
+
+namespace {
+
+constexpr std::string_view kMakerSet = "Pset_ManufacturerTypeInformation";
+
+/// Numbers are written with few digits and pass through other units: more than this is another value.
+constexpr double kRounding = 1e-4;
+
+bool is_same_word(const std::string& a, const std::string& b) {
+  return lower_case(trimmed(a)) == lower_case(trimmed(b));
+}
+
+bool is_same(const Property& a, const Property& b) {
+  if (a.value.index() != b.value.index()) return false;
+  if (const double* number = std::get_if<double>(&a.value)) {
+    const double other = std::get<double>(b.value);
+    return std::abs(*number - other) <= kRounding * std::max(std::abs(*number), std::abs(other));
+  }
+  if (const auto* text = std::get_if<std::string>(&a.value)) return is_same_word(*text, std::get<std::string>(b.value));
+  return a.value == b.value;
+}
+
+std::string in_words(const Property& property) {
+  if (const double* number = std::get_if<double>(&property.value)) return with_unit(*number, property.unit);
+  if (const auto* text = std::get_if<std::string>(&property.value)) return "'" + *text + "'";
+  return std::get<bool>(property.value) ? "true" : "false";
+}
+
+std::string text_property(const Properties& properties, std::string_view name) {
+  const auto found = properties.text(kMakerSet, name);
+  return found ? found->value : std::string();
+}
+
+MatchSubject subject_of(const Material& material) {
+  std::string article = material.article_number;
+  if (article.empty()) article = text_property(material.properties, "ArticleNumber");
+  return {material.name, material.classification, article, text_property(material.properties, "ModelLabel")};
+}
+
+MatchSubject subject_of(const std::string& name, const Properties& properties) {
+  return {name, {}, text_property(properties, "ArticleNumber"), text_property(properties, "ModelLabel")};
+}
+
+/// A loop, strap or anchor by which the panel is lifted says so in its ObjectType.
+bool is_for_lifting(const Part& part) {
+  return lower_case(part.object_type).find("lifting") != std::string::npos;
+}
+
+/// A product of another name is another product, whatever pattern covers both.
+std::string other_identity(const LibraryProduct& product, MatchRule rule, const MatchSubject& subject,
+                           const Properties& properties) {
+  if (rule == MatchRule::article_number) return {};
+  if (!subject.product.empty() && !is_same_word(subject.product, product.product)) {
+    return "its product is '" + subject.product + "' in the export and '" + product.product + "' there";
+  }
+  const std::string maker = text_property(properties, "Manufacturer");
+  for (const ProductValue& value : product.values) {
+    const auto* stated = std::get_if<std::string>(&value.property.value);
+    if (maker.empty() || stated == nullptr || value.full_name() != "Pset_ManufacturerTypeInformation.Manufacturer")
+      continue;
+    if (!is_same_word(maker, *stated)) return "its maker is '" + maker + "' in the export and '" + *stated + "' there";
+  }
+  return {};
+}
+
+class LibraryJoin {
+ public:
+  LibraryJoin(std::vector<LibraryProduct>& products, const std::vector<PropertyRow>& rows, Confirmations& confirmations,
+              std::string export_file, Diagnostics& diagnostics)
+      : products_(products),
+        confirmations_(confirmations),
+        export_file_(std::move(export_file)),
+        diagnostics_(diagnostics) {
+    for (std::size_t i = 0; i < products.size(); ++i) candidates_[pool_of(products[i].kind)].push_back(i);
+    for (const PropertyRow& row : rows) {
+      const std::string name = row.set + "." + row.property;
+      for (const std::string& standard : row.standard) {
+        same_meaning_[name].insert(standard);
+        same_meaning_[standard].insert(name);
+      }
+    }
+  }
+
+  void join(Project& project) {
+    for (Material& material : project.materials) {
+      join(LibraryTableKind::materials, subject_of(material), material.properties);
+    }
+    for (Panel& panel : project.panels) {
+      for (Part& part : panel.parts) {
+        if (part.kind != PartKind::fastener) continue;
+        const auto kind = is_for_lifting(part) ? LibraryTableKind::lifting : LibraryTableKind::fixings;
+        join(kind, subject_of(part.name, part.properties), part.properties);
+      }
+      for (Opening& opening : panel.openings) {
+        if (opening.filling_entity.empty()) continue;
+        const MatchSubject subject = subject_of(opening.filling_name, opening.filling_properties);
+        join(LibraryTableKind::windows, subject, opening.filling_properties);
+      }
+    }
+  }
+
+ private:
+  using SubjectKey = std::tuple<LibraryTableKind, std::string, std::string, std::string, std::string>;
+
+  std::vector<LibraryProduct>& products_;
+  Confirmations& confirmations_;
+  std::string export_file_;
+  Diagnostics& diagnostics_;
+  std::map<LibraryTableKind, std::vector<std::size_t>> candidates_;
+  std::map<std::string, std::set<std::string>, std::less<>> same_meaning_;
+  std::map<SubjectKey, std::optional<ProductMatch>> known_;  ///< most parts of a project are of few kinds
+  std::set<std::string> told_;
+
+  /// Boards are materials.
+  static LibraryTableKind pool_of(LibraryTableKind kind) {
+    return kind == LibraryTableKind::boards ? LibraryTableKind::materials : kind;
+  }
+
+  void tell(Severity severity, const std::string& file, std::uint32_t line, std::string message, std::string advice) {
+    if (!told_.insert(message).second) return;
+    diagnostics_.push_back({severity, file, line, 0, {}, {}, std::move(message), std::move(advice)});
+  }
+
+  void join(LibraryTableKind kind, const MatchSubject& subject, Properties& properties) {
+    const auto candidates = candidates_.find(kind);
+    if (candidates == candidates_.end()) return;
+    const SubjectKey key(kind, subject.name, subject.classification, subject.article_number, subject.product);
+    auto known = known_.find(key);
+    if (known == known_.end()) {
+      known = known_.emplace(key, best_match(products_, candidates->second, subject)).first;
+      if (known->second) tell_of(*known->second, subject);
+    }
+    const auto& match = known->second;
+    if (!match || match->rival) return;
+    LibraryProduct& product = products_[match->product];
+    product.is_used = true;
+    if (const std::string other = other_identity(product, match->rule, subject, properties); !other.empty()) {
+      tell(Severity::warning, product.file, product.row,
+           "the row matches '" + subject.name + "' by its " + std::string(to_string(match->rule)) + ", but " + other +
+               "; nothing of it is used",
+           "correct one of them, or join them by the article number");
+      return;
+    }
+    add_values(product, subject.name, properties);
+  }
+
+  void tell_of(const ProductMatch& match, const MatchSubject& subject) {
+    const LibraryProduct& product = products_[match.product];
+    const std::string rule(to_string(match.rule));
+    if (match.rival) {
+      const LibraryProduct& rival = products_[*match.rival];
+      tell(Severity::error, rival.file, rival.row,
+           "the row matches '" + subject.name + "' by its " + rule + ", as " + product.place + " does",
+           "write a more exact rule into one of them: an article number, a classification or the name");
+    }
+    for (const std::size_t earlier : match.passed_over) {
+      tell(Severity::warning, products_[earlier].file, products_[earlier].row,
+           "the row matches '" + subject.name + "' and is passed over: " + product.place +
+               " of a library named later does too",
+           "take one of the rows away, if that is not meant");
+      products_[earlier].is_used = true;
+    }
+  }
+
+  void add_values(const LibraryProduct& product, const std::string& of, Properties& properties) {
+    for (const ProductValue& value : product.values) {
+      const std::string name = value.full_name();
+      if (contradicts(value, name, product, of, properties)) continue;
+      properties.add(value.known->set, value.known->property, value.property);
+    }
+  }
+
+  /// Withholds what the export says otherwise than the product; true where it does.
+  bool contradicts(const ProductValue& value, const std::string& name, const LibraryProduct& product,
+                   const std::string& of, Properties& properties) {
+    std::set<std::string> names{name};
+    if (const auto others = same_meaning_.find(name); others != same_meaning_.end()) {
+      names.insert(others->second.begin(), others->second.end());
+    }
+    bool found = false;
+    for (const std::string& stated : names) {
+      const auto at = properties.all().find(stated);
+      // What another property of the same product says was taken from the library too.
+      if (at == properties.all().end() || at->second.origin.kind == OriginKind::input_table) continue;
+      const Property& own = at->second;
+      const bool is_comparable = stated == name || own.unit == value.property.unit;
+      if (!is_comparable || is_same(own, value.property)) continue;
+      found = true;
+      withhold(stated, own, value, product, of, properties);
+    }
+    return found;
+  }
+
+  void withhold(const std::string& stated, const Property& own, const ProductValue& value,
+                const LibraryProduct& product, const std::string& of, Properties& properties) {
+    const std::string other =
+        in_words(value.property) + " in " + product.place + " (" + value.property.origin.source + ")";
+    const double* number = std::get_if<double>(&own.value);
+    if (number != nullptr && confirmations_.confirm(stated, of, *number, "the library says " + other)) return;
+    const std::string line = own.origin.line == 0 ? "" : " (line " + std::to_string(own.origin.line) + ")";
+    const std::string what =
+        stated + " of '" + of + "' is " + in_words(own) + " in the export" + line + " and " + other;
+    const std::string advice = "correct one of them, or confirm the export's number under `confirmed_values`";
+    tell(Severity::warning, export_file_, own.origin.line, what + "; neither is used", advice);
+    properties.withhold(stated, what + "; " + advice);
+  }
+};
+
+}  // namespace
+
+void add_library_values(Project& project, std::vector<LibraryProduct>& products, const std::vector<PropertyRow>& rows,
+                        Confirmations& confirmations, const std::string& export_file, Diagnostics& diagnostics) {
+  LibraryJoin(products, rows, confirmations, export_file, diagnostics).join(project);
+}
+
+}  // namespace panel_dossier
