@@ -322,6 +322,13 @@ Edit drop_setting(std::string key) {
   };
 }
 
+Edit add_library(std::string table, std::string text) {
+  return [=](WrongProject& project) {
+    project.files.emplace_back(table, text);
+    project.settings["library"].push_back(table);
+  };
+}
+
 Edit both(Edit first, Edit second) {
   return [first = std::move(first), second = std::move(second)](WrongProject& project) {
     first(project);
@@ -343,6 +350,7 @@ Outcome outcome_of(const Edit& edit, const std::string& plugin) {
   }
   wrong.model.save_file(options.export_file.c_str(), "", pugi::format_raw);
   sound.folder().write("settings.json", wrong.settings.dump());
+  for (const auto& [name, text] : wrong.files) sound.folder().write(name, text);
   Inputs inputs = read_inputs(options);
   Outcome outcome;
   outcome.refused = inputs.refused();

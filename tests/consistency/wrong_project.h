@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 #include <pugixml.hpp>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "core/intake/inputs.h"
@@ -16,6 +17,7 @@ namespace panel_dossier::consistency {
 struct WrongProject {
   pugi::xml_document model;
   nlohmann::json settings;
+  std::vector<std::pair<std::string, std::string>> files = {};  ///< name and text of further files beside the settings
 };
 
 using Edit = std::function<void(WrongProject&)>;
@@ -47,6 +49,8 @@ Edit scale_attribute(std::string entity, std::string attribute, double factor);
 /// A setting by its dotted key.
 Edit set_setting(std::string key, nlohmann::json value);
 Edit drop_setting(std::string key);
+/// A library of this one table: `materials.csv` and its text.
+Edit add_library(std::string table, std::string text);
 
 Edit both(Edit first, Edit second);
 

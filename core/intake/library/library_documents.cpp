@@ -51,7 +51,8 @@ class LibraryDocuments {
 
   void add() {
     name_declarations_of_products();
-    for (const std::string& id : NamedIds(project_).all()) add_registered(id);
+    const NamedIds named(project_);
+    for (const std::string& id : named.all()) add_registered(id);
     for (const Material& material : project_.materials) {
       const auto id = material.properties.text(kDeclarationSetOfLibrary, "DocumentId");
       if (id) add_declaration(id->value);

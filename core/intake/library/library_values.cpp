@@ -213,9 +213,9 @@ class LibraryJoin {
         in_words(value.property) + " in " + product.place + " (" + value.property.origin.source + ")";
     const double* number = std::get_if<double>(&own.value);
     if (number != nullptr && confirmations_.confirm(stated, of, *number, "the library says " + other)) return;
-    const std::string line = own.origin.line == 0 ? "" : " (line " + std::to_string(own.origin.line) + ")";
-    const std::string what =
-        stated + " of '" + of + "' is " + in_words(own) + " in the export" + line + " and " + other;
+    const std::string place = place_in_words(own.origin);
+    const std::string what = stated + " of '" + of + "' is " + in_words(own) + " in " +
+                             (place.empty() ? "the export" : place) + " and " + other;
     const std::string advice = "correct one of them, or confirm the export's number under `confirmed_values`";
     tell(Severity::warning, export_file_, own.origin.line, what + "; neither is used", advice);
     properties.withhold(stated, what + "; " + advice);
