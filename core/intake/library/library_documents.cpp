@@ -151,7 +151,7 @@ class LibraryDocuments {
            "put the document itself into the folder of the library, and its own number into the row");
     }
     for (const std::string& fault : document.faults) {
-      warn(document.origin.table, name + ": " + fault, "it proves nothing until this is mended");
+      warn(document.origin.table, joined({name, fault}, ": "), "it proves nothing until this is mended");
     }
     project_.evidence.push_back(std::move(document));
   }

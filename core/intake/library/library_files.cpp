@@ -31,8 +31,14 @@ std::optional<LibraryTableKind> kind_named(std::string_view name) {
 
 std::string kinds_in_words() {
   std::vector<std::string> names;
+  names.reserve(kKinds.size());
   for (const LibraryTableKind kind : kKinds) names.emplace_back(to_string(kind));
   return joined(names);
+}
+
+/// `folder/file`, with one slash between them.
+std::string inside(const std::string& folder, const std::string& file) {
+  return joined({folder, file}, folder.ends_with('/') ? "" : "/");
 }
 
 /// What programs leave beside an open file.
@@ -121,7 +127,7 @@ class LibraryFileReader {
     const auto names = names_in(folder);
     if (!names) return refuse("'" + name + "' holds more than 2000 files", "keep the library in a folder of its own");
     for (const std::string& file : *names) {
-      const std::string shown = name + (name.ends_with('/') ? "" : "/") + file;
+      const std::string shown = inside(name, file);
       const std::string lower = lower_case(file);
       if (lower == "declarations") {
         read_declarations(folder, file, shown);
@@ -155,8 +161,9 @@ class LibraryFileReader {
     for (const std::string& file : *names) {
       const std::string lower = lower_case(file);
       if (!lower.ends_with(".xml") && !lower.ends_with(".csv")) continue;
-      if (leads_out(folder, name + "/" + file, shown + "/" + file)) continue;
-      found_.folders.back().declarations.push_back(name + "/" + file);
+      std::string location = inside(name, file);
+      if (leads_out(folder, location, inside(shown, file))) continue;
+      found_.folders.back().declarations.push_back(std::move(location));
     }
   }
 

@@ -24,8 +24,11 @@ bool is_text(std::string_view bytes, Reporter& report) {
     return false;
   }
   if (auto fault = encoding_fault(bytes)) {
-    if (!fault->offset) report.file_error(0, 0, std::move(fault->message), kSaveAsCsv);
-    if (fault->offset) report.error_at_offset(*fault->offset, std::move(fault->message), kSaveAsCsv);
+    if (fault->offset) {
+      report.error_at_offset(*fault->offset, std::move(fault->message), kSaveAsCsv);
+    } else {
+      report.file_error(0, 0, std::move(fault->message), kSaveAsCsv);
+    }
     return false;
   }
   if (const std::size_t zero = bytes.find('\0'); zero != std::string_view::npos) {

@@ -111,7 +111,7 @@ class SheetReader {
   std::string cell_text(const Element& cell, std::uint32_t column) {
     const std::string_view type = cell.attribute("t").value_or("n");
     if (type == "inlineStr") return rich_text(cell.child("is"));
-    const std::string value(trimmed(cell.child("v").text()));
+    std::string value(trimmed(cell.child("v").text()));
     if (cell.child("f") && value.empty() && type != "str") {
       error(column, "the formula of the cell has no value",
             "open the workbook, let it calculate and save it, or write the value in place of the formula");

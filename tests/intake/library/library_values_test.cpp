@@ -35,7 +35,7 @@ TEST_CASE("a row fills what the export leaves open, with file, row and source as
   REQUIRE(board.density_kg_per_m3());
   CHECK(board.density_kg_per_m3()->value == 650.0);
   CHECK(board.specific_heat_j_per_kgk()->value == Approx(1700.0));
-  const Origin& origin = board.thermal_conductivity_w_per_mk()->origin;
+  const Origin origin = board.thermal_conductivity_w_per_mk()->origin;
   CHECK(origin.kind == OriginKind::input_table);
   CHECK(describe(origin) ==
         "../office/materials.csv, row 2, Pset_MaterialThermal.ThermalConductivity (data sheet 7, 2026-03-01)");
