@@ -1,4 +1,5 @@
-// ifcXML -> Project. The one entry of the intake stage, and the setting that steers it.
+// An export in ifcXML or STEP, packed or not -> Project. The one entry of the intake stage, and the setting that steers
+// it.
 #pragma once
 
 #include <cstddef>

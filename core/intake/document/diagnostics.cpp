@@ -48,6 +48,7 @@ constexpr std::size_t kMaxListed = 1000;
 
 /// The element itself or the nearest one around it that is an entity.
 Element nearest_entity(Element element) {
+  if (element.is_step()) return element.step_instance();
   while (element && ifc_type(element).empty()) element = element.parent();
   return element;
 }
@@ -58,6 +59,13 @@ std::string nearest_global_id(Element element) {
     if (!id.empty()) return id;
   }
   return {};
+}
+
+/// `IfcWall`; in a STEP file `IfcWall #123`.
+std::string subject_of(const Element& entity) {
+  std::string subject(ifc_type(entity));
+  if (entity.is_step()) subject += (subject.empty() ? "#" : " #") + std::to_string(entity.step_number());
+  return subject;
 }
 
 }  // namespace
@@ -103,6 +111,11 @@ void Reporter::add_schema_breach(Diagnostic diagnostic) {
   schema_breaches_.push_back(std::move(diagnostic));
 }
 
+void Reporter::add_unlisted(std::size_t count) {
+  errors_ += count;
+  unlisted_ += count;
+}
+
 void Reporter::add_schema_breaches() {
   std::set<std::pair<std::uint32_t, std::string>> told;
   for (const Diagnostic& diagnostic : diagnostics_) told.emplace(diagnostic.line, diagnostic.entity);
@@ -119,7 +132,7 @@ void Reporter::add_at(Severity severity, const Element& at, std::string message,
        {},
        position.line,
        position.column,
-       std::string(ifc_type(entity)),
+       subject_of(entity),
        nearest_global_id(entity),
        std::move(message),
        std::move(advice)});

@@ -61,6 +61,8 @@ class Reporter {
   void add(Diagnostic diagnostic);
   /// The same for a breach of the schema; it gives way to a finding about the same entity and line, which says more.
   void add_schema_breach(Diagnostic diagnostic);
+  /// Errors that were counted and not kept, as there were too many.
+  void add_unlisted(std::size_t count);
 
   /// The origin of a value read from an element.
   Origin origin(const Element& at, std::string property = {}) const;

@@ -25,7 +25,7 @@ std::optional<std::string> load_file(const fs::path& file, Reporter& report) {
     return std::nullopt;
   }
   if (fs::is_directory(status)) {
-    report.file_error(0, 0, "this is a folder, not a file", "name the ifcXML file inside");
+    report.file_error(0, 0, "this is a folder, not a file", "name the export inside");
     return std::nullopt;
   }
   std::ifstream stream(file, std::ios::binary);

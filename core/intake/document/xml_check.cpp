@@ -169,6 +169,10 @@ void SchemaCheck::State::load(Generation generation) {
   validator.reset(xmlSchemaNewValidCtxt(schema.get()));
   xmlSchemaSetValidStructuredErrors(validator.get(), on_breach, this);
   plug.reset(xmlSchemaSAXPlug(validator.get(), &sax, &sax_data));
+  // The wrapper of ISO 10303-28 is no element of the schema, and what it holds would each be a root of its own. So all
+  // is checked as if it stood in one element that may hold anything.
+  sax->startElementNs(sax_data, xml_text("uos"), nullptr, xml_text(form->canonical_namespace), 0, nullptr, 0, 0,
+                      nullptr);
 }
 
 Generation SchemaCheck::State::generation_of_uri(const xmlChar* uri) {
@@ -208,6 +212,7 @@ const xmlChar* SchemaCheck::State::checked_name(const StartTag& tag) {
 
 void SchemaCheck::State::on_breach(void* state, xmlError* error) {
   auto& self = *static_cast<State*>(state);
+  if (self.open.empty()) return;
   const Open& at = self.open.back();
   self.report.add_schema_breach({Severity::error,
                                  {},
@@ -363,6 +368,10 @@ void feed(Pass& pass, std::string_view text) {
 }
 
 }  // namespace
+
+const char* schema_file_of(bool is_flat) {
+  return (is_flat ? kFlatForm : kNestedForm).file;
+}
 
 bool check_xml(std::string_view text, const std::filesystem::path& schema_dir, Reporter& report) {
   SchemaCheck schema(schema_dir, report);

@@ -1,7 +1,9 @@
-// One element of the parsed XML, and the document that owns it.
+// One element of an export in either form, and the document that owns those of the XML form.
 #pragma once
 
 #include <cstddef>
+#include <cstdint>
+#include <limits>
 #include <memory>
 #include <optional>
 #include <string>
@@ -14,19 +16,41 @@ class xml_document;
 
 namespace panel_dossier {
 
+class StepFile;
+
+/// What the attributes of a node of the XML form say about it, gathered in one pass over them.
+struct ElementMarks {
+  std::optional<std::string_view> id;
+  std::optional<std::string_view> pointed_to;  ///< `ref` or `href`
+  std::optional<std::string_view> type;        ///< `xsi:type`
+  bool has_position = false;                   ///< `pos`
+  bool has_global_id = false;
+  bool has_attributes = false;  ///< any that is not a namespace declaration
+};
+
 /// A handle that may be empty; an empty one answers "nothing" to every question. Valid as long as its document.
-/// Names are local: a namespace prefix is never seen.
+///
+/// In the XML form it is a node. In the STEP form it is an instance, the value of one of its attributes, or an item of
+/// a list; it answers as a node of the flat XML form would: an instance has a child for each attribute that is given, a
+/// list one for each item, a typed parameter one of the type's name. Names are local: a namespace prefix is never seen.
 class Element {
  public:
-  Element() = default;
-  explicit Element(pugi::xml_node_struct* node) : node_(node) {}
+  /// What a handle in a STEP file stands for, unless it is the value of the attribute of that position.
+  static constexpr std::uint32_t kWholeInstance = std::numeric_limits<std::uint32_t>::max();
+  static constexpr std::uint32_t kListItem = kWholeInstance - 1;
+  static constexpr std::uint32_t kSingleValue = kWholeInstance - 2;  ///< what a typed parameter or attribute holds
 
-  explicit operator bool() const { return node_ != nullptr; }
-  bool operator==(const Element& other) const { return node_ == other.node_; }
+  Element() = default;
+  explicit Element(pugi::xml_node_struct* node) : at_(node) {}
+  Element(const StepFile& file, const char* at, std::uint32_t instance, std::uint32_t attribute)
+      : at_(at), step_(&file), instance_(instance), attribute_(attribute) {}
+
+  explicit operator bool() const { return at_ != nullptr; }
+  bool operator==(const Element& other) const { return at_ == other.at_; }
 
   std::string_view name() const;
   std::optional<std::string_view> attribute(std::string_view local_name) const;
-  /// Number of XML attributes that are not namespace declarations.
+  /// True when there are XML attributes that are not namespace declarations.
   bool has_attributes() const;
 
   Element parent() const;
@@ -34,18 +58,47 @@ class Element {
   Element next_sibling() const;
   Element child(std::string_view local_name) const;
 
-  /// All text directly inside, joined over comments and CDATA sections.
+  /// All text directly inside, joined over comments and CDATA sections; in the STEP form decoded.
   std::string text() const;
-  /// Byte offset of the element's name in the file.
+  /// Byte offset of the element's name or value in the file.
   std::size_t offset() const;
   /// The namespace that the element's prefix stands for; empty when there is none.
   std::string_view namespace_uri() const;
 
+  /// What `ref` or `href` says, or the number after `#`; none when the element points nowhere.
+  std::optional<std::string_view> pointed_to() const;
+
+  /// Of the XML form.
+  ElementMarks marks() const;
+
+  bool is_step() const { return step_ != nullptr; }
+  /// The instance of a STEP file that the handle stands for or in; empty in the XML form.
+  Element step_instance() const;
+  /// The instance that a reference in a STEP file means; empty when there is none.
+  Element step_target() const;
+  /// Number of the instance that the handle stands for or in; 0 in the XML form.
+  std::uint64_t step_number() const;
+
   /// Identity for hash maps.
-  const void* key() const { return node_; }
+  const void* key() const { return at_; }
 
  private:
-  pugi::xml_node_struct* node_ = nullptr;
+  const void* at_ = nullptr;  ///< the node, or a byte of the STEP file's text
+  const StepFile* step_ = nullptr;
+  std::uint32_t instance_ = 0;
+  std::uint32_t attribute_ = 0;
+
+  pugi::xml_node_struct* node() const;
+  const char* step_at() const { return static_cast<const char*>(at_); }
+  Element step_value(const char* at, std::uint32_t attribute) const;
+  Element step_argument(std::uint32_t position) const;
+  std::string_view step_name() const;
+  Element step_first_child() const;
+  Element step_next_sibling() const;
+  Element step_child(std::string_view name) const;
+  std::optional<std::string_view> step_reference() const;
+  std::string step_text() const;
+  std::size_t step_offset() const;
 };
 
 /// Owns the tree. The text is parsed in place and must outlive the document.
@@ -53,15 +106,16 @@ class XmlDocument {
  public:
   XmlDocument();
   ~XmlDocument();
+  XmlDocument(const XmlDocument&) = delete;
+  XmlDocument& operator=(const XmlDocument&) = delete;
 
-  /// False when the text is not well-formed; it was checked before, so that is a fault of ours.
+  /// False when the text is not well-formed.
   bool parse_in_place(std::string& text);
-  /// Byte of the text at which parsing failed.
-  std::size_t fault_offset() const { return fault_offset_; }
+  /// Takes the prefixes off all names but those of namespace declarations. `namespace_uri` means nothing afterwards.
+  void drop_prefixes();
   Element root() const;
 
  private:
-  std::size_t fault_offset_ = 0;
   std::unique_ptr<pugi::xml_document> document_;
 };
 

@@ -6,6 +6,7 @@
 
 #include "core/api/support/words.h"
 #include "core/intake/graph/vocabulary.h"
+#include "core/intake/step/step_file.h"
 
 namespace panel_dossier {
 
@@ -23,13 +24,10 @@ bool is_nil(const Element& element) {
 }
 
 /// Tells an entity from a bare value such as <IfcLengthMeasure pos="0">.
-bool is_entity(const Element& element) {
+bool is_entity(const Element& element, const ElementMarks& marks, std::string_view type) {
   constexpr std::string_view kWrapper = "-wrapper";
-  const std::string_view name = element.name();
-  if (name.size() > kWrapper.size() && name.substr(name.size() - kWrapper.size()) == kWrapper) return false;
-  if (ifc_type(element).empty() || is_reference(element)) return false;
-  return element.first_child() || element.attribute("id") ||
-         (element.has_attributes() && !element.attribute("pos") && !element.attribute("type"));
+  if (type.empty() || marks.pointed_to || element.name().ends_with(kWrapper)) return false;
+  return marks.id || (marks.has_attributes && !marks.has_position && !marks.type) || element.first_child();
 }
 
 /// The next element in document order, found without recursion.
@@ -86,6 +84,7 @@ constexpr std::array kRules{
 }  // namespace
 
 void order_by_position(std::vector<Element>& elements) {
+  if (elements.size() < 2 || elements.front().is_step()) return;
   const bool has_positions =
       std::any_of(elements.begin(), elements.end(), [](const Element& e) { return e.attribute("pos").has_value(); });
   if (!has_positions) return;
@@ -93,31 +92,84 @@ void order_by_position(std::vector<Element>& elements) {
                    [](const Element& a, const Element& b) { return position_of(a) < position_of(b); });
 }
 
+/// Looks each type up once in the lists of those that are read, and counts the others.
+class Graph::TypeRegister {
+ public:
+  explicit TypeRegister(Graph& graph) : graph_(graph) {}
+  ~TypeRegister() {
+    for (const auto& [type, use] : uses_) {
+      if (use.skipped != 0) graph_.skipped_.emplace(type, use.skipped);
+    }
+  }
+  TypeRegister(const TypeRegister&) = delete;
+  TypeRegister& operator=(const TypeRegister&) = delete;
+
+  void add(std::string_view type, const Element& element) {
+    const auto [found, is_new] = uses_.try_emplace(type);
+    Use& use = found->second;
+    if (is_new) {
+      use.is_read = is_read_type(type);
+      if (is_listed_type(type)) use.all = &graph_.by_type_[type];
+    }
+    if (use.all != nullptr) use.all->push_back(element);
+    if (!use.is_read) ++use.skipped;
+  }
+
+ private:
+  struct Use {
+    bool is_read = false;
+    std::vector<Element>* all = nullptr;
+    std::size_t skipped = 0;
+  };
+
+  Graph& graph_;
+  std::unordered_map<std::string_view, Use> uses_;
+};
+
 Graph::Graph(const Element& root, Reporter& report) {
   std::vector<Element> references;
-  for (Element element = root; element; element = next_in_document(root, element)) {
-    register_element(element, references, report);
+  {
+    TypeRegister types(*this);
+    for (Element element = root; element; element = next_in_document(root, element)) {
+      register_element(element, types, references, report);
+    }
   }
   check_references(references, report);
   build_links(references, report);
 }
 
-void Graph::register_element(const Element& element, std::vector<Element>& references, Reporter& report) {
-  if (is_reference(element)) references.push_back(element);
-  if (const auto id = element.attribute("id"); id && !is_reference(element)) {
-    const auto [first, is_new] = by_id_.try_emplace(trimmed(*id), element);
-    if (!is_new) {
-      report.error(
-          element,
-          "id '" + std::string(*id) + "' is used twice, first at line " + std::to_string(report.line(first->second)),
-          "give every entity its own id");
+Graph::Graph(const StepFile& file, Reporter& report) {
+  {
+    TypeRegister types(*this);
+    for (std::uint32_t i = 0; i < file.instances().size(); ++i) {
+      const StepEntity* entity = file.entity_of(i);
+      if (entity == nullptr) continue;
+      const Element element = file.element(i);
+      types.add(entity->name, element);
+      if (entity->is_rooted) rooted_.push_back(element);
     }
   }
-  if (!is_entity(element)) return;
-  const std::string_view type = ifc_type(element);
-  if (is_listed_type(type)) by_type_[type].push_back(element);
-  if (!is_read_type(type)) ++skipped_[std::string(type)];
-  if (element.attribute("GlobalId") || element.child("GlobalId")) rooted_.push_back(element);
+  build_links({}, report);
+}
+
+void Graph::register_element(const Element& element, TypeRegister& types, std::vector<Element>& references,
+                             Reporter& report) {
+  const ElementMarks marks = element.marks();
+  if (marks.pointed_to) {
+    references.push_back(element);
+  } else if (marks.id) {
+    const auto [first, is_new] = by_id_.try_emplace(trimmed(*marks.id), element);
+    if (!is_new) {
+      report.error(element,
+                   "id '" + std::string(*marks.id) + "' is used twice, first at line " +
+                       std::to_string(report.line(first->second)),
+                   "give every entity its own id");
+    }
+  }
+  const std::string_view type = ifc_type(element, marks.type);
+  if (!is_entity(element, marks, type)) return;
+  types.add(type, element);
+  if (marks.has_global_id || element.child("GlobalId")) rooted_.push_back(element);
 }
 
 void Graph::check_references(const std::vector<Element>& references, Reporter& report) const {
@@ -210,6 +262,7 @@ Element Graph::resolved(const Element& element) const {
   Element at = element;
   for (int hop = 0; hop < kMaxReferenceHops; ++hop) {
     if (!at || !is_reference(at)) return at;
+    if (at.is_step()) return at.step_target();
     const auto found = by_id_.find(reference_target(at));
     if (found == by_id_.end()) return {};
     at = found->second;
@@ -222,14 +275,15 @@ Element Graph::entity(const Element& owner, std::string_view attribute) const {
   if (!child) return {};
   if (is_reference(child)) return resolved(child);
   const Element inner = child.first_child();
-  if (inner && is_ifc_name(inner.name())) return resolved(inner);
-  if (is_nil(child)) return {};
+  if (inner && (is_ifc_name(inner.name()) || is_reference(inner))) return resolved(inner);
+  if (child.is_step() || is_nil(child)) return {};
   return inner || child.has_attributes() ? child : Element();
 }
 
 std::vector<Element> Graph::entities(const Element& owner, std::string_view attribute) const {
   std::vector<Element> items;
-  for (Element child = owner.first_child(); child; child = child.next_sibling()) {
+  // The XML form may repeat the attribute; a STEP instance has it once.
+  for (Element child = owner.child(attribute); child; child = child.is_step() ? Element() : child.next_sibling()) {
     if (child.name() != attribute) continue;
     const bool is_item = is_reference(child) || child.attribute("type");
     if (is_item) items.push_back(child);

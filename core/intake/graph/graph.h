@@ -43,13 +43,16 @@ struct TypedText {
   Element at;
 };
 
-/// Answers the same for the nested form (XML attributes, inverse relationships inside the entity) and the flat form
-/// (child elements, `IfcRel…` objects joined by `ref`). Holds handles only; the document must outlive it. Immutable.
+/// Answers the same for the nested XML form (XML attributes, inverse relationships inside the entity), the flat one
+/// (child elements, `IfcRel…` objects joined by `ref`) and the STEP form. Holds handles only; the document must outlive
+/// it. Immutable.
 class Graph {
  public:
   /// Walks the whole tree once. Reports duplicate ids, dangling and circular references, and relationships that lack
   /// an end.
   Graph(const Element& root, Reporter& report);
+  /// Goes through the index. Reports relationships that lack an end.
+  Graph(const StepFile& file, Reporter& report);
 
   /// The entity that the element is or points to; empty when it points nowhere.
   Element resolved(const Element& element) const;
@@ -92,7 +95,10 @@ class Graph {
   std::array<Links, kLinkCount> links_;
   std::map<std::string, std::size_t> skipped_;
 
-  void register_element(const Element& element, std::vector<Element>& references, Reporter& report);
+  class TypeRegister;
+
+  void register_element(const Element& element, TypeRegister& types, std::vector<Element>& references,
+                        Reporter& report);
   void check_references(const std::vector<Element>& references, Reporter& report) const;
   void build_links(const std::vector<Element>& references, Reporter& report);
   Owners owners_by_reference(const std::vector<Element>& references) const;

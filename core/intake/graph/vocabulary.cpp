@@ -14,7 +14,7 @@ namespace {
 
 using namespace std::string_view_literals;
 
-// Attributes whose declared type is concrete, so that the XML form needs no xsi:type.
+// Attributes whose declared type is concrete, so that the XML form needs no xsi:type; in the order of their names.
 constexpr std::array kDeclaredTypes{
     std::pair{"Axis"sv, "IfcDirection"sv},
     std::pair{"Axis1"sv, "IfcDirection"sv},
@@ -56,17 +56,20 @@ std::string_view without_wrapper(std::string_view name) {
 }  // namespace
 
 std::string_view ifc_type(const Element& element) {
-  if (!element) return {};
+  return element ? ifc_type(element, element.attribute("type")) : std::string_view();
+}
+
+std::string_view ifc_type(const Element& element, std::optional<std::string_view> xsi_type) {
+  if (xsi_type && without_prefix(trimmed(*xsi_type)).substr(0, 3) == "Ifc") return without_prefix(trimmed(*xsi_type));
   const std::string_view name = element.name();
-  if (const auto type = element.attribute("type"); type && without_prefix(trimmed(*type)).substr(0, 3) == "Ifc") {
-    return without_prefix(trimmed(*type));
-  }
   if (name.substr(0, 3) == "Ifc") return without_wrapper(name);
+  if (element.is_step()) return {};
   // An attribute element that only holds another one is no entity itself.
   if (const Element inner = element.first_child(); inner && inner.name().substr(0, 3) == "Ifc") return {};
-  const auto declared = std::find_if(kDeclaredTypes.begin(), kDeclaredTypes.end(),
-                                     [name](const auto& entry) { return entry.first == name; });
-  return declared == kDeclaredTypes.end() ? std::string_view() : declared->second;
+  const auto declared =
+      std::lower_bound(kDeclaredTypes.begin(), kDeclaredTypes.end(), name,
+                       [](const auto& entry, std::string_view sought) { return entry.first < sought; });
+  return declared == kDeclaredTypes.end() || declared->first != name ? std::string_view() : declared->second;
 }
 
 std::string own_global_id(const Element& element) {
@@ -78,8 +81,7 @@ std::string own_global_id(const Element& element) {
 }
 
 std::string_view reference_target(const Element& element) {
-  auto target = element.attribute("ref");
-  if (!target) target = element.attribute("href");
+  const auto target = element.pointed_to();
   if (!target) return {};
   std::string_view id = trimmed(*target);
   if (!id.empty() && id.front() == '#') id.remove_prefix(1);
@@ -87,7 +89,7 @@ std::string_view reference_target(const Element& element) {
 }
 
 bool is_reference(const Element& element) {
-  return element.attribute("ref").has_value() || element.attribute("href").has_value();
+  return element.pointed_to().has_value();
 }
 
 std::string enumeration_token(std::string_view text) {

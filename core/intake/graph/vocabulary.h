@@ -1,6 +1,7 @@
 // The standard's words in an export: what an element stands for, which entities are read, and of which generation.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -11,6 +12,8 @@ namespace panel_dossier {
 /// The IFC type of an element: its own name, its `xsi:type`, or the only type that an attribute element of that name
 /// can have. Empty when it is none of these. A `-wrapper` suffix is dropped.
 std::string_view ifc_type(const Element& element);
+/// The same where `xsi:type` is known already.
+std::string_view ifc_type(const Element& element, std::optional<std::string_view> xsi_type);
 
 /// The GlobalId of the element itself, whichever way it is written; empty when it has none.
 std::string own_global_id(const Element& element);
