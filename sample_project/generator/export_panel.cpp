@@ -175,9 +175,9 @@ Attributes element_attributes(const std::string& owner, const std::string& name,
 void write_batch(IfcWriter& ifc, std::string_view material_key, int batch) {
   const std::string reference = "B" + std::to_string(batch) + "-" + std::string(material_key);
   const std::string id = "batch-" + reference;
-  if (!ifc.first_use(id)) return ifc.xml.reference("IfcRelDefinesByProperties", id);
-  const auto relation = ifc.xml.element("IfcRelDefinesByProperties", {{"id", id}, {"GlobalId", global_id(id)}});
-  const auto relating = ifc.xml.element("RelatingPropertyDefinition");
+  if (!ifc.first_use(id)) return ifc.out.reference("IfcRelDefinesByProperties", id);
+  const auto relation = ifc.out.element("IfcRelDefinesByProperties", {{"id", id}, {"GlobalId", global_id(id)}});
+  const auto relating = ifc.out.element("RelatingPropertyDefinition");
   ifc.property_set(id, {"Pset_ManufacturerOccurrence", {identifier("BatchReference", reference)}});
 }
 
@@ -185,9 +185,9 @@ void write_part(IfcWriter& ifc, const PanelPart& part, const std::string& owner,
                 int batch) {
   const IfcClass kind = ifc_class(part.role);
   const auto element =
-      ifc.xml.element(kind.entity, element_attributes(owner, part.name, kind.object_type, kind.predefined_type));
+      ifc.out.element(kind.entity, element_attributes(owner, part.name, kind.object_type, kind.predefined_type));
   {
-    const auto associations = ifc.xml.element("HasAssociations");
+    const auto associations = ifc.out.element("HasAssociations");
     if (is_member(part.role)) {
       const auto [width, depth] = section_of(part);
       ifc.shared_material("IfcMaterialProfileSet", profile_set_id(width, depth, part.material_key));
@@ -196,7 +196,7 @@ void write_part(IfcWriter& ifc, const PanelPart& part, const std::string& owner,
     }
   }
   {
-    const auto defined = ifc.xml.element("IsDefinedBy");
+    const auto defined = ifc.out.element("IsDefinedBy");
     write_batch(ifc, part.material_key, batch);
     if (!part.holes.empty()) {
       ifc.defining_properties(owner + "/" + part.name, {"Panel_Member", {text("Holes", part.holes)}});
@@ -208,13 +208,13 @@ void write_part(IfcWriter& ifc, const PanelPart& part, const std::string& owner,
 
 void write_fastener_quantities(IfcWriter& ifc, const FastenerGroup& group, const std::string& owner) {
   const auto relation =
-      ifc.xml.element("IfcRelDefinesByProperties", {{"GlobalId", global_id(owner + "/quantities/defines")}});
-  const auto relating = ifc.xml.element("RelatingPropertyDefinition");
-  const auto quantities = ifc.xml.element("IfcElementQuantity", {{"GlobalId", global_id(owner + "/quantities")},
+      ifc.out.element("IfcRelDefinesByProperties", {{"GlobalId", global_id(owner + "/quantities/defines")}});
+  const auto relating = ifc.out.element("RelatingPropertyDefinition");
+  const auto quantities = ifc.out.element("IfcElementQuantity", {{"GlobalId", global_id(owner + "/quantities")},
                                                                  {"Name", "Qto_MechanicalFastenerBaseQuantities"}});
-  const auto list = ifc.xml.element("Quantities");
-  ifc.xml.leaf("IfcQuantityCount", {{"Name", "Count"}, {"CountValue", std::to_string(group.count)}});
-  ifc.xml.leaf("IfcQuantityWeight",
+  const auto list = ifc.out.element("Quantities");
+  ifc.out.leaf("IfcQuantityCount", {{"Name", "Count"}, {"CountValue", std::to_string(group.count)}});
+  ifc.out.leaf("IfcQuantityWeight",
                {{"Name", "GrossWeight"}, {"WeightValue", rounded_text(group.count * group.mass_each_kg, 4)}});
 }
 
@@ -241,13 +241,13 @@ void write_fasteners(IfcWriter& ifc, const FastenerGroup& group, const std::stri
     attributes.emplace_back("NominalDiameter", mm_text(group.diameter_mm));
     attributes.emplace_back("NominalLength", mm_text(group.length_mm));
   }
-  const auto element = ifc.xml.element(kind.entity, attributes);
+  const auto element = ifc.out.element(kind.entity, attributes);
   {
-    const auto associations = ifc.xml.element("HasAssociations");
+    const auto associations = ifc.out.element("HasAssociations");
     ifc.shared_material("IfcMaterial", material_id("steel"));
   }
   {
-    const auto defined = ifc.xml.element("IsDefinedBy");
+    const auto defined = ifc.out.element("IsDefinedBy");
     PropertySet set{"Panel_Fastener", {label("Type", group.product)}};
     if (group.length_mm > 0.0) {
       set.properties.push_back(number("Length", "IfcPositiveLengthMeasure", group.length_mm));
@@ -281,9 +281,9 @@ void write_fasteners(IfcWriter& ifc, const FastenerGroup& group, const std::stri
 /// id of its placement, `batch` the number of the production batch it belongs to.
 void write_parts(IfcWriter& ifc, const PanelContent& content, const std::string& owner, const std::string& placement_id,
                  int batch) {
-  const auto decomposed = ifc.xml.element("IsDecomposedBy");
-  const auto relation = ifc.xml.element("IfcRelAggregates", {{"GlobalId", global_id(owner + "/parts")}});
-  const auto related = ifc.xml.element("RelatedObjects");
+  const auto decomposed = ifc.out.element("IsDecomposedBy");
+  const auto relation = ifc.out.element("IfcRelAggregates", {{"GlobalId", global_id(owner + "/parts")}});
+  const auto related = ifc.out.element("RelatedObjects");
   for (const PanelPart& part : content.parts) write_part(ifc, part, owner, placement_id, batch);
   for (const FastenerGroup& group : content.fasteners) write_fasteners(ifc, group, owner, placement_id);
 }
@@ -292,15 +292,15 @@ void write_parts(IfcWriter& ifc, const PanelContent& content, const std::string&
 constexpr int kPanelsPerBatch = 12;
 
 void write_associations(IfcWriter& ifc, const PlacedPanel& panel) {
-  const auto associations = ifc.xml.element("HasAssociations");
+  const auto associations = ifc.out.element("HasAssociations");
   {
     const auto relation =
-        ifc.xml.element("IfcRelAssociatesMaterial", {{"GlobalId", global_id(panel_owner(panel) + "/layers")}});
-    const auto relating = ifc.xml.element("RelatingMaterial");
-    const auto usage = ifc.xml.element(
+        ifc.out.element("IfcRelAssociatesMaterial", {{"GlobalId", global_id(panel_owner(panel) + "/layers")}});
+    const auto relating = ifc.out.element("RelatingMaterial");
+    const auto usage = ifc.out.element(
         "IfcMaterialLayerSetUsage",
         {{"LayerSetDirection", "axis2"}, {"DirectionSense", "positive"}, {"OffsetFromReferenceLine", "0"}});
-    ifc.xml.reference("ForLayerSet", layer_set_id(panel.type->key));
+    ifc.out.reference("ForLayerSet", layer_set_id(panel.type->key));
   }
   ifc.shared_document(std::string(panel.type->fire_document));
   for (const char* document : {"RF-201", "AIR-501", "FPC-601", "LIF-701", "COC-401"}) ifc.shared_document(document);
@@ -308,20 +308,20 @@ void write_associations(IfcWriter& ifc, const PlacedPanel& panel) {
 
 void write_quantities(IfcWriter& ifc, const PlacedPanel& panel) {
   const std::string owner = panel_owner(panel) + "/quantities";
-  const auto relation = ifc.xml.element("IfcRelDefinesByProperties", {{"GlobalId", global_id(owner + "/defines")}});
-  const auto relating = ifc.xml.element("RelatingPropertyDefinition");
+  const auto relation = ifc.out.element("IfcRelDefinesByProperties", {{"GlobalId", global_id(owner + "/defines")}});
+  const auto relating = ifc.out.element("RelatingPropertyDefinition");
   const auto set =
-      ifc.xml.element("IfcElementQuantity", {{"GlobalId", global_id(owner)}, {"Name", "Qto_WallBaseQuantities"}});
-  const auto list = ifc.xml.element("Quantities");
+      ifc.out.element("IfcElementQuantity", {{"GlobalId", global_id(owner)}, {"Name", "Qto_WallBaseQuantities"}});
+  const auto list = ifc.out.element("Quantities");
   const std::pair<const char*, double> lengths[] = {
       {"Length", panel.width_mm}, {"Width", panel.type->thickness_mm()}, {"Height", panel.height_mm}};
   for (const auto& [name, value] : lengths) {
-    ifc.xml.leaf("IfcQuantityLength", {{"Name", name}, {"LengthValue", mm_text(value)}});
+    ifc.out.leaf("IfcQuantityLength", {{"Name", name}, {"LengthValue", mm_text(value)}});
   }
 }
 
 void write_definitions(IfcWriter& ifc, const PlacedPanel& panel) {
-  const auto defined = ifc.xml.element("IsDefinedBy");
+  const auto defined = ifc.out.element("IsDefinedBy");
   for (const PropertySet& set : panel_records(panel)) ifc.defining_properties(panel_owner(panel), set);
   write_quantities(ifc, panel);
 }
@@ -329,9 +329,9 @@ void write_definitions(IfcWriter& ifc, const PlacedPanel& panel) {
 void write_filling(IfcWriter& ifc, const PlacedPanel& panel, std::size_t index, const std::string& opening_placement) {
   const FillingSpec& filling = *panel.openings[index].filling;
   const std::string owner = panel_owner(panel) + "/filling-" + std::to_string(index + 1);
-  const auto fillings = ifc.xml.element("HasFillings");
-  const auto relation = ifc.xml.element("IfcRelFillsElement", {{"GlobalId", global_id(owner + "/fills")}});
-  const auto element = ifc.xml.element(
+  const auto fillings = ifc.out.element("HasFillings");
+  const auto relation = ifc.out.element("IfcRelFillsElement", {{"GlobalId", global_id(owner + "/fills")}});
+  const auto element = ifc.out.element(
       "RelatedBuildingElement", {{"xsi:type", filling_entity(filling)},
                                  {"id", filling_id(panel, index)},
                                  {"GlobalId", global_id(owner)},
@@ -347,8 +347,8 @@ void write_opening(IfcWriter& ifc, const PlacedPanel& panel, std::size_t index, 
   const Rectangle& face = panel.openings[index].face;
   const std::string owner = panel_owner(panel) + "/opening-" + std::to_string(index + 1);
   const std::string opening_placement = placement_id + "-opening-" + std::to_string(index + 1);
-  const auto relation = ifc.xml.element("IfcRelVoidsElement", {{"GlobalId", global_id(owner + "/voids")}});
-  const auto element = ifc.xml.element("RelatedOpeningElement", {{"xsi:type", "IfcOpeningElement"},
+  const auto relation = ifc.out.element("IfcRelVoidsElement", {{"GlobalId", global_id(owner + "/voids")}});
+  const auto element = ifc.out.element("RelatedOpeningElement", {{"xsi:type", "IfcOpeningElement"},
                                                                  {"GlobalId", global_id(owner)},
                                                                  {"Name", "Opening " + std::to_string(index + 1)},
                                                                  {"PredefinedType", "opening"}});
@@ -359,7 +359,7 @@ void write_opening(IfcWriter& ifc, const PlacedPanel& panel, std::size_t index, 
 
 void write_openings(IfcWriter& ifc, const PlacedPanel& panel, const std::string& placement_id) {
   if (panel.openings.empty()) return;
-  const auto openings = ifc.xml.element("HasOpenings");
+  const auto openings = ifc.out.element("HasOpenings");
   for (std::size_t i = 0; i < panel.openings.size(); ++i) write_opening(ifc, panel, i, placement_id);
 }
 
@@ -380,7 +380,7 @@ const char* filling_entity(const FillingSpec& filling) {
 void write_panel(IfcWriter& ifc, const PlacedPanel& panel, const std::string& storey_placement_id) {
   const std::string owner = panel_owner(panel);
   const std::string placement_id = "placement-" + panel.mark;
-  const auto element = ifc.xml.element("IfcWall", {{"GlobalId", global_id(owner)},
+  const auto element = ifc.out.element("IfcWall", {{"GlobalId", global_id(owner)},
                                                    {"Name", std::string(panel.type->name)},
                                                    {"ObjectType", std::string(panel.type->key)},
                                                    {"Tag", panel.mark},

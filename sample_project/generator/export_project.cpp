@@ -120,30 +120,30 @@ void write_layer(IfcWriter& ifc, const LayerSpec& layer) {
   if (layer.role == LayerRole::cavity) attributes.emplace_back("IsVentilated", "true");
   attributes.emplace_back("Name", std::string(layer.name));
   attributes.emplace_back("Category", std::string(layer.category));
-  const auto element = ifc.xml.element("IfcMaterialLayer", attributes);
-  if (!layer.material_key.empty()) ifc.xml.reference("Material", material_id(layer.material_key));
+  const auto element = ifc.out.element("IfcMaterialLayer", attributes);
+  if (!layer.material_key.empty()) ifc.out.reference("Material", material_id(layer.material_key));
 }
 
 void write_layer_set(IfcWriter& ifc, const PanelType& type) {
-  const auto associations = ifc.xml.element("HasAssociations");
-  const auto relation = ifc.xml.element("IfcRelAssociatesMaterial",
+  const auto associations = ifc.out.element("HasAssociations");
+  const auto relation = ifc.out.element("IfcRelAssociatesMaterial",
                                         {{"GlobalId", global_id("type/" + std::string(type.key) + "/layers")}});
-  const auto relating = ifc.xml.element("RelatingMaterial");
+  const auto relating = ifc.out.element("RelatingMaterial");
   const auto set =
-      ifc.xml.element("IfcMaterialLayerSet", {{"id", layer_set_id(type.key)}, {"LayerSetName", std::string(type.key)}});
-  const auto layers = ifc.xml.element("MaterialLayers");
+      ifc.out.element("IfcMaterialLayerSet", {{"id", layer_set_id(type.key)}, {"LayerSetName", std::string(type.key)}});
+  const auto layers = ifc.out.element("MaterialLayers");
   for (const LayerSpec& layer : type.layers) write_layer(ifc, layer);
 }
 
 void write_wall_type(IfcWriter& ifc, const PanelType& type) {
   const std::string owner = "type/" + std::string(type.key);
-  const auto element = ifc.xml.element("IfcWallType", {{"id", type_id(type.key)},
+  const auto element = ifc.out.element("IfcWallType", {{"id", type_id(type.key)},
                                                        {"GlobalId", global_id(owner)},
                                                        {"Name", std::string(type.key)},
                                                        {"Description", std::string(type.name)},
                                                        {"PredefinedType", "elementedwall"}});
   write_layer_set(ifc, type);
-  const auto sets = ifc.xml.element("HasPropertySets");
+  const auto sets = ifc.out.element("HasPropertySets");
   for (const PropertySet& set : property_sets(type)) ifc.property_set(owner, set);
 }
 
@@ -167,8 +167,8 @@ void write_filling_type(IfcWriter& ifc, const FillingSpec& filling) {
   } else {
     attributes.emplace_back("PartitioningType", "single_panel");
   }
-  const auto element = ifc.xml.element(filling.is_door ? "IfcDoorType" : "IfcWindowType", attributes);
-  const auto sets = ifc.xml.element("HasPropertySets");
+  const auto element = ifc.out.element(filling.is_door ? "IfcDoorType" : "IfcWindowType", attributes);
+  const auto sets = ifc.out.element("HasPropertySets");
   ifc.property_set(owner,
                    {filling.is_door ? "Pset_DoorCommon" : "Pset_WindowCommon",
                     {boolean("IsExternal", true),
@@ -205,14 +205,14 @@ void write_contained(IfcWriter& ifc, const Panels& panels, std::size_t wing, std
   const auto first = first_of(panels, wing, storey);
   const auto last = first_of(panels, wing, storey + 1);
   if (first == last) return;
-  const auto contains = ifc.xml.element("ContainsElements");
+  const auto contains = ifc.out.element("ContainsElements");
   const auto relation =
-      ifc.xml.element("IfcRelContainedInSpatialStructure", {{"GlobalId", global_id(owner + "/elements")}});
-  const auto related = ifc.xml.element("RelatedElements");
+      ifc.out.element("IfcRelContainedInSpatialStructure", {{"GlobalId", global_id(owner + "/elements")}});
+  const auto related = ifc.out.element("RelatedElements");
   for (auto panel = first; panel != last; ++panel) {
     write_panel(ifc, *panel, placement_id);
     for (std::size_t i = 0; i < panel->openings.size(); ++i) {
-      ifc.xml.reference(filling_entity(*panel->openings[i].filling), filling_id(*panel, i));
+      ifc.out.reference(filling_entity(*panel->openings[i].filling), filling_id(*panel, i));
     }
   }
 }
@@ -221,7 +221,7 @@ void write_storey(IfcWriter& ifc, const Panels& panels, std::size_t wing, std::s
   const Storey& storey = storeys()[index];
   const std::string owner = "building-" + std::to_string(wing + 1) + "/storey-" + std::to_string(index);
   const std::string placement_id = "placement-storey-" + std::to_string(wing + 1) + "-" + std::to_string(index);
-  const auto element = ifc.xml.element("IfcBuildingStorey", {{"GlobalId", global_id(owner)},
+  const auto element = ifc.out.element("IfcBuildingStorey", {{"GlobalId", global_id(owner)},
                                                              {"Name", storey.name},
                                                              {"CompositionType", "element"},
                                                              {"Elevation", mm_text(storey.elevation_mm)}});
@@ -233,26 +233,26 @@ void write_storey(IfcWriter& ifc, const Panels& panels, std::size_t wing, std::s
 void write_building(IfcWriter& ifc, const Panels& panels, std::size_t wing) {
   const std::string number = std::to_string(wing + 1);
   const std::string owner = "building-" + number;
-  const auto element = ifc.xml.element(
+  const auto element = ifc.out.element(
       "IfcBuilding", {{"GlobalId", global_id(owner)}, {"Name", wing_name(wing)}, {"CompositionType", "element"}});
   {
-    const auto decomposed = ifc.xml.element("IsDecomposedBy");
-    const auto relation = ifc.xml.element("IfcRelAggregates", {{"GlobalId", global_id(owner + "/storeys")}});
-    const auto related = ifc.xml.element("RelatedObjects");
+    const auto decomposed = ifc.out.element("IsDecomposedBy");
+    const auto relation = ifc.out.element("IfcRelAggregates", {{"GlobalId", global_id(owner + "/storeys")}});
+    const auto related = ifc.out.element("RelatedObjects");
     for (std::size_t i = 0; i < storeys().size(); ++i) write_storey(ifc, panels, wing, i);
   }
   ifc.local_placement("placement-building-" + number, "placement-site", {});
 }
 
 void write_site(IfcWriter& ifc, const Panels& panels) {
-  const auto element = ifc.xml.element("IfcSite", {{"GlobalId", global_id("site")},
+  const auto element = ifc.out.element("IfcSite", {{"GlobalId", global_id("site")},
                                                    {"Name", "Site of the health centre"},
                                                    {"CompositionType", "element"},
                                                    {"RefElevation", "42000"}});
   {
-    const auto decomposed = ifc.xml.element("IsDecomposedBy");
-    const auto relation = ifc.xml.element("IfcRelAggregates", {{"GlobalId", global_id("site/buildings")}});
-    const auto related = ifc.xml.element("RelatedObjects");
+    const auto decomposed = ifc.out.element("IsDecomposedBy");
+    const auto relation = ifc.out.element("IfcRelAggregates", {{"GlobalId", global_id("site/buildings")}});
+    const auto related = ifc.out.element("RelatedObjects");
     const std::size_t wings = panels.empty() ? 0 : panels.back().wing + 1;
     for (std::size_t wing = 0; wing < wings; ++wing) write_building(ifc, panels, wing);
   }
@@ -260,49 +260,48 @@ void write_site(IfcWriter& ifc, const Panels& panels) {
 }
 
 void write_project(IfcWriter& ifc, const Panels& panels) {
-  const auto project = ifc.xml.element(
+  const auto project = ifc.out.element(
       "IfcProject", {{"GlobalId", global_id("project")},
                      {"Name", "Community health centre"},
                      {"Description", "A fictional building with invented products and evidence, made to demonstrate"},
                      {"LongName", "Three-storey community health centre on a concrete frame"},
                      {"Phase", "Construction"}});
   {
-    const auto decomposed = ifc.xml.element("IsDecomposedBy");
-    const auto relation = ifc.xml.element("IfcRelAggregates", {{"GlobalId", global_id("project/sites")}});
-    const auto related = ifc.xml.element("RelatedObjects");
+    const auto decomposed = ifc.out.element("IsDecomposedBy");
+    const auto relation = ifc.out.element("IfcRelAggregates", {{"GlobalId", global_id("project/sites")}});
+    const auto related = ifc.out.element("RelatedObjects");
     write_site(ifc, panels);
   }
   {
-    const auto associations = ifc.xml.element("HasAssociations");
+    const auto associations = ifc.out.element("HasAssociations");
     write_documents(ifc);
   }
   write_contexts(ifc);
   write_units(ifc);
-  const auto declares = ifc.xml.element("Declares");
-  const auto relation = ifc.xml.element("IfcRelDeclares", {{"GlobalId", global_id("project/types")}});
-  const auto related = ifc.xml.element("RelatedDefinitions");
+  const auto declares = ifc.out.element("Declares");
+  const auto relation = ifc.out.element("IfcRelDeclares", {{"GlobalId", global_id("project/types")}});
+  const auto related = ifc.out.element("RelatedDefinitions");
   write_types(ifc);
 }
 
 void write_header(IfcWriter& ifc) {
-  const auto header = ifc.xml.element("header");
-  ifc.xml.text_element("name", "Community health centre, panels");
-  ifc.xml.text_element("time_stamp", "2026-05-29T18:00:00");
-  ifc.xml.text_element("author", "Panel designer (fictional)");
-  ifc.xml.text_element("organization", "Panel manufacturer (fictional)");
-  ifc.xml.text_element("preprocessor_version", "sample-export");
-  ifc.xml.text_element("originating_system", "sample-export");
-  ifc.xml.text_element("authorization", "none");
-  ifc.xml.text_element("documentation", "Fictional project for demonstration");
+  const auto header = ifc.out.element("header");
+  ifc.out.text_element("name", "Community health centre, panels");
+  ifc.out.text_element("time_stamp", "2026-05-29T18:00:00");
+  ifc.out.text_element("author", "Panel designer (fictional)");
+  ifc.out.text_element("organization", "Panel manufacturer (fictional)");
+  ifc.out.text_element("preprocessor_version", "sample-export");
+  ifc.out.text_element("originating_system", "sample-export");
+  ifc.out.text_element("authorization", "none");
+  ifc.out.text_element("documentation", "Fictional project for demonstration");
 }
 
 }  // namespace
 
-void write_export(const std::filesystem::path& file, const Panels& panels) {
-  XmlWriter xml(file);
-  IfcWriter ifc(xml);
+void write_export(ExportWriter& out, const Panels& panels) {
+  IfcWriter ifc(out);
   {
-    const auto root = xml.element("ifcXML", {{"xmlns", kNamespace},
+    const auto root = out.element("ifcXML", {{"xmlns", kNamespace},
                                              {"xmlns:xsi", "http://www.w3.org/2001/XMLSchema-instance"},
                                              {"xsi:schemaLocation", std::string(kNamespace) + " IFC4_ADD2.xsd"},
                                              {"id", "ifcXML4"}});
@@ -310,10 +309,10 @@ void write_export(const std::filesystem::path& file, const Panels& panels) {
     write_materials(ifc);
     write_sections(ifc);
     write_property_units(ifc);
-    xml.leaf("IfcDirection", {{"id", "direction-up"}, {"DirectionRatios", "0 0 1"}});
+    out.leaf("IfcDirection", {{"id", "direction-up"}, {"DirectionRatios", "0 0 1"}});
     write_project(ifc, panels);
   }
-  xml.finish();
+  out.finish();
 }
 
 }  // namespace sample_export

@@ -1,14 +1,14 @@
 // The whole document: project, site, buildings, storeys and everything in them.
 #pragma once
 
-#include <filesystem>
 #include <vector>
 
 #include "sample_project/generator/building.h"
+#include "sample_project/generator/export_writer.h"
 
 namespace sample_export {
 
-/// Throws std::runtime_error when the file cannot be written.
-void write_export(const std::filesystem::path& file, const std::vector<PlacedPanel>& panels);
+/// Writes and finishes the document. Throws std::runtime_error when it cannot be written.
+void write_export(ExportWriter& out, const std::vector<PlacedPanel>& panels);
 
 }  // namespace sample_export

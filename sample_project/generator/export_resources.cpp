@@ -88,13 +88,13 @@ Attributes si_attributes(const SiUnit& unit) {
 }
 
 void write_derived(IfcWriter& ifc, const DerivedUnit& unit) {
-  const auto derived = ifc.xml.element("IfcDerivedUnit", {{"UnitType", unit.type}});
-  const auto elements = ifc.xml.element("Elements");
+  const auto derived = ifc.out.element("IfcDerivedUnit", {{"UnitType", unit.type}});
+  const auto elements = ifc.out.element("Elements");
   for (const Factor& factor : unit.factors) {
-    const auto element = ifc.xml.element("IfcDerivedUnitElement", {{"Exponent", std::to_string(factor.exponent)}});
+    const auto element = ifc.out.element("IfcDerivedUnitElement", {{"Exponent", std::to_string(factor.exponent)}});
     Attributes attributes{{"xsi:type", "IfcSIUnit"}};
     for (const Attribute& attribute : si_attributes(factor.unit)) attributes.push_back(attribute);
-    ifc.xml.leaf("Unit", attributes);
+    ifc.out.leaf("Unit", attributes);
   }
 }
 
@@ -110,52 +110,52 @@ struct Conversion {
 
 void write_conversion(IfcWriter& ifc, const Conversion& unit) {
   const auto element =
-      ifc.xml.element("IfcConversionBasedUnit", {{"id", unit.id}, {"UnitType", unit.type}, {"Name", unit.name}});
+      ifc.out.element("IfcConversionBasedUnit", {{"id", unit.id}, {"UnitType", unit.type}, {"Name", unit.name}});
   Attributes exponents;
   for (const char* dimension : {"Length", "Mass", "Time", "ElectricCurrent", "ThermodynamicTemperature",
                                 "AmountOfSubstance", "LuminousIntensity"}) {
     const bool is_one = std::string(dimension) == unit.exponent;
     exponents.emplace_back(std::string(dimension) + "Exponent", is_one ? "1" : "0");
   }
-  ifc.xml.leaf("Dimensions", exponents);
-  const auto factor = ifc.xml.element("ConversionFactor");
+  ifc.out.leaf("Dimensions", exponents);
+  const auto factor = ifc.out.element("ConversionFactor");
   {
-    const auto value = ifc.xml.element("ValueComponent");
-    ifc.xml.text_element(std::string(unit.measure) + "-wrapper", number_text(unit.factor));
+    const auto value = ifc.out.element("ValueComponent");
+    ifc.out.text_element(std::string(unit.measure) + "-wrapper", number_text(unit.factor));
   }
-  const auto component = ifc.xml.element("UnitComponent");
-  ifc.xml.leaf("IfcSIUnit", si_attributes(unit.base));
+  const auto component = ifc.out.element("UnitComponent");
+  ifc.out.leaf("IfcSIUnit", si_attributes(unit.base));
 }
 
 void write_sub_context(IfcWriter& ifc, const char* id, const char* identifier) {
-  ifc.xml.leaf("IfcGeometricRepresentationSubContext",
+  ifc.out.leaf("IfcGeometricRepresentationSubContext",
                {{"id", id}, {"ContextIdentifier", identifier}, {"ContextType", "Model"}, {"TargetView", "model_view"}});
 }
 
 }  // namespace
 
 void write_contexts(IfcWriter& ifc) {
-  const auto contexts = ifc.xml.element("RepresentationContexts");
-  const auto model = ifc.xml.element(
+  const auto contexts = ifc.out.element("RepresentationContexts");
+  const auto model = ifc.out.element(
       "IfcGeometricRepresentationContext",
       {{"id", "context-model"}, {"ContextType", "Model"}, {"CoordinateSpaceDimension", "3"}, {"Precision", "0.0001"}});
   {
-    const auto world = ifc.xml.element("WorldCoordinateSystem");
-    const auto axes = ifc.xml.element("IfcAxis2Placement3D");
+    const auto world = ifc.out.element("WorldCoordinateSystem");
+    const auto axes = ifc.out.element("IfcAxis2Placement3D");
     ifc.cartesian_point("Location", {});
   }
   // 20 degrees west of the y axis of the grid.
-  ifc.xml.leaf("TrueNorth", {{"DirectionRatios", "-0.3420201433256687 0.9396926207859084"}});
-  const auto sub_contexts = ifc.xml.element("HasSubContexts");
+  ifc.out.leaf("TrueNorth", {{"DirectionRatios", "-0.3420201433256687 0.9396926207859084"}});
+  const auto sub_contexts = ifc.out.element("HasSubContexts");
   write_sub_context(ifc, "context-axis", "Axis");
   write_sub_context(ifc, "context-body", "Body");
   write_sub_context(ifc, "context-box", "Box");
 }
 
 void write_units(IfcWriter& ifc) {
-  const auto in_context = ifc.xml.element("UnitsInContext");
-  const auto units = ifc.xml.element("Units");
-  for (const SiUnit& unit : kSiUnits) ifc.xml.leaf("IfcSIUnit", si_attributes(unit));
+  const auto in_context = ifc.out.element("UnitsInContext");
+  const auto units = ifc.out.element("Units");
+  for (const SiUnit& unit : kSiUnits) ifc.out.leaf("IfcSIUnit", si_attributes(unit));
   write_conversion(ifc, {"unit-degree",
                          "planeangleunit",
                          "degree",
@@ -167,7 +167,7 @@ void write_units(IfcWriter& ifc) {
 }
 
 void write_property_units(IfcWriter& ifc) {
-  ifc.xml.leaf("IfcSIUnit",
+  ifc.out.leaf("IfcSIUnit",
                {{"id", "unit-kilometre"}, {"UnitType", "lengthunit"}, {"Prefix", "kilo"}, {"Name", "metre"}});
   // Julian year of 365.25 days.
   write_conversion(ifc,
@@ -177,10 +177,10 @@ void write_property_units(IfcWriter& ifc) {
 void write_documents(IfcWriter& ifc) {
   for (const EvidenceDocument& document : evidence_documents()) {
     const std::string id(document.id);
-    const auto relation = ifc.xml.element("IfcRelAssociatesDocument",
+    const auto relation = ifc.out.element("IfcRelAssociatesDocument",
                                           {{"GlobalId", global_id("project/document/" + id)}, {"Name", "Evidence"}});
-    const auto relating = ifc.xml.element("RelatingDocument");
-    ifc.xml.leaf("IfcDocumentReference", {{"id", "document-" + id},
+    const auto relating = ifc.out.element("RelatingDocument");
+    ifc.out.leaf("IfcDocumentReference", {{"id", "document-" + id},
                                           {"Location", std::string(document.location)},
                                           {"Identification", id},
                                           {"Name", std::string(document.name)}});
@@ -202,13 +202,13 @@ constexpr std::array kSections = {Section{45, 220, "softwood"}, Section{60, 220,
 
 void write_section(IfcWriter& ifc, const Section& section) {
   const std::string size = mm_text(section.width_mm) + " x " + mm_text(section.depth_mm);
-  const auto set = ifc.xml.element("IfcMaterialProfileSet",
+  const auto set = ifc.out.element("IfcMaterialProfileSet",
                                    {{"id", profile_set_id(section.width_mm, section.depth_mm, section.material_key)},
                                     {"Name", size + " " + std::string(material(section.material_key).name)}});
-  const auto profiles = ifc.xml.element("MaterialProfiles");
-  const auto profile = ifc.xml.element("IfcMaterialProfile", {{"Name", size}});
-  ifc.xml.reference("Material", material_id(section.material_key));
-  ifc.xml.leaf("Profile", {{"xsi:type", "IfcRectangleProfileDef"},
+  const auto profiles = ifc.out.element("MaterialProfiles");
+  const auto profile = ifc.out.element("IfcMaterialProfile", {{"Name", size}});
+  ifc.out.reference("Material", material_id(section.material_key));
+  ifc.out.leaf("Profile", {{"xsi:type", "IfcRectangleProfileDef"},
                            {"ProfileType", "area"},
                            {"ProfileName", size},
                            {"XDim", mm_text(section.width_mm)},
@@ -219,13 +219,13 @@ void write_section(IfcWriter& ifc, const Section& section) {
 
 void write_materials(IfcWriter& ifc) {
   for (const Material& each : materials()) {
-    const auto element = ifc.xml.element(
+    const auto element = ifc.out.element(
         "IfcMaterial",
         {{"id", material_id(each.key)}, {"Name", std::string(each.name)}, {"Category", std::string(each.category)}});
-    const auto properties = ifc.xml.element("HasProperties");
+    const auto properties = ifc.out.element("HasProperties");
     for (const PropertySet& set : each.property_sets) {
-      const auto extended = ifc.xml.element("IfcMaterialProperties", {{"Name", set.name}});
-      const auto list = ifc.xml.element("Properties");
+      const auto extended = ifc.out.element("IfcMaterialProperties", {{"Name", set.name}});
+      const auto list = ifc.out.element("Properties");
       for (const Property& property : set.properties) ifc.property(property);
     }
   }

@@ -80,11 +80,11 @@ SweptSizes swept_sizes(const Box& box, Axis axis) {
 }  // namespace
 
 void IfcWriter::cartesian_point(const std::string& attribute, const Point& point) {
-  xml.leaf(attribute, {{"Coordinates", triple(point)}});
+  out.leaf(attribute, {{"Coordinates", triple(point)}});
 }
 
 void IfcWriter::direction(const std::string& attribute, const Point& ratios) {
-  xml.leaf(attribute, {{"DirectionRatios", triple(ratios)}});
+  out.leaf(attribute, {{"DirectionRatios", triple(ratios)}});
 }
 
 void IfcWriter::axis_placement_content(const Placement& placement) {
@@ -97,59 +97,59 @@ void IfcWriter::axis_placement_content(const Placement& placement) {
 void IfcWriter::local_placement(const std::string& id, const std::string& relative_to, const Placement& placement) {
   Attributes attributes{{"xsi:type", "IfcLocalPlacement"}};
   if (!id.empty()) attributes.emplace_back("id", id);
-  const auto local = xml.element("ObjectPlacement", attributes);
-  if (!relative_to.empty()) xml.reference("PlacementRelTo", relative_to, "IfcLocalPlacement");
-  const auto relative = xml.element("RelativePlacement");
-  const auto axes = xml.element("IfcAxis2Placement3D");
+  const auto local = out.element("ObjectPlacement", attributes);
+  if (!relative_to.empty()) out.reference("PlacementRelTo", relative_to, "IfcLocalPlacement");
+  const auto relative = out.element("RelativePlacement");
+  const auto axes = out.element("IfcAxis2Placement3D");
   axis_placement_content(placement);
 }
 
 void IfcWriter::property(const Property& property) {
-  const auto single = xml.element("IfcPropertySingleValue", {{"Name", property.name}});
+  const auto single = out.element("IfcPropertySingleValue", {{"Name", property.name}});
   {
-    const auto value = xml.element("NominalValue");
-    xml.text_element(property.measure + "-wrapper", property.value);
+    const auto value = out.element("NominalValue");
+    out.text_element(property.measure + "-wrapper", property.value);
   }
   if (property.unit_id.empty()) return;
-  const auto unit = xml.element("Unit");
+  const auto unit = out.element("Unit");
   const char* entity = property.unit_id == "unit-year" ? "IfcConversionBasedUnit" : "IfcSIUnit";
-  xml.reference(entity, property.unit_id);
+  out.reference(entity, property.unit_id);
 }
 
 void IfcWriter::property_set(const std::string& owner, const PropertySet& set) {
   const auto element =
-      xml.element("IfcPropertySet", {{"GlobalId", global_id(owner + "/" + set.name)}, {"Name", set.name}});
-  const auto properties = xml.element("HasProperties");
+      out.element("IfcPropertySet", {{"GlobalId", global_id(owner + "/" + set.name)}, {"Name", set.name}});
+  const auto properties = out.element("HasProperties");
   for (const Property& single : set.properties) property(single);
 }
 
 void IfcWriter::defining_properties(const std::string& owner, const PropertySet& set) {
   const auto relation =
-      xml.element("IfcRelDefinesByProperties", {{"GlobalId", global_id(owner + "/" + set.name + "/defines")}});
-  const auto relating = xml.element("RelatingPropertyDefinition");
+      out.element("IfcRelDefinesByProperties", {{"GlobalId", global_id(owner + "/" + set.name + "/defines")}});
+  const auto relating = out.element("RelatingPropertyDefinition");
   property_set(owner, set);
 }
 
 void IfcWriter::typed_by(const std::string& owner, const std::string& type_entity, const std::string& type_id) {
-  const auto typed = xml.element("IsTypedBy");
-  const auto relation = xml.element("IfcRelDefinesByType", {{"GlobalId", global_id(owner + "/typed-by")}});
-  xml.reference("RelatingType", type_id, type_entity);
+  const auto typed = out.element("IsTypedBy");
+  const auto relation = out.element("IfcRelDefinesByType", {{"GlobalId", global_id(owner + "/typed-by")}});
+  out.reference("RelatingType", type_id, type_entity);
 }
 
 void IfcWriter::shared_material(const std::string& material_entity, const std::string& material_id) {
   const std::string id = "of-" + material_id;
-  if (!first_use(id)) return xml.reference("IfcRelAssociatesMaterial", id);
-  const auto relation = xml.element("IfcRelAssociatesMaterial", {{"id", id}, {"GlobalId", global_id(id)}});
-  const auto relating = xml.element("RelatingMaterial");
-  xml.reference(material_entity, material_id);
+  if (!first_use(id)) return out.reference("IfcRelAssociatesMaterial", id);
+  const auto relation = out.element("IfcRelAssociatesMaterial", {{"id", id}, {"GlobalId", global_id(id)}});
+  const auto relating = out.element("RelatingMaterial");
+  out.reference(material_entity, material_id);
 }
 
 void IfcWriter::shared_document(const std::string& document_id) {
   const std::string id = "evidenced-by-" + document_id;
-  if (!first_use(id)) return xml.reference("IfcRelAssociatesDocument", id);
-  const auto relation = xml.element("IfcRelAssociatesDocument", {{"id", id}, {"GlobalId", global_id(id)}});
-  const auto relating = xml.element("RelatingDocument");
-  xml.reference("IfcDocumentReference", "document-" + document_id);
+  if (!first_use(id)) return out.reference("IfcRelAssociatesDocument", id);
+  const auto relation = out.element("IfcRelAssociatesDocument", {{"id", id}, {"GlobalId", global_id(id)}});
+  const auto relating = out.element("RelatingDocument");
+  out.reference("IfcDocumentReference", "document-" + document_id);
 }
 
 void IfcWriter::part_shape(const PanelPart& part) {
@@ -158,14 +158,14 @@ void IfcWriter::part_shape(const PanelPart& part) {
   Attributes attributes{{"xsi:type", "IfcProductDefinitionShape"}};
   if (is_box) {
     const std::string id = "shape-" + mm_text(sizes.x) + "x" + mm_text(sizes.y) + "x" + mm_text(sizes.depth);
-    if (!first_use(id)) return xml.reference("Representation", id, "IfcProductDefinitionShape");
+    if (!first_use(id)) return out.reference("Representation", id, "IfcProductDefinitionShape");
     attributes.emplace_back("id", id);
   }
-  const auto representation = xml.element("Representation", attributes);
-  const auto representations = xml.element("Representations");
-  const auto shape = xml.element("IfcShapeRepresentation", shape_attributes("Body", "SweptSolid"));
+  const auto representation = out.element("Representation", attributes);
+  const auto representations = out.element("Representations");
+  const auto shape = out.element("IfcShapeRepresentation", shape_attributes("Body", "SweptSolid"));
   context("context-body");
-  const auto items = xml.element("Items");
+  const auto items = out.element("Items");
   if (is_box) {
     rectangle_solid(sizes.x, sizes.y, sizes.depth, nullptr);
   } else {
@@ -174,24 +174,24 @@ void IfcWriter::part_shape(const PanelPart& part) {
 }
 
 void IfcWriter::rectangle_solid(double x_dim, double y_dim, double depth, const Point* section_centre) {
-  const auto solid = xml.element("IfcExtrudedAreaSolid", {{"Depth", mm_text(depth)}});
-  xml.leaf("SweptArea", {{"xsi:type", "IfcRectangleProfileDef"},
+  const auto solid = out.element("IfcExtrudedAreaSolid", {{"Depth", mm_text(depth)}});
+  out.leaf("SweptArea", {{"xsi:type", "IfcRectangleProfileDef"},
                          {"ProfileType", "area"},
                          {"XDim", mm_text(x_dim)},
                          {"YDim", mm_text(y_dim)}});
   if (section_centre != nullptr) {
-    const auto position = xml.element("Position");
+    const auto position = out.element("Position");
     axis_placement_content({*section_centre});
   }
-  xml.reference("ExtrudedDirection", "direction-up");
+  out.reference("ExtrudedDirection", "direction-up");
 }
 
 void IfcWriter::outline_solid(const PanelPart& part) {
-  const auto solid = xml.element("IfcExtrudedAreaSolid", {{"Depth", mm_text(swept_sizes(part.box, part.axis).depth)}});
+  const auto solid = out.element("IfcExtrudedAreaSolid", {{"Depth", mm_text(swept_sizes(part.box, part.axis).depth)}});
   {
-    const auto area = xml.element("SweptArea", {{"xsi:type", "IfcArbitraryClosedProfileDef"}, {"ProfileType", "area"}});
-    const auto curve = xml.element("OuterCurve", {{"xsi:type", "IfcPolyline"}});
-    const auto points = xml.element("Points");
+    const auto area = out.element("SweptArea", {{"xsi:type", "IfcArbitraryClosedProfileDef"}, {"ProfileType", "area"}});
+    const auto curve = out.element("OuterCurve", {{"xsi:type", "IfcPolyline"}});
+    const auto points = out.element("Points");
     const Point centre = box_placement(part.box, part.axis).origin;
     for (std::size_t i = 0; i <= part.outline.size(); ++i) {
       const Corner& corner = part.outline[i % part.outline.size()];
@@ -199,57 +199,57 @@ void IfcWriter::outline_solid(const PanelPart& part) {
       const std::string coordinates = part.axis == Axis::x
                                           ? mm_text(corner.z - centre.z) + " " + mm_text(centre.y - corner.across)
                                           : mm_text(corner.across - centre.x) + " " + mm_text(centre.z - corner.z);
-      xml.leaf("IfcCartesianPoint", {{"Coordinates", coordinates}});
+      out.leaf("IfcCartesianPoint", {{"Coordinates", coordinates}});
     }
   }
-  xml.reference("ExtrudedDirection", "direction-up");
+  out.reference("ExtrudedDirection", "direction-up");
 }
 
 void IfcWriter::block_shape(double width_mm, double depth_mm, double height_mm) {
-  const auto representation = xml.element("Representation", {{"xsi:type", "IfcProductDefinitionShape"}});
-  const auto representations = xml.element("Representations");
+  const auto representation = out.element("Representation", {{"xsi:type", "IfcProductDefinitionShape"}});
+  const auto representations = out.element("Representations");
   body(width_mm, depth_mm, height_mm);
 }
 
 void IfcWriter::wall_shape(double width_mm, double depth_mm, double height_mm) {
-  const auto representation = xml.element("Representation", {{"xsi:type", "IfcProductDefinitionShape"}});
-  const auto representations = xml.element("Representations");
+  const auto representation = out.element("Representation", {{"xsi:type", "IfcProductDefinitionShape"}});
+  const auto representations = out.element("Representations");
   axis(width_mm);
   body(width_mm, depth_mm, height_mm);
 }
 
 void IfcWriter::body(double width_mm, double depth_mm, double height_mm) {
-  const auto shape = xml.element("IfcShapeRepresentation", shape_attributes("Body", "SweptSolid"));
+  const auto shape = out.element("IfcShapeRepresentation", shape_attributes("Body", "SweptSolid"));
   context("context-body");
-  const auto items = xml.element("Items");
+  const auto items = out.element("Items");
   const Point centre{width_mm / 2.0, depth_mm / 2.0, 0.0};
   rectangle_solid(width_mm, depth_mm, height_mm, &centre);
 }
 
 void IfcWriter::axis(double width_mm) {
-  const auto shape = xml.element("IfcShapeRepresentation", shape_attributes("Axis", "Curve2D"));
+  const auto shape = out.element("IfcShapeRepresentation", shape_attributes("Axis", "Curve2D"));
   context("context-axis");
-  const auto items = xml.element("Items");
-  const auto line = xml.element("IfcPolyline");
-  const auto points = xml.element("Points");
-  xml.leaf("IfcCartesianPoint", {{"Coordinates", "0 0"}});
-  xml.leaf("IfcCartesianPoint", {{"Coordinates", mm_text(width_mm) + " 0"}});
+  const auto items = out.element("Items");
+  const auto line = out.element("IfcPolyline");
+  const auto points = out.element("Points");
+  out.leaf("IfcCartesianPoint", {{"Coordinates", "0 0"}});
+  out.leaf("IfcCartesianPoint", {{"Coordinates", mm_text(width_mm) + " 0"}});
 }
 
 void IfcWriter::box_shape(const Box& box) {
-  const auto representation = xml.element("Representation", {{"xsi:type", "IfcProductDefinitionShape"}});
-  const auto representations = xml.element("Representations");
-  const auto shape = xml.element("IfcShapeRepresentation", shape_attributes("Box", "BoundingBox"));
+  const auto representation = out.element("Representation", {{"xsi:type", "IfcProductDefinitionShape"}});
+  const auto representations = out.element("Representations");
+  const auto shape = out.element("IfcShapeRepresentation", shape_attributes("Box", "BoundingBox"));
   context("context-box");
-  const auto items = xml.element("Items");
+  const auto items = out.element("Items");
   const auto bounds =
-      xml.element("IfcBoundingBox",
+      out.element("IfcBoundingBox",
                   {{"XDim", mm_text(box.width())}, {"YDim", mm_text(box.depth())}, {"ZDim", mm_text(box.height())}});
   cartesian_point("Corner", {});
 }
 
 void IfcWriter::context(const std::string& id) {
-  xml.reference("ContextOfItems", id, "IfcGeometricRepresentationSubContext");
+  out.reference("ContextOfItems", id, "IfcGeometricRepresentationSubContext");
 }
 
 Placement box_placement(const Box& box, Axis axis) {

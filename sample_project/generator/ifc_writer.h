@@ -1,4 +1,4 @@
-// Writes the constructs that recur in an IFC4 ADD2 TC1 ifcXML document, with GlobalIds that stay the same from one run
+// Writes the constructs that recur in an IFC4 ADD2 TC1 export, with GlobalIds that stay the same from one run
 // to the next.
 #pragma once
 
@@ -7,10 +7,10 @@
 #include <string_view>
 #include <vector>
 
+#include "sample_project/generator/export_writer.h"
 #include "sample_project/generator/panel_parts.h"
 #include "sample_project/generator/properties.h"
 #include "sample_project/generator/shapes.h"
-#include "sample_project/generator/xml_writer.h"
 
 namespace sample_export {
 
@@ -27,9 +27,9 @@ struct Placement {
 
 class IfcWriter {
  public:
-  explicit IfcWriter(XmlWriter& writer) : xml(writer) {}
+  explicit IfcWriter(ExportWriter& writer) : out(writer) {}
 
-  XmlWriter& xml;
+  ExportWriter& out;
 
   /// True the first time it is asked for an id: the element is then written in full, later ones refer to it.
   bool first_use(const std::string& id) { return written_.insert(id).second; }

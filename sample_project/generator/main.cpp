@@ -9,14 +9,20 @@
 
 #include "sample_project/generator/building.h"
 #include "sample_project/generator/export_project.h"
+#include "sample_project/generator/step_writer.h"
+#include "sample_project/generator/xml_writer.h"
 
 namespace {
 
 int run(int argc, const char* const* argv) {
-  CLI::App app{"Writes the sample project as ifcXML (IFC4 ADD2 TC1)", "sample-export"};
+  CLI::App app{"Writes the sample project (IFC4 ADD2 TC1) as ifcXML, in STEP form, or both", "sample-export"};
   std::string out;
+  std::string step;
   std::size_t panels = sample_export::panels_per_wing();
-  app.add_option("--out", out, "file to write")->required();
+  auto* form = app.add_option_group("form");
+  form->add_option("--out", out, "ifcXML file to write");
+  form->add_option("--step", step, "STEP file to write");
+  form->require_option(1, 2);
   app.add_option("--panels", panels, "number of panels; more wings are added as needed")
       ->check(CLI::Range(std::size_t{1}, std::size_t{1000000}))
       ->capture_default_str();
@@ -29,7 +35,15 @@ int run(int argc, const char* const* argv) {
       return std::find(marks.begin(), marks.end(), panel.mark) == marks.end();
     });
   }
-  sample_export::write_export(out, placed);
+  if (!out.empty()) {
+    sample_export::XmlWriter xml(out);
+    sample_export::write_export(xml, placed);
+  }
+  if (!step.empty()) {
+    const auto& schema = panel_dossier::step_schema(PANEL_DOSSIER_SCHEMA_DIR, panel_dossier::Generation::ifc4);
+    sample_export::StepWriter writer(step, schema);
+    sample_export::write_export(writer, placed);
+  }
   return EXIT_SUCCESS;
 }
 

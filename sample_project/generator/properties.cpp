@@ -2,7 +2,7 @@
 
 #include <utility>
 
-#include "sample_project/generator/xml_writer.h"
+#include "sample_project/generator/export_writer.h"
 
 namespace sample_export {
 
