@@ -118,11 +118,12 @@ Diagnostic only_error(const IntakeResult& result) {
 TEST_CASE("a file that is no export at all is refused with one plain error", "[intake]") {
   CHECK(only_error(read_text("")).message == "the file is empty");
   CHECK(only_error(read_text(" \n")).message == "the file is empty");
-  CHECK(only_error(read_text("{\"a\": 1}")).message == "the file is not well-formed XML: document is empty");
-  CHECK(only_error(read_text("\xFF\xFE<\0")).message == "the file is not in UTF-8 (it looks like UTF-16)");
+  CHECK(only_error(read_text("{\"a\": 1}")).message ==
+        "the file is neither ifcXML nor a STEP file, whatever its name says");
+  CHECK(only_error(read_text("\xFF\xFE<\0")).message == "the file is not valid UTF-16LE from this line on");
   CHECK(only_error(read_text("<a>caf\xE9</a>")).message == "the file is not valid UTF-8 from this byte on");
-  CHECK(only_error(read_text("<?xml version='1.0' encoding='ISO-8859-1'?><a/>")).message ==
-        "the file declares the encoding 'ISO-8859-1'");
+  CHECK(only_error(read_text("<?xml version='1.0' encoding='ISO-2022-JP'?><a/>")).message ==
+        "the file declares the encoding 'ISO-2022-JP'");
   CHECK(only_error(read_text("<html xmlns='http://www.w3.org/1999/xhtml'/>")).message ==
         "'html' in namespace 'http://www.w3.org/1999/xhtml' is no ifcXML of IFC2x3, IFC4 or IFC4X3");
 }

@@ -273,9 +273,14 @@ Generation generation_of_namespace(std::string_view uri) {
 }
 
 Generation generation_of(const Element& root) {
+  // A wrapper of ISO 10303-28 has a namespace of its own, and so may the units of serialisation in it.
   Generation found = generation_of_namespace(root.namespace_uri());
   for (Element child = root.first_child(); child && found == Generation::unknown; child = child.next_sibling()) {
     found = generation_of_namespace(child.namespace_uri());
+    Element inner = child.first_child();
+    for (; inner && found == Generation::unknown; inner = inner.next_sibling()) {
+      found = generation_of_namespace(inner.namespace_uri());
+    }
   }
   return found;
 }

@@ -42,7 +42,7 @@ enum class Generation { unknown, ifc2x3, ifc4, ifc4x3 };
 /// From a namespace of the standard, in any of its published spellings.
 Generation generation_of_namespace(std::string_view uri);
 
-/// From the namespaces of the root element and the elements directly inside.
+/// From the namespaces of the root element and of the elements in it, two levels deep.
 Generation generation_of(const Element& root);
 
 /// `IFC2x3 TC1`, `IFC4 ADD2 TC1`, `IFC4X3 ADD2`; empty for unknown.

@@ -110,6 +110,8 @@ class StepChecker {
  public:
   explicit StepChecker(const StepFile& file) : file_(file), end_(file.end()) {}
 
+  bool has_syntax_fault() const { return found_.has_syntax_fault; }
+
   void check(std::uint32_t instance) {
     instance_ = instance;
     has_breach_ = false;
@@ -151,6 +153,7 @@ class StepChecker {
 
   void add(const char* at, bool is_syntax, std::string message, std::string advice) {
     found_.has_syntax_fault = found_.has_syntax_fault || is_syntax;
+    if (file_.break_off() && !is_syntax) return;  // without the whole index nothing is known about references
     if (found_.faults.size() >= kMostStepFaults) {
       ++found_.unlisted;
       return;
@@ -512,9 +515,23 @@ void report_habits(const StepFile& file, const std::array<StepRemark, kStepHabit
   }
 }
 
+/// The first thing that is wrong in a file whose index breaks off: nothing but that is told.
+void report_break_off(const StepFile& file, Reporter& report) {
+  StepChecker checker(file);
+  for (std::uint32_t i = 0; i < file.instances().size() && !checker.has_syntax_fault(); ++i) checker.check(i);
+  const StepFindings found = checker.take();
+  if (found.has_syntax_fault) return report_fault(file, found.faults.front(), report);
+  report.error_at_offset(file.break_off()->offset, file.break_off()->message,
+                         "export it again: it may be truncated or damaged");
+}
+
 }  // namespace
 
 bool check_step(const StepFile& file, Reporter& report) {
+  if (file.break_off()) {
+    report_break_off(file, report);
+    return false;
+  }
   bool is_sound = true;
   std::map<std::uint16_t, StepRemark> unread;
   std::map<std::uint16_t, std::string> first_unread;

@@ -82,7 +82,12 @@ class StepFile::Indexer {
   const char* end_;
 
   bool refuse(const std::string& what, const char* advice = "export it again: it may be truncated or damaged") {
-    report_.error_at_offset(static_cast<std::size_t>(at_ - file_.begin()), what, advice);
+    const auto offset = static_cast<std::size_t>(at_ - file_.begin());
+    if (file_.schema_ != nullptr) {
+      file_.break_off_ = BreakOff{offset, what};
+    } else {
+      report_.error_at_offset(offset, what, advice);
+    }
     return false;
   }
 
@@ -248,9 +253,11 @@ bool StepFile::read(const std::filesystem::path& schema_dir, Reporter& report) {
                             (bytes_ == StepBytes::utf8 ? "UTF-8" : "ISO 8859-1"),
                         "let the exporter write them as \\X2\\…\\X0\\");
   }
-  if (!Indexer(*this, schema_dir, report).run()) return false;
-  index_numbers(report);
-  return true;
+  if (Indexer(*this, schema_dir, report).run()) {
+    index_numbers(report);
+    return true;
+  }
+  return break_off_.has_value();
 }
 
 void StepFile::index_numbers(Reporter& report) {

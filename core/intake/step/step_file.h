@@ -6,7 +6,8 @@
 #include <cstdint>
 #include <filesystem>
 #include <limits>
-#include <span>
+#include <optional>
+#include <string>
 #include <string_view>
 #include <utility>
 #include <vector>
@@ -38,8 +39,16 @@ class StepFile {
   StepFile(const StepFile&) = delete;
   StepFile& operator=(const StepFile&) = delete;
 
-  /// Reads header and index. False, reported once, when the text is no STEP file of a known schema, or not to its end.
+  /// Reads header and index. False, reported once, when the text is no STEP file of a known schema.
   bool read(const std::filesystem::path& schema_dir, Reporter& report);
+
+  /// Where the index could not be carried on; none when the file was seen to its end. The cause may stand before, for a
+  /// string that is not closed takes the next one with it.
+  struct BreakOff {
+    std::size_t offset;
+    std::string message;
+  };
+  const std::optional<BreakOff>& break_off() const { return break_off_; }
 
   std::string_view text() const { return text_; }
   const char* begin() const { return text_.data(); }
@@ -65,6 +74,7 @@ class StepFile {
   std::string_view text_;
   const StepSchema* schema_ = nullptr;
   StepBytes bytes_ = StepBytes::ascii;
+  std::optional<BreakOff> break_off_;
   std::vector<StepInstance> instances_;
   std::vector<std::uint32_t> by_number_;                         ///< where numbers are dense: instance + 1; 0: none
   std::vector<std::pair<std::uint64_t, std::uint32_t>> sorted_;  ///< else: number and instance, by number
