@@ -1,6 +1,7 @@
 // Thousands of damaged exports: whatever is done to a file, it is read or refused, never neither and never a crash.
 #include <catch2/catch.hpp>
 #include <cstdint>
+#include <initializer_list>
 #include <random>
 
 #include "tests/intake/test_support.h"
@@ -20,22 +21,36 @@ std::string damaged(std::string text, std::mt19937& random) {
       case 1: text.erase(at, size); break;
       case 2: text.insert(at, text.substr(at, size)); break;
       case 3: text.replace(at, size, text.substr(below(text.size() - 32), size)); break;
-      default: text[at] = "0123456789.-\"<>/= "[below(18)]; break;
+      default: text[at] = "0123456789.-\"<>/= #$*'(),;\\"[below(28)]; break;
     }
   }
   if (below(50) == 0) text.resize(below(text.size()));
   return text;
 }
 
-TEST_CASE("a damaged export gives a project or an error, whatever the damage", "[intake]") {
-  constexpr int kRunsPerFile = 700;
+void check_damaged(std::initializer_list<const char*> names, int runs_per_file) {
   std::mt19937 random(20260301);
-  for (const char* name : {"hall-ifc2x3.ifcxml", "hall-ifc4-nested.ifcxml", "hall-ifc4-flat-metres.ifcxml"}) {
+  for (const char* name : names) {
     const std::string sound = intake_test::file_text(name);
-    for (int run = 0; run < kRunsPerFile; ++run) {
+    for (int run = 0; run < runs_per_file; ++run) {
       const IntakeResult result = intake_test::read_text(damaged(sound, random));
       if (result.project.has_value() == has_errors(result.diagnostics)) FAIL(name << " run " << run);
     }
+  }
+}
+
+TEST_CASE("a damaged export gives a project or an error, whatever the damage", "[intake]") {
+  check_damaged({"hall-ifc2x3.ifcxml", "hall-ifc4-nested.ifcxml", "hall-ifc4-flat-metres.ifcxml"}, 700);
+}
+
+TEST_CASE("a damaged STEP file gives a project or an error, whatever the damage", "[intake]") {
+  check_damaged({"hall-ifc2x3.ifc", "hall-ifc4.ifc", "house-ifc2x3-drawing.ifc"}, 700);
+}
+
+TEST_CASE("a STEP file cut anywhere gives an error", "[intake]") {
+  const std::string sound = intake_test::file_text("hall-ifc4.ifc");
+  for (std::size_t size = 1; size + 2 < sound.size(); size += 37) {
+    if (!has_errors(intake_test::read_text(sound.substr(0, size)).diagnostics)) FAIL("cut at byte " << size);
   }
 }
 

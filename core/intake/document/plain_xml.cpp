@@ -101,6 +101,8 @@ class PlainXml {
   std::vector<Binding> bindings_;
   std::vector<PlainAttribute> attributes_;
   std::unique_ptr<SchemaRules> rules_;
+  bool is_flat_ = false;    ///< of the schema of the rules
+  bool is_active_ = false;  ///< once an element of the standard was seen
 
   std::string_view rest() const { return {at_, static_cast<std::size_t>(end_ - at_)}; }
 
@@ -311,9 +313,6 @@ class PlainXml {
     rules_ = std::make_unique<SchemaRules>(schema_dir_ / schema_file_of(is_flat));
     return rules_->is_complete;
   }
-
-  bool is_flat_ = false;
-  bool is_active_ = false;  ///< once an element of the standard was seen
 
   const PlainNamespace* namespace_of(std::string_view prefix) const {
     const auto found = std::find_if(bindings_.rbegin(), bindings_.rend(),

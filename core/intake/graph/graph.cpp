@@ -275,7 +275,7 @@ Element Graph::entity(const Element& owner, std::string_view attribute) const {
   if (!child) return {};
   if (is_reference(child)) return resolved(child);
   const Element inner = child.first_child();
-  if (inner && (is_ifc_name(inner.name()) || is_reference(inner))) return resolved(inner);
+  if (inner && (is_ifc_name(inner.name()) || inner.is_step())) return resolved(inner);
   if (child.is_step() || is_nil(child)) return {};
   return inner || child.has_attributes() ? child : Element();
 }

@@ -127,7 +127,7 @@ class StepFile::Indexer {
       pass_blanks();
       const char* arguments = at_;
       if (name.empty() || at_ == end_ || *at_ != '(') return refuse("the HEADER section is not read further than this");
-      at_ = after_step_value(at_, end_);
+      at_ = after_step_list(at_, end_);
       if (!take(';')) return refuse("the HEADER section is not read further than this");
       if (name == "FILE_SCHEMA") schema_name = first_string(arguments);
     }
@@ -171,7 +171,7 @@ class StepFile::Indexer {
       }
       if (name == "DATA") {
         pass_blanks();
-        if (at_ < end_ && *at_ == '(') at_ = after_step_value(at_, end_);
+        if (at_ < end_ && *at_ == '(') at_ = after_step_list(at_, end_);
         if (!take(';')) return refuse("a semicolon is missing after DATA");
         if (!instances()) return false;
         has_data = true;

@@ -27,32 +27,6 @@ bool is_data_of_page(const char* opening, const char* quote) {
   return run % 2 == 1;
 }
 
-/// Behind the list whose opening bracket stands at `at`.
-const char* after_step_list(const char* at, const char* end) {
-  int depth = 0;
-  while (at < end) {
-    switch (*at) {
-      case '(': ++depth; break;
-      case ')':
-        if (--depth == 0) return at + 1;
-        break;
-      case '\'':
-        at = after_step_string(at, end);
-        if (at == nullptr) return end;
-        continue;
-      case '/':
-        if (end - at > 1 && at[1] == '*') {
-          at = after_step_comment(at, end);
-          continue;
-        }
-        break;
-      default: break;
-    }
-    ++at;
-  }
-  return end;
-}
-
 }  // namespace
 
 const char* after_step_blanks(const char* at, const char* end) {
@@ -86,6 +60,31 @@ const char* after_step_string(const char* at, const char* end) {
 const char* after_step_word(const char* at, const char* end) {
   while (at < end && (is_step_letter(*at) || is_step_digit(*at))) ++at;
   return at;
+}
+
+const char* after_step_list(const char* at, const char* end) {
+  int depth = 0;
+  while (at < end) {
+    switch (*at) {
+      case '(': ++depth; break;
+      case ')':
+        if (--depth == 0) return at + 1;
+        break;
+      case '\'':
+        at = after_step_string(at, end);
+        if (at == nullptr) return end;
+        continue;
+      case '/':
+        if (end - at > 1 && at[1] == '*') {
+          at = after_step_comment(at, end);
+          continue;
+        }
+        break;
+      default: break;
+    }
+    ++at;
+  }
+  return end;
 }
 
 const char* after_step_value(const char* at, const char* end) {

@@ -30,6 +30,9 @@ const char* after_step_string(const char* at, const char* end);
 /// Just behind the keyword or number of an instance at `at`.
 const char* after_step_word(const char* at, const char* end);
 
+/// Just behind the list whose opening bracket stands at `at`; `end` when it is not closed.
+const char* after_step_list(const char* at, const char* end);
+
 /// Just behind the value at `at` (after blanks), whose syntax was checked before: the comma or bracket that ends it, or
 /// `end`.
 const char* after_step_value(const char* at, const char* end);
