@@ -80,6 +80,7 @@ void sort_by_mark(std::vector<Panel>& panels, Reporter& report) {
 
 void read_panels(PanelReader& reader, const ReadContext& context, Project& project) {
   const std::vector<PanelEntities> found = find_panels(context);
+  project.panels.reserve(found.size());
   for (const PanelEntities& entities : found) {
     if (auto panel = reader.read(entities)) project.panels.push_back(std::move(*panel));
   }
@@ -130,9 +131,8 @@ std::optional<Project> read_project(const Graph& graph, Reporter& report, const 
 
 void report_unknown_root(const Element& root, Reporter& report) {
   const std::string uri(root.namespace_uri());
-  const std::string_view name = root.name();
   report.error(root,
-               "'" + std::string(name.substr(name.rfind(':') + 1)) + "' in namespace '" + uri.substr(0, 100) +
+               "'" + std::string(root.name()) + "' in namespace '" + uri.substr(0, 100) +
                    "' is no ifcXML of IFC2x3, IFC4 or IFC4X3",
                "export ifcXML of one of these generations");
 }
@@ -162,7 +162,6 @@ void read_xml(std::string_view bytes, Reporter& report, const IntakeOptions& opt
   const Generation generation = generation_of(document.root());
   result.schema_version = to_string(generation);
   if (generation == Generation::unknown) return report_unknown_root(document.root(), report);
-  document.drop_prefixes();
   read_graph(Graph(document.root(), report), report, options, text.size(), result);
 }
 

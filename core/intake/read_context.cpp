@@ -45,7 +45,11 @@ bool append_numbers(const ReadContext& context, const Element& at, std::string_v
 /// The values of a list in order; an inner list is written as one text or as elements of its own.
 bool append_list(const ReadContext& context, const Element& list, std::string_view attribute, int levels,
                  std::vector<double>& found) {
-  if (!list.first_child()) return append_numbers(context, list, attribute, list.text(), found);
+  if (!list.first_child()) {
+    const auto plain = list.plain_text();
+    return plain ? append_numbers(context, list, attribute, *plain, found)
+                 : append_numbers(context, list, attribute, list.text(), found);
+  }
   if (levels == 0) return true;
   std::vector<Element> items;
   for (Element item = list.first_child(); item; item = item.next_sibling()) items.push_back(item);

@@ -1,7 +1,5 @@
 #include "core/intake/graph/element.h"
 
-#include <algorithm>
-#include <array>
 #include <cstring>
 #include <pugixml.hpp>
 
@@ -9,39 +7,30 @@ namespace panel_dossier {
 
 namespace {
 
-bool is_name(const char* written, std::string_view name) {
-  return std::strncmp(written, name.data(), name.size()) == 0 && written[name.size()] == '\0';
-}
-
 bool is_namespace_declaration(const char* written) {
   return std::strncmp(written, "xmlns", 5) == 0 && (written[5] == '\0' || written[5] == ':');
+}
+
+/// What stands behind the prefix.
+const char* local_part(const char* written) {
+  const char* colon = std::strchr(written, ':');
+  return colon == nullptr ? written : colon + 1;
+}
+
+bool is_text(const char* written, std::string_view text) {
+  return std::strncmp(written, text.data(), text.size()) == 0 && written[text.size()] == '\0';
+}
+
+/// Most names have no prefix, so that is tried first.
+bool is_name(const char* written, std::string_view name) {
+  if (is_text(written, name)) return true;
+  const char* local = local_part(written);
+  return local != written && is_text(local, name) && !is_namespace_declaration(written);
 }
 
 pugi::xml_node_struct* first_element(pugi::xml_node node) {
   while (node && node.type() != pugi::node_element) node = node.next_sibling();
   return node.internal_object();
-}
-
-/// What stands behind the prefix, in a buffer: pugixml copies names in place and may not read what it writes over.
-/// Empty when there is no prefix.
-constexpr std::size_t kLongestName = 256;
-using NameBuffer = std::array<char, kLongestName>;
-
-const char* without_prefix_in(const char* written, NameBuffer& buffer) {
-  const char* colon = std::strchr(written, ':');
-  const std::size_t size = colon == nullptr ? 0 : std::strlen(colon + 1);
-  if (size == 0 || size >= buffer.size()) return nullptr;
-  std::memcpy(buffer.data(), colon + 1, size + 1);
-  return buffer.data();
-}
-
-void drop_prefixes_of(pugi::xml_node node) {
-  NameBuffer buffer;
-  if (const char* local = without_prefix_in(node.name(), buffer)) node.set_name(local);
-  for (pugi::xml_attribute attribute : node.attributes()) {
-    if (is_namespace_declaration(attribute.name())) continue;
-    if (const char* local = without_prefix_in(attribute.name(), buffer)) attribute.set_name(local);
-  }
 }
 
 }  // namespace
@@ -53,12 +42,13 @@ pugi::xml_node_struct* Element::node() const {
 
 std::string_view Element::name() const {
   if (step_ != nullptr) return step_name();
-  return pugi::xml_node(node()).name();
+  return local_part(pugi::xml_node(node()).name());
 }
 
 std::optional<std::string_view> Element::attribute(std::string_view local_name) const {
   if (step_ != nullptr) return local_name == "ref" ? step_reference() : std::nullopt;
-  for (const pugi::xml_attribute& attribute : pugi::xml_node(node()).attributes()) {
+  for (pugi::xml_attribute attribute = pugi::xml_node(node()).first_attribute(); attribute;
+       attribute = attribute.next_attribute()) {
     if (is_name(attribute.name(), local_name)) return attribute.value();
   }
   return std::nullopt;
@@ -66,7 +56,8 @@ std::optional<std::string_view> Element::attribute(std::string_view local_name) 
 
 std::optional<std::string_view> Element::pointed_to() const {
   if (step_ != nullptr) return step_reference();
-  for (const pugi::xml_attribute& attribute : pugi::xml_node(node()).attributes()) {
+  for (pugi::xml_attribute attribute = pugi::xml_node(node()).first_attribute(); attribute;
+       attribute = attribute.next_attribute()) {
     const char* name = attribute.name();
     if (is_name(name, "ref") || is_name(name, "href")) return attribute.value();
   }
@@ -75,20 +66,21 @@ std::optional<std::string_view> Element::pointed_to() const {
 
 ElementMarks Element::marks() const {
   ElementMarks marks;
-  for (const pugi::xml_attribute& attribute : pugi::xml_node(node()).attributes()) {
-    const char* name = attribute.name();
-    if (is_namespace_declaration(name)) continue;
+  for (pugi::xml_attribute attribute = pugi::xml_node(node()).first_attribute(); attribute;
+       attribute = attribute.next_attribute()) {
+    if (is_namespace_declaration(attribute.name())) continue;
+    const char* name = local_part(attribute.name());
     marks.has_attributes = true;
     const auto take = [&](std::string_view mark, std::optional<std::string_view>& found) {
-      if (!found && is_name(name, mark)) found = attribute.value();
+      if (!found && is_text(name, mark)) found = attribute.value();
     };
     switch (*name) {
       case 'i': take("id", marks.id); break;
       case 'r': take("ref", marks.pointed_to); break;
       case 'h': take("href", marks.pointed_to); break;
       case 't': take("type", marks.type); break;
-      case 'p': marks.has_position = marks.has_position || is_name(name, "pos"); break;
-      case 'G': marks.has_global_id = marks.has_global_id || is_name(name, "GlobalId"); break;
+      case 'p': marks.has_position = marks.has_position || is_text(name, "pos"); break;
+      case 'G': marks.has_global_id = marks.has_global_id || is_text(name, "GlobalId"); break;
       default: break;
     }
   }
@@ -97,7 +89,8 @@ ElementMarks Element::marks() const {
 
 bool Element::has_attributes() const {
   if (step_ != nullptr) return false;
-  for (const pugi::xml_attribute& attribute : pugi::xml_node(node()).attributes()) {
+  for (pugi::xml_attribute attribute = pugi::xml_node(node()).first_attribute(); attribute;
+       attribute = attribute.next_attribute()) {
     if (!is_namespace_declaration(attribute.name())) return true;
   }
   return false;
@@ -121,7 +114,7 @@ Element Element::next_sibling() const {
 
 Element Element::child(std::string_view local_name) const {
   if (step_ != nullptr) return step_child(local_name);
-  for (const pugi::xml_node& child : pugi::xml_node(node()).children()) {
+  for (pugi::xml_node child = pugi::xml_node(node()).first_child(); child; child = child.next_sibling()) {
     if (is_name(child.name(), local_name) && child.type() == pugi::node_element)
       return Element(child.internal_object());
   }
@@ -136,6 +129,13 @@ std::string Element::text() const {
     if (child.type() == pugi::node_pcdata || child.type() == pugi::node_cdata) text += child.value();
   }
   return text;
+}
+
+std::optional<std::string_view> Element::plain_text() const {
+  if (step_ != nullptr) return step_plain_text();
+  const pugi::xml_node node(this->node());
+  if (node.first_child()) return std::nullopt;
+  return node.value();
 }
 
 std::size_t Element::offset() const {
@@ -163,19 +163,6 @@ bool XmlDocument::parse_in_place(std::string& text) {
   // Text inside its element node halves the memory of the flat form, where every attribute is a child element.
   const unsigned int options = pugi::parse_default | pugi::parse_embed_pcdata;
   return static_cast<bool>(document_->load_buffer_inplace(text.data(), text.size(), options, pugi::encoding_utf8));
-}
-
-void XmlDocument::drop_prefixes() {
-  pugi::xml_node node = document_->first_child();
-  while (node) {
-    drop_prefixes_of(node);
-    pugi::xml_node next = node.first_child();
-    while (!next && node) {
-      next = node.next_sibling();
-      if (!next) node = node.parent();
-    }
-    node = next;
-  }
 }
 
 Element XmlDocument::root() const {

@@ -71,6 +71,10 @@ class Element {
   /// Of the XML form.
   ElementMarks marks() const;
 
+  /// The text where it stands in the document as it is read, in one piece and not decoded; valid as long as the
+  /// document.
+  std::optional<std::string_view> plain_text() const;
+
   bool is_step() const { return step_ != nullptr; }
   /// The instance of a STEP file that the handle stands for or in; empty in the XML form.
   Element step_instance() const;
@@ -98,6 +102,7 @@ class Element {
   Element step_child(std::string_view name) const;
   std::optional<std::string_view> step_reference() const;
   std::string step_text() const;
+  std::optional<std::string_view> step_plain_text() const;
   std::size_t step_offset() const;
 };
 
@@ -111,8 +116,6 @@ class XmlDocument {
 
   /// False when the text is not well-formed.
   bool parse_in_place(std::string& text);
-  /// Takes the prefixes off all names but those of namespace declarations. `namespace_uri` means nothing afterwards.
-  void drop_prefixes();
   Element root() const;
 
  private:

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <charconv>
 #include <functional>
+#include <utility>
 
 #include "core/api/support/words.h"
 #include "core/intake/graph/vocabulary.h"
@@ -306,7 +307,9 @@ std::optional<TypedText> Graph::value(const Element& owner, std::string_view att
   const Element inner = child.first_child();
   const Element& holder = inner ? inner : child;
   if (is_reference(holder)) return std::nullopt;
-  return TypedText{std::string(trimmed(holder.text())), std::string(ifc_type(holder)), holder};
+  const auto plain = holder.plain_text();
+  std::string text = plain ? std::string(trimmed(*plain)) : std::string(trimmed(holder.text()));
+  return TypedText{std::move(text), std::string(ifc_type(holder)), holder};
 }
 
 std::string Graph::text(const Element& owner, std::string_view attribute) const {

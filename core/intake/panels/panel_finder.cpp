@@ -132,6 +132,7 @@ std::vector<Element> owners_of(const ReadContext& context, const Element& elemen
   std::vector<Element> owners;
   for (const Link link : {Link::whole, Link::container}) {
     const auto found = context.graph.linked(link, element);
+    if (found.empty()) continue;
     owners.insert(owners.end(), found.begin(), found.end());
   }
   return owners;
@@ -145,6 +146,8 @@ class CycleSearch {
   bool is_sound() const { return is_sound_; }
 
   void from(const Element& start) {
+    // Sets, relationships and types have no owner, and most of an export is of those.
+    if (owners_of(context_, start).empty()) return;
     open(start);
     while (!path_.empty()) {
       Step& step = path_.back();

@@ -130,6 +130,7 @@ std::vector<PlacedPart> PanelReader::read_parts(const PanelEntities& entities) {
     const std::string_view type = ifc_type(part);
     return type == "IfcWindow" || type == "IfcDoor" || type == "IfcOpeningElement";
   };
+  parts.reserve(entities.parts.size());
   for (const Element& entity : entities.parts) {
     if (fills_opening(entity)) continue;
     if (auto placed = read_part(readers_, entity)) parts.push_back(std::move(*placed));
@@ -193,6 +194,7 @@ std::optional<Panel> PanelReader::read(const PanelEntities& entities) {
   const std::vector<PlacedOpening> openings = read_openings(readers_, entities, panel.frame);
   check(entities, parts, openings, *overall, panel);
   set_layers(context, entity, std::move(build_up), panel);
+  panel.parts.reserve(parts.size());
   for (PlacedPart& placed : parts) panel.parts.push_back(std::move(placed.part));
   for (const PlacedOpening& placed : openings) panel.openings.push_back(placed.opening);
   panel.evidence = evidence_of(entities, panel);

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstddef>
 #include <unordered_set>
 #include <vector>
 
@@ -15,6 +16,7 @@ namespace {
 constexpr double kMinDirection = 1e-9;
 // Scale factors within this of 1 are rounding of the exporter.
 constexpr double kScaleTolerance = 1e-6;
+constexpr std::size_t kUsualChain = 16;
 
 std::optional<Vec3> normalised(const Vec3& v) {
   const double size = length(v);
@@ -40,7 +42,14 @@ std::optional<Frame> PlacementReader::world_frame(const Element& placement) {
       parent = known->second;
       break;
     }
-    if (!on_chain.insert(at.key()).second) {
+    // A chain of a sound export has a handful of links; only a long one is worth a set.
+    const bool is_long = chain.size() > kUsualChain;
+    if (is_long && on_chain.empty()) {
+      for (const Element& link : chain) on_chain.insert(link.key());
+    }
+    const bool returns =
+        is_long ? !on_chain.insert(at.key()).second : std::find(chain.begin(), chain.end(), at) != chain.end();
+    if (returns) {
       context_.report.error(at, "PlacementRelTo leads back to itself", "let the chain of placements end at the site");
       parent = std::nullopt;
       break;

@@ -155,29 +155,38 @@ std::uint64_t Element::step_number() const {
   return step_ == nullptr ? 0 : step_->instances()[instance_].number;
 }
 
-std::string Element::step_text() const {
+std::optional<std::string_view> Element::step_plain_text() const {
   const char* end = step_->end();
   const char* at = step_at();
-  if (attribute_ == kWholeInstance) return {};
+  if (attribute_ == kWholeInstance) return std::string_view();
   for (int depth = 0; at < end && is_step_letter(*at) && depth < kMaxStepListDepth; ++depth) at = inside_typed(at, end);
-  if (at == end || *at == '(' || *at == '#') return {};
+  if (at == end || *at == '(' || *at == '#') return std::string_view();
+  const char* close = at + 1;
   if (*at == '\'') {
-    const char* close = after_step_string(at, end);
-    if (close == nullptr) return {};  // asked for a message about just that
-    StepStringFaults faults;
-    return decode_step_string({at, static_cast<std::size_t>(close - at)}, step_->bytes(), faults);
+    close = after_step_string(at, end);
+    if (close == nullptr) return std::string_view();  // asked for a message about just that
+    const std::string_view quoted(at, static_cast<std::size_t>(close - at));
+    if (!is_plain_step_string(quoted)) return std::nullopt;
+    return quoted.substr(1, quoted.size() - 2);
   }
   if (*at == '.' || *at == '"') {
-    const char* close = at + 1;
     while (close < end && *close != *at) ++close;
-    return {at + 1, close};
+    return std::string_view(at + 1, static_cast<std::size_t>(close - at - 1));
   }
-  const char* close = at;
   while (close < end &&
          (is_step_digit(*close) || is_step_letter(*close) || *close == '.' || *close == '-' || *close == '+')) {
     ++close;
   }
-  return {at, close};
+  return std::string_view(at, static_cast<std::size_t>(close - at));
+}
+
+std::string Element::step_text() const {
+  if (const auto plain = step_plain_text()) return std::string(*plain);
+  const char* at = step_at();
+  while (*at != '\'') ++at;  // only a string is not plain; types may stand before it
+  const char* close = after_step_string(at, step_->end());
+  StepStringFaults faults;
+  return decode_step_string({at, static_cast<std::size_t>(close - at)}, step_->bytes(), faults);
 }
 
 std::size_t Element::step_offset() const {

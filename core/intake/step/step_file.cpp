@@ -16,6 +16,7 @@ namespace panel_dossier {
 namespace {
 
 constexpr std::string_view kStepMark = "ISO-10303-21";
+constexpr std::string_view kStepByteOrderMark = "\xEF\xBB\xBF";
 constexpr std::string_view kStepEndMark = "END-ISO-10303-21";
 /// The longest name of an entity in the three schemas has 55 letters.
 constexpr std::size_t kLongestStepKeyword = 80;
@@ -64,9 +65,8 @@ class StepFile::Indexer {
       : file_(file), schema_dir_(schema_dir), report_(report), at_(file.begin()), end_(file.end()) {}
 
   bool run() {
-    constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
-    if (file_.text_.starts_with(kByteOrderMark)) {
-      at_ += kByteOrderMark.size();
+    if (file_.text_.starts_with(kStepByteOrderMark)) {
+      at_ += kStepByteOrderMark.size();
       report_.file_warning("the file begins with a byte order mark, which a STEP file does not have",
                            "export it without; it is read all the same");
     }
@@ -247,7 +247,8 @@ bool StepFile::read(const std::filesystem::path& schema_dir, Reporter& report) {
     report.file_error(0, 0, "the file is larger than 4 GiB", "export the building in parts");
     return false;
   }
-  bytes_ = step_bytes_of(text_);
+  const bool has_mark = text_.starts_with(kStepByteOrderMark);
+  bytes_ = step_bytes_of(has_mark ? text_.substr(kStepByteOrderMark.size()) : text_);
   if (bytes_ != StepBytes::ascii) {
     report.file_warning(std::string("strings hold bytes above 126; they are read as ") +
                             (bytes_ == StepBytes::utf8 ? "UTF-8" : "ISO 8859-1"),
