@@ -51,7 +51,8 @@ inline std::string describe(const Project& project) {
         << panel.frame.origin.x << " " << panel.frame.origin.y << " " << panel.frame.origin.z << "\n";
     describe(out, panel.properties);
     for (const Layer& layer : panel.layers) {
-      out << "layer " << layer.y_inside_m << " " << layer.y_outside_m << " " << *layer.material << "\n";
+      out << "layer " << layer.y_inside_m << " " << layer.y_outside_m << " "
+          << (layer.material ? static_cast<int>(*layer.material) : -1) << "\n";
     }
     for (const Part& part : panel.parts) describe(out, part);
     for (const Opening& opening : panel.openings) {

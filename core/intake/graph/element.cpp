@@ -18,14 +18,19 @@ const char* local_part(const char* written) {
 }
 
 bool is_text(const char* written, std::string_view text) {
-  return std::strncmp(written, text.data(), text.size()) == 0 && written[text.size()] == '\0';
+  std::size_t at = 0;
+  while (at < text.size() && written[at] == text[at]) ++at;
+  return at == text.size() && written[at] == '\0';
 }
 
-/// Most names have no prefix, so that is tried first.
+/// Most names have no prefix, so the whole is looked at first. By hand, for names are short and this is asked more than
+/// anything else.
 bool is_name(const char* written, std::string_view name) {
-  if (is_text(written, name)) return true;
-  const char* local = local_part(written);
-  return local != written && is_text(local, name) && !is_namespace_declaration(written);
+  std::size_t at = 0;
+  while (at < name.size() && written[at] == name[at]) ++at;
+  if (at == name.size() && written[at] == '\0') return true;
+  while (written[at] != '\0' && written[at] != ':') ++at;
+  return written[at] == ':' && is_text(written + at + 1, name) && !is_namespace_declaration(written);
 }
 
 pugi::xml_node_struct* first_element(pugi::xml_node node) {

@@ -262,9 +262,10 @@ Graph::Links Graph::sorted(std::vector<Pair> pairs) {
 Element Graph::resolved(const Element& element) const {
   Element at = element;
   for (int hop = 0; hop < kMaxReferenceHops; ++hop) {
-    if (!at || !is_reference(at)) return at;
+    const auto target = at ? at.pointed_to() : std::nullopt;
+    if (!target) return at;
     if (at.is_step()) return at.step_target();
-    const auto found = by_id_.find(reference_target(at));
+    const auto found = by_id_.find(without_hash(*target));
     if (found == by_id_.end()) return {};
     at = found->second;
   }
@@ -274,7 +275,8 @@ Element Graph::resolved(const Element& element) const {
 Element Graph::entity(const Element& owner, std::string_view attribute) const {
   const Element child = owner.child(attribute);
   if (!child) return {};
-  if (is_reference(child)) return resolved(child);
+  const Element target = resolved(child);
+  if (!(target == child)) return target;
   const Element inner = child.first_child();
   if (inner && (is_ifc_name(inner.name()) || inner.is_step())) return resolved(inner);
   if (child.is_step() || is_nil(child)) return {};

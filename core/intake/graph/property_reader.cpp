@@ -1,6 +1,7 @@
 #include "core/intake/graph/property_reader.h"
 
 #include <array>
+#include <utility>
 
 #include "core/intake/graph/vocabulary.h"
 
@@ -110,10 +111,16 @@ Properties PropertyReader::of_material(const Element& material) {
 }
 
 void PropertyReader::add_set(const Element& set, Properties& properties) {
-  auto found = sets_.find(set.key());
-  if (found == sets_.end()) found = sets_.emplace(set.key(), read_set(set)).first;
-  if (!context_.budget.take(found->second.size() + 1)) return;
-  for (const Named& named : found->second) properties.add(named.set, named.name, named.property);
+  const auto [known, is_new] = sets_.try_emplace(set.key());
+  if (is_new) {
+    std::vector<Named> own = read_set(set);
+    if (!context_.budget.take(own.size() + 1)) return;
+    for (Named& named : own) properties.add(named.set, named.name, std::move(named.property));
+    return;
+  }
+  if (!known->second) known->second = read_set(set);
+  if (!context_.budget.take(known->second->size() + 1)) return;
+  for (const Named& named : *known->second) properties.add(named.set, named.name, named.property);
 }
 
 std::vector<PropertyReader::Named> PropertyReader::read_set(const Element& set) {

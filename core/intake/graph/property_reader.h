@@ -38,7 +38,7 @@ class ExpectedMeasures {
   std::map<std::pair<std::string, std::string>, Expected> rows_;
 };
 
-/// Reads each property set once and hands out copies. Belongs to one run on one thread.
+/// Keeps what it has read of sets that several objects share and hands out copies. Belongs to one run on one thread.
 class PropertyReader {
  public:
   /// A known property of another measure type than `expected` says is reported and not read.
@@ -61,7 +61,8 @@ class PropertyReader {
   const ReadContext& context_;
   UnitTable& units_;
   const ExpectedMeasures& expected_;
-  std::unordered_map<const void*, std::vector<Named>> sets_;
+  /// Sets that were asked for: without values after the first time, for most belong to one object only.
+  std::unordered_map<const void*, std::optional<std::vector<Named>>> sets_;
 
   void add_set(const Element& set, Properties& properties);
   std::vector<Named> read_set(const Element& set);

@@ -80,12 +80,15 @@ std::string own_global_id(const Element& element) {
   return child ? std::string(trimmed(child.text())) : std::string();
 }
 
-std::string_view reference_target(const Element& element) {
-  const auto target = element.pointed_to();
-  if (!target) return {};
-  std::string_view id = trimmed(*target);
+std::string_view without_hash(std::string_view target) {
+  std::string_view id = trimmed(target);
   if (!id.empty() && id.front() == '#') id.remove_prefix(1);
   return id;
+}
+
+std::string_view reference_target(const Element& element) {
+  const auto target = element.pointed_to();
+  return target ? without_hash(*target) : std::string_view();
 }
 
 bool is_reference(const Element& element) {

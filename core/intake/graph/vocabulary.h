@@ -21,6 +21,9 @@ std::string own_global_id(const Element& element);
 /// True for an element that only points to another one by `ref` or `href`.
 bool is_reference(const Element& element);
 
+/// An id as `ref` or `href` gives it, without the leading `#`.
+std::string_view without_hash(std::string_view target);
+
 /// The id a reference points to, without the leading `#`.
 std::string_view reference_target(const Element& element);
 
