@@ -71,7 +71,9 @@ void add_check_command(CLI::App& app, int& status) {
   auto options = std::make_shared<CheckOptions>();
   options->input.schema_dir = default_schema_dir();
   CLI::App* command = app.add_subcommand("check", "Read and validate an export, and say what it holds");
-  command->add_option("PROJECT", options->input.export_file, "ifcXML export (IFC2x3 TC1, IFC4 ADD2 TC1 or IFC4X3 ADD2)")
+  command
+      ->add_option("PROJECT", options->input.export_file,
+                   "Export as ifcXML, .ifc or .ifczip (IFC2x3 TC1, IFC4 ADD2 TC1 or IFC4X3 ADD2)")
       ->required();
   command->add_option("--settings", options->input.settings_file,
                       "Project settings (default: settings.json beside the export)");
