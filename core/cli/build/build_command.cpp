@@ -36,7 +36,9 @@ std::string time_fault(const std::string& text) {
 }
 
 void add_input_options(CLI::App& command, BuildOptions& options) {
-  command.add_option("PROJECT", options.input.export_file, "ifcXML export (IFC2x3 TC1, IFC4 ADD2 TC1 or IFC4X3 ADD2)")
+  command
+      .add_option("PROJECT", options.input.export_file,
+                  "Export as ifcXML, .ifc or .ifczip (IFC2x3 TC1, IFC4 ADD2 TC1 or IFC4X3 ADD2)")
       ->required();
   command.add_option("--out", options.out, "Folder to write to: a new one, an empty one, or one of an earlier build")
       ->required();
