@@ -18,6 +18,7 @@
 #include <optional>
 #include <stdexcept>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -27,6 +28,7 @@
 #include "core/cli/terminal/exit_status.h"
 #include "core/dossier/dossier.h"
 #include "core/dossier/parts/labels.h"
+#include "core/intake/document/export_form.h"
 #include "core/intake/document/file_bytes.h"
 #include "core/pipeline/junit_output.h"
 #include "core/pipeline/plugin_host.h"
@@ -216,6 +218,15 @@ std::string media_type(const std::string& location) {
                                                  : "text/csv";
 }
 
+/// Names registered with IANA; p21 is the STEP form.
+std::string export_media_type(std::string_view bytes) {
+  switch (form_of_export(bytes)) {
+    case ExportForm::step: return "application/p21";
+    case ExportForm::zip: return "application/zip";
+    default: return "application/xml";
+  }
+}
+
 /// `rates/2026.csv` -> `rates-2026.csv`: two tables may have one name in two folders.
 std::string attachment_name(std::string location) {
   std::replace(location.begin(), location.end(), '/', '-');
@@ -226,7 +237,8 @@ std::vector<Attachment> attachments_of(const Inputs& inputs, const std::string& 
                                        const std::string& results) {
   std::vector<Attachment> attachments{
       {"results.json", "application/json", "Every finding with its inputs, steps and clause", "Data", results},
-      {export_name, "application/xml", "The ifcXML export this dossier was made from", "Source", inputs.export_bytes}};
+      {export_name, export_media_type(inputs.export_bytes), "The export this dossier was made from", "Source",
+       inputs.export_bytes}};
   if (inputs.settings_bytes) {
     attachments.push_back({"settings.json", "application/json", "The project settings, source of every assumption",
                            "Source", *inputs.settings_bytes});
