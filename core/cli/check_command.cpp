@@ -2,6 +2,8 @@
 #include <iostream>
 #include <map>
 #include <memory>
+#include <string>
+#include <vector>
 
 #include "core/cli/commands.h"
 #include "core/cli/inputs.h"
@@ -44,6 +46,28 @@ void print_project(const Project& project) {
   }
 }
 
+void print_choice(const std::vector<ChoiceCount>& choice) {
+  std::size_t panels = 0;
+  std::size_t all = 0;
+  for (const ChoiceCount& count : choice) {
+    all += count.elements;
+    if (count.is_panel) panels += count.elements;
+  }
+  if (all == 0) return;
+  std::cout << "chosen as panels: " << panels << " of " << all << '\n';
+  for (const ChoiceCount& count : choice) {
+    std::cout << (count.is_panel ? "  in: " : "  out: ") << count.elements << ", " << count.reason << '\n';
+  }
+}
+
+void print_neighbours(const std::vector<Neighbour>& neighbours) {
+  Counts counts;
+  for (const Neighbour& neighbour : neighbours) {
+    ++counts[std::string(to_string(neighbour.kind)) + (neighbour.bounds ? "" : " without a shape that is read")];
+  }
+  print_counts("beside the panels", counts);
+}
+
 struct CheckOptions {
   InputOptions input;
   PluginOptions plugins;
@@ -57,7 +81,11 @@ int check(const CheckOptions& options) {
   const Inputs inputs = read_inputs(input);
   print_diagnostics(inputs.diagnostics);
   if (!inputs.intake.schema_version.empty()) std::cout << "schema: " << inputs.intake.schema_version << '\n';
-  if (inputs.intake.project) print_project(*inputs.intake.project);
+  print_choice(inputs.intake.panel_choice);
+  if (inputs.intake.project) {
+    print_project(*inputs.intake.project);
+    print_neighbours(inputs.intake.project->neighbours);
+  }
   print_counts("entities skipped", inputs.intake.skipped);
   std::cout << (inputs.refused() ? "the input is refused; mend the errors above and export again\n"
                                  : "the input can be built\n");

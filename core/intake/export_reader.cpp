@@ -17,6 +17,7 @@
 #include "core/intake/graph/element.h"
 #include "core/intake/graph/graph.h"
 #include "core/intake/graph/vocabulary.h"
+#include "core/intake/panels/neighbour_reader.h"
 #include "core/intake/panels/panel_reader.h"
 #include "core/intake/step/step_check.h"
 #include "core/intake/step/step_file.h"
@@ -56,7 +57,7 @@ void report_unread_shapes(const ShapeReader& shapes, Reporter& report) {
   for (const auto& [name, count] : shapes.unread()) {
     report.file_warning(std::to_string(count) + " shapes of type '" + name +
                             "' are not read; the quantities of their parts are used instead",
-                        "export extrusions of rectangles or closed outlines");
+                        "export extrusions, closed faceted bodies or clipped extrusions");
   }
 }
 
@@ -78,15 +79,24 @@ void sort_by_mark(std::vector<Panel>& panels, Reporter& report) {
   }
 }
 
-void read_panels(PanelReader& reader, const ReadContext& context, Project& project) {
-  const std::vector<PanelEntities> found = find_panels(context);
-  project.panels.reserve(found.size());
-  for (const PanelEntities& entities : found) {
+std::string without_panels(const std::vector<ChoiceCount>& counts) {
+  std::string message = "the project has no panels";
+  for (const ChoiceCount& count : counts) {
+    message +=
+        (&count == &counts.front() ? ": " : ", ") + std::to_string(count.elements) + " left out (" + count.reason + ")";
+  }
+  return message;
+}
+
+void read_panels(PanelReader& reader, const ReadContext& context, const PanelChoice& choice, Project& project) {
+  project.panels.reserve(choice.panels.size());
+  for (const PanelEntities& entities : choice.panels) {
     if (auto panel = reader.read(entities)) project.panels.push_back(std::move(*panel));
   }
-  if (found.empty()) {
-    context.report.file_error(0, 0, "the project has no panels",
-                              "export walls, or element assemblies that decompose into parts");
+  if (choice.panels.empty()) {
+    context.report.file_error(0, 0, without_panels(choice.counts),
+                              "export walls, or element assemblies that decompose into parts, or say with the setting "
+                              "intake.panels which elements are panels");
   }
   sort_by_mark(project.panels, context.report);
 }
@@ -94,7 +104,7 @@ void read_panels(PanelReader& reader, const ReadContext& context, Project& proje
 /// Runs all readers in order. None when there is no IfcProject; else whatever could be read, which counts only when
 /// `report` holds no error.
 std::optional<Project> read_project(const Graph& graph, Reporter& report, const IntakeOptions& options,
-                                    std::size_t file_size) {
+                                    std::size_t file_size, std::vector<ChoiceCount>& panel_choice) {
   ExpansionBudget budget(file_size);
   const ReadContext context{graph, report, budget};
   const Element project_entity = SpatialReader::find_project(context);
@@ -108,7 +118,7 @@ std::optional<Project> read_project(const Graph& graph, Reporter& report, const 
   const ExpectedMeasures expected(lists, report);
   PropertyReader properties(context, units, expected);
   PlacementReader placements(context, units.length_factor());
-  ShapeReader shapes(context, placements, units.length_factor());
+  ShapeReader shapes(context, placements, units);
   MaterialReader materials(context, units, properties, project);
   SpatialReader spatial(context, units, properties, project);
   EvidenceReader evidence(context, options.project_dir, options.library_documents, project);
@@ -118,7 +128,13 @@ std::optional<Project> read_project(const Graph& graph, Reporter& report, const 
   if (check_decomposition(context)) {
     PanelReaders readers{context, units, placements, shapes, properties, materials};
     PanelReader reader(readers, spatial, evidence, materials, options.default_layer_order);
-    read_panels(reader, context, project);
+    const PanelChoice choice = find_panels({context, spatial, project, properties, materials}, options.panel_rules);
+    panel_choice = choice.counts;
+    read_panels(reader, context, choice, project);
+    materials.name_after_parts();
+    NeighbourReader neighbours(context, units, spatial, materials);
+    project.neighbours = neighbours.read(entities_of(context, choice.panels));
+    neighbours.report();
   }
   MaterialKinds(options.schema_dir).name_kinds(project, report);
   report_unread_shapes(shapes, report);
@@ -141,7 +157,7 @@ void read_graph(const Graph& graph, Reporter& report, const IntakeOptions& optio
                 IntakeResult& result) {
   check_identities(graph, report);
   result.skipped = graph.skipped();
-  result.project = read_project(graph, report, options, file_size);
+  result.project = read_project(graph, report, options, file_size, result.panel_choice);
 }
 
 void read_xml(std::string_view bytes, Reporter& report, const IntakeOptions& options, IntakeResult& result) {

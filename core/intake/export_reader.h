@@ -15,6 +15,8 @@
 #include "core/intake/document/diagnostics.h"
 #include "core/intake/evidence/evidence_register.h"
 #include "core/intake/graph/property_list.h"
+#include "core/intake/panels/panel_choice.h"
+#include "core/intake/panels/panel_rules.h"
 
 namespace panel_dossier {
 
@@ -27,6 +29,7 @@ struct IntakeOptions {
   std::optional<LayerOrder> default_layer_order;      ///< setting `intake.layer_order`
   std::vector<PropertyListText> property_lists = {};  ///< of the plugins, behind the program's own of `schema_dir`
   std::vector<EvidenceRegister*> library_documents = {};  ///< registers of libraries, an earlier one before a later one
+  std::vector<PanelRule> panel_rules = {};            ///< setting `intake.panels`
 };
 
 /// `intake.layer_order`: `inside_to_outside` or `outside_to_inside`; none when not set. Another value adds an error.
@@ -37,6 +40,7 @@ struct IntakeResult {
   Diagnostics diagnostics;         ///< in file order
   std::string schema_version;      ///< `IFC2x3 TC1`, `IFC4 ADD2 TC1` or `IFC4X3 ADD2`; empty when not recognised
   std::map<std::string, std::size_t> skipped;  ///< entities not read, by name
+  std::vector<ChoiceCount> panel_choice;       ///< what made elements panels, or left them out
 };
 
 /// Reads the whole file. Never throws for bad input: every problem becomes a diagnostic, all of them in one run.

@@ -118,6 +118,7 @@ Inputs read_inputs(const InputOptions& options) {
   for (Diagnostic& fault : report.take()) inputs.diagnostics.push_back(std::move(fault));
   intake.project_dir = folder_of(options.export_file);
   intake.default_layer_order = layer_order_setting(inputs.settings, inputs.diagnostics);
+  intake.panel_rules = panel_rules(inputs.settings);
   read_confirmations_of(options, inputs);
   ProjectLibrary library(
       inputs.settings,

@@ -2,6 +2,7 @@
 
 #include <charconv>
 #include <cmath>
+#include <utility>
 
 #include "core/api/support/words.h"
 #include "core/intake/graph/vocabulary.h"
@@ -108,6 +109,27 @@ std::optional<std::vector<double>> numbers(const ReadContext& context, const Ele
   const Element list = owner.child(attribute);
   if (list && !append_list(context, list, attribute, 2, found)) return std::nullopt;
   return found;
+}
+
+std::optional<std::vector<NumberList>> number_lists(const ReadContext& context, const Element& owner,
+                                                    std::string_view attribute) {
+  std::vector<NumberList> lists;
+  const Element list = owner.child(attribute);
+  if (!list || !list.first_child()) {
+    auto values = numbers(context, owner, attribute);
+    if (!values) return std::nullopt;
+    if (!values->empty()) lists.push_back({{}, std::move(*values)});
+    return lists;
+  }
+  std::vector<Element> items;
+  for (Element item = list.first_child(); item; item = item.next_sibling()) items.push_back(item);
+  order_by_position(items);
+  for (const Element& item : items) {
+    NumberList inner{std::string(ifc_type(item)), {}};
+    if (!append_list(context, item, attribute, 2, inner.values)) return std::nullopt;
+    lists.push_back(std::move(inner));
+  }
+  return lists;
 }
 
 std::optional<bool> parse_logical(std::string_view text) {

@@ -42,6 +42,15 @@ std::optional<double> required_number(const ReadContext& context, const Element&
 /// A list of numbers, of one or two levels, flattened. Reports what is no number and returns none then.
 std::optional<std::vector<double>> numbers(const ReadContext& context, const Element& owner,
                                            std::string_view attribute);
+/// One of the lists that a list of lists holds.
+struct NumberList {
+  std::string type;  ///< the defined type it was given, such as `IfcArcIndex`; empty when not written
+  std::vector<double> values;
+};
+/// The inner lists of a list of lists of numbers, in order; a list written as one text is a single inner one. Reports
+/// what is no number and returns none then.
+std::optional<std::vector<NumberList>> number_lists(const ReadContext& context, const Element& owner,
+                                                    std::string_view attribute);
 /// `true`/`t`/`1` and `false`/`f`/`0` in either case; none for anything else, `unknown` among it.
 std::optional<bool> parse_logical(std::string_view text);
 

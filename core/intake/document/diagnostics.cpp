@@ -70,6 +70,12 @@ std::string subject_of(const Element& entity) {
 
 }  // namespace
 
+Reporter Reporter::for_the_same_file() const {
+  Reporter other(file_);
+  other.set_lines(lines_);
+  return other;
+}
+
 void Reporter::error(const Element& at, std::string message, std::string advice) {
   add_at(Severity::error, at, std::move(message), std::move(advice));
 }

@@ -48,6 +48,8 @@ class Reporter {
   explicit Reporter(std::string file) : file_(std::move(file)) {}
 
   void set_lines(LineTable lines) { lines_ = std::move(lines); }
+  /// Another one for the same file, that has nothing to report yet.
+  Reporter for_the_same_file() const;
 
   /// About an element: line, entity and GlobalId are those of it or of its nearest owner.
   void error(const Element& at, std::string message, std::string advice = {});

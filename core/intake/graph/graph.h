@@ -30,8 +30,9 @@ enum class Link : std::size_t {
   material,             ///< object or type -> material definition
   documents,            ///< object, type or resource -> document
   material_properties,  ///< material -> material properties
+  classifications,      ///< object, type or material -> classification reference
 };
-inline constexpr std::size_t kLinkCount = 12;
+inline constexpr std::size_t kLinkCount = 13;
 
 /// Puts the items of a list in the order of their `pos` attributes, where they have any.
 void order_by_position(std::vector<Element>& elements);

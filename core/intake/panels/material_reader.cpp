@@ -6,6 +6,7 @@
 
 #include "core/api/support/words.h"
 #include "core/intake/graph/vocabulary.h"
+#include "core/intake/panels/classification_reader.h"
 
 namespace panel_dossier {
 
@@ -40,6 +41,10 @@ void MaterialReader::read() {
     material.name = context_.graph.text(entity, "Name");
     material.category = lower_case(context_.graph.text(entity, "Category"));
     material.properties = properties_.of_material(entity);
+    const auto classifications = classifications_of(context_, entity);
+    if (!classifications.empty()) material.classification = classifications.front().shown();
+    const auto article = material.properties.text("Pset_ManufacturerTypeInformation", "ArticleNumber");
+    if (article) material.article_number = article->value;
     material.origin = context_.report.origin(entity);
     index_[entity.key()] = project_.materials.size();
     project_.materials.push_back(std::move(material));
@@ -94,6 +99,43 @@ std::optional<std::size_t> MaterialReader::single_material(const Element& object
     return std::nullopt;
   }
   return index_of(materials.front());
+}
+
+void MaterialReader::note_part(std::size_t material, const std::string& classification,
+                               const std::string& article_number) {
+  const auto take = [](std::optional<std::string>& common, const std::string& said) {
+    if (said.empty()) return;
+    if (!common) common = said;
+    // One material in several products is none of them.
+    if (*common != said) common = std::string();
+  };
+  Common& common = of_parts_[material];
+  take(common.classification, classification);
+  take(common.article_number, article_number);
+}
+
+void MaterialReader::name_after_parts() {
+  for (const auto& [index, common] : of_parts_) {
+    Material& material = project_.materials[index];
+    if (material.classification.empty()) material.classification = common.classification.value_or("");
+    if (material.article_number.empty()) material.article_number = common.article_number.value_or("");
+  }
+}
+
+Element MaterialReader::layer_set_entity(const Element& object) const {
+  Element definition = association(object);
+  if (ifc_type(definition) == "IfcMaterialLayerSetUsage") definition = context_.graph.entity(definition, "ForLayerSet");
+  return ifc_type(definition) == "IfcMaterialLayerSet" ? definition : Element();
+}
+
+std::string MaterialReader::material_names(const Element& object) const {
+  std::vector<std::string> names;
+  const Element definition = association(object);
+  for (const Element& material : definition ? materials_in(definition) : std::vector<Element>()) {
+    std::string name = context_.graph.text(material, "Name");
+    if (!name.empty() && std::find(names.begin(), names.end(), name) == names.end()) names.push_back(std::move(name));
+  }
+  return joined(names);
 }
 
 std::optional<LayerSet> MaterialReader::layer_set(const Element& object) {

@@ -1,6 +1,8 @@
 // Materials, and what of them an object is made of.
 #pragma once
 
+#include <cstddef>
+#include <map>
 #include <optional>
 #include <string>
 #include <unordered_map>
@@ -44,6 +46,17 @@ class MaterialReader {
   /// The layer set of an object (or of its type).
   std::optional<LayerSet> layer_set(const Element& object);
 
+  /// The IfcMaterialLayerSet of an object (or of its type); empty when it has none.
+  Element layer_set_entity(const Element& object) const;
+
+  /// Names of the materials of an object (or of its type), each once, with commas between.
+  std::string material_names(const Element& object) const;
+
+  /// Says that a part of the material alone has this classification and article number, either of which may be empty.
+  void note_part(std::size_t material, const std::string& classification, const std::string& article_number);
+  /// Gives the materials what their parts have in common, where they have no such thing themselves.
+  void name_after_parts();
+
   /// The entities behind Project::materials, by index.
   const std::vector<Element>& entities() const { return context_.graph.all("IfcMaterial"); }
 
@@ -52,7 +65,14 @@ class MaterialReader {
   UnitTable& units_;
   PropertyReader& properties_;
   Project& project_;
+  /// What the parts of one material say; none yet, the same for all, or an empty text where they say different things.
+  struct Common {
+    std::optional<std::string> classification;
+    std::optional<std::string> article_number;
+  };
+
   std::unordered_map<const void*, std::size_t> index_;
+  std::map<std::size_t, Common> of_parts_;
 
   Element association(const Element& object) const;
   std::vector<Element> materials_in(const Element& association) const;

@@ -2,11 +2,13 @@
 
 #include <algorithm>
 #include <optional>
+#include <string>
 #include <utility>
 
 #include "core/intake/graph/vocabulary.h"
 #include "core/intake/panels/panel_size.h"
 #include "core/intake/panels/placement.h"
+#include "core/intake/panels/shapes/prism_form.h"
 
 namespace panel_dossier {
 
@@ -18,10 +20,22 @@ constexpr std::size_t kMaxOpenings = 1000;
 // Openings may share an edge; a strip of 1 mm over 1 m is rounding of the exporter.
 constexpr double kTouchingArea_m2 = 1e-3;
 
-std::optional<Box3> bounds_of(PanelReaders& readers, const Element& opening, const Frame& frame) {
+// What leaves out more of its box than this is no rectangle: roundings of corners and chamfers take less.
+constexpr double kFillsItsBox = 0.99;
+
+double box_volume(const Box3& box) {
+  const Vec3 size = box.size();
+  return size.x * size.y * size.z;
+}
+
+Shape shape_of(PanelReaders& readers, const Element& opening, const Frame& frame) {
   const auto placement = readers.placements.of_object(opening);
-  if (!placement) return std::nullopt;
-  const auto bounds = readers.shapes.of_product(opening).moved(*placement, frame).bounds();
+  if (!placement) return {};
+  return readers.shapes.of_product(opening).moved(*placement, frame);
+}
+
+std::optional<Box3> bounds_of(const Shape& shape) {
+  const auto bounds = shape.bounds();
   return bounds ? std::optional<Box3>(to_nanometre(*bounds)) : std::nullopt;
 }
 
@@ -39,11 +53,16 @@ void add_filling(PanelReaders& readers, const Element& entity, Opening& opening)
 }
 
 std::optional<PlacedOpening> read_opening(PanelReaders& readers, const Element& entity, const Frame& frame) {
-  const auto bounds = bounds_of(readers, entity, frame);
+  const Shape shape = shape_of(readers, entity, frame);
+  const auto bounds = bounds_of(shape);
   if (!bounds) {
     readers.context.report.error(entity, "the opening has no shape that is read",
                                  "export it as an extrusion of a rectangle or as a bounding box");
     return std::nullopt;
+  }
+  if (shape.is_solid() && shape.volume_m3() < kFillsItsBox * box_volume(*bounds)) {
+    readers.context.report.warning(entity, "the opening is no rectangle in its panel; the rectangle around it is used",
+                                   "nothing, where the rectangle is good enough");
   }
   PlacedOpening placed{{}, *bounds, entity};
   placed.opening.global_id = own_global_id(entity);
@@ -106,10 +125,48 @@ std::vector<PlacedOpening> read_openings(PanelReaders& readers, const PanelEntit
   return openings;
 }
 
+std::vector<PlacedOpening> holes_of_body(const ReadContext& context, const Element& panel, const Shape& body) {
+  std::vector<PlacedOpening> openings;
+  if (body.bodies.size() != 1 || !body.solids.empty()) return openings;
+  const auto form = prism_along(body.bodies.front(), Vec3{0.0, 1.0, 0.0});
+  if (!form) return openings;
+  for (const Polygon& hole : form->holes) {
+    if (!has_room(context, panel, openings.size())) return openings;
+    const Box3 bounds =
+        to_nanometre(Extrusion{hole, form->outer.frame, form->outer.direction, form->outer.depth_m}.bounds());
+    PlacedOpening placed{{}, bounds, panel};
+    placed.opening.name = "Opening " + std::to_string(openings.size() + 1);
+    placed.opening.origin = context.report.origin(panel, "Representation");
+    placed.opening.x_min_m = bounds.min.x;
+    placed.opening.x_max_m = bounds.max.x;
+    placed.opening.z_min_m = bounds.min.z;
+    placed.opening.z_max_m = bounds.max.z;
+    openings.push_back(std::move(placed));
+  }
+  return openings;
+}
+
+void check_face(const ReadContext& context, const Element& entity, const Shape& body, const Panel& panel,
+                const std::vector<PlacedOpening>& openings) {
+  const auto bounds = body.bounds();
+  if (!bounds || !body.is_solid()) return;
+  double filled_m3 = body.volume_m3();
+  for (const PlacedOpening& placed : openings) {
+    // What an opening of its own takes away the body still has.
+    const auto hole = intersection(placed.bounds, *bounds);
+    if (hole) filled_m3 += std::max(box_volume(*hole) - body.volume_within_m3(*hole), 0.0);
+  }
+  if (filled_m3 >= kFillsItsBox * box_volume(*bounds)) return;
+  context.report.warning(entity,
+                         "the body of the panel is no rectangle of " + metres(panel.width_m.value) + " by " +
+                             metres(panel.height_m.value) + "; areas count the whole of it",
+                         "read areas of this panel as too large, or export it in rectangles");
+}
+
 std::vector<Box3> voids_of_part(PanelReaders& readers, const Element& part, const Frame& frame) {
   std::vector<Box3> voids;
   for (const Element& entity : readers.context.graph.linked(Link::openings, part)) {
-    if (const auto bounds = bounds_of(readers, entity, frame)) voids.push_back(*bounds);
+    if (const auto bounds = bounds_of(shape_of(readers, entity, frame))) voids.push_back(*bounds);
   }
   return voids;
 }

@@ -19,6 +19,15 @@ struct PlacedOpening {
 /// `frame` is in the world's frame. Reports openings without a shape.
 std::vector<PlacedOpening> read_openings(PanelReaders& readers, const PanelEntities& entities, const Frame& frame);
 
+/// The holes that the profile of the panel's own body has from face to face, where it is drawn with them instead of
+/// openings of their own. `body` stands in the panel's frame.
+std::vector<PlacedOpening> holes_of_body(const ReadContext& context, const Element& panel, const Shape& body);
+
+/// Warns of a panel whose body leaves out more of its rectangle than its openings: areas then count too much. `body`
+/// stands in the panel's frame; the panel's size is set.
+void check_face(const ReadContext& context, const Element& entity, const Shape& body, const Panel& panel,
+                const std::vector<PlacedOpening>& openings);
+
 /// Boxes of the openings in one part.
 std::vector<Box3> voids_of_part(PanelReaders& readers, const Element& part, const Frame& frame);
 

@@ -2,11 +2,16 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <string_view>
 #include <unordered_map>
 #include <unordered_set>
+#include <utility>
+#include <variant>
 
 #include "core/intake/graph/vocabulary.h"
+#include "core/intake/panels/classification_reader.h"
+#include "core/intake/panels/part_reader.h"
 
 namespace panel_dossier {
 
@@ -30,7 +35,7 @@ constexpr std::array<std::string_view, 14> kOtherAssemblies{"ACCESSORY_ASSEMBLY"
                                                             "TRUSS",
                                                             "REINFORCEMENT_UNIT"};
 
-bool is_candidate(const Element& element) {
+bool is_wall_or_assembly(const Element& element) {
   const std::string_view type = ifc_type(element);
   return is_wall_type(type) || type == "IfcElementAssembly";
 }
@@ -41,17 +46,124 @@ bool is_other_assembly(const ReadContext& context, const Element& element) {
   return std::find(kOtherAssemblies.begin(), kOtherAssemblies.end(), kind) != kOtherAssemblies.end();
 }
 
+/// `IfcSlab` names IfcSlabStandardCase and IfcSlabElementedCase too.
+bool is_of_entity(const Element& element, std::string_view entity) {
+  const std::string_view type = ifc_type(element);
+  if (type.substr(0, entity.size()) != entity) return false;
+  const std::string_view rest = type.substr(entity.size());
+  return rest.empty() || rest == "StandardCase" || rest == "ElementedCase";
+}
+
+bool has_panel_set(const ReadContext& context, const Element& element) {
+  const auto is_panel_set = [&](const Element& set) {
+    return context.graph.text(set, "Name").compare(0, 6, "Panel_") == 0;
+  };
+  const auto own = context.graph.linked(Link::property_sets, element);
+  if (std::any_of(own.begin(), own.end(), is_panel_set)) return true;
+  for (const Element& type : context.graph.linked(Link::type, element)) {
+    const std::vector<Element> of_type = context.graph.entities(type, "HasPropertySets");
+    if (std::any_of(of_type.begin(), of_type.end(), is_panel_set)) return true;
+  }
+  return false;
+}
+
+/// Holds an element against the conditions of rules.
+class RuleTest {
+ public:
+  explicit RuleTest(const RuleReaders& readers) : readers_(readers) {}
+
+  bool fits(const Element& element, const PanelRule& rule) const {
+    const bool is_kind = rule.entity.empty() ? is_wall_or_assembly(element) : is_of_entity(element, rule.entity);
+    return is_kind && fits_type(element, rule) && fits_classification(element, rule) && fits_property(element, rule) &&
+           fits_storey(element, rule) && fits_layer_set(element, rule);
+  }
+
+ private:
+  const RuleReaders& readers_;
+
+  bool fits_type(const Element& element, const PanelRule& rule) const {
+    return rule.type_name.empty() || fits_pattern(type_name(readers_.context, element), rule.type_name);
+  }
+
+  bool fits_classification(const Element& element, const PanelRule& rule) const {
+    if (rule.classification.empty()) return true;
+    const auto found = classifications_of(readers_.context, element);
+    return std::any_of(found.begin(), found.end(), [&](const ClassificationReference& reference) {
+      return fits_pattern(reference.identification, rule.classification) ||
+             fits_pattern(reference.name, rule.classification);
+    });
+  }
+
+  bool fits_property(const Element& element, const PanelRule& rule) const {
+    if (rule.property.empty()) return true;
+    const Properties properties = readers_.properties.of_object(element);
+    const auto found = properties.all().find(rule.property);
+    if (found == properties.all().end()) return false;
+    return !rule.equals || equals(found->second.value, *rule.equals);
+  }
+
+  static bool equals(const std::variant<double, bool, std::string>& value, const Settings::Value& wanted) {
+    if (value.index() != wanted.index()) return false;
+    if (const auto* text = std::get_if<std::string>(&value)) return fits_pattern(*text, std::get<std::string>(wanted));
+    if (const auto* number = std::get_if<double>(&value)) {
+      // Conversion to SI leaves some rounding.
+      constexpr double kRounding = 1e-9;
+      const double asked = std::get<double>(wanted);
+      return std::abs(*number - asked) <= kRounding * std::max(std::abs(*number), std::abs(asked));
+    }
+    return value == wanted;
+  }
+
+  bool fits_storey(const Element& element, const PanelRule& rule) const {
+    if (rule.storey.empty()) return true;
+    const SpatialPlace place = readers_.spatial.place_of(element);
+    return place.storey && fits_pattern(readers_.project.storeys[*place.storey].name, rule.storey);
+  }
+
+  bool fits_layer_set(const Element& element, const PanelRule& rule) const {
+    if (rule.layer_set.empty()) return true;
+    const Element set = readers_.materials.layer_set_entity(element);
+    return set && fits_pattern(readers_.context.graph.text(set, "LayerSetName"), rule.layer_set);
+  }
+};
+
+/// Why an element is a panel or is none.
+struct Decision {
+  bool is_panel = false;
+  std::string reason;
+};
+
 /// Remembers its answers, so that an elevation of thousands of panels is looked at once.
 class PanelTest {
  public:
-  explicit PanelTest(const ReadContext& context) : context_(context) {}
+  PanelTest(const RuleReaders& readers, const std::vector<PanelRule>& rules, bool takes_layered_walls)
+      : context_(readers.context),
+        materials_(readers.materials),
+        rules_(rules),
+        rule_test_(readers),
+        takes_layered_walls_(takes_layered_walls),
+        uses_(rules.size(), 0) {
+    for (const PanelRule& rule : rules) has_including_ = has_including_ || rule.includes;
+  }
+
+  bool is_candidate(const Element& element) const {
+    return is_wall_or_assembly(element) || std::any_of(rules_.begin(), rules_.end(), [&](const PanelRule& rule) {
+             return !rule.entity.empty() && is_of_entity(element, rule.entity);
+           });
+  }
 
   bool is_container(const Element& element) {
     const auto known = container_.find(element.key());
     if (known != container_.end()) return known->second;
     const auto children = context_.graph.linked(Link::parts, element);
-    const bool is = !children.empty() && std::all_of(children.begin(), children.end(), is_candidate);
+    const bool is = !children.empty() && std::all_of(children.begin(), children.end(), is_wall_or_assembly);
     return container_[element.key()] = is;
+  }
+
+  const Decision& decide(const Element& element) {
+    const auto known = decisions_.find(element.key());
+    if (known != decisions_.end()) return known->second;
+    return decisions_[element.key()] = decided(element);
   }
 
   /// Chains of wholes are as long as the file may be deep, so this climbs once and fills in on the way back.
@@ -68,16 +180,52 @@ class PanelTest {
     }
     for (auto at = chain.rbegin(); at != chain.rend(); ++at) {
       const Element whole = whole_of(*at);
-      inside = inside || (whole && is_candidate(whole) && !is_container(whole));
+      inside = inside || (whole && is_candidate(whole) && !is_container(whole) && decide(whole).is_panel);
       inside_[at->key()] = inside;
     }
     return inside;
   }
 
+  void warn_of_unused() const {
+    for (std::size_t i = 0; i < rules_.size(); ++i) {
+      if (uses_[i] != 0) continue;
+      context_.report.file_warning(rules_[i].text + " of the setting intake.panels decides on no element of the export",
+                                   "correct it, or leave it out");
+    }
+  }
+
  private:
   const ReadContext& context_;
+  const MaterialReader& materials_;
+  const std::vector<PanelRule>& rules_;
+  RuleTest rule_test_;
+  bool takes_layered_walls_;
+  bool has_including_ = false;
+  std::vector<std::size_t> uses_;
   std::unordered_map<const void*, bool> container_;
   std::unordered_map<const void*, bool> inside_;
+  std::unordered_map<const void*, Decision> decisions_;
+
+  Decision decided(const Element& element) {
+    for (std::size_t i = 0; i < rules_.size(); ++i) {
+      if (!rule_test_.fits(element, rules_[i])) continue;
+      ++uses_[i];
+      return {rules_[i].includes, rules_[i].text};
+    }
+    if (has_including_) return {false, "no rule fits"};
+    return decided_without_rule(element);
+  }
+
+  Decision decided_without_rule(const Element& element) const {
+    if (is_other_assembly(context_, element)) return {false, "an assembly of another kind than a wall"};
+    if (!context_.graph.linked(Link::parts, element).empty()) return {true, "decomposes into parts"};
+    if (has_panel_set(context_, element)) return {true, "carries a property set Panel_…"};
+    if (!is_wall_type(ifc_type(element))) return {true, "an assembly of coverings"};
+    const bool has_layers = static_cast<bool>(materials_.layer_set_entity(element));
+    if (takes_layered_walls_ && has_layers) return {true, "a wall with layers, in an export without parts"};
+    return {false, has_layers ? "a wall of layers alone, beside panels with parts or properties"
+                              : "neither parts nor properties of a panel nor layers"};
+  }
 
   Element whole_of(const Element& element) const {
     const auto wholes = context_.graph.linked(Link::whole, element);
@@ -101,7 +249,7 @@ void collect_parts(const ReadContext& context, PanelEntities& panel) {
     const auto children = context.graph.linked(Link::parts, at);
     if (at == panel.panel) {
       // The panel itself is no part of itself.
-    } else if (children.empty() && !is_candidate(at)) {
+    } else if (children.empty() && !is_wall_or_assembly(at)) {
       check_single_whole(context, at);
       panel.parts.push_back(at);
     } else {
@@ -116,11 +264,18 @@ void collect_parts(const ReadContext& context, PanelEntities& panel) {
   }
 }
 
-std::vector<Element> candidates(const ReadContext& context) {
+std::vector<Element> candidates(const ReadContext& context, const std::vector<PanelRule>& rules) {
+  std::vector<std::string> types{"IfcElementAssembly", "IfcWall"};
+  for (const PanelRule& rule : rules) {
+    if (rule.entity.empty() || std::find(types.begin(), types.end(), rule.entity) != types.end()) continue;
+    types.push_back(rule.entity);
+  }
   std::vector<Element> found;
-  for (const std::string_view type : {"IfcElementAssembly", "IfcWall", "IfcWallStandardCase", "IfcWallElementedCase"}) {
-    const std::vector<Element>& all = context.graph.all(type);
-    found.insert(found.end(), all.begin(), all.end());
+  for (const std::string& type : types) {
+    for (const char* ending : {"", "StandardCase", "ElementedCase"}) {
+      const std::vector<Element>& all = context.graph.all(type + ending);
+      found.insert(found.end(), all.begin(), all.end());
+    }
   }
   std::stable_sort(found.begin(), found.end(),
                    [](const Element& a, const Element& b) { return a.offset() < b.offset(); });
@@ -200,22 +355,71 @@ bool check_decomposition(const ReadContext& context) {
   return search.is_sound();
 }
 
-std::vector<PanelEntities> find_panels(const ReadContext& context) {
-  std::vector<PanelEntities> panels;
-  PanelTest test(context);
-  for (const Element& element : candidates(context)) {
-    if (is_other_assembly(context, element) || test.is_container(element)) continue;
-    if (test.is_inside_panel(element)) continue;
+namespace {
+
+void count(const Decision& decision, std::vector<ChoiceCount>& counts) {
+  for (ChoiceCount& known : counts) {
+    if (known.reason != decision.reason || known.is_panel != decision.is_panel) continue;
+    ++known.elements;
+    return;
+  }
+  counts.push_back({decision.reason, decision.is_panel, 1});
+}
+
+PanelChoice choose(const RuleReaders& readers, const std::vector<PanelRule>& rules, PanelTest& test) {
+  const ReadContext& context = readers.context;
+  PanelChoice choice;
+  for (const Element& element : candidates(context, rules)) {
+    if (test.is_container(element) || test.is_inside_panel(element)) continue;
+    const Decision& decision = test.decide(element);
+    if (!decision.is_panel) {
+      count(decision, choice.counts);
+      continue;
+    }
     PanelEntities panel{element, {}, {}};
     collect_parts(context, panel);
     if (panel.parts.empty() && ifc_type(element) == "IfcElementAssembly") {
+      count({false, "an assembly without parts"}, choice.counts);
       context.report.warning(element, "the assembly has no parts and is not read as a panel",
                              "export the parts it decomposes into");
       continue;
     }
-    panels.push_back(std::move(panel));
+    count(decision, choice.counts);
+    choice.panels.push_back(std::move(panel));
   }
-  return panels;
+  return choice;
+}
+
+}  // namespace
+
+std::unordered_set<const void*> entities_of(const ReadContext& context, const std::vector<PanelEntities>& panels) {
+  std::unordered_set<const void*> keys;
+  for (const PanelEntities& panel : panels) {
+    keys.insert(panel.panel.key());
+    for (const std::vector<Element>* group : {&panel.parts, &panel.subassemblies}) {
+      for (const Element& element : *group) keys.insert(element.key());
+    }
+    std::vector<Element> around{panel.panel};
+    while (!around.empty()) {
+      const auto wholes = context.graph.linked(Link::whole, around.back());
+      around.pop_back();
+      for (const Element& whole : wholes) {
+        if (keys.insert(whole.key()).second) around.push_back(whole);
+      }
+    }
+  }
+  return keys;
+}
+
+PanelChoice find_panels(const RuleReaders& readers, const std::vector<PanelRule>& rules) {
+  PanelTest test(readers, rules, false);
+  PanelChoice choice = choose(readers, rules, test);
+  const bool has_including =
+      std::any_of(rules.begin(), rules.end(), [](const PanelRule& rule) { return rule.includes; });
+  test.warn_of_unused();
+  if (!choice.panels.empty() || has_including) return choice;
+  PanelTest layered(readers, rules, true);
+  return choose(readers, rules, layered);
 }
 
 }  // namespace panel_dossier

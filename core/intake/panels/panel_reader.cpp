@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "core/intake/graph/vocabulary.h"
+#include "core/intake/panels/classification_reader.h"
 #include "core/intake/panels/placement.h"
 
 namespace panel_dossier {
@@ -117,6 +118,9 @@ Panel PanelReader::read_identity(const PanelEntities& entities) {
     panel.mark = mark ? mark->value : panel.name;
   }
   panel.type = type_name(context, entity);
+  for (const ClassificationReference& reference : classifications_of(context, entity)) {
+    panel.classifications.push_back(reference.shown());
+  }
   panel.origin = context.report.origin(entity);
   const SpatialPlace place = spatial_.place_of(entity);
   panel.storey = place.storey;
@@ -138,12 +142,12 @@ std::vector<PlacedPart> PanelReader::read_parts(const PanelEntities& entities) {
   return parts;
 }
 
-std::optional<OverallBox> PanelReader::place(const PanelEntities& entities, const std::vector<PlacedPart>& parts,
-                                             const BuildUp& build_up, Panel& panel) {
+std::optional<OverallBox> PanelReader::place(const PanelEntities& entities, const Shape& body,
+                                             const std::vector<PlacedPart>& parts, const BuildUp& build_up,
+                                             Panel& panel) {
   const Element& entity = entities.panel;
   const auto placement = readers_.placements.of_object(entity);
   if (!placement) return std::nullopt;
-  const Shape body = readers_.shapes.of_product(entity).moved(*placement, Frame{});
   Frame frame = upright(*placement, extent(overall_box(body, parts, *placement)), build_up.lies_along_x());
   if (build_up.order && !build_up.outside_is_positive_y) frame = turned_about(frame);
   auto overall = overall_box(body, parts, frame);
@@ -185,13 +189,18 @@ std::optional<Panel> PanelReader::read(const PanelEntities& entities) {
     context.report.warning(entity, "the wall has neither parts nor layers; only its size is read",
                            "export its parts or assign a material layer set");
   }
-  const auto overall = place(entities, parts, build_up, panel);
+  const auto placement = readers_.placements.of_object(entity);
+  const Shape body = placement ? readers_.shapes.of_product(entity).moved(*placement, Frame{}) : Shape{};
+  const auto overall = place(entities, body, parts, build_up, panel);
   if (!overall) return std::nullopt;
   for (PlacedPart& placed : parts) {
     placed.shape = placed.shape.moved(Frame{}, panel.frame);
     set_geometry(readers_, placed, voids_of_part(readers_, placed.entity, panel.frame));
   }
-  const std::vector<PlacedOpening> openings = read_openings(readers_, entities, panel.frame);
+  std::vector<PlacedOpening> openings = read_openings(readers_, entities, panel.frame);
+  const Shape own_body = body.moved(Frame{}, panel.frame);
+  if (openings.empty()) openings = holes_of_body(context, entity, own_body);
+  check_face(context, entity, own_body, panel, openings);
   check(entities, parts, openings, *overall, panel);
   set_layers(context, entity, std::move(build_up), panel);
   panel.parts.reserve(parts.size());

@@ -52,9 +52,10 @@ class PanelReader {
 
   Panel read_identity(const PanelEntities& entities);
   std::vector<PlacedPart> read_parts(const PanelEntities& entities);
-  /// Sets frame and size of the panel; none, reported, when nothing gives them.
-  std::optional<OverallBox> place(const PanelEntities& entities, const std::vector<PlacedPart>& parts,
-                                  const BuildUp& build_up, Panel& panel);
+  /// Sets frame and size of the panel; none, reported, when nothing gives them. `body` is its own, in the world's
+  /// frame.
+  std::optional<OverallBox> place(const PanelEntities& entities, const Shape& body,
+                                  const std::vector<PlacedPart>& parts, const BuildUp& build_up, Panel& panel);
   void check(const PanelEntities& entities, const std::vector<PlacedPart>& parts,
              const std::vector<PlacedOpening>& openings, const OverallBox& overall, const Panel& panel) const;
   std::vector<std::size_t> evidence_of(const PanelEntities& entities, const Panel& panel) const;

@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "core/intake/graph/vocabulary.h"
+#include "core/intake/panels/classification_reader.h"
 #include "core/intake/panels/placement.h"
 
 namespace panel_dossier {
@@ -100,14 +101,10 @@ double longest_edge(const Extrusion& solid) {
   return std::max({high.x - low.x, high.y - low.y, solid.depth_m});
 }
 
-double void_volume(const Box3& bounds, const std::vector<Box3>& voids) {
+/// What the holes take of the shape. Their boxes may reach beyond it, and into what was cut out of it already.
+double void_volume(const Shape& shape, const std::vector<Box3>& voids) {
   double volume = 0.0;
-  for (const Box3& hole : voids) {
-    const auto common = intersection(bounds, hole);
-    if (!common) continue;
-    const Vec3 size = common->size();
-    volume += size.x * size.y * size.z;
-  }
+  for (const Box3& hole : voids) volume += shape.volume_within_m3(hole);
   return volume;
 }
 
@@ -146,6 +143,13 @@ std::optional<PlacedPart> read_part(PanelReaders& readers, const Element& entity
   part.material = readers.materials.single_material(entity);
   part.properties = readers.properties.of_object(entity);
   part.count = read_count(context, entity, part.properties);
+  if (part.material) {
+    const auto classifications = classifications_of(context, entity);
+    const auto article = part.properties.text("Pset_ManufacturerTypeInformation", "ArticleNumber");
+    readers.materials.note_part(*part.material,
+                                classifications.empty() ? std::string() : classifications.front().shown(),
+                                article ? article->value : std::string());
+  }
   part.origin = context.report.origin(entity);
   const auto frame = readers.placements.of_object(entity);
   if (!frame) return std::nullopt;
@@ -158,9 +162,9 @@ void set_geometry(PanelReaders& readers, PlacedPart& placed, const std::vector<B
   const Shape& shape = placed.shape;
   const Origin of_shape = readers.context.report.origin(placed.entity, "Representation");
   if (const auto bounds = shape.bounds()) part.bounds = to_nanometre(*bounds);
-  if (shape.solids.size() == 1) part.solid = shape.solids.front();
-  if (!shape.solids.empty()) {
-    const double net = shape.volume_m3() - void_volume(*part.bounds, voids);
+  if (shape.solids.size() == 1 && shape.bodies.empty()) part.solid = shape.solids.front();
+  if (shape.is_solid()) {
+    const double net = shape.volume_m3() - void_volume(shape, voids);
     part.volume_m3 = Sourced<double>{to_nanometre(std::max(net, 0.0)), of_shape};
   } else {
     part.volume_m3 = quantity_of(part.properties, "NetVolume");

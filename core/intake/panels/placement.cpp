@@ -1,6 +1,7 @@
 #include "core/intake/panels/placement.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <cstddef>
 #include <unordered_set>
@@ -91,21 +92,33 @@ std::optional<Frame> PlacementReader::axis_placement_2d(const Element& placement
   return frame_from_axes(placement, {origin->x, origin->y, 0.0}, {0.0, 0.0, 1.0}, *x);
 }
 
-std::optional<Frame> PlacementReader::transformation(const Element& entity) const {
-  if (!entity) return Frame{};
-  const double scale = number(context_, entity, "Scale").value_or(1.0);
-  if (std::abs(scale - 1.0) > kScaleTolerance) {
-    context_.report.warning(entity, "a scaled copy of a shape is not read", "export the shape at its true size");
-    return std::nullopt;
-  }
+bool PlacementReader::scales(const Element& entity) const {
+  constexpr std::array kScales{"Scale", "Scale2", "Scale3"};
+  return entity && std::any_of(kScales.begin(), kScales.end(), [&](const char* attribute) {
+           return std::abs(number(context_, entity, attribute).value_or(1.0) - 1.0) > kScaleTolerance;
+         });
+}
+
+std::optional<Motion> PlacementReader::transformation(const Element& entity) const {
+  if (!entity) return Motion{};
   const Element local_origin = context_.graph.entity(entity, "LocalOrigin");
   const Element axis1 = context_.graph.entity(entity, "Axis1");
+  const Element axis2 = context_.graph.entity(entity, "Axis2");
   const Element axis3 = context_.graph.entity(entity, "Axis3");
   const auto origin = local_origin ? point(local_origin) : Vec3{};
   const auto x = axis1 ? direction(axis1) : Vec3{1.0, 0.0, 0.0};
   const auto z = axis3 ? direction(axis3) : Vec3{0.0, 0.0, 1.0};
   if (!origin || !x || !z) return std::nullopt;
-  return frame_from_axes(entity, *origin, *z, *x);
+  const auto frame = frame_from_axes(entity, *origin, *z, *x);
+  if (!frame || !axis2) return frame ? std::optional<Motion>({*frame, false}) : std::nullopt;
+  const auto y = direction(axis2);
+  if (!y) return std::nullopt;
+  const double along_y = dot(*y, frame->y_axis);
+  if (std::abs(along_y) < kMinDirection) {
+    context_.report.error(entity, "Axis2 lies in the plane of Axis1 and Axis3", "let the three axes be perpendicular");
+    return std::nullopt;
+  }
+  return Motion{*frame, along_y < 0.0};
 }
 
 std::optional<Frame> PlacementReader::frame_from_axes(const Element& at, const Vec3& origin, const Vec3& z,

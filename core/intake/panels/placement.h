@@ -5,6 +5,7 @@
 #include <unordered_map>
 
 #include "core/api/support/geometry.h"
+#include "core/intake/panels/shapes/motion.h"
 #include "core/intake/read_context.h"
 
 namespace panel_dossier {
@@ -23,8 +24,11 @@ class PlacementReader {
   std::optional<Frame> axis_placement(const Element& placement) const;
   /// Frame of an IfcAxis2Placement2D in its plane.
   std::optional<Frame> axis_placement_2d(const Element& placement) const;
-  /// Frame of an IfcCartesianTransformationOperator3D; none, reported, when it scales.
-  std::optional<Frame> transformation(const Element& entity) const;
+  /// True for an IfcCartesianTransformationOperator that changes sizes, along one axis or all.
+  bool scales(const Element& entity) const;
+  /// What an IfcCartesianTransformationOperator does beside scaling. Without Axis2 it turns and does not mirror, which
+  /// is what exporters mean that leave it out.
+  std::optional<Motion> transformation(const Element& entity) const;
 
   /// Coordinates in metres; a missing third one is 0. Reports what is no point.
   std::optional<Vec3> point(const Element& entity) const;
