@@ -1,5 +1,6 @@
 #include "tests/consistency/wrong_project.h"
 
+#include <algorithm>
 #include <cstdlib>
 #include <filesystem>
 #include <map>
@@ -264,6 +265,81 @@ Edit scale_length(std::string entity, std::string name, double factor) {
         depth.set_value(shortest_text(depth.as_double() * factor).c_str());
       });
     });
+  };
+}
+
+Edit clip_length(std::string entity, std::string name, double share) {
+  return [=](WrongProject& project) {
+    visit_entity(project, entity, name, [&](pugi::xml_node part) {
+      std::vector<pugi::xml_node> solids;
+      visit_all(part, [&](pugi::xml_node node) {
+        if (name_of(node) == "IfcExtrudedAreaSolid") solids.push_back(node);
+      });
+      for (pugi::xml_node solid : solids) {
+        pugi::xml_node result = solid.parent().insert_child_before("IfcBooleanClippingResult", solid);
+        result.append_attribute("Operator") = "difference";
+        pugi::xml_node first = result.append_child("FirstOperand");
+        first.append_attribute("xsi:type") = "IfcExtrudedAreaSolid";
+        for (const pugi::xml_attribute attribute : solid.attributes()) first.append_copy(attribute);
+        for (const pugi::xml_node child : solid.children()) first.append_copy(child);
+        // The plane stands across the extrusion, whose own position it shares.
+        pugi::xml_node half = result.append_child("SecondOperand");
+        half.append_attribute("xsi:type") = "IfcHalfSpaceSolid";
+        half.append_attribute("AgreementFlag") = "false";
+        pugi::xml_node position = half.append_child("BaseSurface");
+        position.append_attribute("xsi:type") = "IfcPlane";
+        position = position.append_child("Position");
+        const double at = solid.attribute("Depth").as_double() * share;
+        const std::string point = "0. 0. " + shortest_text(at);
+        position.append_child("Location").append_attribute("Coordinates") = point.c_str();
+        solid.parent().remove_child(solid);
+      }
+    });
+  };
+}
+
+Edit rename_shapes(std::string entity, std::string name, std::string shape) {
+  return [=](WrongProject& project) {
+    visit_entity(project, entity, name, [&](pugi::xml_node part) {
+      visit_all(part, [&](pugi::xml_node node) {
+        if (name_of(node) == "IfcExtrudedAreaSolid") node.set_name(shape.c_str());
+      });
+    });
+  };
+}
+
+Edit add_element(std::string entity, std::string name, std::string predefined_type, const Box3& box_mm) {
+  return [=](WrongProject& project) {
+    pugi::xml_node contained;
+    visit_all(project.model, [&](pugi::xml_node node) {
+      if (name_of(node) == "IfcRelContainedInSpatialStructure" && !contained) contained = node;
+    });
+    demand(contained.child("RelatedElements"), "contained element");
+    pugi::xml_node element = contained.child("RelatedElements").append_child(entity.c_str());
+    // Not twice in a project: cases add one element of a name.
+    std::string id = "0Added" + name;
+    id.resize(22, '0');
+    std::replace(id.begin(), id.end(), ' ', '_');
+    element.append_attribute("GlobalId") = id.c_str();
+    element.append_attribute("Name") = name.c_str();
+    if (!predefined_type.empty()) element.append_attribute("PredefinedType") = predefined_type.c_str();
+    pugi::xml_node shape = element.append_child("Representation");
+    shape.append_attribute("xsi:type") = "IfcProductDefinitionShape";
+    shape = shape.append_child("Representations").append_child("IfcShapeRepresentation");
+    shape.append_attribute("RepresentationIdentifier") = "Body";
+    shape = shape.append_child("Items").append_child("IfcExtrudedAreaSolid");
+    const Vec3 size = box_mm.size();
+    shape.append_attribute("Depth") = shortest_text(size.z).c_str();
+    pugi::xml_node profile = shape.append_child("SweptArea");
+    profile.append_attribute("xsi:type") = "IfcRectangleProfileDef";
+    profile.append_attribute("XDim") = shortest_text(size.x).c_str();
+    profile.append_attribute("YDim") = shortest_text(size.y).c_str();
+    pugi::xml_node position = shape.append_child("Position");
+    position.append_attribute("xsi:type") = "IfcAxis2Placement3D";
+    const Vec3 at = box_mm.min + Vec3{size.x / 2.0, size.y / 2.0, 0.0};
+    const std::string point = shortest_text(at.x) + " " + shortest_text(at.y) + " " + shortest_text(at.z);
+    position.append_child("Location").append_attribute("Coordinates") = point.c_str();
+    shape.append_child("ExtrudedDirection").append_attribute("DirectionRatios") = "0. 0. 1.";
   };
 }
 

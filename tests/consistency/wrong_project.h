@@ -8,6 +8,7 @@
 #include <utility>
 #include <vector>
 
+#include "core/api/support/geometry.h"
 #include "core/intake/inputs.h"
 #include "core/pipeline/run.h"
 
@@ -42,6 +43,12 @@ Edit double_first_part(std::string entity, std::string name);
 /// Sizes of their extrusions, and coordinates of their placements: along x, y or z of the panel (0, 1, 2), mm.
 Edit scale_length(std::string entity, std::string name, double factor);
 Edit move_first_part(std::string entity, std::string name, int axis, double by_mm);
+/// Their extrusions cut off at this share of their length, by a half space.
+Edit clip_length(std::string entity, std::string name, double share);
+/// Their extrusions under another entity's name.
+Edit rename_shapes(std::string entity, std::string name, std::string shape);
+/// An element beside the panels that fills this box of the world, mm; `predefined_type` may be empty.
+Edit add_element(std::string entity, std::string name, std::string predefined_type, const Box3& box_mm);
 /// Any attribute of all entities of that name.
 Edit set_attribute(std::string entity, std::string attribute, std::string text);
 Edit scale_attribute(std::string entity, std::string attribute, double factor);

@@ -216,6 +216,96 @@ TEST_CASE("Sizes of the building that the export contradicts are withheld with b
   CHECK(withheld_of("building.envelope_area_m2", 8.0).find("alone have 9.0 m²") != std::string::npos);
 }
 
+namespace {
+
+void add_neighbour(Project& project, NeighbourKind kind, const std::string& name, const Box3& box,
+                   std::optional<std::size_t> storey = std::nullopt) {
+  Neighbour neighbour;
+  neighbour.kind = kind;
+  neighbour.name = name;
+  neighbour.bounds = box;
+  neighbour.storey = storey;
+  project.neighbours.push_back(std::move(neighbour));
+}
+
+/// Why the value is withheld beside these neighbours; empty when it is not.
+std::string withheld_beside(const Project& project, const std::string& key, double value, double block_gap_m = 0.0) {
+  Settings settings;
+  settings.set(key, value);
+  if (block_gap_m > 0.0) settings.set("building.block_gap_m", block_gap_m);
+  Confirmations none{Settings()};
+  const Diagnostics diagnostics = withhold_contradicted(settings, project, "settings.json", none);
+  CHECK(diagnostics.size() == settings.withheld().size());
+  const auto found = settings.withheld().find(key);
+  return found == settings.withheld().end() ? std::string() : found->second;
+}
+
+bool holds(const std::string& text, const std::string& words) {
+  INFO(text);
+  return text.find(words) != std::string::npos;
+}
+
+}  // namespace
+
+TEST_CASE("The height of a building is held against walls, slabs and roofs beside the panels") {
+  Project project = upper_panel();  // ends at 10.2 m
+  add_neighbour(project, NeighbourKind::slab, "Top", {{0, 0, 11.8}, {3, 3, 12.0}});
+  CHECK(withheld_beside(project, "building.height_m", 11.5).empty());
+  CHECK(holds(withheld_beside(project, "building.height_m", 11.4), "slab 'Top' of the export ends 12.00 m above"));
+  CHECK(withheld_beside(project, "building.height_m", 40.0).empty());  // no roof: panels and slabs may go on above
+  add_neighbour(project, NeighbourKind::roof, "Roof", {{0, 0, 12.0}, {3, 3, 12.3}});
+  CHECK(withheld_beside(project, "building.height_m", 12.8).empty());
+  CHECK(holds(withheld_beside(project, "building.height_m", 12.9),
+              "nothing of the export, which has a roof, ends more than 12.30 m above"));
+  // A column or a chimney on the roof is a reason to state more.
+  add_neighbour(project, NeighbourKind::other, "Plant", {{1, 1, 12.3}, {2, 2, 14.0}});
+  CHECK(withheld_beside(project, "building.height_m", 14.4).empty());
+  // A wall may stand over the roof as a parapet.
+  Project walled = upper_panel();
+  add_neighbour(walled, NeighbourKind::wall, "Core", {{0, 0, 0}, {3, 0.2, 13.0}});
+  CHECK(withheld_beside(walled, "building.height_m", 11.5).empty());
+  CHECK(holds(withheld_beside(walled, "building.height_m", 11.4), "wall 'Core' of the export ends 13.00 m"));
+}
+
+TEST_CASE("Width and depth of a building are held against walls and slabs beside the panels") {
+  Project project = upper_panel();  // 3 m along x, 0.3 m along y
+  CHECK(withheld_beside(project, "building.width_m", 40.0).empty());
+  add_neighbour(project, NeighbourKind::wall, "Far", {{0, 9.7, 7.2}, {12, 10, 10.2}});
+  CHECK(withheld_beside(project, "building.width_m", 11.5).empty());
+  CHECK(holds(withheld_beside(project, "building.width_m", 11.4),
+              "panels and walls of the export reach over 12.00 m along x"));
+  CHECK(holds(withheld_beside(project, "building.depth_m", 9.4), "reach over 10.00 m along y"));
+  CHECK(withheld_beside(project, "building.width_m", 40.0).empty());  // walls alone show no whole building
+  add_neighbour(project, NeighbourKind::slab, "Floor", {{0, 0, 7.0}, {14, 10, 7.2}});
+  CHECK(withheld_beside(project, "building.width_m", 12.0).empty());  // a balcony of 2 m
+  CHECK(withheld_beside(project, "building.width_m", 14.5).empty());
+  CHECK(holds(withheld_beside(project, "building.width_m", 14.6),
+              "all panels, walls and slabs of the export reach over 14.00 m"));
+  add_neighbour(project, NeighbourKind::slab, "Terrace", {{0, 0, 7.0}, {16, 10, 7.2}});
+  CHECK(holds(withheld_beside(project, "building.width_m", 13.9),
+              "panels, walls and slabs of the export reach over 16.00 m"));
+  // Blocks are compared one by one, by the wind.
+  add_neighbour(project, NeighbourKind::slab, "Other block", {{40, 0, 7.0}, {60, 10, 7.2}});
+  CHECK(withheld_beside(project, "building.width_m", 16.0, 10.0).empty());
+  CHECK_FALSE(withheld_beside(project, "building.width_m", 16.0).empty());
+}
+
+TEST_CASE("The top storey is one that has walls too, and terrain bounds the ground") {
+  Project project = upper_panel();
+  Storey third{"t", "Third", "B", Sourced<double>{10.8, {}}, {}};
+  project.storeys.push_back(third);
+  add_neighbour(project, NeighbourKind::wall, "Parapet", {{0, 0, 10.8}, {3, 0.2, 12.0}}, 2);
+  CHECK(withheld_beside(project, "building.top_storey_height_m", 7.2).empty());
+  add_neighbour(project, NeighbourKind::wall, "Plant room", {{0, 0, 10.8}, {3, 0.2, 13.4}}, 2);
+  CHECK(holds(withheld_beside(project, "building.top_storey_height_m", 7.2),
+              "storey 'Third' of the export, which has walls, lies 10.80 m above the lowest storey"));
+  add_neighbour(project, NeighbourKind::ground, "Meadow", {{-9, -9, 2.0}, {9, 9, 4.0}});
+  CHECK(withheld_beside(project, "building.ground_level_m", 1.5).empty());
+  CHECK(withheld_beside(project, "building.ground_level_m", 4.5).empty());
+  CHECK(holds(withheld_beside(project, "building.ground_level_m", 1.4),
+              "the terrain of the export lies between 2.00 m and 4.00 m"));
+}
+
 TEST_CASE("No envelope holds more than a sphere does") {
   Settings settings;
   settings.set("building.envelope_area_m2", 600.0);

@@ -151,6 +151,8 @@ std::vector<Neighbour> NeighbourReader::read(const std::unordered_set<const void
 }
 
 void NeighbourReader::report() {
+  // A refused export is mended by its errors, which may well be about the same placements.
+  if (context_.report.has_errors()) return;
   for (Diagnostic& fault : quiet_.take()) {
     fault.severity = Severity::warning;
     fault.message += "; it belongs to no panel, and its shape is not used";

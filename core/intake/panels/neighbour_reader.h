@@ -38,7 +38,7 @@ class NeighbourReader {
   /// All of the export but the entities of panels, in file order.
   std::vector<Neighbour> read(const std::unordered_set<const void*>& of_panels);
 
-  /// Warns of what of their shapes was not read or is faulty.
+  /// Warns of what of their shapes was not read or is faulty, unless the export is refused already.
   void report();
 
  private:

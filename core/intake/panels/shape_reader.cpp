@@ -219,7 +219,7 @@ bool ShapeReader::add_bounding_box(const Element& item, const Motion& motion, Sh
   const Vec3 size = Vec3{*x, *y, *z} * units_.length_factor();
   Frame at;
   at.origin = *corner;
-  shape.boxes.push_back(motion.extrusion({rectangle(0.0, size.x, 0.0, size.y), at, {0.0, 0.0, 1.0}, size.z}));
+  shape.boxes.push_back(motion.extrusion({rectangle(0.0, 0.0, size.x, size.y), at, {0.0, 0.0, 1.0}, size.z}));
   return true;
 }
 

@@ -24,7 +24,7 @@ Polygon l_shape() {
 
 /// 2 m high, with a hole of 0.2 x 0.4 m: (1.25 - 0.08) * 2 = 2.34 m³.
 Polyhedron holed_l() {
-  return polyhedron_of({l_shape(), {}, {0.0, 0.0, 1.0}, 2.0}, {rectangle(0.3, 0.5, 0.3, 0.7)});
+  return polyhedron_of({l_shape(), {}, {0.0, 0.0, 1.0}, 2.0}, {rectangle(0.3, 0.3, 0.5, 0.7)});
 }
 
 double volume_of(const std::vector<Polyhedron>& bodies) {
@@ -55,7 +55,7 @@ TEST_CASE("a prism has the volume of its outline, less its holes, times its heig
   std::reverse(clockwise.begin(), clockwise.end());
   for (const Polygon& outline : {l_shape(), clockwise}) {
     for (const double way : {1.0, -1.0}) {
-      const Polyhedron body = polyhedron_of({outline, {}, {0.0, 0.0, way}, 2.0}, {rectangle(0.3, 0.5, 0.3, 0.7)});
+      const Polyhedron body = polyhedron_of({outline, {}, {0.0, 0.0, way}, 2.0}, {rectangle(0.3, 0.3, 0.5, 0.7)});
       CHECK(body.volume_m3() == Approx(2.34).epsilon(1e-12));
       CHECK(fault_of_body(body).empty());
     }
@@ -199,7 +199,7 @@ TEST_CASE("corners on straight edges fall away, others stay", "[shapes]") {
 }
 
 TEST_CASE("an outline comes apart in convex pieces of the same area", "[shapes]") {
-  CHECK(convex_pieces(rectangle(0.0, 2.0, 0.0, 1.0))->size() == 1);
+  CHECK(convex_pieces(rectangle(0.0, 0.0, 2.0, 1.0))->size() == 1);
   Polygon star;
   for (int i = 0; i < 10; ++i) {
     const double angle = i * std::acos(-1.0) / 5.0;

@@ -140,14 +140,23 @@ inline std::string base_plane(const Vec3& at, const Vec3& normal) {
          "/></Position></BaseSurface>";
 }
 
-inline std::string half_space(const Vec3& at, const Vec3& normal, bool agreement = false) {
+/// The half space on that side of the plane through `at` that `away` points away from. With the flag it is drawn by
+/// this normal, without by the opposite one.
+inline std::string half_space(const Vec3& at, const Vec3& away, bool agreement = false) {
   return "<SecondOperand xsi:type=\"IfcHalfSpaceSolid\" AgreementFlag=\"" + std::string(agreement ? "true" : "false") +
-         "\">" + base_plane(at, normal) + "</SecondOperand>";
+         "\">" + base_plane(at, away * (agreement ? 1.0 : -1.0)) + "</SecondOperand>";
 }
 
-inline std::string bounded_half_space(const Vec3& at, const Vec3& normal, const Polygon& boundary) {
-  return "<SecondOperand xsi:type=\"IfcPolygonalBoundedHalfSpace\" AgreementFlag=\"false\">" + base_plane(at, normal) +
+inline std::string bounded_half_space(const Vec3& at, const Vec3& away, const Polygon& boundary) {
+  return "<SecondOperand xsi:type=\"IfcPolygonalBoundedHalfSpace\" AgreementFlag=\"true\">" + base_plane(at, away) +
          position_at({}) + polyline("PolygonalBoundary", boundary) + "</SecondOperand>";
+}
+
+/// The attribute `HasOpenings` with one opening of this body.
+inline std::string with_opening(const std::string& name, const std::string& items) {
+  return "<HasOpenings><IfcRelVoidsElement GlobalId=\"" + global_id() +
+         "\"><RelatedOpeningElement xsi:type=\"IfcOpeningElement\" " + identity(name) + ">" + body_of(items) +
+         "</RelatedOpeningElement></IfcRelVoidsElement></HasOpenings>";
 }
 
 using Faces = std::vector<std::vector<std::size_t>>;
@@ -156,7 +165,7 @@ using Faces = std::vector<std::vector<std::size_t>>;
 inline std::vector<Vec3> box_points(const Vec3& size) {
   std::vector<Vec3> points;
   for (const double z : {0.0, size.z}) {
-    for (const Vec2& at : rectangle(0.0, size.x, 0.0, size.y)) points.push_back({at.x, at.y, z});
+    for (const Vec2& at : rectangle(0.0, 0.0, size.x, size.y)) points.push_back({at.x, at.y, z});
   }
   return points;
 }

@@ -86,7 +86,7 @@ Polyhedron polyhedron_of(const Extrusion& solid, const std::vector<Polygon>& hol
 
 Polyhedron polyhedron_of(const Box3& box) {
   const Vec3 size = box.size();
-  return polyhedron_of(Extrusion{rectangle(0.0, size.x, 0.0, size.y),
+  return polyhedron_of(Extrusion{rectangle(0.0, 0.0, size.x, size.y),
                                  {box.min, {1.0, 0.0, 0.0}, {0.0, 1.0, 0.0}, {0.0, 0.0, 1.0}},
                                  {0.0, 0.0, 1.0},
                                  size.z});

@@ -30,6 +30,16 @@ Reach reach_of(const Polyhedron& body, const BodyFace& face, const Vec3& axis) {
   return reach;
 }
 
+/// How far its corners are apart, at least by half.
+double size_of(const Polyhedron& body, const BodyFace& face) {
+  const Vec3& first = body.vertices[face.loops.front().front()];
+  double farthest_m = 0.0;
+  for (const FaceLoop& loop : face.loops) {
+    for (const std::size_t index : loop) farthest_m = std::max(farthest_m, length(body.vertices[index] - first));
+  }
+  return farthest_m;
+}
+
 enum class FaceRole { top, bottom, side, none };
 
 FaceRole role_of(const Polyhedron& body, const BodyFace& face, const Vec3& axis, const Reach& whole) {
@@ -37,9 +47,8 @@ FaceRole role_of(const Polyhedron& body, const BodyFace& face, const Vec3& axis,
   if (reach.from >= whole.to - kPrismTolerance_m) return FaceRole::top;
   if (reach.to <= whole.from + kPrismTolerance_m) return FaceRole::bottom;
   const Vec3 area = area_vector(body, face);
-  const double size_m2 = length(area);
-  // How far the face leans over its height.
-  const bool is_upright = std::abs(dot(area, axis)) * reach.size() <= kPrismTolerance_m * size_m2;
+  // How far the face leans over its size.
+  const bool is_upright = std::abs(dot(area, axis)) * size_of(body, face) <= kPrismTolerance_m * length(area);
   return is_upright ? FaceRole::side : FaceRole::none;
 }
 

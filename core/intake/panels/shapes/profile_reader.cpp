@@ -1,8 +1,11 @@
 #include "core/intake/panels/shapes/profile_reader.h"
 
-#include <boost/geometry.hpp>
+#include <boost/geometry/algorithms/append.hpp>
+#include <boost/geometry/algorithms/correct.hpp>
+#include <boost/geometry/algorithms/is_valid.hpp>
 #include <boost/geometry/geometries/point_xy.hpp>
 #include <boost/geometry/geometries/polygon.hpp>
+#include <boost/geometry/strategies/strategies.hpp>
 #include <numbers>
 #include <string>
 #include <utility>
@@ -60,7 +63,7 @@ std::optional<ProfileArea> ProfileReader::rectangle_profile(const Element& profi
   const auto x = size(profile, "XDim");
   const auto y = size(profile, "YDim");
   if (!x || !y) return std::nullopt;
-  return ProfileArea{rectangle(-*x / 2.0, *x / 2.0, -*y / 2.0, *y / 2.0), {}};
+  return ProfileArea{rectangle(-*x / 2.0, -*y / 2.0, *x / 2.0, *y / 2.0), {}};
 }
 
 /// Roundings of the corners are left out.
@@ -74,7 +77,7 @@ std::optional<ProfileArea> ProfileReader::hollow_rectangle(const Element& profil
     context_.report.error(profile, "the wall is thicker than half of the section", "check the sizes of the profile");
     return std::nullopt;
   }
-  area->holes.push_back(rectangle(-x, x, -y, y));
+  area->holes.push_back(rectangle(-x, -y, x, y));
   return area;
 }
 
