@@ -71,6 +71,8 @@ const RegisterWrongCases kCoreCases{{
     {"terrain above the ground",
      add_element("IfcGeographicElement", "Hill", "terrain", {{0, 0, 4000}, {9000, 9000, 6000}}),
      "structural.wind_pressure", "the terrain of the export lies between 4.00 m and 6.00 m"},
+    {"a floor slab half as thick again", add_element("IfcSlab", "Floor", "floor", {{0, 0, -450}, {24390, 12390, 0}}),
+     "thermal.linear_transmittance", "slab 'Floor' of the export beside the panel is 0.450 m thick"},
     {"rules that leave no panel",
      set_setting("intake.panels", nlohmann::json::array({{{"use", "exclude"}, {"type_name", "*"}}})), "refused",
      "the project has no panels"},

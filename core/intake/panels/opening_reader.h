@@ -24,9 +24,8 @@ std::vector<PlacedOpening> read_openings(PanelReaders& readers, const PanelEntit
 std::vector<PlacedOpening> holes_of_body(const ReadContext& context, const Element& panel, const Shape& body);
 
 /// Warns of a panel whose body leaves out more of its rectangle than its openings: areas then count too much. `body`
-/// stands in the panel's frame; the panel's size is set.
-void check_face(const ReadContext& context, const Element& entity, const Shape& body, const Panel& panel,
-                const std::vector<PlacedOpening>& openings);
+/// stands in the panel's frame; size and openings of the panel are set.
+void check_face(const ReadContext& context, const Element& entity, const Shape& body, const Panel& panel);
 
 /// Boxes of the openings in one part.
 std::vector<Box3> voids_of_part(PanelReaders& readers, const Element& part, const Frame& frame);

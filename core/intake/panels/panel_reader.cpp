@@ -200,12 +200,12 @@ std::optional<Panel> PanelReader::read(const PanelEntities& entities) {
   std::vector<PlacedOpening> openings = read_openings(readers_, entities, panel.frame);
   const Shape own_body = body.moved(Frame{}, panel.frame);
   if (openings.empty()) openings = holes_of_body(context, entity, own_body);
-  check_face(context, entity, own_body, panel, openings);
   check(entities, parts, openings, *overall, panel);
   set_layers(context, entity, std::move(build_up), panel);
   panel.parts.reserve(parts.size());
   for (PlacedPart& placed : parts) panel.parts.push_back(std::move(placed.part));
   for (const PlacedOpening& placed : openings) panel.openings.push_back(placed.opening);
+  check_face(context, entity, own_body, panel);
   panel.evidence = evidence_of(entities, panel);
   return panel;
 }

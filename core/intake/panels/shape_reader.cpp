@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "core/intake/graph/vocabulary.h"
+#include "core/intake/panels/shapes/joined_prism.h"
 #include "core/intake/panels/shapes/prism_form.h"
 
 namespace panel_dossier {
@@ -25,15 +26,26 @@ void turn_faces_over(Polyhedron& body) {
   }
 }
 
+void move_body(Polyhedron& body, const Motion& motion) {
+  for (Vec3& vertex : body.vertices) vertex = motion.point(vertex);
+  if (motion.is_mirrored) turn_faces_over(body);
+}
+
 /// A prism without holes is a solid that all checks know; anything else stays a body.
 void add_body(Polyhedron body, const Motion& motion, Shape& shape) {
   if (const auto form = prism_form(body); form && form->holes.empty()) {
     shape.solids.push_back(motion.extrusion(form->outer));
     return;
   }
-  for (Vec3& vertex : body.vertices) vertex = motion.point(vertex);
-  if (motion.is_mirrored) turn_faces_over(body);
+  move_body(body, motion);
   shape.bodies.push_back(std::move(body));
+}
+
+void append(const Shape& more, Shape& shape) {
+  shape.solids.insert(shape.solids.end(), more.solids.begin(), more.solids.end());
+  shape.bodies.insert(shape.bodies.end(), more.bodies.begin(), more.bodies.end());
+  shape.boxes.insert(shape.boxes.end(), more.boxes.begin(), more.boxes.end());
+  shape.corners.insert(shape.corners.end(), more.corners.begin(), more.corners.end());
 }
 
 }  // namespace
@@ -59,6 +71,23 @@ Shape Shape::moved(const Frame& from, const Frame& to) const {
   return shape;
 }
 
+Shape Shape::moved(const Motion& motion) const {
+  Shape shape = *this;
+  for (std::vector<Extrusion>* items : {&shape.solids, &shape.boxes}) {
+    for (Extrusion& item : *items) item = motion.extrusion(item);
+  }
+  for (Polyhedron& body : shape.bodies) move_body(body, motion);
+  for (Vec3& corner : shape.corners) corner = motion.point(corner);
+  return shape;
+}
+
+std::size_t Shape::corner_count() const {
+  std::size_t count = corners.size() + boxes.size();
+  for (const Extrusion& solid : solids) count += solid.outline.size();
+  for (const Polyhedron& body : bodies) count += body.vertices.size() + 4 * body.faces.size();
+  return count;
+}
+
 double Shape::volume_m3() const {
   const double of_solids = std::accumulate(solids.begin(), solids.end(), 0.0,
                                            [](double sum, const Extrusion& solid) { return sum + solid.volume_m3(); });
@@ -72,6 +101,23 @@ double Shape::volume_within_m3(const Box3& box) const {
   // What cannot be cut was refused when it was read.
   for (const Extrusion& solid : solids) sum += common_volume_m3(polyhedron_of(solid), sides).value_or(0.0);
   for (const Polyhedron& body : bodies) sum += common_volume_m3(body, sides).value_or(0.0);
+  return sum;
+}
+
+std::optional<double> Shape::section_m2(const Frame& frame) const {
+  double sum = 0.0;
+  const auto take = [&](const Polyhedron& body) {
+    const auto outlines = section(body, frame);
+    if (!outlines) return false;
+    for (const Polygon& outline : *outlines) sum += signed_area_m2(outline);
+    return true;
+  };
+  for (const Extrusion& solid : solids) {
+    if (!take(polyhedron_of(solid))) return std::nullopt;
+  }
+  for (const Polyhedron& body : bodies) {
+    if (!take(body)) return std::nullopt;
+  }
   return sum;
 }
 
@@ -156,7 +202,25 @@ bool ShapeReader::add_mapped_item(const Element& item, const Motion& motion, int
   if (!origin || !target) return false;
   // The origin of the map is brought onto the target, so the shape goes through the origin's inverse first.
   const Motion moved = motion.after(target->after({origin->to_local(Frame{}), false}));
-  return add_representation(context_.graph.entity(source, "MappedRepresentation"), moved, depth + 1, shape);
+  const Mapped& mapped = mapped_representation(context_.graph.entity(source, "MappedRepresentation"), depth);
+  for (const auto& [kind, count] : mapped.unread) unread_[kind] += count;
+  // Moving a copy costs little beside reading one.
+  constexpr std::size_t kCornersAnItem = 16;
+  if (!mapped.is_whole || !context_.budget.take(1 + mapped.shape.corner_count() / kCornersAnItem)) return false;
+  append(mapped.shape.moved(moved), shape);
+  return true;
+}
+
+const ShapeReader::Mapped& ShapeReader::mapped_representation(const Element& representation, int depth) {
+  const auto known = mapped_.find(representation.key());
+  if (known != mapped_.end()) return known->second;
+  Mapped mapped;
+  UnreadShapes before;
+  std::swap(before, unread_);
+  mapped.is_whole = add_representation(representation, {}, depth + 1, mapped.shape);
+  std::swap(before, unread_);
+  mapped.unread = std::move(before);
+  return mapped_.insert_or_assign(representation.key(), std::move(mapped)).first->second;
 }
 
 bool ShapeReader::add_extrusion(const Element& item, const Motion& motion, Shape& shape) {
@@ -184,6 +248,9 @@ bool ShapeReader::add_difference(const Element& item, const Motion& motion, Shap
   for (const Extrusion& solid : whole.solids) bodies.push_back(polyhedron_of(solid));
   auto rest = booleans_.less_operands(item, std::move(bodies));
   if (!rest) return false;
+  if (const auto form = rest->size() > 1 ? joined_prism(*rest) : std::nullopt) {
+    *rest = {polyhedron_of(form->outer, form->holes)};
+  }
   for (Polyhedron& body : *rest) add_body(std::move(body), motion, shape);
   return true;
 }

@@ -1,7 +1,9 @@
 // Shape representations of the export -> prisms, bodies and boxes in metres.
 #pragma once
 
+#include <cstddef>
 #include <optional>
+#include <unordered_map>
 #include <vector>
 
 #include "core/api/support/geometry.h"
@@ -32,8 +34,14 @@ struct Shape {
   Shape moved(const Frame& from, const Frame& to) const;
   /// Sum of the solids in m³.
   double volume_m3() const;
+  /// The same shape, given in the frame that the motion starts from, where the motion brings it.
+  Shape moved(const Motion& motion) const;
+  /// How much there is to move.
+  std::size_t corner_count() const;
   /// What of the solids lies in the box, in m³.
   double volume_within_m3(const Box3& box) const;
+  /// Area in m² in which the x-y plane of the frame cuts the solids; none when one of them cannot be cut.
+  std::optional<double> section_m2(const Frame& frame) const;
 };
 
 /// What becomes of surfaces that enclose no body.
@@ -63,12 +71,20 @@ class ShapeReader {
   UnitTable& units_;
   OpenSurfaces open_surfaces_;
   UnreadShapes unread_;
+  /// What representations hold that many products share, each read once.
+  struct Mapped {
+    Shape shape;
+    bool is_whole = false;
+    UnreadShapes unread;
+  };
+  std::unordered_map<const void*, Mapped> mapped_;
   ExtrusionReader extrusions_;
   BooleanReader booleans_;
   MeshReader meshes_;
 
   Shape of_representations(const std::vector<Element>& representations, const Motion& motion);
   Shape of_types(const Element& product);
+  const Mapped& mapped_representation(const Element& representation, int depth);
   // Each of these is false when something is not read, which is counted or reported.
   bool add_representation(const Element& representation, const Motion& motion, int depth, Shape& shape);
   bool add_item(const Element& item, const Motion& motion, int depth, Shape& shape);

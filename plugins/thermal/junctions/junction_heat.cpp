@@ -8,6 +8,7 @@
 #include "core/api/support/exact_sum.h"
 #include "core/api/support/tolerances.h"
 #include "plugins/thermal/junctions/conduction_detail_reader.h"
+#include "plugins/thermal/junctions/slab_claims.h"
 #include "plugins/thermal/transmittance/bridging.h"
 
 namespace panel_dossier::thermal {
@@ -165,9 +166,9 @@ conduction::AirResistance air_resistance(const Transmittance& t) {
 
 class JunctionHeatReader {
  public:
-  JunctionHeatReader(const Panel& panel, const conduction::DetailBuildUp& build_up, const Settings& settings,
-                     conduction::DetailSolver& solver, PanelJunctionHeat& heat)
-      : panel_(panel), build_up_(build_up), settings_(settings), solver_(solver), heat_(heat) {}
+  JunctionHeatReader(const Panel& panel, const Project& project, const conduction::DetailBuildUp& build_up,
+                     const Settings& settings, conduction::DetailSolver& solver, PanelJunctionHeat& heat)
+      : panel_(panel), project_(project), build_up_(build_up), settings_(settings), solver_(solver), heat_(heat) {}
 
   void add_line(const Junction& junction) {
     JunctionHeat line{junction, std::nullopt, std::nullopt};
@@ -178,6 +179,7 @@ class JunctionHeatReader {
       if (junction.opening) read_opening(panel_.openings[*junction.opening], build_up);
       line.detail = conduction::make_detail(*junction.kind, build_up, settings_);
       add_once(line.detail->missing, heat_.missing);
+      add_once(slab_contradictions(*line.detail, panel_, project_), heat_.missing);
       add_once(line.detail->inputs, heat_.inputs);
       add_once(line.detail->notes, heat_.notes);
       if (line.detail->missing.empty()) solve_line(line);
@@ -198,6 +200,7 @@ class JunctionHeatReader {
 
  private:
   const Panel& panel_;
+  const Project& project_;
   const conduction::DetailBuildUp& build_up_;
   const Settings& settings_;
   conduction::DetailSolver& solver_;
@@ -259,7 +262,7 @@ PanelJunctionHeat junction_heat(const Panel& panel, const Project& project, cons
   heat.missing = reading.missing;
   if (!heat.missing.empty()) return heat;
   const Junctions junctions = find_junctions(panel, project);
-  JunctionHeatReader reader(panel, reading.build_up, settings, solver, heat);
+  JunctionHeatReader reader(panel, project, reading.build_up, settings, solver, heat);
   for (const Junction& junction : junctions.lines) reader.add_line(junction);
   for (const CornerPoint& point : junctions.points) reader.add_point(point);
   if (!heat.missing.empty()) return heat;

@@ -35,13 +35,7 @@ double volume_of(const std::vector<Polyhedron>& bodies) {
 
 double area_of(const std::vector<Polygon>& outlines) {
   double sum = 0.0;
-  for (const Polygon& outline : outlines) {
-    for (std::size_t i = 0; i < outline.size(); ++i) {
-      const Vec2& a = outline[i];
-      const Vec2& b = outline[(i + 1) % outline.size()];
-      sum += (a.x * b.y - b.x * a.y) / 2.0;
-    }
-  }
+  for (const Polygon& outline : outlines) sum += signed_area_m2(outline);
   return sum;
 }
 

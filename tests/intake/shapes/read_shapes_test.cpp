@@ -241,12 +241,18 @@ TEST_CASE("a bounded half space cuts within its boundary alone", "[shapes]") {
   const Part half = cut_at(rectangle(-1.0, -1.0, 1.0, 1.0));
   CHECK(volume_of(half) == Approx(0.6 - 1.0 * 0.2 * 0.5));
   check_size(half, 2.0, 0.2, 1.5);
+  // What is left is still a prism through the wall, of six corners.
+  REQUIRE(half.solid);
+  CHECK(half.solid->outline.size() == 6);
+  CHECK(half.solid->depth_m == Approx(0.2));
+  CHECK(half.solid->volume_m3() == Approx(0.5));
   const Part beside = cut_at(rectangle(5.0, -1.0, 6.0, 1.0));
   CHECK(volume_of(beside) == Approx(0.6));
   CHECK(beside.solid);
   // An L: 0.5 m of the length over the whole thickness, another 0.5 m over half of it.
   const Part nook = cut_at({{0.5, -1.0}, {1.5, -1.0}, {1.5, 0.1}, {1.0, 0.1}, {1.0, 1.0}, {0.5, 1.0}});
   CHECK(volume_of(nook) == Approx(0.6 - (0.5 * 0.2 + 0.5 * 0.1) * 0.5));
+  CHECK_FALSE(nook.solid);
 }
 
 TEST_CASE("a convex extrusion cuts a notch; other operators are not read", "[shapes]") {
@@ -256,6 +262,8 @@ TEST_CASE("a convex extrusion cuts a notch; other operators are not read", "[sha
   const Part part = part_of_items(difference(post, notch, "IfcBooleanResult"));
   CHECK(volume_of(part) == Approx(0.02 - 0.05 * 0.1 * 0.2));
   check_size(part, 0.1, 0.1, 2.0);
+  REQUIRE(part.solid);
+  CHECK(part.solid->outline.size() == 8);
   check_unread("<IfcBooleanResult Operator=\"union\">" + post + notch + "</IfcBooleanResult>",
                "IfcBooleanResult (no difference)");
   check_unread(difference(post, half_space({0.0, 0.0, -1.0}, {0.0, 0.0, -1.0})),

@@ -14,12 +14,6 @@ double turn_of(const Vec2& a, const Vec2& b, const Vec2& c) {
   return (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x);
 }
 
-double twice_area_of(const Polygon& outline) {
-  double twice = 0.0;
-  for (std::size_t i = 1; i + 1 < outline.size(); ++i) twice += turn_of(outline[0], outline[i], outline[i + 1]);
-  return twice;
-}
-
 bool is_convex(const Polygon& outline) {
   const std::size_t count = outline.size();
   for (std::size_t i = 0; i < count; ++i) {
@@ -50,7 +44,7 @@ bool is_ear(const Polygon& outline, std::size_t i) {
 std::optional<std::vector<Polygon>> convex_pieces(const Polygon& outline) {
   Polygon rest = without_idle_corners(outline);
   if (rest.size() < 3 || rest.size() > kMostCutterCorners) return std::nullopt;
-  if (twice_area_of(rest) < 0.0) std::reverse(rest.begin(), rest.end());
+  if (signed_area_m2(rest) < 0.0) std::reverse(rest.begin(), rest.end());
   if (is_convex(rest)) return std::vector<Polygon>{rest};
   std::vector<Polygon> pieces;
   while (rest.size() > 3) {

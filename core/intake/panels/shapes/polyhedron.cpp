@@ -7,19 +7,9 @@ namespace panel_dossier {
 
 namespace {
 
-double signed_area(const Polygon& outline) {
-  double twice = 0.0;
-  for (std::size_t i = 1; i + 1 < outline.size(); ++i) {
-    const Vec2 a{outline[i].x - outline[0].x, outline[i].y - outline[0].y};
-    const Vec2 b{outline[i + 1].x - outline[0].x, outline[i + 1].y - outline[0].y};
-    twice += a.x * b.y - a.y * b.x;
-  }
-  return twice / 2.0;
-}
-
 /// Adds the two ends of one boundary and its sides. `is_outer`: anticlockwise seen from the end of the extrusion.
 void add_boundary(const Extrusion& solid, Polygon outline, bool is_outer, Polyhedron& body) {
-  const bool turns_left = signed_area(outline) > 0.0;
+  const bool turns_left = signed_area_m2(outline) > 0.0;
   // Extruded against the normal of its plane, what is anticlockwise in the plane is clockwise from the far end.
   if (turns_left != (is_outer == (solid.direction.z > 0.0))) std::reverse(outline.begin(), outline.end());
   const std::size_t first = body.vertices.size();
@@ -45,6 +35,16 @@ void add_boundary(const Extrusion& solid, Polygon outline, bool is_outer, Polyhe
 }
 
 }  // namespace
+
+double signed_area_m2(const Polygon& outline) {
+  double twice = 0.0;
+  for (std::size_t i = 1; i + 1 < outline.size(); ++i) {
+    const Vec2 a{outline[i].x - outline[0].x, outline[i].y - outline[0].y};
+    const Vec2 b{outline[i + 1].x - outline[0].x, outline[i + 1].y - outline[0].y};
+    twice += a.x * b.y - a.y * b.x;
+  }
+  return twice / 2.0;
+}
 
 Vec3 area_vector(const Polyhedron& body, const BodyFace& face) {
   Vec3 sum;

@@ -12,6 +12,9 @@ namespace panel_dossier {
 /// Points closer than a hundredth of a millimetre are one: exporters round to 0.01 mm at best.
 inline constexpr double kSamePoint_m = 1e-5;
 
+/// In m²; positive for an outline that runs anticlockwise.
+double signed_area_m2(const Polygon& outline);
+
 /// Indices of vertices, in the order in which the boundary is walked with the face on its left, seen from outside.
 using FaceLoop = std::vector<std::size_t>;
 

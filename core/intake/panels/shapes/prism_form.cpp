@@ -94,17 +94,6 @@ class Boundary {
   }
 };
 
-double signed_area_of(const Polygon& outline) {
-  double twice = 0.0;
-  for (std::size_t i = 1; i + 1 < outline.size(); ++i) {
-    const Vec2& o = outline[0];
-    const Vec2& a = outline[i];
-    const Vec2& b = outline[i + 1];
-    twice += (a.x - o.x) * (b.y - o.y) - (a.y - o.y) * (b.x - o.x);
-  }
-  return twice / 2.0;
-}
-
 /// A frame at the foot of the prism whose x axis runs along its longest edge.
 Frame frame_of(const Polyhedron& body, const FaceLoop& outline, const Vec3& axis, double height_m) {
   Vec3 longest;
@@ -126,9 +115,11 @@ Polygon outline_in(const Polyhedron& body, const FaceLoop& loop, const Frame& fr
   return without_idle_corners(outline);
 }
 
-/// Of two faces that are not parallel, one is an end of the prism or both are sides: no other direction than these
-/// three can be its axis. Large faces tell their directions best.
+}  // namespace
+
 std::vector<Vec3> possible_axes(const Polyhedron& body) {
+  // Of two faces that are not parallel, one is an end of the prism or both are sides: no other direction than these
+  // three can be its axis. Large faces tell their directions best.
   Vec3 largest;
   for (const BodyFace& face : body.faces) {
     const Vec3 area = area_vector(body, face);
@@ -145,8 +136,6 @@ std::vector<Vec3> possible_axes(const Polyhedron& body) {
   if (!(length(across) > 0.0)) return {first};
   return {first, second * (1.0 / length(second)), across * (1.0 / length(across))};
 }
-
-}  // namespace
 
 Polygon without_idle_corners(const Polygon& outline) {
   const auto distance = [](const Vec2& a, const Vec2& b) { return std::hypot(b.x - a.x, b.y - a.y); };
@@ -184,7 +173,7 @@ std::optional<PrismForm> prism_along(const Polyhedron& body, const Vec3& axis) {
   for (const FaceLoop& loop : *loops) {
     Polygon outline = outline_in(body, loop, form.outer.frame);
     if (outline.size() < 3) continue;
-    if (signed_area_of(outline) < 0.0) {
+    if (signed_area_m2(outline) < 0.0) {
       form.holes.push_back(std::move(outline));
     } else if (form.outer.outline.empty()) {
       form.outer.outline = std::move(outline);

@@ -18,6 +18,9 @@ struct PrismForm {
   std::vector<Polygon> holes;
 };
 
+/// Unit vectors among which the axis of the prism is, if the body is one; three at most.
+std::vector<Vec3> possible_axes(const Polyhedron& body);
+
 /// The prism that the body is along `axis` (unit vector); none when it is none.
 std::optional<PrismForm> prism_along(const Polyhedron& body, const Vec3& axis);
 
