@@ -15,7 +15,7 @@ namespace {
 
 using namespace std::string_view_literals;
 
-constexpr std::array kKinds{
+constexpr std::array kNeighbourKinds{
     std::pair{"IfcWall"sv, NeighbourKind::wall},
     std::pair{"IfcWallStandardCase"sv, NeighbourKind::wall},
     std::pair{"IfcWallElementedCase"sv, NeighbourKind::wall},
@@ -74,9 +74,9 @@ std::optional<NeighbourKind> neighbour_kind(std::string_view entity, std::string
   if (entity == "IfcGeographicElement") {
     return token == "TERRAIN" ? std::optional(NeighbourKind::ground) : std::nullopt;
   }
-  const auto found =
-      std::find_if(kKinds.begin(), kKinds.end(), [entity](const auto& entry) { return entry.first == entity; });
-  if (found == kKinds.end()) return std::nullopt;
+  const auto found = std::find_if(kNeighbourKinds.begin(), kNeighbourKinds.end(),
+                                  [entity](const auto& entry) { return entry.first == entity; });
+  if (found == kNeighbourKinds.end()) return std::nullopt;
   return found->second == NeighbourKind::slab && token == "ROOF" ? NeighbourKind::roof : found->second;
 }
 
@@ -87,7 +87,7 @@ std::vector<Element> NeighbourReader::candidates(const std::unordered_set<const 
       if (!of_panels.contains(element.key())) found.push_back(element);
     }
   };
-  for (const auto& [type, kind] : kKinds) take(type);
+  for (const auto& [type, kind] : kNeighbourKinds) take(type);
   take("IfcGeographicElement");
   std::stable_sort(found.begin(), found.end(),
                    [](const Element& a, const Element& b) { return a.offset() < b.offset(); });
