@@ -27,6 +27,15 @@ std::string text_after(const std::function<void(Project&)>& change) {
 
 }  // namespace
 
+TEST_CASE("The canonical panel is what the export says, without what a library or a record adds") {
+  CHECK(text_after([](Project& project) {
+          Property added{650.0, "kg/m³", {}};
+          added.origin.kind = OriginKind::input_table;
+          project.materials.front().properties.add("Pset_Test", "Added", added);
+          project.panels.front().properties.add("Pset_Test", "Added", added);
+        }) == text_of(sample_project()));
+}
+
 TEST_CASE("The canonical panel does not depend on line numbers") {
   CHECK(
       text_after([](Project& project) {

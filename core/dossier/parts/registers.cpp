@@ -121,11 +121,13 @@ void write_withheld(Book& book) {
   book.flow.heading("Claims withheld");
   const std::vector<std::string>& withheld = book.results().build.withheld;
   if (withheld.empty()) {
-    book.flow.paragraph("No value of the export or the settings is implausible or contradicted by another source.");
+    book.flow.paragraph(
+        "No value of the export, the settings or the library is implausible or contradicted by another source.");
     return;
   }
   book.flow.paragraph(
-      "Values of the export or the settings that no check may use, because they are implausible or another source "
+      "Values of the export, the settings or the library that no check may use, because they are implausible or "
+      "another source "
       "says otherwise. No check that would read one of them passes.");
   for (const std::string& claim : withheld) book.flow.item(claim);
 }
@@ -165,7 +167,8 @@ void write_evidence_register(Book& book) {
     return;
   }
   flow.paragraph(
-      "Every document that the export names as evidence. The hash identifies the file that was read; a file "
+      "Every document that the export or a library names as evidence. The hash identifies the file that was read; a "
+      "file "
       "that is missing or refused has none.");
   const auto marks = marks_by_evidence(project);
   const auto materials = materials_by_document(project);

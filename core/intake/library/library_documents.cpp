@@ -130,7 +130,10 @@ class LibraryDocuments {
   /// Fills place and name from the file of this identification; false where there is none, or more than one.
   bool take_declaration(Evidence& document) {
     const std::string& id = document.id;
-    const auto* found = single(index_.of_identification(id), "the declaration '" + id + "'");
+    auto declarations = index_.of_identification(id);
+    // An office may know a declaration by its product alone.
+    if (declarations.empty()) declarations = index_.of_product(id);
+    const auto* found = single(declarations, "the declaration '" + id + "'");
     if (found == nullptr) return false;
     document.location = found->location;
     document.folder = folders_[found->library].folder.string();
