@@ -42,7 +42,7 @@ std::vector<std::string> slab_contradictions(const conduction::Detail& detail, c
                                              const Project& project) {
   std::vector<std::string> found;
   const Box3 reach = reach_of(panel);
-  for (const Neighbour& neighbour : project.neighbours) {
+  for (const panel_dossier::Neighbour& neighbour : project.neighbours) {
     const std::string_view key = setting_of(neighbour.kind);
     if (key.empty() || !neighbour.thickness_m || !neighbour.bounds || !intersection(reach, *neighbour.bounds)) continue;
     for (const Input& input : detail.inputs) {

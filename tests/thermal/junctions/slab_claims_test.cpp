@@ -24,8 +24,8 @@ conduction::Detail detail_of_slabs() {
   return detail;
 }
 
-Neighbour plate(NeighbourKind kind, double thickness_m, double z_m) {
-  Neighbour neighbour;
+panel_dossier::Neighbour plate(NeighbourKind kind, double thickness_m, double z_m) {
+  panel_dossier::Neighbour neighbour;
   neighbour.kind = kind;
   neighbour.name = "Plate";
   neighbour.bounds = Box3{{0.0, -5.0, z_m - thickness_m}, {6.0, -0.02, z_m}};
@@ -33,7 +33,7 @@ Neighbour plate(NeighbourKind kind, double thickness_m, double z_m) {
   return neighbour;
 }
 
-std::vector<std::string> contradictions(const Neighbour& neighbour) {
+std::vector<std::string> contradictions(const panel_dossier::Neighbour& neighbour) {
   Project project;
   project.neighbours = {neighbour};
   Panel panel = plain_panel(3.0, 3.0);
@@ -56,10 +56,10 @@ TEST_CASE("A slab beside the panel that is thicker than the settings say is a co
 TEST_CASE("Slabs elsewhere and things of another kind contradict no detail") {
   CHECK(contradictions(plate(NeighbourKind::slab, 0.5, 9.0)).empty());
   CHECK(contradictions(plate(NeighbourKind::wall, 0.5, 0.0)).empty());
-  Neighbour far = plate(NeighbourKind::slab, 0.5, 0.0);
+  panel_dossier::Neighbour far = plate(NeighbourKind::slab, 0.5, 0.0);
   far.bounds->max.y = -1.0;
   CHECK(contradictions(far).empty());
-  Neighbour unknown = plate(NeighbourKind::slab, 0.5, 0.0);
+  panel_dossier::Neighbour unknown = plate(NeighbourKind::slab, 0.5, 0.0);
   unknown.thickness_m.reset();
   CHECK(contradictions(unknown).empty());
 }
