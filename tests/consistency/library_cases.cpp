@@ -6,10 +6,10 @@ namespace panel_dossier::consistency {
 namespace {
 
 constexpr const char* kConductivity = "Pset_MaterialThermal.ThermalConductivity";
-constexpr const char* kWool = "product,material name,source,day,Thermal conductivity [W/(m·K)]\n";
+constexpr const char* kConductivityColumns = "product,material name,source,day,Thermal conductivity [W/(m·K)]\n";
 
 Edit wool_in_library(const std::string& row) {
-  return add_library("materials.csv", kWool + row + "\n");
+  return add_library("materials.csv", kConductivityColumns + row + "\n");
 }
 
 const RegisterWrongCases kLibraryCases{{
