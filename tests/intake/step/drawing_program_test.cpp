@@ -60,13 +60,16 @@ TEST_CASE("sets, quantities and openings of the drawing program are read", "[int
   CHECK(result.project->panels.back().openings.empty());
 }
 
-TEST_CASE("its habits are remarked once, and what is not read is counted", "[intake]") {
+TEST_CASE("its habits are remarked once, what is no wall is a neighbour, and what is not read is counted", "[intake]") {
   const IntakeResult result = house();
   CHECK(intake_test::all_of(result.diagnostics) ==
         "house.ifc:34:1: warning: IfcBuilding #34 1HP_bdVX_yK0xB5r7kmxAc: 1 times from here on: absent values are "
         "written "
         "'*' instead of '$'; they are read as absent\n");
-  CHECK(result.skipped.at("IfcSlab") == 1);
+  REQUIRE(result.project);
+  REQUIRE(result.project->neighbours.size() == 1);
+  CHECK(result.project->neighbours[0].kind == NeighbourKind::slab);
+  CHECK(result.project->neighbours[0].name == "Floor slab");
   CHECK(result.skipped.at("IfcColourRgb") == 1);
   CHECK(result.skipped.count("IfcWallStandardCase") == 0);
 }
