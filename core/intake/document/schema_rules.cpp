@@ -170,7 +170,7 @@ class RuleReader {
     return type && add_complex(type, element, 0);
   }
 
-  bool add_type(std::string_view name, SchemaRules::Element& element, int depth) const {  // NOLINT(misc-no-recursion)
+  bool add_type(std::string_view name, SchemaRules::Element& element, int depth) const {
     if (const auto form = simple_.find(name); form != simple_.end()) {
       element.holds_value = true;
       element.content = form->second;
@@ -180,7 +180,6 @@ class RuleReader {
     return type != complex_.end() && depth < kDeepestExtension && add_complex(type->second, element, depth + 1);
   }
 
-  // NOLINTNEXTLINE(misc-no-recursion)
   bool add_complex(pugi::xml_node type, SchemaRules::Element& element, int depth) const {
     for (const pugi::xml_node& child : type.children()) {
       const std::string_view kind = child.name();

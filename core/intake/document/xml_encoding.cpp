@@ -1,21 +1,17 @@
 #include "core/intake/document/xml_encoding.h"
 
-#include <iconv.h>
-
 #include <algorithm>
-#include <array>
-#include <cerrno>
 #include <cstddef>
+#include <cstdint>
 #include <utility>
 
 #include "core/api/support/words.h"
 #include "core/intake/document/input_file.h"
+#include "core/intake/document/text_conversion.h"
 
 namespace panel_dossier {
 
 namespace {
-
-constexpr std::size_t kConvertedBlock = 1U << 16U;
 
 /// Where the name of the encoding stands in the XML declaration at the front; empty when it names none.
 struct DeclaredEncoding {
@@ -53,31 +49,14 @@ bool is_latin1_name(std::string_view name) {
 }
 
 std::optional<std::string> converted(std::string_view bytes, const std::string& from, Reporter& report) {
-  const iconv_t converter = iconv_open("UTF-8", from.c_str());
-  if (converter == iconv_t(-1)) {
-    report.file_error(0, 0, "the system cannot convert " + from, "export the file in UTF-8");
-    return std::nullopt;
-  }
-  std::string text;
-  std::array<char, kConvertedBlock> block{};
-  char* in = const_cast<char*>(bytes.data());  // iconv's signature; it does not write there
-  std::size_t in_left = bytes.size();
-  bool is_sound = true;
-  while (in_left > 0 && is_sound) {
-    char* out = block.data();
-    std::size_t out_left = block.size();
-    const std::size_t done = iconv(converter, &in, &in_left, &out, &out_left);
-    is_sound = done != static_cast<std::size_t>(-1) || errno == E2BIG;
-    text.append(block.data(), block.size() - out_left);
-  }
-  iconv_close(converter);
-  if (!is_sound) {
-    const auto line = static_cast<std::uint32_t>(std::count(text.begin(), text.end(), '\n') + 1);
+  ConvertedText found = converted_to_utf8(bytes, from);
+  if (!found.is_whole) {
+    const auto line = static_cast<std::uint32_t>(std::count(found.text.begin(), found.text.end(), '\n') + 1);
     report.file_error(line, 0, "the file is not valid " + from + " from this line on", "export the file in UTF-8");
     return std::nullopt;
   }
-  forget_encoding(text);
-  return text;
+  forget_encoding(found.text);
+  return std::move(found.text);
 }
 
 }  // namespace

@@ -251,8 +251,8 @@ class StepChecker {
            "name the schema in FILE_SCHEMA that the file keeps to");
   }
 
-  // A recursion as deep as lists are nested, which is capped.
-  bool value(const StepType* type, int depth) {  // NOLINT(misc-no-recursion)
+  /// Calls itself as deep as lists are nested, which is capped.
+  bool value(const StepType* type, int depth) {
     if (at_ == end_) return syntax("a value is expected here");
     switch (*at_) {
       case '$': return absent(depth);
@@ -409,7 +409,7 @@ class StepChecker {
     return at_ != digits || syntax("the exponent of a number has no digit");
   }
 
-  bool list(const StepType* type, int depth) {  // NOLINT(misc-no-recursion)
+  bool list(const StepType* type, int depth) {
     if (depth >= kMaxStepListDepth) {
       return syntax("lists are nested more than " + std::to_string(kMaxStepListDepth) + " deep",
                     "no export needs that: check how the file was made");
@@ -433,7 +433,7 @@ class StepChecker {
     return true;
   }
 
-  bool typed(const StepType* type, int depth) {  // NOLINT(misc-no-recursion)
+  bool typed(const StepType* type, int depth) {
     if (depth >= kMaxStepListDepth) return syntax("typed values are nested too deep");
     const char* from = at_;
     at_ = after_step_word(at_, end_);
@@ -461,7 +461,7 @@ class StepChecker {
   }
 
   /// The value inside is due as the type says, counted from its own depth.
-  bool inside_typed_value(const StepSchema::DefinedType* found, int depth) {  // NOLINT(misc-no-recursion)
+  bool inside_typed_value(const StepSchema::DefinedType* found, int depth) {
     if (found == nullptr) return value(nullptr, depth + 1);
     StepType inner = found->type;
     inner.levels = static_cast<std::uint8_t>(inner.levels + depth + 1);
@@ -481,6 +481,7 @@ std::vector<StepFindings> check_all(const StepFile& file) {
   const std::size_t threads =
       std::min<std::size_t>({wanted, kMostStepThreads, std::max(std::thread::hardware_concurrency(), 1U)});
   std::vector<std::future<StepFindings>> running;
+  running.reserve(threads);
   for (std::size_t i = 0; i < threads; ++i) {
     const auto from = static_cast<std::uint32_t>(count * i / threads);
     const auto to = static_cast<std::uint32_t>(count * (i + 1) / threads);
@@ -488,6 +489,7 @@ std::vector<StepFindings> check_all(const StepFile& file) {
     running.push_back(std::async(how, check_range, std::cref(file), from, to));
   }
   std::vector<StepFindings> found;
+  found.reserve(running.size());
   for (std::future<StepFindings>& each : running) found.push_back(each.get());
   return found;
 }

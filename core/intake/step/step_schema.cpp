@@ -170,8 +170,8 @@ class StepSchema::Loader {
     }
     const auto root = entities_.find("IfcRoot");
     if (root == entities_.end()) throw table_fault(file, "has no IfcRoot");
-    for (std::uint16_t i = 0; i < schema_.entities_.size(); ++i) {
-      schema_.entities_[i].is_rooted = schema_.is_a(i, root->second);
+    for (std::size_t i = 0; i < schema_.entities_.size(); ++i) {
+      schema_.entities_[i].is_rooted = schema_.is_a(static_cast<std::uint16_t>(i), root->second);
     }
   }
 
@@ -187,8 +187,9 @@ class StepSchema::Loader {
     const std::filesystem::path file = folder_ / "selects.csv";
     each_row(file, read(file), name, 3, [&](const StepTableRow& row) { selects_.insert(row[1]); });
     for (const Unresolved& type : unresolved_) schema_.types_.push_back({type.name, resolved(type.underlying, file)});
-    for (std::uint16_t i = 0; i < schema_.enumerations_.size(); ++i) {
-      schema_.types_.push_back({schema_.enumerations_[i].name, {StepKind::enumeration, 0, i}});
+    for (std::size_t i = 0; i < schema_.enumerations_.size(); ++i) {
+      schema_.types_.push_back(
+          {schema_.enumerations_[i].name, {StepKind::enumeration, 0, static_cast<std::uint16_t>(i)}});
     }
   }
 
@@ -222,11 +223,11 @@ class StepSchema::Loader {
       schema_.upper_case_names_.push_back(upper_case_of(name));
       return schema_.upper_case_names_.back();
     };
-    for (std::uint16_t i = 0; i < schema_.entities_.size(); ++i) {
-      schema_.entity_by_name_.emplace(key(schema_.entities_[i].name), i);
+    for (std::size_t i = 0; i < schema_.entities_.size(); ++i) {
+      schema_.entity_by_name_.emplace(key(schema_.entities_[i].name), static_cast<std::uint16_t>(i));
     }
-    for (std::uint16_t i = 0; i < schema_.types_.size(); ++i) {
-      schema_.type_by_name_.emplace(key(schema_.types_[i].name), i);
+    for (std::size_t i = 0; i < schema_.types_.size(); ++i) {
+      schema_.type_by_name_.emplace(key(schema_.types_[i].name), static_cast<std::uint16_t>(i));
     }
   }
 

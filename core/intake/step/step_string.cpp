@@ -1,13 +1,12 @@
 #include "core/intake/step/step_string.h"
 
-#include <iconv.h>
-
-#include <array>
 #include <charconv>
 #include <cstddef>
 #include <optional>
+#include <utility>
 
 #include "core/api/support/text_encoding.h"
+#include "core/intake/document/text_conversion.h"
 
 namespace panel_dossier {
 
@@ -40,23 +39,6 @@ void append_utf8(std::string& text, char32_t c) {
     byte(0x80U | ((c >> 6U) & 0x3FU));
     byte(0x80U | (c & 0x3FU));
   }
-}
-
-/// The character of a code above 127 in ISO 8859-`page`, as UTF-8; none when the page has no such character.
-std::optional<std::string> character_of_page(int page, unsigned char code) {
-  const std::string name = "ISO-8859-" + std::to_string(page);
-  const iconv_t converter = iconv_open("UTF-8", name.c_str());
-  if (converter == iconv_t(-1)) return std::nullopt;
-  char in = static_cast<char>(code);
-  std::array<char, 8> out{};
-  char* from = &in;
-  char* to = out.data();
-  std::size_t in_left = 1;
-  std::size_t out_left = out.size();
-  const std::size_t done = iconv(converter, &from, &in_left, &to, &out_left);
-  iconv_close(converter);
-  if (done == static_cast<std::size_t>(-1)) return std::nullopt;
-  return std::string(out.data(), out.size() - out_left);
 }
 
 class StepStringDecoder {
@@ -177,13 +159,20 @@ class StepStringDecoder {
     const auto code = static_cast<unsigned char>(low + 0x80U);
     if (page_ == 1) {
       append(code);
-    } else if (const auto character = character_of_page(page_, code)) {
-      text_ += *character;
     } else {
-      append(0xFFFF);
+      append_of_page(static_cast<char>(code));
     }
     rest_.remove_prefix(4);
     return true;
+  }
+
+  void append_of_page(char code) {
+    const ConvertedText character = converted_to_utf8({&code, 1}, "ISO-8859-" + std::to_string(page_));
+    if (character.is_whole) {
+      text_ += character.text;
+    } else {
+      append(0xFFFF);  // no character: a code that the page does not have
+    }
   }
 
   bool choice_of_page() {
