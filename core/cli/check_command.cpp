@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "core/cli/commands.h"
+#include "core/cli/ids_command.h"
 #include "core/cli/inputs.h"
 #include "core/cli/terminal/exit_status.h"
 #include "core/cli/terminal/locations.h"
@@ -70,6 +71,7 @@ void print_neighbours(const std::vector<Neighbour>& neighbours) {
 
 struct CheckOptions {
   InputOptions input;
+  IdsOptions ids;
   PluginOptions plugins;
 };
 
@@ -107,7 +109,15 @@ void add_check_command(CLI::App& app, int& status) {
                       "Project settings (default: settings.json beside the export)");
   command->add_option("--schemas", options->input.schema_dir, "Folder of the XSD");
   add_plugin_options(*command, options->plugins);
-  command->callback([options, &status] { status = refusing_unreadable_input([&] { return check(*options); }); });
+  CLI::Option* ids = command->add_option("--ids", options->ids.ids_file,
+                                         "Hold the export against this file of requirements (IDS 1.0) instead");
+  command->add_option("--report", options->ids.report_file, "Write what does not hold to this CSV file")->needs(ids);
+  command->callback([options, &status] {
+    status = refusing_unreadable_input([&] {
+      if (options->ids.ids_file.empty()) return check(*options);
+      return check_against_ids(options->ids, options->input.export_file, options->input.schema_dir);
+    });
+  });
 }
 
 }  // namespace panel_dossier

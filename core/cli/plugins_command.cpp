@@ -21,6 +21,7 @@
 #include "core/intake/document/diagnostics.h"
 #include "core/intake/document/sha256.h"
 #include "core/intake/graph/property_list.h"
+#include "core/intake/ids/ids_writer.h"
 #include "core/pipeline/outputs.h"
 #include "core/pipeline/plugin_host.h"
 #include "core/pipeline/run.h"
@@ -123,6 +124,7 @@ struct ListOptions {
   bool outputs = false;
   bool settings = false;
   bool properties = false;
+  bool ids = false;
   bool tables = false;
 };
 
@@ -169,9 +171,10 @@ void print_outputs(const std::vector<LoadedPlugin>& plugins) {
 }
 
 /// False when a list is faulty.
-bool print_properties(const InputOptions& input) {
+bool print_properties(const InputOptions& input, bool as_ids) {
   Reporter report("the lists of properties");
-  std::cout << property_list_text(read_property_lists(load_property_lists(property_lists(input), report), report));
+  const std::vector<PropertyRow> rows = read_property_lists(load_property_lists(property_lists(input), report), report);
+  std::cout << (as_ids ? ids_text(rows) : property_list_text(rows));
   const Diagnostics faults = report.take();
   print_diagnostics(faults);
   return !has_errors(faults);
@@ -194,8 +197,8 @@ int list_plugins(const ListOptions& options) {
     std::cout << settings_schema(input).text();
   } else if (options.tables) {
     std::cout << confirmation_form(table_rows(input.plugin_folders), {});
-  } else if (options.properties) {
-    if (!print_properties(input)) return exit_status::kIncomplete;
+  } else if (options.properties || options.ids) {
+    if (!print_properties(input, options.ids)) return exit_status::kIncomplete;
   } else {
     for (const LoadedPlugin& plugin : loaded.plugins) print_plugin(plugin);
   }
@@ -219,6 +222,7 @@ void add_plugins_command(CLI::App& app, int& status) {
   command->add_flag("--tables", options->tables,
                     "Print every row of the data tables as a form for confirmations.csv, with the hash to confirm");
   command->add_flag("--properties", options->properties, "Print the list of properties that these plugins read");
+  command->add_flag("--ids", options->ids, "Print the same as a file of requirements (IDS 1.0)");
   CLI::Option* file = command->add_option("--try", options->trial.plugin,
                                           "Try one plugin, a NAME.so, on PROJECT for what every plugin promises");
   add_trial_options(*command, *file, options->trial, options->input);

@@ -1,26 +1,18 @@
 #include "core/intake/export_reader.h"
 
 #include <algorithm>
-#include <future>
 #include <system_error>
 #include <unordered_map>
 #include <utility>
 
 #include "core/intake/claims/material_kinds.h"
 #include "core/intake/document/diagnostics.h"
-#include "core/intake/document/export_form.h"
 #include "core/intake/document/input_file.h"
-#include "core/intake/document/plain_xml.h"
-#include "core/intake/document/xml_check.h"
-#include "core/intake/document/xml_encoding.h"
-#include "core/intake/document/zip_export.h"
-#include "core/intake/graph/element.h"
 #include "core/intake/graph/graph.h"
 #include "core/intake/graph/vocabulary.h"
+#include "core/intake/open_export.h"
 #include "core/intake/panels/neighbour_reader.h"
 #include "core/intake/panels/panel_reader.h"
-#include "core/intake/step/step_check.h"
-#include "core/intake/step/step_file.h"
 
 namespace panel_dossier {
 
@@ -145,14 +137,6 @@ std::optional<Project> read_project(const Graph& graph, Reporter& report, const 
   return project;
 }
 
-void report_unknown_root(const Element& root, Reporter& report) {
-  const std::string uri(root.namespace_uri());
-  report.error(root,
-               "'" + std::string(root.name()) + "' in namespace '" + uri.substr(0, 100) +
-                   "' is no ifcXML of IFC2x3, IFC4 or IFC4X3",
-               "export ifcXML of one of these generations");
-}
-
 void read_graph(const Graph& graph, Reporter& report, const IntakeOptions& options, std::size_t file_size,
                 IntakeResult& result) {
   check_identities(graph, report);
@@ -160,54 +144,12 @@ void read_graph(const Graph& graph, Reporter& report, const IntakeOptions& optio
   result.project = read_project(graph, report, options, file_size, result.panel_choice);
 }
 
-void read_xml(std::string_view bytes, Reporter& report, const IntakeOptions& options, IntakeResult& result) {
-  const auto xml = Utf8Xml::of(bytes, report);
-  if (!xml) return;
-  const std::string_view text = xml->text();
-  // The tree is made of a copy meanwhile; what is not beyond doubt is looked at in full before anything is read from
-  // it.
-  std::future<bool> plainly_sound = std::async(std::launch::async, is_plainly_sound, text, options.schema_dir);
-  std::string in_place(text);
-  XmlDocument document;
-  const bool is_parsed = document.parse_in_place(in_place);
-  if (!plainly_sound.get() && !check_xml(text, options.schema_dir, report)) return;
-  if (!is_parsed) {
-    report.file_error(0, 0, "the XML cannot be read a second time", "this is a fault of the program: report it");
-    return;
-  }
-  const Generation generation = generation_of(document.root());
-  result.schema_version = to_string(generation);
-  if (generation == Generation::unknown) return report_unknown_root(document.root(), report);
-  read_graph(Graph(document.root(), report), report, options, text.size(), result);
-}
-
-void read_step(std::string_view text, Reporter& report, const IntakeOptions& options, IntakeResult& result) {
-  report.set_lines(LineTable(text));
-  StepFile file(text);
-  if (!file.read(options.schema_dir, report)) return;
-  result.schema_version = to_string(file.schema().generation());
-  if (check_step(file, report)) read_graph(Graph(file, report), report, options, text.size(), result);
-}
-
-void read_form(std::string_view bytes, Reporter& report, const IntakeOptions& options, IntakeResult& result) {
-  switch (form_of_export(bytes)) {
-    case ExportForm::xml: return read_xml(bytes, report, options, result);
-    case ExportForm::step: return read_step(bytes, report, options, result);
-    case ExportForm::empty: return report.file_error(0, 0, "the file is empty", "export the project again");
-    case ExportForm::zip:
-    case ExportForm::none: break;
-  }
-  report.file_error(0, 0, "the file is neither ifcXML nor a STEP file, whatever its name says",
-                    "export .ifcxml or .ifc, or pack one of them as .ifczip");
-}
-
 IntakeResult read(std::string_view bytes, Reporter& report, const IntakeOptions& options) {
   IntakeResult result;
-  if (form_of_export(bytes) == ExportForm::zip) {
-    if (const auto unpacked = unpack_export(bytes, report)) read_form(*unpacked, report, options, result);
-  } else {
-    read_form(bytes, report, options, result);
-  }
+  const auto use = [&](const Graph& graph, Generation /*generation*/, std::size_t size) {
+    read_graph(graph, report, options, size, result);
+  };
+  result.schema_version = to_string(open_export(bytes, options.schema_dir, Graph::Keep::listed_types, report, use));
   if (report.has_errors()) result.project.reset();
   result.diagnostics = report.take();
   return result;

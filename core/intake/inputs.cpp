@@ -11,6 +11,7 @@
 #include "core/intake/claims/material_kinds.h"
 #include "core/intake/claims/model_claims.h"
 #include "core/intake/claims/plausible_values.h"
+#include "core/intake/claims/standard_names.h"
 #include "core/intake/document/file_bytes.h"
 #include "core/intake/graph/property_list.h"
 #include "core/intake/library/library.h"
@@ -61,7 +62,13 @@ void weigh_claims(Inputs& inputs, ProjectLibrary& library, const std::vector<Pro
   Confirmations confirmations(inputs.settings);
   library.add_to(project, confirmations, options.export_file.string(), inputs.diagnostics);
   Reporter report(options.export_file.string());
-  withhold_implausible(project, rows, MaterialKinds(options.schema_dir), confirmations, report);
+  const MaterialKinds kinds(options.schema_dir);
+  withhold_implausible(project, rows, kinds, confirmations, report);
+  if (!report.has_errors()) {
+    read_standard_names(project, rows, report);
+    // What now stands under names of ours must be as plausible as if it had been written there.
+    withhold_implausible(project, rows, kinds, confirmations, report);
+  }
   find_contradictions(project, report);
   const auto add = [&](Diagnostics diagnostics) {
     std::move(diagnostics.begin(), diagnostics.end(), std::back_inserter(inputs.diagnostics));

@@ -210,8 +210,8 @@ void write_fastener_quantities(IfcWriter& ifc, const FastenerGroup& group, const
   const auto relation =
       ifc.out.element("IfcRelDefinesByProperties", {{"GlobalId", global_id(owner + "/quantities/defines")}});
   const auto relating = ifc.out.element("RelatingPropertyDefinition");
-  const auto quantities = ifc.out.element("IfcElementQuantity", {{"GlobalId", global_id(owner + "/quantities")},
-                                                                 {"Name", "Qto_MechanicalFastenerBaseQuantities"}});
+  const auto quantities = ifc.out.element(
+      "IfcElementQuantity", {{"GlobalId", global_id(owner + "/quantities")}, {"Name", "Panel_FastenerQuantities"}});
   const auto list = ifc.out.element("Quantities");
   ifc.out.leaf("IfcQuantityCount", {{"Name", "Count"}, {"CountValue", std::to_string(group.count)}});
   ifc.out.leaf("IfcQuantityWeight",

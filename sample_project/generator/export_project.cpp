@@ -19,7 +19,7 @@ constexpr double kRoofPermanentLoad_n_per_m = 4200.0;
 constexpr double kRoofVariableLoad_n_per_m = 3600.0;
 constexpr double kRackingLoad_n = 2800.0;  // of each solid panel; those with a window take none
 constexpr double kPermeabilityQ50_m3_per_hm2 = 0.6;
-constexpr double kWarranty_years = 12.0;
+constexpr int kWarranty_years = 12;
 /// The specimens were bare cassettes with the studs of the riser panels, the shallowest in the project.
 constexpr double kTestedStudDepth_mm = 140.0;
 constexpr double kTestedStudSpacing_mm = 650.0;
@@ -97,8 +97,8 @@ std::vector<PropertySet> property_sets(const PanelType& type) {
   sets.push_back(wall_common(type));
   sets.push_back(maker());
   sets.push_back({"Pset_Warranty",
-                  {label("WarrantyContent", "Cassette, its membranes and its fixings"),
-                   number_in("WarrantyPeriod", "IfcTimeMeasure", kWarranty_years, "unit-year")}});
+                  {text("WarrantyContent", "Cassette, its membranes and its fixings"),
+                   duration_of_years("WarrantyPeriod", kWarranty_years)}});
   sets.push_back(construction(type));
   sets.push_back(
       {"Panel_FireRequirement",

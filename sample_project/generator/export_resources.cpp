@@ -169,9 +169,6 @@ void write_units(IfcWriter& ifc) {
 void write_property_units(IfcWriter& ifc) {
   ifc.out.leaf("IfcSIUnit",
                {{"id", "unit-kilometre"}, {"UnitType", "lengthunit"}, {"Prefix", "kilo"}, {"Name", "metre"}});
-  // Julian year of 365.25 days.
-  write_conversion(ifc,
-                   {"unit-year", "timeunit", "year", "Time", "IfcTimeMeasure", 31557600.0, {"timeunit", "", "second"}});
 }
 
 void write_documents(IfcWriter& ifc) {

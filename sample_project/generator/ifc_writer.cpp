@@ -112,8 +112,7 @@ void IfcWriter::property(const Property& property) {
   }
   if (property.unit_id.empty()) return;
   const auto unit = out.element("Unit");
-  const char* entity = property.unit_id == "unit-year" ? "IfcConversionBasedUnit" : "IfcSIUnit";
-  out.reference(entity, property.unit_id);
+  out.reference("IfcSIUnit", property.unit_id);
 }
 
 void IfcWriter::property_set(const std::string& owner, const PropertySet& set) {

@@ -26,6 +26,10 @@ Property boolean(std::string name, bool value) {
   return {std::move(name), "IfcBoolean", value ? "true" : "false", {}};
 }
 
+Property duration_of_years(std::string name, int years) {
+  return {std::move(name), "IfcDuration", "P" + std::to_string(years) + "Y", {}};
+}
+
 Property integer(std::string name, int value) {
   return {std::move(name), "IfcInteger", std::to_string(value), {}};
 }

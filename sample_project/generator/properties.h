@@ -24,6 +24,8 @@ Property text(std::string name, std::string value);
 Property identifier(std::string name, std::string value);
 Property date(std::string name, std::string iso_8601);
 Property boolean(std::string name, bool value);
+/// IfcDuration.
+Property duration_of_years(std::string name, int years);
 Property integer(std::string name, int value);
 /// `measure` is the IFC defined type, the value in the project's unit of that measure.
 Property number(std::string name, std::string measure, double value);

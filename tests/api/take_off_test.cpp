@@ -223,7 +223,7 @@ TEST_CASE("an item without position leaves the mass and hides the centre of grav
   Panel panel;
   panel.parts = {block("stud", 0.0, 0.05, 0.2, 2.5), Part{}};
   panel.parts[1].name = "screws";
-  panel.parts[1].properties.add("Qto_MechanicalFastenerBaseQuantities", "GrossWeight", number(1.0));
+  panel.parts[1].properties.add("Panel_FastenerQuantities", "GrossWeight", number(1.0));
   const TakeOff measured = take_off(panel, project);
   CHECK(measured.mass_kg() == 11.5);
   CHECK_FALSE(measured.centre_of_gravity_m());

@@ -96,7 +96,7 @@ const RegisterWrongCases kQuantitiesCases{{
     {"densities ten times off", scale_of_material(kSheathing, "Pset_MaterialCommon.MassDensity", 0.1),
      "quantities.loads", "outside of the usual"},
     {"no density", drop_property("Pset_MaterialCommon.MassDensity"), "quantities.mass", "MassDensity"},
-    {"fixings that weigh nothing", scale_property("Qto_MechanicalFastenerBaseQuantities.GrossWeight", -1.0), "refused",
+    {"fixings that weigh nothing", scale_property("Panel_FastenerQuantities.GrossWeight", -1.0), "refused",
      "cannot be"},
     {"a sheet missing in the mass", drop_first_part("IfcPlate", ""), "quantities.mass", "unfilled"},
     {"a stud twice in the mass", double_first_part("IfcMember", "Stud"), "quantities.mass", "is there twice"},

@@ -113,14 +113,6 @@ TEST_CASE("A word that is none of the list and a day that does not exist are wit
   CHECK(withheld.at("Panel_Inspection.Date").why.find("is no day") != std::string::npos);
 }
 
-TEST_CASE("Two strength classes on one material are both withheld") {
-  Project project = wood_of(420.0);
-  put(project.materials[0].properties, "Pset_MaterialWood", "StrengthGrade", std::string("C24"));
-  put(project.materials[0].properties, "Panel_Timber", "StrengthClass", std::string("C30"));
-  CHECK_FALSE(weigh(project, kDensity).project.materials[0].strength_class());
-  put(project.materials[0].properties, "Panel_Timber", "StrengthClass", std::string("C24"));
-}
-
 TEST_CASE("Accepted terms become our words and others are reported") {
   Project project;
   add_material(project, "Wool", "thermal insulation", 40.0, 0.035);

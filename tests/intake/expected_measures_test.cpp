@@ -25,6 +25,7 @@ TEST_CASE("a value may stand for a property of the same unit, or bring the unit 
                                    "Panel_X,Strength,panel,IfcReal,Pa,0..9,1..2,\n"
                                    "Panel_X,Count,panel,IfcInteger,,0..9,1..2,\n"
                                    "Panel_X,Name,panel,IfcLabel,,,,\n"
+                                   "Panel_X,Life,panel,IfcDuration,s,0..9,1..2,\n"
                                    "Qto_X,Length,panel,IfcQuantityLength,m,0..9,1..2,\n")},
                           report),
       report);
@@ -40,6 +41,10 @@ TEST_CASE("a value may stand for a property of the same unit, or bring the unit 
   CHECK_FALSE(breach("Count", "IfcReal"));
   CHECK(breach("Count", "IfcLabel") == "IfcInteger");
   CHECK_FALSE(breach("Name", "IfcIdentifier"));
+  CHECK_FALSE(breach("Life", "IfcDuration"));
+  CHECK_FALSE(breach("Life", "IfcTimeMeasure"));
+  CHECK(breach("Life", "IfcText") == "IfcDuration");
+  CHECK(breach("Life", "IfcReal") == "IfcDuration");
   CHECK(breach("Name", "IfcBoolean") == "IfcLabel");
   CHECK_FALSE(breach("Unknown", "IfcReal"));
   CHECK_FALSE(report.has_errors());

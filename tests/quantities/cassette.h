@@ -44,7 +44,7 @@ inline Part screws(const std::string& type, int count, double mass_kg) {
   part.count = count;
   part.bounds = Box3{{0.0, 0.0, 0.0}, {2.4, 0.159, 2.4}};
   part.properties.add("Panel_Fastener", "Type", {type, "", {}});
-  part.properties.add("Qto_MechanicalFastenerBaseQuantities", "NetWeight", {mass_kg, "kg", {}});
+  part.properties.add("Panel_FastenerQuantities", "NetWeight", {mass_kg, "kg", {}});
   return part;
 }
 

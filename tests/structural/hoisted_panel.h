@@ -15,7 +15,7 @@ inline Part fastener_part(std::string name, std::string object_type, Box3 bounds
   part.object_type = std::move(object_type);
   part.volume_m3.reset();
   part.count = count;
-  part.properties.add("Qto_MechanicalFastenerBaseQuantities", "GrossWeight", property_of(1.0));
+  part.properties.add("Panel_FastenerQuantities", "GrossWeight", property_of(1.0));
   return part;
 }
 

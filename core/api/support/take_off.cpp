@@ -18,9 +18,14 @@ bool is_positive(double value) {
   return std::isfinite(value) && value > 0.0;
 }
 
+/// The standard has no quantity set for fasteners, so theirs is our own.
+bool is_quantity_set(std::string_view name) {
+  return name.starts_with("Qto_") || name.starts_with("Panel_FastenerQuantities.");
+}
+
 std::optional<Sourced<double>> weight_quantity_kg(const Properties& properties, std::string_view quantity) {
   for (const auto& [name, property] : properties.all()) {
-    if (!name.starts_with("Qto_") || !name.ends_with(quantity)) continue;
+    if (!is_quantity_set(name) || !name.ends_with(quantity)) continue;
     if (const double* value = std::get_if<double>(&property.value); value != nullptr && is_positive(*value)) {
       return Sourced<double>{*value, property.origin};
     }

@@ -38,7 +38,7 @@ struct TakeOff {
 /// Measures every part and every factory-fitted window and door (`Panel_Filling.FactoryFitted`, `Panel_Filling.Mass`).
 /// A panel without parts is measured by its layers over the net area; such items have no position, for where framing
 /// lies inside a layer is not known. Mass is ρ·V; a part with a positive `Qto_….NetWeight`, else `Qto_….GrossWeight`
-/// (fasteners: of all `Part::count` pieces together) uses that instead.
+/// (fasteners: `Panel_FastenerQuantities`, of all `Part::count` pieces together) uses that instead.
 /// Each item's mass is rounded to the milligram once, here; totals are sums of those (see exact_sum.h), so that a table
 /// by part, by material or by panel adds up to the same digit. A shape drawn once for `Part::count` pieces counts that
 /// often; quantity sets are of all pieces together already. Layers of `layers_without_parts` are noted as missing.

@@ -25,9 +25,10 @@ struct BuildOptions {
   std::filesystem::path previous;  ///< output folder of the previous issue; empty: what stands in `out`
   std::filesystem::path sign_key;  ///< PKCS#12; empty: a demonstration key
   PasswordSource password;
-  std::string time_utc;  ///< empty: the machine's clock
-  int threads = 0;       ///< 0: as many as the machine has
-  bool labels = false;   ///< write labels.pdf too
+  std::string time_utc;              ///< empty: the machine's clock
+  int threads = 0;                   ///< 0: as many as the machine has
+  bool labels = false;               ///< write labels.pdf too
+  std::filesystem::path write_back;  ///< write the export with its results to this file too; empty: do not
 };
 
 /// Runs the whole job. Returns the exit status; throws std::runtime_error for what stops a build before it has begun.

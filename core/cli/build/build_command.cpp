@@ -50,6 +50,9 @@ void add_input_options(CLI::App& command, BuildOptions& options) {
       ->check(CLI::Validator(time_fault, "TIME"));
   command.add_option("--threads", options.threads, "Threads to check panels on; 0 means all (results are the same)")
       ->check(CLI::Range(0, 1024));
+  command.add_option(
+      "--write-back", options.write_back,
+      "Write the export again to this file, with the results of each panel as property set Panel_Results");
   command.add_flag("--labels", options.labels, "Write labels.pdf too: sheets with a label for each part of each panel");
 }
 

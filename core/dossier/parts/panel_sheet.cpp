@@ -1,9 +1,11 @@
 #include <algorithm>
+#include <array>
 #include <map>
 #include <optional>
 #include <set>
 #include <utility>
 
+#include "core/api/support/units.h"
 #include "core/dossier/layout/marks.h"
 #include "core/dossier/layout/number_format.h"
 #include "core/dossier/layout/text_layout.h"
@@ -23,15 +25,17 @@ constexpr std::string_view kBatchProperty = "Pset_ManufacturerOccurrence.BatchRe
 std::string property_text(const Property& property) {
   if (const auto* logical = std::get_if<bool>(&property.value)) return *logical ? "yes" : "no";
   if (const auto* number = std::get_if<double>(&property.value)) {
-    constexpr double kSecondsPerYear = 31557600.0;  // 365.25 days
-    const bool years = property.unit == "s" && *number >= kSecondsPerYear;
-    return years ? format_significant(*number / kSecondsPerYear) + " years" : format_value(*number, property.unit);
+    const bool years = property.unit == "s" && *number >= units::kSecondPerYear;
+    return years ? format_significant(*number / units::kSecondPerYear) + " years"
+                 : format_value(*number, property.unit);
   }
   return std::get<std::string>(property.value);
 }
 
 bool is_record(std::string_view name) {
-  return name.starts_with("Panel_") || name.starts_with("Pset_Manufacturer") || name.starts_with("Pset_Warranty");
+  constexpr std::array<std::string_view, 6> kSets{"Panel_",           "Pset_Manufacturer", "Pset_Warranty",
+                                                  "Pset_ServiceLife", "Pset_Maintenance",  "Pset_Condition"};
+  return std::any_of(kSets.begin(), kSets.end(), [&](std::string_view set) { return name.starts_with(set); });
 }
 
 std::string size_text(const Panel& panel) {

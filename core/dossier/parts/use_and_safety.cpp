@@ -1,10 +1,12 @@
 // What those who use, maintain, alter or take down the building need: maintenance, safety file, fire information.
 
 #include <algorithm>
+#include <array>
 #include <map>
 #include <set>
 
 #include "core/api/finding/roles.h"
+#include "core/api/support/units.h"
 #include "core/dossier/layout/number_format.h"
 #include "core/dossier/parts/sections.h"
 
@@ -81,26 +83,53 @@ void write_alteration(Flow& flow) {
       "first, then recycle; the panel's sheet lists the materials.");
 }
 
-// The warranty periods of the export, each with the panels it holds for.
+std::string text_of_panel(const Panel& panel, const char* name) {
+  const auto text = panel.properties.text("Pset_Warranty", name);
+  return text ? text->value : std::string();
+}
+
+/// What the export says of a panel's warranty: period, first and last day, contact, exclusions. Empty texts are not
+/// given.
+std::array<std::string, 5> warranty_of(const Panel& panel) {
+  const auto period = panel.properties.number("Pset_Warranty", "WarrantyPeriod");
+  return {period ? format_significant(period->value / units::kSecondPerYear) + " years" : std::string(),
+          text_of_panel(panel, "WarrantyStartDate"), text_of_panel(panel, "WarrantyEndDate"),
+          text_of_panel(panel, "PointOfContact"), text_of_panel(panel, "Exclusions")};
+}
+
+// The warranties of the export, each with the panels it holds for.
 void write_warranty(Book& book) {
-  constexpr double kSecondsPerYear = 31557600.0;  // 365.25 days
-  std::map<std::string, std::vector<std::string>> panels_by_period;
+  std::map<std::array<std::string, 5>, std::vector<std::string>> panels_by_warranty;
   for (const Panel& panel : book.project().panels) {
-    const auto period = panel.properties.number("Pset_Warranty", "WarrantyPeriod");
-    if (period) panels_by_period[format_significant(period->value / kSecondsPerYear) + " years"].push_back(panel.mark);
+    const auto warranty = warranty_of(panel);
+    const bool is_given = std::any_of(warranty.begin(), warranty.end(), [](const auto& text) { return !text.empty(); });
+    if (is_given) panels_by_warranty[warranty].push_back(panel.mark);
   }
   book.flow.heading("Warranty");
-  if (panels_by_period.empty()) {
-    book.flow.paragraph("The export gives no warranty period (Pset_Warranty.WarrantyPeriod).");
+  if (panels_by_warranty.empty()) {
+    book.flow.paragraph("The export gives no warranty (Pset_Warranty.WarrantyPeriod, WarrantyStartDate).");
     return;
   }
+  constexpr std::array kHeads{"period", "from", "to", "contact", "exclusions"};
+  std::vector<std::size_t> given;  // columns that say something
+  for (std::size_t i = 0; i < kHeads.size(); ++i) {
+    const bool is_given = std::any_of(panels_by_warranty.begin(), panels_by_warranty.end(),
+                                      [&](const auto& entry) { return !entry.first[i].empty(); });
+    if (is_given) given.push_back(i);
+  }
   TableSpec table;
-  table.columns = {{"period"}, {"panels"}, {"marks"}};
-  constexpr std::size_t kMarksOfPeriod = 60;
-  for (const auto& [period, marks] : panels_by_period) {
+  for (const std::size_t i : given) table.columns.push_back({kHeads[i]});
+  table.columns.push_back({"panels"});
+  table.columns.push_back({"marks"});
+  constexpr std::size_t kMarksOfWarranty = 60;
+  for (const auto& [warranty, marks] : panels_by_warranty) {
     std::string count = std::to_string(marks.size());
-    for (const std::string& group : in_groups(marks, kMarksOfPeriod)) {
-      table.rows.push_back({count.empty() ? "" : period, count, group});
+    for (const std::string& group : in_groups(marks, kMarksOfWarranty)) {
+      std::vector<Cell> row;
+      for (const std::size_t i : given) row.push_back(count.empty() ? std::string() : warranty[i]);
+      row.push_back(count);
+      row.push_back(group);
+      table.rows.push_back(std::move(row));
       count.clear();
     }
   }

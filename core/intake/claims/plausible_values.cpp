@@ -42,21 +42,6 @@ class PlausibleValues {
     for (auto& [name, text] : withheld) properties.withhold(name, std::move(text));
   }
 
-  /// Two properties that say one thing: both are withheld where they differ, for nobody knows which of them is meant.
-  void compare_texts(Properties& properties, const std::string& of, const std::string& one, const std::string& other) {
-    const auto first = properties.all().find(one);
-    const auto second = properties.all().find(other);
-    if (first == properties.all().end() || second == properties.all().end()) return;
-    const std::string* a = std::get_if<std::string>(&first->second.value);
-    const std::string* b = std::get_if<std::string>(&second->second.value);
-    if (a == nullptr || b == nullptr || *a == *b) return;
-    const Fault fault{false, "is '" + *a + "', but " + other + " of the same is '" + *b + "'", "correct one of them"};
-    tell(fault, one, first->second, of);
-    const std::string text = why(fault, one, first->second, of);
-    properties.withhold(one, text);
-    properties.withhold(other, text);
-  }
-
   /// By its category or, where the export gives none, by what its other properties say that it is.
   const MaterialKind* kind_of(const Material& material) const {
     if (!material.category.empty()) return kinds_.kind_of(material.category);
@@ -146,8 +131,6 @@ void withhold_implausible(Project& project, const std::vector<PropertyRow>& rows
   values.look_at(project.properties, project.name);
   for (Material& material : project.materials) {
     values.look_at(material.properties, material.name, values.kind_of(material));
-    values.compare_texts(material.properties, material.name, "Pset_MaterialWood.StrengthGrade",
-                         "Panel_Timber.StrengthClass");
   }
   for (Panel& panel : project.panels) {
     values.look_at(panel.properties, panel.mark);

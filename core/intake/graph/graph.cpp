@@ -65,9 +65,14 @@ constexpr std::array kRules{
     Rule{"IfcRelAggregates", "RelatedObjects", "RelatingObject", Link::whole},
     Rule{"IfcRelNests", "RelatingObject", "RelatedObjects", Link::parts},
     Rule{"IfcRelNests", "RelatedObjects", "RelatingObject", Link::whole},
+    Rule{"IfcRelAggregates", "RelatedObjects", "RelatingObject", Link::aggregate},
+    Rule{"IfcRelNests", "RelatedObjects", "RelatingObject", Link::nest},
+    Rule{"IfcRelAssignsToGroup", "RelatedObjects", "RelatingGroup", Link::group},
     Rule{"IfcRelContainedInSpatialStructure", "RelatingStructure", "RelatedElements", Link::contained},
     Rule{"IfcRelContainedInSpatialStructure", "RelatedElements", "RelatingStructure", Link::container},
     Rule{"IfcRelVoidsElement", "RelatingBuildingElement", "RelatedOpeningElement", Link::openings},
+    Rule{"IfcRelVoidsElement", "RelatedOpeningElement", "RelatingBuildingElement", Link::voided},
+    Rule{"IfcRelFillsElement", "RelatedBuildingElement", "RelatingOpeningElement", Link::filled},
     Rule{"IfcRelFillsElement", "RelatingOpeningElement", "RelatedBuildingElement", Link::fillings},
     Rule{"IfcRelCoversBldgElements", "RelatingBuildingElement", "RelatedCoverings", Link::coverings},
     Rule{"IfcRelDefinesByProperties", "RelatedObjects", "RelatingPropertyDefinition", Link::property_sets},
@@ -114,7 +119,7 @@ class Graph::TypeRegister {
     Use& use = found->second;
     if (is_new) {
       use.is_read = is_read_type(type);
-      if (is_listed_type(type)) use.all = &graph_.by_type_[type];
+      if (graph_.keep_ == Keep::all_types || is_listed_type(type)) use.all = &graph_.by_type_[type];
     }
     if (use.all != nullptr) use.all->push_back(element);
     if (!use.is_read) ++use.skipped;
@@ -131,7 +136,7 @@ class Graph::TypeRegister {
   std::unordered_map<std::string_view, Use> uses_;
 };
 
-Graph::Graph(const Element& root, Reporter& report) {
+Graph::Graph(const Element& root, Reporter& report, Keep keep) : keep_(keep) {
   std::vector<Element> references;
   {
     TypeRegister types(*this);
@@ -143,7 +148,7 @@ Graph::Graph(const Element& root, Reporter& report) {
   build_links(references, report);
 }
 
-Graph::Graph(const StepFile& file, Reporter& report) {
+Graph::Graph(const StepFile& file, Reporter& report, Keep keep) : keep_(keep) {
   {
     TypeRegister types(*this);
     for (std::uint32_t i = 0; i < file.instances().size(); ++i) {
@@ -219,6 +224,7 @@ void Graph::build_links(const std::vector<Element>& references, Reporter& report
   const Owners owners = owners_by_reference(references);
   std::array<std::vector<Pair>, kLinkCount> pairs;
   for (const Rule& rule : kRules) {
+    if (keep_ == Keep::listed_types && rule.link >= kFirstOfAllTypes) continue;
     std::vector<Pair>& found = pairs[static_cast<std::size_t>(rule.link)];
     for (const Element& relationship : all(rule.relationship)) {
       const std::vector<Element> from = ends(relationship, rule.from, owners);

@@ -31,8 +31,15 @@ enum class Link : std::size_t {
   documents,            ///< object, type or resource -> document
   material_properties,  ///< material -> material properties
   classifications,      ///< object, type or material -> classification reference
+  aggregate,            ///< part -> whole by IfcRelAggregates alone
+  nest,                 ///< likewise by IfcRelNests
+  group,                ///< object -> group
+  voided,               ///< opening -> element
+  filled,               ///< window or door -> opening
 };
-inline constexpr std::size_t kLinkCount = 13;
+inline constexpr std::size_t kLinkCount = 18;
+/// From here on they are followed only in a graph that keeps all types.
+inline constexpr Link kFirstOfAllTypes = Link::aggregate;
 
 /// Puts the items of a list in the order of their `pos` attributes, where they have any.
 void order_by_position(std::vector<Element>& elements);
@@ -49,11 +56,17 @@ struct TypedText {
 /// it. Immutable.
 class Graph {
  public:
+  /// Of which types entities are kept in lists.
+  enum class Keep {
+    listed_types,  ///< those that the reader starts from
+    all_types,
+  };
+
   /// Walks the whole tree once. Reports duplicate ids, dangling and circular references, and relationships that lack
   /// an end.
-  Graph(const Element& root, Reporter& report);
+  Graph(const Element& root, Reporter& report, Keep keep = Keep::listed_types);
   /// Goes through the index. Reports relationships that lack an end.
-  Graph(const StepFile& file, Reporter& report);
+  Graph(const StepFile& file, Reporter& report, Keep keep = Keep::listed_types);
 
   /// The entity that the element is or points to; empty when it points nowhere.
   Element resolved(const Element& element) const;
@@ -67,8 +80,10 @@ class Graph {
   /// The value's text, empty when absent.
   std::string text(const Element& owner, std::string_view attribute) const;
 
-  /// All entities of exactly this type, in file order. Only for types that `listed_types()` names.
+  /// All entities of exactly this type, in file order. Only for types that are kept.
   const std::vector<Element>& all(std::string_view type) const;
+  /// The types that are kept, with their entities.
+  const std::unordered_map<std::string_view, std::vector<Element>>& by_type() const { return by_type_; }
   /// What an entity is linked to, in file order, each once.
   std::span<const Element> linked(Link link, const Element& from) const;
 
@@ -95,6 +110,7 @@ class Graph {
   std::vector<Element> rooted_;
   std::array<Links, kLinkCount> links_;
   std::map<std::string, std::size_t> skipped_;
+  Keep keep_ = Keep::listed_types;
 
   class TypeRegister;
 

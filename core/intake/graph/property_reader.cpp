@@ -1,14 +1,17 @@
 #include "core/intake/graph/property_reader.h"
 
 #include <array>
+#include <cstddef>
 #include <utility>
 
+#include "core/intake/graph/duration.h"
 #include "core/intake/graph/vocabulary.h"
 
 namespace panel_dossier {
 
 namespace {
 
+constexpr std::size_t kLongestShown = 60;
 constexpr std::string_view kQuantityPrefix = "IfcQuantity";  // its entity fixes the measure already
 
 }  // namespace
@@ -32,7 +35,11 @@ std::optional<std::string> ExpectedMeasures::breach(const std::string& set, cons
   const auto row = rows_.find({set, property});
   if (row == rows_.end()) return std::nullopt;
   const auto& [measure, unit] = row->second;
-  if (measure->kind == found.kind && measure->symbol == found.symbol) return std::nullopt;
+  const auto kind_of = [](const Measure& one) {
+    // The standard has written times as IfcTimeMeasure and as IfcDuration; either says its unit.
+    return one.kind == MeasureKind::duration ? MeasureKind::quantity : one.kind;
+  };
+  if (kind_of(*measure) == kind_of(found) && measure->symbol == found.symbol) return std::nullopt;
   // A quantity carries its unit along, so it may stand for a plain number in that unit.
   if (found.kind == MeasureKind::quantity && !unit.empty() && unit == found.symbol) return std::nullopt;
   return std::string(measure->type) + (unit.empty() ? "" : " in " + unit);
@@ -61,6 +68,9 @@ struct AttributeForm {
   std::string_view set;
   std::string_view measure;
 };
+
+/// The set under which `standard` in the lists names the attribute of an object.
+constexpr std::string_view kFastener = "IfcMechanicalFastener";
 
 // IFC2x3 TC1 has entities with fixed attributes where later generations have property sets (from memory).
 constexpr std::array kMaterialAttributes{
@@ -101,6 +111,7 @@ Properties PropertyReader::of_object(const Element& object) {
     for (const Element& set : context_.graph.entities(type, "HasPropertySets")) add_set(set, properties);
     for (const Element& set : context_.graph.linked(Link::property_sets, type)) add_set(set, properties);
   }
+  if (ifc_type(object) == kFastener) add_fastener_length(object, properties);
   return properties;
 }
 
@@ -108,6 +119,20 @@ Properties PropertyReader::of_material(const Element& material) {
   Properties properties;
   for (const Element& set : context_.graph.linked(Link::material_properties, material)) add_set(set, properties);
   return properties;
+}
+
+void PropertyReader::add_fastener_length(const Element& object, Properties& properties) {
+  std::vector<Element> owners{object};
+  const auto types = context_.graph.linked(Link::type, object);
+  owners.insert(owners.end(), types.begin(), types.end());
+  std::vector<Named> found;
+  for (const Element& owner : owners) {
+    auto value = context_.graph.value(owner, "NominalLength");
+    if (!value) continue;
+    value->type = "IfcPositiveLengthMeasure";
+    append(std::string(kFastener), "NominalLength", *value, {}, owner, found);
+  }
+  for (const Named& named : found) properties.add(named.set, named.name, named.property);
 }
 
 void PropertyReader::add_set(const Element& set, Properties& properties) {
@@ -124,11 +149,12 @@ void PropertyReader::add_set(const Element& set, Properties& properties) {
 }
 
 std::vector<PropertyReader::Named> PropertyReader::read_set(const Element& set) {
-  std::vector<Named> found = read_attributes(set);
   const std::string name = set_name(context_, set);
+  if (name == kResultsSet) return {};
+  std::vector<Named> found = read_attributes(set);
   for (const Element& member : members_of(context_, set)) {
     const std::string_view type = ifc_type(member);
-    if (type == "IfcPropertySingleValue" || type == "IfcPropertyEnumeratedValue") {
+    if (type == "IfcPropertySingleValue" || type == "IfcPropertyEnumeratedValue" || type == "IfcPropertyBoundedValue") {
       read_property(name, member, found);
     } else if (type.substr(0, 11) == "IfcQuantity") {
       read_quantity(name, member, found);
@@ -151,8 +177,12 @@ std::vector<PropertyReader::Named> PropertyReader::read_attributes(const Element
 }
 
 void PropertyReader::read_property(const std::string& set, const Element& entity, std::vector<Named>& found) {
-  const bool is_enumerated = ifc_type(entity) == "IfcPropertyEnumeratedValue";
-  const auto value = context_.graph.value(entity, is_enumerated ? "EnumerationValues" : "NominalValue");
+  const std::string_view type = ifc_type(entity);
+  // Bounds say how far a value may lie, not which it is: without the set point there is none to read.
+  const char* attribute = type == "IfcPropertyEnumeratedValue" ? "EnumerationValues"
+                          : type == "IfcPropertyBoundedValue"  ? "SetPointValue"
+                                                               : "NominalValue";
+  const auto value = context_.graph.value(entity, attribute);
   if (!value) return;
   append(set, context_.graph.text(entity, "Name"), *value, context_.graph.entity(entity, "Unit"), entity, found);
 }
@@ -165,6 +195,19 @@ void PropertyReader::read_quantity(const std::string& set, const Element& entity
     value->type = form.measure;
     append(set, context_.graph.text(entity, "Name"), *value, context_.graph.entity(entity, "Unit"), entity, found);
   }
+}
+
+std::optional<double> PropertyReader::number_in_si(const std::string& full_name, const TypedText& value,
+                                                   const Measure& measure, const Element& unit, const Element& entity) {
+  const bool is_duration = measure.kind == MeasureKind::duration;
+  const auto number = is_duration ? seconds_of_duration(value.text) : parse_number(value.text);
+  if (!number) {
+    const std::string shown = "'" + full_name + "' is '" + value.text.substr(0, kLongestShown) + "', ";
+    context_.report.error(entity, shown + (is_duration ? "no duration" : "not a finite number"),
+                          is_duration ? "write it as in P12Y or PT36H" : "write it as in 12.5 or 1.25E1");
+    return std::nullopt;
+  }
+  return is_duration ? number : units_.to_si(*number, measure, unit);
 }
 
 void PropertyReader::append(const std::string& set, const std::string& name, const TypedText& value,
@@ -190,13 +233,7 @@ void PropertyReader::append(const std::string& set, const std::string& name, con
     if (!logical) return;  // IfcLogical UNKNOWN: nothing is known, so nothing is stated
     property.value = *logical;
   } else {
-    const auto number = parse_number(value.text);
-    if (!number) {
-      context_.report.error(entity, "'" + full_name + "' is '" + value.text.substr(0, 60) + "', not a finite number",
-                            "write it as in 12.5 or 1.25E1");
-      return;
-    }
-    const auto in_si = units_.to_si(*number, *measure, unit);
+    const auto in_si = number_in_si(full_name, value, *measure, unit, entity);
     if (!in_si) return;
     property.value = *in_si;
     property.unit = measure->symbol;

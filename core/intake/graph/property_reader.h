@@ -5,6 +5,7 @@
 #include <map>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <unordered_map>
 #include <utility>
 #include <vector>
@@ -16,6 +17,10 @@
 #include "core/intake/read_context.h"
 
 namespace panel_dossier {
+
+/// The property set in which a build writes its results back into the export. What it holds is no claim of anybody's, so
+/// the intake does not read it.
+inline constexpr std::string_view kResultsSet = "Panel_Results";
 
 /// A number whose type says another unit than the list, or none at all, must not be taken for the SI value that the
 /// checks expect.
@@ -65,10 +70,15 @@ class PropertyReader {
   std::unordered_map<const void*, std::optional<std::vector<Named>>> sets_;
 
   void add_set(const Element& set, Properties& properties);
+  /// NominalLength of an IfcMechanicalFastener, its own or that of its type, as `IfcMechanicalFastener.NominalLength`.
+  void add_fastener_length(const Element& object, Properties& properties);
   std::vector<Named> read_set(const Element& set);
   std::vector<Named> read_attributes(const Element& set);
   void read_property(const std::string& set, const Element& entity, std::vector<Named>& found);
   void read_quantity(const std::string& set, const Element& entity, std::vector<Named>& found);
+  /// In SI; a duration in s. None, and a report, for what is no number.
+  std::optional<double> number_in_si(const std::string& full_name, const TypedText& value, const Measure& measure,
+                                     const Element& unit, const Element& entity);
   void append(const std::string& set, const std::string& name, const TypedText& value, const Element& unit,
               const Element& entity, std::vector<Named>& found);
 };

@@ -63,7 +63,7 @@ constexpr Measure kMeasures[] = {
     {"IfcDate", text, "", ""},
     {"IfcDateTime", text, "", ""},
     {"IfcTime", text, "", ""},
-    {"IfcDuration", text, "", ""},
+    {"IfcDuration", duration, "", "s"},
 };
 
 }  // namespace

@@ -11,7 +11,13 @@
 
 namespace panel_dossier {
 
-enum class MeasureKind { quantity, pure_number, logical, text };
+enum class MeasureKind {
+  quantity,
+  pure_number,
+  logical,
+  text,
+  duration,  ///< seconds, written as a text of its own: see duration.h
+};
 
 struct Measure {
   std::string_view type;  ///< IFC defined type

@@ -210,7 +210,8 @@ class ProductTableReader {
     bool is_read = false;
     switch (use.measure->kind) {
       case MeasureKind::quantity:
-      case MeasureKind::pure_number: is_read = read_number(row, column, value); break;
+      case MeasureKind::pure_number:
+      case MeasureKind::duration: is_read = read_number(row, column, value); break;
       case MeasureKind::logical:
         if (const auto logical = cells_.logical(row, column)) {
           value.property.value = *logical;

@@ -69,11 +69,17 @@ bool is_stated(const std::string& predefined_type) {
   return !token.empty() && token != "USERDEFINED" && token != "NOTDEFINED";
 }
 
+/// The standard has no quantity set for fasteners, so theirs is our own. IFC2x3 names all of them alike.
+bool is_quantity_set_name(std::string_view full_name) {
+  return full_name.starts_with("Qto_") || full_name.starts_with("BaseQuantities") ||
+         full_name.starts_with("Panel_FastenerQuantities.");
+}
+
 /// A number of any quantity set, by the name of the quantity alone: the set's name depends on the entity.
 std::optional<Sourced<double>> quantity_of(const Properties& properties, std::string_view name) {
   for (const auto& [full_name, property] : properties.all()) {
     const std::size_t dot = full_name.rfind('.');
-    if (full_name.compare(0, 4, "Qto_") != 0 && full_name.compare(0, 14, "BaseQuantities") != 0) continue;
+    if (!is_quantity_set_name(full_name)) continue;
     if (full_name.substr(dot + 1) != name) continue;
     if (const double* value = std::get_if<double>(&property.value)) return Sourced<double>{*value, property.origin};
   }

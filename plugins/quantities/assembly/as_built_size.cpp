@@ -32,8 +32,9 @@ const CheckDeclaration kAsBuiltSizeCheck{
                optional_property("Panel_AsBuilt.Diagonal1"), optional_property("Panel_AsBuilt.Diagonal2"),
                optional_property("Panel_AsBuilt.FrameOpeningWidth"),
                optional_property("Panel_AsBuilt.FrameOpeningHeight"), optional_property("Panel_Identity.Arrangement"),
-               setting("quantities.size_tolerance_m"), optional_setting("quantities.squareness_tolerance_m"),
-               optional_setting("quantities.least_joint_m"), optional_setting("quantities.largest_joint_m")},
+               optional_property("Pset_Tolerance.OverallTolerance"), optional_setting("quantities.size_tolerance_m"),
+               optional_setting("quantities.squareness_tolerance_m"), optional_setting("quantities.least_joint_m"),
+               optional_setting("quantities.largest_joint_m")},
     .limits = {"Where in its opening the panel stands.", "An opening that is out of square or twisted.",
                "Movement of the frame after the survey: see structural.frame_fixings.",
                "Squareness where the settings permit no difference of diagonals, and joints of an opening that was not "
@@ -57,6 +58,7 @@ struct JointOutside {
 };
 
 constexpr const char* kSet = "Panel_AsBuilt";
+constexpr double kSameTolerance_m = 1e-9;  // the export's unit is converted, which leaves a few units of the last digit
 
 struct Joint {
   std::string place;
@@ -229,6 +231,21 @@ std::string millimetres_of(double value_m) {
   return fixed_text(units::millimetres_from_metres(value_m), 1) + " mm";
 }
 
+/// The permitted deviation in m: what the export states of the panel, else the setting; noted where neither is there
+/// or they differ.
+std::optional<double> read_tolerance(FindingBuilder& finding, const Panel& panel, const Settings& settings) {
+  const auto of_panel = panel.properties.number("Pset_Tolerance", "OverallTolerance");
+  const auto of_project = settings.number("quantities.size_tolerance_m");
+  if (of_panel && of_project && std::abs(of_panel->value - of_project->value) > kSameTolerance_m) {
+    finding.missing("Pset_Tolerance.OverallTolerance of the panel is " + millimetres_of(of_panel->value) +
+                    " and setting 'quantities.size_tolerance_m' " + millimetres_of(of_project->value) +
+                    ": correct one of them");
+  }
+  return finding.positive("permitted deviation, either way", "", "m", of_panel ? of_panel : of_project,
+                          "setting 'quantities.size_tolerance_m' and Pset_Tolerance.OverallTolerance are missing: the "
+                          "deviation that the project permits");
+}
+
 Finding judge_joint(FindingBuilder& finding, const JointOutside& joint) {
   const std::string size = "the joint " + joint.place + " is " + millimetres_of(joint.clearance_m);
   if (joint.too_narrow) {
@@ -248,9 +265,7 @@ Finding judge_joint(FindingBuilder& finding, const JointOutside& joint) {
 Finding as_built_size(const Panel& panel, const Settings& settings) {
   FindingBuilder finding(kAsBuiltSizeCheck, panel.global_id);
   finding.decimals(4);
-  const auto tolerance_m =
-      finding.positive("permitted deviation, either way", "", "m", settings.number("quantities.size_tolerance_m"),
-                       "setting 'quantities.size_tolerance_m' is missing: the deviation that the project permits");
+  const auto tolerance_m = read_tolerance(finding, panel, settings);
   const Measured width = measured(finding, panel, "Width", "b", panel.width_m);
   const Measured height = measured(finding, panel, "Height", "h", panel.height_m);
   const Measured thickness = measured(finding, panel, "Thickness", "t", panel.thickness_m);

@@ -35,7 +35,7 @@ const CheckDeclaration kDeliveriesCheck{
         {optional_property("Panel_Identity.ErectionOrder"), optional_property("Panel_Identity.After"),
          // Masses and centres of gravity are those of the panels' own findings.
          optional_property("Pset_MaterialCommon.MassDensity"), optional_property("Panel_Filling.FactoryFitted"),
-         optional_property("Panel_Filling.Mass"), optional_property("Qto_MechanicalFastenerBaseQuantities.GrossWeight"),
+         optional_property("Panel_Filling.Mass"), optional_property("Panel_FastenerQuantities.GrossWeight"),
          setting("structural.transport.bed_length_m"), setting("structural.transport.deck_height_m"),
          setting("structural.transport.overall_height_m"), setting("structural.transport.payload_kg"),
          setting("quantities.transport.bed_width_m"), setting("quantities.transport.spacer_m"),

@@ -26,8 +26,8 @@ namespace {
 /// What `take_off` reads; one of weight quantity and density is enough.
 std::vector<CheckInput> read_by_take_off() {
   return {optional_property("Pset_MaterialCommon.MassDensity"),
-          optional_property("Qto_MechanicalFastenerBaseQuantities.NetWeight"),
-          optional_property("Qto_MechanicalFastenerBaseQuantities.GrossWeight"),
+          optional_property("Panel_FastenerQuantities.NetWeight"),
+          optional_property("Panel_FastenerQuantities.GrossWeight"),
           optional_property("Qto_MemberBaseQuantities.NetWeight"),
           optional_property("Qto_MemberBaseQuantities.GrossWeight"),
           optional_property("Qto_PlateBaseQuantities.NetWeight"),

@@ -42,7 +42,8 @@ Settings limits() {
 
 TEST_CASE("sizes as built are judged against the permitted deviation") {
   CHECK(as_built_size(cassette("P1"), settings()).reason ==
-        "setting 'quantities.size_tolerance_m' is missing: the deviation that the project permits; Panel_AsBuilt.Width "
+        "setting 'quantities.size_tolerance_m' and Pset_Tolerance.OverallTolerance are missing: the deviation that the "
+        "project permits; Panel_AsBuilt.Width "
         "is missing: measure the panel and state it; Panel_AsBuilt.Height is missing: measure the panel and state it; "
         "Panel_AsBuilt.Thickness is missing: measure the panel and state it");
   const Finding held = as_built_size(measured(), limits());
