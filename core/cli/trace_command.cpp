@@ -7,6 +7,7 @@
 #include "core/cli/commands.h"
 #include "core/cli/terminal/exit_status.h"
 #include "core/intake/document/file_bytes.h"
+#include "core/trace/batch_text.h"
 #include "core/trace/derivation.h"
 #include "core/trace/results_document.h"
 
@@ -16,12 +17,14 @@ namespace {
 
 struct TraceOptions {
   std::filesystem::path folder;
-  std::string panel;
+  std::string name;  ///< of a panel or batch
 };
 
 int trace(const TraceOptions& options) {
   const ResultsDocument document = results_from_json(read_file(options.folder / "results.json"));
-  std::cout << derivation_text(document, options.panel);
+  std::string text;
+  if (!names_panel(document, options.name)) text = batch_text(document, options.name);
+  std::cout << (text.empty() ? derivation_text(document, options.name) : text);
   return exit_status::kClean;
 }
 
@@ -29,9 +32,10 @@ int trace(const TraceOptions& options) {
 
 void add_trace_command(CLI::App& app, int& status) {
   auto options = std::make_shared<TraceOptions>();
-  CLI::App* command = app.add_subcommand("trace", "Say where every figure of one panel comes from");
+  CLI::App* command = app.add_subcommand(
+      "trace", "Say where every figure of one panel comes from, or which panels hold material of one batch");
   command->add_option("DIR", options->folder, "Output folder of a build")->required();
-  command->add_option("PANEL", options->panel, "Mark or GlobalId of the panel")->required();
+  command->add_option("NAME", options->name, "Mark or GlobalId of the panel, or reference of the batch")->required();
   command->callback([options, &status] { status = refusing_unreadable_input([&] { return trace(*options); }); });
 }
 

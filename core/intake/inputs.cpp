@@ -15,6 +15,7 @@
 #include "core/intake/document/file_bytes.h"
 #include "core/intake/graph/property_list.h"
 #include "core/intake/library/library.h"
+#include "core/intake/records/records_reader.h"
 #include "core/intake/settings/settings_reader.h"
 
 namespace panel_dossier {
@@ -55,12 +56,21 @@ void read_confirmations_of(const InputOptions& options, Inputs& inputs) {
                                today_of(options), inputs.diagnostics);
 }
 
+/// They fill what export and library leave open.
+void read_records_of(const InputOptions& options, const std::vector<PropertyRow>& rows, Inputs& inputs) {
+  std::vector<SettingsFile> files =
+      read_records(*inputs.intake.project, inputs.settings, {folder_of(options.export_file), options.schema_dir, rows},
+                   inputs.diagnostics);
+  std::move(files.begin(), files.end(), std::back_inserter(inputs.settings_files));
+}
+
 /// Every input is a claim: what cannot be is refused, what is doubtful or contradicted is withheld from the checks.
 void weigh_claims(Inputs& inputs, ProjectLibrary& library, const std::vector<PropertyRow>& rows,
                   const SettingsSchema& schema, const std::string& settings_name, const InputOptions& options) {
   Project& project = *inputs.intake.project;
   Confirmations confirmations(inputs.settings);
   library.add_to(project, confirmations, options.export_file.string(), inputs.diagnostics);
+  read_records_of(options, rows, inputs);
   Reporter report(options.export_file.string());
   const MaterialKinds kinds(options.schema_dir);
   withhold_implausible(project, rows, kinds, confirmations, report);

@@ -27,8 +27,8 @@ struct Inputs {
   IntakeResult intake;
   Settings settings;
   std::string export_bytes;
-  std::optional<std::string> settings_bytes;  ///< none when there is no settings file
-  std::vector<SettingsFile> settings_files;  ///< the tables and libraries that the settings name, and confirmations.csv
+  std::optional<std::string> settings_bytes;           ///< none when there is no settings file
+  std::vector<SettingsFile> settings_files;            ///< of the settings, libraries, records; confirmations.csv
   std::vector<std::string> confirmed_values;           ///< of the settings, one text each, where the value was found
   std::vector<TableConfirmation> table_confirmations;  ///< of confirmations.csv beside the export
   std::string property_list;                           ///< what was read of the export, put together from all lists

@@ -6,6 +6,7 @@
 #include <stdexcept>
 #include <utility>
 
+#include "core/trace/batch_text.h"
 #include "core/trace/hash_tree.h"
 #include "core/trace/value_text.h"
 
@@ -124,7 +125,8 @@ std::string derivation_text(const ResultsDocument& results, std::string_view pan
   const BuildSummary& build = results.build;
   std::string text = "panel '" + summary.mark + "', " + summary.global_id + ", type '" + summary.type + "', storey '" +
                      summary.storey + "'\n" + "export '" + build.export_name + "', " + build.export_schema +
-                     ", SHA-256 " + build.export_sha256 + "\n" + hash_text(results, index);
+                     ", SHA-256 " + build.export_sha256 + "\n" + hash_text(results, index) +
+                     batches_of_panel_text(results, summary.mark);
   for (const auto& finding : summary.findings) text += finding_text(finding);
   return text;
 }

@@ -98,6 +98,16 @@ PanelSummary panel_summary(const Panel& panel, const Project& project, const std
   return summary;
 }
 
+std::vector<BatchSummary> batch_summaries(const Project& project) {
+  std::vector<BatchSummary> batches;
+  for (const MaterialBatch& batch : project.batches) {
+    BatchSummary summary{batch.reference, batch.material, batch.kinds, batch.deliveries, {}};
+    for (const std::size_t panel : batch.panels) summary.marks.push_back(project.panels.at(panel).mark);
+    batches.push_back(std::move(summary));
+  }
+  return batches;
+}
+
 BuildSummary build_summary(const Project& project, const Results& results, const BuildFacts& facts) {
   BuildSummary build;
   build.program_version = facts.program_version;
@@ -185,6 +195,7 @@ ResultsDocument make_results_document(const Project& project, const Results& res
   }
   document.project_findings = results.project_findings;
   document.project_not_applicable = results.project_not_applicable;
+  document.batches = batch_summaries(project);
   UnconfirmedRows unconfirmed(facts.table_confirmations);
   for (const PanelSummary& panel : document.panels) unconfirmed.take(panel.findings);
   unconfirmed.take(document.project_findings);

@@ -197,6 +197,20 @@ PanelSummary panel_from_json(const ordered_json& json) {
   }
 }
 
+ordered_json batch_to_json(const BatchSummary& batch) {
+  return {{"batch", batch.reference},
+          {"material", batch.material},
+          {"kinds", batch.kinds},
+          {"deliveries", batch.deliveries},
+          {"panels", batch.marks}};
+}
+
+BatchSummary batch_from_json(const ordered_json& json) {
+  using Words = std::vector<std::string>;
+  return {member<std::string>(json, "batch"), member<std::string>(json, "material"), member<Words>(json, "kinds"),
+          member<Words>(json, "deliveries"), member<Words>(json, "panels")};
+}
+
 ResultsDocument document_from_json(const ordered_json& json) {
   if (member<std::string>(json, "format") != kFormat) {
     throw std::runtime_error(std::string("member 'format' is not '") + kFormat + "'");
@@ -206,9 +220,11 @@ ResultsDocument document_from_json(const ordered_json& json) {
                              ", which this program reads; use the program that wrote it");
   }
   return {project_from_json(member<ordered_json>(json, "project")),
-          build_from_json(member<ordered_json>(json, "build")), members(json, "panels", panel_from_json),
+          build_from_json(member<ordered_json>(json, "build")),
+          members(json, "panels", panel_from_json),
           members(json, "project_findings", finding_from_json),
-          optional_members(json, "project_not_applicable", not_applicable_from_json)};
+          optional_members(json, "project_not_applicable", not_applicable_from_json),
+          optional_members(json, "batches", batch_from_json)};
 }
 
 }  // namespace
@@ -241,6 +257,7 @@ std::string to_json(const ResultsDocument& document) {
               [&](std::size_t i) { return finding_to_json(document.project_findings[i]); });
   writer.list("project_not_applicable", document.project_not_applicable.size(),
               [&](std::size_t i) { return not_applicable_to_json(document.project_not_applicable[i]); });
+  writer.list("batches", document.batches.size(), [&](std::size_t i) { return batch_to_json(document.batches[i]); });
   return writer.take();
 }
 

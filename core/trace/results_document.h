@@ -75,12 +75,22 @@ struct PanelSummary {
   std::vector<NotApplicable> not_applicable = {};
 };
 
+/// Material of one batch, and the panels that hold some of it.
+struct BatchSummary {
+  std::string reference;
+  std::string material;                 ///< name; empty where nobody says
+  std::vector<std::string> kinds;       ///< of parts cut from it
+  std::vector<std::string> deliveries;  ///< numbers of delivery notes
+  std::vector<std::string> marks;       ///< of the panels, in their order
+};
+
 struct ResultsDocument {
   ProjectSummary project;
   BuildSummary build;
   std::vector<PanelSummary> panels;  ///< in the order of Project::panels
   std::vector<Finding> project_findings;
   std::vector<NotApplicable> project_not_applicable;
+  std::vector<BatchSummary> batches = {};  ///< in the order of Project::batches
 };
 
 /// The declared check that claims the role; null when no plugin of the build has one.

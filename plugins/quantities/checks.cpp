@@ -5,6 +5,8 @@
 #include "plugins/quantities/delivery/deliveries.h"
 #include "plugins/quantities/programme/programme.h"
 #include "plugins/quantities/programme/records.h"
+#include "plugins/quantities/records/batches.h"
+#include "plugins/quantities/records/record_keys.h"
 #include "plugins/quantities/sheets/planned_loss.h"
 #include "plugins/quantities/takeoff/project_total.h"
 
@@ -20,9 +22,10 @@ NotApplicable costs_without_rates() {
 
 const std::vector<CheckDeclaration>& checks() {
   static const std::vector<CheckDeclaration> all{
-      kAreaCheck,         kMassCheck,        kCentreOfGravityCheck, kLoadsCheck,      kTakeOffCheck,  kCostsCheck,
-      kFixingsCheck,      kCuttingListCheck, kStockYieldCheck,      kSheetYieldCheck, kAssemblyCheck, kAsBuiltSizeCheck,
-      kErectionTimeCheck, kDeliveriesCheck,  kProgrammeCheck,       kWasteCheck,      kRecordsCheck,
+      kAreaCheck,     kMassCheck,        kCentreOfGravityCheck, kLoadsCheck,      kTakeOffCheck,
+      kCostsCheck,    kFixingsCheck,     kCuttingListCheck,     kStockYieldCheck, kSheetYieldCheck,
+      kAssemblyCheck, kAsBuiltSizeCheck, kErectionTimeCheck,    kDeliveriesCheck, kProgrammeCheck,
+      kWasteCheck,    kRecordsCheck,     kRecordKeysCheck,      kBatchesCheck,
       // The scaffold enters a further check above this line: k@Check@Check,
   };
   return all;
@@ -42,6 +45,11 @@ CheckOutcome check_panel(const Panel& panel, const Project& project, const Setti
     outcome.findings.push_back(records(panel, settings));
   } else {
     outcome.not_applicable.push_back({kRecordsCheck.id, "the export tells of no inspection or installation"});
+  }
+  if (has_batch_records(panel)) {
+    outcome.findings.push_back(batches(panel, project));
+  } else {
+    outcome.not_applicable.push_back({kBatchesCheck.id, "there is no record of a batch in the panel"});
   }
   // The scaffold enters a further check above this line: outcome.findings.push_back(check_@check@(panel, settings));
   return outcome;
@@ -65,6 +73,11 @@ CheckOutcome check_project(const Project& project, const std::vector<PanelFindin
   for (Finding& finding : site_findings(project, panels, settings)) findings.push_back(std::move(finding));
   if (!any_installed(project)) {
     outcome.not_applicable.push_back({kRecordsCheck.id, "no panel has a day of installation, Panel_Install.Date"});
+  }
+  if (keeps_records(project)) {
+    findings.push_back(record_keys(project));
+  } else {
+    outcome.not_applicable.push_back({kRecordKeysCheck.id, "the project keeps no records of its panels"});
   }
   if (rates_given(settings)) {
     findings.push_back(project_costs(project, panels, settings));

@@ -24,7 +24,7 @@ class QuantitiesRun final : public PluginRun {
     return quantities::panel_rows(output, project_, panel);
   }
   std::vector<OutputRow> project_rows(std::string_view output, const std::vector<Finding>& findings) const override {
-    return quantities::project_rows(output, findings);
+    return quantities::project_rows(output, project_, findings);
   }
 
  private:

@@ -7,6 +7,7 @@
 
 #include "plugins/quantities/checks.h"
 #include "plugins/quantities/delivery/deliveries.h"
+#include "plugins/quantities/records/batches.h"
 
 namespace panel_dossier::quantities {
 
@@ -15,6 +16,7 @@ namespace {
 constexpr std::string_view kQuantities = "quantities.csv";
 constexpr std::string_view kCutting = "cutting.csv";
 constexpr std::string_view kDeliveries = "deliveries.csv";
+constexpr std::string_view kBatches = "batches.csv";
 
 constexpr int kMillimetre = 3;
 constexpr int kMillionth = 6;
@@ -128,8 +130,10 @@ std::vector<OutputRow> panel_rows(std::string_view output, const Project& projec
   return {};
 }
 
-std::vector<OutputRow> project_rows(std::string_view output, const std::vector<Finding>& findings) {
+std::vector<OutputRow> project_rows(std::string_view output, const Project& project,
+                                    const std::vector<Finding>& findings) {
   if (output == kQuantities) return {total_row(findings)};
+  if (output == kBatches) return batch_rows(project);
   if (output != kDeliveries) return {};
   const Finding* deliveries = find_check(findings, kDeliveriesCheck);
   const Table* panels = deliveries == nullptr ? nullptr : find_table(*deliveries, kPanelsByLoad);

@@ -12,6 +12,8 @@
 #include "plugins/thermal/moisture/interstitial.h"
 #include "plugins/thermal/moisture/surface.h"
 #include "plugins/thermal/periodic/dynamic_check.h"
+#include "plugins/thermal/site/moisture_in_use.h"
+#include "plugins/thermal/site/weather_exposure.h"
 #include "plugins/thermal/transmittance/design_values.h"
 #include "plugins/thermal/transmittance/heat_loss.h"
 #include "plugins/thermal/transmittance/transmittance.h"
@@ -55,6 +57,8 @@ const std::vector<CheckDeclaration>& checks() {
       kDecrementCheck,
       kArealHeatCapacityCheck,
       kDesignValuesCheck,
+      kWeatherExposureCheck,
+      kMoistureInUseCheck,
       // The scaffold enters a further check above this line: k@Check@Check,
   };
   return all;
@@ -83,6 +87,8 @@ CheckOutcome check_panel(const Panel& panel, const Project& project, const Setti
   outcome.add(check_surface_condensation(panel, settings, tables, transmittance));
   outcome.add(check_interstitial_condensation(panel, project, settings, tables, transmittance));
   outcome.add(CheckOutcome{check_dynamic_characteristics(panel, project, transmittance)});
+  outcome.add(check_weather_exposure(panel, project, settings));
+  outcome.add(check_moisture_in_use(panel, tables));
   // The scaffold enters a further check above this line: outcome.add(check_@check@(panel, settings));
   return outcome.close();
 }

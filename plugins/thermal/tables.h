@@ -23,7 +23,8 @@ struct Tables {
         surface_factor_limits(data_dir / "surface_factor_limits.csv"),
         climates(data_dir / "climates.csv"),
         humidity_classes(data_dir / "humidity_classes.csv"),
-        condensate_limits(data_dir / "condensate_limits.csv") {}
+        condensate_limits(data_dir / "condensate_limits.csv"),
+        in_use_limits(data_dir / "in_use_limits.csv") {}
 
   DataTable surface_resistances;
   DataTable air_layers;
@@ -38,6 +39,7 @@ struct Tables {
   DataTable climates;
   DataTable humidity_classes;
   DataTable condensate_limits;
+  DataTable in_use_limits;
 };
 
 }  // namespace panel_dossier::thermal

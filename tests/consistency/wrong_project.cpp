@@ -405,6 +405,10 @@ Edit add_library(std::string table, std::string text) {
   };
 }
 
+Edit put_records(std::string file, std::string text) {
+  return [=](WrongProject& project) { project.records[file] = text; };
+}
+
 Edit both(Edit first, Edit second) {
   return [first = std::move(first), second = std::move(second)](WrongProject& project) {
     first(project);
@@ -427,6 +431,8 @@ Outcome outcome_of(const Edit& edit, const std::string& plugin) {
   wrong.model.save_file(options.export_file.c_str(), "", pugi::format_raw);
   sound.folder().write("settings.json", wrong.settings.dump());
   for (const auto& [name, text] : wrong.files) sound.folder().write(name, text);
+  std::filesystem::remove_all(sound.folder().path() / "records");
+  for (const auto& [file, text] : wrong.records) sound.folder().write("records/" + file, text);
   Inputs inputs = read_inputs(options);
   Outcome outcome;
   outcome.refused = inputs.refused();

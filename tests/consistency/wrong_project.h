@@ -2,6 +2,7 @@
 #pragma once
 
 #include <functional>
+#include <map>
 #include <nlohmann/json.hpp>
 #include <pugixml.hpp>
 #include <string>
@@ -19,6 +20,7 @@ struct WrongProject {
   pugi::xml_document model;
   nlohmann::json settings;
   std::vector<std::pair<std::string, std::string>> files = {};  ///< name and text of further files beside the settings
+  std::map<std::string, std::string> records;                   ///< text by name of the file in records/
 };
 
 using Edit = std::function<void(WrongProject&)>;
@@ -58,6 +60,9 @@ Edit set_setting(std::string key, nlohmann::json value);
 Edit drop_setting(std::string key);
 /// A library of this one table: `materials.csv` and its text.
 Edit add_library(std::string table, std::string text);
+
+/// A table of records beside the export, in place of one of that name.
+Edit put_records(std::string file, std::string text);
 
 Edit both(Edit first, Edit second);
 

@@ -128,6 +128,30 @@ TEST_CASE("very long names and characters outside the typeface do no harm") {
   CHECK_THAT(text_of(file), Contains("Ω é"));
 }
 
+TEST_CASE("the records of a panel are printed, all of them, and the register of batches both ways") {
+  auto made = synthetic_dossier(2, 1);
+  PanelRecord rejected;
+  rejected.table = "inspections";
+  rejected.day = "2026-03-02";
+  rejected.what = "REJECTED, subject frame";
+  rejected.by = "Checker";
+  rejected.origin.kind = OriginKind::input_table;
+  rejected.origin.table = "records/inspections.csv";
+  rejected.origin.row = "7";
+  PanelRecord accepted = rejected;
+  accepted.day = "2026-03-04";
+  accepted.what = "ACCEPTED, subject frame";
+  made.project.panels[0].records = {rejected, accepted};
+  made.project.batches = {{"B-17", "softwood", {"stud"}, {"D-3"}, {0, 1}}};
+  const std::string text = text_of(written(made.content(), "records.pdf"));
+  CHECK_THAT(text, Contains("REJECTED, subject frame"));
+  CHECK_THAT(text, Contains("ACCEPTED, subject frame"));
+  CHECK_THAT(text, Contains("records/inspections.csv, row 7"));
+  CHECK_THAT(text, Contains("Register of batches"));
+  CHECK_THAT(text, Contains("B-17"));
+  CHECK_THAT(text_of(written(synthetic_dossier(1, 1).content(), "none.pdf")), !Contains("Register of batches"));
+}
+
 TEST_CASE("progress is told once a sheet and ends at the total") {
   const auto made = synthetic_dossier(4, 2);
   std::vector<std::size_t> done;

@@ -67,7 +67,7 @@ TEST_CASE("a panel has one row of amounts, and the totals one behind them") {
   CHECK(cell(file, rows[0], "centre_from_left_edge_m") == Value{1.2});
   CHECK(cell(file, rows[0], "centre_from_foot_m") == Value{1.2});
 
-  const auto totals = project_rows(file, check_project(project, panels, sound_settings()).findings);
+  const auto totals = project_rows(file, project, check_project(project, panels, sound_settings()).findings);
   REQUIRE(totals.size() == 1);
   CHECK(cell(file, totals[0], "global_id") == Value{"TOTAL"});
   CHECK(cell(file, totals[0], "area_m2") == Value{11.52});
@@ -87,7 +87,7 @@ TEST_CASE("what is not assessed leaves its cell empty") {
     CHECK(cell(file, row, column) == Value{});
   }
   CHECK(cell(file, row, "area_m2") == Value{5.76});
-  const auto totals = project_rows(file, check_project(project, panels, settings()).findings);
+  const auto totals = project_rows(file, project, check_project(project, panels, settings()).findings);
   CHECK(cell(file, totals.at(0), "mass_kg") == Value{});
 }
 
@@ -109,7 +109,7 @@ TEST_CASE("a line of the cutting list stands with batch and order of its panel w
 
   project.panels[0].parts.clear();
   CHECK(panel_rows(file, project, all_findings(project, sound_settings())[0]).empty());
-  CHECK(project_rows(file, {}).empty());
+  CHECK(project_rows(file, Project(), {}).empty());
 }
 
 TEST_CASE("deliveries are rows of the project alone, and none when they were not assessed") {
@@ -117,16 +117,25 @@ TEST_CASE("deliveries are rows of the project alone, and none when they were not
   const Project project = sound_project();
   const auto panels = all_findings(project, sound_settings());
   CHECK(panel_rows(file, project, panels[0]).empty());
-  const auto rows = project_rows(file, check_project(project, panels, sound_settings()).findings);
+  const auto rows = project_rows(file, project, check_project(project, panels, sound_settings()).findings);
   REQUIRE(rows.size() == 2);
   CHECK(cell(file, rows[1], "panel") == Value{"P02"});
   CHECK(cell(file, rows[1], "behind_headboard_m") == Value{2.5});
   CHECK(cell(file, rows[1], "erected_on") == Value{"2026-04-06"});
-  CHECK(project_rows(file, check_project(project, panels, settings()).findings).empty());
+  CHECK(project_rows(file, project, check_project(project, panels, settings()).findings).empty());
+}
+
+TEST_CASE("the register of batches has a row for each batch of a material, with its panels") {
+  Project project = sound_project();
+  project.batches = {{"B1", "softwood", {"rail", "stud"}, {"D-1"}, {0, 1}}, {"B2", "", {}, {}, {1}}};
+  const auto rows = project_rows("batches.csv", project, {});
+  REQUIRE(rows.size() == 2);
+  CHECK(rows[0] == OutputRow{"B1", "softwood", "rail, stud", "D-1", 2.0, "P01 P02"});
+  CHECK(rows[1] == OutputRow{"B2", "", "", "", 1.0, "P02"});
 }
 
 TEST_CASE("no other table has rows") {
   const Project project = sound_project();
   CHECK(panel_rows("carbon.csv", project, all_findings(project, settings())[0]).empty());
-  CHECK(project_rows("carbon.csv", {}).empty());
+  CHECK(project_rows("carbon.csv", Project(), {}).empty());
 }

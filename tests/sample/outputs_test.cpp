@@ -37,7 +37,8 @@ TEST_CASE("Every promised file is written and nothing else") {
   std::set<std::string> names;
   for (const auto& entry : std::filesystem::directory_iterator(sample_out())) names.insert(entry.path().filename());
   CHECK(names == std::set<std::string>{"dossier.pdf", "results.json", "checks.xml", "quantities.csv", "cutting.csv",
-                                       "carbon.csv", "deliveries.csv", "labels.pdf", "build.log", "open-points.csv"});
+                                       "carbon.csv", "deliveries.csv", "batches.csv", "labels.pdf", "build.log",
+                                       "open-points.csv"});
 }
 
 TEST_CASE("Every panel has findings of all five disciplines", "[outputs]") {

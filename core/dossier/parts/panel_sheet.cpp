@@ -120,14 +120,34 @@ void write_findings(Book& book, const PanelSummary& summary, const Workings& wor
   set_table(flow, std::move(table));
 }
 
+/// The line of the export, or the row of a table beside it.
+std::string place_text(const Origin& origin) {
+  if (origin.kind == OriginKind::input_table) return origin.table + ", row " + origin.row;
+  return origin.line == 0 ? "–" : std::to_string(origin.line);
+}
+
+/// Every row of the records, the oldest first: what counts is the newest, and what was before it is kept.
+void write_history(Book& book, const Panel& panel) {
+  if (panel.records.empty()) return;
+  TableSpec table;
+  table.style = type::kFine;
+  table.columns = {{"day"}, {"record"}, {"what"}, {"by"}, {"row"}};
+  for (const PanelRecord& record : panel.records) {
+    std::string name = record.table;
+    std::replace(name.begin(), name.end(), '_', ' ');
+    table.rows.push_back({record.day, name, record.what, record.by, place_text(record.origin)});
+  }
+  book.flow.heading("Records of workshop and site");
+  set_table(book.flow, std::move(table));
+}
+
 void write_records(Book& book, const Panel& panel) {
   TableSpec table;
   table.style = type::kFine;
   table.columns = {{"property"}, {"value"}, {"line"}};
   for (const auto& [name, property] : panel.properties.all()) {
     if (!is_record(name)) continue;
-    const std::string line = property.origin.line == 0 ? "–" : std::to_string(property.origin.line);
-    table.rows.push_back({name, property_text(property), line});
+    table.rows.push_back({name, property_text(property), place_text(property.origin)});
   }
   std::map<std::string, std::set<std::string>> batches;
   for (const Part& part : panel.parts) {
@@ -147,7 +167,7 @@ void write_records(Book& book, const Panel& panel) {
         "The export carries no batch, inspection, as-built, installation or warranty record for this panel.");
     return;
   }
-  book.flow.paragraph("Line: where the property stands in the model export.", type::kNote);
+  book.flow.paragraph("Line: where the property stands in the model export, or in a table beside it.", type::kNote);
   set_table_in_columns(book.flow, std::move(table), 2);
 }
 
@@ -219,6 +239,7 @@ void write_sheet(Book& book, const Panel& panel, const PanelSummary& summary, co
   flow.start_page({head, book.joined_cautions(), false, book.short_cautions()});
   write_findings(book, summary, workings);
   write_records(book, panel);
+  write_history(book, panel);
   write_evidence(book, panel);
   if (summary.findings.empty()) return;
   flow.heading("Derivations", type::kHeading, flow.least_column_height());

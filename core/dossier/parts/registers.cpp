@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <map>
 
+#include "core/api/support/words.h"
 #include "core/dossier/layout/number_format.h"
 #include "core/dossier/parts/references.h"
 #include "core/dossier/parts/sections.h"
@@ -156,10 +157,29 @@ void write_unconfirmed(Book& book) {
   for (const std::string& row : unconfirmed) book.flow.item(row);
 }
 
-}  // namespace
+/// From a batch to its panels; from a panel to its batches its sheet leads.
+void write_batches(Book& book) {
+  const Project& project = book.project();
+  if (project.batches.empty()) return;
+  book.flow.heading("Register of batches");
+  book.flow.paragraph(
+      "Which panels hold material of which batch, as the model or the records of the workshop say: where material is "
+      "called back, these are the panels to go to. `panel-dossier trace DIR BATCH` prints the same.");
+  TableSpec table;
+  table.style = type::kFine;
+  table.columns = {{"batch"}, {"material"}, {"parts"}, {"delivered with"}, {"count", true}, {"panels"}};
+  for (const MaterialBatch& batch : project.batches) {
+    std::vector<std::string> marks;
+    for (const std::size_t panel : batch.panels) marks.push_back(project.panels[panel].mark);
+    const std::vector<std::string> groups = in_groups(marks, kMarksInRow);
+    table.rows.push_back({batch.reference, batch.material, joined(batch.kinds), joined(batch.deliveries),
+                          std::to_string(marks.size()), groups.front()});
+    for (std::size_t row = 1; row < groups.size(); ++row) table.rows.push_back({"", "", "", "", "", groups[row]});
+  }
+  set_table(book.flow, std::move(table));
+}
 
-void write_evidence_register(Book& book) {
-  book.begin_part(DossierPart::evidence);
+void write_documents(Book& book) {
   Flow& flow = book.flow;
   const Project& project = book.project();
   if (project.evidence.empty()) {
@@ -187,6 +207,14 @@ void write_evidence_register(Book& book) {
     for (std::size_t row = 1; row < used.size(); ++row) table.rows.push_back({"", "", "", "", "", used[row]});
   }
   set_table(flow, std::move(table));
+}
+
+}  // namespace
+
+void write_evidence_register(Book& book) {
+  book.begin_part(DossierPart::evidence);
+  write_documents(book);
+  write_batches(book);
 }
 
 void write_open_points(Book& book) {

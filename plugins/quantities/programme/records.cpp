@@ -9,6 +9,7 @@
 #include "core/api/support/iso_date.h"
 #include "core/api/support/words.h"
 #include "plugins/quantities/programme/programme_schedule.h"
+#include "plugins/quantities/records/record_order.h"
 
 namespace panel_dossier::quantities {
 
@@ -17,22 +18,26 @@ const CheckDeclaration kRecordsCheck{
     .title = "Records of inspection and installation",
     .project_title = "Records of installation against the programme",
     .sentence =
-        "A panel that is recorded as inspected or installed was accepted both times, was inspected before it was "
-        "installed, and was installed on a working day not after the assessment; the project's panels were installed "
-        "on "
-        "the days of its programme.",
+        "A panel of which there are records was inspected and, where it is installed, installed, and was accepted both "
+        "times; it was inspected and delivered before it was installed, nothing is recorded of it before it was made "
+        "or "
+        "after the assessment, and it was installed on a working day, with no inspection standing rejected; the "
+        "project's panels were installed on the days of its programme.",
     .clause = "ISO 9001:2015, 8.6 (from memory); dates by ISO 8601-1:2019",
     .units = {"panels"},
     .kind = CheckKind::classification,
     .scope = CheckScope::panels_and_project,
-    .inputs = {optional_property("Panel_Inspection.Result"), optional_property("Panel_Inspection.Date"),
-               optional_property("Panel_Install.Result"), optional_property("Panel_Install.Date"),
-               optional_setting("project.assessment_date"), optional_setting("quantities.start_date"),
-               optional_setting("quantities.working_days.*"), optional_setting("quantities.holidays.*"),
-               optional_setting("quantities.crew_area_rate_m2_per_h"), optional_setting("quantities.crew.people"),
-               optional_setting("quantities.cranes"), optional_setting("quantities.hours_per_day"),
-               optional_setting("quantities.crane_hours_per_day"), optional_property("Panel_Identity.ErectionOrder"),
-               optional_property("Panel_Identity.After"), optional_property("Pset_WallCommon.LoadBearing")},
+    .inputs = with_records(
+        {optional_property("Panel_Inspection.Result"), optional_property("Panel_Inspection.Date"),
+         optional_property("Panel_Install.Result"), optional_property("Panel_Install.Date"),
+         optional_setting("project.assessment_date"), optional_setting("quantities.start_date"),
+         optional_setting("quantities.working_days.*"), optional_setting("quantities.holidays.*"),
+         optional_setting("quantities.crew_area_rate_m2_per_h"), optional_setting("quantities.crew.people"),
+         optional_setting("quantities.cranes"), optional_setting("quantities.hours_per_day"),
+         optional_setting("quantities.crane_hours_per_day"), optional_property("Panel_Identity.ErectionOrder"),
+         optional_property("Panel_Identity.After"), optional_property("Pset_WallCommon.LoadBearing")},
+        {"as_built", "inspections", "batches", "deliveries", "installation", "air_tests", "weather_exposure",
+         "in_use"}),
     .limits = {"What was inspected, and by whom.",
                "Panels without a record, whether or not they stand by the programme.",
                "Defects found and mended between the two records."},
@@ -70,13 +75,7 @@ Record installation_of(const Panel& panel) {
   return record_of(panel, "Panel_Install", "installation");
 }
 
-/// What the records say against the panel, in words: that it fails, and what is not shown.
-struct Faults {
-  std::vector<std::string> failures;
-  std::vector<std::string> gaps;
-};
-
-void judge_record(const Record& record, const std::string& assessed, Faults& faults) {
+void judge_record(const Record& record, const std::string& assessed, RecordFaults& faults) {
   if (!record.any()) return;
   if (record.result == kRejected) {
     faults.failures.push_back("the panel was rejected at its " + record.word + " (" + record.set + ".Result)");
@@ -108,7 +107,7 @@ std::optional<WorkCalendar> find_calendar(const Settings& settings) {
   return calendar;
 }
 
-void judge_order(const Record& inspection, const Record& installation, const Settings& settings, Faults& faults) {
+void judge_order(const Record& inspection, const Record& installation, const Settings& settings, RecordFaults& faults) {
   if (!installation.any()) return;
   if (!inspection.any()) {
     faults.gaps.emplace_back(
@@ -147,7 +146,7 @@ std::string result_of(const Record& inspection, const Record& installation) {
 }  // namespace
 
 bool has_records(const Panel& panel) {
-  return inspection_of(panel).any() || installation_of(panel).any();
+  return inspection_of(panel).any() || installation_of(panel).any() || !panel.records.empty();
 }
 
 Finding records(const Panel& panel, const Settings& settings) {
@@ -163,13 +162,24 @@ Finding records(const Panel& panel, const Settings& settings) {
       finding.text("day of the " + record->word, panel.properties.text(record->set, "Date"), "");
     }
   }
-  Faults faults;
   const auto assessed = settings.text("project.assessment_date");
-  judge_record(inspection, assessed ? assessed->value : "", faults);
-  judge_record(installation, assessed ? assessed->value : "", faults);
+  const std::string day = assessed ? assessed->value : "";
+  const auto known = [](const Record& record) { return is_iso_date(record.date) ? record.date : std::string(); };
+  RecordFaults faults = faults_of_order(panel, {known(inspection), known(installation), day});
+  judge_record(inspection, day, faults);
+  judge_record(installation, day, faults);
   judge_order(inspection, installation, settings, faults);
-  const std::string result = result_of(inspection, installation);
+  const bool is_looked_at = inspection.any() || installation.any();
+  if (!is_looked_at) {
+    faults.gaps.emplace_back(
+        "there are records of the panel, and none of its inspection: inspect it and write it down");
+  }
+  const std::string result = is_looked_at ? result_of(inspection, installation) : "not inspected";
   finding.step_text("records", installation.any() ? "inspection and installation" : "inspection");
+  if (!panel.records.empty()) {
+    finding.step("rows of the tables of records, in order of their days", "n",
+                 static_cast<double>(panel.records.size()), "");
+  }
   std::vector<std::string> reasons = faults.failures;
   reasons.insert(reasons.end(), faults.gaps.begin(), faults.gaps.end());
   Verdict verdict = Verdict::pass;

@@ -13,11 +13,13 @@ namespace panel_dossier::quantities {
 
 extern const CheckDeclaration kRecordsCheck;
 
-/// Whether the export tells of an inspection or installation of the panel; without one the check does not apply.
+/// Whether the export or the tables of records tell anything of the panel; without that the check does not apply.
 bool has_records(const Panel& panel);
 
-/// Fails for a panel that was rejected, or installed before it was inspected; needs evidence where a result is open or
-/// absent, a day is absent or after the assessment, or the panel was installed on a day without work.
+/// Fails for a panel that was rejected, or installed before it was inspected, and for days that do not follow each
+/// other
+/// (`faults_of_order`); needs evidence where a result is open or absent, a day is absent or after the assessment, or
+/// the panel was installed on a day without work.
 Finding records(const Panel& panel, const Settings& settings);
 
 /// Whether any panel has a day of installation.
