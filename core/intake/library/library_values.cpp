@@ -1,7 +1,6 @@
 #include "core/intake/library/library_values.h"
 
 #include <algorithm>
-#include <cmath>
 #include <iterator>
 #include <map>
 #include <optional>
@@ -11,6 +10,7 @@
 #include <utility>
 
 #include "core/api/support/words.h"
+#include "core/intake/claims/claimed_value.h"
 #include "core/intake/library/product_match.h"
 
 namespace panel_dossier {
@@ -19,27 +19,8 @@ namespace {
 
 constexpr std::string_view kMakerSet = "Pset_ManufacturerTypeInformation";
 
-/// Numbers are written with few digits and pass through other units: more than this is another value.
-constexpr double kRounding = 1e-4;
-
 bool is_same_word(const std::string& a, const std::string& b) {
   return lower_case(trimmed(a)) == lower_case(trimmed(b));
-}
-
-bool is_same(const Property& a, const Property& b) {
-  if (a.value.index() != b.value.index()) return false;
-  if (const double* number = std::get_if<double>(&a.value)) {
-    const double other = std::get<double>(b.value);
-    return std::abs(*number - other) <= kRounding * std::max(std::abs(*number), std::abs(other));
-  }
-  if (const auto* text = std::get_if<std::string>(&a.value)) return is_same_word(*text, std::get<std::string>(b.value));
-  return a.value == b.value;
-}
-
-std::string in_words(const Property& property) {
-  if (const double* number = std::get_if<double>(&property.value)) return with_unit(*number, property.unit);
-  if (const auto* text = std::get_if<std::string>(&property.value)) return "'" + *text + "'";
-  return std::get<bool>(property.value) ? "true" : "false";
 }
 
 std::string text_property(const Properties& properties, std::string_view name) {
@@ -200,7 +181,7 @@ class LibraryJoin {
       if (at == properties.all().end() || at->second.origin.kind == OriginKind::input_table) continue;
       const Property& own = at->second;
       const bool is_comparable = stated == name || own.unit == value.property.unit;
-      if (!is_comparable || is_same(own, value.property)) continue;
+      if (!is_comparable || is_same_claim(own, value.property)) continue;
       found = true;
       withhold(stated, own, value, product, of, properties);
     }
@@ -210,11 +191,11 @@ class LibraryJoin {
   void withhold(const std::string& stated, const Property& own, const ProductValue& value,
                 const LibraryProduct& product, const std::string& of, Properties& properties) {
     const std::string other =
-        in_words(value.property) + " in " + product.place + " (" + value.property.origin.source + ")";
+        claim_in_words(value.property) + " in " + product.place + " (" + value.property.origin.source + ")";
     const double* number = std::get_if<double>(&own.value);
     if (number != nullptr && confirmations_.confirm(stated, of, *number, "the library says " + other)) return;
     const std::string place = place_in_words(own.origin);
-    const std::string what = stated + " of '" + of + "' is " + in_words(own) + " in " +
+    const std::string what = stated + " of '" + of + "' is " + claim_in_words(own) + " in " +
                              (place.empty() ? "the export" : place) + " and " + other;
     const std::string advice = "correct one of them, or confirm the export's number under `confirmed_values`";
     tell(Severity::warning, export_file_, own.origin.line, what + "; neither is used", advice);

@@ -1,7 +1,6 @@
 #include "core/intake/records/newest_records.h"
 
 #include <algorithm>
-#include <cmath>
 #include <map>
 #include <optional>
 #include <string>
@@ -9,6 +8,7 @@
 #include <variant>
 
 #include "core/api/support/words.h"
+#include "core/intake/claims/claimed_value.h"
 
 namespace panel_dossier {
 
@@ -25,28 +25,10 @@ struct Stated {
 
 using Rows = std::vector<const PanelRecord*>;
 
-std::string value_in_words(const Property& property) {
-  if (const auto* number = std::get_if<double>(&property.value)) return with_unit(*number, property.unit);
-  if (const auto* logical = std::get_if<bool>(&property.value)) return *logical ? "true" : "false";
-  return "'" + std::get<std::string>(property.value) + "'";
-}
-
 /// `2.4 m (line 12 of the export)`.
 std::string value_and_place(const Property& property) {
   const std::string place = place_in_words(property.origin);
-  return value_in_words(property) + (place.empty() ? "" : " (" + place + ")");
-}
-
-bool is_same_value(const Property& one, const Property& other) {
-  // Export and record are converted from different units; nobody measures more closely than that.
-  constexpr double kRounding = 1e-6;
-  const auto* a = std::get_if<double>(&one.value);
-  const auto* b = std::get_if<double>(&other.value);
-  if (a != nullptr && b != nullptr) return std::abs(*a - *b) <= kRounding * std::max(std::abs(*a), std::abs(*b));
-  const auto* text = std::get_if<std::string>(&one.value);
-  const auto* other_text = std::get_if<std::string>(&other.value);
-  if (text != nullptr && other_text != nullptr) return lower_case(trimmed(*text)) == lower_case(trimmed(*other_text));
-  return one.value == other.value;
+  return claim_in_words(property) + (place.empty() ? "" : " (" + place + ")");
 }
 
 /// The cell as a property; none where it is empty.
@@ -161,7 +143,7 @@ class NewestOfOne {
       auto one = stated(*record, column);
       if (!one) continue;
       if (newest && newest->record->day != record->day) differing.reset();
-      if (newest && newest->record->day == record->day && !is_same_value(newest->property, one->property)) {
+      if (newest && newest->record->day == record->day && !is_same_claim(newest->property, one->property)) {
         differing = std::move(newest);
       }
       newest = std::move(one);
@@ -181,7 +163,7 @@ class NewestOfOne {
       withhold(column, newest, why);
     } else if (own == nullptr) {
       properties_.add(set, name, newest.property);
-    } else if (!is_same_value(*own, newest.property)) {
+    } else if (!is_same_claim(*own, newest.property)) {
       withhold(column, newest,
                "is " + value_and_place(*own) + ", but " + value_and_place(newest.property) + " by the newest record");
     }
