@@ -11,6 +11,8 @@
 #include <cmath>
 #include <utility>
 
+#include "core/intake/panels/placement.h"
+
 namespace panel_dossier {
 
 namespace {
@@ -33,7 +35,8 @@ bool has_levels(const PrismForm& form, const Vec3& axis, double from, double to)
 void append_outline(const Polygon& outline, const Frame& of, const Frame& in, JoinArea::ring_type& ring) {
   for (const Vec2& corner : outline) {
     const Vec3 at = in.to_local(of.to_parent(Vec3{corner.x, corner.y, 0.0}));
-    ring.emplace_back(at.x, at.y);
+    // Pieces meet in corners that each worked out for itself.
+    ring.emplace_back(to_nanometre(at.x), to_nanometre(at.y));
   }
 }
 
