@@ -107,9 +107,9 @@ class RuleTest {
     if (const auto* text = std::get_if<std::string>(&value)) return fits_pattern(*text, std::get<std::string>(wanted));
     if (const auto* number = std::get_if<double>(&value)) {
       // Conversion to SI leaves some rounding.
-      constexpr double kSameNumber = 1e-9;
+      constexpr double kConverted = 1e-9;
       const double asked = std::get<double>(wanted);
-      return std::abs(*number - asked) <= kSameNumber * std::max(std::abs(*number), std::abs(asked));
+      return std::abs(*number - asked) <= kConverted * std::max(std::abs(*number), std::abs(asked));
     }
     return value == wanted;
   }

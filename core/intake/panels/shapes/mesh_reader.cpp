@@ -105,8 +105,8 @@ bool is_flat(const Polyhedron& body, const BodyFace& face) {
   const Vec3 area = area_vector(body, face);
   const double size_m2 = length(area);
   // A face without area is a seam: it adds nothing.
-  constexpr double kSeam_m2 = kSamePoint_m * kSamePoint_m;
-  if (size_m2 < kSeam_m2) return true;
+  constexpr double kFaceSeam_m2 = kSamePoint_m * kSamePoint_m;
+  if (size_m2 < kFaceSeam_m2) return true;
   const Vec3 normal = area * (1.0 / size_m2);
   double least = 0.0;
   double most = 0.0;
