@@ -8,6 +8,7 @@
 #include "core/api/support/line_table.h"
 #include "core/intake/document/diagnostics.h"
 #include "core/intake/document/input_file.h"
+#include "core/intake/settings/commented_json.h"
 
 namespace panel_dossier {
 
@@ -125,7 +126,8 @@ SettingsResult read(std::string_view bytes, Reporter& report) {
   report.set_lines(LineTable(bytes));
   Settings settings;
   Flattener flattener(settings, report);
-  const bool is_read = nlohmann::json::sax_parse(bytes.begin(), bytes.end(), &flattener);
+  const std::string plain = plain_json(bytes);
+  const bool is_read = nlohmann::json::sax_parse(plain, &flattener);
   if (!is_read && !report.has_errors()) report.file_error(0, 0, "the settings cannot be read", "mend the file");
   return finish(std::move(settings), report);
 }
