@@ -4,6 +4,7 @@
 
 #include "core/dossier/layout/pdf_document.h"
 #include "core/dossier/parts/sections.h"
+#include "core/trace/open_points.h"
 
 namespace panel_dossier {
 
@@ -24,7 +25,7 @@ void write_dossier(const DossierContent& content, const DossierFonts& fonts, con
   require_matching_panels(content);
   PdfDocument pdf(fonts);
   Flow flow(pdf);
-  Book book{pdf, flow, content};
+  Book book{pdf, flow, content, disciplines_without_result(content.results)};
   pdf.information("Panel dossier: " + content.results.project.name,
                   "Handover dossier of factory-made insulated timber cassette panels", content.results.build.time_utc);
 

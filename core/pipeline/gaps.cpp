@@ -142,7 +142,8 @@ class Gathering {
       const PropertyRow& row = *at->second;
       std::set<std::string> subjects;
       bool lacks = false;
-      for (const std::string& entity : entities_with(row)) lacks |= add_subjects(entity, row, statement, panel, subjects);
+      for (const std::string& entity : entities_with(row))
+        lacks |= add_subjects(entity, row, statement, panel, subjects);
       if (!lacks) continue;
       Gap& found = gap(Gap::Source::property, name, &row);
       found.subjects.insert(subjects.begin(), subjects.end());

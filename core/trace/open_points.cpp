@@ -2,9 +2,11 @@
 
 #include <algorithm>
 #include <cctype>
+#include <iterator>
 #include <map>
 #include <tuple>
 #include <utility>
+#include <variant>
 
 #include "core/api/support/words.h"
 #include "core/trace/value_text.h"
@@ -89,6 +91,42 @@ class Gatherer {
   }
 };
 
+std::string discipline_of_point(const OpenPoint& point) {
+  return point.check.substr(0, point.check.find('.'));
+}
+
+bool shows_something(const Finding& finding) {
+  return !std::holds_alternative<std::monostate>(finding.value) || finding.verdict == Verdict::pass ||
+         finding.verdict == Verdict::fail;
+}
+
+/// How far one discipline has come.
+struct Standing {
+  std::size_t findings = 0;
+  bool shows = false;
+};
+
+void take(const std::vector<Finding>& findings, std::map<std::string, Standing>& standings) {
+  for (const Finding& finding : findings) {
+    Standing& standing = standings[finding.check.substr(0, finding.check.find('.'))];
+    ++standing.findings;
+    standing.shows = standing.shows || shows_something(finding);
+  }
+}
+
+/// One point for all of a discipline that shows nothing.
+OpenPoint point_of_discipline(const PluginSummary& plugin, const std::vector<OpenPoint>& points) {
+  OpenPoint whole;
+  whole.check = plugin.id;
+  whole.title = plugin.title;
+  whole.who = who_closes(Verdict::not_assessed);
+  const auto causes = std::count_if(points.begin(), points.end(),
+                                    [&](const OpenPoint& point) { return discipline_of_point(point) == plugin.id; });
+  whole.what = "nothing of this discipline can be assessed yet; open-points.csv holds the " + std::to_string(causes) +
+               " causes, and `panel-dossier check` says what is missing and where it can come from";
+  return whole;
+}
+
 std::string cell(const std::string& text) {
   std::string quoted = "\"";
   for (const char c : text) {
@@ -105,6 +143,32 @@ std::vector<OpenPoint> open_points(const ResultsDocument& document) {
   for (const PanelSummary& panel : document.panels) gatherer.take(panel.findings, &panel);
   gatherer.take(document.project_findings, nullptr);
   return gatherer.sorted();
+}
+
+std::vector<std::string> disciplines_without_result(const ResultsDocument& document) {
+  std::map<std::string, Standing> standings;
+  for (const PanelSummary& panel : document.panels) take(panel.findings, standings);
+  take(document.project_findings, standings);
+  std::vector<std::string> silent;
+  for (const PluginSummary& plugin : document.build.plugins) {
+    const auto standing = standings.find(plugin.id);
+    if (standing != standings.end() && !standing->second.shows) silent.push_back(plugin.id);
+  }
+  return silent;
+}
+
+std::vector<OpenPoint> in_short(const std::vector<OpenPoint>& points, const ResultsDocument& document) {
+  const std::vector<std::string> silent = disciplines_without_result(document);
+  const auto is_silent = [&](const std::string& id) {
+    return std::find(silent.begin(), silent.end(), id) != silent.end();
+  };
+  std::vector<OpenPoint> shown;
+  for (const PluginSummary& plugin : document.build.plugins) {
+    if (is_silent(plugin.id)) shown.push_back(point_of_discipline(plugin, points));
+  }
+  std::copy_if(points.begin(), points.end(), std::back_inserter(shown),
+               [&](const OpenPoint& point) { return !is_silent(discipline_of_point(point)); });
+  return shown;
 }
 
 std::size_t count_of(const std::vector<OpenPoint>& points, Verdict verdict) {

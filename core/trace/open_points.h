@@ -24,6 +24,13 @@ struct OpenPoint {
 /// verdict: fail, evidence needed, not assessed; within one by number of panels, then by check.
 std::vector<OpenPoint> open_points(const ResultsDocument& document);
 
+/// Ids of the plugins that have nothing to show: findings, but none of a panel or the project with a value, a pass or a
+/// fail. Pages give such a discipline a line in place of its tables.
+std::vector<std::string> disciplines_without_result(const ResultsDocument& document);
+
+/// The points with one in place of all those of a discipline without a result.
+std::vector<OpenPoint> in_short(const std::vector<OpenPoint>& points, const ResultsDocument& document);
+
 /// How many points there are of a verdict.
 std::size_t count_of(const std::vector<OpenPoint>& points, Verdict verdict);
 

@@ -70,3 +70,39 @@ TEST_CASE("The table of open points names every panel") {
         "far\",\"designer\",7,\"A B C D E F G\"\r\n");
   CHECK(subject_of(point) == "7 panels: A, B, C, D, E, F, …");
 }
+
+TEST_CASE("A discipline without any result is one point in short, and its causes stay in the table") {
+  ResultsDocument document;
+  document.build.plugins.resize(2);
+  document.build.plugins[0].id = "heat";
+  document.build.plugins[0].title = "Heat";
+  document.build.plugins[1].id = "mass";
+  Finding weighed = finding("mass.all", Verdict::information, "");
+  weighed.value = 12.0;
+  document.panels = {panel("A", {finding("heat.u", Verdict::not_assessed, "no conductivity"), weighed,
+                                 finding("mass.hook", Verdict::not_assessed, "no crane")})};
+  document.project_findings = {finding("heat.loss", Verdict::evidence_needed, "no report")};
+  CHECK(disciplines_without_result(document) == std::vector<std::string>{"heat"});
+  const auto points = open_points(document);
+  REQUIRE(points.size() == 3);
+  const auto shown = in_short(points, document);
+  REQUIRE(shown.size() == 2);
+  CHECK(shown[0].title == "Heat");
+  CHECK(shown[0].what ==
+        "nothing of this discipline can be assessed yet; open-points.csv holds the 2 causes, and `panel-dossier check` "
+        "says what is missing and where it can come from");
+  CHECK(shown[1].check == "mass.hook");
+}
+
+TEST_CASE("A discipline with one figure, pass or fail is not without result") {
+  ResultsDocument document;
+  document.build.plugins.resize(1);
+  document.build.plugins[0].id = "heat";
+  CHECK(disciplines_without_result(document).empty());  // it was not run
+  document.panels = {panel("A", {finding("heat.u", Verdict::not_assessed, "no conductivity")})};
+  CHECK(disciplines_without_result(document).size() == 1);
+  document.project_findings = {finding("heat.loss", Verdict::fail, "too much")};
+  CHECK(disciplines_without_result(document).empty());
+  document.project_findings = {finding("heat.loss", Verdict::pass, "")};
+  CHECK(disciplines_without_result(document).empty());
+}

@@ -307,7 +307,7 @@ std::string state_of(const std::vector<OpenPoint>& points, const ResultsDocument
 void log_outcome(spdlog::logger& log, const ResultsDocument& document, const std::vector<OpenPoint>& points,
                  const std::optional<std::vector<Change>>& changes) {
   for (const std::string& failure : document.build.failures) log.error("{}", failure);
-  log_open_points(log, points);
+  log_open_points(log, in_short(points, document));
   if (changes) {
     const auto worse =
         std::count_if(changes->begin(), changes->end(), [](const Change& change) { return change.worse; });

@@ -68,7 +68,8 @@ class Writer {
   std::string write(const SettingDescription& all) {
     line(0, "{");
     line(1, "// What the export does not say. A line that begins with // is a comment: take the // away and put the");
-    line(1, "// value in. What is left out leaves the checks that need it `not assessed`; nothing is guessed, and each");
+    line(1,
+         "// value in. What is left out leaves the checks that need it `not assessed`; nothing is guessed, and each");
     line(1, "// value is listed in the dossier as an assumption.");
     write_properties(all, "", 1);
     line(0, "}");
@@ -81,7 +82,9 @@ class Writer {
   bool needed_only_;
   std::string text_;
 
-  void line(int depth, const std::string& text) { text_ += std::string(static_cast<std::size_t>(2 * depth), ' ') + text + "\n"; }
+  void line(int depth, const std::string& text) {
+    text_ += std::string(static_cast<std::size_t>(2 * depth), ' ') + text + "\n";
+  }
 
   const KnownSetting* known(const std::string& key) const {
     const auto found = std::find_if(known_.begin(), known_.end(), [&](const auto& entry) { return entry.key == key; });

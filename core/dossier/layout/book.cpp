@@ -86,6 +86,14 @@ const PluginSummary* Book::plugin(std::string_view id) const {
   return found == plugins.end() ? nullptr : &*found;
 }
 
+bool Book::is_silent(std::string_view check) const {
+  return std::find(silent.begin(), silent.end(), discipline_of(check)) != silent.end();
+}
+
+std::string Book::silence_of(const PluginSummary& plugin) {
+  return plugin.title + ": nothing of this discipline can be assessed yet. The file open-points.csv holds the causes.";
+}
+
 std::string Book::joined_cautions() const {
   std::string text;
   for (const PluginSummary& summary : results().build.plugins) {

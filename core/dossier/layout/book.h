@@ -64,10 +64,15 @@ struct Book {
   PdfDocument& pdf;
   Flow& flow;
   const DossierContent& content;
+  std::vector<std::string> silent;  ///< ids of the disciplines without a result: a line each, no tables
 
   const Project& project() const { return content.project; }
   const ResultsDocument& results() const { return content.results; }
   const PluginSummary* plugin(std::string_view id) const;
+  /// Whether the check is one of a discipline without a result.
+  bool is_silent(std::string_view check) const;
+  /// The discipline's name and that it has no result, for the place of its tables.
+  static std::string silence_of(const PluginSummary& plugin);
   /// The cautions of all disciplines, each led by its title; empty when none has one.
   std::string joined_cautions() const;
   /// The first sentence of each, and where the rest stands; empty when no discipline has a caution.

@@ -169,6 +169,10 @@ void write_chapter(Book& book, const PluginSummary& plugin, std::size_t number, 
   flow.skip(3.0);
   flow.paragraph("Plugin '" + plugin.id + "', version " + plugin.version + ". Standards applied:");
   for (const std::string& standard : plugin.standards) flow.item(standard);
+  if (book.is_silent(plugin.id)) {
+    flow.paragraph(Book::silence_of(plugin));
+    return;
+  }
   const ResultsByCheck checks = collect(book.results(), plugin.id);
   if (!checks.empty()) {
     flow.heading("Checks");

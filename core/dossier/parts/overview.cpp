@@ -38,10 +38,11 @@ std::string type_name(const PanelSummary& panel) {
   return panel.type.empty() ? "(no type)" : panel.type;
 }
 
-std::map<std::string, CheckRow> rows_by_check(const ResultsDocument& results) {
+std::map<std::string, CheckRow> rows_by_check(const Book& book) {
   std::map<std::string, CheckRow> rows;
-  for (const PanelSummary& panel : results.panels) {
+  for (const PanelSummary& panel : book.results().panels) {
     for (const Finding& finding : panel.findings) {
+      if (book.is_silent(finding.check)) continue;
       rows[finding.check][type_name(panel)].add(panel, finding.verdict);
     }
   }
@@ -63,9 +64,12 @@ Cell counts_cell(const CheckRow& row, const std::string& type) {
   return cell;
 }
 
-void write_matrix(Flow& flow, const ResultsDocument& results) {
-  const auto rows = rows_by_check(results);
-  const auto types = panels_by_type(results);
+void write_matrix(Book& book) {
+  Flow& flow = book.flow;
+  for (const std::string& id : book.silent) flow.paragraph(Book::silence_of(*book.plugin(id)));
+  const auto rows = rows_by_check(book);
+  if (rows.empty()) return;
+  const auto types = panels_by_type(book.results());
   std::vector<std::string> names;
   names.reserve(types.size());
   for (const auto& [name, count] : types) names.push_back(name);
@@ -114,7 +118,7 @@ void write_causes(Book& book) {
   if (points.empty()) return;
   TableSpec table;
   table.columns = {{"where"}, {"check"}, {"verdict"}, {"what"}, {"who can close it"}};
-  for (const OpenPoint& point : points) {
+  for (const OpenPoint& point : in_short(points, book.results())) {
     const std::string anchor =
         point.first_panel.empty() ? chapter_anchor(discipline_of(point.check)) : sheet_anchor(point.first_panel);
     table.rows.push_back(
@@ -139,7 +143,7 @@ void write_glance(Book& book) {
       "its number of panels. A cell leads to the first sheet with its most urgent verdict. A dash: the check does not "
       "apply to the type.");
   write_legend(flow);
-  write_matrix(flow, book.results());
+  write_matrix(book);
 }
 
 namespace {

@@ -111,13 +111,15 @@ void write_findings(Book& book, const PanelSummary& summary, const Workings& wor
   table.columns = {{"no.", true}, {"check"}, {"value"}, {"limit"}, {"util.", true}, {"verdict"}, {"basis"}, {"clause"}};
   for (std::size_t i = 0; i < summary.findings.size(); ++i) {
     const Finding& finding = summary.findings[i];
+    if (book.is_silent(finding.check)) continue;
     Cell title(finding.title);
     title.link = working_anchor(book, summary, workings, i);
     table.rows.push_back({link_cell(std::to_string(i + 1), title.link), title, value_cell(finding), limit_cell(finding),
                           utilisation_cell(finding), verdict_cell(finding.verdict),
                           std::string(to_string(finding.basis)), finding.clause});
   }
-  set_table(flow, std::move(table));
+  if (!table.rows.empty()) set_table(flow, std::move(table));
+  for (const std::string& id : book.silent) flow.paragraph(Book::silence_of(*book.plugin(id)), type::kNote);
 }
 
 /// The line of the export, or the row of a table beside it.
@@ -199,7 +201,7 @@ void write_evidence(Book& book, const Panel& panel) {
 void write_shared_workings(Book& book, const PanelSummary& summary, const Workings& workings) {
   std::map<std::size_t, std::vector<std::size_t>> by_panel;
   for (std::size_t i = 0; i < workings.size(); ++i) {
-    if (workings[i]) by_panel[workings[i]->panel].push_back(i);
+    if (workings[i] && !book.is_silent(summary.findings[i].check)) by_panel[workings[i]->panel].push_back(i);
   }
   if (by_panel.empty()) return;
   book.flow.heading("Worked out on earlier sheets", type::kSubheading, 50.0);
@@ -223,6 +225,11 @@ void write_shared_workings(Book& book, const PanelSummary& summary, const Workin
   set_table(book.flow, std::move(table));
 }
 
+bool has_shown_findings(const Book& book, const PanelSummary& summary) {
+  return std::any_of(summary.findings.begin(), summary.findings.end(),
+                     [&](const Finding& finding) { return !book.is_silent(finding.check); });
+}
+
 void write_sheet(Book& book, const Panel& panel, const PanelSummary& summary, const Workings& workings,
                  std::size_t part_bookmark) {
   Flow& flow = book.flow;
@@ -241,12 +248,12 @@ void write_sheet(Book& book, const Panel& panel, const PanelSummary& summary, co
   write_records(book, panel);
   write_history(book, panel);
   write_evidence(book, panel);
-  if (summary.findings.empty()) return;
+  if (!has_shown_findings(book, summary)) return;
   flow.heading("Derivations", type::kHeading, flow.least_column_height());
   write_shared_workings(book, summary, workings);
   std::vector<NumberedFinding> findings;
   for (std::size_t i = 0; i < summary.findings.size(); ++i) {
-    if (!workings[i]) findings.push_back({i, &summary.findings[i]});
+    if (!workings[i] && !book.is_silent(summary.findings[i].check)) findings.push_back({i, &summary.findings[i]});
   }
   if (!findings.empty()) write_derivations(book, findings, summary.global_id);
 }

@@ -219,7 +219,7 @@ void write_evidence_register(Book& book) {
 
 void write_open_points(Book& book) {
   book.begin_part(DossierPart::open_points);
-  const std::vector<OpenPoint> points = open_points(book.results());
+  const std::vector<OpenPoint> points = in_short(open_points(book.results()), book.results());
   write_causes_of(book, points, Verdict::fail, "Failed checks", "No check fails.");
   write_causes_of(book, points, Verdict::evidence_needed, "Evidence needed", "No check waits for evidence.");
   write_causes_of(book, points, Verdict::not_assessed, "Not assessed", "Every check could be assessed.");
