@@ -6,6 +6,8 @@
 #include <vector>
 
 #include "core/cli/commands.h"
+#include "core/cli/forms/gap_table.h"
+#include "core/cli/forms/project_forms.h"
 #include "core/cli/ids_command.h"
 #include "core/cli/inputs.h"
 #include "core/cli/terminal/exit_status.h"
@@ -73,7 +75,22 @@ struct CheckOptions {
   InputOptions input;
   IdsOptions ids;
   PluginOptions plugins;
+  std::filesystem::path forms;  ///< folder for what is missing, as tables to fill in; empty: none are written
 };
+
+/// What each discipline misses, where it can come from and how many panels wait for it. Runs the checks.
+void print_gaps(const CheckOptions& options, const InputOptions& input, const Inputs& inputs,
+                const std::vector<LoadedPlugin>& plugins) {
+  const ProjectGaps gaps = find_gaps(inputs, plugins, input);
+  std::cout << "what is missing, where it can come from, and how many panels wait for it:\n"
+            << gap_table(gaps.gaps, gaps.disciplines, gaps.records);
+  if (options.forms.empty()) return;
+  std::vector<PlannedFile> files = project_forms(*inputs.intake.project, gaps, input, plugins, options.forms, false);
+  const std::vector<std::string> kept = keep_existing(files);
+  write_all_or_none(files);
+  for (const PlannedFile& file : files) std::cout << "new:  " << file.file.string() << '\n';
+  for (const std::string& file : kept) std::cout << "kept: " << file << " (it was there already)\n";
+}
 
 int check(const CheckOptions& options) {
   const PluginFolder plugins = load_plugins(options.plugins, options.input.schema_dir);
@@ -89,6 +106,7 @@ int check(const CheckOptions& options) {
     print_neighbours(inputs.intake.project->neighbours);
   }
   print_counts("entities skipped", inputs.intake.skipped);
+  if (!inputs.refused() && !plugins.plugins.empty()) print_gaps(options, input, inputs, plugins.plugins);
   std::cout << (inputs.refused() ? "the input is refused; mend the errors above and export again\n"
                                  : "the input can be built\n");
   if (inputs.refused()) return exit_status::kInputRefused;
@@ -108,6 +126,8 @@ void add_check_command(CLI::App& app, int& status) {
   command->add_option("--settings", options->input.settings_file,
                       "Project settings (default: settings.json beside the export)");
   command->add_option("--schemas", options->input.schema_dir, "Folder of the XSD");
+  command->add_option("--forms", options->forms,
+                      "Write what is missing into this folder, as settings and tables to fill in and read back");
   add_plugin_options(*command, options->plugins);
   CLI::Option* ids = command->add_option("--ids", options->ids.ids_file,
                                          "Hold the export against this file of requirements (IDS 1.0) instead");

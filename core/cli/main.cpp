@@ -25,6 +25,7 @@ int run(int argc, char** argv) {
   app.set_version_flag("--version", "panel-dossier " PANEL_DOSSIER_VERSION);
   app.require_subcommand(1);
   int status = exit_status::kClean;
+  add_init_command(app, status);
   add_build_command(app, status);
   add_check_command(app, status);
   add_trace_command(app, status);

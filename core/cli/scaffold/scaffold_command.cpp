@@ -7,11 +7,11 @@
 #include <regex>
 #include <stdexcept>
 #include <string>
-#include <system_error>
 #include <utility>
 #include <vector>
 
 #include "core/cli/commands.h"
+#include "core/cli/planned_files.h"
 #include "core/cli/scaffold/scaffold_text.h"
 #include "core/cli/terminal/exit_status.h"
 #include "core/cli/terminal/locations.h"
@@ -23,12 +23,6 @@ namespace panel_dossier {
 namespace {
 
 namespace fs = std::filesystem;
-
-struct PlannedFile {
-  fs::path file;
-  std::string text;
-  bool is_new = true;
-};
 
 /// What the scaffold writes for a new check, worked out whole before anything is written.
 struct ScaffoldPlan {
@@ -170,76 +164,12 @@ class Planner {
   }
 };
 
-/// Files beside their places, and what was in those; takes all back unless told that it is done.
-class Staging {
- public:
-  ~Staging() {
-    if (done_) return;
-    std::error_code ignored;  // nothing more can be done
-    for (const fs::path& file : staged_) fs::remove(file, ignored);
-    for (const auto& [file, before] : replaced_) restore(file, before);
-    for (auto folder = folders_.rbegin(); folder != folders_.rend(); ++folder) fs::remove(*folder, ignored);
-  }
-
-  void stage(const PlannedFile& planned) {
-    make_folder(planned.file.parent_path());
-    staged_.push_back(place_of(planned.file));
-    write_file(staged_.back(), planned.text);
-  }
-
-  void publish(const PlannedFile& planned) {
-    replaced_.emplace_back(planned.file, planned.is_new ? std::string() : read_file(planned.file));
-    fs::rename(place_of(planned.file), planned.file);
-  }
-
-  void keep() { done_ = true; }
-
- private:
-  std::vector<fs::path> folders_;
-  std::vector<fs::path> staged_;
-  std::vector<std::pair<fs::path, std::string>> replaced_;  ///< with the text before; empty: a new file
-  bool done_ = false;
-
-  static fs::path place_of(const fs::path& file) { return file.string() + ".scaffold"; }
-
-  void make_folder(const fs::path& folder) {
-    if (fs::exists(folder)) return;
-    make_folder(folder.parent_path());
-    std::error_code error;
-    if (!fs::create_directory(folder, error)) {
-      throw std::runtime_error("cannot make the folder '" + folder.string() + "': " + error.message());
-    }
-    folders_.push_back(folder);
-  }
-
-  static void restore(const fs::path& file, const std::string& before) {
-    std::error_code ignored;
-    try {
-      if (before.empty()) {
-        fs::remove(file, ignored);
-      } else {
-        write_file(file, before);
-      }
-    } catch (const std::runtime_error&) {
-      // What made this necessary is told; a second message about the same disk says no more.
-    }
-  }
-};
-
 /// Of a check in `folder`: a whole plugin where it is absent or empty, else one more check of the plugin that lies
 /// there. `templates` is the folder of the scaffold's templates. Throws std::runtime_error saying what is wrong and
 /// what to do: the folder holds something else or another discipline, the check or one of its files is there already, a
 /// place where something must be entered is not marked, a file cannot be read.
 ScaffoldPlan scaffold_plan(const ScaffoldNames& names, const fs::path& folder, const fs::path& templates) {
   return Planner(names, folder, templates).plan();
-}
-
-/// Writes all files or none. Throws std::runtime_error naming what cannot be written.
-void write_plan(const ScaffoldPlan& plan) {
-  Staging staging;
-  for (const PlannedFile& file : plan.files) staging.stage(file);
-  for (const PlannedFile& file : plan.files) staging.publish(file);
-  staging.keep();
 }
 
 struct ScaffoldOptions {
@@ -270,7 +200,7 @@ int scaffold(const ScaffoldOptions& options) {
                              names.plugin + " of the source");
   }
   try {
-    write_plan(plan);
+    write_all_or_none(plan.files);
   } catch (const std::runtime_error& error) {
     std::cerr << "panel-dossier: error: " << error.what() << "; nothing was written\n";
     return exit_status::kIncomplete;

@@ -1,0 +1,52 @@
+#include "core/cli/forms/project_forms.h"
+
+#include <algorithm>
+#include <utility>
+
+#include "core/cli/forms/settings_form.h"
+#include "core/cli/forms/table_forms.h"
+#include "core/cli/terminal/console_progress.h"
+
+namespace panel_dossier {
+
+ProjectGaps find_gaps(const Inputs& inputs, const std::vector<LoadedPlugin>& plugins, const InputOptions& options) {
+  ProjectGaps found;
+  Reporter report("the lists of properties");
+  found.properties = read_property_lists(load_property_lists(property_lists(options), report), report);
+  found.records = read_record_tables(options.schema_dir, found.properties);
+  ConsoleProgress progress;
+  const Project& project = *inputs.intake.project;
+  const Results results = run_checks(project, inputs.settings, plugins, 0, progress);
+  found.gaps = gaps_of(project, inputs.settings, results, found.properties);
+  found.disciplines = discipline_states(results);
+  return found;
+}
+
+std::vector<PlannedFile> project_forms(const Project& project, const ProjectGaps& gaps, const InputOptions& options,
+                                       const std::vector<LoadedPlugin>& plugins, const std::filesystem::path& folder,
+                                       bool whole) {
+  std::vector<std::string> disciplines;
+  for (const LoadedPlugin& plugin : plugins) disciplines.push_back(plugin.info.id);
+  const SettingDescription settings = read_setting_description(settings_schema(options).text());
+  const std::vector<KnownSetting> known =
+      whole ? settings_of_export(project, disciplines) : std::vector<KnownSetting>();
+  std::vector<PlannedFile> files;
+  files.push_back({folder / "settings.json", settings_form(settings, known, gaps.gaps, !whole), true});
+  for (const std::vector<TableForm>& forms :
+       {library_forms(project, gaps.gaps), record_forms(project, gaps.gaps, gaps.records, !whole)}) {
+    for (const TableForm& form : forms) files.push_back({folder / form.file, form.text, true});
+  }
+  return files;
+}
+
+std::vector<std::string> keep_existing(std::vector<PlannedFile>& files) {
+  std::vector<std::string> kept;
+  std::erase_if(files, [&](const PlannedFile& file) {
+    if (!std::filesystem::exists(file.file)) return false;
+    kept.push_back(file.file.string());
+    return true;
+  });
+  return kept;
+}
+
+}  // namespace panel_dossier
