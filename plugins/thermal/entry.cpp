@@ -1,6 +1,7 @@
 // The thermal plugin as the program loads it.
 #include <filesystem>
 #include <memory>
+#include <utility>
 #include <vector>
 
 #include "core/api/plugin.h"
@@ -12,8 +13,12 @@ namespace panel_dossier::thermal {
 
 class ThermalRun final : public PluginRun {
  public:
-  ThermalRun(const Project& project, const Settings& settings, const Tables& tables)
-      : project_(project), settings_(settings), tables_(tables) {}
+  ThermalRun(const Project& project, const Settings& settings, const Tables& tables,
+             std::shared_ptr<conduction::SolvedModels> solved)
+      : project_(project),
+        settings_(settings),
+        tables_(tables),
+        details_(std::make_unique<conduction::DetailSolver>(std::move(solved))) {}
 
   CheckOutcome check_panel(const Panel& panel) const override {
     return thermal::check_panel(panel, project_, settings_, tables_, *details_);
@@ -28,7 +33,7 @@ class ThermalRun final : public PluginRun {
   const Settings& settings_;
   const Tables& tables_;
   /// Remembers solved details, which depend on nothing but their models; thread-safe.
-  std::unique_ptr<conduction::DetailSolver> details_ = std::make_unique<conduction::DetailSolver>();
+  std::unique_ptr<conduction::DetailSolver> details_;
 };
 
 class ThermalPlugin final : public Plugin {
@@ -39,11 +44,13 @@ class ThermalPlugin final : public Plugin {
   const std::vector<CheckDeclaration>& checks() const override { return thermal::checks(); }
 
   std::unique_ptr<PluginRun> prepare(const Project& project, const Settings& settings) const override {
-    return std::make_unique<ThermalRun>(project, settings, tables_);
+    return std::make_unique<ThermalRun>(project, settings, tables_, solved_);
   }
 
  private:
   Tables tables_;
+  /// Projects that differ in a number have most details in common.
+  std::shared_ptr<conduction::SolvedModels> solved_ = std::make_shared<conduction::SolvedModels>();
   PluginInfo info_{"thermal",
                    "Thermal performance",
                    "0.1.0",

@@ -19,6 +19,20 @@ Model for_surface_mould(Model model) {
   return model;
 }
 
+std::shared_ptr<SolvedModel> SolvedModels::model(const std::string& identity) {
+  const std::lock_guard lock(mutex_);
+  auto& found = models_[identity];
+  if (found) return found;
+  found = std::make_shared<SolvedModel>();
+  order_.push_back(identity);
+  const std::shared_ptr<SolvedModel> made = found;
+  if (order_.size() > kMostModels) {
+    models_.erase(order_.front());
+    order_.pop_front();
+  }
+  return made;
+}
+
 DetailResult DetailSolver::solve(const Detail& detail) {
   DetailResult result;
   SolveOptions surface_options;
@@ -44,7 +58,7 @@ DetailResult DetailSolver::solve(const Detail& detail) {
 }
 
 std::shared_ptr<const Solution> DetailSolver::solve_once(const Model& model, const SolveOptions& options) {
-  Entry& known = entry(model);
+  SolvedModel& known = entry(model);
   std::call_once(known.once, [&] {
     Solution solution = conduction::solve(model, options);
     if (!solution.accurate) {
@@ -60,11 +74,11 @@ std::size_t DetailSolver::models_solved() const {
   return entries_.size();
 }
 
-DetailSolver::Entry& DetailSolver::entry(const Model& model) {
-  std::string key = identity(model);
+SolvedModel& DetailSolver::entry(const Model& model) {
+  const std::string key = identity(model);
   const std::lock_guard lock(mutex_);
-  auto& found = entries_[std::move(key)];
-  if (!found) found = std::make_unique<Entry>();
+  auto& found = entries_[key];
+  if (!found) found = earlier_->model(key);
   return *found;
 }
 

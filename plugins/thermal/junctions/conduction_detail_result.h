@@ -2,10 +2,12 @@
 #pragma once
 
 #include <cstddef>
+#include <deque>
 #include <map>
 #include <memory>
 #include <mutex>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "core/api/finding/drawing.h"
@@ -31,10 +33,36 @@ struct DetailResult {
   std::shared_ptr<const Solution> surface;    ///< with R_si = 0.25 m²·K/W
 };
 
+/// The solution of one model, made by whoever asks for it first.
+struct SolvedModel {
+  std::once_flag once;
+  std::shared_ptr<const Solution> solution;
+};
+
+/// Models by all that defines them, from one run of the plugin to the next: a solution depends on nothing else.
+/// Thread-safe.
+class SolvedModels {
+ public:
+  /// The oldest gives way to one beyond so many: their fields, of some ten thousand cells, take about a hundred
+  /// megabytes then.
+  static constexpr std::size_t kMostModels = 200;
+
+  std::shared_ptr<SolvedModel> model(const std::string& identity);
+
+ private:
+  std::mutex mutex_;
+  std::map<std::string, std::shared_ptr<SolvedModel>> models_;
+  std::deque<std::string> order_;  ///< oldest first
+};
+
 /// Solves each model once, however many details share it and whichever thread asks first. Thread-safe; keeps every
 /// solution as long as it lives.
 class DetailSolver {
  public:
+  DetailSolver() : DetailSolver(std::make_shared<SolvedModels>()) {}
+  /// Takes what is solved already from `earlier`, and leaves there what it solves.
+  explicit DetailSolver(std::shared_ptr<SolvedModels> earlier) : earlier_(std::move(earlier)) {}
+
   /// `detail` has nothing missing. Throws what `solve` throws, and std::runtime_error when the accuracy that the
   /// standard asks for is not reached.
   DetailResult solve(const Detail& detail);
@@ -44,14 +72,11 @@ class DetailSolver {
   std::size_t models_solved() const;
 
  private:
-  struct Entry {
-    std::once_flag once;
-    std::shared_ptr<const Solution> solution;
-  };
+  std::shared_ptr<SolvedModels> earlier_;
   mutable std::mutex mutex_;  ///< over the map, not over the solving
-  std::map<std::string, std::unique_ptr<Entry>> entries_;
+  std::map<std::string, std::shared_ptr<SolvedModel>> entries_;
 
-  Entry& entry(const Model& model);
+  SolvedModel& entry(const Model& model);
 };
 
 /// The model with R_si = 0.25 m²·K/W at every internal surface.

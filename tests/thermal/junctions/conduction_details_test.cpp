@@ -322,3 +322,23 @@ TEST_CASE("Layers outside a well-ventilated cavity do not count") {
   CHECK(reading.build_up.layers.size() == 2);
   CHECK(reading.build_up.r_se_m2k_per_w == 0.13);
 }
+
+TEST_CASE("A later run takes the solution of an equal detail from an earlier one") {
+  const auto solved = std::make_shared<SolvedModels>();
+  const Detail detail = make_detail(DetailKind::panel_joint, wall(), detail_settings());
+  DetailSolver first(solved);
+  DetailSolver second(solved);
+  CHECK(first.solve(detail).heat_flow == second.solve(detail).heat_flow);
+  DetailSolver apart;
+  CHECK(apart.solve(detail).heat_flow != first.solve(detail).heat_flow);
+}
+
+TEST_CASE("Beyond its limit the store of solved models lets go of the oldest, and no run loses what it holds") {
+  SolvedModels solved;
+  const std::shared_ptr<SolvedModel> oldest = solved.model("oldest");
+  for (std::size_t i = 1; i < SolvedModels::kMostModels; ++i) solved.model(std::to_string(i));
+  CHECK(solved.model("oldest") == oldest);
+  solved.model("one more");
+  CHECK(solved.model("oldest") != oldest);
+  CHECK(solved.model("2") == solved.model("2"));
+}
