@@ -33,7 +33,7 @@ std::vector<PlannedFile> project_forms(const Project& project, const ProjectGaps
   std::vector<PlannedFile> files;
   files.push_back({folder / "settings.json", settings_form(settings, known, gaps.gaps, !whole), true});
   for (const std::vector<TableForm>& forms :
-       {library_forms(project, gaps.gaps), record_forms(project, gaps.gaps, gaps.records, !whole)}) {
+       {library_forms(project, gaps.gaps, gaps.records), record_forms(project, gaps.gaps, gaps.records, !whole)}) {
     for (const TableForm& form : forms) files.push_back({folder / form.file, form.text, true});
   }
   return files;

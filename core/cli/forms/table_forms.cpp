@@ -65,10 +65,12 @@ std::set<std::string> things_of(const Gap& gap, std::string_view entity, const P
   return types;
 }
 
-/// Whether some table of records gives the property: then the library is no place for it.
-bool is_of_records(const Gap& gap) {
-  return gap.name.starts_with("Panel_AsBuilt.") || gap.name.starts_with("Panel_Inspection.") ||
-         gap.name.starts_with("Panel_Install.");
+/// Whether a record gives the property: then the library is no place for it.
+bool is_of_records(const std::string& property, const std::vector<RecordTable>& records) {
+  return std::any_of(records.begin(), records.end(), [&](const RecordTable& table) {
+    return std::any_of(table.columns.begin(), table.columns.end(),
+                       [&](const RecordColumn& column) { return column.property == property; });
+  });
 }
 
 std::string library_form(const LibraryForm& form, const std::vector<const Gap*>& gaps, const Project& project) {
@@ -125,12 +127,13 @@ bool gives_what_is_missing(const RecordTable& table, const std::vector<Gap>& gap
 
 }  // namespace
 
-std::vector<TableForm> library_forms(const Project& project, const std::vector<Gap>& gaps) {
+std::vector<TableForm> library_forms(const Project& project, const std::vector<Gap>& gaps,
+                                     const std::vector<RecordTable>& records) {
   std::vector<TableForm> forms;
   for (const LibraryForm& form : kLibraryForms) {
     std::vector<const Gap*> missed;
     for (const Gap& gap : gaps) {
-      if (hangs_on(gap, form.entity) && !is_of_records(gap)) missed.push_back(&gap);
+      if (hangs_on(gap, form.entity) && !is_of_records(gap.name, records)) missed.push_back(&gap);
     }
     if (missed.empty()) continue;
     forms.push_back({"library/" + std::string(form.table) + ".csv", library_form(form, missed, project)});

@@ -17,7 +17,8 @@ struct TableForm {
 
 /// A table for each kind of thing that lacks a property that the library can give: a row a thing, a column for each
 /// property that one of them lacks, above it a comment for each column with what it means and how many lack it.
-std::vector<TableForm> library_forms(const Project& project, const std::vector<Gap>& gaps);
+std::vector<TableForm> library_forms(const Project& project, const std::vector<Gap>& gaps,
+                                     const std::vector<RecordTable>& records);
 
 /// A table for each kind of record, a row a panel; with `needed_only`, only those that give a property that a gap
 /// names.
