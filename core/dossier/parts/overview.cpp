@@ -312,6 +312,18 @@ void write_schedule(Book& book) {
   set_table(book.flow, std::move(table));
 }
 
+/// Who has a part in the project, as the libraries name them.
+void write_parties(Book& book) {
+  if (book.project().parties.empty()) return;
+  book.flow.heading("Who is who");
+  TableSpec table;
+  table.columns = {{"role"}, {"name"}, {"organisation"}, {"address"}, {"contact"}};
+  for (const Party& party : book.project().parties) {
+    table.rows.push_back({party.role, party.name, party.organisation, party.address, party.contact});
+  }
+  set_table(book.flow, std::move(table));
+}
+
 }  // namespace
 
 void write_panel_overview(Book& book) {
@@ -322,6 +334,7 @@ void write_panel_overview(Book& book) {
   flow.paragraph(std::to_string(results.panels.size()) + " panels, " + std::to_string(book.project().storeys.size()) +
                  " storeys, " + std::to_string(book.project().materials.size()) + " materials, " +
                  std::to_string(book.project().evidence.size()) + " evidence documents.");
+  write_parties(book);
   if (results.panels.empty()) return;
   write_views(book);
   write_schedule(book);
