@@ -9,6 +9,7 @@
 
 #include "sample_project/generator/building.h"
 #include "sample_project/generator/export_project.h"
+#include "sample_project/generator/plain_walls.h"
 #include "sample_project/generator/step_writer.h"
 #include "sample_project/generator/xml_writer.h"
 
@@ -18,11 +19,14 @@ int run(int argc, const char* const* argv) {
   CLI::App app{"Writes the sample project (IFC4 ADD2 TC1) as ifcXML, in STEP form, or both", "sample-export"};
   std::string out;
   std::string step;
+  std::string plain;
   std::size_t panels = sample_export::panels_per_wing();
   auto* form = app.add_option_group("form");
   form->add_option("--out", out, "ifcXML file to write");
   form->add_option("--step", step, "STEP file to write");
-  form->require_option(1, 2);
+  form->add_option("--plain", plain,
+                   "STEP file of IFC2x3 to write, with walls as an ordinary CAD program exports them");
+  form->require_option(1, 3);
   app.add_option("--panels", panels, "number of panels; more wings are added as needed")
       ->check(CLI::Range(std::size_t{1}, std::size_t{1000000}))
       ->capture_default_str();
@@ -44,6 +48,7 @@ int run(int argc, const char* const* argv) {
     sample_export::StepWriter writer(step, schema);
     sample_export::write_export(writer, placed);
   }
+  if (!plain.empty()) sample_export::write_plain_walls(plain);
   return EXIT_SUCCESS;
 }
 

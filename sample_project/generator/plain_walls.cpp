@@ -11,8 +11,9 @@
 #include <vector>
 
 #include "sample_project/generator/building.h"
+#include "sample_project/generator/export_writer.h"
 #include "sample_project/generator/ifc_writer.h"
-#include "sample_project/generator/xml_writer.h"
+#include "sample_project/generator/step_writer.h"
 
 namespace sample_export {
 
@@ -42,12 +43,7 @@ std::string cad_material(std::string_view key) {
 }
 
 std::string label(std::string_view text) {
-  std::string written = "'";
-  for (const char c : text) {
-    if (c == '\'') written += '\'';
-    written += c;
-  }
-  return written + "'";
+  return step_string(std::string(text));
 }
 
 /// A real number with its point, as the form demands.
