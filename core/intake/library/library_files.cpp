@@ -20,8 +20,8 @@ constexpr std::size_t kMostLibraries = 20;
 constexpr std::size_t kMostLibraryFiles = 2000;
 
 constexpr std::array kKinds{LibraryTableKind::materials, LibraryTableKind::boards,  LibraryTableKind::fixings,
-                            LibraryTableKind::windows,   LibraryTableKind::lifting, LibraryTableKind::evidence,
-                            LibraryTableKind::people};
+                            LibraryTableKind::windows,   LibraryTableKind::lifting, LibraryTableKind::panels,
+                            LibraryTableKind::evidence,  LibraryTableKind::people};
 
 std::optional<LibraryTableKind> kind_named(std::string_view name) {
   const std::string lower = lower_case(trimmed(name));
@@ -229,6 +229,7 @@ std::string_view to_string(LibraryTableKind kind) {
     case LibraryTableKind::fixings: return "fixings";
     case LibraryTableKind::windows: return "windows";
     case LibraryTableKind::lifting: return "lifting";
+    case LibraryTableKind::panels: return "panels";
     case LibraryTableKind::evidence: return "evidence";
     case LibraryTableKind::people: break;
   }

@@ -14,7 +14,7 @@
 
 namespace panel_dossier {
 
-enum class LibraryTableKind { materials, boards, fixings, windows, lifting, evidence, people };
+enum class LibraryTableKind { materials, boards, fixings, windows, lifting, panels, evidence, people };
 
 /// The name of its file or sheet.
 std::string_view to_string(LibraryTableKind kind);

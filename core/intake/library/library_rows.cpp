@@ -36,6 +36,9 @@ constexpr std::array kTextRules{
 constexpr std::string_view kDeclarationProperty = "Panel_EnvironmentalDeclaration.DocumentId";
 constexpr std::string_view kProductProperty = "Pset_ManufacturerTypeInformation.ModelLabel";
 
+/// What a panel's reading needs while the export is read, before any library is asked.
+constexpr std::array<std::string_view, 2> kOfExportAlone{"Panel_Construction.FirstLayerFace", "Panel_Identity.Mark"};
+
 /// What a column of a table stands for.
 struct ColumnUse {
   std::string LibraryProduct::*text = nullptr;
@@ -112,7 +115,8 @@ class ProductTableReader {
     }
     const bool is_material = entity_of(source_.kind) == "material";
     if (title == (is_material ? "material name" : "name")) use.text = &LibraryProduct::name;
-    if (!is_material && title == "classification") use.text = nullptr;
+    const bool is_classified = is_material || source_.kind == LibraryTableKind::panels;
+    if (!is_classified && title == "classification") use.text = nullptr;
     if (use.text != nullptr || title == "source" || title == "day") return use;
     use.property = property_named(is_material && title == "declaration" ? kDeclarationProperty : column.title);
     if (use.property == nullptr) {
@@ -134,7 +138,9 @@ class ProductTableReader {
       const bool is_of_kind = std::find(entities.begin(), entities.end(), entity_of(source_.kind)) != entities.end();
       // Quantities are those of one piece of the export.
       if (!is_of_kind || find_measure(row.measure) == nullptr || row.measure.starts_with("IfcQuantity")) continue;
-      if (lower_case(row.title) == wanted || lower_case(row.set + "." + row.property) == wanted) return &row;
+      const std::string full_name = row.set + "." + row.property;
+      if (std::find(kOfExportAlone.begin(), kOfExportAlone.end(), full_name) != kOfExportAlone.end()) continue;
+      if (lower_case(row.title) == wanted || lower_case(full_name) == wanted) return &row;
     }
     return nullptr;
   }
@@ -156,7 +162,16 @@ class ProductTableReader {
     }
   }
 
+  /// A form lists things of which nothing is known yet: such a row says nothing, and wants no source.
+  bool says_nothing(const TableRow& row) const {
+    for (std::size_t i = 0; i < uses_.size(); ++i) {
+      if (uses_[i].property != nullptr && !cells_.text(row, i).empty()) return false;
+    }
+    return cells_.text(row, source_column_).empty() && cells_.text(row, day_column_).empty();
+  }
+
   std::optional<LibraryProduct> read_row(const TableRow& row) {
+    if (says_nothing(row)) return std::nullopt;
     LibraryProduct product;
     product.kind = source_.kind;
     product.library = source_.library;
@@ -306,6 +321,7 @@ std::string_view entity_of(LibraryTableKind kind) {
     case LibraryTableKind::fixings:
     case LibraryTableKind::lifting: return "part";
     case LibraryTableKind::windows: return "filling";
+    case LibraryTableKind::panels: return "panel";
     case LibraryTableKind::evidence:
     case LibraryTableKind::people: break;
   }

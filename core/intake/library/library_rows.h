@@ -29,19 +29,19 @@ struct LibraryProduct {
   std::uint32_t row = 0;
   std::string place;  ///< `../office/materials.csv row 12`
   std::string product;
-  std::string name;            ///< rule: of the material, part or filling in the export
-  std::string pattern;         ///< rule: the same with * and ?
-  std::string classification;  ///< rule: of the material
+  std::string name;     ///< rule: of the material, part or filling in the export; of the panel's type, or its mark
+  std::string pattern;  ///< rule: the same with * and ?
+  std::string classification;  ///< rule: of the material or panel
   std::string article_number;  ///< rule
   std::vector<ProductValue> values;
   bool is_used = false;
 };
 
-/// What the tables of one kind fill: `material`, `part` or `filling`, as the lists of properties call it; empty for
-/// evidence and people.
+/// What the tables of one kind fill: `material`, `part`, `filling` or `panel`, as the lists of properties call it;
+/// empty for evidence and people.
 std::string_view entity_of(LibraryTableKind kind);
 
-/// Reads the products of every table of materials, boards, fixings, windows and lifting. Columns are `product`,
+/// Reads the products of every table of materials, boards, fixings, windows, lifting and panels. Columns are `product`,
 /// `source` and `day`, the rules, `declaration`, and properties of `rows` by their full name or title with a unit in
 /// brackets. A column of no meaning is warned of; errors are a unit that is missing or of another dimension, a value
 /// out of the property's range or none of its words, a row without product, source or day, a day that is none or later

@@ -1,6 +1,7 @@
 #include "core/intake/library/library_values.h"
 
 #include <algorithm>
+#include <array>
 #include <iterator>
 #include <map>
 #include <optional>
@@ -36,6 +37,16 @@ MatchSubject subject_of(const Material& material) {
 
 MatchSubject subject_of(const std::string& name, const Properties& properties) {
   return {name, {}, text_property(properties, "ArticleNumber"), text_property(properties, "ModelLabel")};
+}
+
+/// The panel by its mark, then by its type.
+std::array<MatchSubject, 2> subjects_of(const Panel& panel) {
+  MatchSubject by_mark;
+  by_mark.name = panel.mark;
+  MatchSubject by_type;
+  by_type.name = panel.type;
+  if (!panel.classifications.empty()) by_type.classification = panel.classifications.front();
+  return {by_mark, by_type};
 }
 
 /// A loop, strap or anchor by which the panel is lifted says so in its ObjectType.
@@ -83,6 +94,8 @@ class LibraryJoin {
       join(LibraryTableKind::materials, subject_of(material), material.properties);
     }
     for (Panel& panel : project.panels) {
+      // A row of the panel itself says more than one of its type.
+      for (const MatchSubject& subject : subjects_of(panel)) join(LibraryTableKind::panels, subject, panel.properties);
       for (Part& part : panel.parts) {
         if (part.kind != PartKind::fastener) continue;
         const auto kind = is_for_lifting(part) ? LibraryTableKind::lifting : LibraryTableKind::fixings;
