@@ -78,3 +78,22 @@ TEST_CASE("texts are joined with a separator between each two and none around th
   CHECK(joined({"a", "b", "c"}) == "a, b, c");
   CHECK(joined({"a", "", "c"}, "; ") == "a; ; c");
 }
+
+TEST_CASE("a pattern covers the whole text, in either case") {
+  CHECK(matches_pattern("Oriented strand board osb/3", "oriented*board OSB/?"));
+  CHECK(matches_pattern("OSB", "***OSB**"));
+  CHECK(matches_pattern("Außenwand", "Au?enwand"));
+  CHECK(matches_pattern("aXbXc", "a*X?"));
+  CHECK(matches_pattern("EW-100", "e?-1*0"));
+  CHECK(matches_pattern("", "*"));
+  CHECK_FALSE(matches_pattern("OSB/3 15 mm", "*OSB/3"));
+  CHECK_FALSE(matches_pattern("EW-100", "W-100"));
+  CHECK_FALSE(matches_pattern("OSB", "OSB?"));
+  CHECK_FALSE(matches_pattern("", "?"));
+}
+
+TEST_CASE("a pattern full of stars takes no time worth mention") {
+  std::string pattern;
+  for (int i = 0; i < 2000; ++i) pattern += "*a";
+  CHECK_FALSE(matches_pattern(std::string(20'000, 'a') + "b", pattern));
+}

@@ -181,18 +181,6 @@ TEST_CASE("rules that are wrong are refused by the schema of the settings", "[ru
   }
 }
 
-TEST_CASE("patterns stand for any characters and for one, in either case", "[rules]") {
-  CHECK(fits_pattern("EW-100", "ew-*"));
-  CHECK(fits_pattern("EW-100", "*100"));
-  CHECK(fits_pattern("EW-100", "e?-1*0"));
-  CHECK(fits_pattern("", "*"));
-  CHECK(fits_pattern("Außenwand", "Au?enwand"));
-  CHECK_FALSE(fits_pattern("EW-100", "EW"));
-  CHECK_FALSE(fits_pattern("EW-100", "W-100"));
-  CHECK_FALSE(fits_pattern("", "?"));
-  CHECK_FALSE(fits_pattern(std::string(20000, 'a'), "*a*a*a*a*b"));
-}
-
 TEST_CASE("a panel names how it and its type are classified", "[rules]") {
   const Project project = project_of(many_walls(), [] {
     IntakeOptions how = options();

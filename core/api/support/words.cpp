@@ -94,4 +94,33 @@ std::optional<std::vector<std::string>> csv_fields(std::string_view line) {
   return fields;
 }
 
+bool matches_pattern(std::string_view text, std::string_view pattern) {
+  const std::string given = lower_case(text);
+  const std::string wanted = lower_case(pattern);
+  std::size_t t = 0;
+  std::size_t p = 0;
+  // Where the last `*` stood, and what it was last taken to stand for: only that one needs to be tried again.
+  std::size_t star = std::string::npos;
+  std::size_t resume = 0;
+  while (t < given.size()) {
+    if (p < wanted.size() && wanted[p] == '*') {
+      star = p++;
+      resume = t;
+    } else if (p < wanted.size() && (wanted[p] == '?' || wanted[p] == given[t])) {
+      const bool is_any = wanted[p] == '?';
+      ++p;
+      ++t;
+      // A character beyond ASCII is several bytes, of which all but the first begin with the bits 10.
+      while (is_any && t < given.size() && (static_cast<unsigned char>(given[t]) & 0xC0U) == 0x80U) ++t;
+    } else if (star != std::string::npos) {
+      p = star + 1;
+      t = ++resume;
+    } else {
+      return false;
+    }
+  }
+  while (p < wanted.size() && wanted[p] == '*') ++p;
+  return p == wanted.size();
+}
+
 }  // namespace panel_dossier

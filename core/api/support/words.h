@@ -35,6 +35,10 @@ std::string shortest_text(double value);
 /// `0.0034 W/(m·K)`; the number alone where there is no unit.
 std::string with_unit(double value, std::string_view unit);
 
+/// True where the pattern stands for the whole text: `*` for any characters, `?` for a single one; in either case of
+/// the Latin letters without marks.
+bool matches_pattern(std::string_view text, std::string_view pattern);
+
 /// The pieces between the separators, without white space around them; none of an empty text.
 std::vector<std::string> split(std::string_view text, char separator);
 

@@ -8,13 +8,6 @@ namespace panel_dossier {
 
 namespace {
 
-/// Bytes of the character of UTF-8 at the front.
-std::size_t character_length(std::string_view text) {
-  std::size_t length = 1;
-  while (length < text.size() && (static_cast<unsigned char>(text[length]) & 0xC0U) == 0x80U) ++length;
-  return length;
-}
-
 bool is_same_text(std::string_view a, std::string_view b) {
   return lower_case(trimmed(a)) == lower_case(trimmed(b));
 }
@@ -33,38 +26,6 @@ std::string_view to_string(MatchRule rule) {
     case MatchRule::pattern: break;
   }
   return "name pattern";
-}
-
-bool matches_pattern(std::string_view text, std::string_view pattern) {
-  const std::string lower_text = lower_case(text);
-  const std::string lower_pattern = lower_case(pattern);
-  text = lower_text;
-  pattern = lower_pattern;
-  std::size_t at = 0;
-  std::size_t in_pattern = 0;
-  // The last `*` may have to take one more character: going back to it alone keeps the time in proportion to both.
-  std::optional<std::size_t> star;
-  std::size_t star_ends = 0;
-  while (at < text.size()) {
-    const char wanted = in_pattern < pattern.size() ? pattern[in_pattern] : '\0';
-    if (wanted == '*') {
-      star = in_pattern++;
-      star_ends = at;
-    } else if (wanted == '?') {
-      at += character_length(text.substr(at));
-      ++in_pattern;
-    } else if (in_pattern < pattern.size() && wanted == text[at]) {
-      ++at;
-      ++in_pattern;
-    } else if (star) {
-      star_ends += character_length(text.substr(star_ends));
-      at = star_ends;
-      in_pattern = *star + 1;
-    } else {
-      return false;
-    }
-  }
-  return pattern.find_first_not_of('*', in_pattern) == std::string_view::npos;
 }
 
 std::optional<MatchRule> match_rule(const LibraryProduct& product, const MatchSubject& subject) {

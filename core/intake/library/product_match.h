@@ -24,10 +24,6 @@ enum class MatchRule { article_number, classification, name, pattern };
 
 std::string_view to_string(MatchRule rule);
 
-/// True where `pattern` covers the whole text: `*` stands for any characters, `?` for one; in either case of the Latin
-/// letters without marks.
-bool matches_pattern(std::string_view text, std::string_view pattern);
-
 /// The most exact rule by which the product is the subject. None where no rule holds, and where both state an article
 /// number or a classification and they differ.
 std::optional<MatchRule> match_rule(const LibraryProduct& product, const MatchSubject& subject);

@@ -82,15 +82,15 @@ class RuleTest {
   const RuleReaders& readers_;
 
   bool fits_type(const Element& element, const PanelRule& rule) const {
-    return rule.type_name.empty() || fits_pattern(type_name(readers_.context, element), rule.type_name);
+    return rule.type_name.empty() || matches_pattern(type_name(readers_.context, element), rule.type_name);
   }
 
   bool fits_classification(const Element& element, const PanelRule& rule) const {
     if (rule.classification.empty()) return true;
     const auto found = classifications_of(readers_.context, element);
     return std::any_of(found.begin(), found.end(), [&](const ClassificationReference& reference) {
-      return fits_pattern(reference.identification, rule.classification) ||
-             fits_pattern(reference.name, rule.classification);
+      return matches_pattern(reference.identification, rule.classification) ||
+             matches_pattern(reference.name, rule.classification);
     });
   }
 
@@ -104,7 +104,7 @@ class RuleTest {
 
   static bool equals(const std::variant<double, bool, std::string>& value, const Settings::Value& wanted) {
     if (value.index() != wanted.index()) return false;
-    if (const auto* text = std::get_if<std::string>(&value)) return fits_pattern(*text, std::get<std::string>(wanted));
+    if (const auto* text = std::get_if<std::string>(&value)) return matches_pattern(*text, std::get<std::string>(wanted));
     if (const auto* number = std::get_if<double>(&value)) {
       // Conversion to SI leaves some rounding.
       constexpr double kConverted = 1e-9;
@@ -117,13 +117,13 @@ class RuleTest {
   bool fits_storey(const Element& element, const PanelRule& rule) const {
     if (rule.storey.empty()) return true;
     const SpatialPlace place = readers_.spatial.place_of(element);
-    return place.storey && fits_pattern(readers_.project.storeys[*place.storey].name, rule.storey);
+    return place.storey && matches_pattern(readers_.project.storeys[*place.storey].name, rule.storey);
   }
 
   bool fits_layer_set(const Element& element, const PanelRule& rule) const {
     if (rule.layer_set.empty()) return true;
     const Element set = readers_.materials.layer_set_entity(element);
-    return set && fits_pattern(readers_.context.graph.text(set, "LayerSetName"), rule.layer_set);
+    return set && matches_pattern(readers_.context.graph.text(set, "LayerSetName"), rule.layer_set);
   }
 };
 

@@ -26,7 +26,4 @@ struct PanelRule {
 /// The rules in the order of the settings. Precondition: the settings keep to their schema.
 std::vector<PanelRule> panel_rules(const Settings& settings);
 
-/// True where the pattern stands for the text: `*` for any characters, `?` for a single one; letters in either case.
-bool fits_pattern(std::string_view text, std::string_view pattern);
-
 }  // namespace panel_dossier
