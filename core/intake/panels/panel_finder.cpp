@@ -9,6 +9,7 @@
 #include <utility>
 #include <variant>
 
+#include "core/api/support/words.h"
 #include "core/intake/graph/vocabulary.h"
 #include "core/intake/panels/classification_reader.h"
 #include "core/intake/panels/part_reader.h"
@@ -104,7 +105,8 @@ class RuleTest {
 
   static bool equals(const std::variant<double, bool, std::string>& value, const Settings::Value& wanted) {
     if (value.index() != wanted.index()) return false;
-    if (const auto* text = std::get_if<std::string>(&value)) return matches_pattern(*text, std::get<std::string>(wanted));
+    if (const auto* text = std::get_if<std::string>(&value))
+      return matches_pattern(*text, std::get<std::string>(wanted));
     if (const auto* number = std::get_if<double>(&value)) {
       // Conversion to SI leaves some rounding.
       constexpr double kConverted = 1e-9;
