@@ -1,7 +1,6 @@
 #include "core/intake/claims/standard_names.h"
 
 #include <algorithm>
-#include <cmath>
 #include <cstddef>
 #include <map>
 #include <optional>
@@ -12,6 +11,7 @@
 
 #include "core/api/support/units.h"
 #include "core/api/support/words.h"
+#include "core/intake/claims/claimed_value.h"
 
 namespace panel_dossier {
 
@@ -21,19 +21,9 @@ namespace {
 // modelled as parts.
 constexpr std::string_view kSetsOfElements[] = {"Pset_ManufacturerTypeInformation", "Pset_ServiceLife"};
 
-// Units are converted there and back, which leaves a few units of the last digit.
-constexpr double kSameValue = 1e-6;
-
 bool is_of_elements(std::string_view full_name) {
   const std::string_view set = full_name.substr(0, full_name.find('.'));
   return std::find(std::begin(kSetsOfElements), std::end(kSetsOfElements), set) != std::end(kSetsOfElements);
-}
-
-bool is_same_claim(const Property& a, const Property& b) {
-  const double* first = std::get_if<double>(&a.value);
-  const double* second = std::get_if<double>(&b.value);
-  if (first == nullptr || second == nullptr) return a.value == b.value;
-  return std::abs(*first - *second) <= kSameValue * std::max(std::abs(*first), std::abs(*second));
 }
 
 /// The value in the unit of the row; none when it is of another kind or there is no way from its unit to that.
