@@ -1,11 +1,10 @@
 // Forms, encodings and wrappers of exports: told by content, converted or refused with one error.
-#include <zip.h>
-
 #include <catch2/catch.hpp>
 #include <utility>
 
 #include "tests/intake/project_text.h"
 #include "tests/intake/test_support.h"
+#include "tests/support/zip_bytes.h"
 
 namespace panel_dossier {
 namespace {
@@ -15,6 +14,7 @@ using intake_test::describe;
 using intake_test::edited;
 using intake_test::file_text;
 using intake_test::read_text;
+using testing::zip_bytes;
 
 std::string only_message(const IntakeResult& result) {
   INFO(all_of(result.diagnostics));
@@ -30,48 +30,25 @@ void check_same_hall(const std::string& bytes) {
   CHECK(describe(*result.project) == describe(*read_text(file_text("hall-ifc4-nested.ifcxml")).project));
 }
 
-/// An archive in memory of entries of name and content.
-std::string zipped(const std::vector<std::pair<std::string, std::string>>& entries) {
-  zip_error_t error;
-  zip_error_init(&error);
-  zip_source_t* memory = zip_source_buffer_create(nullptr, 0, 0, &error);
-  zip_source_keep(memory);
-  zip_t* archive = zip_open_from_source(memory, ZIP_TRUNCATE, &error);
-  REQUIRE(archive != nullptr);
-  for (const auto& [name, content] : entries) {
-    zip_source_t* source = zip_source_buffer(archive, content.data(), content.size(), 0);
-    REQUIRE(zip_file_add(archive, name.c_str(), source, ZIP_FL_ENC_UTF_8) >= 0);
-  }
-  REQUIRE(zip_close(archive) == 0);
-  zip_stat_t stat;
-  zip_source_stat(memory, &stat);
-  std::string bytes(stat.size, '\0');
-  zip_source_open(memory);
-  zip_source_read(memory, bytes.data(), bytes.size());
-  zip_source_close(memory);
-  zip_source_free(memory);
-  return bytes;
-}
-
 TEST_CASE("a packed export is read in either form, whatever lies beside it", "[intake]") {
-  check_same_hall(zipped({{"hall.ifc", file_text("hall-ifc4.ifc")}}));
-  check_same_hall(zipped({{"HALL.IFCXML", file_text("hall-ifc4-nested.ifcxml")}, {"view.png", "picture"}}));
+  check_same_hall(zip_bytes({{"hall.ifc", file_text("hall-ifc4.ifc")}}));
+  check_same_hall(zip_bytes({{"HALL.IFCXML", file_text("hall-ifc4-nested.ifcxml")}, {"view.png", "picture"}}));
   // The name is a claim, and no path: what counts is what is inside.
-  check_same_hall(zipped({{"../../etc/hall.ifcxml", file_text("hall-ifc4.ifc")}}));
+  check_same_hall(zip_bytes({{"../../etc/hall.ifcxml", file_text("hall-ifc4.ifc")}}));
 }
 
 TEST_CASE("an archive without exactly one export is refused", "[intake]") {
-  CHECK(only_message(read_text(zipped({{"notes.txt", "text"}}))) == "the zip archive holds no .ifc and no .ifcxml");
-  CHECK(only_message(read_text(zipped({{"a.ifc", "x"}, {"b.ifc", "y"}}))) == "the zip archive holds 2 exports");
-  CHECK(only_message(read_text(zipped({{"hall.ifc", zipped({{"hall.ifc", file_text("hall-ifc4.ifc")}})}}))) ==
+  CHECK(only_message(read_text(zip_bytes({{"notes.txt", "text"}}))) == "the zip archive holds no .ifc and no .ifcxml");
+  CHECK(only_message(read_text(zip_bytes({{"a.ifc", "x"}, {"b.ifc", "y"}}))) == "the zip archive holds 2 exports");
+  CHECK(only_message(read_text(zip_bytes({{"hall.ifc", zip_bytes({{"hall.ifc", file_text("hall-ifc4.ifc")}})}}))) ==
         "the file is neither ifcXML nor a STEP file, whatever its name says");
   std::vector<std::pair<std::string, std::string>> many;
   for (int i = 0; i < 1001; ++i) many.emplace_back(std::to_string(i) + ".ifc", "");
-  CHECK(only_message(read_text(zipped(many))) == "the zip archive holds more than 1000 entries");
+  CHECK(only_message(read_text(zip_bytes(many))) == "the zip archive holds more than 1000 entries");
 }
 
 TEST_CASE("a damaged archive is one clear error", "[intake]") {
-  const std::string sound = zipped({{"hall.ifc", file_text("hall-ifc4.ifc")}});
+  const std::string sound = zip_bytes({{"hall.ifc", file_text("hall-ifc4.ifc")}});
   CHECK(only_message(read_text(sound.substr(0, sound.size() / 2))).find("the zip archive cannot be read: ") == 0);
   std::string flipped = sound;
   for (std::size_t at = 200; at < 260; ++at) flipped[at] = static_cast<char>(~flipped[at]);
@@ -79,7 +56,7 @@ TEST_CASE("a damaged archive is one clear error", "[intake]") {
 }
 
 TEST_CASE("an archive that unpacks out of proportion is given up", "[intake]") {
-  const std::string bomb = zipped({{"hall.ifc", std::string(std::size_t{32} << 20U, ' ')}});
+  const std::string bomb = zip_bytes({{"hall.ifc", std::string(std::size_t{32} << 20U, ' ')}});
   CHECK(bomb.size() < 100'000);
   CHECK(only_message(read_text(bomb)) == "the zip archive unpacks to more than 100 times its size");
 }

@@ -2,7 +2,6 @@
 #pragma once
 
 #include <cstddef>
-#include <cstdint>
 
 namespace panel_dossier {
 
@@ -17,7 +16,7 @@ inline constexpr std::size_t kLargestPackingRatio = 250;
 /// Below this size the ratio says nothing.
 inline constexpr std::size_t kSmallestPartOfRatio_bytes = std::size_t{1} << 20U;
 /// Sheets, drawings and settings of a workbook; a hundred sheets make a few hundred.
-inline constexpr std::int64_t kMostWorkbookEntries = 2000;
+inline constexpr std::size_t kMostWorkbookEntries = 2000;
 inline constexpr std::size_t kMostTableRows = 250'000;
 inline constexpr std::size_t kMostTableColumns = 400;
 /// All cells of a table together, the empty ones included: each takes 32 bytes.
