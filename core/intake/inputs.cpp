@@ -69,16 +69,14 @@ void weigh_claims(Inputs& inputs, ProjectLibrary& library, const std::vector<Pro
                   const SettingsSchema& schema, const std::string& settings_name, const InputOptions& options) {
   Project& project = *inputs.intake.project;
   Confirmations confirmations(inputs.settings);
+  Reporter report(options.export_file.string());
+  // Before the libraries: what the export says under the standard's name stands above them too.
+  read_standard_names(project, rows, report);
   library.add_to(project, confirmations, options.export_file.string(), inputs.diagnostics);
   read_records_of(options, rows, inputs);
-  Reporter report(options.export_file.string());
-  const MaterialKinds kinds(options.schema_dir);
-  withhold_implausible(project, rows, kinds, confirmations, report);
-  if (!report.has_errors()) {
-    read_standard_names(project, rows, report);
-    // What now stands under names of ours must be as plausible as if it had been written there.
-    withhold_implausible(project, rows, kinds, confirmations, report);
-  }
+  withhold_implausible(project, rows, MaterialKinds(options.schema_dir), confirmations, report);
+  // Again, for what the libraries gave under the standard's names, and what has been withheld of these.
+  read_standard_names(project, rows, report);
   find_contradictions(project, report);
   const auto add = [&](Diagnostics diagnostics) {
     std::move(diagnostics.begin(), diagnostics.end(), std::back_inserter(inputs.diagnostics));

@@ -26,7 +26,9 @@ std::optional<Sourced<T>> value_as(const Property* property) {
 // The property is moved on; the check does not see through try_emplace.
 // NOLINTNEXTLINE(performance-unnecessary-value-param)
 void Properties::add(std::string_view set, std::string_view name, Property property) {
-  properties_.try_emplace(full_name(set, name), std::move(property));
+  std::string key = full_name(set, name);
+  // What is withheld is there too: another source does not take its place.
+  if (withheld_.find(key) == withheld_.end()) properties_.try_emplace(std::move(key), std::move(property));
 }
 
 void Properties::withhold(std::string_view full_name, std::string why) {

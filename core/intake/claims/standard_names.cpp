@@ -38,12 +38,6 @@ std::optional<Property> converted(const Property& property, const PropertyRow& r
   return result;
 }
 
-std::string shown_property(const Property& property) {
-  if (const double* number = std::get_if<double>(&property.value)) return with_unit(*number, property.unit);
-  if (const bool* logical = std::get_if<bool>(&property.value)) return *logical ? "yes" : "no";
-  return "'" + std::get<std::string>(property.value) + "'";
-}
-
 /// One property of ours and those of the standard beside it.
 struct Alias {
   const PropertyRow* row;
@@ -111,8 +105,8 @@ class StandardNames {
         std::find_if(stated.begin(), stated.end(), [&](const Property* p) { return !is_same_claim(*p, first); });
     if (other == stated.end()) return;
     withhold(material.properties, material.name, {name},
-             "is " + shown_property(first) + " of one of its parts (line " + std::to_string(first.origin.line) +
-                 ") and " + shown_property(**other) + " of another (line " + std::to_string((*other)->origin.line) +
+             "is " + claim_in_words(first) + " of one of its parts (line " + std::to_string(first.origin.line) +
+                 ") and " + claim_in_words(**other) + " of another (line " + std::to_string((*other)->origin.line) +
                  ")",
              first.origin);
   }
@@ -162,9 +156,9 @@ class StandardNames {
                   const Named& other) {
     std::vector<std::string> names = alias.standard;
     names.push_back(alias.own);
-    std::string what = "is " + shown_property(one.second) + ", but " + other.first + " of the same";
+    std::string what = "is " + claim_in_words(one.second) + ", but " + other.first + " of the same";
     if (other.second.origin.line != 0) what += " (line " + std::to_string(other.second.origin.line) + ")";
-    what += " is " + shown_property(other.second);
+    what += " is " + claim_in_words(other.second);
     // The check that reads either of them must not pass by ours.
     add(properties, alias.own, one.second);
     withhold(properties, of, names, what, one.second.origin, one.first);

@@ -14,7 +14,7 @@ namespace panel_dossier {
 /// differ, all of them are withheld and reported, for nobody knows which is meant; ours is withheld too where the
 /// standard's is. What the standard states of an element and the program asks of its material is taken from the parts
 /// of that material when all of them that state it agree, and withheld when they do not.
-/// Call it after what cannot be has been withheld.
+/// Called again, it withholds ours where the standard's has been withheld since, and gives what has been added since.
 void read_standard_names(Project& project, const std::vector<PropertyRow>& rows, Reporter& report);
 
 }  // namespace panel_dossier
