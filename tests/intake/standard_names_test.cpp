@@ -62,7 +62,7 @@ TEST_CASE("the standard's property and ours that differ are named both and withh
   CHECK(
       intake_test::all_of(diagnostics) ==
       "export.xml:7: warning: IfcPropertySingleValue 0000000000000000000001: 'Pset_MaterialWood.StrengthGrade' of "
-      "'Pine' is 'C24', but Panel_Timber.StrengthClass of the same (line 7) is 'C30', and is not used; correct one of "
+      "'Pine' is 'C24', but Panel_Timber.StrengthClass of the same is 'C30' (line 7), and is not used; correct one of "
       "them\n");
   CHECK_FALSE(project.materials[0].strength_class());
   CHECK(properties.withheld().size() == 2);

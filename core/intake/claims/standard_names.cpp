@@ -157,8 +157,8 @@ class StandardNames {
     std::vector<std::string> names = alias.standard;
     names.push_back(alias.own);
     std::string what = "is " + claim_in_words(one.second) + ", but " + other.first + " of the same";
-    if (other.second.origin.line != 0) what += " (line " + std::to_string(other.second.origin.line) + ")";
     what += " is " + claim_in_words(other.second);
+    if (other.second.origin.line != 0) what += " (line " + std::to_string(other.second.origin.line) + ")";
     // The check that reads either of them must not pass by ours.
     add(properties, alias.own, one.second);
     withhold(properties, of, names, what, one.second.origin, one.first);

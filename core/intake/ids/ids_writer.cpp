@@ -159,6 +159,7 @@ std::vector<Wanted> wanted_by(const std::vector<PropertyRow>& rows) {
     }
   }
   std::vector<Wanted> ordered;
+  ordered.reserve(wanted.size());
   for (auto& [key, one] : wanted) ordered.push_back(std::move(one));
   return ordered;
 }
