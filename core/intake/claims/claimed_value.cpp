@@ -1,6 +1,8 @@
 #include "core/intake/claims/claimed_value.h"
 
 #include <algorithm>
+#include <array>
+#include <charconv>
 #include <cmath>
 #include <variant>
 
@@ -22,7 +24,14 @@ bool is_same_claim(const Property& a, const Property& b) {
 }
 
 std::string claim_in_words(const Property& property) {
-  if (const double* number = std::get_if<double>(&property.value)) return with_unit(*number, property.unit);
+  if (const double* number = std::get_if<double>(&property.value)) {
+    // More digits are what the conversion of the unit left.
+    constexpr int kDigits = 9;
+    std::array<char, 32> text{};
+    const auto written =
+        std::to_chars(text.data(), text.data() + text.size(), *number, std::chars_format::general, kDigits);
+    return std::string(text.data(), written.ptr) + (property.unit.empty() ? "" : " " + property.unit);
+  }
   if (const auto* text = std::get_if<std::string>(&property.value)) return "'" + *text + "'";
   return std::get<bool>(property.value) ? "true" : "false";
 }
