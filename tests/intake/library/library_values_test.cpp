@@ -79,7 +79,7 @@ TEST_CASE("a workbook holds the tables as sheets") {
   office.add("office.xlsx", book.bytes());
   CHECK(office.told() ==
         "../office/office.xlsx: warning: sheet 'Notes' is no table of a library and is not read; tables are materials, "
-        "boards, fixings, windows, lifting, evidence, people\n");
+        "boards, fixings, windows, lifting, panels, evidence, people\n");
   const auto density = office.project.materials[0].density_kg_per_m3();
   REQUIRE(density);
   CHECK(density->origin.table == "../office/office.xlsx, sheet 'Materials'");
