@@ -40,7 +40,7 @@ Generation open_xml(std::string_view bytes, const ExportOpening& opening) {
   const std::string_view text = xml->text();
   // The tree is made of a copy meanwhile; what is not beyond doubt is looked at in full before anything is read from
   // it.
-  std::future<bool> plainly_sound = std::async(std::launch::async, is_plainly_sound, text, opening.schema_dir);
+  std::future<bool> plainly_sound = std::async(is_plainly_sound, text, opening.schema_dir);
   std::string in_place(text);
   XmlDocument document;
   const bool is_parsed = document.parse_in_place(in_place);

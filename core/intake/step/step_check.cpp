@@ -485,7 +485,8 @@ std::vector<StepFindings> check_all(const StepFile& file) {
   for (std::size_t i = 0; i < threads; ++i) {
     const auto from = static_cast<std::uint32_t>(count * i / threads);
     const auto to = static_cast<std::uint32_t>(count * (i + 1) / threads);
-    const auto how = threads == 1 ? std::launch::deferred : std::launch::async;
+    // Where the system has no thread left, it is done by this one.
+    const auto how = threads == 1 ? std::launch::deferred : std::launch::async | std::launch::deferred;
     running.push_back(std::async(how, check_range, std::cref(file), from, to));
   }
   std::vector<StepFindings> found;
