@@ -141,6 +141,19 @@ TEST_CASE("Studs beside a void cavity char on three faces, and annex E is not ca
   CHECK(studs.studs.front().remaining_depth_mm == Approx(109.18));
 }
 
+TEST_CASE("The path through a stud says why it ends") {
+  // Beside stone wool 145 mm are not charred through; glass wool protects no longer once the board has fallen off.
+  const auto remark = [](const std::vector<fire::HeatPath>& paths) {
+    const auto stud = std::find_if(paths.begin(), paths.end(), [](const auto& path) { return path.name == "stud"; });
+    return stud == paths.end() ? std::string() : stud->remark;
+  };
+  Project project = cassette_project();
+  CHECK(remark(paths_of(project)) == "not charred through at 60 min; not annex E");
+  project.materials[kWool].name = "glass wool";
+  replace(project.materials[kWool].properties, "Panel_Fire", "InsulationType", property_of("GLASS_WOOL"));
+  CHECK(remark(paths_of(project)) == "fails at t_f (annex C); not annex E");
+}
+
 TEST_CASE("A type F board stays for its tested time where its fasteners are long enough") {
   Project project = cassette_project();
   Panel& panel = project.panels.front();

@@ -58,6 +58,8 @@ TEST_CASE("A fastener that is too short holds its board no longer than until cha
 }
 
 TEST_CASE("The zero-strength layer grows over 20 minutes, or until a later start of charring") {
+  CHECK(zero_strength_factor(0.0, 0.0) == 0.0);
+  CHECK(zero_strength_factor(1.0, 0.0) == Approx(0.05));
   CHECK(zero_strength_factor(10.0, 0.0) == Approx(0.5));
   CHECK(zero_strength_factor(60.0, 0.0) == 1.0);
   CHECK(zero_strength_factor(20.0, 40.0) == Approx(0.5));

@@ -81,7 +81,8 @@ TEST_CASE("The undivided length of a cavity depends on the classes of its surfac
   // Approved Document B vol. 2 table 9.1: 20 m with class C-s3,d2 or better, else 10 m; from memory.
   const auto limit_m = [](const Project& project) {
     for (const Step& step : barriers(project).steps) {
-      if (step.name == "largest undivided length of the cavity") return std::get<double>(step.value);
+      const auto* length_m = std::get_if<double>(&step.value);
+      if (step.name == "largest undivided length of the cavity" && length_m != nullptr) return *length_m;
     }
     return 0.0;
   };
@@ -89,6 +90,13 @@ TEST_CASE("The undivided length of a cavity depends on the classes of its surfac
   CHECK(limit_m(project) == 20.0);
   project.panels.front().layers.back().material = kOsb;
   CHECK(limit_m(project) == 10.0);
+  // Of either surface nothing may be known: then there is no limit.
+  for (const std::size_t from_outside : {1U, 3U}) {
+    Project unknown = panel_with_cavity();
+    auto& layers = unknown.panels.front().layers;
+    layers.at(layers.size() - from_outside).material.reset();
+    CHECK(limit_m(unknown) == 0.0);
+  }
 }
 
 TEST_CASE("The project closes cavities where they end and divides runs that are too long") {
@@ -103,4 +111,19 @@ TEST_CASE("The project closes cavities where they end and divides runs that are 
   CHECK(std::get<double>(finding.tables[0].rows.at(0).at(3)) == 2.0);
   CHECK(std::get<double>(finding.tables[0].rows.at(0).at(4)) == 1.0);
   CHECK(std::get<double>(finding.value) == Approx(9 * 2.4 + 3 * 3.0));
+}
+
+TEST_CASE("A cavity runs on to the next panel wherever on the site the two stand") {
+  for (const double shift_m : {0.0, 0.01, 0.02, 0.03, 0.04}) {
+    for (const Vec3& step : {Vec3{0.03, 0.0, 0.0}, Vec3{0.0, 0.03, 0.0}, Vec3{0.0, -0.03, 0.0}, Vec3{0.0, 0.0, 0.03},
+                             Vec3{0.0, 0.0, -0.03}, Vec3{-0.03, 0.0, 0.0}}) {
+      INFO(shift_m << " m, neighbour off by " << step.x << " " << step.y << " " << step.z);
+      Project project = panel_with_cavity();
+      project.panels.front().frame.origin = {shift_m, shift_m, shift_m};
+      project.panels.push_back(project.panels.front());
+      project.panels.back().frame.origin = Vec3{2.4 + shift_m, shift_m, shift_m} + step;
+      const Finding finding = fire::project_cavity_barriers(project, cassette_settings(), fire_tables());
+      CHECK(std::get<double>(finding.tables.at(0).rows.at(0).at(3)) == 2.0);
+    }
+  }
 }

@@ -378,6 +378,25 @@ TEST_CASE("The distance from a sheet's edge has one clause and says where it is 
   CHECK(fixings_of(plywood).clause == "EN 1995-1-1:2004+A1:2008 8.2.2");
 }
 
+TEST_CASE("Thick nails and dense timber ask for more of the spacing along the grain") {
+  // EN 1995-1-1 table 8.2 without predrilled holes, along the grain: a_1 = 10 d below 5 mm and 12 d from 5 mm on in
+  // timber up to 420 kg/m³, 15 d above it; between panel and timber 0.85 times that, 8.3.1.3(1).
+  struct Nail {
+    double diameter_m;
+    double density_kg_per_m3;
+    double diameters;
+  };
+  for (const Nail& nail : {Nail{0.003, 350.0, 10.0}, Nail{0.00499, 420.0, 10.0}, Nail{0.005, 350.0, 12.0},
+                           Nail{0.0052, 420.0, 12.0}, Nail{0.003, 421.0, 15.0}, Nail{0.006, 450.0, 15.0}}) {
+    INFO(nail.diameter_m << " m in " << nail.density_kg_per_m3 << " kg/m³");
+    structural::SheathingFace face;
+    face.diameter_m = nail.diameter_m;
+    face.timber_density_kg_per_m3 = nail.density_kg_per_m3;
+    CHECK(structural::distance_rules(face).front().limit_m ==
+          Approx(0.85 * nail.diameters * nail.diameter_m).epsilon(1e-9));
+  }
+}
+
 TEST_CASE("The edge detail letters edge distances and spacing") {
   const Finding finding = fixings_of(braced_project());
   REQUIRE(finding.drawings.size() == 1);

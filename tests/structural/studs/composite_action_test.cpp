@@ -121,6 +121,27 @@ TEST_CASE("A second sheet of the same kind puts the neutral axis into the middle
         step_of(finding_of(findings_of(braced_project()), "structural.composite_action"), "EI_ef,u"));
 }
 
+TEST_CASE("A spacing between the edges that nobody states is the widest that 10.8.2(1) allows") {
+  // Twice the spacing along the edges, and no more than 300 mm.
+  struct Spacing {
+    double edges_m;
+    double between_m;
+  };
+  for (const Spacing& one : {Spacing{0.10, 0.20}, Spacing{0.14, 0.28}, Spacing{0.15, 0.30}, Spacing{0.18, 0.30}}) {
+    INFO(one.edges_m);
+    Project stated = braced_project();
+    replace(part_named(stated, "nails").properties, "Panel_Fastener", "Spacing", property_of(one.edges_m));
+    Project silent = stated;
+    replace(part_named(stated, "nails").properties, "Panel_Fastener", "IntermediateSpacing",
+            property_of(one.between_m));
+    remove(part_named(silent, "nails").properties, "Panel_Fastener.IntermediateSpacing");
+    const auto with = findings_of(stated);
+    const auto without = findings_of(silent);
+    CHECK(step_of(finding_of(without, "structural.composite_action"), "EI_ef,u") ==
+          Approx(step_of(finding_of(with, "structural.composite_action"), "EI_ef,u")).epsilon(1e-12));
+  }
+}
+
 TEST_CASE("Screws that are too weak for the slip force fail the panel") {
   Project project = braced_project();
   replace(part_named(project, "nails").properties, "Panel_Fastener", "TensileStrength", property_of(20e6));

@@ -36,6 +36,7 @@ TEST_CASE("A windward wall is one strip up to its width and two up to twice its 
 TEST_CASE("A windward wall of more than twice its width has strips between the lowest and the highest") {
   const auto strips = windward_strips(45.0, 10.0);
   REQUIRE(strips.size() == 5);
+  CHECK(strips.front().from_m == 0.0);
   CHECK(strips.front().to_m == 10.0);
   CHECK(strips.back().from_m == 35.0);
   for (std::size_t i = 1; i < strips.size(); ++i) {
