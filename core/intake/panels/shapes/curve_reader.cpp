@@ -72,10 +72,10 @@ Polygon arc_corners(const Vec2& centre, double radius_m, double from_rad, double
   // A chord over the angle 2a lies r (1 - cos a) inside of the arc.
   const double share = std::min(kChordError_m / radius_m, 0.5);
   const double step = 2.0 * std::acos(1.0 - share);
-  const double chords = std::clamp(std::ceil(std::abs(turn_rad) / step), 1.0, kMostChords);
+  const int chords = static_cast<int>(std::clamp(std::ceil(std::abs(turn_rad) / step), 1.0, kMostChords));
   Polygon corners;
-  for (double i = 0.0; i <= chords; i += 1.0) {
-    const double angle = from_rad + turn_rad * (i / chords);
+  for (int i = 0; i <= chords; ++i) {
+    const double angle = from_rad + turn_rad * i / chords;
     corners.push_back({centre.x + radius_m * std::cos(angle), centre.y + radius_m * std::sin(angle)});
   }
   return corners;

@@ -78,14 +78,14 @@ bool is_near(const Vec3& point) {
 }
 
 /// Brings the corners of faces that index `points` to vertices that stand once; edges without length fall away.
-std::optional<Polyhedron> welded(const std::vector<Vec3>& points, std::vector<BodyFace> faces) {
+std::optional<Polyhedron> welded(const std::vector<Vec3>& points, const std::vector<BodyFace>& faces) {
   if (!std::all_of(points.begin(), points.end(), is_near)) return std::nullopt;
   Vertices vertices;
   std::vector<std::size_t> place;
   place.reserve(points.size());
   for (const Vec3& point : points) place.push_back(vertices.index_of(point));
   Polyhedron body;
-  for (BodyFace& face : faces) {
+  for (const BodyFace& face : faces) {
     BodyFace kept;
     for (const FaceLoop& loop : face.loops) {
       FaceLoop corners;
@@ -197,7 +197,7 @@ std::optional<Polyhedron> MeshReader::faces_of_shells(const Element& item, const
       faces.push_back(std::move(corners));
     }
   }
-  auto body = welded(points, std::move(faces));
+  auto body = welded(points, faces);
   return body ? std::move(body) : not_read(item, "far from the origin");
 }
 
@@ -304,7 +304,7 @@ std::optional<Polyhedron> MeshReader::face_set(const Element& item) {
     context_.report.error(item, "CoordIndex names a point that is not in the list", "count the points from 1");
     return std::nullopt;
   }
-  auto body = welded(*points, std::move(*faces));
+  auto body = welded(*points, *faces);
   return body ? std::move(body) : not_read(item, "far from the origin");
 }
 
