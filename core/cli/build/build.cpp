@@ -281,7 +281,7 @@ void write_part_labels(const BuildOptions& options, const ResultsDocument& docum
   fs::remove(pages);
 }
 
-/// Before the folder is published: what cannot be written back stops the build.
+/// The last before the folder is published: what cannot be written back stops the build.
 void write_back_results(const BuildOptions& options, const Inputs& inputs, const ResultsDocument& document) {
   require_earlier_results(options.write_back);
   write_in_place(options.write_back, export_with_results(inputs.export_bytes, panel_results(document)),
@@ -371,10 +371,10 @@ int build_accepted(const BuildOptions& options, const Inputs& inputs, const Plug
   if (const auto previous = previous_issue_if_readable(options, *log)) changes = compare(*previous, document);
   write_signed_dossier({project, inputs.settings, document, changes}, options, inputs, json, *signer,
                        folder.staging() / "dossier.pdf", progress);
-  if (!options.write_back.empty()) write_back_results(options, inputs, document);
   if (options.labels) write_part_labels(options, document, folder.staging() / "labels.pdf", *log);
   log_outcome(*log, document, points, changes);
   log->flush();
+  if (!options.write_back.empty()) write_back_results(options, inputs, document);
   folder.publish();
   std::cout << (folder.target() / "dossier.pdf").string() << '\n';
   return status_of(document);
