@@ -77,6 +77,9 @@ TEST_CASE("A thin layer counts unless its weight is known to be small") {
   CHECK(open_points(project, tested).size() == 1);
   replace(project.materials.back().properties, "Pset_MaterialCommon", "MassDensity", property_of(1900.0));
   CHECK(open_points(project, tested).empty());
+  // 1 kg/m² is the limit of EN 13501-1, and 1.05 kg/m² are above it.
+  replace(project.materials.back().properties, "Pset_MaterialCommon", "MassDensity", property_of(2100.0));
+  CHECK(open_points(project, tested).size() == 1);
   remove(project.materials.back().properties, "Pset_MaterialCommon.MassDensity");
   CHECK(open_points(project, tested).size() == 1);
 }

@@ -117,6 +117,13 @@ TEST_CASE("Membranes have a class of their own where every material is judged") 
   CHECK(external_wall(project, settings).verdict == Verdict::pass);
 }
 
+TEST_CASE("A building of one storey has its top storey on the ground, none below it") {
+  CHECK(external_wall(classified_panel(), with("building.top_storey_height_m", 0.0)).verdict == Verdict::pass);
+  const Finding below = external_wall(classified_panel(), with("building.top_storey_height_m", -0.1));
+  CHECK(below.verdict == Verdict::not_assessed);
+  CHECK(below.reason == "the height of the top storey must not be negative");
+}
+
 TEST_CASE("A panel inside the building has no external wall rule") {
   Project project = classified_panel();
   replace(project.panels.front().properties, "Pset_WallCommon", "IsExternal", property_of(false));

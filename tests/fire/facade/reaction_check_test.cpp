@@ -101,3 +101,21 @@ TEST_CASE("When the lining covers a panel is read from its records") {
   replace(properties, "Panel_Construction", "LiningFitted", property_of("YES"));
   CHECK(state() == "'YES' is neither FACTORY nor SITE");
 }
+
+TEST_CASE("A panel is lined when the factory did it, or the site with its day") {
+  Project project = classified_panel();
+  Properties& properties = project.panels.front().properties;
+  const auto lined = [&] {
+    const Finding finding = fire::project_construction_fire(project);
+    return std::get<double>(finding.tables.at(0).rows.at(0).at(2)) == 1.0;
+  };
+  CHECK_FALSE(lined());
+  properties.add("Panel_Construction", "LiningFitted", property_of("SITE"));
+  CHECK_FALSE(lined());
+  properties.add("Panel_Install", "LiningDate", property_of("2026-05-04"));
+  CHECK(lined());
+  replace(properties, "Panel_Construction", "LiningFitted", property_of("YES"));
+  CHECK_FALSE(lined());
+  replace(properties, "Panel_Construction", "LiningFitted", property_of("FACTORY"));
+  CHECK(lined());
+}
