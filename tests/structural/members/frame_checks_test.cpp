@@ -176,6 +176,19 @@ TEST_CASE("A head rail on its top or sheets along it hold a lintel") {
           p.panels.front().parts.push_back(
               box_part("outer sheet", PartKind::sheet, kOsb, {{0.0, 0.157, 0.0}, {2.4, 0.169, 3.0}}));
         }) == 1.0);
+  // Two sheets hold it together, one of them over the last 78 mm; with a gap between them they do not.
+  const auto two_sheets = [&](double second_from_m) {
+    return factor([&](Project& p) {
+      part_named(p, "inner lintel").bounds->min.y = 0.012;
+      part_named(p, "inner lintel").bounds->max.y = 0.029;
+      for (const auto& [from_m, to_m] : {std::pair{0.0, 1.7}, std::pair{second_from_m, 2.4}}) {
+        p.panels.front().parts.push_back(
+            box_part("outer sheet", PartKind::sheet, kOsb, {{from_m, 0.157, 0.0}, {to_m, 0.169, 3.0}}));
+      }
+    });
+  };
+  CHECK(two_sheets(1.7) == 1.0);
+  CHECK(two_sheets(1.75) < 1.0);
 }
 
 TEST_CASE("On a barrier, members below the load are named and rails carry it on") {
