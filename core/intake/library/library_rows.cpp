@@ -117,6 +117,7 @@ class ProductTableReader {
     if (title == (is_material ? "material name" : "name")) use.text = &LibraryProduct::name;
     const bool is_classified = is_material || source_.kind == LibraryTableKind::panels;
     if (!is_classified && title == "classification") use.text = nullptr;
+    if (is_material && title == "category") use.text = &LibraryProduct::category;
     if (use.text != nullptr || title == "source" || title == "day") return use;
     use.property = property_named(is_material && title == "declaration" ? kDeclarationProperty : column.title);
     if (use.property == nullptr) {
@@ -166,6 +167,7 @@ class ProductTableReader {
   bool says_nothing(const TableRow& row) const {
     for (std::size_t i = 0; i < uses_.size(); ++i) {
       if (uses_[i].property != nullptr && !cells_.text(row, i).empty()) return false;
+      if (uses_[i].text == &LibraryProduct::category && !cells_.text(row, i).empty()) return false;
     }
     return cells_.text(row, source_column_).empty() && cells_.text(row, day_column_).empty();
   }

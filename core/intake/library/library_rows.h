@@ -33,6 +33,7 @@ struct LibraryProduct {
   std::string pattern;  ///< rule: the same with * and ?
   std::string classification;  ///< rule: of the material or panel
   std::string article_number;  ///< rule
+  std::string category;        ///< IfcMaterial.Category of a material, in the words of the export; may be empty
   std::vector<ProductValue> values;
   bool is_used = false;
 };

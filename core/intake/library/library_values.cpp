@@ -91,7 +91,8 @@ class LibraryJoin {
 
   void join(Project& project) {
     for (Material& material : project.materials) {
-      join(LibraryTableKind::materials, subject_of(material), material.properties);
+      const LibraryProduct* product = join(LibraryTableKind::materials, subject_of(material), material.properties);
+      if (product != nullptr) add_category(*product, material);
     }
     for (Panel& panel : project.panels) {
       // A row of the panel itself says more than one of its type.
@@ -131,9 +132,10 @@ class LibraryJoin {
     diagnostics_.push_back({severity, file, line, 0, {}, {}, std::move(message), std::move(advice)});
   }
 
-  void join(LibraryTableKind kind, const MatchSubject& subject, Properties& properties) {
+  /// The product that was joined, or null.
+  const LibraryProduct* join(LibraryTableKind kind, const MatchSubject& subject, Properties& properties) {
     const auto candidates = candidates_.find(kind);
-    if (candidates == candidates_.end()) return;
+    if (candidates == candidates_.end()) return nullptr;
     const SubjectKey key(kind, subject.name, subject.classification, subject.article_number, subject.product);
     auto known = known_.find(key);
     if (known == known_.end()) {
@@ -141,7 +143,7 @@ class LibraryJoin {
       if (known->second) tell_of(*known->second, subject);
     }
     const auto& match = known->second;
-    if (!match || match->rival) return;
+    if (!match || match->rival) return nullptr;
     LibraryProduct& product = products_[match->product];
     product.is_used = true;
     if (const std::string other = other_identity(product, match->rule, subject, properties); !other.empty()) {
@@ -149,9 +151,23 @@ class LibraryJoin {
            "the row matches '" + subject.name + "' by its " + std::string(to_string(match->rule)) + ", but " + other +
                "; nothing of it is used",
            "correct one of them, or join them by the article number");
-      return;
+      return nullptr;
     }
     add_values(product, subject.name, properties);
+    return &product;
+  }
+
+  /// What a material is decides which rules hold for it: two words for it are told, and the export's stands.
+  void add_category(const LibraryProduct& product, Material& material) {
+    if (product.category.empty()) return;
+    if (material.category.empty()) {
+      material.category = lower_case(product.category);
+    } else if (!is_same_word(material.category, product.category)) {
+      tell(Severity::warning, product.file, product.row,
+           "category '" + product.category + "' of '" + material.name + "' is '" + material.category +
+               "' in the export, which stands",
+           "correct one of them");
+    }
   }
 
   void tell_of(const ProductMatch& match, const MatchSubject& subject) {

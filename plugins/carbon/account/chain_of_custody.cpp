@@ -113,10 +113,16 @@ constexpr std::array<std::pair<std::string Evidence::*, std::string_view>, 5> kO
      {&Evidence::expires, "expires"},
      {&Evidence::scope, "scope, the products covered"}}};
 
+/// By the name of the material or by that of its product, which a drawing may call otherwise.
+bool names_material(const std::string& scope, const Material& material) {
+  const auto product = material.properties.text("Pset_ManufacturerTypeInformation", "ModelLabel");
+  return names(scope, material.name) || (product && !product->value.empty() && names(scope, product->value));
+}
+
 /// The certificate covers the material, and bears no other claim than that one.
 std::string scope_gap(const Evidence& certificate, const Batch& batch, const std::string& claim) {
   const std::string of = "document '" + certificate.id + "'";
-  if (!names(certificate.scope, batch.material->name)) {
+  if (!names_material(certificate.scope, *batch.material)) {
     return of + " covers '" + certificate.scope + "', which does not name '" + batch.material->name + "'";
   }
   const bool states_claims =
@@ -338,6 +344,7 @@ const CheckDeclaration kChainOfCustodyCheck{
     .inputs = with_model({property("Panel_Supply.ChainOfCustodyClaim"), property("Panel_Supply.ChainOfCustodyDocument"),
                           property("Panel_Supply.ChainOfCustodyDate"), property("Panel_Supply.DeliveryNote"),
                           optional_property("Pset_ManufacturerOccurrence.BatchReference"),
+                          optional_property("Pset_ManufacturerTypeInformation.ModelLabel"),
                           optional_property("Panel_Timber.MoistureContent"),
                           optional_property("Panel_Timber.ReferenceMoistureContent"),
                           optional_setting("project.assessment_date"), data_table("plausible_declarations.csv")}),

@@ -245,3 +245,16 @@ TEST_CASE("a column that no property has is named and left out") {
         "read; see schemas/library.md for the columns\n");
   CHECK(office.project.materials[0].density_kg_per_m3());
 }
+
+TEST_CASE("a library says what a material is where the export does not, and the export's word stands") {
+  OfficeLibrary office;
+  office.project.materials.push_back(bare_material("B 12"));
+  office.project.materials.push_back(bare_material("G 15"));
+  office.project.materials[1].category = "gypsum";
+  office.add("boards.csv", kHead +
+                               "category,Density [kg/m³]\nBoard,B 12,list,2026-03-01,Wood,620\n"
+                               "Plaster,G 15,list,2026-03-01,cement,880\n");
+  CHECK(office.project.materials[0].category == "wood");
+  CHECK(office.project.materials[1].category == "gypsum");
+  CHECK(holds(office.told(), "category 'cement' of 'G 15' is 'gypsum' in the export, which stands"));
+}
