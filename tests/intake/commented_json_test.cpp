@@ -9,8 +9,8 @@ namespace panel_dossier {
 namespace {
 
 TEST_CASE("Comments and last commas become blanks, and nothing moves", "[intake]") {
-  CHECK(plain_json("{ // width\n  \"a\": 1, /* of\nall */ }") == "{         \n  \"a\": 1        \n       }");
-  CHECK(plain_json("[1, 2, // last\n]") == "[1, 2          \n]");
+  CHECK(plain_json("{ // width\n  \"a\": 1, /* of\nall */ }") == "{         \n  \"a\": 1       \n       }");
+  CHECK(plain_json("[1, 2, // last\n]") == "[1, 2         \n]");
   CHECK(plain_json("[[1,],]") == "[[1 ] ]");
 }
 

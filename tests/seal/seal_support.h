@@ -81,6 +81,7 @@ inline ResultsDocument exported_document(bool for_issue = false) {
   options.schema_dir = kSchemaDir;
   options.project_dir = ".";
   options.default_layer_order = LayerOrder::inside_to_outside;
+  options.panel_rules = {PanelRule()};  // the wall has neither layers nor parts
   const IntakeResult read = read_export(kExport, "export.xml", options);
   for (const auto& diagnostic : read.diagnostics) INFO(to_string(diagnostic));
   REQUIRE(read.project.has_value());
