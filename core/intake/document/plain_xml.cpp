@@ -340,6 +340,10 @@ class PlainXml {
       if (attribute.has_entity) return false;
       type = trimmed(attribute.value);
       type.remove_prefix(type.rfind(':') + 1);
+      // The whole check takes the type for the element's name, and has its own view of what is no name.
+      const bool is_type_name =
+          !type.empty() && std::all_of(type.begin(), type.end(), [](char c) { return class_of(c) == kPlainName; });
+      if (!is_type_name) return false;
     }
     element.is_unchecked = element.is_unchecked || is_pointer;
     if (!is_active_ || element.is_unchecked || !is_standard) return true;

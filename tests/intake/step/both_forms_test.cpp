@@ -2,6 +2,7 @@
 #include <catch2/catch.hpp>
 #include <cstdlib>
 
+#include "core/api/support/words.h"
 #include "core/api/testing/temporary_folder.h"
 #include "tests/intake/project_text.h"
 #include "tests/intake/test_support.h"
@@ -34,7 +35,8 @@ std::string names_of_layers(const Project& project) {
               (layer.is_ventilated ? (*layer.is_ventilated ? "ventilated" : "still") : "") + "\n";
     }
     for (const Part& part : panel.parts) {
-      text += part.object_type + " " + (part.material ? project.materials[*part.material].name : "") + "\n";
+      // A value of an enumeration stands in small letters in XML and in capitals in STEP.
+      text += lower_case(part.object_type) + " " + (part.material ? project.materials[*part.material].name : "") + "\n";
       for (const auto& [name, property] : part.properties.all()) text += name + " " + property.unit + "\n";
     }
     for (const std::size_t document : panel.evidence) text += project.evidence[document].id + "\n";
