@@ -44,7 +44,7 @@ TEST_CASE("a damaged export gives a project or an error, whatever the damage", "
 }
 
 TEST_CASE("a damaged STEP file gives a project or an error, whatever the damage", "[intake]") {
-  check_damaged({"hall-ifc2x3.ifc", "hall-ifc4.ifc", "house-ifc2x3-drawing.ifc"}, 700);
+  check_damaged({"hall-ifc2x3.ifc", "hall-ifc4.ifc", "house-ifc2x3-drawing.ifc"}, 400);
 }
 
 TEST_CASE("a STEP file cut anywhere gives an error", "[intake]") {

@@ -82,7 +82,7 @@ TEST_CASE("whatever may be wrong is left to the whole check", "[intake]") {
 }
 
 TEST_CASE("nothing that the whole check would refuse passes the quick look", "[intake]") {
-  constexpr int kRunsPerFile = 1500;
+  constexpr int kRunsPerFile = 300;
   std::mt19937 random(20260401);
   const auto below = [&](std::size_t n) { return static_cast<std::size_t>(random() % n); };
   int passed = 0;
@@ -104,7 +104,7 @@ TEST_CASE("nothing that the whole check would refuse passes the quick look", "[i
       if (!is_sound || !diagnostics.empty()) FAIL(name << " run " << run << "\n" << intake_test::all_of(diagnostics));
     }
   }
-  CHECK(passed > 100);
+  CHECK(passed > 50);
 }
 
 }  // namespace
