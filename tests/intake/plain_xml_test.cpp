@@ -57,6 +57,7 @@ const Doubt kDoubts[] = {
     {"<IfcWall ", "Tag=\"P-01\"", "Tag=P-01"},
     {"<IfcWall ", "Tag=\"P-01\"", "x:Tag=\"P-01\""},
     {"<IfcWall ", "<IfcWall ", "<x:IfcWall "},
+    {"<ifcXML", "XMLSchema-instance", "XMLSchema>instance"},
     {"</IfcWall>", "</IfcWall>", "</IfcWell>"},
     {"</ifcXML>", "</ifcXML>", "</ifcXML><more/>"},
     {"</ifcXML>", "</ifcXML>", ""},

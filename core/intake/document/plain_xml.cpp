@@ -50,6 +50,18 @@ std::size_t plain_entity_length(std::string_view text) {
   return 0;
 }
 
+/// A namespace as the published ones are written; the whole check holds others against the grammar of URIs.
+bool is_plain_uri(std::string_view uri) {
+  const auto rest_is = [&](std::string_view scheme, std::string_view signs) {
+    if (!uri.starts_with(scheme) || uri.size() == scheme.size() || class_of(uri[scheme.size()]) != kPlainName)
+      return false;
+    const std::string_view rest = uri.substr(scheme.size());
+    return std::all_of(rest.begin(), rest.end(),
+                       [&](char c) { return class_of(c) == kPlainName || signs.find(c) != std::string_view::npos; });
+  };
+  return rest_is("http://", "/") || rest_is("https://", "/") || rest_is("urn:", ":()");
+}
+
 enum class PlainNamespace : unsigned char { other, standard, instance };
 
 struct PlainName {
@@ -293,7 +305,7 @@ class PlainXml {
       const bool is_default = attribute.name.qualified == "xmlns";
       if (!is_default && attribute.name.prefix != "xmlns") continue;
       const std::string_view prefix = is_default ? std::string_view() : attribute.name.local;
-      if (attribute.value.empty() || attribute.has_entity || prefix.starts_with("xml")) return false;
+      if (!is_plain_uri(attribute.value) || prefix.starts_with("xml")) return false;
       const PlainNamespace kind = attribute.value == kInstance ? PlainNamespace::instance
                                   : generation_of_namespace(attribute.value) != Generation::unknown
                                       ? PlainNamespace::standard
