@@ -128,7 +128,10 @@ class LibraryJoin {
   }
 
   void tell(Severity severity, const std::string& file, std::uint32_t line, std::string message, std::string advice) {
-    if (!told_.insert(message).second) return;
+    if (told_.insert(message).second) report(severity, file, line, std::move(message), std::move(advice));
+  }
+
+  void report(Severity severity, const std::string& file, std::uint32_t line, std::string message, std::string advice) {
     diagnostics_.push_back({severity, file, line, 0, {}, {}, std::move(message), std::move(advice)});
   }
 
@@ -227,7 +230,10 @@ class LibraryJoin {
     const std::string what = stated + " of '" + of + "' is " + claim_in_words(own) + " in " +
                              (place.empty() ? "the export" : place) + " and " + other;
     const std::string advice = "correct one of them, or confirm the export's number under `confirmed_values`";
-    tell(Severity::warning, export_file_, own.origin.line, what + "; neither is used", advice);
+    // The same part stands in many panels: the first of them is named.
+    if (told_.insert(stated + of + claim_in_words(own) + other).second) {
+      report(Severity::warning, export_file_, own.origin.line, what + "; neither is used", advice);
+    }
     properties.withhold(stated, what + "; " + advice);
   }
 };
