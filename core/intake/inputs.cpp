@@ -143,6 +143,7 @@ Inputs read_inputs(const InputOptions& options) {
   intake.library_documents = library.documents();
   inputs.intake = read_export(inputs.export_bytes, options.export_file.string(), intake);
   std::copy(inputs.intake.diagnostics.begin(), inputs.intake.diagnostics.end(), std::back_inserter(inputs.diagnostics));
+  if (inputs.intake.project && options.as_exported) options.as_exported(*inputs.intake.project);
   if (!inputs.refused()) weigh_claims(inputs, library, rows, schema, settings_name, options);
   return inputs;
 }

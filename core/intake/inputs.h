@@ -2,6 +2,7 @@
 #pragma once
 
 #include <filesystem>
+#include <functional>
 #include <optional>
 #include <string>
 #include <utility>
@@ -20,6 +21,8 @@ struct InputOptions {
   std::filesystem::path settings_file;  ///< empty: `settings.json` beside the export, when there is one
   std::filesystem::path schema_dir;
   std::vector<std::pair<std::string, std::filesystem::path>> plugin_folders;  ///< id and data folder of each plugin
+  /// Is shown the project as the export alone gives it, before library, records and claims change what counts.
+  std::function<void(const Project&)> as_exported = {};
   std::string today;  ///< YYYY-MM-DD: nothing is confirmed on a later day; the machine's day when empty
 };
 

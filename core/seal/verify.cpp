@@ -196,19 +196,19 @@ void refuse_errors(const Diagnostics& diagnostics) {
 }
 
 /// The settings matter here for how the export is read, nothing else.
-std::optional<LayerOrder> layer_order(const File* settings) {
-  if (settings == nullptr) return std::nullopt;
+void take_settings(const File* settings, IntakeOptions& options) {
+  if (settings == nullptr) return;
   SettingsResult read = read_settings(settings->second, settings->first);
-  const auto order = layer_order_setting(read.settings, read.diagnostics);
+  options.default_layer_order = layer_order_setting(read.settings, read.diagnostics);
+  options.panel_rules = panel_rules(read.settings);
   refuse_errors(read.diagnostics);
-  return order;
 }
 
 Project read_project(const AttachedContent& content, const File& export_file, const File* settings) {
   IntakeOptions options;
   options.schema_dir = content.schema_dir;
   options.project_dir = content.project_dir;
-  options.default_layer_order = layer_order(settings);
+  take_settings(settings, options);
   // Dossiers from before plugins had lists of their own have none attached.
   const auto list = content.attachments.find(std::string(kPropertyListAttachment));
   if (list != content.attachments.end()) options.property_lists = {{list->first, list->second}};

@@ -133,16 +133,6 @@ ordered_json opening_to_json(const Opening& opening) {
           {"filling_name", opening.filling_name},     {"filling_properties", to_json(opening.filling_properties)}};
 }
 
-ordered_json record_to_json(const PanelRecord& record) {
-  auto values = ordered_json::object();
-  for (const RecordValue& value : record.values) {
-    auto& entry = values[value.column];
-    entry["unit"] = value.unit;
-    std::visit([&entry](const auto& held) { entry["value"] = held; }, value.value);
-  }
-  return {{"table", record.table}, {"day", record.day}, {"by", record.by}, {"values", values}};
-}
-
 ordered_json evidence_to_json(const Evidence& evidence) {
   // A place in a library is none that the export gives.
   return {{"id", evidence.id},
@@ -176,8 +166,6 @@ std::string canonical_panel(const Panel& panel, const Project& project) {
       {"properties", to_json(panel.properties)}};
   if (!panel.classifications.empty()) json["classifications"] = panel.classifications;
   json["materials"] = materials.list();
-  // A panel without records has the hash that it had before records were kept.
-  if (!panel.records.empty()) json["records"] = json_array(panel.records, record_to_json);
   return canonical_json(json);
 }
 

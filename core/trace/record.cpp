@@ -85,12 +85,11 @@ ProjectSummary project_summary(const Project& project) {
   return {project.global_id, project.name, project.description, project.phase, project.site_name, project.buildings};
 }
 
-PanelSummary panel_summary(const Panel& panel, const Project& project, const std::vector<Finding>& findings,
-                           const std::vector<NotApplicable>& not_applicable) {
-  PanelSummary summary{panel.global_id, panel.mark, panel.type, {}, {}, {}, findings, not_applicable};
+PanelSummary panel_summary(const Panel& panel, const Project& project, HexDigest data_hash,
+                           const std::vector<Finding>& findings, const std::vector<NotApplicable>& not_applicable) {
+  PanelSummary summary{panel.global_id, panel.mark, panel.type, {}, std::move(data_hash), {}, findings, not_applicable};
   if (panel.storey) summary.storey = project.storeys.at(*panel.storey).name;
   try {
-    summary.data_hash = to_hex(sha256(canonical_panel(panel, project)));
     summary.hash = panel_hash(summary.data_hash, findings);
   } catch (const std::exception& error) {
     throw std::runtime_error("panel '" + panel.mark + "' cannot be hashed: " + error.what());
@@ -179,6 +178,19 @@ class UnconfirmedRows {
 
 }  // namespace
 
+std::vector<HexDigest> data_hashes(const Project& project) {
+  std::vector<HexDigest> hashes;
+  hashes.reserve(project.panels.size());
+  for (const Panel& panel : project.panels) {
+    try {
+      hashes.push_back(to_hex(sha256(canonical_panel(panel, project))));
+    } catch (const std::exception& error) {
+      throw std::runtime_error("panel '" + panel.mark + "' cannot be hashed: " + error.what());
+    }
+  }
+  return hashes;
+}
+
 ResultsDocument make_results_document(const Project& project, const Results& results, const BuildFacts& facts) {
   if (results.panel_findings.size() != project.panels.size() ||
       results.panel_not_applicable.size() != project.panels.size()) {
@@ -189,9 +201,10 @@ ResultsDocument make_results_document(const Project& project, const Results& res
   ResultsDocument document;
   document.project = project_summary(project);
   document.build = build_summary(project, results, facts);
+  std::vector<HexDigest> hashes = facts.data_hashes.empty() ? data_hashes(project) : facts.data_hashes;
   for (std::size_t i = 0; i < project.panels.size(); ++i) {
-    document.panels.push_back(
-        panel_summary(project.panels[i], project, results.panel_findings[i], results.panel_not_applicable[i]));
+    document.panels.push_back(panel_summary(project.panels[i], project, std::move(hashes.at(i)),
+                                            results.panel_findings[i], results.panel_not_applicable[i]));
   }
   document.project_findings = results.project_findings;
   document.project_not_applicable = results.project_not_applicable;

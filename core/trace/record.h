@@ -28,8 +28,14 @@ struct BuildFacts {
   std::vector<std::string> confirmed_values;           ///< Inputs::confirmed_values
   std::vector<TableConfirmation> table_confirmations;  ///< rows of data tables that somebody confirmed
   bool signed_for_issue = false;
+  /// `data_hashes` of the project as the export alone gives it; worked out from the project at hand when empty.
+  std::vector<HexDigest> data_hashes = {};
   std::filesystem::path project_dir;  ///< evidence is hashed below this folder and never outside it
 };
+
+/// Hash of the canonical data of each panel, in the project's order. Throws std::runtime_error when a panel holds a
+/// number that is not finite or text that is not UTF-8, naming the panel.
+std::vector<HexDigest> data_hashes(const Project& project);
 
 /// Fills every hash: export, settings and files they name, evidence, plugins with their tables and declarations
 /// (`*.csv`, `*.json`), panels, and the hash tree's root. `results` must be of this `project`. A present evidence file,

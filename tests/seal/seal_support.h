@@ -39,6 +39,9 @@ inline constexpr const char* kExport = R"(<?xml version="1.0" encoding="UTF-8"?>
 <IfcShapeRepresentation RepresentationIdentifier="Body" RepresentationType="SweptSolid"><Items>
 <IfcExtrudedAreaSolid Depth="2800"><SweptArea xsi:type="IfcRectangleProfileDef" ProfileType="area" XDim="3000" YDim="300"/><ExtrudedDirection DirectionRatios="0 0 1"/></IfcExtrudedAreaSolid>
 </Items></IfcShapeRepresentation></Representations></Representation>
+<IsDefinedBy><IfcRelDefinesByProperties GlobalId="0rEL0000000000000000a4"><RelatingPropertyDefinition xsi:type="IfcPropertySet" GlobalId="0sET00000000000000001a" Name="Panel_Identity"><HasProperties>
+<IfcPropertySingleValue Name="Mark"><NominalValue><IfcIdentifier-wrapper>P-01</IfcIdentifier-wrapper></NominalValue></IfcPropertySingleValue>
+</HasProperties></RelatingPropertyDefinition></IfcRelDefinesByProperties></IsDefinedBy>
 </IfcWall>
 </RelatedElements></IfcRelContainedInSpatialStructure></ContainsElements>
 </IfcBuildingStorey>
@@ -81,7 +84,6 @@ inline ResultsDocument exported_document(bool for_issue = false) {
   options.schema_dir = kSchemaDir;
   options.project_dir = ".";
   options.default_layer_order = LayerOrder::inside_to_outside;
-  options.panel_rules = {PanelRule()};  // the wall has neither layers nor parts
   const IntakeResult read = read_export(kExport, "export.xml", options);
   for (const auto& diagnostic : read.diagnostics) INFO(to_string(diagnostic));
   REQUIRE(read.project.has_value());

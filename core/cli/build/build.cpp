@@ -197,8 +197,10 @@ Results run_all_checks(const Project& project, const Settings& settings, const P
   return results;
 }
 
-BuildFacts facts_of(const BuildOptions& options, const Inputs& inputs, const std::string& time_utc, bool for_issue) {
+BuildFacts facts_of(const BuildOptions& options, const Inputs& inputs, const std::vector<HexDigest>& hashes,
+                    const std::string& time_utc, bool for_issue) {
   BuildFacts facts;
+  facts.data_hashes = hashes;
   facts.program_version = PANEL_DOSSIER_VERSION;
   facts.time_utc = time_utc;
   facts.export_name = options.input.export_file.filename().string();
@@ -343,7 +345,8 @@ std::vector<std::string> output_names(const PluginFolder& plugins) {
 }
 
 /// Everything after the inputs were accepted.
-int build_accepted(const BuildOptions& options, const Inputs& inputs, const PluginFolder& plugins) {
+int build_accepted(const BuildOptions& options, const Inputs& inputs, const std::vector<HexDigest>& hashes,
+                   const PluginFolder& plugins) {
   const std::string time_utc = options.time_utc.empty() ? time_now_utc() : options.time_utc;
   const std::unique_ptr<Signer> signer = make_signer(options, time_utc);
   OutputFolder folder(options.out, output_names(plugins));
@@ -357,7 +360,7 @@ int build_accepted(const BuildOptions& options, const Inputs& inputs, const Plug
   const Results results = run_all_checks(project, inputs.settings, plugins, options, progress);
   for (const InputProblem& problem : results.problems) log->warn("{}", in_words(problem));
   const ResultsDocument document =
-      make_results_document(project, results, facts_of(options, inputs, time_utc, signer->for_issue()));
+      make_results_document(project, results, facts_of(options, inputs, hashes, time_utc, signer->for_issue()));
   const std::string json = to_json(document);
   write_file(folder.staging() / "results.json", json);
   write_file(folder.staging() / "checks.xml", junit_xml(project, results));
@@ -393,6 +396,8 @@ int run_build(const BuildOptions& options) {
   InputOptions input = options.input;
   input.plugin_folders = data_folders(plugins.plugins);
   input.today = options.time_utc.substr(0, options.time_utc.find('T'));
+  std::vector<HexDigest> hashes;
+  input.as_exported = [&hashes](const Project& project) { hashes = data_hashes(project); };
   const Inputs inputs = read_inputs(input);
   if (inputs.refused()) {
     print_diagnostics(inputs.diagnostics);
@@ -400,7 +405,7 @@ int run_build(const BuildOptions& options) {
     return exit_status::kInputRefused;
   }
   try {
-    return build_accepted(options, inputs, plugins);
+    return build_accepted(options, inputs, hashes, plugins);
   } catch (const std::exception& error) {
     std::cerr << "panel-dossier: error: " << error.what() << "\nthe last good build, if any, is untouched\n";
     return exit_status::kIncomplete;
