@@ -123,7 +123,7 @@ const RegisterWrongCases kQuantitiesCases{{
      "quantities.as_built_size", "too narrow"},
     {"a tolerance in mm", set_setting("quantities.size_tolerance_m", 3.0), "quantities.as_built_size",
      "outside of the usual"},
-    {"no tolerance", drop_setting("quantities.size_tolerance_m"), "quantities.as_built_size", "is missing"},
+    {"no tolerance", drop_setting("quantities.size_tolerance_m"), "quantities.as_built_size", "are missing"},
     {"squareness in mm", set_setting("quantities.squareness_tolerance_m", 5.0), "quantities.as_built_size",
      "outside of the usual"},
     {"joints in mm", set_setting("quantities.least_joint_m", 6.0), "quantities.as_built_size", "outside of the usual"},
