@@ -29,7 +29,7 @@ struct IntakeOptions {
   std::optional<LayerOrder> default_layer_order;      ///< setting `intake.layer_order`
   std::vector<PropertyListText> property_lists = {};  ///< of the plugins, behind the program's own of `schema_dir`
   std::vector<EvidenceRegister*> library_documents = {};  ///< registers of libraries, an earlier one before a later one
-  std::vector<PanelRule> panel_rules = {};            ///< setting `intake.panels`
+  std::vector<PanelRule> panel_rules = {};                ///< setting `intake.panels`
 };
 
 /// `intake.layer_order`: `inside_to_outside` or `outside_to_inside`; none when not set. Another value adds an error.

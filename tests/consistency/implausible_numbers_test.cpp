@@ -67,8 +67,8 @@ bool is_withheld(const Project& project, const std::string& name) {
 /// application may be any; a load and a distance may be small.
 bool may_be_any(const std::string& name, double factor) {
   static const std::set<std::string> kAny{"Panel_Identity.ErectionOrder", "Panel_FastenerQuantities.Count",
-                                          "Panel_FastenerQuantities.GrossWeight",
-                                          "Panel_Timber.MoistureContent", "Panel_Timber.ReferenceMoistureContent"};
+                                          "Panel_FastenerQuantities.GrossWeight", "Panel_Timber.MoistureContent",
+                                          "Panel_Timber.ReferenceMoistureContent"};
   static const std::set<std::string> kMayBeSmall{
       "Panel_FireEvidence.MaxLoad",        "Panel_EnvironmentalDeclaration.WasteRateA5",
       "Panel_Structure.RackingLoad",       "Panel_Window.EdgeTransmittance",

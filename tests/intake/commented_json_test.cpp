@@ -20,7 +20,8 @@ TEST_CASE("What looks like a comment inside a text is text", "[intake]") {
 }
 
 TEST_CASE("A comma that is no last one stays where it is", "[intake]") {
-  CHECK(plain_json("[1,,]") == "[1, ]");
+  CHECK(plain_json("[1,,]") == "[1,,]");
+  CHECK(plain_json("{\"a\": ,}") == "{\"a\": ,}");
   CHECK(plain_json("{,\"a\": 1}") == "{,\"a\": 1}");
   CHECK(read_settings("{\"a\": [1,,]}", "s.json").diagnostics.size() == 1);
 }

@@ -257,10 +257,10 @@ TEST_CASE("A folder that cannot be written leaves nothing half written") {
   const fs::path workshop = root.path() / "workshop";
   REQUIRE(scaffold("workshop.face_area", workshop).status == 0);
   // Something stands where the last of the changed files is prepared.
-  root.write("workshop/tests/depth_cases.cpp.scaffold/in_the_way", "");
+  root.write("workshop/tests/depth_cases.cpp.new/in_the_way", "");
   const auto before = files_in(root.path());
   const CommandResult failed = scaffold("workshop.depth", workshop);
   CHECK(failed.status == 3);
-  CHECK_THAT(failed.err, Contains("depth_cases.cpp.scaffold") && Contains("; nothing was written"));
+  CHECK_THAT(failed.err, Contains("depth_cases.cpp.new") && Contains("; nothing was written"));
   CHECK(files_in(root.path()) == before);
 }

@@ -15,9 +15,9 @@ inline constexpr double kJoulePerKilojoule = 1000.0;
 inline constexpr double kSecondPerHour = 3600.0;
 inline constexpr double kSecondPerDay = 86400.0;
 inline constexpr double kSecondPerYear = 365.25 * kSecondPerDay;  ///< Julian year
-inline constexpr double kPercentPerWhole = 100.0;             ///< a ratio of 1 is 100 %
-inline constexpr double kStandardGravity_m_per_s2 = 9.80665;  ///< ISO 80000-3:2019
-inline constexpr double kZeroCelsius_K = 273.15;              ///< ISO 80000-5:2019
+inline constexpr double kPercentPerWhole = 100.0;                 ///< a ratio of 1 is 100 %
+inline constexpr double kStandardGravity_m_per_s2 = 9.80665;      ///< ISO 80000-3:2019
+inline constexpr double kZeroCelsius_K = 273.15;                  ///< ISO 80000-5:2019
 
 constexpr double metres_from_millimetres(double value_mm) {
   return value_mm / kMillimetrePerMetre;

@@ -37,7 +37,7 @@ std::string record_table_of(const std::string& property, const std::vector<Recor
   return {};
 }
 
-/// `Thermal conductivity [W/(m·K)] of 11 materials`, `setting thermal.climate`.
+/// `Thermal conductivity [W/(m·K)] of 11 materials`, `setting project.use`.
 std::string what_is_missing(const Gap& gap) {
   if (gap.source == Gap::Source::setting) return "setting " + gap.name;
   const PropertyRow& row = *gap.property;

@@ -18,8 +18,8 @@
 
 namespace panel_dossier {
 
-/// The property set in which a build writes its results back into the export. What it holds is no claim of anybody's, so
-/// the intake does not read it.
+/// The property set in which a build writes its results back into the export. What it holds is no claim of anybody's,
+/// so the intake does not read it.
 inline constexpr std::string_view kResultsSet = "Panel_Results";
 
 /// A number whose type says another unit than the list, or none at all, must not be taken for the SI value that the

@@ -39,6 +39,7 @@ void blank_out(std::string& text, std::size_t first, std::size_t last) {
 std::string plain_json(std::string_view text) {
   std::string plain(text);
   std::size_t last_comma = std::string::npos;  // while nothing but white space and comments stands behind it
+  bool behind_value = false;                   // a comma elsewhere is a slip, to be reported where it stands
   for (std::size_t at = 0; at < text.size();) {
     if (const std::size_t end = behind_comment(text, at); end != at) {
       blank_out(plain, at, end);
@@ -46,20 +47,14 @@ std::string plain_json(std::string_view text) {
       continue;
     }
     const char c = text[at];
-    if (c == '"') {
-      last_comma = std::string::npos;
-      at = behind_quoted(text, at);
+    if (c == ' ' || c == '\t' || c == '\n' || c == '\r') {
+      ++at;
       continue;
     }
-    if (c == ',') {
-      last_comma = at;
-    } else if ((c == '}' || c == ']') && last_comma != std::string::npos) {
-      plain[last_comma] = ' ';
-      last_comma = std::string::npos;
-    } else if (c != ' ' && c != '\t' && c != '\n' && c != '\r') {
-      last_comma = std::string::npos;
-    }
-    ++at;
+    if ((c == '}' || c == ']') && last_comma != std::string::npos) plain[last_comma] = ' ';
+    last_comma = c == ',' && behind_value ? at : std::string::npos;
+    behind_value = c != ',' && c != ':' && c != '{' && c != '[';
+    at = c == '"' ? behind_quoted(text, at) : at + 1;
   }
   return plain;
 }

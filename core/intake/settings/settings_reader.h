@@ -15,8 +15,8 @@ struct SettingsResult {
   Diagnostics diagnostics;
 };
 
-/// JSON that may hold comments (`// …`, `/* … */`) and a comma behind the last entry. Nested objects are joined by dots,
-/// array elements numbered from 0. null is refused: leave the key out instead.
+/// JSON that may hold comments (`// …`, `/* … */`) and a comma behind the last entry. Nested objects are joined by
+/// dots, array elements numbered from 0. null is refused: leave the key out instead.
 SettingsResult read_settings(const std::filesystem::path& file);
 SettingsResult read_settings(std::string_view bytes, const std::string& display_name);
 

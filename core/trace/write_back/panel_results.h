@@ -26,7 +26,7 @@ struct PanelResults {
 std::string_view type_of(const ResultProperty& property);
 
 /// In the order of the document: which dossier, when and by which version, then of every finding its verdict
-/// (`thermal.u_value.verdict`) and, where it has a value, that (`thermal.u_value`).
+/// (`discipline.name.verdict`) and, where it has a value, that (`discipline.name`).
 std::vector<PanelResults> panel_results(const ResultsDocument& document);
 
 /// The character of UTF-8 at the front of `text`, which is taken off; U+FFFD for bytes that are none. Precondition: the
