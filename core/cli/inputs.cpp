@@ -1,6 +1,7 @@
 #include "core/cli/inputs.h"
 
 #include <iostream>
+#include <map>
 #include <stdexcept>
 
 #include "core/api/support/words.h"
@@ -64,10 +65,21 @@ std::vector<std::pair<std::string, std::filesystem::path>> data_folders(const st
 
 void print_diagnostics(const Diagnostics& diagnostics) {
   if (diagnostics.empty()) return;
+  // A warning of every panel hides the one of a single panel.
+  constexpr std::size_t kShownOfOneKind = 3;
   std::size_t errors = 0;
+  std::map<std::string, std::size_t> warnings;
   for (const Diagnostic& diagnostic : diagnostics) {
+    if (diagnostic.severity == Severity::error) {
+      ++errors;
+    } else if (++warnings[diagnostic.message] > kShownOfOneKind) {
+      continue;
+    }
     std::cerr << to_string(diagnostic) << '\n';
-    if (diagnostic.severity == Severity::error) ++errors;
+  }
+  for (const auto& [message, count] : warnings) {
+    if (count <= kShownOfOneKind) continue;
+    std::cerr << counted(count - kShownOfOneKind, "more warning") << " of that kind: " << message << '\n';
   }
   std::cerr << counted(errors, "error") << ", " << counted(diagnostics.size() - errors, "warning") << '\n';
 }

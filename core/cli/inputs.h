@@ -34,7 +34,8 @@ PluginFolder load_plugins(const PluginOptions& options, const std::filesystem::p
 /// Id and data folder of each plugin: where the reading of inputs finds its settings schema and its list of properties.
 std::vector<std::pair<std::string, std::filesystem::path>> data_folders(const std::vector<LoadedPlugin>& plugins);
 
-/// Prints one line a diagnostic to standard error, and how many there were of each severity.
+/// Prints one line a diagnostic to standard error, of warnings in the same words the first three alone, and how many
+/// there were of each severity.
 void print_diagnostics(const Diagnostics& diagnostics);
 
 }  // namespace panel_dossier

@@ -22,6 +22,31 @@ ProjectGaps find_gaps(const Inputs& inputs, const std::vector<LoadedPlugin>& plu
   return found;
 }
 
+namespace {
+
+/// What no discipline can do without, of each material that lacks it: while settings are missing, the reasons of
+/// findings do not come as far as materials.
+void add_needs_of_materials(const Project& project, const std::vector<PropertyRow>& rows, std::vector<Gap>& gaps) {
+  for (const PropertyRow& row : rows) {
+    if (row.need != PropertyNeed::must || row.on != "material") continue;
+    Gap needed;
+    needed.name = row.set + "." + row.property;
+    needed.property = &row;
+    for (const Material& material : project.materials) {
+      if (material.properties.find(row.set, row.property) == nullptr) needed.subjects.insert(material.name);
+    }
+    const auto known = std::find_if(gaps.begin(), gaps.end(), [&](const Gap& gap) { return gap.name == needed.name; });
+    if (needed.subjects.empty()) continue;
+    if (known == gaps.end()) {
+      gaps.push_back(std::move(needed));
+    } else {
+      known->subjects.merge(needed.subjects);
+    }
+  }
+}
+
+}  // namespace
+
 std::vector<PlannedFile> project_forms(const Project& project, const ProjectGaps& gaps, const InputOptions& options,
                                        const std::vector<LoadedPlugin>& plugins, const std::filesystem::path& folder,
                                        bool whole) {
@@ -32,8 +57,10 @@ std::vector<PlannedFile> project_forms(const Project& project, const ProjectGaps
       whole ? settings_of_export(project, disciplines) : std::vector<KnownSetting>();
   std::vector<PlannedFile> files;
   files.push_back({folder / "settings.json", settings_form(settings, known, gaps.gaps, !whole), true});
+  std::vector<Gap> of_library = gaps.gaps;
+  if (whole) add_needs_of_materials(project, gaps.properties, of_library);
   for (const std::vector<TableForm>& forms :
-       {library_forms(project, gaps.gaps, gaps.records), record_forms(project, gaps.gaps, gaps.records, !whole)}) {
+       {library_forms(project, of_library, gaps.records), record_forms(project, gaps.gaps, gaps.records, !whole)}) {
     for (const TableForm& form : forms) files.push_back({folder / form.file, form.text, true});
   }
   return files;

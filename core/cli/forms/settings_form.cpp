@@ -137,7 +137,7 @@ class Writer {
     if (!needed.empty()) remark += " [needed: " + joined({needed.begin(), needed.end()}) + "]";
     comment(depth, remark);
     if (const KnownSetting* given = known(key)) {
-      comment(depth, "From the export, to be confirmed: " + given->because);
+      comment(depth, "Filled in, to be confirmed: " + given->because);
       line(depth, in_quotes(value.name) + ": " + given->value + ",");
     } else {
       line(depth, "// " + in_quotes(value.name) + ": " + one_line(value) + ",");
@@ -177,6 +177,7 @@ std::vector<KnownSetting> settings_of_export(const Project& project, const std::
   std::vector<std::string> quoted;
   for (const std::string& id : disciplines) quoted.push_back(in_quotes(id));
   known.push_back({"plugins.expected", "[" + joined(quoted) + "]", "the disciplines that are installed"});
+  known.push_back({"library", "[\"library\"]", "the folder of the forms"});
   if (auto height = top_storey_height(project)) known.push_back(std::move(*height));
   return known;
 }

@@ -79,15 +79,21 @@ std::string library_form(const LibraryForm& form, const std::vector<const Gap*>&
                          ". Fill in what is known, with source and day (YYYY-MM-DD) of each row; what stays empty is "
                          "passed over.\n";
   std::vector<std::string> heads{"product", std::string(form.rule)};
+  if (form.entity == "material") {
+    heads.emplace_back("category");
+    comments += "# category: what it is, such as wood, gypsum or insulation (schemas/material_kinds.csv)\n";
+  }
   for (const Gap* gap : gaps) {
     const std::set<std::string> lacking = things_of(*gap, form.entity, project);
     things.insert(lacking.begin(), lacking.end());
     const PropertyRow& row = *gap->property;
     heads.push_back(head_of(row));
-    comments += "# " + heads.back() + ": " + gap->name + (row.meaning.empty() ? "" : ", " + row.meaning) +
-                (row.words.empty() ? "" : " (" + joined(row.words, ", ") + ")") + "; lacking in " +
-                std::to_string(lacking.size()) + ", needed for " +
-                joined({gap->disciplines.begin(), gap->disciplines.end()}) + "\n";
+    comments +=
+        "# " + heads.back() + ": " + gap->name + (row.meaning.empty() ? "" : ", " + row.meaning) +
+        (row.words.empty() ? "" : " (" + joined(row.words, ", ") + ")") + "; lacking in " +
+        std::to_string(lacking.size()) +
+        (gap->disciplines.empty() ? "" : ", needed for " + joined({gap->disciplines.begin(), gap->disciplines.end()})) +
+        "\n";
   }
   heads.insert(heads.end(), {"source", "day"});
   std::string text = comments + csv_line(heads);
