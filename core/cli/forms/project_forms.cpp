@@ -52,16 +52,18 @@ std::vector<PlannedFile> project_forms(const Project& project, const ProjectGaps
                                        bool whole) {
   std::vector<std::string> disciplines;
   for (const LoadedPlugin& plugin : plugins) disciplines.push_back(plugin.info.id);
-  const SettingDescription settings = read_setting_description(settings_schema(options).text());
-  const std::vector<KnownSetting> known =
-      whole ? settings_of_export(project, disciplines) : std::vector<KnownSetting>();
-  std::vector<PlannedFile> files;
-  files.push_back({folder / "settings.json", settings_form(settings, known, gaps.gaps, !whole), true});
   std::vector<Gap> of_library = gaps.gaps;
   if (whole) add_needs_of_materials(project, gaps.properties, of_library);
-  for (const std::vector<TableForm>& forms :
-       {library_forms(project, of_library, gaps.records), record_forms(project, gaps.gaps, gaps.records, !whole)}) {
-    for (const TableForm& form : forms) files.push_back({folder / form.file, form.text, true});
+  const std::vector<TableForm> library = library_forms(project, of_library, gaps.records);
+  std::vector<KnownSetting> known;
+  if (whole) known = settings_of_export(project, disciplines);
+  if (whole && !library.empty()) known.push_back({"library", "[\"library\"]", "the folder of these forms"});
+  const SettingDescription settings = read_setting_description(settings_schema(options).text());
+  std::vector<PlannedFile> files;
+  files.push_back({folder / "settings.json", settings_form(settings, known, gaps.gaps, !whole), true});
+  for (const TableForm& form : library) files.push_back({folder / form.file, form.text, true});
+  for (const TableForm& form : record_forms(project, gaps.gaps, gaps.records, !whole)) {
+    files.push_back({folder / form.file, form.text, true});
   }
   return files;
 }

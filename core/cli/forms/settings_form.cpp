@@ -177,7 +177,6 @@ std::vector<KnownSetting> settings_of_export(const Project& project, const std::
   std::vector<std::string> quoted;
   for (const std::string& id : disciplines) quoted.push_back(in_quotes(id));
   known.push_back({"plugins.expected", "[" + joined(quoted) + "]", "the disciplines that are installed"});
-  known.push_back({"library", "[\"library\"]", "the folder of the forms"});
   if (auto height = top_storey_height(project)) known.push_back(std::move(*height));
   return known;
 }
