@@ -27,7 +27,7 @@ class EvidenceRegister {
   /// file.
   EvidenceRegister(const InputTable& table, std::filesystem::path folder, Reporter& report);
 
-  bool has(std::string_view id) const { return rows_by_id_.contains(id); }
+  bool has(std::string_view id) const { return rows_by_id_.find(id) != rows_by_id_.end(); }
 
   /// Adds what the register says of the document. Where both say something and disagree, and where the register says
   /// what cannot be, the document gets a fault. A file of a library is taken where the export names none.
