@@ -62,10 +62,10 @@ TEST_CASE("an archive that unpacks out of proportion is given up", "[intake]") {
 }
 
 TEST_CASE("a binary under the name of an export is one clear error", "[intake]") {
-  const std::string binary(
+  using namespace std::string_literals;  // the zeros in it end no text
+  const std::string binary =
       "\x7F"
-      "ELF\x02\x01\x01\0\0\0'#1=;",
-      17);
+      "ELF\x02\x01\x01\0\0\0'#1=;"s;
   CHECK(only_message(read_text(binary)) == "the file is neither ifcXML nor a STEP file, whatever its name says");
   CHECK(only_message(read_text("%PDF-1.7\n%")) == "the file is neither ifcXML nor a STEP file, whatever its name says");
   CHECK(only_message(read_text("{\"a\": 1}")) == "the file is neither ifcXML nor a STEP file, whatever its name says");
