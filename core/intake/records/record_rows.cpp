@@ -56,6 +56,7 @@ class RowsReader {
     std::vector<RecordRow> rows;
     if (!read_heads()) return rows;
     for (const TableRow& row : input_.rows) {
+      if (names_a_panel_alone(row)) continue;
       if (auto one = read_row(row)) rows.push_back(std::move(*one));
     }
     return rows;
@@ -70,6 +71,15 @@ class RowsReader {
   std::optional<std::size_t> mark_;
   std::optional<std::size_t> serial_;
   std::optional<std::size_t> global_id_;
+
+  /// A form has a row for each panel: one that nobody filled in says nothing.
+  bool names_a_panel_alone(const TableRow& row) const {
+    for (std::size_t i = 0; i < row.cells.size(); ++i) {
+      const bool is_key = mark_ == i || serial_ == i || global_id_ == i;
+      if (!is_key && !row.cells[i].empty()) return false;
+    }
+    return true;
+  }
 
   void head_error(std::uint32_t column, std::string message, std::string advice) {
     report_.file_error(0, column, std::move(message), std::move(advice));
