@@ -113,7 +113,7 @@ std::optional<Project> read_project(const Graph& graph, Reporter& report, const 
   ShapeReader shapes(context, placements, units);
   MaterialReader materials(context, units, properties, project);
   SpatialReader spatial(context, units, properties, project);
-  EvidenceReader evidence(context, options.project_dir, options.library_documents, project);
+  EvidenceReader evidence(context, options.project_dir, options.document_registers, project);
   spatial.read(project_entity);
   materials.read();
   evidence.read();

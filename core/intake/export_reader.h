@@ -28,8 +28,9 @@ struct IntakeOptions {
   std::filesystem::path project_dir;                  ///< evidence is looked up below this folder and never outside it
   std::optional<LayerOrder> default_layer_order;      ///< setting `intake.layer_order`
   std::vector<PropertyListText> property_lists = {};  ///< of the plugins, behind the program's own of `schema_dir`
-  std::vector<EvidenceRegister*> library_documents = {};  ///< registers of libraries, an earlier one before a later one
-  std::vector<PanelRule> panel_rules = {};                ///< setting `intake.panels`
+  std::vector<EvidenceRegister*> document_registers =
+      {};                                   ///< registers of libraries, an earlier one before a later one
+  std::vector<PanelRule> panel_rules = {};  ///< setting `intake.panels`
 };
 
 /// `intake.layer_order`: `inside_to_outside` or `outside_to_inside`; none when not set. Another value adds an error.

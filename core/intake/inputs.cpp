@@ -140,7 +140,7 @@ Inputs read_inputs(const InputOptions& options) {
       {settings_name.empty() ? intake.project_dir : folder_of(settings_name), settings_name, today_of(options)}, rows,
       inputs.diagnostics);
   inputs.settings_files.insert(inputs.settings_files.end(), library.files().begin(), library.files().end());
-  intake.library_documents = library.documents();
+  intake.document_registers = library.documents();
   inputs.intake = read_export(inputs.export_bytes, options.export_file.string(), intake);
   std::copy(inputs.intake.diagnostics.begin(), inputs.intake.diagnostics.end(), std::back_inserter(inputs.diagnostics));
   if (inputs.intake.project && options.as_exported) options.as_exported(*inputs.intake.project);

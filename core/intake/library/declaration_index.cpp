@@ -74,7 +74,7 @@ std::vector<const DeclarationIdentity*> last_of(const std::vector<DeclarationIde
   std::vector<const DeclarationIdentity*> found;
   for (const DeclarationIdentity& declaration : declarations) {
     if (!holds(declaration)) continue;
-    if (!found.empty() && found.back()->library < declaration.library) found.clear();
+    if (!found.empty() && found.back()->in_library < declaration.in_library) found.clear();
     found.push_back(&declaration);
   }
   return found;

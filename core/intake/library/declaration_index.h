@@ -10,7 +10,7 @@
 namespace panel_dossier {
 
 struct DeclarationIdentity {
-  std::size_t library = 0;
+  std::size_t in_library = 0;
   std::string location;  ///< relative to the folder of the library
   /// UUID and registration number of an ILCD+EPD data set, field `identification` of a CSV file, name of the file
   /// without its ending; not empty.

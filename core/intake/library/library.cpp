@@ -19,7 +19,7 @@ ProjectLibrary::ProjectLibrary(const Settings& settings, const Place& place, con
   for (const LibraryTable& source : files_.tables) {
     if (source.kind != LibraryTableKind::evidence) continue;
     Reporter report(source.table.file);
-    registers_.emplace_back(source.table, files_.folders[source.library].folder, report);
+    registers_.emplace_back(source.table, files_.folders[source.in_library].folder, report);
     register_files_.push_back(source.table.file);
     Diagnostics found = report.take();
     std::move(found.begin(), found.end(), std::back_inserter(diagnostics));

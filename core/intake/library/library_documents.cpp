@@ -73,7 +73,7 @@ class LibraryDocuments {
   }
 
   std::string shown(const DeclarationIdentity& declaration) const {
-    return folders_[declaration.library].name + "/" + declaration.location;
+    return folders_[declaration.in_library].name + "/" + declaration.location;
   }
 
   /// The one that was found; none, with a warning, of several.
@@ -136,7 +136,7 @@ class LibraryDocuments {
     const auto* found = single(declarations, "the declaration '" + id + "'");
     if (found == nullptr) return false;
     document.location = found->location;
-    document.folder = folders_[found->library].folder.string();
+    document.folder = folders_[found->in_library].folder.string();
     if (document.name.empty()) document.name = found->product;
     if (document.origin.table.empty()) {
       document.origin.table = shown(*found);

@@ -21,7 +21,7 @@ std::string_view to_string(LibraryTableKind kind);
 
 struct LibraryTable {
   LibraryTableKind kind = LibraryTableKind::materials;
-  std::size_t library = 0;  ///< index into LibraryFiles::folders: a later one goes before an earlier one
+  std::size_t in_library = 0;  ///< index into LibraryFiles::folders: a later one goes before an earlier one
   InputTable table;
 };
 

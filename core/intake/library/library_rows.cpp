@@ -176,7 +176,7 @@ class ProductTableReader {
     if (says_nothing(row)) return std::nullopt;
     LibraryProduct product;
     product.kind = source_.kind;
-    product.library = source_.library;
+    product.in_library = source_.in_library;
     product.file = table_.file;
     product.row = row.number;
     product.place = place_of(table_, row);
@@ -301,7 +301,7 @@ class DoubleRows {
     // A product may be a fixing and a lifting point; these are never the same things.
     const bool is_material = entity_of(product.kind) == "material";
     const std::string pool(is_material ? "material" : to_string(product.kind));
-    const auto [first, is_new] = first_.emplace(Key{product.library, pool, rule, lower_case(text)}, &product);
+    const auto [first, is_new] = first_.emplace(Key{product.in_library, pool, rule, lower_case(text)}, &product);
     if (is_new) return;
     diagnostics_.push_back({Severity::error,
                             product.file,

@@ -24,7 +24,7 @@ struct ProductValue {
 /// A product of a library. Which of the rules are filled joins it; a row without any goes by the product's own name.
 struct LibraryProduct {
   LibraryTableKind kind = LibraryTableKind::materials;
-  std::size_t library = 0;
+  std::size_t in_library = 0;
   std::string file;
   std::uint32_t row = 0;
   std::string place;  ///< `../office/materials.csv row 12`

@@ -44,7 +44,8 @@ std::optional<ProductMatch> best_match(const std::vector<LibraryProduct>& produc
   for (const std::size_t index : candidates) {
     const auto rule = match_rule(products[index], subject);
     if (!rule) continue;
-    const auto [best, is_first] = by_library.try_emplace(products[index].library, ProductMatch{index, *rule, {}, {}});
+    const auto [best, is_first] =
+        by_library.try_emplace(products[index].in_library, ProductMatch{index, *rule, {}, {}});
     if (is_first || *rule > best->second.rule) continue;
     if (*rule == best->second.rule) {
       if (!best->second.rival) best->second.rival = index;

@@ -10,7 +10,7 @@ namespace {
 LibraryProduct product_of(std::size_t library, const std::string& name, const std::string& pattern = {},
                           const std::string& classification = {}, const std::string& article_number = {}) {
   LibraryProduct product;
-  product.library = library;
+  product.in_library = library;
   product.product = "a product";
   product.name = name;
   product.pattern = pattern;
