@@ -85,19 +85,11 @@ void print_gaps(const CheckOptions& options, const InputOptions& input, const In
   std::cout << "what is missing, where it can come from, and how many panels wait for it:\n"
             << gap_table(gaps.gaps, gaps.disciplines, gaps.records);
   if (options.forms.empty()) return;
-  std::vector<PlannedFile> files = project_forms(*inputs.intake.project, gaps, input, plugins, options.forms, false);
-  const std::vector<std::string> kept = keep_existing(files);
-  write_all_or_none(files);
-  for (const PlannedFile& file : files) std::cout << "new:  " << file.file.string() << '\n';
-  for (const std::string& file : kept) std::cout << "kept: " << file << " (it was there already)\n";
+  write_forms(project_forms(*inputs.intake.project, gaps, input, plugins, options.forms, false));
 }
 
 int check(const CheckOptions& options) {
-  const PluginFolder plugins = load_plugins(options.plugins, options.input.schema_dir);
-  for (const std::string& refused : plugins.refused) std::cerr << "refused: " << refused << '\n';
-  InputOptions input = options.input;
-  input.plugin_folders = data_folders(plugins.plugins);
-  const Inputs inputs = read_inputs(input);
+  const auto [plugins, input, inputs] = read_with_plugins(options.plugins, options.input);
   print_diagnostics(inputs.diagnostics);
   if (!inputs.intake.schema_version.empty()) std::cout << "schema: " << inputs.intake.schema_version << '\n';
   print_choice(inputs.intake.panel_choice);

@@ -3,13 +3,13 @@
 #include <iostream>
 #include <memory>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "core/cli/commands.h"
 #include "core/cli/forms/gap_table.h"
 #include "core/cli/forms/project_forms.h"
 #include "core/cli/inputs.h"
-#include "core/cli/planned_files.h"
 #include "core/cli/terminal/exit_status.h"
 #include "core/cli/terminal/locations.h"
 
@@ -55,11 +55,7 @@ std::string next_steps(const InitOptions& options, const Inputs& inputs, const P
 }
 
 int init(const InitOptions& options) {
-  const PluginFolder plugins = load_plugins(options.plugins, options.input.schema_dir);
-  for (const std::string& refused : plugins.refused) std::cerr << "refused: " << refused << '\n';
-  InputOptions input = options.input;
-  input.plugin_folders = data_folders(plugins.plugins);
-  const Inputs inputs = read_inputs(input);
+  const auto [plugins, input, inputs] = read_with_plugins(options.plugins, options.input);
   print_diagnostics(inputs.diagnostics);
   if (inputs.refused()) {
     std::cerr << "panel-dossier: error: the input is refused; nothing was written\n";
@@ -70,10 +66,7 @@ int init(const InitOptions& options) {
   const ProjectGaps gaps = find_gaps(inputs, plugins.plugins, input);
   std::vector<PlannedFile> files = project_forms(*inputs.intake.project, gaps, input, plugins.plugins, folder, true);
   files.push_back({folder / "next-steps.txt", next_steps(options, inputs, gaps), true});
-  const std::vector<std::string> kept = keep_existing(files);
-  write_all_or_none(files);
-  for (const PlannedFile& file : files) std::cout << "new:  " << file.file.string() << '\n';
-  for (const std::string& file : kept) std::cout << "kept: " << file << " (it was there already)\n";
+  write_forms(std::move(files));
   std::cout << "next: read " << (folder / "next-steps.txt").string() << '\n';
   return plugins.refused.empty() ? exit_status::kClean : exit_status::kIncomplete;
 }

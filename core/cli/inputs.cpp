@@ -63,6 +63,16 @@ std::vector<std::pair<std::string, std::filesystem::path>> data_folders(const st
   return folders;
 }
 
+ReadInputs read_with_plugins(const PluginOptions& plugins, InputOptions options) {
+  ReadInputs read;
+  read.plugins = load_plugins(plugins, options.schema_dir);
+  for (const std::string& refused : read.plugins.refused) std::cerr << "refused: " << refused << '\n';
+  options.plugin_folders = data_folders(read.plugins.plugins);
+  read.inputs = read_inputs(options);
+  read.options = std::move(options);
+  return read;
+}
+
 void print_diagnostics(const Diagnostics& diagnostics) {
   if (diagnostics.empty()) return;
   // A warning of every panel hides the one of a single panel.

@@ -34,6 +34,17 @@ PluginFolder load_plugins(const PluginOptions& options, const std::filesystem::p
 /// Id and data folder of each plugin: where the reading of inputs finds its settings schema and its list of properties.
 std::vector<std::pair<std::string, std::filesystem::path>> data_folders(const std::vector<LoadedPlugin>& plugins);
 
+/// The plugins of a command and what it reads with them.
+struct ReadInputs {
+  PluginFolder plugins;
+  InputOptions options;  ///< with the folders of the plugins
+  Inputs inputs;
+};
+
+/// Loads the plugins, names the refused ones on standard error, and reads the inputs. Throws as `load_plugins` and
+/// `read_inputs`.
+ReadInputs read_with_plugins(const PluginOptions& plugins, InputOptions options);
+
 /// Prints one line a diagnostic to standard error, of warnings in the same words the first three alone, and how many
 /// there were of each severity.
 void print_diagnostics(const Diagnostics& diagnostics);

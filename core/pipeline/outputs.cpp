@@ -11,6 +11,8 @@
 #include <string_view>
 #include <utility>
 
+#include "core/api/support/words.h"
+
 namespace panel_dossier {
 
 namespace {
@@ -101,13 +103,7 @@ std::string number_cell(double value) {
 std::string text_cell(std::string_view text) {
   std::string cell = starts_a_formula(text) ? "'" : "";
   cell += text;
-  if (cell.find_first_of(",\"\r\n") == std::string::npos) return cell;
-  std::string quoted = "\"";
-  for (const char c : cell) {
-    if (c == '"') quoted += '"';
-    quoted += c;
-  }
-  return quoted + '"';
+  return csv_field(cell);
 }
 
 /// Empty for an empty value.

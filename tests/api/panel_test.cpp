@@ -46,3 +46,19 @@ TEST_CASE("a part that reaches halfway through a layer belongs to it") {
   panel.parts.emplace_back();  // without geometry
   CHECK(parts_in_layer(panel, layer_between(0.0, 0.14)) == std::vector<std::size_t>{0, 2});
 }
+
+TEST_CASE("a turned panel's box in the world holds its corners") {
+  Panel panel;
+  panel.width_m.value = 3.0;
+  panel.height_m.value = 2.5;
+  panel.thickness_m.value = 0.3;
+  panel.frame.origin = {10.0, 20.0, 1.0};
+  panel.frame.x_axis = {0.0, 1.0, 0.0};
+  panel.frame.y_axis = {-1.0, 0.0, 0.0};
+  const Box3 box = panel.world_bounds();
+  CHECK(box.min.x == Approx(9.7));
+  CHECK(box.max.x == Approx(10.0));
+  CHECK(box.min.y == Approx(20.0));
+  CHECK(box.max.y == Approx(23.0));
+  CHECK(box.max.z == Approx(3.5));
+}

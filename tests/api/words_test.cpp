@@ -99,3 +99,10 @@ TEST_CASE("a pattern full of stars takes no time worth mention") {
   text += 'b';
   CHECK_FALSE(matches_pattern(text, pattern));
 }
+
+TEST_CASE("a field of a comma-separated line is quoted where it must be") {
+  CHECK(csv_line({"a b", "1,5", "say \"no\"", "", "# x"}) == "a b,\"1,5\",\"say \"\"no\"\"\",,\"# x\"\n");
+  CHECK(csv_fields("a b,\"1,5\",\"say \"\"no\"\"\",,\"# x\"") ==
+        std::vector<std::string>{"a b", "1,5", "say \"no\"", "", "# x"});
+  CHECK(csv_field("two\nlines") == "\"two\nlines\"");
+}

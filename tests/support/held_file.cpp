@@ -27,19 +27,6 @@ std::string digest_of(const std::string& text) {
   return text.empty() ? text : to_hex(sha256(text)).substr(0, kDigits);
 }
 
-std::string csv_field(const std::string& text) {
-  if (text.find_first_of(",\"") == std::string::npos) return text;
-  std::string quoted = "\"";
-  for (const char c : text) quoted += c == '"' ? std::string(2, c) : std::string(1, c);
-  return quoted + '"';
-}
-
-std::string csv_line(const std::vector<std::string>& texts) {
-  std::vector<std::string> fields;
-  for (const std::string& text : texts) fields.push_back(csv_field(text));
-  return joined(fields, ",") + "\n";
-}
-
 }  // namespace
 
 HeldFile::HeldFile(std::filesystem::path file, std::vector<std::string> keys, std::vector<std::string> plain,

@@ -32,6 +32,20 @@ double Panel::opening_area_m2() const {
   return sum;
 }
 
+Box3 Panel::world_bounds() const {
+  const Vec3 first = frame.to_parent(Vec3{});
+  Box3 box{first, first};
+  for (const double x : {0.0, width_m.value}) {
+    for (const double y : {0.0, thickness_m.value}) {
+      for (const double z : {0.0, height_m.value}) {
+        const Vec3 corner = frame.to_parent(Vec3{x, y, z});
+        box = united(box, {corner, corner});
+      }
+    }
+  }
+  return box;
+}
+
 std::vector<std::size_t> parts_in_layer(const Panel& panel, const Layer& layer) {
   std::vector<std::size_t> found;
   const double depth = layer.y_outside_m - layer.y_inside_m;

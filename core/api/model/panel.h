@@ -146,6 +146,8 @@ struct Panel {
   /// Sum over the openings, which the intake keeps from overlapping.
   double opening_area_m2() const;
   double net_area_m2() const { return gross_area_m2() - opening_area_m2(); }
+  /// Along the axes of the project's world frame.
+  Box3 world_bounds() const;
   /// Pset_WallCommon.LoadBearing.
   std::optional<Sourced<bool>> load_bearing() const { return properties.logical("Pset_WallCommon", "LoadBearing"); }
 };

@@ -123,4 +123,23 @@ bool matches_pattern(std::string_view text, std::string_view pattern) {
   return p == wanted.size();
 }
 
+std::string csv_field(std::string_view text) {
+  if (text.find_first_of(",\"\r\n") == std::string_view::npos && !text.starts_with('#')) return std::string(text);
+  std::string quoted = "\"";
+  for (const char c : text) {
+    if (c == '"') quoted += '"';
+    quoted += c;
+  }
+  return quoted + '"';
+}
+
+std::string csv_line(const std::vector<std::string>& texts) {
+  std::string line;
+  for (const std::string& text : texts) {
+    if (&text != &texts.front()) line += ',';
+    line += csv_field(text);
+  }
+  return line + '\n';
+}
+
 }  // namespace panel_dossier

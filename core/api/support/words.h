@@ -46,4 +46,11 @@ std::vector<std::string> split(std::string_view text, char separator);
 /// around them; none when a quote is not closed.
 std::optional<std::vector<std::string>> csv_fields(std::string_view line);
 
+/// The text as one field of a comma-separated file (RFC 4180), in quotes where it needs them; also where it begins as a
+/// comment does.
+std::string csv_field(std::string_view text);
+
+/// The texts as one line of such a file, with a line feed behind.
+std::string csv_line(const std::vector<std::string>& texts);
+
 }  // namespace panel_dossier

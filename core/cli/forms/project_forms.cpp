@@ -1,6 +1,7 @@
 #include "core/cli/forms/project_forms.h"
 
 #include <algorithm>
+#include <iostream>
 #include <utility>
 
 #include "core/cli/forms/settings_form.h"
@@ -51,6 +52,7 @@ std::vector<PlannedFile> project_forms(const Project& project, const ProjectGaps
                                        const std::vector<LoadedPlugin>& plugins, const std::filesystem::path& folder,
                                        bool whole) {
   std::vector<std::string> disciplines;
+  disciplines.reserve(plugins.size());
   for (const LoadedPlugin& plugin : plugins) disciplines.push_back(plugin.info.id);
   std::vector<Gap> of_library = gaps.gaps;
   if (whole) add_needs_of_materials(project, gaps.properties, of_library);
@@ -68,14 +70,14 @@ std::vector<PlannedFile> project_forms(const Project& project, const ProjectGaps
   return files;
 }
 
-std::vector<std::string> keep_existing(std::vector<PlannedFile>& files) {
-  std::vector<std::string> kept;
-  std::erase_if(files, [&](const PlannedFile& file) {
-    if (!std::filesystem::exists(file.file)) return false;
-    kept.push_back(file.file.string());
-    return true;
-  });
-  return kept;
+void write_forms(std::vector<PlannedFile> files) {
+  const auto there = std::stable_partition(files.begin(), files.end(),
+                                           [](const PlannedFile& file) { return !std::filesystem::exists(file.file); });
+  const std::vector<PlannedFile> kept(there, files.end());
+  files.erase(there, files.end());
+  write_all_or_none(files);
+  for (const PlannedFile& file : files) std::cout << "new:  " << file.file.string() << '\n';
+  for (const PlannedFile& file : kept) std::cout << "kept: " << file.file.string() << " (it was there already)\n";
 }
 
 }  // namespace panel_dossier

@@ -29,7 +29,8 @@ std::vector<PlannedFile> project_forms(const Project& project, const ProjectGaps
                                        const std::vector<LoadedPlugin>& plugins, const std::filesystem::path& folder,
                                        bool whole);
 
-/// Takes those files out of the plan that are there already, for nothing is written over; their names.
-std::vector<std::string> keep_existing(std::vector<PlannedFile>& files);
+/// Writes the files that are not there already, for nothing is written over, and prints which were written and which
+/// kept. Throws std::runtime_error naming what cannot be written; then none is.
+void write_forms(std::vector<PlannedFile> files);
 
 }  // namespace panel_dossier

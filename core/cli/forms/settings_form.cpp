@@ -175,6 +175,7 @@ std::optional<KnownSetting> top_storey_height(const Project& project) {
 std::vector<KnownSetting> settings_of_export(const Project& project, const std::vector<std::string>& disciplines) {
   std::vector<KnownSetting> known;
   std::vector<std::string> quoted;
+  quoted.reserve(disciplines.size());
   for (const std::string& id : disciplines) quoted.push_back(in_quotes(id));
   known.push_back({"plugins.expected", "[" + joined(quoted) + "]", "the disciplines that are installed"});
   if (auto height = top_storey_height(project)) known.push_back(std::move(*height));

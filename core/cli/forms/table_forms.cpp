@@ -26,22 +26,6 @@ constexpr std::array kLibraryForms{
     LibraryForm{"panels", "panel", "name", "a type of panel of the export"},
 };
 
-std::string csv_cell(const std::string& text) {
-  if (text.find_first_of(",\"\n") == std::string::npos && !text.starts_with('#')) return text;
-  std::string quoted = "\"";
-  for (const char c : text) {
-    if (c == '"') quoted += '"';
-    quoted += c;
-  }
-  return quoted + "\"";
-}
-
-std::string csv_line(const std::vector<std::string>& cells) {
-  std::vector<std::string> written;
-  for (const std::string& cell : cells) written.push_back(csv_cell(cell));
-  return joined(written, ",") + "\n";
-}
-
 std::string head_of(const PropertyRow& row) {
   const std::string title = row.title.empty() ? row.set + "." + row.property : row.title;
   return row.unit.empty() ? title : title + " [" + row.unit + "]";

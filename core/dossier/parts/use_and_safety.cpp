@@ -118,9 +118,10 @@ void write_warranty(Book& book) {
     if (is_given) given.push_back(i);
   }
   TableSpec table;
-  for (const std::size_t i : given) table.columns.push_back({kHeads[i]});
-  table.columns.push_back({"panels"});
-  table.columns.push_back({"marks"});
+  table.columns.reserve(given.size() + 2);
+  for (const std::size_t i : given) table.columns.emplace_back(ColumnSpec{kHeads[i]});
+  table.columns.emplace_back(ColumnSpec{"panels"});
+  table.columns.emplace_back(ColumnSpec{"marks"});
   constexpr std::size_t kMarksOfWarranty = 60;
   for (const auto& [warranty, marks] : panels_by_warranty) {
     std::string count = std::to_string(marks.size());

@@ -46,20 +46,6 @@ struct Top {
   std::string name;
 };
 
-Box3 world_box(const Panel& panel) {
-  const Vec3 first = panel.frame.to_parent(Vec3{});
-  Box3 box{first, first};
-  for (const double x : {0.0, panel.width_m.value}) {
-    for (const double y : {0.0, panel.thickness_m.value}) {
-      for (const double z : {0.0, panel.height_m.value}) {
-        const Vec3 corner = panel.frame.to_parent(Vec3{x, y, z});
-        box = united(box, {corner, corner});
-      }
-    }
-  }
-  return box;
-}
-
 std::string named(const Neighbour& neighbour) {
   return std::string(to_string(neighbour.kind)) + " '" +
          (neighbour.name.empty() ? neighbour.global_id : neighbour.name) + "'";
@@ -249,7 +235,7 @@ class BuildingClaims {
   std::vector<std::pair<double, double>> reaches(Axis axis, bool with_slabs) const {
     std::vector<std::pair<double, double>> found;
     for (const Panel& panel : project_.panels) {
-      const Box3 box = world_box(panel);
+      const Box3 box = panel.world_bounds();
       found.emplace_back(box.min.*axis, box.max.*axis);
     }
     for (const Neighbour& neighbour : project_.neighbours) {

@@ -36,16 +36,6 @@ std::vector<std::filesystem::path> csv_files(const std::filesystem::path& folder
   return files;
 }
 
-std::string quoted(const std::string& text) {
-  if (text.find_first_of(",\"") == std::string::npos) return text;
-  std::string field = "\"";
-  for (const char c : text) {
-    if (c == '"') field += '"';
-    field += c;
-  }
-  return field + "\"";
-}
-
 class ConfirmationReader {
  public:
   ConfirmationReader(const std::string& file, const std::vector<DataTableRow>& rows, const std::string& today,
@@ -153,10 +143,10 @@ std::string confirmation_form(const std::vector<DataTableRow>& rows,
         std::find_if(confirmations.begin(), confirmations.end(), [&](const TableConfirmation& confirmation) {
           return confirmation.table == row.table && confirmation.row == row.row && confirmation.hash == row.hash;
         });
-    const std::vector<std::string> fields{quoted(row.table), quoted(row.row), row.hash};
+    const std::vector<std::string> fields{csv_field(row.table), csv_field(row.row), row.hash};
     if (confirmed != confirmations.end()) {
-      form += joined({fields[0], fields[1], fields[2], quoted(confirmed->edition), quoted(confirmed->name),
-                      quoted(confirmed->role), confirmed->day},
+      form += joined({fields[0], fields[1], fields[2], csv_field(confirmed->edition), csv_field(confirmed->name),
+                      csv_field(confirmed->role), confirmed->day},
                      ",") +
               "\n";
     } else {

@@ -195,13 +195,6 @@ void report_conflicts(const std::vector<PropertyRow>& rows, Reporter& report) {
   }
 }
 
-std::string csv_field(const std::string& text) {
-  if (text.find_first_of(",\"") == std::string::npos) return text;
-  std::string quoted = "\"";
-  for (const char c : text) quoted += c == '"' ? std::string("\"\"") : std::string(1, c);
-  return quoted + "\"";
-}
-
 }  // namespace
 
 std::vector<PropertyListText> load_property_lists(const std::vector<std::filesystem::path>& files, Reporter& report) {
@@ -259,9 +252,7 @@ std::string property_list_text(const std::vector<PropertyRow>& rows) {
         row->on,     row->measure,  row->unit,
         row->bounds, row->custom,   row->need == PropertyNeed::must ? "must" : "useful",
         standard,    row->meaning};
-    std::vector<std::string> quoted;
-    for (const std::string& field : fields) quoted.push_back(csv_field(field));
-    text += joined(quoted, ",") + "\n";
+    text += csv_line(fields);
   }
   return text;
 }

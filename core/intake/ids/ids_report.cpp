@@ -26,20 +26,6 @@ std::string heading(const IdsSpecificationResult& result) {
   return text + "\n";
 }
 
-std::string csv_cell(std::string_view text) {
-  if (text.find_first_of(",\"\n\r;") == std::string_view::npos) return std::string(text);
-  std::string quoted = "\"";
-  for (const char c : text) quoted += c == '"' ? std::string("\"\"") : std::string(1, c);
-  return quoted + "\"";
-}
-
-std::string csv_row(const std::vector<std::string>& cells) {
-  std::vector<std::string> quoted;
-  quoted.reserve(cells.size());
-  for (const std::string& cell : cells) quoted.push_back(csv_cell(cell));
-  return joined(quoted, ",") + "\n";
-}
-
 }  // namespace
 
 std::string ids_report_text(const IdsReport& report) {
@@ -68,12 +54,12 @@ std::string ids_report_csv(const IdsReport& report) {
   std::string text = "specification,identifier,line,entity,global_id,name,requirement,found\n";
   for (const IdsFailure& failure : report.failures) {
     const IdsSpecificationResult& result = report.specifications[failure.specification];
-    text += csv_row({result.name, result.identifier, std::to_string(failure.line), failure.entity, failure.global_id,
-                     failure.name, failure.requirement, failure.found});
+    text += csv_line({result.name, result.identifier, std::to_string(failure.line), failure.entity, failure.global_id,
+                      failure.name, failure.requirement, failure.found});
   }
   for (const IdsSpecificationResult& result : report.specifications) {
     if (result.holds || result.applicable != 0) continue;
-    text += csv_row({result.name, result.identifier, "", "", "", "", "at least one such entity", result.remark});
+    text += csv_line({result.name, result.identifier, "", "", "", "", "at least one such entity", result.remark});
   }
   return text;
 }

@@ -57,8 +57,8 @@ NamedPanel PanelIndex::find(const PanelKeys& keys) const {
       named.panel = panel;
       by = shown;
     } else if (*named.panel != *panel) {
-      named.fault =
-          by + " is panel '" + mark_of_[*named.panel] + "', but " + shown + " is panel '" + mark_of_[*panel] + "'";
+      named.fault = joined(
+          {by, " is panel '", mark_of_[*named.panel], "', but ", shown, " is panel '", mark_of_[*panel], "'"}, "");
     }
   }
   const bool is_new_serial = unknown.starts_with("serial") && named.panel && !has_serial_[*named.panel];

@@ -13,6 +13,7 @@
 #include <utility>
 #include <vector>
 
+#include "core/intake/step/step_findings.h"
 #include "core/intake/step/step_text.h"
 
 namespace panel_dossier {
@@ -25,64 +26,6 @@ constexpr std::size_t kMostStepFaults = 1000;
 constexpr std::size_t kInstancesPerThread = 20'000;
 constexpr unsigned kMostStepThreads = 8;
 constexpr std::size_t kLongestQuotedValue = 40;
-
-struct StepFault {
-  std::uint32_t instance = 0;
-  const char* at = nullptr;
-  bool is_syntax = false;
-  std::string message;
-  std::string advice;
-};
-
-/// Ways of writing that are not the standard's and are read all the same.
-struct StepRemark {
-  std::uint32_t count = 0;
-  std::uint32_t first = kNoStepInstance;
-
-  void add(std::uint32_t instance, std::uint32_t times = 1) {
-    if (count == 0) first = instance;
-    count += times;
-  }
-  void add(const StepRemark& other) {
-    if (count == 0) first = other.first;
-    count += other.count;
-  }
-};
-
-enum class StepHabit : std::size_t {
-  star_for_absent,
-  integer_for_real,
-  type_where_none_is_due,
-  directive,
-  character,
-  line_break,
-  not_simple,
-};
-constexpr std::size_t kStepHabitCount = 7;
-
-struct StepHabitText {
-  const char* message;
-  const char* advice;
-};
-
-constexpr std::array<StepHabitText, kStepHabitCount> kStepHabits{{
-    {"absent values are written '*' instead of '$'", "they are read as absent"},
-    {"numbers with a point are due where integers stand", "they are read as they stand"},
-    {"values are written with a type where the schema wants them bare", "they are read as if they were bare"},
-    {"backslashes in strings begin no directive of the standard", "they are read as text"},
-    {"codes in strings are no characters", "U+FFFD stands in their place"},
-    {"line breaks stand inside strings", "they are left out"},
-    {"instances are of several entities or of one that is no part of the standard", "they are not read"},
-}};
-
-struct StepFindings {
-  std::vector<StepFault> faults;
-  std::size_t unlisted = 0;
-  bool has_syntax_fault = false;
-  std::map<std::uint16_t, StepRemark> unread;  ///< breaches in entities that are not read
-  std::map<std::uint16_t, std::string> first_unread;
-  std::array<StepRemark, kStepHabitCount> habits;
-};
 
 std::string quoted_value(const char* from, const char* to) {
   const std::string_view text(from, static_cast<std::size_t>(to - from));
@@ -495,29 +438,6 @@ std::vector<StepFindings> check_all(const StepFile& file) {
   return found;
 }
 
-void report_fault(const StepFile& file, const StepFault& fault, Reporter& report) {
-  report.error(Element(file, fault.at, fault.instance, Element::kSingleValue), fault.message, fault.advice);
-}
-
-void report_unread(const StepFile& file, const std::map<std::uint16_t, StepRemark>& unread,
-                   const std::map<std::uint16_t, std::string>& first, Reporter& report) {
-  for (const auto& [entity, remark] : unread) {
-    report.warning(file.element(remark.first),
-                   "breaks the schema: " + first.at(entity) +
-                       (remark.count > 1 ? "; so do " + std::to_string(remark.count - 1) + " more" : ""),
-                   "nothing is read from it");
-  }
-}
-
-void report_habits(const StepFile& file, const std::array<StepRemark, kStepHabitCount>& habits, Reporter& report) {
-  for (std::size_t i = 0; i < habits.size(); ++i) {
-    if (habits[i].count == 0) continue;
-    report.warning(file.element(habits[i].first),
-                   std::to_string(habits[i].count) + " times from here on: " + kStepHabits[i].message,
-                   kStepHabits[i].advice);
-  }
-}
-
 /// The first thing that is wrong in a file whose index breaks off: nothing but that is told.
 void report_break_off(const StepFile& file, Reporter& report) {
   StepChecker checker(file);
@@ -535,21 +455,7 @@ bool check_step(const StepFile& file, Reporter& report) {
     report_break_off(file, report);
     return false;
   }
-  bool is_sound = true;
-  std::map<std::uint16_t, StepRemark> unread;
-  std::map<std::uint16_t, std::string> first_unread;
-  std::array<StepRemark, kStepHabitCount> habits;
-  for (const StepFindings& found : check_all(file)) {
-    is_sound = is_sound && !found.has_syntax_fault;
-    for (const StepFault& fault : found.faults) report_fault(file, fault, report);
-    if (found.unlisted != 0) report.add_unlisted(found.unlisted);
-    for (const auto& [entity, remark] : found.unread) unread[entity].add(remark);
-    first_unread.insert(found.first_unread.begin(), found.first_unread.end());
-    for (std::size_t i = 0; i < habits.size(); ++i) habits[i].add(found.habits[i]);
-  }
-  report_unread(file, unread, first_unread, report);
-  report_habits(file, habits, report);
-  return is_sound;
+  return report_findings(file, check_all(file), report);
 }
 
 }  // namespace panel_dossier

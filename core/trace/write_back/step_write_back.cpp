@@ -312,10 +312,10 @@ class StepText {
       const double* number = std::get_if<double>(&property.value);
       const std::string literal =
           number != nullptr ? real_text(*number) : step_literal(std::get<std::string>(property.value));
-      const std::string value = type + "(" + literal + ")";
+      const std::string value = joined({type, "(", literal, ")"}, "");
       const std::string description = property.description.empty() ? "$" : step_literal(property.description);
       properties.push_back(
-          line("IFCPROPERTYSINGLEVALUE(" + step_literal(property.name) + "," + description + "," + value + ",$)"));
+          line("IFCPROPERTYSINGLEVALUE(" + joined({step_literal(property.name), description, value, "$"}, ",") + ")"));
     }
     const std::string set = line("IFCPROPERTYSET('" + derived_global_id(panel.global_id, "results") + "'," + owner +
                                  ",'" + std::string(kResultsSet) + "',$,(" + joined(properties, ",") + "))");

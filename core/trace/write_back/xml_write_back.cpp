@@ -316,11 +316,12 @@ class XmlText {
     const char* description = is_ifc4x3_ ? "Specification" : "Description";
     for (const ResultProperty& property : panel.properties) {
       const std::string type(type_of(property));
-      text += "<" + ns + "IfcPropertySingleValue Name=\"" + escaped(property.name) + "\"";
+      text += joined({"<", ns, "IfcPropertySingleValue Name=\"", escaped(property.name), "\""}, "");
       if (!property.description.empty())
-        text += std::string(" ") + description + "=\"" + escaped(property.description) + "\"";
-      text += "><" + ns + "NominalValue><" + ns + type + "-wrapper>" + value_text(property) + "</" + ns + type +
-              "-wrapper></" + ns + "NominalValue></" + ns + "IfcPropertySingleValue>\n";
+        text += joined({" ", description, "=\"", escaped(property.description), "\""}, "");
+      text += joined({"><", ns, "NominalValue><", ns, type, "-wrapper>", value_text(property), "</", ns, type,
+                      "-wrapper></", ns, "NominalValue></", ns, "IfcPropertySingleValue>\n"},
+                     "");
     }
     return text + "</" + ns + "HasProperties></" + ns + "IfcPropertySet></" + ns + "RelatingPropertyDefinition></" +
            ns + "IfcRelDefinesByProperties>\n";
@@ -342,11 +343,13 @@ class XmlText {
     std::size_t number = 0;
     for (const ResultProperty& property : panel.properties) {
       const std::string type(type_of(property));
-      const std::string property_id = own + "-" + std::to_string(++number);
-      text += "<" + ns + "IfcPropertySingleValue id=\"" + property_id + "\">" + tag("Name", escaped(property.name));
+      const std::string property_id = joined({own, std::to_string(++number)}, "-");
+      text += joined({"<", ns, "IfcPropertySingleValue id=\"", property_id, "\">", tag("Name", escaped(property.name))},
+                     "");
       if (!property.description.empty()) text += tag("Description", escaped(property.description));
-      text += tag("NominalValue", tag(type.c_str(), value_text(property))) + "</" + ns + "IfcPropertySingleValue>\n";
-      references += "<" + ns + "IfcPropertySingleValue" + nil + property_id + "\"/>";
+      text += joined(
+          {tag("NominalValue", tag(type.c_str(), value_text(property))), "</", ns, "IfcPropertySingleValue>\n"}, "");
+      references += joined({"<", ns, "IfcPropertySingleValue", nil, property_id, "\"/>"}, "");
     }
     text += "<" + ns + "IfcPropertySet id=\"" + own + "\">" +
             tag("GlobalId", derived_global_id(panel.global_id, "results")) + owner +

@@ -25,7 +25,7 @@ std::shared_ptr<SolvedModel> SolvedModels::model(const std::string& identity) {
   if (found) return found;
   found = std::make_shared<SolvedModel>();
   order_.push_back(identity);
-  const std::shared_ptr<SolvedModel> made = found;
+  std::shared_ptr<SolvedModel> made = found;
   if (order_.size() > kMostModels) {
     models_.erase(order_.front());
     order_.pop_front();

@@ -16,16 +16,7 @@ constexpr double kWithOrWithoutFinish_m = 0.1;
 constexpr double kReachesThePanel_m = 0.5;
 
 Box3 reach_of(const Panel& panel) {
-  const Vec3 first = panel.frame.to_parent(Vec3{});
-  Box3 box{first, first};
-  for (const double x : {0.0, panel.width_m.value}) {
-    for (const double y : {0.0, panel.thickness_m.value}) {
-      for (const double z : {0.0, panel.height_m.value}) {
-        const Vec3 corner = panel.frame.to_parent(Vec3{x, y, z});
-        box = united(box, {corner, corner});
-      }
-    }
-  }
+  const Box3 box = panel.world_bounds();
   const Vec3 reach{kReachesThePanel_m, kReachesThePanel_m, kReachesThePanel_m};
   return {box.min - reach, box.max + reach};
 }

@@ -82,7 +82,7 @@ std::string lacking_document(const Material& membrane, const Project& project, c
     return "no document of the project has the identification '" + id->value +
            "' that Panel_WeatherExposure.DocumentId " + of + " names; put it there";
   }
-  const std::string fault =
+  std::string fault =
       evidence_fault(*document, {EvidenceKind::product_declaration, EvidenceKind::other}, assessment_day(settings));
   if (!fault.empty()) return fault;
   const std::string says = lower_case(document->scope + " " + document->subject);
@@ -106,7 +106,8 @@ std::optional<double> days_open(const Panel& panel, const Settings& settings, Fi
   if (!from || builder.incomplete()) return std::nullopt;
   for (const std::string& day : {*from, until ? until->value : *from}) {
     if (day <= assessed) continue;
-    builder.missing("the membrane's exposure has a day after project.assessment_date " + assessed + ": " + day);
+    builder.missing(
+        joined({"the membrane's exposure has a day after project.assessment_date", assessed + ":", day}, " "));
     return std::nullopt;
   }
   const auto days = days_between(*from, until ? until->value : assessed);
