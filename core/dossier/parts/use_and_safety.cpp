@@ -127,9 +127,10 @@ void write_warranty(Book& book) {
     std::string count = std::to_string(marks.size());
     for (const std::string& group : in_groups(marks, kMarksOfWarranty)) {
       std::vector<Cell> row;
-      for (const std::size_t i : given) row.push_back(count.empty() ? std::string() : warranty[i]);
-      row.push_back(count);
-      row.push_back(group);
+      row.reserve(given.size() + 2);
+      for (const std::size_t i : given) row.emplace_back(count.empty() ? std::string() : warranty[i]);
+      row.emplace_back(count);
+      row.emplace_back(group);
       table.rows.push_back(std::move(row));
       count.clear();
     }
