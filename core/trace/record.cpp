@@ -167,7 +167,7 @@ class UnconfirmedRows {
   std::map<Row, Entry> rows_;
 
   void take(const Origin& origin, const std::string& check) {
-    if (origin.kind != OriginKind::data_table || !is_from_memory(origin.source)) return;
+    if (origin.kind != OriginKind::data_table || !is_from_memory(origin.source.str())) return;
     Row row(origin.table, origin.row);
     if (confirmed_.contains(row)) return;
     Entry& entry = rows_[std::move(row)];

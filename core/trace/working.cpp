@@ -3,6 +3,7 @@
 #include <cctype>
 #include <map>
 #include <nlohmann/json.hpp>
+#include <utility>
 
 #include "core/intake/document/sha256.h"
 #include "core/trace/finding_json.h"
@@ -16,10 +17,12 @@ Digest working_digest(Finding finding) {
   finding.panel.clear();
   for (Input& input : finding.inputs) {
     if (input.origin.kind != OriginKind::export_file) continue;
-    input.origin.global_id.clear();
+    input.origin.global_id = {};
     input.origin.line = 0;
     // A shape's property says on which line the last of its kind stands.
-    std::erase_if(input.origin.property, [](unsigned char c) { return std::isdigit(c) != 0; });
+    std::string property = input.origin.property;
+    std::erase_if(property, [](unsigned char c) { return std::isdigit(c) != 0; });
+    input.origin.property = std::move(property);
   }
   return sha256(finding_to_json(finding).dump());
 }

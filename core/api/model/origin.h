@@ -4,6 +4,8 @@
 #include <cstdint>
 #include <string>
 
+#include "core/api/support/shared_text.h"
+
 namespace panel_dossier {
 
 enum class OriginKind {
@@ -25,21 +27,21 @@ struct Origin {
   OriginKind kind = OriginKind::export_file;
 
   // export_file
-  std::string entity;      ///< IFC entity name, for example `IfcWall`
-  std::string global_id;   ///< GlobalId of the entity or, where it has none, of its nearest owner; may be empty
+  SharedText entity;       ///< IFC entity name, for example `IfcWall`
+  SharedText global_id;    ///< GlobalId of the entity or, where it has none, of its nearest owner; may be empty
   std::uint32_t line = 0;  ///< line of the export, from 1; 0 when unknown
-  std::string property;    ///< `Pset.Property` or attribute name
+  SharedText property;     ///< `Pset.Property` or attribute name
 
   // data_table
-  std::string table;   ///< file name of the table
-  std::string row;     ///< key of the row
-  std::string source;  ///< published source of the row: standard, year, clause or table
+  SharedText table;   ///< file name of the table
+  SharedText row;     ///< key of the row
+  SharedText source;  ///< published source of the row: standard, year, clause or table
 
   // input_table: `table` is the file, with its sheet where it has several, `row` the row's number, `property` the
   // column it was read from or the property it stands for, `source` what the row names as its source, with its day
 
   // setting
-  std::string key;  ///< dotted key in the project settings
+  SharedText key;  ///< dotted key in the project settings
 };
 
 /// A value together with its origin.

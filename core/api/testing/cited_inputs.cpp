@@ -27,12 +27,12 @@ std::optional<CitedInput> cited_by(const Origin& origin, const Settings& setting
     case OriginKind::export_file:
     case OriginKind::input_table:
       // `Pset.Property`; an attribute of the export and a column of a record have no dot.
-      if (origin.property.find('.') == std::string::npos) return std::nullopt;
+      if (origin.property.str().find('.') == std::string::npos) return std::nullopt;
       return CitedInput{CheckInput::Source::property, origin.property};
     case OriginKind::setting: return CitedInput{CheckInput::Source::setting, origin.key};
     case OriginKind::data_table: break;
   }
-  const bool is_evidence = origin.table.find('/') != std::string::npos;
+  const bool is_evidence = origin.table.str().find('/') != std::string::npos;
   if (origin.table.empty() || is_evidence || is_file_of_settings(origin.table, settings)) return std::nullopt;
   return CitedInput{CheckInput::Source::table, origin.table};
 }

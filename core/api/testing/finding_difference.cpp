@@ -29,6 +29,10 @@ std::string difference(const std::string& one, const std::string& other) {
   return one == other ? std::string() : both(one, other);
 }
 
+std::string difference(const SharedText& one, const SharedText& other) {
+  return difference(one.str(), other.str());
+}
+
 std::string difference(double one, double other) {
   const bool same = one == other || (std::isnan(one) && std::isnan(other));
   return same ? std::string() : ": " + number_text(one) + " and " + number_text(other);

@@ -45,7 +45,7 @@ std::string number_ranges(std::vector<std::size_t> numbers) {
 }
 
 std::string short_origin(const Origin& origin) {
-  const bool of_a_set = origin.kind == OriginKind::export_file && origin.property.find('.') != std::string::npos;
+  const bool of_a_set = origin.kind == OriginKind::export_file && origin.property.str().find('.') != std::string::npos;
   if (!of_a_set || origin.line == 0) return describe(origin);
   return origin.property + ", line " + std::to_string(origin.line);
 }

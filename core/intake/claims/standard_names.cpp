@@ -139,7 +139,7 @@ class StandardNames {
       return;
     }
     if (properties.withheld().contains(alias.own)) return;
-    first->origin.entity += " " + name_of_first + ", read as";
+    first->origin.entity = first->origin.entity + " " + name_of_first + ", read as";
     first->origin.property = alias.own;
     add(properties, alias.own, *first);
   }

@@ -37,7 +37,8 @@ std::string place_in_words(const Origin& origin) {
 std::uint32_t row_number(const Origin& origin) {
   std::uint32_t number = 0;
   if (origin.kind != OriginKind::input_table) return number;
-  std::from_chars(origin.row.data(), origin.row.data() + origin.row.size(), number);
+  const std::string& row = origin.row;
+  std::from_chars(row.data(), row.data() + row.size(), number);
   return number;
 }
 
@@ -144,13 +145,13 @@ void Reporter::add_at(Severity severity, const Element& at, std::string message,
        std::move(advice)});
 }
 
-Origin Reporter::origin(const Element& at, std::string property) const {
+Origin Reporter::origin(const Element& at, std::string_view property) const {
   Origin origin;
   const Element entity = nearest_entity(at);
-  origin.entity = ifc_type(entity);
-  origin.global_id = nearest_global_id(entity);
+  origin.entity = texts_.of(ifc_type(entity));
+  origin.global_id = texts_.of(nearest_global_id(entity));
   origin.line = line(at);
-  origin.property = std::move(property);
+  origin.property = texts_.of(property);
   return origin;
 }
 

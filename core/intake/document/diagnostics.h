@@ -4,6 +4,7 @@
 #include <cstddef>
 #include <cstdint>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -67,7 +68,7 @@ class Reporter {
   void add_unlisted(std::size_t count);
 
   /// The origin of a value read from an element.
-  Origin origin(const Element& at, std::string property = {}) const;
+  Origin origin(const Element& at, std::string_view property = {}) const;
   std::uint32_t line(const Element& at) const;
 
   bool has_errors() const { return errors_ != 0; }
@@ -79,6 +80,7 @@ class Reporter {
  private:
   std::string file_;
   LineTable lines_;
+  mutable SharedTexts texts_;  ///< of the origins
   Diagnostics diagnostics_;
   Diagnostics schema_breaches_;
   std::size_t errors_ = 0;

@@ -64,7 +64,8 @@ std::optional<Frame> PlacementReader::world_frame(const Element& placement) {
     } else {
       parent = std::nullopt;
     }
-    frames_[at->key()] = parent;
+    // The placement of a part is asked for once; those it stands in, again and again.
+    if (!(*at == placement)) frames_[at->key()] = parent;
   }
   return parent;
 }
