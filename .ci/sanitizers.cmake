@@ -1,5 +1,4 @@
-# Finds undefined behaviour. A stage or plugin is compiled as one, and a folder of tests; .ci/check-tidy reads the
-# program's sources file by file, and the release configuration compiles the tests so.
+# Finds undefined behaviour. A stage or plugin is compiled as one, and a folder of tests.
 set(CMAKE_BUILD_TYPE Debug CACHE STRING "")
 set(CMAKE_CXX_FLAGS_DEBUG "-O1 -g1 -finline-small-functions" CACHE STRING "")
 set(PANEL_DOSSIER_UNITY ON CACHE BOOL "")

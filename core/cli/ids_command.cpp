@@ -2,6 +2,7 @@
 
 #include <iostream>
 #include <optional>
+#include <stdexcept>
 #include <string>
 
 #include "core/cli/inputs.h"
@@ -25,10 +26,18 @@ std::optional<IdsFile> read_requirements(const std::filesystem::path& file, cons
   return ids;
 }
 
+/// Throws std::runtime_error when there is such a file and no check wrote it.
+void require_earlier_report(const std::filesystem::path& file) {
+  const std::string head = ids_report_csv({});
+  if (!std::filesystem::exists(file) || read_file(file).starts_with(head)) return;
+  throw std::runtime_error("'" + file.string() + "' exists and is no report of such a check; write to another file");
+}
+
 }  // namespace
 
 int check_against_ids(const IdsOptions& options, const std::filesystem::path& export_file,
                       const std::filesystem::path& schema_dir) {
+  if (!options.report_file.empty()) require_earlier_report(options.report_file);
   const std::optional<IdsFile> ids = read_requirements(options.ids_file, schema_dir);
   if (!ids) {
     std::cerr << "panel-dossier: error: the file of requirements is refused; nothing was checked\n";

@@ -25,8 +25,12 @@ class Staging {
 
   void stage(const PlannedFile& planned) {
     make_folder(planned.file.parent_path());
-    staged_.push_back(place_of(planned.file));
-    write_file(staged_.back(), planned.text);
+    const fs::path place = place_of(planned.file);
+    if (fs::exists(fs::symlink_status(place))) {
+      throw std::runtime_error("'" + place.string() + "' is in the way; move it elsewhere");
+    }
+    staged_.push_back(place);
+    write_file(place, planned.text);
   }
 
   void publish(const PlannedFile& planned) {

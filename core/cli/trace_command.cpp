@@ -4,6 +4,7 @@
 #include <memory>
 #include <string>
 
+#include "core/api/support/text_encoding.h"
 #include "core/cli/commands.h"
 #include "core/cli/terminal/exit_status.h"
 #include "core/intake/document/file_bytes.h"
@@ -24,7 +25,7 @@ int trace(const TraceOptions& options) {
   const ResultsDocument document = results_from_json(read_file(options.folder / "results.json"));
   std::string text;
   if (!names_panel(document, options.name)) text = batch_text(document, options.name);
-  std::cout << (text.empty() ? derivation_text(document, options.name) : text);
+  std::cout << visible_lines(text.empty() ? derivation_text(document, options.name) : text);
   return exit_status::kClean;
 }
 

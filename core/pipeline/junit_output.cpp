@@ -3,10 +3,18 @@
 #include <map>
 #include <pugixml.hpp>
 #include <sstream>
+#include <string_view>
+
+#include "core/api/support/text_encoding.h"
 
 namespace panel_dossier {
 
 namespace {
+
+/// XML has no word for most control characters.
+void set_attribute(pugi::xml_node node, const char* name, std::string_view value) {
+  node.append_attribute(name) = visible_text(value).c_str();
+}
 
 /// Adds cases to suites and keeps the counts of each.
 class SuiteWriter {
@@ -28,7 +36,7 @@ class SuiteWriter {
   void add_error(const std::string& message) {
     Suite& suite = suite_named("run");
     ++suite.errors;
-    begin_case(suite, "run", message).append_child("error").append_attribute("message") = message.c_str();
+    set_attribute(begin_case(suite, "run", message).append_child("error"), "message", message);
   }
 
   void close() {
@@ -53,7 +61,7 @@ class SuiteWriter {
     Suite& suite = suites_[name];
     if (!suite.node) {
       suite.node = root_.append_child("testsuite");
-      suite.node.append_attribute("name") = name.c_str();
+      set_attribute(suite.node, "name", name);
     }
     return suite;
   }
@@ -61,16 +69,15 @@ class SuiteWriter {
   static pugi::xml_node begin_case(Suite& suite, const std::string& check, const std::string& name) {
     ++suite.tests;
     pugi::xml_node test_case = suite.node.append_child("testcase");
-    test_case.append_attribute("classname") = check.c_str();
-    test_case.append_attribute("name") = name.c_str();
+    set_attribute(test_case, "classname", check);
+    set_attribute(test_case, "name", name);
     return test_case;
   }
 
   static void describe(pugi::xml_node test_case, const char* kind, const Finding& finding) {
     pugi::xml_node node = test_case.append_child(kind);
-    const std::string message = std::string(to_string(finding.verdict)) + ": " + finding.reason;
-    node.append_attribute("message") = message.c_str();
-    node.text().set((finding.title + ", " + finding.clause).c_str());
+    set_attribute(node, "message", std::string(to_string(finding.verdict)) + ": " + finding.reason);
+    node.text().set(visible_text(finding.title + ", " + finding.clause).c_str());
   }
 
   pugi::xml_node root_;
@@ -86,7 +93,7 @@ std::string suite_of(const Finding& finding) {
 std::string junit_xml(const Project& project, const Results& results) {
   pugi::xml_document document;
   pugi::xml_node root = document.append_child("testsuites");
-  root.append_attribute("name") = project.name.c_str();
+  set_attribute(root, "name", project.name);
   SuiteWriter writer(root);
   for (std::size_t i = 0; i < results.panel_findings.size(); ++i) {
     for (const Finding& finding : results.panel_findings[i]) {

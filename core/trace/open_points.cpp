@@ -8,6 +8,7 @@
 #include <utility>
 #include <variant>
 
+#include "core/api/support/text_encoding.h"
 #include "core/api/support/words.h"
 #include "core/trace/value_text.h"
 
@@ -189,10 +190,11 @@ std::string subject_of(const OpenPoint& point) {
 std::string open_points_csv(const std::vector<OpenPoint>& points) {
   std::string csv = "verdict,check,title,what,who,panels,marks\r\n";
   for (const OpenPoint& point : points) {
-    csv += joined({std::string(to_string(point.verdict)), point.check, cell(point.title), cell(point.what),
-                   cell(point.who), std::to_string(point.marks.size()), cell(joined(point.marks, " "))},
-                  ",") +
-           "\r\n";
+    csv +=
+        joined({std::string(to_string(point.verdict)), point.check, cell(point.title), cell(visible_lines(point.what)),
+                cell(point.who), std::to_string(point.marks.size()), cell(visible_lines(joined(point.marks, " ")))},
+               ",") +
+        "\r\n";
   }
   return csv;
 }

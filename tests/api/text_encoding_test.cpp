@@ -16,6 +16,18 @@ TEST_CASE("UTF-8 is text, with or without a byte order mark, and whatever case t
   }
 }
 
+TEST_CASE("what could forge a line or turn the writing is made visible") {
+  CHECK(visible_text("S0-01, Außenwand 3 m² – façade 🏠\t2") == "S0-01, Außenwand 3 m² – façade 🏠\t2");
+  CHECK(visible_text("a\nerror: b\r") == "a<U+000A>error: b<U+000D>");
+  CHECK(visible_text("\x1B[2Ja\x7F") == "<U+001B>[2Ja<U+007F>");
+  CHECK(visible_text(std::string("a\0b", 3)) == "a<U+0000>b");
+  CHECK(visible_text("\u009B\u2028\u202E\u2066\u200F\u061C") == "<U+009B><U+2028><U+202E><U+2066><U+200F><U+061C>");
+  CHECK(visible_text("\uFEFF\uFFFE\U0001FFFF\uFDD0\uFFFD") == "<U+FEFF><U+FFFE><U+1FFFF><U+FDD0>\uFFFD");
+  CHECK(visible_text("a\xE4z\xE2\x82") == "a<0xE4>z<0xE2><0x82>");
+  CHECK(visible_lines("a\n\x1B\r") == "a\n<U+001B><U+000D>");
+  CHECK(visible_text("").empty());
+}
+
 TEST_CASE("bytes that are no UTF-8 are named with their place") {
   struct Case {
     std::string bytes;

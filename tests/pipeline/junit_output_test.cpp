@@ -63,3 +63,16 @@ TEST_CASE("A plugin failure is an error in a suite of its own") {
   const pugi::xml_node suite = document.first_child().find_child_by_attribute("testsuite", "name", "run");
   CHECK(suite.attribute("errors").as_int() == 1);
 }
+
+TEST_CASE("control characters of a mark or reason leave the XML well-formed") {
+  Project project;
+  project.panels.resize(1);
+  project.panels[0].mark = "S0\x1B[1m-01\uFFFE";
+  Results results;
+  results.panel_not_applicable.resize(1);
+  results.panel_findings = {{builder("a").needs_evidence("record \x01 of\nthe site")}};
+  const std::string xml = junit_xml(project, results);
+  CHECK(xml.find("S0<U+001B>") == std::string::npos);
+  CHECK(xml.find("S0&lt;U+001B&gt;[1m-01&lt;U+FFFE&gt;") != std::string::npos);
+  CHECK(xml.find("record &lt;U+0001&gt; of&lt;U+000A&gt;the site") != std::string::npos);
+}

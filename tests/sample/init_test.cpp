@@ -44,6 +44,17 @@ TEST_CASE("init writes forms for an ordinary export, which are read back as they
   const CommandResult kept = program("init " + quoted(plain));
   CHECK(kept.status == 0);
   CHECK_THAT(kept.out, Contains("kept: ") && !Contains("new:  "));
+  fs::remove(folder.path() / "settings.json");
+  fs::remove(folder.path() / "library/boards.csv");
+  fs::create_symlink(folder.path() / "elsewhere.json", folder.path() / "settings.json");
+  CHECK_THAT(program("init " + quoted(plain)).out, Contains("settings.json (it was there already)"));
+  CHECK(fs::is_symlink(folder.path() / "settings.json"));
+  const fs::path form = folder.path() / "library/materials.csv";
+  fs::rename(form, form.string() + ".new");
+  const CommandResult in_the_way = program("init " + quoted(plain));
+  CHECK(in_the_way.status == 2);
+  CHECK_THAT(in_the_way.err, Contains("materials.csv.new' is in the way"));
+  CHECK_FALSE(fs::exists(form));
 }
 
 TEST_CASE("The plain export has all five disciplines with its library and records") {

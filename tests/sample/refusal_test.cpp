@@ -90,6 +90,21 @@ TEST_CASE("An output folder with somebody's files is not replaced") {
   CHECK(text_of(earlier.out / "letter.txt") == "dear client\n");
 }
 
+TEST_CASE("Results are written back neither into the output folder nor over a file that is no export") {
+  EarlierBuild earlier;
+  const std::string build = build_command(sample_export(), earlier.out) + " --write-back ";
+  const CommandResult inside = run_command(build + quoted(earlier.out / "back.ifcxml"));
+  CHECK(inside.status == 64);
+  CHECK_THAT(inside.err, Catch::Matchers::Contains("lies in the output folder"));
+  const fs::path notes = earlier.folder.path() / "notes.json";
+  std::ofstream(notes) << "{ /* Panel_Results */ }";
+  const CommandResult over = run_command(build + quoted(notes));
+  CHECK(over.status == 64);
+  CHECK_THAT(over.err, Catch::Matchers::Contains("notes.json' exists and holds no results"));
+  CHECK(text_of(notes) == "{ /* Panel_Results */ }");
+  CHECK(earlier.untouched());
+}
+
 TEST_CASE("A link in the place of the hidden folder is not followed") {
   EarlierBuild earlier;
   const fs::path victim = earlier.folder.path() / "victim";

@@ -88,4 +88,9 @@ TEST_CASE("The sample meets our requirements by the command; a panel without a p
   CHECK(run_command(check + quoted(sample_export()) + " --ids " + quoted(other)).status == 2);
   CHECK(run_command(check + quoted(other) + ids + " --report " + quoted(other)).status == 2);
   CHECK(text_of(other) == text);
+  const auto settings = folder.path() / "settings.json";
+  std::ofstream(settings) << "{}";
+  CHECK(run_command(check + quoted(other) + ids + " --report " + quoted(settings)).status == 2);
+  CHECK(text_of(settings) == "{}");
+  CHECK(run_command(check + quoted(other) + ids + " --report " + quoted(report)).status == 1);
 }

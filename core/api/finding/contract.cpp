@@ -75,6 +75,23 @@ bool needs_reason(Verdict verdict) {
   return verdict != Verdict::pass && verdict != Verdict::information;
 }
 
+/// Whether value, limit or utilisation say themselves that the finding does not pass.
+bool figures_deny_pass(const Finding& finding) {
+  constexpr double kRounding = 1e-9;
+  if (finding.utilisation.value_or(0.0) > 1.0 + kRounding) return true;
+  const auto* value = std::get_if<double>(&finding.value);
+  const auto* limit = std::get_if<double>(&finding.limit);
+  if (value == nullptr || limit == nullptr) return false;
+  const double slack = kRounding * std::abs(*limit);
+  switch (finding.relation) {
+    case Relation::at_most: return *value > *limit + slack;
+    case Relation::at_least: return *value < *limit - slack;
+    case Relation::equals: return std::abs(*value - *limit) > slack;
+    case Relation::none: break;
+  }
+  return false;
+}
+
 /// Gathers what a finding says in words, to see that all of it can be written.
 class Texts {
  public:
@@ -208,6 +225,9 @@ std::string breach_of(const Finding& finding, const CheckDeclaration& check, std
   if (!all_readable(finding)) return "holds a text that is not UTF-8";
   if (needs_reason(finding.verdict) && finding.reason.empty()) {
     return "is '" + std::string(to_string(finding.verdict)) + "' without a reason";
+  }
+  if (finding.verdict == Verdict::pass && figures_deny_pass(finding)) {
+    return "is 'pass' though its value, limit or utilisation say that it fails";
   }
   if (finding.clause.empty()) return "names no clause";
   if (!tables_are_regular(finding)) return "has a table row that is not as long as its head";

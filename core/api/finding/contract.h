@@ -15,8 +15,9 @@ std::string declaration_breach(const std::vector<CheckDeclaration>& checks, std:
 
 /// The first breach of the contract in what one call gave, in words, or empty. `panel` is the GlobalId, empty for the
 /// project. Demanded: each declared check of the scope once, as a finding or as not applicable with a reason, and no
-/// other; the panel that was asked about; clause and unit of the declaration; a verdict of its kind; finite numbers; a
-/// reason for every verdict that needs one; each value id once; table rows as long as their head.
+/// other; the panel that was asked about; clause and unit of the declaration; a verdict of its kind; no pass
+/// that value, limit or utilisation deny; finite numbers; a reason for every verdict that needs one; each value id
+/// once; table rows as long as their head.
 std::string contract_breach(const CheckOutcome& outcome, const std::vector<CheckDeclaration>& checks,
                             std::string_view panel);
 

@@ -1,7 +1,9 @@
 #include "core/api/support/text_encoding.h"
 
+#include <array>
 #include <cctype>
 #include <cstdint>
+#include <cstdio>
 #include <cstring>
 
 #include "core/api/support/words.h"
@@ -66,7 +68,56 @@ bool is_utf16(std::string_view text) {
          (text.size() > 1 && (text[0] == '\0' || text[1] == '\0'));
 }
 
+/// Of the UTF-8 sequence, which is sound.
+std::uint32_t code_point_of(std::string_view sequence) {
+  const auto lead = static_cast<unsigned char>(sequence.front());
+  constexpr std::array<unsigned, 5> kLeadMasks{0, 0x7F, 0x1F, 0x0F, 0x07};
+  std::uint32_t code = lead & kLeadMasks.at(sequence.size());
+  for (const char tail : sequence.substr(1)) code = (code << 6U) | (static_cast<unsigned char>(tail) & 0x3FU);
+  return code;
+}
+
+/// Controls (C0, DEL, C1), separators of lines, marks and overrides of the bidirectional algorithm (Unicode Standard
+/// Annex 9, 2.1 to 2.6), and what is no character.
+bool is_hidden(std::uint32_t code) {
+  const auto is_in = [code](std::uint32_t first, std::uint32_t last) { return code >= first && code <= last; };
+  return is_in(0x00, 0x1F) || is_in(0x7F, 0x9F) || code == 0x061C || is_in(0x200E, 0x200F) || is_in(0x2028, 0x202E) ||
+         is_in(0x2066, 0x2069) || code == 0xFEFF || is_in(0xFDD0, 0xFDEF) || (code & 0xFFFEU) == 0xFFFEU;
+}
+
+std::string shown_as(const char* form, std::uint32_t code) {
+  std::array<char, 16> text{};
+  std::snprintf(text.data(), text.size(), form, static_cast<unsigned>(code));
+  return text.data();
+}
+
+std::string visible(std::string_view text, std::string_view kept) {
+  std::string shown;
+  shown.reserve(text.size());
+  while (!text.empty()) {
+    const std::size_t length = utf8_length(text);
+    const std::string_view sequence = text.substr(0, length == 0 ? 1 : length);
+    if (length == 0) {
+      shown += shown_as("<0x%02X>", static_cast<unsigned char>(text.front()));
+    } else if (kept.find(text.front()) == std::string_view::npos && is_hidden(code_point_of(sequence))) {
+      shown += shown_as("<U+%04X>", code_point_of(sequence));
+    } else {
+      shown += sequence;
+    }
+    text.remove_prefix(sequence.size());
+  }
+  return shown;
+}
+
 }  // namespace
+
+std::string visible_text(std::string_view text) {
+  return visible(text, "\t");
+}
+
+std::string visible_lines(std::string_view text) {
+  return visible(text, "\t\n");
+}
 
 std::optional<EncodingFault> encoding_fault(std::string_view bytes) {
   constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";

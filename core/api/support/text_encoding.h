@@ -1,4 +1,4 @@
-// Whether the bytes of a file are text that the program reads: UTF-8.
+// Whether the bytes of a file are text that the program reads, UTF-8, and text that is safe to show.
 #pragma once
 
 #include <cstddef>
@@ -16,5 +16,12 @@ struct EncodingFault {
 /// What is wrong with the bytes: none at all, UTF-16, an XML declaration of another encoding, or no UTF-8 (RFC 3629).
 /// None for non-empty UTF-8; a byte order mark is passed over.
 std::optional<EncodingFault> encoding_fault(std::string_view bytes);
+
+/// The text for a terminal, a log, XML or a cell, where a name out of an input must not forge a line or turn the
+/// writing round: control characters, line separators, marks of writing direction and non-characters stand as
+/// `<U+001B>`, bytes that are no UTF-8 as `<0xFF>`. Tabs stay.
+std::string visible_text(std::string_view text);
+/// As `visible_text`, for what is meant to have several lines: line feeds stay.
+std::string visible_lines(std::string_view text);
 
 }  // namespace panel_dossier

@@ -1,5 +1,6 @@
 #include "core/cli/build/build.h"
 
+#include <spdlog/pattern_formatter.h>
 #include <spdlog/sinks/basic_file_sink.h>
 #include <spdlog/sinks/stdout_color_sinks.h>
 #include <spdlog/spdlog.h>
@@ -22,6 +23,7 @@
 #include <utility>
 #include <vector>
 
+#include "core/api/support/text_encoding.h"
 #include "core/api/support/words.h"
 #include "core/cli/build/output_folder.h"
 #include "core/cli/terminal/console_progress.h"
@@ -90,14 +92,31 @@ std::string read_password(const PasswordSource& source) {
   return value;
 }
 
+/// Names out of inputs stand in messages: none forges a line or moves the cursor.
+class VisibleMessage final : public spdlog::custom_flag_formatter {
+ public:
+  void format(const spdlog::details::log_msg& message, const std::tm& /*time*/, spdlog::memory_buf_t& line) override {
+    const std::string text = visible_text({message.payload.data(), message.payload.size()});
+    line.append(text.data(), text.data() + text.size());
+  }
+  std::unique_ptr<spdlog::custom_flag_formatter> clone() const override { return std::make_unique<VisibleMessage>(); }
+};
+
+/// `%*` in the pattern is the message.
+std::unique_ptr<spdlog::formatter> line_format(const std::string& pattern) {
+  auto formatter = std::make_unique<spdlog::pattern_formatter>();
+  formatter->add_flag<VisibleMessage>('*').set_pattern(pattern);
+  return formatter;
+}
+
 /// The build's log: to the console and to build.log. `with_clock` false leaves the time out of every line of the file,
 /// so that a build with a fixed time gives the same bytes. Throws std::runtime_error when the file cannot be written.
 std::shared_ptr<spdlog::logger> open_build_log(const std::filesystem::path& file, bool with_clock) {
   try {
     auto console = std::make_shared<spdlog::sinks::stderr_color_sink_mt>();
-    console->set_pattern("%^%l%$: %v");
+    console->set_formatter(line_format("%^%l%$: %*"));
     auto to_file = std::make_shared<spdlog::sinks::basic_file_sink_mt>(file.string(), true);
-    to_file->set_pattern(with_clock ? "%Y-%m-%dT%H:%M:%S%z %l: %v" : "%l: %v");
+    to_file->set_formatter(line_format(with_clock ? "%Y-%m-%dT%H:%M:%S%z %l: %*" : "%l: %*"));
     return std::make_shared<spdlog::logger>("build", spdlog::sinks_init_list{console, to_file});
   } catch (const spdlog::spdlog_ex& error) {
     throw std::runtime_error(error.what());
@@ -344,6 +363,26 @@ std::vector<std::string> output_names(const PluginFolder& plugins) {
   return names;
 }
 
+/// The folder is replaced as a whole once the build is done, so nothing else may be written in it.
+void require_outside(const fs::path& file, const fs::path& folder) {
+  const fs::path whole_file = fs::weakly_canonical(fs::absolute(file));
+  const fs::path named_folder = (fs::absolute(folder) / "").lexically_normal().parent_path();
+  const fs::path whole_folder = fs::weakly_canonical(named_folder);
+  const auto [rest, unused] =
+      std::mismatch(whole_folder.begin(), whole_folder.end(), whole_file.begin(), whole_file.end());
+  if (rest != whole_folder.end()) return;
+  throw std::runtime_error("'" + file.string() +
+                           "' lies in the output folder, which is replaced as a whole; write back " +
+                           "to a file outside of it");
+}
+
+/// What `--write-back` names must be a place that a build may write to.
+void check_write_back(const BuildOptions& options) {
+  if (options.write_back.empty()) return;
+  require_outside(options.write_back, options.out);
+  require_earlier_results(options.write_back);
+}
+
 /// Everything after the inputs were accepted.
 int build_accepted(const BuildOptions& options, const Inputs& inputs, const std::vector<HexDigest>& hashes,
                    const PluginFolder& plugins) {
@@ -386,6 +425,12 @@ int build_accepted(const BuildOptions& options, const Inputs& inputs, const std:
 }  // namespace
 
 int run_build(const BuildOptions& options) {
+  try {
+    check_write_back(options);
+  } catch (const std::runtime_error& error) {
+    std::cerr << "panel-dossier: error: --write-back: " << error.what() << "\nnothing was written\n";
+    return exit_status::kUsage;
+  }
   PluginFolder plugins;
   try {
     plugins = load_plugins(options.plugins, options.input.schema_dir);

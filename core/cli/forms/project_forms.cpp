@@ -71,8 +71,11 @@ std::vector<PlannedFile> project_forms(const Project& project, const ProjectGaps
 }
 
 void write_forms(std::vector<PlannedFile> files) {
-  const auto there = std::stable_partition(files.begin(), files.end(),
-                                           [](const PlannedFile& file) { return !std::filesystem::exists(file.file); });
+  // A link that leads nowhere is there too.
+  const auto is_free = [](const PlannedFile& planned) {
+    return !std::filesystem::exists(std::filesystem::symlink_status(planned.file));
+  };
+  const auto there = std::stable_partition(files.begin(), files.end(), is_free);
   const std::vector<PlannedFile> kept(there, files.end());
   files.erase(there, files.end());
   write_all_or_none(files);

@@ -5,6 +5,7 @@
 #include <set>
 #include <tuple>
 
+#include "core/api/support/text_encoding.h"
 #include "core/intake/graph/vocabulary.h"
 
 namespace panel_dossier {
@@ -21,7 +22,7 @@ std::string to_string(const Diagnostic& diagnostic) {
   if (!subject.empty()) text += subject + ": ";
   text += diagnostic.message;
   if (!diagnostic.advice.empty()) text += "; " + diagnostic.advice;
-  return text;
+  return visible_text(text);
 }
 
 bool has_errors(const Diagnostics& diagnostics) {

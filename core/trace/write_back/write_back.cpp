@@ -29,7 +29,12 @@ std::string export_with_results(std::string_view bytes, const std::vector<PanelR
 }
 
 void require_earlier_results(const fs::path& file) {
-  if (!fs::exists(file) || read_file(file).find(kResultsSet) != std::string::npos) return;
+  if (!fs::exists(file)) return;
+  const std::string bytes = read_file(file);
+  // A settings or library file may name the set as well.
+  const ExportForm form = form_of_export(bytes);
+  const bool is_export = form == ExportForm::xml || form == ExportForm::step;
+  if (is_export && bytes.find(kResultsSet) != std::string::npos) return;
   throw std::runtime_error("'" + file.string() + "' exists and holds no results of a build; write to another file");
 }
 

@@ -25,7 +25,7 @@ std::string step_with_results(std::string_view text, const std::vector<PanelResu
 /// UTF-8.
 std::string export_with_results(std::string_view bytes, const std::vector<PanelResults>& results);
 
-/// Throws std::runtime_error when there is such a file and it holds no results: then no build wrote it.
+/// Throws std::runtime_error when there is such a file and it is no export with results: then no build wrote it.
 void require_earlier_results(const std::filesystem::path& file);
 
 /// Puts the text in the place of `file` in one step. Throws std::runtime_error when the file is one of `inputs`, or the

@@ -235,14 +235,15 @@ std::optional<Sourced<double>> figure_in_file(const DeclaredMaterial& declared, 
     return Sourced<double>{value->value.value / units, value->value.origin};
   }
   if (module != Module::a1_a3) return std::nullopt;
-  double sum = 0.0;
-  const DeclaredValue* last = nullptr;
+  Sourced<double> sum;
   for (const char* part : kPartsOfProductStage) {
-    last = find_value(*file, material, indicator, part, finding);
-    if (last == nullptr) return std::nullopt;
-    sum += last->value.value;
+    const auto* value = find_value(*file, material, indicator, part, finding);
+    if (value == nullptr) return std::nullopt;
+    sum.value += value->value.value;
+    sum.origin = value->value.origin;
   }
-  return Sourced<double>{sum / units, last->value.origin};
+  sum.value /= units;
+  return sum;
 }
 
 std::optional<Sourced<double>> figure_in_export(const DeclaredMaterial& declared, std::string_view property) {

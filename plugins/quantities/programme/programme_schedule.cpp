@@ -1,6 +1,7 @@
 #include "plugins/quantities/programme/programme_schedule.h"
 
 #include <algorithm>
+#include <cassert>
 #include <cmath>
 #include <map>
 #include <optional>
@@ -175,6 +176,7 @@ std::size_t days_of(const std::vector<ErectionSlot>& slots) {
 }
 
 std::size_t fewest_days(MicroHours total, std::size_t cranes, MicroHours day) {
+  assert(cranes > 0);
   const MicroHours a_day = static_cast<MicroHours>(cranes) * (day + kRoundingSlack);
   return static_cast<std::size_t>((total + a_day - 1) / a_day);
 }

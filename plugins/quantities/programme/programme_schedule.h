@@ -78,6 +78,7 @@ std::vector<ErectionSlot> schedule_tasks(const std::vector<ErectionTask>& tasks,
 std::size_t days_of(const std::vector<ErectionSlot>& slots);
 
 /// No programme is shorter: tasks of `total` hours at the full day of every crane, with the slack that a day has.
+/// Precondition: `cranes` > 0.
 std::size_t fewest_days(MicroHours total, std::size_t cranes, MicroHours day);
 
 }  // namespace panel_dossier::quantities

@@ -253,7 +253,9 @@ TEST_CASE("a file is put in its place whole, and never over an input", "[trace]"
   CHECK_THROWS_AS(require_earlier_results(input), std::runtime_error);
   CHECK(read_file(input) == "input");
   require_earlier_results(output);
-  write_in_place(output, "Panel_Results", {input});
+  write_in_place(output, "{ /* Panel_Results */ }", {input});
+  CHECK_THROWS_AS(require_earlier_results(output), std::runtime_error);
+  write_in_place(output, "ISO-10303-21; Panel_Results", {input});
   require_earlier_results(output);
   write_in_place(output, "again", {input});
   CHECK(read_file(output) == "again");
