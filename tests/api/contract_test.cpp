@@ -14,6 +14,7 @@ constexpr const char* kClause = "EN 1995-1-1:2004, 6.1.6";
 std::vector<CheckDeclaration> declared() {
   CheckDeclaration check;
   check.id = "trial.bending";
+  check.kind = CheckKind::limit;
   check.title = "Bending";
   check.clause = kClause;
   check.units = {"MPa"};

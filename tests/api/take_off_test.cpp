@@ -284,7 +284,7 @@ TEST_CASE("a panel without parts has no layer that lacks one") {
   CHECK(layers_without_parts(panel).empty());
 }
 
-TEST_CASE("a shape drawn once for several pieces weighs that often; a quantity is of all pieces already") {
+TEST_CASE("a shape drawn once for several pieces weighs that often, a quantity is of all pieces already") {
   const Project project = project_with_materials();
   Panel panel;
   panel.parts = {block("stud", 0.0, 0.05, 0.2, 2.5)};

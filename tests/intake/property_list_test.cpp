@@ -130,7 +130,7 @@ TEST_CASE("a list says its title, its need and what the standard has", "[intake]
   }
 }
 
-TEST_CASE("a list of an older program is read by its head; another column is a fault", "[intake]") {
+TEST_CASE("a list of an older program is read by its head, another column is a fault", "[intake]") {
   const testing::TemporaryFolder folder;
   Reporter report("lists");
   const auto rows = read_property_lists(

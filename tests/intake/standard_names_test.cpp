@@ -108,7 +108,7 @@ TEST_CASE("ours is withheld where the standard's is", "[intake]") {
   CHECK(properties.withheld().at("Panel_Supply.ServiceLife").why == "is too long");
 }
 
-TEST_CASE("what parts of a material state alike counts for the material; what differs is withheld", "[intake]") {
+TEST_CASE("what parts of a material state alike counts for the material, what differs is withheld", "[intake]") {
   for (const double second : {30.0, 40.0}) {
     Project project = one_material();
     Panel panel = testing::plain_panel(1.0, 1.0);

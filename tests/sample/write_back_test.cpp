@@ -68,7 +68,7 @@ TEST_CASE("What is written back can be read, and gives the same model") {
   CHECK(without_evidence(after.out) == without_evidence(before.out));
 }
 
-TEST_CASE("The sample meets our requirements by the command; a panel without a property does not") {
+TEST_CASE("The sample meets our requirements by the command, a panel without a property does not") {
   const testing::TemporaryFolder folder;
   const std::string ids =
       " --ids " + quoted(std::filesystem::path(PANEL_DOSSIER_SOURCE_DIR) / "schemas/panel-dossier.ids");

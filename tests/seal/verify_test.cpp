@@ -175,7 +175,7 @@ TEST_CASE("Missing or broken attachments are named") {
   CHECK(fails_at(verified(dir, document, attachments), "the settings are attached unchanged"));
 }
 
-TEST_CASE("A file that cannot be read is an error; one that is no dossier does not hold") {
+TEST_CASE("A file that cannot be read is an error, one that is no dossier does not hold") {
   const TemporaryFolder dir;
   CHECK_THROWS_AS(verify_dossier(dir.path() / "absent.pdf", kSchemaDir), std::runtime_error);
   CHECK_THROWS_AS(verify_dossier(dir.path(), kSchemaDir), std::runtime_error);

@@ -44,7 +44,7 @@ TEST_CASE("A name is that of a panel by mark or GlobalId") {
   CHECK_FALSE(names_panel(sample_document(), "B1"));
 }
 
-TEST_CASE("Batches are written to results.json and read back; earlier results have none") {
+TEST_CASE("Batches are written to results.json and read back, earlier results have none") {
   const ResultsDocument document = document_with_batches();
   const std::string text = to_json(document);
   const ResultsDocument again = results_from_json(text);
@@ -65,7 +65,7 @@ TEST_CASE("The batches of the project's register are told by marks") {
   CHECK(document.batches[0].marks == std::vector<std::string>{"P-01", "P-03"});
 }
 
-TEST_CASE("Records belong to the data that a panel's hash is of; a panel without any keeps its hash") {
+TEST_CASE("Records belong to the data that a panel's hash is of, a panel without any keeps its hash") {
   Project project = sample_project();
   const std::string before =
       make_results_document(project, sample_results(project), sample_facts()).panels[0].data_hash;

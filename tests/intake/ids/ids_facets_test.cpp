@@ -160,7 +160,7 @@ std::string several(const std::string& form) {
   return set.replace(begin, set.find(close) + close.size() - begin, form);
 }
 
-TEST_CASE("one value of several is enough; what lies between bounds is none", "[ids]") {
+TEST_CASE("one value of several is enough, what lies between bounds is none", "[ids]") {
   const std::string listed = several(
       "<IfcPropertyListValue Name=\"Status\"><ListValues><IfcLabel-wrapper>A</IfcLabel-wrapper>"
       "<IfcLabel-wrapper>B</IfcLabel-wrapper></ListValues></IfcPropertyListValue>");

@@ -63,7 +63,7 @@ TEST_CASE("What the reading of the export needs is no column of a library", "[in
   CHECK(holds(office.told(), "column 'Panel_Construction.FirstLayerFace' is no property that is known of a panel"));
 }
 
-TEST_CASE("A row of a form that nobody filled in says nothing; half of one is told", "[intake]") {
+TEST_CASE("A row of a form that nobody filled in says nothing, half of one is told", "[intake]") {
   OfficeLibrary office;
   add_panel(office, "N-01", "INF");
   office.add("panels.csv", "product,name,Arrangement,source,day\nINF,INF,,,\nOVS,OVS,,,\n");

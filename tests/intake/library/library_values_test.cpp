@@ -86,7 +86,7 @@ TEST_CASE("a workbook holds the tables as sheets") {
   CHECK(density->origin.source == "sheet, 2026-03-01");
 }
 
-TEST_CASE("what the export says stands; a disagreement is withheld and names both places") {
+TEST_CASE("what the export says stands, a disagreement is withheld and names both places") {
   OfficeLibrary office;
   add_material(office.project, "Board", "wood", 650.0, 0.13);
   office.project.materials[0].properties = {};

@@ -40,7 +40,7 @@ TEST_CASE("the more exact rule wins, whatever the order of the rows") {
   CHECK_FALSE(match({by_article}, {"Board 12", {}, {}, {}}));
 }
 
-TEST_CASE("two rows of one rule are rivals; a more exact one settles it") {
+TEST_CASE("two rows of one rule are rivals, a more exact one settles it") {
   const MatchSubject subject{"Board 12", {}, {}, {}};
   const LibraryProduct one = product_of(0, {}, "Board*");
   const LibraryProduct other = product_of(0, {}, "*12");

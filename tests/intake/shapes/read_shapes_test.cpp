@@ -255,7 +255,7 @@ TEST_CASE("a bounded half space cuts within its boundary alone", "[shapes]") {
   CHECK_FALSE(nook.solid);
 }
 
-TEST_CASE("a convex extrusion cuts a notch; other operators are not read", "[shapes]") {
+TEST_CASE("a convex extrusion cuts a notch, other operators are not read", "[shapes]") {
   const std::string post = first_extrusion(rectangle_profile(0.1, 0.1), 2.0);
   const std::string notch = "<SecondOperand xsi:type=\"IfcExtrudedAreaSolid\" " +
                             extruded(rectangle_profile(0.05, 0.3), 0.2, {0.0, -0.1, 0.9}) + "</SecondOperand>";
