@@ -20,6 +20,22 @@ std::optional<double> with_decimal_comma(const std::string& text) {
   return parse_decimal(pointed);
 }
 
+/// `T16:30`, `T16:30:05.250` and these with `Z` or a zone `+02:00` behind: ISO 8601-1.
+bool is_time_of_day(std::string_view text) {
+  const auto take = [&text](std::string_view pattern) {
+    if (text.size() < pattern.size()) return false;
+    for (std::size_t i = 0; i < pattern.size(); ++i) {
+      const bool is_digit = text[i] >= '0' && text[i] <= '9';
+      if (pattern[i] == '0' ? !is_digit : text[i] != pattern[i]) return false;
+    }
+    text.remove_prefix(pattern.size());
+    return true;
+  };
+  if (!take("T00:00")) return false;
+  if (take(":00") && take(".0")) text.remove_prefix(std::min(text.find_first_not_of(kDigits), text.size()));
+  return text.empty() || text == "Z" || ((take("+00:00") || take("-00:00")) && text.empty());
+}
+
 /// `1,234` may be a number of thousands as well as one with three decimals.
 bool looks_like_thousands(std::string_view text) {
   constexpr std::size_t kCommaAndGroup = 4;
@@ -105,8 +121,8 @@ std::optional<std::string> CellReader::day(const TableRow& row, std::size_t colu
   const std::string& cell = row.cells[column];
   if (cell.empty()) return std::nullopt;
   const std::string day = cell.substr(0, kLengthOfDay);
-  const bool has_time = cell.size() > kLengthOfDay && cell[kLengthOfDay] == 'T';
-  if ((cell.size() == kLengthOfDay || has_time) && is_iso_date(day)) return day;
+  const std::string behind = cell.substr(day.size());
+  if ((behind.empty() || is_time_of_day(behind)) && is_iso_date(day)) return day;
   const bool is_number = cell.find_first_not_of(kDigits) == std::string::npos;
   error(row, column, is_number ? "is a number and no day" : "is no day YYYY-MM-DD",
         is_number ? "give the cell the format of a date, or write YYYY-MM-DD"

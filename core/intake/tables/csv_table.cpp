@@ -1,5 +1,6 @@
 #include "core/intake/tables/csv_table.h"
 
+#include <algorithm>
 #include <array>
 #include <cstddef>
 #include <cstdint>
@@ -95,6 +96,46 @@ void report_ragged(const std::vector<GridRow>& rows, char separator, Reporter& r
   }
 }
 
+/// The reader of CSV leaves out whole lines that begin with `#`: of one below the head with a field for each column it
+/// is told, for a mark may begin so.
+void report_comment_rows(std::string_view text, char separator, TableGrid& grid) {
+  const std::uint32_t head = grid.rows().front().number;
+  std::uint32_t number = 1;
+  for (std::size_t at = 0; at < text.size(); ++number) {
+    const std::string_view line = text.substr(at, text.find_first_of("\r\n", at) - at);
+    at += line.size();
+    at += text.substr(at, 2) == "\r\n" ? 2 : 1;
+    if (number <= head || !line.starts_with('#')) continue;
+    const auto fields = static_cast<std::size_t>(std::count(line.begin(), line.end(), separator)) + 1;
+    if (fields == grid.rows().front().cells.size()) return grid.pass_over(number);
+  }
+}
+
+/// A quote that is not closed takes in the rows below it, up to the next quote.
+void report_swallowed_rows(const std::vector<GridRow>& rows, char separator, Reporter& report) {
+  constexpr std::size_t kFewestColumns = 3;  // one comma in a line of a note says nothing
+  const std::size_t columns = rows.front().cells.size();
+  if (columns < kFewestColumns) return;
+  const auto holds_row = [&](const std::string& cell) {
+    const std::vector<std::string> lines = split(cell, '\n');
+    return lines.size() > 1 && std::any_of(lines.begin() + 1, lines.end(), [&](const std::string& line) {
+             return static_cast<std::size_t>(std::count(line.begin(), line.end(), separator)) + 1 == columns;
+           });
+  };
+  for (const GridRow& row : rows) {
+    const auto found = std::find_if(row.cells.begin(), row.cells.end(), holds_row);
+    if (found == row.cells.end()) continue;
+    report.add({Severity::warning,
+                {},
+                row.number,
+                static_cast<std::uint32_t>(found - row.cells.begin()) + 1,
+                {},
+                {},
+                "the quoted cell holds a line that looks like a row of the table, which is not read as one",
+                "close the quote where the cell ends, if it is a row"});
+  }
+}
+
 }  // namespace
 
 char read_csv_grid(std::string_view text, TableGrid& grid, Reporter& report) {
@@ -104,7 +145,9 @@ char read_csv_grid(std::string_view text, TableGrid& grid, Reporter& report) {
   CsvReader reader(text, separator);
   try {
     for (CsvRecord record; reader.next(record);) {
-      GridRow row{static_cast<std::uint32_t>(record.line), std::move(record.fields)};
+      // A line that begins with `#` does not come here, so the field is quoted.
+      const bool is_quoted = record.fields.front().starts_with('#');
+      GridRow row{static_cast<std::uint32_t>(record.line), std::move(record.fields), is_quoted};
       if (!grid.add(std::move(row))) return separator;
     }
   } catch (const CsvFault& fault) {
@@ -118,6 +161,8 @@ char read_csv_grid(std::string_view text, TableGrid& grid, Reporter& report) {
     return separator;
   }
   report_ragged(grid.rows(), separator, report);
+  report_comment_rows(text, separator, grid);
+  report_swallowed_rows(grid.rows(), separator, report);
   return separator;
 }
 

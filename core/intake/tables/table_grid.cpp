@@ -14,8 +14,27 @@ bool TableGrid::refuse(const GridRow& row, std::size_t column, const std::string
   return false;
 }
 
+void TableGrid::pass_over(std::uint32_t number) {
+  if (std::exchange(has_told_of_comment_, true)) return;
+  report_.add({Severity::warning,
+               {},
+               number,
+               0,
+               {},
+               {},
+               "the row begins with '#' and is passed over as a comment; others like it are too",
+               "quote the cell in a CSV file, or put another column first, if it is a row of the table"});
+}
+
 bool TableGrid::add(GridRow row) {
-  if (!row.cells.empty() && trimmed(row.cells.front()).starts_with('#')) return true;
+  if (!row.cells.empty() && trimmed(row.cells.front()).starts_with('#')) {
+    const bool is_alone = std::all_of(row.cells.begin() + 1, row.cells.end(),
+                                      [](const std::string& cell) { return trimmed(cell).empty(); });
+    if (is_alone || !row.is_quoted) {
+      if (!is_alone && !rows_.empty()) pass_over(row.number);
+      return true;
+    }
+  }
   for (std::size_t i = 0; i < row.cells.size(); ++i) {
     std::string& cell = row.cells[i];
     if (cell.size() > kLongestCell_bytes) {

@@ -112,7 +112,9 @@ class SheetReader {
     const std::string_view type = cell.attribute("t").value_or("n");
     if (type == "inlineStr") return rich_text(cell.child("is"));
     std::string value(trimmed(cell.child("v").text()));
-    if (cell.child("f") && value.empty() && type != "str") {
+    // A formula that gives an empty text has an empty value; one that was never calculated has none.
+    const bool has_value = !value.empty() || (type == "str" && cell.child("v"));
+    if (cell.child("f") && !has_value) {
       error(column, "the formula of the cell has no value",
             "open the workbook, let it calculate and save it, or write the value in place of the formula");
       return {};

@@ -90,17 +90,25 @@ TEST_CASE("a point beside decimal commas may separate thousands and is refused")
 }
 
 TEST_CASE("a day is a day of the calendar, a time behind it left out") {
-  const InputTable table =
-      cells_of({"2026-03-01", "2026-03-01T14:30", "2026-02-30", "01.03.2026", "46082", "2026-03-01x", ""});
+  const InputTable table = cells_of({"2026-03-01", "2026-03-01T14:30", "2026-02-30", "01.03.2026", "46082",
+                                     "2026-03-01x", "2026-03-01Tgarbage", "2026-03-01T14:30+", ""});
   Reporter report(table.file);
   CellReader cells(table, report);
   CHECK(cells.day(table.rows[0], 0) == "2026-03-01");
   CHECK(cells.day(table.rows[1], 0) == "2026-03-01");
   for (std::size_t i = 2; i < table.rows.size(); ++i) CHECK_FALSE(cells.day(table.rows[i], 0));
   const Diagnostics told = report.take();
-  REQUIRE(told.size() == 4);
+  REQUIRE(told.size() == 6);
   CHECK(told[0].message == "column 'Width': '2026-02-30' is no day YYYY-MM-DD");
   CHECK(told[2].message == "column 'Width': '46082' is a number and no day");
+}
+
+TEST_CASE("a time of day has minutes, and may have seconds and a zone") {
+  const InputTable table = cells_of({"2026-03-01T14:30:05", "2026-03-01T14:30:05.250Z", "2026-03-01T14:30+02:00"});
+  Reporter report(table.file);
+  CellReader cells(table, report);
+  for (const TableRow& row : table.rows) CHECK(cells.day(row, 0) == "2026-03-01");
+  CHECK(report.take().empty());
 }
 
 TEST_CASE("a logical value is yes or no in few words") {

@@ -137,3 +137,27 @@ TEST_CASE("a row is the origin of its values") {
   const Origin origin = table_origin(*read.table, read.table->rows[0], "Set.Property", "a test report, 2026-03-01");
   CHECK(describe(origin) == "boards.csv, row 2, Set.Property (a test report, 2026-03-01)");
 }
+
+TEST_CASE("a mark that begins with # is a row where it is quoted, and told of where it is not") {
+  const auto quoted = csv_table_of("mark,result\n\"#S0-01\",REJECTED\n\"# checked, twice\",\n");
+  REQUIRE(quoted.table);
+  CHECK(quoted.diagnostics.empty());
+  REQUIRE(quoted.table->rows.size() == 1);
+  CHECK(quoted.table->rows[0].cells[0] == "#S0-01");
+  const auto plain = csv_table_of("# mark,result\nmark,result\n# of the workshop\n#S0-01,REJECTED\n");
+  REQUIRE(plain.table);
+  CHECK(plain.table->rows.empty());
+  REQUIRE(plain.diagnostics.size() == 1);
+  CHECK(plain.diagnostics[0].severity == Severity::warning);
+  CHECK(first_fault(plain.diagnostics) ==
+        "4:0 the row begins with '#' and is passed over as a comment; others like it are too");
+}
+
+TEST_CASE("a row that an open quote takes into a note is told of") {
+  const auto read =
+      csv_table_of("mark,result,note\nS0-01,ACCEPTED,\"seal, sill\nS0-02,REJECTED,torn\"\nS0-03,OPEN,\"two\nlines\"\n");
+  REQUIRE(read.table);
+  REQUIRE(read.diagnostics.size() == 1);
+  CHECK(first_fault(read.diagnostics) ==
+        "2:3 the quoted cell holds a line that looks like a row of the table, which is not read as one");
+}

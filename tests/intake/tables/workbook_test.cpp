@@ -83,6 +83,23 @@ TEST_CASE("cells of every kind are read as what they show") {
   CHECK(read.table->rows[0].cells[0] == cell.text);
 }
 
+TEST_CASE("a formula may give an empty text") {
+  const auto read = workbook_table(one_row("<c t=\"str\"><f>A1</f><v></v></c><c><v>1</v></c>").bytes());
+  REQUIRE(read.table);
+  CHECK(read.diagnostics.empty());
+  CHECK(read.table->rows[0].cells[0].empty());
+}
+
+TEST_CASE("a row of a workbook that begins with # is passed over with a word") {
+  WorkbookBytes book;
+  book.sheets["boards"] =
+      WorkbookBytes::sheet_of(WorkbookBytes::row(1, {"a", "b"}) + WorkbookBytes::row(2, {"#S0-01", "1"}));
+  const auto read = workbook_table(book.bytes());
+  REQUIRE(read.table);
+  CHECK(read.table->rows.empty());
+  CHECK(first_message(read) == "2:0 the row begins with '#' and is passed over as a comment; others like it are too");
+}
+
 TEST_CASE("serial numbers count from 1904 where the workbook says so") {
   WorkbookBytes book = one_row("<c s=\"1\"><v>44620</v></c>");
   book.from_1904 = true;
@@ -100,6 +117,8 @@ TEST_CASE("a cell that cannot be read is an error at its place") {
   const auto bad = GENERATE(values<BadCell>({
       {"error", "<c r=\"B2\" t=\"e\"><v>#N/A</v></c>", "2:2 the cell holds the error '#N/A'"},
       {"formula without a value", "<c r=\"B2\"><f>1+1</f></c>", "2:2 the formula of the cell has no value"},
+      {"formula of a text that was never calculated", "<c r=\"A2\" t=\"str\"><f>A1</f></c>",
+       "2:1 the formula of the cell has no value"},
       {"no such text", "<c r=\"A2\" t=\"s\"><v>7</v></c>", "2:1 the cell names a text that the workbook does not hold"},
       {"no number", "<c r=\"A2\"><v>abc</v></c>", "2:1 the number 'abc' of the cell cannot be read"},
       {"29 February 1900", "<c r=\"A2\" s=\"1\"><v>60</v></c>",
