@@ -64,16 +64,14 @@ class RecordsFinder {
     return found == tables_.end() ? nullptr : &*found;
   }
 
-  /// Of the tables in the folder; anything else there is nobody's business.
+  /// Of everything in the folder that somebody may take for records.
   std::vector<std::string> file_names() const {
     std::vector<std::string> names;
     std::error_code failed;
     for (const auto& entry : fs::directory_iterator(project_dir_ / folder_, failed)) {
       const std::string name = entry.path().filename().string();
-      const std::string lower = lower_case(name);
       // What spreadsheets leave behind while a file is open begins with `~` or `.`.
-      const bool is_left_behind = lower.starts_with('~') || lower.starts_with('.');
-      if (!is_left_behind && (lower.ends_with(".csv") || lower.ends_with(".xlsx"))) names.push_back(name);
+      if (!name.starts_with('~') && !name.starts_with('.')) names.push_back(name);
     }
     std::sort(names.begin(), names.end());
     return names;
@@ -81,8 +79,17 @@ class RecordsFinder {
 
   void read_file_named(const std::string& name) {
     const std::string location = folder_ + "/" + name;
+    const std::string stem = fs::path(name).stem().string();
+    const RecordTable* table = table_named(stem);
+    const bool is_workbook = lower_case(name).ends_with(".xlsx");
+    if (!is_workbook && !lower_case(name).ends_with(".csv")) {
+      const bool is_meant = table != nullptr || lower_case(stem) == "records";
+      add(is_meant ? Severity::error : Severity::warning, location,
+          "is neither a .csv nor a .xlsx file and is not read",
+          is_meant ? "save the table in one of these forms, or take the file out" : "keep records in tables only");
+      return;
+    }
     const bool is_workbook_of_all = lower_case(name) == kWorkbookOfAll;
-    const RecordTable* table = table_named(fs::path(name).stem().string());
     if (!is_workbook_of_all && table == nullptr) {
       add(Severity::warning, location, "is no table of records and is not read",
           "the tables are " + all_tables() + ", or sheets of these names in records.xlsx");
@@ -94,8 +101,12 @@ class RecordsFinder {
     }
     auto bytes = load_table_file(project_dir_ / location, location, diagnostics_);
     if (!bytes) return;
-    if (is_workbook_of_all) {
-      for (const std::string& sheet : sheets_of(*bytes, location, diagnostics_)) read_sheet(*bytes, location, sheet);
+    const std::vector<std::string> sheets =
+        is_workbook ? sheets_of(*bytes, location, diagnostics_) : std::vector<std::string>{};
+    const bool has_named = std::any_of(sheets.begin(), sheets.end(),
+                                       [&](const std::string& sheet) { return table_named(sheet) != nullptr; });
+    if (is_workbook_of_all || has_named) {
+      for (const std::string& sheet : sheets) read_sheet(*bytes, location, sheet);
       result_.files.push_back({location, std::move(*bytes), "Records of workshop and site"});
     } else {
       read_table(*table, *bytes, location, table->name);

@@ -248,6 +248,12 @@ class RowsReader {
                          "correct one of the days");
       return false;
     }
+    if (table_.name == "air_tests" && record.text("document") && !record.number("q50") && !record.number("n50")) {
+      report_.file_error(row.number, 0,
+                         "names the document '" + record.words("document") + "' without q50 or n50, and is of no test",
+                         "write what was measured and its document into one row");
+      return false;
+    }
     if (record.words("what") != "READING") return true;
     const bool has_reading = std::any_of(record.values.begin(), record.values.end(), [](const RecordValue& value) {
       return std::holds_alternative<double>(value.value);

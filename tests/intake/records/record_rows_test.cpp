@@ -52,6 +52,9 @@ TEST_CASE("A wrong cell, head or row of the records is an error with its place")
       {"a reading of nothing", "in_use.csv", "mark,day,what,note\nP-01,2027-03-01,READING,dry\n",
        "records/in_use.csv:2: error: is a READING without a moisture content, temperature or relative humidity; write "
        "what was read, or another word under 'what'\n"},
+      {"a report of no test", "air_tests.csv", "mark,day,q50 [m³/(h·m²)],document\nP-01,2026-03-01,,AIR-9\n",
+       "records/air_tests.csv:2: error: names the document 'AIR-9' without q50 or n50, and is of no test; write what "
+       "was measured and its document into one row\n"},
       {"covered before it stood", "weather_exposure.csv",
        "mark,day,erected,covered\nP-01,2026-05-20,2026-05-11,2026-05-01\n",
        "records/weather_exposure.csv:2: error: is covered on 2026-05-01, before it was erected on 2026-05-11; correct "

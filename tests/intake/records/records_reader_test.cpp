@@ -124,6 +124,34 @@ TEST_CASE("A sheet or file of another name is warned of and not read") {
         "as_built, inspections, batches, deliveries, installation, air_tests, weather_exposure, in_use\n");
 }
 
+TEST_CASE("A workbook of one table is read whole, its other sheets told of") {
+  const std::vector<std::string> head{"mark", "day", "result"};
+  testing::WorkbookBytes book;
+  book.sheets["inspections"] = testing::WorkbookBytes::sheet_of(
+      testing::WorkbookBytes::row(1, head) + testing::WorkbookBytes::row(2, {"P-01", "2026-03-01", "ACCEPTED"}));
+  book.sheets["more"] = testing::WorkbookBytes::sheet_of(
+      testing::WorkbookBytes::row(1, head) + testing::WorkbookBytes::row(2, {"P-01", "2026-03-02", "REJECTED"}));
+  book.sheets["Installation"] = testing::WorkbookBytes::sheet_of(
+      testing::WorkbookBytes::row(1, head) + testing::WorkbookBytes::row(2, {"P-01", "2026-04-07", "ACCEPTED"}));
+  RecordsProject records;
+  records.with("inspections.xlsx", book.bytes()).read();
+  CHECK(records.told() ==
+        "records/inspections.xlsx: warning: the sheet 'more' is no table of records and is not read; the tables are "
+        "as_built, inspections, batches, deliveries, installation, air_tests, weather_exposure, in_use\n");
+  CHECK(records.first().records.size() == 2);
+}
+
+TEST_CASE("A table in another form is an error, another file a warning") {
+  RecordsProject records;
+  records.with("installation.xls", "mark").with("photo.jpg", "").with("records.ods", "").read();
+  CHECK(records.told() ==
+        "records/installation.xls: error: is neither a .csv nor a .xlsx file and is not read; save the table in one of "
+        "these forms, or take the file out\n"
+        "records/photo.jpg: warning: is neither a .csv nor a .xlsx file and is not read; keep records in tables only\n"
+        "records/records.ods: error: is neither a .csv nor a .xlsx file and is not read; save the table in one of "
+        "these forms, or take the file out\n");
+}
+
 TEST_CASE("A table in two places is an error") {
   RecordsProject records;
   records.with("inspections.csv", "mark,day,result\n")
@@ -173,7 +201,7 @@ TEST_CASE("A link that leads out of the project is not followed") {
   testing::TemporaryFolder elsewhere;
   const auto target = elsewhere.write("inspections.csv", "mark,day,result\nP-01,2026-03-01,ACCEPTED\n");
   RecordsProject records;
-  records.with("note.txt", "");
+  records.with(".keep", "");
   std::filesystem::create_symlink(target, records.folder() / "records/inspections.csv");
   CHECK(records.read().told() ==
         "records/inspections.csv: error: leads out of the project folder; not followed; copy the file there\n");
