@@ -138,7 +138,7 @@ Inputs read_inputs(const InputOptions& options) {
   ProjectLibrary library(
       inputs.settings,
       {settings_name.empty() ? intake.project_dir : folder_of(settings_name), settings_name, today_of(options)}, rows,
-      inputs.diagnostics);
+      MaterialKinds(options.schema_dir), inputs.diagnostics);
   inputs.settings_files.insert(inputs.settings_files.end(), library.files().begin(), library.files().end());
   intake.document_registers = library.documents();
   inputs.intake = read_export(inputs.export_bytes, options.export_file.string(), intake);

@@ -68,14 +68,11 @@ bool is_same_identification(const std::string& a, const std::string& b) {
   return lower_case(a) == lower_case(b);
 }
 
-/// Of those that hold, the ones of the last library.
-std::vector<const DeclarationIdentity*> last_of(const std::vector<DeclarationIdentity>& declarations,
-                                                const std::function<bool(const DeclarationIdentity&)>& holds) {
+std::vector<const DeclarationIdentity*> those_that(const std::vector<DeclarationIdentity>& declarations,
+                                                   const std::function<bool(const DeclarationIdentity&)>& holds) {
   std::vector<const DeclarationIdentity*> found;
   for (const DeclarationIdentity& declaration : declarations) {
-    if (!holds(declaration)) continue;
-    if (!found.empty() && found.back()->in_library < declaration.in_library) found.clear();
-    found.push_back(&declaration);
+    if (holds(declaration)) found.push_back(&declaration);
   }
   return found;
 }
@@ -100,14 +97,14 @@ const std::vector<DeclarationIdentity>& DeclarationIndex::all() {
 }
 
 std::vector<const DeclarationIdentity*> DeclarationIndex::of_identification(const std::string& wanted) {
-  return last_of(all(), [&](const DeclarationIdentity& declaration) {
+  return those_that(all(), [&](const DeclarationIdentity& declaration) {
     return std::any_of(declaration.identifications.begin(), declaration.identifications.end(),
                        [&](const std::string& known) { return is_same_identification(known, wanted); });
   });
 }
 
 std::vector<const DeclarationIdentity*> DeclarationIndex::of_product(const std::string& wanted) {
-  return last_of(all(), [&](const DeclarationIdentity& declaration) {
+  return those_that(all(), [&](const DeclarationIdentity& declaration) {
     return is_same_identification(declaration.product, wanted);
   });
 }

@@ -23,8 +23,7 @@ class DeclarationIndex {
  public:
   explicit DeclarationIndex(const std::vector<LibraryFolder>& folders) : folders_(folders) {}
 
-  /// Those of the last library that has one of this identification, in either case; more than one where several of that
-  /// library have it.
+  /// Those of this identification, in either case; an earlier library's before a later one's.
   std::vector<const DeclarationIdentity*> of_identification(const std::string& wanted);
   /// Likewise those of this product.
   std::vector<const DeclarationIdentity*> of_product(const std::string& wanted);

@@ -11,10 +11,10 @@
 namespace panel_dossier {
 
 ProjectLibrary::ProjectLibrary(const Settings& settings, const Place& place, const std::vector<PropertyRow>& rows,
-                               Diagnostics& diagnostics)
+                               const MaterialKinds& kinds, Diagnostics& diagnostics)
     : rows_(rows),
       files_(read_library_files(settings, place.settings_dir, place.settings_name, diagnostics)),
-      products_(read_library_products(files_, rows, place.today, diagnostics)),
+      products_(read_library_products(files_, rows, kinds, place.today, diagnostics)),
       parties_(read_parties(files_, diagnostics)) {
   for (const LibraryTable& source : files_.tables) {
     if (source.kind != LibraryTableKind::evidence) continue;

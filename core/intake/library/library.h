@@ -26,7 +26,7 @@ class ProjectLibrary {
 
   /// Reads the files of the setting `library` and their rows; reports everything wrong in them. `rows` must outlive it.
   ProjectLibrary(const Settings& settings, const Place& place, const std::vector<PropertyRow>& rows,
-                 Diagnostics& diagnostics);
+                 const MaterialKinds& kinds, Diagnostics& diagnostics);
 
   /// The registers of documents, an earlier library's before a later one's, for the reading of the export.
   std::vector<EvidenceRegister*> documents();

@@ -1,13 +1,20 @@
 #include "core/intake/library/library_documents.h"
 
 #include <algorithm>
+#include <array>
+#include <cstddef>
+#include <filesystem>
+#include <iterator>
 #include <optional>
 #include <set>
 #include <string>
 #include <string_view>
 #include <utility>
+#include <vector>
 
+#include "core/api/support/project_file.h"
 #include "core/api/support/words.h"
+#include "core/intake/claims/claimed_value.h"
 #include "core/intake/evidence/evidence_file.h"
 #include "core/intake/library/declaration_index.h"
 
@@ -43,6 +50,40 @@ class NamedIds {
   }
 };
 
+/// Whether both are files of their folders and hold the same.
+bool have_same_bytes(const std::filesystem::path& folder, const std::string& location,
+                     const std::filesystem::path& other_folder, const std::string& other_location) {
+  constexpr std::size_t kLargestCompared_bytes = std::size_t{64} << 20U;
+  if (find_evidence_file(folder, location) != EvidenceStatus::present) return false;
+  if (find_evidence_file(other_folder, other_location) != EvidenceStatus::present) return false;
+  const auto bytes = load_at_most(folder / location, kLargestCompared_bytes);
+  if (!bytes || bytes->size() > kLargestCompared_bytes) return false;
+  return bytes == load_at_most(other_folder / other_location, kLargestCompared_bytes);
+}
+
+/// What two rows of one document say differently, in words.
+std::vector<std::string> differing_fields(const Evidence& a, const Evidence& b) {
+  constexpr std::array<std::pair<const char*, std::string Evidence::*>, 11> kFields{{
+      {"number", &Evidence::number},
+      {"issuer", &Evidence::issuer},
+      {"standard", &Evidence::standard},
+      {"day of issue", &Evidence::issued},
+      {"last day", &Evidence::expires},
+      {"subject", &Evidence::subject},
+      {"scope", &Evidence::scope},
+      {"sponsor", &Evidence::sponsor},
+      {"permission", &Evidence::permission},
+      {"countries", &Evidence::countries},
+      {"sha256", &Evidence::sha256},
+  }};
+  std::vector<std::string> words;
+  if (a.kind != b.kind) words.emplace_back("kind");
+  for (const auto& [word, member] : kFields) {
+    if (a.*member != b.*member) words.emplace_back(word);
+  }
+  return words;
+}
+
 class LibraryDocuments {
  public:
   LibraryDocuments(Project& project, const std::vector<EvidenceRegister*>& registers,
@@ -76,13 +117,25 @@ class LibraryDocuments {
     return folders_[declaration.in_library].name + "/" + declaration.location;
   }
 
-  /// The one that was found; none, with a warning, of several.
+  /// The one that was found; of several that say the same the last, else none. Warns of several.
   const DeclarationIdentity* single(const std::vector<const DeclarationIdentity*>& found, const std::string& what) {
-    if (found.size() > 1) {
-      warn(shown(*found[1]), "is of " + what + ", as " + shown(*found[0]) + " is; neither is used",
+    if (found.empty()) return nullptr;
+    const DeclarationIdentity* last = found.back();
+    const auto differs = [&](const DeclarationIdentity* one) {
+      return one != last && !have_same_bytes(folders_[one->in_library].folder, one->location,
+                                             folders_[last->in_library].folder, last->location);
+    };
+    const auto differing = std::find_if(found.begin(), found.end(), differs);
+    if (differing != found.end()) {
+      warn(shown(*last), "is of " + what + ", as " + shown(**differing) + " is; neither is used",
            "keep one of them, or name the one that is meant by its identification");
+      return nullptr;
     }
-    return found.size() == 1 ? found.front() : nullptr;
+    if (found.size() > 1) {
+      warn(shown(*last), "is of " + what + ", as " + shown(*found.front()) + " is, and says the same",
+           "keep one of them");
+    }
+    return last;
   }
 
   void name_declarations_of_products() {
@@ -109,11 +162,29 @@ class LibraryDocuments {
                                     [&](const EvidenceRegister* documents) { return documents->has(id); });
     if (known == registers_.rend()) return;
     std::optional<Evidence> document = (*known)->document(id);
+    for (auto earlier = std::next(known); earlier != registers_.rend(); ++earlier) {
+      if (const auto other = (*earlier)->document(id)) compare(*document, *other);
+    }
     if (document->location.empty()) take_declaration(*document);
     take(std::move(*document));
     // By which somebody else than the sponsor may use it.
     const std::string permission = project_.evidence.back().permission;
     if (!permission.empty()) add_registered(permission);
+  }
+
+  /// Tells of a second row of one document; the document proves nothing where they differ.
+  void compare(Evidence& document, const Evidence& other) {
+    const std::string places = place_in_words(document.origin) + " and " + place_in_words(other.origin);
+    std::vector<std::string> differing = differing_fields(document, other);
+    const bool has_other_file = (document.location != other.location || document.folder != other.folder) &&
+                                !have_same_bytes(document.folder, document.location, other.folder, other.location);
+    if (has_other_file) differing.emplace_back("file");
+    if (differing.empty()) {
+      warn(document.origin.table, "document '" + document.id + "' stands in " + places + ", which say the same",
+           "keep one of the rows");
+    } else {
+      document.faults.push_back(places + " differ in its " + joined(differing) + "; keep the row that is meant");
+    }
   }
 
   void add_declaration(const std::string& id) {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cstddef>
 #include <map>
 #include <optional>
 #include <system_error>
@@ -22,6 +23,10 @@ constexpr std::size_t kMostLibraryFiles = 2000;
 constexpr std::array kKinds{LibraryTableKind::materials, LibraryTableKind::boards,  LibraryTableKind::fixings,
                             LibraryTableKind::windows,   LibraryTableKind::lifting, LibraryTableKind::panels,
                             LibraryTableKind::evidence,  LibraryTableKind::people};
+
+/// Of programs that keep tables.
+constexpr std::array<std::string_view, 8> kOtherTableEndings{".xls", ".xlsm",    ".xlsb", ".xltx",
+                                                             ".ods", ".numbers", ".tsv",  ".tab"};
 
 std::optional<LibraryTableKind> kind_named(std::string_view name) {
   const std::string lower = lower_case(trimmed(name));
@@ -118,7 +123,10 @@ class LibraryFileReader {
       read_file_at(path, name);
     }
     const bool is_empty = found_.tables.size() == tables && found_.folders.back().declarations.empty();
-    if (is_empty && diagnostics_.size() == problems) {
+    const bool is_refused =
+        std::any_of(diagnostics_.begin() + static_cast<std::ptrdiff_t>(problems), diagnostics_.end(),
+                    [](const Diagnostic& told) { return told.severity == Severity::error; });
+    if (is_empty && !is_refused) {
       refuse("'" + name + "' holds no table of a library", "tables are " + kinds_in_words() + ", as .csv or .xlsx");
     }
   }
@@ -134,8 +142,21 @@ class LibraryFileReader {
       } else if (lower.ends_with(".csv") || lower.ends_with(".xlsx")) {
         if (leads_out(folder, file, shown)) continue;
         read_file_at(folder / file, shown);
+      } else {
+        tell_of_other_form(file, shown);
       }
     }
+  }
+
+  /// Documents may lie beside the tables; tables in a form that is not read are missed by whoever made them.
+  void tell_of_other_form(const std::string& file, const std::string& shown) {
+    const std::filesystem::path path(file);
+    const std::string ending = lower_case(path.extension().string());
+    const bool is_meant = !ending.empty() && kind_named(path.stem().string()).has_value();
+    const auto* known = std::find(kOtherTableEndings.begin(), kOtherTableEndings.end(), ending);
+    if (!is_meant && known == kOtherTableEndings.end()) return;
+    tell(is_meant ? Severity::error : Severity::warning, shown, "is neither a .csv nor a .xlsx file and is not read",
+         "save the table in one of these forms, or take the file out");
   }
 
   /// A shared folder must not show what lies elsewhere on the machine.

@@ -49,11 +49,12 @@ struct ColumnUse {
 
 class ProductTableReader {
  public:
-  ProductTableReader(const LibraryTable& source, const std::vector<PropertyRow>& rows, std::string_view today,
-                     Reporter& report)
+  ProductTableReader(const LibraryTable& source, const std::vector<PropertyRow>& rows, const MaterialKinds& kinds,
+                     std::string_view today, Reporter& report)
       : source_(source),
         table_(source.table),
         rows_(rows),
+        kinds_(kinds),
         today_(today),
         report_(report),
         cells_(source.table, report) {}
@@ -71,6 +72,7 @@ class ProductTableReader {
   const LibraryTable& source_;
   const InputTable& table_;
   const std::vector<PropertyRow>& rows_;
+  const MaterialKinds& kinds_;
   std::string_view today_;
   Reporter& report_;
   CellReader cells_;
@@ -183,6 +185,7 @@ class ProductTableReader {
     const std::string source = source_of(row);
     for (std::size_t i = 0; i < uses_.size(); ++i) {
       if (uses_[i].text != nullptr) product.*uses_[i].text = cells_.text(row, i);
+      if (uses_[i].text == &LibraryProduct::category) product.category = kind_of(row, i);
       if (uses_[i].property == nullptr) continue;
       if (auto value = value_of(row, i, source)) product.values.push_back(std::move(*value));
     }
@@ -205,6 +208,15 @@ class ProductTableReader {
       product.name = product.product;
     }
     return product;
+  }
+
+  /// By its name, whichever of its terms the row has: the usual values of a kind are looked up by it.
+  std::string kind_of(const TableRow& row, std::size_t column) {
+    const std::string& term = cells_.text(row, column);
+    if (term.empty()) return {};
+    if (const MaterialKind* kind = kinds_.kind_of(lower_case(term))) return kind->name;
+    cells_.error(row, column, "is no kind of material", "write one of the words of schemas/material_kinds.csv");
+    return {};
   }
 
   /// `product data sheet 12, 2026-03-01`
@@ -331,12 +343,13 @@ std::string_view entity_of(LibraryTableKind kind) {
 }
 
 std::vector<LibraryProduct> read_library_products(const LibraryFiles& files, const std::vector<PropertyRow>& rows,
-                                                  std::string_view today, Diagnostics& diagnostics) {
+                                                  const MaterialKinds& kinds, std::string_view today,
+                                                  Diagnostics& diagnostics) {
   std::vector<LibraryProduct> products;
   for (const LibraryTable& table : files.tables) {
     if (entity_of(table.kind).empty()) continue;
     Reporter report(table.table.file);
-    std::vector<LibraryProduct> read = ProductTableReader(table, rows, today, report).read();
+    std::vector<LibraryProduct> read = ProductTableReader(table, rows, kinds, today, report).read();
     std::move(read.begin(), read.end(), std::back_inserter(products));
     Diagnostics found = report.take();
     std::move(found.begin(), found.end(), std::back_inserter(diagnostics));

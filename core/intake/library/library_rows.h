@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "core/api/model/properties.h"
+#include "core/intake/claims/material_kinds.h"
 #include "core/intake/document/diagnostics.h"
 #include "core/intake/graph/property_list.h"
 #include "core/intake/library/library_files.h"
@@ -33,7 +34,7 @@ struct LibraryProduct {
   std::string pattern;  ///< rule: the same with * and ?
   std::string classification;  ///< rule: of the material or panel
   std::string article_number;  ///< rule
-  std::string category;        ///< IfcMaterial.Category of a material, in the words of the export; may be empty
+  std::string category;        ///< kind of a material by schemas/material_kinds.csv: `wood`; may be empty
   std::vector<ProductValue> values;
   bool is_used = false;
 };
@@ -45,10 +46,11 @@ std::string_view entity_of(LibraryTableKind kind);
 /// Reads the products of every table of materials, boards, fixings, windows, lifting and panels. Columns are `product`,
 /// `source` and `day`, the rules, `declaration`, and properties of `rows` by their full name or title with a unit in
 /// brackets. A column of no meaning is warned of; errors are a unit that is missing or of another dimension, a value
-/// out of the property's range or none of its words, a row without product, source or day, a day that is none or later
-/// than `today`, a pattern that holds no letter or digit, and a product, name, pattern or article number that stands
-/// twice in the products of one library that fill one thing.
+/// out of the property's range or none of its words, a category of no kind of material, a row without product, source
+/// or day, a day that is none or later than `today`, a pattern that holds no letter or digit, and a product, name,
+/// pattern or article number that stands twice in the products of one library that fill one thing.
 std::vector<LibraryProduct> read_library_products(const LibraryFiles& files, const std::vector<PropertyRow>& rows,
-                                                  std::string_view today, Diagnostics& diagnostics);
+                                                  const MaterialKinds& kinds, std::string_view today,
+                                                  Diagnostics& diagnostics);
 
 }  // namespace panel_dossier

@@ -9,6 +9,7 @@
 #include <string_view>
 #include <tuple>
 #include <utility>
+#include <vector>
 
 #include "core/api/support/words.h"
 #include "core/intake/claims/claimed_value.h"
@@ -160,17 +161,21 @@ class LibraryJoin {
     return &product;
   }
 
-  /// What a material is decides which rules hold for it: two words for it are told, and the export's stands.
+  /// What a material is decides which rules hold for it: of one that is two things nothing is used.
   void add_category(const LibraryProduct& product, Material& material) {
     if (product.category.empty()) return;
     if (material.category.empty()) {
-      material.category = lower_case(product.category);
-    } else if (!is_same_word(material.category, product.category)) {
-      tell(Severity::warning, product.file, product.row,
-           "category '" + product.category + "' of '" + material.name + "' is '" + material.category +
-               "' in the export, which stands",
-           "correct one of them");
+      material.category = product.category;
+      return;
     }
+    if (is_same_word(material.category, product.category)) return;
+    const std::string what = "category of '" + material.name + "' is '" + material.category + "' in the export and '" +
+                             product.category + "' in " + product.place;
+    const std::string advice = "correct one of them";
+    tell(Severity::warning, product.file, product.row, what + "; nothing that is said of it is used", advice);
+    std::vector<std::string> names;
+    for (const auto& [name, property] : material.properties.all()) names.push_back(name);
+    for (const std::string& name : names) material.properties.withhold(name, what + "; " + advice);
   }
 
   void tell_of(const ProductMatch& match, const MatchSubject& subject) {

@@ -172,6 +172,57 @@ TEST_CASE("two declarations of one identification are warned of and neither is t
             "is; neither is used"));
 }
 
+TEST_CASE("a declaration of a later library replaces none of an earlier one that says otherwise") {
+  const std::string other = GENERATE("1", "2");
+  OfficeLibrary office;
+  office.names = {"../office", "../own"};
+  add_declared(office.project, "EPD-7");
+  office.write("office/declarations/EPD-7.csv", "field,module,value,unit\nidentification,,EPD-7,\ngwp,A1-A3,1,kg\n");
+  office.write("own/declarations/EPD-7.csv",
+               "field,module,value,unit\nidentification,,EPD-7,\ngwp,A1-A3," + other + ",kg\n");
+  office.add();
+  const bool is_same = other == "1";
+  CHECK(office.project.evidence.size() == (is_same ? 1 : 0));
+  CHECK(holds(office.told(),
+              "../own/declarations/EPD-7.csv: warning: is of the declaration 'EPD-7', as "
+              "../office/declarations/EPD-7.csv is" +
+                  std::string(is_same ? ", and says the same" : "; neither is used")));
+}
+
+TEST_CASE("a document of which two libraries say different things proves nothing") {
+  const std::string number = GENERATE("FT-1", "FT-9");
+  OfficeLibrary office;
+  office.names = {"../office", "../own"};
+  Panel panel = plain_panel(2.4, 2.7);
+  put(panel.properties, "Panel_FireEvidence", "DocumentId", std::string("FT-1"));
+  office.project.panels.push_back(panel);
+  for (const char* folder : {"office/", "own/"}) {
+    office.write(std::string(folder) + "ft.txt", "Fire test report FT-1 FT-9\n");
+  }
+  office.write("office/evidence.csv", "id,number,location,kind\nFT-1,FT-1,ft.txt,fire test report\n");
+  office.write("own/evidence.csv", "id,number,location,kind\nFT-1," + number + ",ft.txt,fire test report\n");
+  office.add();
+  REQUIRE(office.project.evidence.size() == 1);
+  const std::string fault = evidence_fault(office.project.evidence[0], {EvidenceKind::fire_test_report}, "2026-06-01");
+  const bool is_same = number == "FT-1";
+  CHECK(fault.empty() == is_same);
+  CHECK(holds(office.told(), is_same ? "which say the same" : "differ in its number; keep the row that is meant"));
+}
+
+TEST_CASE("a table in a form that is not read is an error, another file of such a form a warning") {
+  OfficeLibrary office;
+  office.write("office/boards.ods", "");
+  office.write("office/prices.xls", "");
+  office.write("office/people.txt", "");
+  office.write("office/readme.txt", "");
+  office.add("materials.csv", "product,source,day\nA,s,2026-03-01\n");
+  const std::string told = office.told();
+  CHECK(holds(told, "../office/boards.ods: error: is neither a .csv nor a .xlsx file and is not read"));
+  CHECK(holds(told, "../office/people.txt: error: is neither a .csv nor a .xlsx file and is not read"));
+  CHECK(holds(told, "../office/prices.xls: warning: is neither a .csv nor a .xlsx file and is not read"));
+  CHECK_FALSE(holds(told, "readme.txt"));
+}
+
 TEST_CASE("a declaration that is no data set is found by its name, and proves nothing that it does not hold") {
   OfficeLibrary office;
   add_declared(office.project, "EPD-7");

@@ -246,15 +246,30 @@ TEST_CASE("a column that no property has is named and left out") {
   CHECK(office.project.materials[0].density_kg_per_m3());
 }
 
-TEST_CASE("a library says what a material is where the export does not, and the export's word stands") {
+TEST_CASE("a library says what a material is where the export does not; of one that is two things nothing is used") {
   OfficeLibrary office;
   office.project.materials.push_back(bare_material("B 12"));
   office.project.materials.push_back(bare_material("G 15"));
   office.project.materials[1].category = "gypsum";
   office.add("boards.csv", kHead +
-                               "category,Density [kg/m³]\nBoard,B 12,list,2026-03-01,Wood,620\n"
+                               "category,Density [kg/m³]\nBoard,B 12,list,2026-03-01,OSB,620\n"
                                "Plaster,G 15,list,2026-03-01,cement,880\n");
   CHECK(office.project.materials[0].category == "wood");
   CHECK(office.project.materials[1].category == "gypsum");
-  CHECK(holds(office.told(), "category 'cement' of 'G 15' is 'gypsum' in the export, which stands"));
+  CHECK(holds(office.told(),
+              "../office/boards.csv:3: warning: category of 'G 15' is 'gypsum' in the export and 'cement' in "
+              "../office/boards.csv row 3; nothing that is said of it is used; correct one of them"));
+  CHECK(office.project.materials[0].density_kg_per_m3());
+  CHECK_FALSE(office.project.materials[1].density_kg_per_m3());
+}
+
+TEST_CASE("a category of no kind of material is refused") {
+  OfficeLibrary office;
+  office.project.materials.push_back(bare_material("B 12"));
+  office.add("boards.csv", kHead + "category,Density [kg/m³]\nBoard,B 12,list,2026-03-01,wodo,62\n");
+  CHECK(has_errors(office.diagnostics));
+  CHECK(
+      holds(office.told(),
+            "../office/boards.csv:2:5: error: column 'category': 'wodo' is no kind of material; write one of the words "
+            "of schemas/material_kinds.csv"));
 }

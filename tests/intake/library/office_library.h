@@ -49,7 +49,7 @@ class OfficeLibrary {
   void add() {
     for (std::size_t i = 0; i < names.size(); ++i) settings.set("library." + std::to_string(i), names[i]);
     ProjectLibrary library(settings, {folder_.path() / "project", "settings.json", "2026-06-01"}, known_properties(),
-                           diagnostics);
+                           MaterialKinds(std::filesystem::path(PANEL_DOSSIER_SOURCE_DIR) / "schemas"), diagnostics);
     files = library.files();
     Confirmations confirmations(settings);
     if (!has_errors(diagnostics)) library.add_to(project, confirmations, "hall.ifcxml", diagnostics);
