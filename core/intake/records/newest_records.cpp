@@ -1,6 +1,7 @@
 #include "core/intake/records/newest_records.h"
 
 #include <algorithm>
+#include <iterator>
 #include <map>
 #include <optional>
 #include <string>
@@ -16,6 +17,8 @@ namespace {
 
 constexpr std::string_view kResultColumn = "result";
 constexpr std::string_view kSubjectColumn = "subject";
+constexpr std::string_view kLiningColumn = "lining day";
+constexpr std::string_view kDocumentColumn = "document";
 
 /// What a record says of a property, and the row that says it.
 struct Stated {
@@ -78,6 +81,39 @@ const PanelRecord* deciding_row(const Rows& rows) {
   return deciding;
 }
 
+/// Of these a row speaks of one test, or of one state of the membrane: what it says is not put together with what an
+/// older one says of another.
+bool speaks_of_one_thing(const std::string& table) {
+  return table == "air_tests" || table == "weather_exposure";
+}
+
+bool feeds_something(const PanelRecord& record, const RecordTable& table) {
+  return std::any_of(record.values.begin(), record.values.end(), [&](const RecordValue& value) {
+    const RecordColumn* column = table.column(value.column);
+    return column != nullptr && !column->property.empty();
+  });
+}
+
+/// Those of the newest day on which something was recorded that feeds a property.
+Rows of_newest_day(const RecordTable& table, const Rows& rows) {
+  std::string day;
+  for (const PanelRecord* record : rows) {
+    if (feeds_something(*record, table)) day = record->day;
+  }
+  Rows newest;
+  std::copy_if(rows.begin(), rows.end(), std::back_inserter(newest),
+               [&](const PanelRecord* record) { return record->day == day && feeds_something(*record, table); });
+  return newest;
+}
+
+/// A row that gives the day of the lining alone is of the lining; its day is none of the installation.
+Rows without_lining(const Rows& rows) {
+  Rows others;
+  std::copy_if(rows.begin(), rows.end(), std::back_inserter(others),
+               [](const PanelRecord* record) { return !record->text(kLiningColumn); });
+  return others;
+}
+
 class NewestOfOne {
  public:
   /// `owner` is the mark of the panel, or the name of the project.
@@ -88,15 +124,21 @@ class NewestOfOne {
         diagnostics_(diagnostics) {}
 
   /// The rows of one table. Gives what contradicts in them.
-  std::vector<std::string> take(const RecordTable& table, const Rows& rows) {
+  std::vector<std::string> take(const RecordTable& table, const Rows& all_rows) {
     faults_.clear();
+    const Rows rows = speaks_of_one_thing(table.name) ? of_newest_day(table, all_rows) : all_rows;
     const bool has_results = table.column(kResultColumn) != nullptr;
     const PanelRecord* deciding = has_results ? deciding_row(rows) : nullptr;
     for (const RecordColumn& column : table.columns) {
       if (column.property.empty()) continue;
       const bool is_of_result = column.name == kResultColumn || column.name == "day" || column.name == "by";
       if (has_results && is_of_result) {
-        if (deciding != nullptr) take_of_row(column, rows, *deciding);
+        if (deciding != nullptr) {
+          take_of_row(column, rows, *deciding);
+        } else {
+          // Its day is one that the panel must bear out, whether or not somebody looked at the work.
+          take_newest(column, without_lining(rows));
+        }
       } else {
         take_newest(column, rows);
       }
@@ -148,7 +190,21 @@ class NewestOfOne {
       }
       newest = std::move(one);
     }
-    if (newest) settle(column, *newest, differing ? &*differing : nullptr);
+    if (!newest) return;
+    settle(column, *newest, differing ? &*differing : nullptr);
+    if (const PanelRecord* silent = row_without_document(column, rows)) {
+      withhold(column, *newest,
+               "is " + value_and_place(newest->property) + ", but " + place_in_words(silent->origin) +
+                   " of that day names no document");
+    }
+  }
+
+  /// Of one day's tests the report of one is none of another.
+  static const PanelRecord* row_without_document(const RecordColumn& column, const Rows& rows) {
+    if (column.name != kDocumentColumn) return nullptr;
+    const auto found = std::find_if(rows.begin(), rows.end(),
+                                    [](const PanelRecord* record) { return !record->text(kDocumentColumn); });
+    return found == rows.end() ? nullptr : *found;
   }
 
   void settle(const RecordColumn& column, const Stated& newest, const Stated* other) {

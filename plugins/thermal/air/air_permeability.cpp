@@ -63,6 +63,49 @@ std::string lacking_report(const Properties& properties, const Project& project,
   return evidence_fault(*document, {EvidenceKind::air_test_report}, day ? std::string_view(day->value) : "");
 }
 
+/// The newest row of a test with a value; null without one.
+const PanelRecord* newest_test(const std::vector<PanelRecord>& records) {
+  const auto found = std::find_if(records.rbegin(), records.rend(), [](const PanelRecord& record) {
+    return record.table == "air_tests" && (record.number("q50") || record.number("n50"));
+  });
+  return found == records.rend() ? nullptr : &*found;
+}
+
+std::string place_of_test(const PanelRecord& test) {
+  return test.origin.table + ", row " + test.origin.row;
+}
+
+/// Why the day of the recorded test cannot be; empty where it can, and where there is no record. `properties` hold the
+/// set Panel_Air.
+std::string fault_of_test_day(const PanelRecord* test, const Properties& properties, const Project& project,
+                              const Settings& settings) {
+  if (test == nullptr) return {};
+  const std::string tested = "the air test of " + test->day + " (" + place_of_test(*test) + ")";
+  const auto assessed = settings.text("project.assessment_date");
+  if (!assessed) return "whether " + tested + " has been is not known: set project.assessment_date";
+  if (test->day > assessed->value) {
+    return tested + " lies after project.assessment_date " + assessed->value + "; correct one of the days";
+  }
+  const auto id = properties.text("Panel_Air", "DocumentId");
+  const Evidence* report = id ? find_evidence(project, id->value) : nullptr;
+  if (report == nullptr || report->issued.empty() || report->issued >= test->day) return {};
+  return tested + " lies after its report '" + report->id + "' was issued on " + report->issued +
+         "; name the report of this test, or correct one of the days";
+}
+
+/// Why the whole building cannot have been tested on that day; empty where it can.
+std::string fault_of_building_day(const PanelRecord* test, const Project& project) {
+  if (test == nullptr) return {};
+  for (const Panel& panel : project.panels) {
+    const auto installed = panel.properties.text("Panel_Install", "Date");
+    if (!installed || installed->value <= test->day) continue;
+    return "the air test of the whole building of " + test->day + " (" + place_of_test(*test) +
+           ") lies before panel '" + panel.mark + "' was installed on " + installed->value + " (" +
+           describe(installed->origin) + "); test it again, or correct one of the days";
+  }
+  return {};
+}
+
 /// A pass without its document is none; a failure needs no proof.
 Finding unless_unproved(Finding finding, const std::string& lacking) {
   if (lacking.empty() || finding.verdict != Verdict::pass) return finding;
@@ -101,11 +144,13 @@ const CheckDeclaration kAirPermeabilityCheck{
     .units = {kPermeabilityUnit},
     .kind = CheckKind::limit,
     .scope = CheckScope::panels_and_project,
-    .inputs = {property("Panel_Air.PermeabilityQ50"), property("Panel_Air.DocumentId"),
-               optional_property("Panel_Air.AirChangeRateN50"), optional_setting("thermal.design_q50_m3_per_hm2"),
-               optional_setting("building.volume_m3"), optional_setting("building.envelope_area_m2"),
-               optional_setting("project.jurisdiction"), optional_setting("project.use"),
-               optional_setting("project.assessment_date"), data_table("air_permeability_limits.csv")},
+    .inputs = with_records({property("Panel_Air.PermeabilityQ50"), property("Panel_Air.DocumentId"),
+                            optional_property("Panel_Air.AirChangeRateN50"), optional_property("Panel_Install.Date"),
+                            optional_setting("thermal.design_q50_m3_per_hm2"), optional_setting("building.volume_m3"),
+                            optional_setting("building.envelope_area_m2"), optional_setting("project.jurisdiction"),
+                            optional_setting("project.use"), optional_setting("project.assessment_date"),
+                            data_table("air_permeability_limits.csv")},
+                           {"air_tests"}),
     .limits = {"The joints between panels are not part of a panel's test; only the test of the whole building holds "
                "them.",
                "The test report must be there, be one and be valid; the measured value is not looked up in it."}};
@@ -125,7 +170,8 @@ Finding check_air_permeability(const Panel& panel, const Project& project, const
   const auto design = settings.number("thermal.design_q50_m3_per_hm2");
   std::string unknown;
   const auto limit = panel_limit(design, settings, tables, builder, unknown);
-  const std::string lacking = lacking_report(panel.properties, project, settings, builder);
+  std::string lacking = lacking_report(panel.properties, project, settings, builder);
+  if (lacking.empty()) lacking = fault_of_test_day(newest_test(panel.records), panel.properties, project, settings);
   if (!measured || !area || !limit) return builder.not_assessed();
   builder.step("air flow through the panel at 50 Pa", "V_50", *measured * *area, "m³/h", "V_50 = q_50 · A");
   builder.note(design && *limit == design->value
@@ -152,7 +198,10 @@ Finding check_building_air(const Project& project, const Settings& settings, con
     const std::string why = against_each_other(*permeability, *change_rate, settings);
     if (!why.empty()) builder.missing(why);
   }
-  const std::string lacking = lacking_report(project.properties, project, settings, builder);
+  const PanelRecord* test = newest_test(project.records);
+  std::string lacking = lacking_report(project.properties, project, settings, builder);
+  if (lacking.empty()) lacking = fault_of_test_day(test, project.properties, project, settings);
+  if (lacking.empty()) lacking = fault_of_building_day(test, project);
   const auto q50 = permeability ? builder.positive("measured air permeability at 50 Pa", "q_50", kPermeabilityUnit,
                                                    permeability, "Panel_Air.PermeabilityQ50 must be above 0")
                                 : permeability_of(*change_rate, settings, builder);

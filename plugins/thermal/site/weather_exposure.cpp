@@ -1,9 +1,11 @@
 #include "plugins/thermal/site/weather_exposure.h"
 
 #include <algorithm>
+#include <map>
 #include <optional>
 #include <string>
 #include <utility>
+#include <vector>
 
 #include "core/api/finding/finding_builder.h"
 #include "core/api/support/iso_date.h"
@@ -19,7 +21,7 @@ const CheckDeclaration kWeatherExposureCheck{
         "The outer membrane stood open to the weather no longer than its evidence permits, counted from the day on "
         "which "
         "the panel was erected to that on which the membrane was covered or, while it is open, to the day of "
-        "assessment.",
+        "assessment; days of several such spells are added.",
     .clause = "EN 13859-2:2014, annex C, and the declaration of the product (from memory); days by common practice",
     .units = {"days"},
     .kind = CheckKind::limit,
@@ -91,40 +93,90 @@ std::string lacking_document(const Material& membrane, const Project& project, c
          "' in its scope or subject (evidence/evidence.csv)";
 }
 
-/// Days from erection to cover or assessment; none where that cannot be told, which is noted.
-std::optional<double> days_open(const Panel& panel, const Settings& settings, FindingBuilder& builder) {
+/// Days YYYY-MM-DD between which the membrane stood open; `until` is empty where nobody says that it was covered.
+struct Spell {
+  std::string from;
+  std::string until;
+};
+
+/// By the newest row of each day from which the membrane was open, in order of these days.
+std::vector<Spell> recorded_spells(const Panel& panel) {
+  std::map<std::string, std::string> until_by_from;
+  for (const PanelRecord& record : panel.records) {
+    if (record.table != "weather_exposure" || !record.text("erected")) continue;
+    until_by_from[record.words("erected")] = record.words("covered");
+  }
+  std::vector<Spell> spells;
+  for (const auto& [from, until] : until_by_from) {
+    // What nobody says was covered stood open until the next cover; days of two spells count once.
+    if (!spells.empty() && (spells.back().until.empty() || from <= spells.back().until)) {
+      std::string& last = spells.back().until;
+      last = last.empty() || until.empty() ? until : std::max(last, until);
+    } else {
+      spells.push_back({from, until});
+    }
+  }
+  return spells;
+}
+
+/// By the records, else by export or library; empty, which is noted, where the first day is not known.
+std::vector<Spell> spells_of(const Panel& panel, FindingBuilder& builder) {
   const auto from = builder.text("erected on", panel.properties.text(kExposureSet, "From"),
                                  "the day from which the membrane was open (Panel_WeatherExposure.From) is missing");
   const auto until = panel.properties.text(kExposureSet, "Until");
-  const std::string assessed = assessment_day(settings);
   if (until) builder.text("covered on", until, {});
+  std::vector<Spell> spells = recorded_spells(panel);
+  if (!spells.empty() || !from) return spells;
+  return {{*from, until ? until->value : std::string()}};
+}
+
+/// Days from erection to cover or assessment, of all spells; none where that cannot be told, which is noted.
+std::optional<double> days_open(const std::vector<Spell>& spells, const Settings& settings, FindingBuilder& builder) {
+  const std::string assessed = assessment_day(settings);
+  const bool is_open = !spells.empty() && spells.back().until.empty();
   if (assessed.empty()) {
     builder.missing("whether the days of exposure have been is not known: set project.assessment_date");
-  } else if (!until) {
+  } else if (is_open) {
     builder.text("day of assessment, until when it is open", settings.text("project.assessment_date"), {});
   }
-  if (!from || builder.incomplete()) return std::nullopt;
-  for (const std::string& day : {*from, until ? until->value : *from}) {
-    if (day <= assessed) continue;
-    builder.missing(
-        joined({"the membrane's exposure has a day after project.assessment_date", assessed + ":", day}, " "));
-    return std::nullopt;
+  if (spells.empty() || builder.incomplete()) return std::nullopt;
+  double sum = 0.0;
+  for (const Spell& spell : spells) {
+    const std::string& last = spell.until.empty() ? spell.from : spell.until;
+    for (const std::string& day : {spell.from, last}) {
+      if (day <= assessed) continue;
+      builder.missing(
+          joined({"the membrane's exposure has a day after project.assessment_date", assessed + ":", day}, " "));
+      return std::nullopt;
+    }
+    const auto days = days_between(spell.from, spell.until.empty() ? assessed : spell.until);
+    if (!days || *days < 0) {
+      builder.missing(
+          "the membrane is covered (Panel_WeatherExposure.Until) before it is erected "
+          "(Panel_WeatherExposure.From), or one of them is no day");
+      return std::nullopt;
+    }
+    if (spells.size() > 1) builder.step("days open from " + spell.from, "n_i", *days, "days");
+    sum += *days;
   }
-  const auto days = days_between(*from, until ? until->value : assessed);
-  if (!days || *days < 0) {
-    builder.missing(
-        "the membrane is covered (Panel_WeatherExposure.Until) before it is erected "
-        "(Panel_WeatherExposure.From), or one of them is no day");
-    return std::nullopt;
-  }
-  builder.step("days open to the weather", "n", *days, "days");
-  return *days;
+  builder.step("days open to the weather", "n", sum, "days");
+  return sum;
+}
+
+/// Why the membrane cannot have stood open only from the first of these days; empty where it can.
+std::string fault_of_erection(const std::vector<Spell>& spells, const Panel& panel) {
+  const auto installed = panel.properties.text("Panel_Install", "Date");
+  if (spells.empty() || !installed || installed->value >= spells.front().from) return {};
+  return "the membrane stands open from " + spells.front().from +
+         " (Panel_WeatherExposure.From), but the panel was installed before that, on " + installed->value + " (" +
+         describe(installed->origin) + "); correct one of the days, or record the days between them";
 }
 
 Finding judge_exposure(const Panel& panel, const Project& project, const Settings& settings) {
   FindingBuilder builder(kWeatherExposureCheck, panel.global_id);
   builder.basis(Basis::declared).decimals(0);
-  const auto days = days_open(panel, settings, builder);
+  const std::vector<Spell> spells = spells_of(panel, builder);
+  const auto days = days_open(spells, settings, builder);
   const Material* membrane = outer_membrane(panel, project);
   if (membrane == nullptr) {
     builder.missing("no membrane is known in the outer half of the panel whose days could be permitted");
@@ -138,9 +190,10 @@ Finding judge_exposure(const Panel& panel, const Project& project, const Setting
   }
   const auto limit = builder.positive("permitted days of '" + membrane->name + "'", "n_p", "days", permitted,
                                       "Panel_WeatherExposure.PermittedDays must be above 0");
-  const std::string lacking = lacking_document(*membrane, project, settings, builder);
+  std::string lacking = lacking_document(*membrane, project, settings, builder);
+  if (lacking.empty()) lacking = fault_of_erection(spells, panel);
   if (builder.incomplete() || !days || !limit) return builder.not_assessed();
-  const bool is_open = !panel.properties.text(kExposureSet, "Until");
+  const bool is_open = spells.back().until.empty();
   Finding finding = builder.judge(*days, "days", Relation::at_most, *limit,
                                   "the membrane '" + membrane->name + "' " + (is_open ? "has stood" : "stood") +
                                       " open for " + fixed_text(*days, 0) +

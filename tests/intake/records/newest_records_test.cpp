@@ -130,3 +130,49 @@ TEST_CASE("Days of exposure are the panel's") {
   CHECK(words_of(records.first(), "Panel_WeatherExposure", "From") == "2026-05-04");
   CHECK(words_of(records.first(), "Panel_WeatherExposure", "Until") == "2026-05-18");
 }
+
+TEST_CASE("A newest row that says the membrane is open again has no older cover") {
+  RecordsProject records;
+  records
+      .with("weather_exposure.csv",
+            "mark,day,erected,covered\nP-01,2026-05-04,2026-04-01,2026-05-02\nP-01,2026-05-20,2026-05-18,\n")
+      .read();
+  CHECK(words_of(records.first(), "Panel_WeatherExposure", "From") == "2026-05-18");
+  CHECK(words_of(records.first(), "Panel_WeatherExposure", "Until") == "none");
+}
+
+TEST_CASE("A newer air test has not the report of an older one") {
+  RecordsProject records;
+  records
+      .with(
+          "air_tests.csv",
+          "mark,day,q50 [m³/(h·m²)],document,note\n,2026-05-04,30,AIR-501,\n,2026-05-20,3.0,,\n,2026-05-21,,,sealed\n")
+      .read();
+  CHECK(records.project.properties.number("Panel_Air", "PermeabilityQ50")->value == 3.0);
+  CHECK_FALSE(records.project.properties.text("Panel_Air", "DocumentId"));
+}
+
+TEST_CASE("Of two air tests of one day the report of one is not that of the other") {
+  RecordsProject records;
+  records
+      .with("air_tests.csv",
+            "mark,day,q50 [m³/(h·m²)],n50 [1/h],document\nP-01,2026-05-20,3.0,,AIR-501\nP-01,2026-05-20,,0.6,\n")
+      .read();
+  CHECK(words_of(records.first(), "Panel_Air", "DocumentId") == "none");
+  CHECK(withheld_of(records.first(), "Panel_Air.DocumentId") ==
+        "Panel_Air.DocumentId of 'P-01' is 'AIR-501' (records/air_tests.csv, row 2), but records/air_tests.csv, row 3 "
+        "of that day names no document; correct one of them");
+}
+
+TEST_CASE("A row of an installation without a result still has a day and a team") {
+  RecordsProject records;
+  records
+      .with("installation.csv",
+            "mark,day,by,result,lining day\nP-01,2026-05-04,Team A,,\nP-01,2026-05-20,Team B,,2026-05-19\n"
+            "P-02,2026-05-20,Team B,,2026-05-19\n")
+      .read();
+  CHECK(words_of(records.first(), "Panel_Install", "Date") == "2026-05-04");
+  CHECK(words_of(records.first(), "Panel_Install", "Team") == "Team A");
+  CHECK(words_of(records.first(), "Panel_Install", "Result") == "none");
+  CHECK(words_of(records.second(), "Panel_Install", "Date") == "none");
+}

@@ -2,6 +2,7 @@
 
 #include "core/api/testing/findings.h"
 #include "core/api/testing/properties.h"
+#include "core/api/testing/records.h"
 #include "plugins/thermal/air/air_permeability.h"
 #include "tests/thermal/heated_panel.h"
 #include "tests/thermal/tables_support.h"
@@ -43,4 +44,41 @@ TEST_CASE("a building that leaks more than the limit fails, and a rate of 0 is n
   HeatedPanel zero;
   put(zero.project.properties, "Panel_Air", "PermeabilityQ50", 0.0);
   CHECK(check(zero).verdict == Verdict::not_assessed);
+}
+
+namespace {
+
+/// The building tested on that day, with the report AIR-1; its panel was installed on 2026-04-07.
+HeatedPanel tested_on(const char* day) {
+  HeatedPanel model;
+  put(model.project.properties, "Panel_Air", "PermeabilityQ50", 3.0);
+  put(model.project.properties, "Panel_Air", "DocumentId", std::string("AIR-1"));
+  put(model.panel().properties, "Panel_Install", "Date", std::string("2026-04-07"));
+  model.project.records.push_back(record_of("air_tests", day, {{"q50", 3.0, "m³/(h·m²)"}}));
+  return model;
+}
+
+}  // namespace
+
+TEST_CASE("a building is tested once its panels stand and before it is assessed") {
+  CHECK(check(tested_on("2026-05-20")).verdict == Verdict::pass);
+  const Finding later = check(tested_on("2027-04-01"));
+  CHECK(later.verdict == Verdict::evidence_needed);
+  CHECK(later.reason ==
+        "the air test of 2027-04-01 (records/air_tests.csv, row 2) lies after project.assessment_date 2026-06-01; "
+        "correct one of the days");
+  const Finding earlier = check(tested_on("2019-05-20"));
+  CHECK(earlier.verdict == Verdict::evidence_needed);
+  CHECK(earlier.reason.find("the air test of the whole building of 2019-05-20 (records/air_tests.csv, row 2) lies "
+                            "before panel 'P-01' was installed on 2026-04-07") == 0);
+}
+
+TEST_CASE("a report is not older than its test") {
+  HeatedPanel model = tested_on("2026-05-20");
+  model.project.evidence.front().issued = "2026-05-19";
+  const Finding finding = check(model);
+  CHECK(finding.verdict == Verdict::evidence_needed);
+  CHECK(finding.reason ==
+        "the air test of 2026-05-20 (records/air_tests.csv, row 2) lies after its report 'AIR-1' was issued on "
+        "2026-05-19; name the report of this test, or correct one of the days");
 }

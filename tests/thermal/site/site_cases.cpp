@@ -34,6 +34,10 @@ Project exposed_project() {
   return model.project;
 }
 
+Change exposed(const char* day, std::vector<RecordValue> values, std::uint32_t row) {
+  return change_panels([=](Panel& panel) { add_record(panel, record_of("weather_exposure", day, values, row)); });
+}
+
 Settings site_settings() {
   return HeatedPanel().settings;
 }
@@ -61,6 +65,39 @@ const RegisterCases kExposure{
           .reason =
               "the membrane 'Breather membrane' has stood open for 61 days, longer than it may; look at it with its "
               "maker, and replace it or cover the panel before it takes up water"},
+         {.label = "two spells are added",
+          .change = together(
+              {exposed("2026-05-01", {cell_of("erected", "2026-03-20"), cell_of("covered", "2026-04-10")}, 2),
+               exposed("2026-05-20", {cell_of("erected", "2026-05-04"), cell_of("covered", "2026-05-18")}, 3)}),
+          .verdict = Verdict::fail,
+          .value = 35.0,
+          .reason = "the membrane 'Breather membrane' stood open for 35 days, longer than it may; look at it with its "
+                    "maker, and replace it or cover the panel before it takes up water"},
+         {.label = "days that two rows have count once",
+          .change = together(
+              {exposed("2026-05-10", {cell_of("erected", "2026-05-04")}, 2),
+               exposed("2026-05-20", {cell_of("erected", "2026-05-04"), cell_of("covered", "2026-05-18")}, 3),
+               exposed("2026-05-21", {cell_of("erected", "2026-05-10"), cell_of("covered", "2026-05-19")}, 4)}),
+          .verdict = Verdict::pass,
+          .value = 15.0},
+         {.label = "a first spell that nobody says was covered",
+          .change = together(
+              {exposed("2026-05-01", {cell_of("erected", "2026-03-20")}, 2),
+               exposed("2026-05-20", {cell_of("erected", "2026-05-04"), cell_of("covered", "2026-05-18")}, 3)}),
+          .verdict = Verdict::fail,
+          .value = 59.0,
+          .reason = "the membrane 'Breather membrane' stood open for 59 days, longer than it may; look at it with its "
+                    "maker, and replace it or cover the panel before it takes up water"},
+         {.label = "installed before it was erected",
+          .change = change_panels(
+              [](Panel& panel) { put(panel.properties, "Panel_Install", "Date", std::string("2026-04-07")); }),
+          .verdict = Verdict::evidence_needed,
+          .value = 14.0,
+          .reason =
+              "the membrane stands open from 2026-05-04 (Panel_WeatherExposure.From), but the panel was installed "
+              "before that, on 2026-04-07 (IfcPropertySingleValue Date, 0000000000000000000001, line 7); correct one "
+              "of the days, or "
+              "record the days between them"},
          {.label = "no permitted days",
           .change = drop_of_materials(kPermitted),
           .verdict = Verdict::evidence_needed,
