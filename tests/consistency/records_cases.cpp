@@ -28,6 +28,13 @@ WrongCase batch(const char* label, const char* file, const char* text, const cha
   return {label, put_records(file, text), "quantities.batches", words, sound_batch()};
 }
 
+/// Of the whole building, against one that was tested once its panels stood.
+WrongCase building_test(const char* label, const char* rows, const char* words) {
+  const std::string head = "mark,day,by,q50 [m³/(h·m²)],document\n";
+  return {label, put_records("air_tests.csv", head + rows), "thermal.air_permeability", words,
+          put_records("air_tests.csv", head + ",2026-05-20,tb,3.0,AIR-501\n")};
+}
+
 Edit dry_reading() {
   return put_records("in_use.csv",
                      "mark,day,what,place,moisture content [%]\nS0-02,2026-05-20,READING,sole plate,14\n");
@@ -84,6 +91,33 @@ const RegisterWrongCases kRecordsCases{{
     batch("a batch of a delivery that nobody entered", "batches.csv",
           "mark,day,batch,material,delivery\nS0-02,2026-02-25,B1-softwood,Structural softwood C24,D-7\n",
           "which the records of deliveries do not have"),
+    batch("a batch from a delivery of other material", "deliveries.csv",
+          "day,delivery,material\n2026-02-16,D-1,Stone wool slab\n",
+          "but its delivery 'D-1' brought 'Stone wool slab'"),
+    batch("a batch of a material that nobody knows", "batches.csv",
+          "mark,day,batch,material,delivery\nS0-02,2026-02-25,B1-softwood,Oak,D-1\n",
+          "is of 'Oak', of which the panel has nothing by the export"),
+    batch("a batch of a part that nobody knows", "batches.csv",
+          "mark,day,batch,part,delivery\nS0-02,2026-02-25,B1-softwood,Post 77,D-1\n", "is of part 'Post 77'"),
+    batch("a batch built in after the panel was installed", "batches.csv",
+          "mark,day,batch,material,delivery\nS0-02,2026-05-20,B1-softwood,Structural softwood C24,D-1\n",
+          "was built in on 2026-05-20, after the panel was installed on 2026-04-07"),
+    recorded("a lining fixed before the panel was installed", "installation.csv",
+             "mark,day,by,result,lining day\nS0-02,2026-04-07,Erection team A,ACCEPTED,2026-04-01\n",
+             "before the panel was installed"),
+    {"an installation without a result, on a day before the inspection",
+     put_records("installation.csv", "mark,day,by,result\nS0-02,2026-02-07,Erection team A,\n"), "quantities.records",
+     "before it was inspected", both(drop_property("Panel_Install.Date"), drop_property("Panel_Install.Result"))},
+    building_test("an air test of the building in the future", ",2027-04-01,tb,3.0,AIR-501\n",
+                  "lies after project.assessment_date 2026-06-01"),
+    building_test("an air test of the building before it was built", ",2019-05-20,tb,3.0,AIR-501\n",
+                  "lies before panel"),
+    building_test("a new air test on the report of the old one", ",2026-05-02,tb,30,AIR-501\n,2026-05-20,tb,3.0,\n",
+                  "names no test report"),
+    refused("a table of records in another form", "installation.xls", "mark,day,by,result\n",
+            "is neither a .csv nor a .xlsx file and is not read"),
+    refused("a day with a tail", "inspections.csv", "mark,day,result\nS0-02,2026-03-20Tgarbage,ACCEPTED\n",
+            "is no day"),
     batch("a batch that the export calls otherwise", "batches.csv",
           "mark,day,batch,material,delivery\nS0-02,2026-02-25,B9-softwood,Structural softwood C24,D-1\n",
           "is 'B1-softwood' by the export, but 'B9-softwood' by the records"),

@@ -16,8 +16,9 @@ extern const CheckDeclaration kBatchesCheck;
 /// Whether there are records of the panel's batches; without them the check does not apply.
 bool has_batch_records(const Panel& panel);
 
-/// How many batches of the panel cannot be followed to a delivery: evidence is needed for one without a delivery, and
-/// for one of a delivery that is not among the project's; a batch that was built in before it arrived is a failure.
+/// How many batches of the panel cannot be followed to a delivery: evidence is needed for one without a delivery, for
+/// one of a delivery that is not among the project's or brought other material, and for one of a material or part that
+/// the panel does not have; a batch that was built in before it arrived or after the panel was installed is a failure.
 Finding batches(const Panel& panel, const Project& project);
 
 /// The register of all batches: reference, material, kinds, deliveries, number and marks of panels.

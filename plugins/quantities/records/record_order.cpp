@@ -106,6 +106,11 @@ void judge_installing(const Panel& panel, const std::string& installed, RecordFa
     if (record.table == "in_use" && record.day < installed) {
       faults.failures.push_back(record_in_words(record) + " lies before the panel was installed, on " + installed);
     }
+    const std::string lined = record.words("lining day");
+    if (!lined.empty() && lined < installed) {
+      faults.failures.push_back("the lining was fixed on " + lined + " (" + place_of_record(record) +
+                                "), before the panel was installed, on " + installed);
+    }
   }
   judge_rejections(panel, installed, faults);
 }

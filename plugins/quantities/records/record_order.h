@@ -25,9 +25,9 @@ struct KnownDays {
 };
 
 /// Of the rows of all tables: a day before the panel was made or, of a batch, after it; delivered after it was
-/// installed; in use before; installed while an inspection stood rejected that was accepted later; a day after the
-/// assessment, which is a gap, as is a day that cannot be told to have been without one. What the newest inspection and
-/// installation say is judged elsewhere.
+/// installed; in use or lined before; installed while an inspection stood rejected that was accepted later; a day after
+/// the assessment, which is a gap, as is a day that cannot be told to have been without one. What the newest inspection
+/// and installation say is judged elsewhere.
 RecordFaults faults_of_order(const Panel& panel, const KnownDays& days);
 
 }  // namespace panel_dossier::quantities

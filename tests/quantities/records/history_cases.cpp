@@ -85,6 +85,13 @@ const RegisterCases kHistory{
               "the record in use of 2026-04-01 (records/in_use.csv, row 3) lies before the panel was installed, on "
               "2026-04-06",
           .also_moves = {"quantities.record_keys"}},
+         {.label = "lined before it was installed",
+          .change = recorded(record_of("installation", "2026-04-06", {cell_of("lining day", "2026-04-01")}, 3)),
+          .verdict = Verdict::fail,
+          .value = std::string("ACCEPTED"),
+          .reason = "the lining was fixed on 2026-04-01 (records/installation.csv, row 3), before the panel was "
+                    "installed, on 2026-04-06",
+          .also_moves = {"quantities.record_keys"}},
          {.label = "installed while an inspection stood rejected",
           .change = together({recorded(record_of("inspections", "2026-03-02",
                                                  {cell_of("subject", "frame"), cell_of("result", "REJECTED")}, 2)),
@@ -160,6 +167,48 @@ const RegisterCases kBatches{
           .reason =
               "batch 'B1' (records/batches.csv, row 2) is of delivery 'D-7', which the records of deliveries do not "
               "have: enter it there"},
+         {.label = "a batch of another material than its delivery",
+          .change =
+              [](Project& project, Settings&) {
+                project.records.push_back(record_of(
+                    "deliveries", "2026-02-02", {cell_of("delivery", "D-1"), cell_of("material", "stone wool")}, 4));
+              },
+          .verdict = Verdict::evidence_needed,
+          .value = 1.0,
+          .reason = "batch 'B1' (records/batches.csv, row 2) is of 'softwood', but its delivery 'D-1' brought 'stone "
+                    "wool' (records/deliveries.csv, row 4): correct one of them"},
+         {.label = "a part of another material than its delivery",
+          .change =
+              [](Project& project, Settings&) {
+                project.records.push_back(record_of(
+                    "deliveries", "2026-02-02", {cell_of("delivery", "D-1"), cell_of("material", "stone wool")}, 4));
+                project.panels.front().records.front().values = {cell_of("batch", "B1"), cell_of("part", "stud 1"),
+                                                                 cell_of("delivery", "D-1")};
+              },
+          .verdict = Verdict::evidence_needed,
+          .value = 1.0,
+          .reason = "batch 'B1' (records/batches.csv, row 2) is of 'softwood', but its delivery 'D-1' brought 'stone "
+                    "wool' (records/deliveries.csv, row 4): correct one of them",
+          .also_moves = {"*"}},
+         {.label = "a material and a part that the panel does not have",
+          .change = change_first([](Panel& panel) {
+            panel.records.front().values = {cell_of("batch", "B1"), cell_of("material", "Oak"),
+                                            cell_of("part", "Post 77"), cell_of("delivery", "D-1")};
+          }),
+          .verdict = Verdict::evidence_needed,
+          .value = 1.0,
+          .reason =
+              "batch 'B1' (records/batches.csv, row 2) is of 'Oak', of which the panel has nothing by the export: "
+              "correct the name; batch 'B1' (records/batches.csv, row 2) is of part 'Post 77', which the panel "
+              "does not have by the export: correct the name"},
+         {.label = "a batch built in after the panel was installed",
+          .change = change_first([](Panel& panel) { panel.records.front().day = "2026-05-20"; }),
+          .verdict = Verdict::fail,
+          .value = 1.0,
+          .reason = "batch 'B1' (records/batches.csv, row 2) was built in on 2026-05-20, after the panel was installed "
+                    "on 2026-04-06 (IfcPropertySingleValue Panel_Install.Date, 0000000000000000000001, line 7); "
+                    "correct one of the days",
+          .also_moves = {"*"}},
          {.label = "a batch of no stated delivery",
           .change = change_first([](Panel& panel) { panel.records.front().values.pop_back(); }),
           .verdict = Verdict::evidence_needed,
