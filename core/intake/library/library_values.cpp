@@ -20,6 +20,8 @@ namespace panel_dossier {
 namespace {
 
 constexpr std::string_view kMakerSet = "Pset_ManufacturerTypeInformation";
+/// The name of the row's own product.
+constexpr std::string_view kProductLabel = "Pset_ManufacturerTypeInformation.ModelLabel";
 
 bool is_same_word(const std::string& a, const std::string& b) {
   return lower_case(trimmed(a)) == lower_case(trimmed(b));
@@ -97,7 +99,10 @@ class LibraryJoin {
     }
     for (Panel& panel : project.panels) {
       // A row of the panel itself says more than one of its type.
-      for (const MatchSubject& subject : subjects_of(panel)) join(LibraryTableKind::panels, subject, panel.properties);
+      const auto [by_mark, by_type] = subjects_of(panel);
+      const LibraryProduct* of_mark = join(LibraryTableKind::panels, by_mark, panel.properties);
+      const LibraryProduct* of_type = join(LibraryTableKind::panels, by_type, panel.properties);
+      if (of_mark != nullptr && of_type != nullptr && of_mark != of_type) tell_of_type(*of_mark, *of_type, panel);
       for (Part& part : panel.parts) {
         if (part.kind != PartKind::fastener) continue;
         const auto kind = is_for_lifting(part) ? LibraryTableKind::lifting : LibraryTableKind::fixings;
@@ -176,6 +181,21 @@ class LibraryJoin {
     std::vector<std::string> names;
     for (const auto& [name, property] : material.properties.all()) names.push_back(name);
     for (const std::string& name : names) material.properties.withhold(name, what + "; " + advice);
+  }
+
+  /// Tells where the row of a panel says otherwise than that of its type.
+  void tell_of_type(const LibraryProduct& of_mark, const LibraryProduct& of_type, const Panel& panel) {
+    for (const ProductValue& value : of_mark.values) {
+      const std::string name = value.full_name();
+      const auto other = std::find_if(of_type.values.begin(), of_type.values.end(),
+                                      [&](const ProductValue& one) { return one.full_name() == name; });
+      if (name == kProductLabel || other == of_type.values.end()) continue;
+      if (is_same_claim(value.property, other->property)) continue;
+      tell(Severity::warning, of_mark.file, of_mark.row,
+           name + " of '" + panel.mark + "' is " + claim_in_words(value.property) + ", but " +
+               claim_in_words(other->property) + " of its type in " + of_type.place + "; that of the panel is used",
+           "correct one of them, if the panel does not differ from its type");
+    }
   }
 
   void tell_of(const ProductMatch& match, const MatchSubject& subject) {
