@@ -246,7 +246,7 @@ TEST_CASE("a column that no property has is named and left out") {
   CHECK(office.project.materials[0].density_kg_per_m3());
 }
 
-TEST_CASE("a library says what a material is where the export does not; of one that is two things nothing is used") {
+TEST_CASE("a library says what a material is where the export does not, of one that is two things nothing is used") {
   OfficeLibrary office;
   office.project.materials.push_back(bare_material("B 12"));
   office.project.materials.push_back(bare_material("G 15"));
