@@ -12,6 +12,7 @@
 #include "core/intake/graph/vocabulary.h"
 #include "core/intake/open_export.h"
 #include "core/intake/panels/neighbour_reader.h"
+#include "core/intake/panels/opening_reader.h"
 #include "core/intake/panels/panel_reader.h"
 
 namespace panel_dossier {
@@ -123,6 +124,7 @@ std::optional<Project> read_project(const Graph& graph, Reporter& report, const 
     const PanelChoice choice = find_panels({context, spatial, project, properties, materials}, options.panel_rules);
     panel_choice = choice.counts;
     read_panels(reader, context, choice, project);
+    check_stray_openings(context);
     materials.name_after_parts();
     NeighbourReader neighbours(context, units, spatial, materials);
     project.neighbours = neighbours.read(entities_of(context, choice.panels));

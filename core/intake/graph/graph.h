@@ -31,10 +31,10 @@ enum class Link : std::size_t {
   documents,            ///< object, type or resource -> document
   material_properties,  ///< material -> material properties
   classifications,      ///< object, type or material -> classification reference
+  voided,               ///< opening -> element
   aggregate,            ///< part -> whole by IfcRelAggregates alone
   nest,                 ///< likewise by IfcRelNests
   group,                ///< object -> group
-  voided,               ///< opening -> element
   filled,               ///< window or door -> opening
 };
 inline constexpr std::size_t kLinkCount = 18;

@@ -1,8 +1,10 @@
 #include "core/intake/panels/opening_reader.h"
 
 #include <algorithm>
+#include <cmath>
 #include <optional>
 #include <string>
+#include <tuple>
 #include <utility>
 
 #include "core/intake/graph/vocabulary.h"
@@ -23,6 +25,15 @@ constexpr double kTouchingArea_m2 = 1e-3;
 // What leaves out more of its box than this is no rectangle: roundings of corners and chamfers take less.
 constexpr double kFillsItsBox = 0.99;
 
+// A frame stands in its opening with a joint of a few centimetres, or behind a rebate of up to 100 mm on each side.
+constexpr double kFrameAllowance_m = 0.2;
+
+/// From face to face of what an opening voids.
+struct Depth {
+  double from_m;
+  double to_m;
+};
+
 double box_volume(const Box3& box) {
   const Vec3 size = box.size();
   return size.x * size.y * size.z;
@@ -39,10 +50,25 @@ std::optional<Box3> bounds_of(const Shape& shape) {
   return bounds ? std::optional<Box3>(to_nanometre(*bounds)) : std::nullopt;
 }
 
-void add_filling(PanelReaders& readers, const Element& entity, Opening& opening) {
+/// Holds the stated size of what fills the opening against the opening's own.
+void compare_filling(PanelReaders& readers, const Element& filling, PlacedOpening& placed) {
+  const Opening& opening = placed.opening;
+  for (const auto& [attribute, own_m, word] : {std::tuple("OverallWidth", opening.width_m(), " wide"),
+                                               std::tuple("OverallHeight", opening.height_m(), " high")}) {
+    const auto stated = number(readers.context, filling, attribute);
+    if (!stated) continue;
+    const double stated_m = *stated * readers.units.length_factor();
+    if (std::abs(stated_m - own_m) <= kFrameAllowance_m) continue;
+    placed.faults.push_back("the opening is " + metres(own_m) + word + " and " + opening.filling_entity + " '" +
+                            opening.filling_name + "' in it has " + attribute + " " + metres(stated_m));
+  }
+}
+
+void add_filling(PanelReaders& readers, const Element& entity, PlacedOpening& placed) {
   const auto fillings = readers.context.graph.linked(Link::fillings, entity);
   if (fillings.empty()) return;
   const Element filling = fillings.front();
+  Opening& opening = placed.opening;
   std::string_view type = ifc_type(filling);
   if (type == "IfcWindowStandardCase") type = "IfcWindow";
   if (type == "IfcDoorStandardCase") type = "IfcDoor";
@@ -50,9 +76,21 @@ void add_filling(PanelReaders& readers, const Element& entity, Opening& opening)
   opening.filling_global_id = own_global_id(filling);
   opening.filling_name = readers.context.graph.text(filling, "Name");
   opening.filling_properties = readers.properties.of_object(filling);
+  compare_filling(readers, filling, placed);
 }
 
-std::optional<PlacedOpening> read_opening(PanelReaders& readers, const Element& entity, const Frame& frame) {
+void compare_depth(const Depth& of_voided, PlacedOpening& placed) {
+  const Box3& bounds = placed.bounds;
+  placed.goes_through =
+      bounds.min.y <= of_voided.from_m + kOutsideTolerance_m && bounds.max.y >= of_voided.to_m - kOutsideTolerance_m;
+  if (placed.goes_through) return;
+  const double common_m = std::min(bounds.max.y, of_voided.to_m) - std::max(bounds.min.y, of_voided.from_m);
+  placed.faults.push_back("the opening reaches through " + metres(std::max(common_m, 0.0)) + " of the " +
+                          metres(of_voided.to_m - of_voided.from_m) + " of what it voids");
+}
+
+std::optional<PlacedOpening> read_opening(PanelReaders& readers, const Element& entity, const Frame& frame,
+                                          const Depth& of_voided) {
   const Shape shape = shape_of(readers, entity, frame);
   const auto bounds = bounds_of(shape);
   if (!bounds) {
@@ -64,7 +102,7 @@ std::optional<PlacedOpening> read_opening(PanelReaders& readers, const Element& 
     readers.context.report.warning(entity, "the opening is no rectangle in its panel; the rectangle around it is used",
                                    "nothing, where the rectangle is good enough");
   }
-  PlacedOpening placed{{}, *bounds, entity};
+  PlacedOpening placed{{}, *bounds, entity, true, {}};
   placed.opening.global_id = own_global_id(entity);
   placed.opening.name = readers.context.graph.text(entity, "Name");
   placed.opening.origin = readers.context.report.origin(entity);
@@ -72,7 +110,8 @@ std::optional<PlacedOpening> read_opening(PanelReaders& readers, const Element& 
   placed.opening.x_max_m = bounds->max.x;
   placed.opening.z_min_m = bounds->min.z;
   placed.opening.z_max_m = bounds->max.z;
-  add_filling(readers, entity, placed.opening);
+  compare_depth(of_voided, placed);
+  add_filling(readers, entity, placed);
   return placed;
 }
 
@@ -97,8 +136,11 @@ bool has_room(const ReadContext& context, const Element& panel, std::size_t coun
 void add_merged(std::vector<PlacedOpening>& openings, PlacedOpening added) {
   for (PlacedOpening& known : openings) {
     if (!is_same_hole(known.opening, added.opening)) continue;
-    // The one with a window or door in it says more.
-    if (known.opening.filling_entity.empty() && !added.opening.filling_entity.empty()) known = std::move(added);
+    // A hole says more than a recess, and the one with a window or door in it more than an empty one.
+    const bool says_more = added.goes_through != known.goes_through
+                               ? added.goes_through
+                               : known.opening.filling_entity.empty() && !added.opening.filling_entity.empty();
+    if (says_more) known = std::move(added);
     return;
   }
   openings.push_back(std::move(added));
@@ -106,23 +148,60 @@ void add_merged(std::vector<PlacedOpening>& openings, PlacedOpening added) {
 
 }  // namespace
 
-std::vector<PlacedOpening> read_openings(PanelReaders& readers, const PanelEntities& entities, const Frame& frame) {
+std::vector<PlacedOpening> read_openings(PanelReaders& readers, const PanelEntities& entities, const Panel& panel) {
   std::vector<PlacedOpening> openings;
+  const Frame& frame = panel.frame;
+  const Depth of_panel{0.0, panel.thickness_m.value};
   const Graph& graph = readers.context.graph;
   for (const Element& entity : graph.linked(Link::openings, entities.panel)) {
     if (!has_room(readers.context, entities.panel, openings.size())) return openings;
-    if (auto placed = read_opening(readers, entity, frame)) openings.push_back(std::move(*placed));
+    if (auto placed = read_opening(readers, entity, frame, of_panel)) openings.push_back(std::move(*placed));
   }
   if (!graph.linked(Link::openings, entities.panel).empty()) return openings;
   for (const std::vector<Element>* group : {&entities.subassemblies, &entities.parts}) {
     for (const Element& part : *group) {
-      for (const Element& entity : graph.linked(Link::openings, part)) {
+      const auto voids = graph.linked(Link::openings, part);
+      if (voids.empty()) continue;
+      const auto bounds = bounds_of(shape_of(readers, part, frame));
+      const Depth of_part = bounds ? Depth{bounds->min.y, bounds->max.y} : of_panel;
+      for (const Element& entity : voids) {
         if (!has_room(readers.context, entities.panel, openings.size())) return openings;
-        if (auto placed = read_opening(readers, entity, frame)) add_merged(openings, std::move(*placed));
+        if (auto placed = read_opening(readers, entity, frame, of_part)) add_merged(openings, std::move(*placed));
       }
     }
   }
   return openings;
+}
+
+void weigh_openings(const ReadContext& context, std::vector<PlacedOpening>& openings, Panel& panel) {
+  for (const PlacedOpening& placed : openings) {
+    for (const std::string& fault : placed.faults) {
+      const bool is_recess = !placed.goes_through && placed.opening.filling_entity.empty();
+      context.report.warning(placed.entity,
+                             "in panel '" + panel.mark + "' " + fault +
+                                 (is_recess ? "; it is no hole and takes nothing off the area" : ""),
+                             "correct the one that is wrong; no check that rests on the layers passes");
+      panel.contradictions.emplace("layers",
+                                   fault + " (" + place_in_words(placed.opening.origin) + "); correct the export");
+    }
+  }
+  std::erase_if(openings, [](const PlacedOpening& placed) {
+    return !placed.goes_through && placed.opening.filling_entity.empty();
+  });
+}
+
+void check_stray_openings(const ReadContext& context) {
+  for (const char* type : {"IfcOpeningElement", "IfcOpeningStandardCase"}) {
+    for (const Element& opening : context.graph.all(type)) {
+      if (!context.graph.linked(Link::voided, opening).empty()) continue;
+      std::string message = "the opening voids nothing and counts for no panel";
+      for (const Element& filling : context.graph.linked(Link::fillings, opening)) {
+        message +=
+            ", nor does " + std::string(ifc_type(filling)) + " '" + context.graph.text(filling, "Name") + "' in it";
+      }
+      context.report.warning(opening, message, "join it to its wall with an IfcRelVoidsElement, or leave it out");
+    }
+  }
 }
 
 std::vector<PlacedOpening> holes_of_body(const ReadContext& context, const Element& panel, const Shape& body) {
@@ -134,7 +213,7 @@ std::vector<PlacedOpening> holes_of_body(const ReadContext& context, const Eleme
     if (!has_room(context, panel, openings.size())) return openings;
     const Box3 bounds =
         to_nanometre(Extrusion{hole, form->outer.frame, form->outer.direction, form->outer.depth_m}.bounds());
-    PlacedOpening placed{{}, bounds, panel};
+    PlacedOpening placed{{}, bounds, panel, true, {}};
     placed.opening.name = "Opening " + std::to_string(openings.size() + 1);
     placed.opening.origin = context.report.origin(panel, "Representation");
     placed.opening.x_min_m = bounds.min.x;

@@ -1,6 +1,7 @@
 // Openings of a panel and what fills them.
 #pragma once
 
+#include <string>
 #include <vector>
 
 #include "core/api/model/panel.h"
@@ -13,11 +14,21 @@ struct PlacedOpening {
   Opening opening;
   Box3 bounds;  ///< in the frame asked for
   Element entity;
+  bool goes_through = true;  ///< from face to face of what it voids
+  /// Where it does not agree with what it voids or with what fills it; one text each, without what to do.
+  std::vector<std::string> faults;
 };
 
 /// Openings in the panel itself, or else those in its parts, where one hole through several parts counts once.
-/// `frame` is in the world's frame. Reports openings without a shape.
-std::vector<PlacedOpening> read_openings(PanelReaders& readers, const PanelEntities& entities, const Frame& frame);
+/// `panel` has its frame and its size. Reports openings without a shape.
+std::vector<PlacedOpening> read_openings(PanelReaders& readers, const PanelEntities& entities, const Panel& panel);
+
+/// Warns of the faults of the openings, which become contradictions of the layers, and takes out what is neither filled
+/// nor goes through: a recess takes nothing off the area.
+void weigh_openings(const ReadContext& context, std::vector<PlacedOpening>& openings, Panel& panel);
+
+/// Warns of openings that void nothing, with what fills them: they count for no panel.
+void check_stray_openings(const ReadContext& context);
 
 /// The holes that the profile of the panel's own body has from face to face, where it is drawn with them instead of
 /// openings of their own. `body` stands in the panel's frame.

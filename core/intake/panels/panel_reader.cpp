@@ -197,9 +197,10 @@ std::optional<Panel> PanelReader::read(const PanelEntities& entities) {
     placed.shape = placed.shape.moved(Frame{}, panel.frame);
     set_geometry(readers_, placed, voids_of_part(readers_, placed.entity, panel.frame));
   }
-  std::vector<PlacedOpening> openings = read_openings(readers_, entities, panel.frame);
+  std::vector<PlacedOpening> openings = read_openings(readers_, entities, panel);
   const Shape own_body = body.moved(Frame{}, panel.frame);
   if (openings.empty()) openings = holes_of_body(context, entity, own_body);
+  weigh_openings(context, openings, panel);
   check(entities, parts, openings, *overall, panel);
   set_layers(context, entity, std::move(build_up), panel);
   panel.parts.reserve(parts.size());
