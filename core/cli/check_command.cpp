@@ -12,6 +12,7 @@
 #include "core/cli/inputs.h"
 #include "core/cli/terminal/exit_status.h"
 #include "core/cli/terminal/locations.h"
+#include "core/intake/panels/panel_choice.h"
 
 namespace panel_dossier {
 
@@ -49,20 +50,6 @@ void print_project(const Project& project) {
   }
 }
 
-void print_choice(const std::vector<ChoiceCount>& choice) {
-  std::size_t panels = 0;
-  std::size_t all = 0;
-  for (const ChoiceCount& count : choice) {
-    all += count.elements;
-    if (count.is_panel) panels += count.elements;
-  }
-  if (all == 0) return;
-  std::cout << "chosen as panels: " << panels << " of " << all << '\n';
-  for (const ChoiceCount& count : choice) {
-    std::cout << (count.is_panel ? "  in: " : "  out: ") << count.elements << ", " << count.reason << '\n';
-  }
-}
-
 void print_neighbours(const std::vector<Neighbour>& neighbours) {
   Counts counts;
   for (const Neighbour& neighbour : neighbours) {
@@ -92,7 +79,7 @@ int check(const CheckOptions& options) {
   const auto [plugins, input, inputs] = read_with_plugins(options.plugins, options.input);
   print_diagnostics(inputs.diagnostics);
   if (!inputs.intake.schema_version.empty()) std::cout << "schema: " << inputs.intake.schema_version << '\n';
-  print_choice(inputs.intake.panel_choice);
+  for (const std::string& line : choice_in_words(inputs.intake.panel_choice)) std::cout << line << '\n';
   if (inputs.intake.project) {
     print_project(*inputs.intake.project);
     print_neighbours(inputs.intake.project->neighbours);

@@ -32,6 +32,7 @@
 #include "core/dossier/parts/labels.h"
 #include "core/intake/document/export_form.h"
 #include "core/intake/document/file_bytes.h"
+#include "core/intake/panels/panel_choice.h"
 #include "core/pipeline/junit_output.h"
 #include "core/pipeline/plugin_host.h"
 #include "core/pipeline/run.h"
@@ -392,6 +393,7 @@ int build_accepted(const BuildOptions& options, const Inputs& inputs, const std:
   const auto log = open_build_log(folder.staging() / "build.log", options.time_utc.empty());
   log->info("panel-dossier {} reads '{}' ({})", PANEL_DOSSIER_VERSION, options.input.export_file.string(),
             inputs.intake.schema_version);
+  for (const std::string& line : choice_in_words(inputs.intake.panel_choice)) log->info("{}", line);
   for (const Diagnostic& diagnostic : inputs.diagnostics) log->warn("{}", to_string(diagnostic));
 
   ConsoleProgress progress;

@@ -3,6 +3,7 @@
 
 #include <cstddef>
 #include <string>
+#include <vector>
 
 namespace panel_dossier {
 
@@ -12,5 +13,8 @@ struct ChoiceCount {
   bool is_panel = false;
   std::size_t elements = 0;
 };
+
+/// `chosen as panels: 1 of 60`, then a line a reason; none where nothing was there to choose from.
+std::vector<std::string> choice_in_words(const std::vector<ChoiceCount>& choice);
 
 }  // namespace panel_dossier

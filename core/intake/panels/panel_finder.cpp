@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <map>
 #include <string_view>
 #include <unordered_map>
 #include <unordered_set>
@@ -57,7 +58,8 @@ bool is_of_entity(const Element& element, std::string_view entity) {
 
 bool has_panel_set(const ReadContext& context, const Element& element) {
   const auto is_panel_set = [&](const Element& set) {
-    return context.graph.text(set, "Name").compare(0, 6, "Panel_") == 0;
+    const std::string name = context.graph.text(set, "Name");
+    return name.starts_with("Panel_") && name != kResultsSet;
   };
   const auto own = context.graph.linked(Link::property_sets, element);
   if (std::any_of(own.begin(), own.end(), is_panel_set)) return true;
@@ -128,6 +130,8 @@ class RuleTest {
     return set && matches_pattern(readers_.context.graph.text(set, "LayerSetName"), rule.layer_set);
   }
 };
+
+constexpr const char* kLayersAlone = "a wall of layers alone, beside panels with parts or properties";
 
 /// Why an element is a panel or is none.
 struct Decision {
@@ -225,8 +229,7 @@ class PanelTest {
     if (!is_wall_type(ifc_type(element))) return {true, "an assembly of coverings"};
     const bool has_layers = static_cast<bool>(materials_.layer_set_entity(element));
     if (takes_layered_walls_ && has_layers) return {true, "a wall with layers, in an export without parts"};
-    return {false, has_layers ? "a wall of layers alone, beside panels with parts or properties"
-                              : "neither parts nor properties of a panel nor layers"};
+    return {false, has_layers ? kLayersAlone : "neither parts nor properties of a panel nor layers"};
   }
 
   Element whole_of(const Element& element) const {
@@ -368,14 +371,48 @@ void count(const Decision& decision, std::vector<ChoiceCount>& counts) {
   counts.push_back({decision.reason, decision.is_panel, 1});
 }
 
+/// Walls with layers that no rule decides on and that stand beside panels which say more of themselves.
+class LeftOutWalls {
+ public:
+  void add(const RuleReaders& readers, const Element& wall) {
+    std::string kind = type_name(readers.context, wall);
+    if (kind.empty()) {
+      kind = readers.context.graph.text(readers.materials.layer_set_entity(wall), "LayerSetName");
+    }
+    ++kinds_[kind];
+    ++walls_;
+  }
+
+  void warn(const ReadContext& context, std::size_t panels) const {
+    if (walls_ == 0) return;
+    std::vector<std::string> texts;
+    for (const auto& [kind, walls] : kinds_) {
+      if (texts.size() == kShownKinds) break;
+      texts.push_back(std::to_string(walls) + (kind.empty() ? " of no type" : " of type '" + kind + "'"));
+    }
+    if (kinds_.size() > kShownKinds) texts.push_back(std::to_string(kinds_.size() - kShownKinds) + " types more");
+    context.report.file_warning(
+        "walls with material layers that are left out: " + std::to_string(walls_) + " (" + joined(texts) +
+            "); panels that decompose into parts or carry a property set 'Panel_…': " + std::to_string(panels),
+        "say with the setting intake.panels which elements are panels and which are not");
+  }
+
+ private:
+  static constexpr std::size_t kShownKinds = 6;
+  std::map<std::string, std::size_t> kinds_;
+  std::size_t walls_ = 0;
+};
+
 PanelChoice choose(const RuleReaders& readers, const std::vector<PanelRule>& rules, PanelTest& test) {
   const ReadContext& context = readers.context;
   PanelChoice choice;
+  LeftOutWalls left_out;
   for (const Element& element : candidates(context, rules)) {
     if (test.is_container(element) || test.is_inside_panel(element)) continue;
     const Decision& decision = test.decide(element);
     if (!decision.is_panel) {
       count(decision, choice.counts);
+      if (decision.reason == kLayersAlone) left_out.add(readers, element);
       continue;
     }
     PanelEntities panel{element, {}, {}};
@@ -389,6 +426,7 @@ PanelChoice choose(const RuleReaders& readers, const std::vector<PanelRule>& rul
     count(decision, choice.counts);
     choice.panels.push_back(std::move(panel));
   }
+  if (!choice.panels.empty()) left_out.warn(context, choice.panels.size());
   return choice;
 }
 

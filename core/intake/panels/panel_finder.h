@@ -44,9 +44,10 @@ bool check_decomposition(const ReadContext& context);
 
 /// All panels, by the first of `rules` that an element fits. What no rule fits is no panel where one of them includes,
 /// and chosen as without rules where all of them exclude. Without rules those are panels that decompose into parts or
-/// carry a property set `Panel_…`; where there is none of these, walls with material layers. A wall or assembly made
-/// of nothing but walls and assemblies is an elevation or a frame around panels, not a panel; walls and assemblies
-/// within a panel are subassemblies of it. Warns of rules that nothing fits.
+/// carry a property set `Panel_…`, results that a build wrote back apart; where there is none of these, walls with
+/// material layers. A wall or assembly made of nothing but walls and assemblies is an elevation or a frame around
+/// panels, not a panel; walls and assemblies within a panel are subassemblies of it. Warns of rules that nothing fits,
+/// and of walls with layers that no rule leaves out.
 PanelChoice find_panels(const RuleReaders& readers, const std::vector<PanelRule>& rules);
 
 }  // namespace panel_dossier
