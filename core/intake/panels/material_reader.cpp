@@ -51,6 +51,29 @@ void MaterialReader::read() {
   }
 }
 
+void MaterialReader::check_single_definition(const Element& object) {
+  const auto check = [&](const Element& at) {
+    const auto definitions = context_.graph.linked(Link::material, at);
+    if (definitions.size() < 2 || !several_.insert(at.key()).second) return;
+    std::vector<std::string> texts;
+    for (const Element& definition : definitions) {
+      Element set = definition;
+      for (const UsageForm& form : kUsages) {
+        if (form.entity == ifc_type(definition)) set = context_.graph.entity(definition, form.set);
+      }
+      const std::string name =
+          context_.graph.text(set, ifc_type(set) == "IfcMaterialLayerSet" ? "LayerSetName" : "Name");
+      texts.push_back(std::string(ifc_type(definition)) + " '" + name + "' at line " +
+                      std::to_string(context_.report.line(definition)));
+    }
+    context_.report.error(at, "is made of " + joined(texts, " and of "),
+                          "leave it the one that is meant: take it out of the other's IfcRelAssociatesMaterial");
+  };
+  check(object);
+  if (!context_.graph.linked(Link::material, object).empty()) return;
+  for (const Element& type : context_.graph.linked(Link::type, object)) check(type);
+}
+
 Element MaterialReader::association(const Element& object) const {
   const auto own = context_.graph.linked(Link::material, object);
   if (!own.empty()) return own.front();
@@ -87,6 +110,7 @@ std::vector<Element> MaterialReader::materials_in(const Element& association) co
 }
 
 std::optional<std::size_t> MaterialReader::single_material(const Element& object) {
+  check_single_definition(object);
   const Element definition = association(object);
   if (!definition) return std::nullopt;
   const std::vector<Element> materials = materials_in(definition);
@@ -139,6 +163,7 @@ std::string MaterialReader::material_names(const Element& object) const {
 }
 
 std::optional<LayerSet> MaterialReader::layer_set(const Element& object) {
+  check_single_definition(object);
   Element definition = association(object);
   LayerSet set;
   if (ifc_type(definition) == "IfcMaterialLayerSetUsage") {

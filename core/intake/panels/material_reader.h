@@ -6,6 +6,7 @@
 #include <optional>
 #include <string>
 #include <unordered_map>
+#include <unordered_set>
 #include <vector>
 
 #include "core/api/model/panel.h"
@@ -40,7 +41,8 @@ class MaterialReader {
   /// Fills Project::materials with every IfcMaterial of the file, in its order.
   void read();
 
-  /// The only material of an object (or of its type); none when there is none or, with a warning, several.
+  /// The only material of an object (or of its type); none when there is none or, with a warning, several. Two
+  /// definitions of what an object is made of are an error, here and for the layer set.
   std::optional<std::size_t> single_material(const Element& object);
 
   /// The layer set of an object (or of its type).
@@ -73,7 +75,10 @@ class MaterialReader {
 
   std::unordered_map<const void*, std::size_t> index_;
   std::map<std::size_t, Common> of_parts_;
+  std::unordered_set<const void*> several_;  ///< objects and types reported for it
 
+  /// Reports an object (or its type) of which two definitions of materials are said, once.
+  void check_single_definition(const Element& object);
   Element association(const Element& object) const;
   std::vector<Element> materials_in(const Element& association) const;
   std::optional<std::size_t> index_of(const Element& material) const;
