@@ -7,7 +7,8 @@
 namespace panel_dossier {
 
 /// Fills Panel::contradictions of every panel: layers that the parts do not bear out, and parts that cannot stand where
-/// they are. Each is reported once, for the first panel that has it, with the number of panels.
+/// they are, among them the panels that stand in one another. Each is reported once, for the first panel that has it,
+/// with the number of panels. Withholds a serial number that several panels have, with a warning that names them.
 void find_contradictions(Project& project, Reporter& report);
 
 }  // namespace panel_dossier
