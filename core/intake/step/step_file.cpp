@@ -124,7 +124,7 @@ class StepFile::Indexer {
 
   bool header() {
     if (!mark("HEADER")) return refuse("the HEADER section is missing");
-    std::optional<std::string> schema_name;
+    std::vector<std::string> schema_names;
     while (!mark("ENDSEC")) {
       const std::string name = word();
       pass_blanks();
@@ -132,27 +132,36 @@ class StepFile::Indexer {
       if (name.empty() || at_ == end_ || *at_ != '(') return refuse("the HEADER section is not read further than this");
       at_ = after_step_list(at_, end_);
       if (!take(';')) return refuse("the HEADER section is not read further than this");
-      if (name == "FILE_SCHEMA") schema_name = first_string(arguments);
+      if (name == "FILE_SCHEMA") add_strings(arguments, schema_names);
     }
-    return choose_schema(schema_name);
+    return choose_schema(schema_names);
   }
 
-  std::optional<std::string> first_string(const char* arguments) const {
-    const char* open = std::find(arguments, at_, '\'');
-    const char* close = open == at_ ? nullptr : after_step_string(open, at_);
-    if (close == nullptr) return std::nullopt;
-    StepStringFaults faults;
-    const std::string_view quoted(open, static_cast<std::size_t>(close - open));
-    return decode_step_string(quoted, StepBytes::latin1, faults);
+  /// The strings from there to what is read next.
+  void add_strings(const char* from, std::vector<std::string>& found) const {
+    for (const char* open = std::find(from, at_, '\''); open != at_; open = std::find(from, at_, '\'')) {
+      const char* close = after_step_string(open, at_);
+      if (close == nullptr) return;
+      StepStringFaults faults;
+      const std::string_view quoted(open, static_cast<std::size_t>(close - open));
+      found.push_back(decode_step_string(quoted, StepBytes::latin1, faults));
+      from = close;
+    }
   }
 
-  bool choose_schema(const std::optional<std::string>& name) {
+  bool choose_schema(const std::vector<std::string>& names) {
     constexpr const char* kAdvice = "export IFC2X3, IFC4 or IFC4X3";
-    if (!name) return refuse("FILE_SCHEMA names no schema", kAdvice);
+    if (names.empty()) return refuse("FILE_SCHEMA names no schema", kAdvice);
+    const std::string& name = names.front();
     // Some exporters add the schema's object identifier behind its name.
-    const Generation generation = generation_of_schema_name(name->substr(0, name->find_first_of(" {")));
+    const Generation generation = generation_of_schema_name(name.substr(0, name.find_first_of(" {")));
     if (generation == Generation::unknown) {
-      return refuse("the schema '" + name->substr(0, 60) + "' is not one that is read", kAdvice);
+      return refuse("the schema '" + name.substr(0, 60) + "' is not one that is read", kAdvice);
+    }
+    if (names.size() > 1) {
+      report_.file_warning("FILE_SCHEMA names '" + name.substr(0, 60) + "', which is used, and '" +
+                               names[1].substr(0, 60) + "', which is not",
+                           "name the one schema that the file keeps to");
     }
     try {
       file_.schema_ = &step_schema(schema_dir_, generation);
@@ -170,6 +179,7 @@ class StepFile::Indexer {
       const char* from = at_;
       const std::string name = word();
       if (name == kStepEndMark && take(';')) {
+        warn_of_rest();
         return has_data || refuse("the file has no DATA section");
       }
       if (name == "DATA") {
@@ -186,6 +196,13 @@ class StepFile::Indexer {
         return refuse("a section or 'END-ISO-10303-21;' is expected here");
       }
     }
+  }
+
+  void warn_of_rest() {
+    pass_blanks();
+    if (at_ == end_) return;
+    report_.file_warning(std::to_string(end_ - at_) + " bytes behind 'END-ISO-10303-21;' are not read",
+                         "take them out; of two files put together only the first is read");
   }
 
   bool skip_section(const std::string& name) {

@@ -57,6 +57,16 @@ TEST_CASE("ways of writing that the standard leaves free give the same model", "
   }
 }
 
+TEST_CASE("what stands behind the end and a second schema are remarked", "[intake]") {
+  const IntakeResult behind = read_text(sound() + "\n" + sound());
+  CHECK(behind.project);
+  CHECK(all_of(behind.diagnostics).find("bytes behind 'END-ISO-10303-21;' are not read") != std::string::npos);
+  const IntakeResult second = read_text(edited(sound(), "FILE_SCHEMA", "'IFC4'", "'IFC4','IFC2X3'"));
+  CHECK(second.project);
+  CHECK(all_of(second.diagnostics).find("FILE_SCHEMA names 'IFC4', which is used, and 'IFC2X3', which is not") !=
+        std::string::npos);
+}
+
 std::string with_all(std::string text, const std::string& from, const std::string& to) {
   for (std::size_t at = text.find(from); at != std::string::npos; at = text.find(from, at + to.size())) {
     text.replace(at, from.size(), to);
