@@ -119,6 +119,23 @@ TEST_CASE("a property set of ours makes a wall a panel", "[rules]") {
   CHECK(found.out.at("neither parts nor properties of a panel nor layers") == 1);
 }
 
+TEST_CASE("results that were written back make no wall a panel before others", "[rules]") {
+  const std::string results = with_set("Panel_Results", "Verdict", "<IfcLabel-wrapper>pass</IfcLabel-wrapper>");
+  const Chosen found = chosen(export_text(wall("A", results + with_layers("outer")) + wall("B", with_layers("outer")),
+                                          layer_set("outer", "Outer wall")));
+  INFO(found.diagnostics);
+  CHECK(found.marks == "A B");
+}
+
+TEST_CASE("walls with layers that no rule leaves out are named by kind", "[rules]") {
+  const std::string text =
+      export_text(framed("P") + wall("V", with_layers("outer"), "EW-100") + wall("W", with_layers("outer")),
+                  layer_set("outer", "Outer wall"));
+  CHECK(chosen(text).diagnostics.find("left out: 2 (1 of type 'EW-100', 1 of type 'Outer wall')") != std::string::npos);
+  const std::string rule = R"([{"use": "exclude", "entity": "IfcWall"}])";
+  CHECK(chosen(text, rule).diagnostics.find("left out") == std::string::npos);
+}
+
 TEST_CASE("in an export without parts the walls with layers are panels", "[rules]") {
   const Chosen found = chosen(many_walls());
   CHECK(found.marks == "A B");
