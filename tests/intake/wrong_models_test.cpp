@@ -90,6 +90,20 @@ TEST_CASE("a window that is much larger than its opening contradicts it", "[wron
       says(all_of(result.diagnostics), "the opening is 1 m wide and IfcWindow 'Window 1' in it has OverallWidth 2 m"));
 }
 
+TEST_CASE("a stated volume that is not that of the shape is remarked", "[wrong models]") {
+  for (const auto& [stated, is_remarked] : {std::pair("0.00001", true), std::pair("0.8", false)}) {
+    const IntakeResult result = result_of_wall(
+        opening(0.2) + "<IsDefinedBy><IfcRelDefinesByProperties GlobalId=\"" + global_id() +
+        "\"><RelatingPropertyDefinition><IfcElementQuantity GlobalId=\"" + global_id() +
+        "\" Name=\"Qto_WallBaseQuantities\"><Quantities><IfcQuantityVolume Name=\"NetVolume\" VolumeValue=\"" + stated +
+        "\"/></Quantities></IfcElementQuantity></RelatingPropertyDefinition></IfcRelDefinesByProperties></"
+        "IsDefinedBy>");
+    INFO(all_of(result.diagnostics));
+    REQUIRE(result.project);
+    CHECK(says(all_of(result.diagnostics), "m³ and its shape holds 0.8 m³; the shape is used") == is_remarked);
+  }
+}
+
 TEST_CASE("an opening that voids nothing is named with its window", "[wrong models]") {
   const IntakeResult result =
       result_of(export_text(clay_wall("P", {}, associated(layers_of("Outer"))),

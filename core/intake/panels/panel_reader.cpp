@@ -200,6 +200,11 @@ std::optional<Panel> PanelReader::read(const PanelEntities& entities) {
   std::vector<PlacedOpening> openings = read_openings(readers_, entities, panel);
   const Shape own_body = body.moved(Frame{}, panel.frame);
   if (openings.empty()) openings = holes_of_body(context, entity, own_body);
+  if (own_body.is_solid()) {
+    double net_m3 = own_body.volume_m3();
+    for (const PlacedOpening& placed : openings) net_m3 -= own_body.volume_within_m3(placed.bounds);
+    compare_with_net_volume(context, entity, panel.properties, net_m3);
+  }
   weigh_openings(context, openings, panel);
   check(entities, parts, openings, *overall, panel);
   set_layers(context, entity, std::move(build_up), panel);

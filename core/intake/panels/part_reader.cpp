@@ -6,6 +6,7 @@
 #include <string_view>
 #include <utility>
 
+#include "core/api/support/words.h"
 #include "core/intake/graph/vocabulary.h"
 #include "core/intake/panels/classification_reader.h"
 #include "core/intake/panels/placement.h"
@@ -60,6 +61,10 @@ PartKind part_kind(std::string_view entity, std::string_view token) {
   if (const auto kind = find_last_word(token)) return *kind;
   return entity == "IfcColumn" ? PartKind::post : PartKind::other;
 }
+
+// Exporters round to a litre, and faces stand in for curves.
+constexpr double kVolumeTolerance_m3 = 0.001;
+constexpr double kVolumeShare = 0.05;
 
 // A panel holds thousands of fixings at most; more is a quantity in the wrong unit.
 constexpr double kMaxCount = 1e6;
@@ -163,6 +168,17 @@ std::optional<PlacedPart> read_part(PanelReaders& readers, const Element& entity
   return placed;
 }
 
+void compare_with_net_volume(const ReadContext& context, const Element& entity, const Properties& properties,
+                             double volume_m3) {
+  const auto stated = quantity_of(properties, "NetVolume");
+  if (!stated || std::abs(stated->value - volume_m3) <= kVolumeTolerance_m3 + kVolumeShare * volume_m3) return;
+  context.report.warning(entity,
+                         "'" + std::string(stated->origin.property) + "' is " + shortest_text(stated->value) +
+                             " m³ and its shape holds " + shortest_text(to_nanometre(volume_m3)) +
+                             " m³; the shape is used",
+                         "export quantities and shapes of one state");
+}
+
 void set_geometry(PanelReaders& readers, PlacedPart& placed, const std::vector<Box3>& voids) {
   Part& part = placed.part;
   const Shape& shape = placed.shape;
@@ -172,6 +188,10 @@ void set_geometry(PanelReaders& readers, PlacedPart& placed, const std::vector<B
   if (shape.is_solid()) {
     const double net = shape.volume_m3() - void_volume(shape, voids);
     part.volume_m3 = Sourced<double>{to_nanometre(std::max(net, 0.0)), of_shape};
+    // Quantities of fasteners are those of all pieces, and one shape may stand for them.
+    if (part.kind != PartKind::fastener) {
+      compare_with_net_volume(readers.context, placed.entity, part.properties, part.volume_m3->value);
+    }
   } else {
     part.volume_m3 = quantity_of(part.properties, "NetVolume");
     if (!part.volume_m3) part.volume_m3 = quantity_of(part.properties, "GrossVolume");

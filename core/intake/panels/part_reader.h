@@ -38,6 +38,10 @@ std::optional<PlacedPart> read_part(PanelReaders& readers, const Element& entity
 /// boxes of the openings in the part itself.
 void set_geometry(PanelReaders& readers, PlacedPart& placed, const std::vector<Box3>& voids);
 
+/// Warns where the quantity NetVolume of a part or panel is not the volume of its shape, which is used.
+void compare_with_net_volume(const ReadContext& context, const Element& entity, const Properties& properties,
+                             double volume_m3);
+
 /// PredefinedType of an object or its type, else ObjectType, as the export gives it.
 std::string predefined_or_object_type(const ReadContext& context, const Element& entity);
 
