@@ -65,18 +65,13 @@ TEST_CASE("The batches of the project's register are told by marks") {
   CHECK(document.batches[0].marks == std::vector<std::string>{"P-01", "P-03"});
 }
 
-TEST_CASE("Records belong to the data that a panel's hash is of, a panel without any keeps its hash") {
+TEST_CASE("A panel's hash is of what the export states of it: records leave it as it is") {
   Project project = sample_project();
-  const std::string before =
-      make_results_document(project, sample_results(project), sample_facts()).panels[0].data_hash;
-  CHECK(before == sample_document().panels[0].data_hash);
   PanelRecord record;
   record.table = "inspections";
   record.day = "2026-03-02";
-  record.values = {{"result", std::string("ACCEPTED"), ""}};
+  record.values = {{"result", std::string("REJECTED"), ""}};
   project.panels[0].records = {record};
-  const std::string with = make_results_document(project, sample_results(project), sample_facts()).panels[0].data_hash;
-  CHECK(with != before);
-  project.panels[0].records[0].values = {{"result", std::string("REJECTED"), ""}};
-  CHECK(make_results_document(project, sample_results(project), sample_facts()).panels[0].data_hash != with);
+  const auto document = make_results_document(project, sample_results(project), sample_facts());
+  CHECK(document.panels[0].data_hash == sample_document().panels[0].data_hash);
 }
