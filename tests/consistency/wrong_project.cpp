@@ -202,6 +202,27 @@ Edit drop_property(std::string property) {
   };
 }
 
+Edit add_to_panels(std::string property, std::string type, std::string text) {
+  return [=](WrongProject& project) {
+    visit_property(project.model, "Panel_Identity.ErectionOrder", [&](pugi::xml_node node) {
+      pugi::xml_node set = node.parent().parent();
+      // Not twice in a project: cases add one property to a panel.
+      const auto new_id = [](pugi::xml_node of) {
+        return "0Added" + std::string(of.attribute("GlobalId").value()).substr(6);
+      };
+      const pugi::xml_node old_relation = set.parent().parent();
+      pugi::xml_node relation = old_relation.parent().append_child("IfcRelDefinesByProperties");
+      relation.append_attribute("GlobalId") = new_id(old_relation).c_str();
+      pugi::xml_node added = relation.append_child("RelatingPropertyDefinition").append_child("IfcPropertySet");
+      added.append_attribute("GlobalId") = new_id(set).c_str();
+      added.append_attribute("Name") = property.substr(0, property.find('.')).c_str();
+      pugi::xml_node value = added.append_child("HasProperties").append_child("IfcPropertySingleValue");
+      value.append_attribute("Name") = property.substr(property.find('.') + 1).c_str();
+      value.append_child("NominalValue").append_child((type + "-wrapper").c_str()).text().set(text.c_str());
+    });
+  };
+}
+
 Edit set_of_material(std::string material, std::string property, std::string text) {
   return [=](WrongProject& project) {
     visit_property(material_of(project, material), property,

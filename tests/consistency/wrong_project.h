@@ -31,6 +31,8 @@ using Edit = std::function<void(WrongProject&)>;
 Edit set_property(std::string property, std::string text);
 Edit scale_property(std::string property, double factor);
 Edit drop_property(std::string property);
+/// One more property, in a set of its own, of each panel. `type` is the defined type of its value.
+Edit add_to_panels(std::string property, std::string type, std::string text);
 /// Of the material of that name alone.
 Edit set_of_material(std::string material, std::string property, std::string text);
 Edit scale_of_material(std::string material, std::string property, double factor);

@@ -4,6 +4,7 @@
 #include "core/api/support/exact_sum.h"
 #include "plugins/carbon/account/account_tables.h"
 #include "plugins/carbon/account/modules.h"
+#include "plugins/carbon/account/stated_impact.h"
 #include "plugins/carbon/declarations/declaration_facts.h"
 #include "plugins/carbon/declarations/declared_gwp.h"
 
@@ -27,7 +28,7 @@ std::vector<CheckInput> inputs_of_modules(const std::vector<Module>& modules) {
 }  // namespace
 
 std::vector<CheckInput> product_stage_inputs() {
-  return inputs_of_modules({Module::a1_a3});
+  return merged_inputs({inputs_of_modules({Module::a1_a3}), stated_impact_inputs()});
 }
 
 std::vector<CheckInput> end_of_life_inputs() {
@@ -41,7 +42,8 @@ const CheckDeclaration kProductStageCheck{
     .project_title = "Product stage A1–A3 of all panels (fossil and land use)",
     .sentence =
         "The GWP-fossil and GWP-luluc of A1–A3 is the sum over all materials of the amount built in, in the "
-        "unit of their declaration, times what it states; GWP-biogenic stands beside it.",
+        "unit of their declaration, times what it states; GWP-biogenic stands beside it, and what the export states of "
+        "the panel in the standard's sets agrees.",
     .clause = "EN 15978:2011, 8.4; EN 15804:2012+A2:2019, 6.3.5.2",
     .other_clauses = {"EN 15978:2011, 8.4"},
     .units = {"kg CO2e"},
@@ -49,6 +51,8 @@ const CheckDeclaration kProductStageCheck{
     .scope = CheckScope::panels_and_project,
     .inputs = with_model(product_stage_inputs()),
     .limits = {kNoOpenings, kDeclaredProduct,
+               "What the export states of another phase than PRODUCTION, or of a part of the panel, in the standard's "
+               "sets of environmental impact.",
                "A file of another form than ILCD+EPD or CSV is not read: its figures are those of the export."}};
 
 Finding check_product_stage(PanelAccount& account) {
@@ -75,6 +79,8 @@ Finding check_product_stage(PanelAccount& account) {
                       {"GWP-luluc", "kg CO2e"},
                       {"GWP-biogenic", "kg CO2e"},
                       {"GWP-total", "kg CO2e"}});
+  // A sum that lacks a material is no match for anything.
+  if (finding.complete()) compare_stated_impact(account, sum, finding);
   if (!finding.complete()) return finding.close_incomplete();
   builder.step("GWP-fossil + GWP-luluc", "A1–A3", sum.fossil_and_luluc(), "kg CO2e",
                "A1–A3 = sum(GWP-fossil) + sum(GWP-luluc)");

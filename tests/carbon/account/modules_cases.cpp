@@ -30,6 +30,16 @@ Change set_category(std::size_t material, std::string category) {
   };
 }
 
+constexpr const char* kStatedImpact = "Pset_EnvironmentalImpactValues.ClimateChange";
+constexpr const char* kStatedPerUnit = "Pset_EnvironmentalImpactIndicators.ClimateChangePerUnit";
+constexpr const char* kStatedUnit = "Pset_EnvironmentalImpactIndicators.Unit";
+constexpr const char* kStatedPhase = "Pset_EnvironmentalImpactIndicators.LifeCyclePhase";
+
+/// GWP-total of A1–A3, which the second panel has less of.
+void state_total(Panel& panel) {
+  put(panel.properties, "Pset_EnvironmentalImpactValues", "ClimateChange", panel.mark == "P-01" ? -38.1 : -27.3);
+}
+
 const RegisterCases kProductStage{
     {.check = "carbon.a1_a3",
      .sound_project = declared_project,
@@ -45,6 +55,47 @@ const RegisterCases kProductStage{
           .value = 21.38805,
           .also_moves = {"carbon.a5", "carbon.b4", "carbon.c1_c4", "carbon.d", "carbon.total_per_area",
                          "carbon.whole_life", "carbon.core_indicators"}},
+         {.label = "the export states nearly the same of the panel",
+          .change = set_of_panels(kStatedImpact, 22.0),
+          .verdict = Verdict::information,
+          .value = 21.38805},
+         {.label = "the export states it as GWP-total",
+          .change = change_panels(state_total),
+          .verdict = Verdict::information,
+          .value = 21.38805},
+         {.label = "the export states another figure of the panel",
+          .change = set_of_panels(kStatedImpact, 30.0),
+          .verdict = Verdict::not_assessed,
+          .reason = "the export states 30.00 kg CO2e (Pset_EnvironmentalImpactValues.ClimateChange, "
+                    "IfcPropertySingleValue Pset_EnvironmentalImpactValues.ClimateChange, 0000000000000000000001, line "
+                    "7), but the declarations of the materials give 21.39 kg CO2e for A1–A3, or -38.15 kg CO2e as "
+                    "GWP-total, more than 10 % apart: correct one of them, or say with "
+                    "Pset_EnvironmentalImpactIndicators.LifeCyclePhase of which phase it is",
+          .also_moves = kRestOnProduct},
+         {.label = "the export states nearly the same for each m² of net wall",
+          .change = together({set_of_panels(kStatedPerUnit, 3.3), set_of_panels(kStatedUnit, "m2")}),
+          .verdict = Verdict::information,
+          .value = 21.38805},
+         {.label = "the export states another figure for each kg",
+          .change = together({set_of_panels(kStatedPerUnit, 0.5), set_of_panels(kStatedUnit, "kg")}),
+          .verdict = Verdict::not_assessed,
+          .reason = "the export states 50.26 kg CO2e (Pset_EnvironmentalImpactIndicators.ClimateChangePerUnit times "
+                    "100.521 kg, IfcPropertySingleValue Pset_EnvironmentalImpactIndicators.ClimateChangePerUnit, "
+                    "0000000000000000000001, line 7), but the declarations of the materials give 21.39 kg CO2e for "
+                    "A1–A3, or -38.15 kg CO2e as GWP-total, more than 10 % apart: correct one of them, or say with "
+                    "Pset_EnvironmentalImpactIndicators.LifeCyclePhase of which phase it is",
+          .also_moves = kRestOnProduct},
+         {.label = "the export states a figure of no unit",
+          .change = set_of_panels(kStatedPerUnit, 3.3),
+          .verdict = Verdict::not_assessed,
+          .reason = "Pset_EnvironmentalImpactIndicators.ClimateChangePerUnit (IfcPropertySingleValue "
+                    "Pset_EnvironmentalImpactIndicators.ClimateChangePerUnit, 0000000000000000000001, line 7) has no "
+                    "Pset_EnvironmentalImpactIndicators.Unit in which the panel can be counted: write m2, kg or piece",
+          .also_moves = kRestOnProduct},
+         {.label = "the export states a figure of another phase",
+          .change = together({set_of_panels(kStatedImpact, 3.0), set_of_panels(kStatedPhase, "TRANSPORT")}),
+          .verdict = Verdict::information,
+          .value = 21.38805},
          {.label = "materials of one name stay apart",
           .change = rename_materials("material"),
           .verdict = Verdict::information,
