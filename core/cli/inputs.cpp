@@ -42,7 +42,13 @@ void add_plugin_options(CLI::App& command, PluginOptions& options) {
 PluginFolder load_plugins(const PluginOptions& options, const std::filesystem::path& schema_dir) {
   PluginFolder loaded = load_plugins(options.folders());
   SettingsSchema schema(schema_dir / "settings.schema.json");
+  const StandardSets standard(schema_dir);
   std::erase_if(loaded.plugins, [&](const LoadedPlugin& plugin) {
+    const std::string breach = written_back_breach(plugin.written_back, plugin.plugin->checks(), standard);
+    if (!breach.empty()) {
+      loaded.refused.push_back("plugin '" + plugin.file.string() + "' cannot write back " + breach);
+      return true;
+    }
     const std::filesystem::path file = plugin.data_dir / "settings.schema.json";
     if (!std::filesystem::exists(file)) return false;
     try {

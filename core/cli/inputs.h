@@ -27,8 +27,9 @@ struct PluginOptions {
 /// Adds `--plugins` and `--without-own-plugins`.
 void add_plugin_options(CLI::App& command, PluginOptions& options);
 
-/// Loads the plugins of the folders. Refused too is one whose group of settings the program has itself. Throws
-/// std::runtime_error when a folder or the program's own schema of the settings cannot be read.
+/// Loads the plugins of the folders. Refused too is one whose group of settings the program has itself, or that
+/// writes results back into properties that the standard does not have. Throws std::runtime_error when a folder, the
+/// program's own schema of the settings or its table of the standard's properties cannot be read.
 PluginFolder load_plugins(const PluginOptions& options, const std::filesystem::path& schema_dir);
 
 /// Id and data folder of each plugin: where the reading of inputs finds its settings schema and its list of properties.

@@ -167,7 +167,11 @@ void print_outputs(const std::vector<LoadedPlugin>& plugins) {
   for (const LoadedPlugin& loaded : plugins) {
     for (const OutputDeclaration& output : loaded.outputs) outputs.emplace_back(loaded.info.title, output);
   }
-  std::cout << outputs_page(outputs);
+  std::vector<std::pair<std::string, WrittenBack>> written_back;
+  for (const LoadedPlugin& loaded : plugins) {
+    for (const WrittenBack& row : loaded.written_back) written_back.emplace_back(loaded.info.title, row);
+  }
+  std::cout << outputs_page(outputs) << written_back_page(written_back);
 }
 
 /// False when a list is faulty.

@@ -90,6 +90,7 @@ std::string text_of(const std::filesystem::path& file) {
 void read_own_files(LoadedPlugin& loaded) {
   const std::filesystem::path schema = loaded.data_dir / "settings.schema.json";
   const std::filesystem::path outputs = loaded.data_dir / "outputs.json";
+  const std::filesystem::path written_back = loaded.data_dir / "written_back.json";
   const auto reading = [](const std::filesystem::path& file, const auto& read) {
     if (!std::filesystem::exists(file)) return;
     try {
@@ -100,6 +101,7 @@ void read_own_files(LoadedPlugin& loaded) {
   };
   reading(schema, [&] { SettingsSchema::check_group(text_of(schema)); });
   reading(outputs, [&] { loaded.outputs = read_outputs(outputs); });
+  reading(written_back, [&] { loaded.written_back = read_written_back(written_back); });
 }
 
 /// What `loaded` claims that one of `others` has already, as the end of a sentence; empty when there is nothing.
@@ -111,6 +113,14 @@ std::string claimed_twice(const LoadedPlugin& loaded, const std::vector<LoadedPl
       const auto same = [&](const OutputDeclaration& their) { return their.file == output.file; };
       if (std::any_of(other.outputs.begin(), other.outputs.end(), same)) {
         return "writes the output '" + output.file + "'" + of_other;
+      }
+    }
+    for (const WrittenBack& row : loaded.written_back) {
+      const auto same = [&](const WrittenBack& their) {
+        return their.set == row.set && their.property == row.property;
+      };
+      if (std::any_of(other.written_back.begin(), other.written_back.end(), same)) {
+        return "writes back '" + row.set + "." + row.property + "'" + of_other;
       }
     }
     for (const CheckDeclaration& check : loaded.plugin->checks()) {

@@ -8,16 +8,18 @@
 
 #include "core/api/plugin.h"
 #include "core/pipeline/outputs.h"
+#include "core/pipeline/written_back.h"
 
 namespace panel_dossier {
 
 struct LoadedPlugin {
   PluginInfo info;
   std::filesystem::path file;
-  /// Folder of the plugin's id beside the shared object: its data tables, settings.schema.json, properties.csv and
-  /// outputs.json, each of them optional; the folder too.
+  /// Folder of the plugin's id beside the shared object: its data tables, settings.schema.json, properties.csv,
+  /// outputs.json and written_back.json, each of them optional; the folder too.
   std::filesystem::path data_dir;
   std::vector<OutputDeclaration> outputs;
+  std::vector<WrittenBack> written_back;
   std::shared_ptr<const Plugin> plugin;  ///< keeps the shared object loaded
 };
 
@@ -32,8 +34,9 @@ struct PluginFolder {
 /// another id than its entry, breaks the contract of declarations, or one of its own files is broken.
 LoadedPlugin load_plugin(const std::filesystem::path& file);
 
-/// Loads every `*.so` of the folders. Refused too is a plugin that repeats the id, an output or a role of one loaded
-/// before it (by folder, then by file name). Throws std::runtime_error when a folder cannot be read.
+/// Loads every `*.so` of the folders. Refused too is a plugin that repeats the id, an output, a property written back
+/// or a role of one loaded before it (by folder, then by file name). Throws std::runtime_error when a folder cannot be
+/// read.
 PluginFolder load_plugins(const std::vector<std::filesystem::path>& folders);
 
 }  // namespace panel_dossier

@@ -131,6 +131,10 @@ TEST_CASE("A broken outputs.json refuses the plugin, with what is wrong") {
         "output '../results.csv' is not named in lower-case letters, digits, '_' and '-' before '.csv'; mend the file");
 }
 
+TEST_CASE("A broken written_back.json refuses the plugin, with what is wrong") {
+  CHECK(refusal_with("written_back.json", "{}") == "it has no list 'written_back'; mend the file");
+}
+
 TEST_CASE("A broken settings schema refuses the plugin") {
   CHECK_THAT(refusal_with("settings.schema.json", "{"), Catch::Matchers::EndsWith("; mend the file"));
   CHECK_THAT(refusal_with("settings.schema.json", "[]"), Catch::Matchers::EndsWith("; mend the file"));

@@ -94,3 +94,29 @@ TEST_CASE("The sample meets our requirements by the command, a panel without a p
   CHECK(text_of(settings) == "{}");
   CHECK(run_command(check + quoted(other) + ids + " --report " + quoted(report)).status == 1);
 }
+
+TEST_CASE("A build from the export with results finds the same, and writes the same back") {
+  const SmallProject project;
+  for (const auto& [form, option] : std::map<std::string, std::string>{{".ifcxml", "--out "}, {".ifc", "--step "}}) {
+    INFO(form);
+    const auto file = [&, end = form](const std::string& name) { return project.folder() / (name + end); };
+    const auto out = [&, end = form](const std::string& name) { return project.folder() / (name + end + "-out"); };
+    const std::string generate = PANEL_DOSSIER_SAMPLE_GENERATOR " --panels 4 " + option;
+    REQUIRE(run_command(generate + quoted(file("export"))).status == 0);
+    const auto build = [&](const std::string& name, const std::string& back) {
+      return run_command(build_command(file(name), out(name)) + " --write-back " + quoted(file(back)) +
+                         " >/dev/null 2>&1")
+          .status;
+    };
+    REQUIRE(build("export", "back") == 1);
+    REQUIRE(build("back", "again") == 1);
+    const std::string back = text_of(file("back"));
+    CHECK(back.find("result of panel-dossier: 7") != std::string::npos);
+    CHECK((text_of(file("again")) == back));
+    const auto first = nlohmann::json::parse(text_of(out("export") / "results.json"));
+    const auto second = nlohmann::json::parse(text_of(out("back") / "results.json"));
+    CHECK((first.at("panels") == second.at("panels")));
+    CHECK((first.at("project_findings") == second.at("project_findings")));
+    CHECK(first.at("build").at("hash_tree_root") == second.at("build").at("hash_tree_root"));
+  }
+}

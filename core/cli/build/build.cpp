@@ -17,6 +17,7 @@
 #include <iterator>
 #include <memory>
 #include <optional>
+#include <set>
 #include <stdexcept>
 #include <string>
 #include <string_view>
@@ -43,6 +44,7 @@
 #include "core/trace/open_points.h"
 #include "core/trace/record.h"
 #include "core/trace/results_document.h"
+#include "core/trace/write_back/standard_results.h"
 #include "core/trace/write_back/write_back.h"
 
 namespace panel_dossier {
@@ -304,9 +306,28 @@ void write_part_labels(const BuildOptions& options, const ResultsDocument& docum
 }
 
 /// The last before the folder is published: what cannot be written back stops the build.
-void write_back_results(const BuildOptions& options, const Inputs& inputs, const ResultsDocument& document) {
+void write_back_results(const BuildOptions& options, const Inputs& inputs, const ResultsDocument& document,
+                        const PluginFolder& plugins, spdlog::logger& log) {
   require_earlier_results(options.write_back);
-  write_in_place(options.write_back, export_with_results(inputs.export_bytes, panel_results(document)),
+  std::vector<WrittenBack> rows;
+  for (const LoadedPlugin& plugin : plugins.plugins) {
+    rows.insert(rows.end(), plugin.written_back.begin(), plugin.written_back.end());
+  }
+  std::vector<PanelResults> results = panel_results(document);
+  if (!rows.empty()) {
+    const StandardSets standard(options.input.schema_dir);
+    std::set<std::string> panels;
+    for (const PanelResults& panel : results) panels.insert(panel.global_id);
+    const StandingSets standing =
+        read_standing_sets(inputs.export_bytes, options.input.schema_dir, panels, types_of(rows, standard));
+    const StandardOutcome outcome =
+        add_standard_results(results, document, *inputs.intake.project, rows, standard, standing);
+    log.info(
+        "written back into properties of the standard: {}; not written: {} that the export states, {} whose set "
+        "other objects share",
+        outcome.written, outcome.stated, outcome.shared);
+  }
+  write_in_place(options.write_back, export_with_results(inputs.export_bytes, results),
                  {options.input.export_file, options.input.settings_file});
 }
 
@@ -417,8 +438,8 @@ int build_accepted(const BuildOptions& options, const Inputs& inputs, const std:
                        folder.staging() / "dossier.pdf", progress);
   if (options.labels) write_part_labels(options, document, folder.staging() / "labels.pdf", *log);
   log_outcome(*log, document, points, changes);
+  if (!options.write_back.empty()) write_back_results(options, inputs, document, plugins, *log);
   log->flush();
-  if (!options.write_back.empty()) write_back_results(options, inputs, document);
   folder.publish();
   std::cout << (folder.target() / "dossier.pdf").string() << '\n';
   return status_of(document);

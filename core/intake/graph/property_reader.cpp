@@ -1,5 +1,6 @@
 #include "core/intake/graph/property_reader.h"
 
+#include <algorithm>
 #include <array>
 #include <cstddef>
 #include <utility>
@@ -47,12 +48,6 @@ std::optional<std::string> ExpectedMeasures::breach(const std::string& set, cons
 
 namespace {
 
-struct QuantityForm {
-  std::string_view entity;
-  std::string_view attribute;
-  std::string_view measure;
-};
-
 constexpr std::array kQuantities{
     QuantityForm{"IfcQuantityLength", "LengthValue", "IfcLengthMeasure"},
     QuantityForm{"IfcQuantityArea", "AreaValue", "IfcAreaMeasure"},
@@ -61,6 +56,22 @@ constexpr std::array kQuantities{
     QuantityForm{"IfcQuantityCount", "CountValue", "IfcCountMeasure"},
     QuantityForm{"IfcQuantityTime", "TimeValue", "IfcTimeMeasure"},
 };
+
+}  // namespace
+
+const QuantityForm* find_quantity(std::string_view entity) {
+  const auto found = std::find_if(kQuantities.begin(), kQuantities.end(),
+                                  [&](const QuantityForm& form) { return form.entity == entity; });
+  return found == kQuantities.end() ? nullptr : &*found;
+}
+
+bool is_written_back(const Graph& graph, const Element& entity) {
+  // IFC4X3 calls the description of a property its specification.
+  return graph.text(entity, "Description").starts_with(kWrittenBackMark) ||
+         graph.text(entity, "Specification").starts_with(kWrittenBackMark);
+}
+
+namespace {
 
 struct AttributeForm {
   std::string_view entity;
@@ -150,9 +161,10 @@ void PropertyReader::add_set(const Element& set, Properties& properties) {
 
 std::vector<PropertyReader::Named> PropertyReader::read_set(const Element& set) {
   const std::string name = set_name(context_, set);
-  if (name == kResultsSet) return {};
+  if (name == kResultsSet || is_written_back(context_.graph, set)) return {};
   std::vector<Named> found = read_attributes(set);
   for (const Element& member : members_of(context_, set)) {
+    if (is_written_back(context_.graph, member)) continue;
     const std::string_view type = ifc_type(member);
     if (type == "IfcPropertySingleValue" || type == "IfcPropertyEnumeratedValue" || type == "IfcPropertyBoundedValue") {
       read_property(name, member, found);
@@ -188,13 +200,12 @@ void PropertyReader::read_property(const std::string& set, const Element& entity
 }
 
 void PropertyReader::read_quantity(const std::string& set, const Element& entity, std::vector<Named>& found) {
-  for (const QuantityForm& form : kQuantities) {
-    if (form.entity != ifc_type(entity)) continue;
-    auto value = context_.graph.value(entity, form.attribute);
-    if (!value) continue;
-    value->type = form.measure;
-    append(set, context_.graph.text(entity, "Name"), *value, context_.graph.entity(entity, "Unit"), entity, found);
-  }
+  const QuantityForm* form = find_quantity(ifc_type(entity));
+  if (form == nullptr) return;
+  auto value = context_.graph.value(entity, form->attribute);
+  if (!value) return;
+  value->type = form->measure;
+  append(set, context_.graph.text(entity, "Name"), *value, context_.graph.entity(entity, "Unit"), entity, found);
 }
 
 std::optional<double> PropertyReader::number_in_si(const std::string& full_name, const TypedText& value,

@@ -12,6 +12,7 @@
 
 #include "core/api/model/properties.h"
 #include "core/intake/document/diagnostics.h"
+#include "core/intake/graph/graph.h"
 #include "core/intake/graph/property_list.h"
 #include "core/intake/graph/unit_table.h"
 #include "core/intake/read_context.h"
@@ -21,6 +22,23 @@ namespace panel_dossier {
 /// The property set in which a build writes its results back into the export. What it holds is no claim of anybody's,
 /// so the intake does not read it.
 inline constexpr std::string_view kResultsSet = "Panel_Results";
+
+/// How the description begins of a property, a quantity or a set of the standard that a build has written into the
+/// export. Read as a claim of the export, such a result would prove itself; the intake does not read it.
+inline constexpr std::string_view kWrittenBackMark = "result of panel-dossier: ";
+
+/// True for a set, property or quantity that bears the mark.
+bool is_written_back(const Graph& graph, const Element& entity);
+
+/// A quantity that holds one number.
+struct QuantityForm {
+  std::string_view entity;
+  std::string_view attribute;  ///< that holds the number
+  std::string_view measure;    ///< its IFC defined type
+};
+
+/// Null for an entity that is no such quantity.
+const QuantityForm* find_quantity(std::string_view entity);
 
 /// A number whose type says another unit than the list, or none at all, must not be taken for the SI value that the
 /// checks expect.

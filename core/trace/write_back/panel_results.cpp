@@ -6,6 +6,7 @@
 
 #include "core/api/support/words.h"
 #include "core/intake/document/sha256.h"
+#include "core/intake/graph/property_reader.h"
 
 namespace panel_dossier {
 
@@ -27,16 +28,21 @@ void add_finding(const Finding& finding, std::vector<ResultProperty>& properties
 
 std::string_view type_of(const ResultProperty& property) {
   constexpr std::size_t kLongestLabel = 255;  // of an IfcLabel; bytes are at least as many as characters
+  if (!property.type.empty()) return property.type;
   const std::string* text = std::get_if<std::string>(&property.value);
   if (text == nullptr) return "IfcReal";
   return text->size() <= kLongestLabel ? "IfcLabel" : "IfcText";
+}
+
+bool holds_quantities(const StandardResults& set) {
+  return !set.properties.empty() && find_quantity(set.properties.front().type) != nullptr;
 }
 
 std::vector<PanelResults> panel_results(const ResultsDocument& document) {
   std::vector<PanelResults> all;
   all.reserve(document.panels.size());
   for (const PanelSummary& panel : document.panels) {
-    PanelResults results{panel.global_id, {}};
+    PanelResults results{panel.global_id, {}, {}};
     results.properties = {{"DossierHash", "root of the hash tree of the dossier", document.build.hash_tree_root},
                           {"PanelHash", "leaf of this panel in that tree", panel.hash},
                           {"BuildTime", "of the dossier, in UTC", document.build.time_utc},

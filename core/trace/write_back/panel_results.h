@@ -1,4 +1,4 @@
-// What a build found of each panel, as the property set that is written back into the export.
+// What a build found of each panel, as the property sets that are written back into the export.
 #pragma once
 
 #include <string>
@@ -14,16 +14,32 @@ struct ResultProperty {
   std::string name;
   std::string description;  ///< in words, with unit and clause; may be empty
   std::variant<double, std::string> value;
+  std::string type = {};  ///< defined type of the value, or entity of a quantity; empty where the value alone says it
 };
 
-/// The set of one panel.
+/// Description of a set of the standard's that holds results alone.
+inline constexpr std::string_view kSetDescription = "result of panel-dossier: no claim of the export";
+
+/// Results as properties of one of the standard's sets.
+struct StandardResults {
+  std::string set;
+  std::string standing;  ///< GlobalId of the set of the export that they are added to; empty for a set of their own
+  std::vector<ResultProperty> properties;  ///< of a quantity set all are quantities
+};
+
+/// The sets of one panel.
 struct PanelResults {
-  std::string global_id;  ///< of the panel
-  std::vector<ResultProperty> properties;
+  std::string global_id;                   ///< of the panel
+  std::vector<ResultProperty> properties;  ///< of `Panel_Results`
+  std::vector<StandardResults> standard = {};
 };
 
-/// The defined type of its value: `IfcReal`, `IfcLabel` or, of more than 255 characters, `IfcText`.
+/// The defined type of its value: that which it states, else `IfcReal`, `IfcLabel` or, of more than 255 characters,
+/// `IfcText`.
 std::string_view type_of(const ResultProperty& property);
+
+/// True for a set of quantities.
+bool holds_quantities(const StandardResults& set);
 
 /// In the order of the document: which dossier, when and by which version, then of every finding its verdict
 /// (`discipline.name.verdict`) and, where it has a value, that (`discipline.name`).

@@ -141,35 +141,53 @@ struct StepPanel {
 class StepText {
  public:
   StepText(std::string_view text, const std::vector<PanelResults>& results) : text_(text) {
-    for (const PanelResults& panel : results) wanted_.insert(panel.global_id);
+    for (const PanelResults& panel : results) {
+      wanted_.insert(panel.global_id);
+      for (const StandardResults& set : panel.standard) wanted_sets_.insert(set.standing);
+    }
     read();
   }
 
   std::string with(const std::vector<PanelResults>& results) {
+    std::string added;
+    for (const PanelResults& panel : results) add(panel, added);
+    insertions_[end_of_data_] += added;
     std::string written;
     std::size_t at = 0;
+    auto insertion = insertions_.begin();
+    const auto copy_until = [&](std::size_t end) {
+      for (; insertion != insertions_.end() && insertion->first <= end; ++insertion) {
+        written += text_.substr(at, insertion->first - at);
+        written += insertion->second;
+        at = insertion->first;
+      }
+      written += text_.substr(at, end - at);
+    };
     for (const auto& [begin, end] : outdated()) {
-      written += text_.substr(at, begin - at);
+      copy_until(begin);
       at = end;
     }
-    written += text_.substr(at, end_of_data_ - at);
-    for (const PanelResults& panel : results) add(panel, written);
-    return written + std::string(text_.substr(end_of_data_));
+    copy_until(text_.size());
+    return written;
   }
 
  private:
   std::string_view text_;
   std::set<std::string, std::less<>> wanted_;
+  std::set<std::string, std::less<>> wanted_sets_;  ///< GlobalIds of sets to add to
   std::map<std::string, StepPanel, std::less<>> panels_;
-  std::vector<Statement> sets_;       ///< property sets of earlier results
-  std::vector<Statement> relations_;  ///< IfcRelDefinesByProperties
-  std::vector<Statement> values_;     ///< IfcPropertySingleValue
+  std::vector<Statement> sets_;                                 ///< property and quantity sets of earlier results
+  std::vector<std::string_view> standing_;                      ///< lists of the other ones, with their brackets
+  std::map<std::string, std::string_view, std::less<>> lists_;  ///< of those to add to, by GlobalId
+  std::vector<Statement> relations_;                            ///< IfcRelDefinesByProperties
+  std::vector<Statement> values_;                               ///< IfcPropertySingleValue and quantities
+  std::map<std::size_t, std::string> insertions_;
   std::vector<std::uint64_t> numbers_;
   std::set<std::uint64_t> removed_numbers_;
   std::string any_owner_history_ = "$";
   std::uint64_t highest_ = 0;
   std::size_t end_of_data_ = 0;
-  bool needs_owner_history_ = false;
+  bool is_ifc2x3_ = false;
 
   void read() {
     const std::size_t data = section_start();
@@ -198,7 +216,7 @@ class StepText {
     while (at < text_.size()) {
       const std::size_t end = find_outside(text_, at, [](char c) { return c == ';'; });
       const std::string statement = upper_case(without_comments_in_front(text_.substr(at, end - at)));
-      if (statement.starts_with("FILE_SCHEMA")) needs_owner_history_ = statement.find("'IFC2X3") != std::string::npos;
+      if (statement.starts_with("FILE_SCHEMA")) is_ifc2x3_ = statement.find("'IFC2X3") != std::string::npos;
       if (statement == "DATA" || statement.starts_with("DATA(")) return end + 1;
       at = end + 1;
     }
@@ -231,16 +249,36 @@ class StepText {
     const std::string keyword = upper_case(trimmed(statement.keyword));
     if (keyword == "IFCOWNERHISTORY" && any_owner_history_ == "$") {
       any_owner_history_ = "#" + std::to_string(statement.number);
-    } else if (keyword == "IFCPROPERTYSET") {
-      const auto arguments = arguments_of(statement.arguments);
-      if (arguments.size() > 2 && arguments[2] == "'" + std::string(kResultsSet) + "'") sets_.push_back(statement);
+    } else if (keyword == "IFCPROPERTYSET" || keyword == "IFCELEMENTQUANTITY") {
+      take_set(statement);
     } else if (keyword == "IFCRELDEFINESBYPROPERTIES") {
       relations_.push_back(statement);
-    } else if (keyword == "IFCPROPERTYSINGLEVALUE") {
+    } else if (keyword == "IFCPROPERTYSINGLEVALUE" || keyword.starts_with("IFCQUANTITY")) {
       values_.push_back(statement);
     } else {
       take_panel(statement);
     }
+  }
+
+  void take_set(const Statement& statement) {
+    constexpr std::size_t kName = 2;
+    constexpr std::size_t kDescription = 3;
+    const auto arguments = arguments_of(statement.arguments);
+    if (arguments.size() <= kDescription) return;
+    const bool is_ours = arguments[kName] == "'" + std::string(kResultsSet) + "'" || is_marked(arguments[kDescription]);
+    if (is_ours) {
+      sets_.push_back(statement);
+      return;
+    }
+    standing_.push_back(arguments.back());
+    constexpr std::size_t kQuotes = 2;
+    if (arguments.front().size() < kQuotes) return;
+    const std::string_view id = arguments.front().substr(1, arguments.front().size() - kQuotes);
+    if (wanted_sets_.contains(id)) lists_.emplace(id, arguments.back());
+  }
+
+  static bool is_marked(std::string_view literal) {
+    return literal.starts_with('\'') && literal.substr(1).starts_with(kWrittenBackMark);
   }
 
   void take_panel(const Statement& statement) {
@@ -270,7 +308,30 @@ class StepText {
       if (is_ours) numbers.insert(relation.number);
     }
     numbers.insert(of_sets.begin(), of_sets.end());
+    for (const Statement& value : values_) {
+      if (value.arguments.find(kWrittenBackMark) == std::string_view::npos) continue;
+      const auto arguments = arguments_of(value.arguments);
+      if (arguments.size() > 1 && is_marked(arguments[1])) numbers.insert(value.number);
+    }
     return numbers;
+  }
+
+  /// Members of sets that stay which point to what goes, each with a comma beside it.
+  void find_outdated_members(std::vector<std::pair<std::size_t, std::size_t>>& ranges) const {
+    for (const std::string_view list : standing_) {
+      const auto begin_of_list = static_cast<std::size_t>(list.data() - text_.data());
+      std::size_t behind_last = 0;
+      for (std::size_t at = list.find('#'); at != std::string_view::npos; at = list.find('#', at + 1)) {
+        if (!removed_numbers_.contains(number_behind(list.substr(at + 1)))) continue;
+        std::size_t end = std::min(list.find_first_not_of("0123456789", at + 1), list.size() - 1);
+        const std::size_t comma = list.find_last_not_of(" \t\r\n", at - 1);
+        const bool has_comma = list[comma] == ',' && comma >= behind_last;
+        const std::size_t next = list.find_first_not_of(" \t\r\n", end);
+        if (!has_comma && list[next] == ',') end = next + 1;
+        ranges.emplace_back(begin_of_list + (has_comma ? comma : at), begin_of_list + end);
+        behind_last = end;
+      }
+    }
   }
 
   /// Byte ranges to leave out, in order, each with the line break behind it.
@@ -285,15 +346,59 @@ class StepText {
         ranges.emplace_back(statement.begin, end);
       }
     }
+    if (!removed_numbers_.empty()) find_outdated_members(ranges);
     std::sort(ranges.begin(), ranges.end());
     return ranges;
   }
 
   std::string owner_history_of(const StepPanel& panel) const {
-    if (!needs_owner_history_) return "$";
+    if (!is_ifc2x3_) return "$";
     const std::string& owner = panel.owner_history.starts_with('#') ? panel.owner_history : any_owner_history_;
     if (owner == "$") throw std::runtime_error("the export is IFC2X3 and has no IfcOwnerHistory to use");
     return owner;
+  }
+
+  /// A new instance at the end of `written`; gives the reference to it.
+  std::string line(const std::string& instance, std::string& written) {
+    written += "#" + std::to_string(++highest_) + "=" + instance + ";\n";
+    return "#" + std::to_string(highest_);
+  }
+
+  std::string property(const ResultProperty& property, std::string& written) {
+    const std::string type(type_of(property));
+    const double* number = std::get_if<double>(&property.value);
+    const std::string literal =
+        number != nullptr ? real_text(*number) : step_literal(std::get<std::string>(property.value));
+    const std::string name = step_literal(property.name);
+    const std::string description = property.description.empty() ? "$" : step_literal(property.description);
+    if (find_quantity(type) == nullptr) {
+      const std::string value = joined({upper_case(type), "(", literal, ")"}, "");
+      return line("IFCPROPERTYSINGLEVALUE(" + joined({name, description, value, "$"}, ",") + ")", written);
+    }
+    // IFC2X3 has no formula behind the number.
+    const char* formula = is_ifc2x3_ ? ")" : ",$)";
+    return line(upper_case(type) + "(" + joined({name, description, "$", literal}, ",") + formula, written);
+  }
+
+  /// References to new instances of the properties.
+  std::vector<std::string> properties(const std::vector<ResultProperty>& list, std::string& written) {
+    std::vector<std::string> references;
+    references.reserve(list.size());
+    for (const ResultProperty& one : list) references.push_back(property(one, written));
+    return references;
+  }
+
+  void add_to_standing(const StandardResults& results, std::string& written) {
+    const auto found = lists_.find(results.standing);
+    if (found == lists_.end()) {
+      throw std::runtime_error("the export has no property set with the GlobalId '" + results.standing + "'");
+    }
+    const std::string_view list = found->second;
+    const auto members = references_in(list);
+    const bool is_emptied = std::all_of(members.begin(), members.end(),
+                                        [&](std::uint64_t number) { return removed_numbers_.contains(number); });
+    const std::size_t close = static_cast<std::size_t>(list.data() - text_.data()) + list.rfind(')');
+    insertions_[close] += (is_emptied ? "" : ",") + joined(properties(results.properties, written), ",");
   }
 
   void add(const PanelResults& panel, std::string& written) {
@@ -302,25 +407,26 @@ class StepText {
       throw std::runtime_error("the export has no instance with the GlobalId '" + panel.global_id + "'");
     }
     const std::string owner = owner_history_of(found->second);
-    const auto line = [&](const std::string& instance) {
-      written += "#" + std::to_string(++highest_) + "=" + instance + ";\n";
-      return "#" + std::to_string(highest_);
+    const auto add_set = [&](const StandardResults& set, const std::string& purpose, const std::string& description) {
+      const bool is_of_quantities = holds_quantities(set);
+      const std::string members = joined(properties(set.properties, written), ",");
+      const std::string reference =
+          line((is_of_quantities ? "IFCELEMENTQUANTITY('" : "IFCPROPERTYSET('") +
+                   derived_global_id(panel.global_id, purpose) + "'," + owner + "," + step_literal(set.set) + "," +
+                   description + (is_of_quantities ? ",$,(" : ",(") + members + "))",
+               written);
+      line("IFCRELDEFINESBYPROPERTIES('" + derived_global_id(panel.global_id, "has " + purpose) + "'," + owner +
+               ",$,$,(#" + std::to_string(found->second.number) + ")," + reference + ")",
+           written);
     };
-    std::vector<std::string> properties;
-    for (const ResultProperty& property : panel.properties) {
-      const std::string type = upper_case(type_of(property));
-      const double* number = std::get_if<double>(&property.value);
-      const std::string literal =
-          number != nullptr ? real_text(*number) : step_literal(std::get<std::string>(property.value));
-      const std::string value = joined({type, "(", literal, ")"}, "");
-      const std::string description = property.description.empty() ? "$" : step_literal(property.description);
-      properties.push_back(
-          line("IFCPROPERTYSINGLEVALUE(" + joined({step_literal(property.name), description, value, "$"}, ",") + ")"));
+    add_set({std::string(kResultsSet), {}, panel.properties}, "results", "$");
+    for (const StandardResults& set : panel.standard) {
+      if (set.standing.empty()) {
+        add_set(set, set.set, step_literal(kSetDescription));
+      } else {
+        add_to_standing(set, written);
+      }
     }
-    const std::string set = line("IFCPROPERTYSET('" + derived_global_id(panel.global_id, "results") + "'," + owner +
-                                 ",'" + std::string(kResultsSet) + "',$,(" + joined(properties, ",") + "))");
-    line("IFCRELDEFINESBYPROPERTIES('" + derived_global_id(panel.global_id, "has results") + "'," + owner + ",$,$,(#" +
-         std::to_string(found->second.number) + ")," + set + ")");
   }
 };
 

@@ -10,15 +10,16 @@
 
 namespace panel_dossier {
 
-/// The ifcXML export with a property set `Panel_Results` of each panel: new entities before the end of the model, an id
-/// on a panel that had none, all other bytes as they are. Sets of an earlier build are taken out first, so that writing
-/// again gives the same bytes. Identifiers are derived from the panel's GlobalId. Throws std::runtime_error when a
-/// panel cannot be found or the text is no XML that the intake would have read.
+/// The ifcXML export with the results of each panel as its property set `Panel_Results` and in sets of the standard's:
+/// new entities before the end of the model, an id on a panel that had none, new members on the last line of a set that
+/// stands, all other bytes as they are. What an earlier build wrote is taken out first, so that writing again gives the
+/// same bytes. Identifiers are derived from the panel's GlobalId. Throws std::runtime_error when a
+/// panel or a set that stands cannot be found or the text is no XML that the intake would have read.
 std::string xml_with_results(std::string_view text, const std::vector<PanelResults>& results);
 
 /// The same of the STEP form: new instances before the end of the data section, numbered above the highest one. Where
-/// the schema is IFC2X3 the owner history of the panel is used again. Throws std::runtime_error when a panel or the end
-/// of the data section cannot be found, or a panel of IFC2X3 has no owner history.
+/// the schema is IFC2X3 the owner history of the panel is used again. Throws std::runtime_error when a panel, a set or
+/// the end of the data section cannot be found, or a panel of IFC2X3 has no owner history.
 std::string step_with_results(std::string_view text, const std::vector<PanelResults>& results);
 
 /// Either of the two, by the form of the export: one that is packed is unpacked, one in UTF-16 or Latin-1 becomes
