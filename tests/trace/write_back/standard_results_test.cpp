@@ -204,7 +204,7 @@ TEST_CASE("nothing is written of a finding that fails or is open, in another uni
   CHECK(results_for(text, project, document).outcome.written == 1);
 }
 
-TEST_CASE("a mass that counts windows is not that of the wall; an assembly is no wall", "[trace]") {
+TEST_CASE("a mass that counts windows is not that of the wall, an assembly is no wall", "[trace]") {
   const std::string text = export_text("hall-ifc4.ifc");
   Project project = *read_text(text).project;
   for (Opening& opening : project.panels[0].openings) opening.filling_entity.clear();
