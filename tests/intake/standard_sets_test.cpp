@@ -15,13 +15,13 @@ using namespace panel_dossier;
 
 namespace {
 
-const std::filesystem::path kSchemas = std::filesystem::path(PANEL_DOSSIER_SOURCE_DIR) / "schemas";
+const std::filesystem::path kSchemaFolder = std::filesystem::path(PANEL_DOSSIER_SOURCE_DIR) / "schemas";
 
 }  // namespace
 
 TEST_CASE("Every property of the standard's sets has a known type, and the unit of that type") {
-  const StandardSets standard(kSchemas);
-  std::ifstream stream(kSchemas / "ifc/property_sets.csv");
+  const StandardSets standard(kSchemaFolder);
+  std::ifstream stream(kSchemaFolder / "ifc/property_sets.csv");
   std::string line;
   std::getline(stream, line);
   std::size_t count = 0;
@@ -42,7 +42,7 @@ TEST_CASE("Every property of the standard's sets has a known type, and the unit 
 }
 
 TEST_CASE("A property is for its entity, the subtypes of a wall and, of elements, for all") {
-  const StandardSets standard(kSchemas);
+  const StandardSets standard(kSchemaFolder);
   const StandardProperty* of_walls = standard.find("Pset_WallCommon", "ThermalTransmittance");
   const StandardProperty* of_elements = standard.find("Pset_EnvironmentalImpactValues", "ClimateChange");
   REQUIRE(of_walls != nullptr);
