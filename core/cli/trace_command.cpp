@@ -9,7 +9,7 @@
 #include "core/cli/terminal/exit_status.h"
 #include "core/intake/document/file_bytes.h"
 #include "core/trace/batch_text.h"
-#include "core/trace/derivation.h"
+#include "core/trace/panel_text.h"
 #include "core/trace/results_document.h"
 
 namespace panel_dossier {
@@ -25,7 +25,7 @@ int trace(const TraceOptions& options) {
   const ResultsDocument document = results_from_json(read_file(options.folder / "results.json"));
   std::string text;
   if (!names_panel(document, options.name)) text = batch_text(document, options.name);
-  std::cout << visible_lines(text.empty() ? derivation_text(document, options.name) : text);
+  std::cout << visible_lines(text.empty() ? panel_text(document, options.name) : text);
   return exit_status::kClean;
 }
 

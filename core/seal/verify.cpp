@@ -235,6 +235,16 @@ std::string data_recomputed(const Project& project, const ResultsDocument& resul
   return std::to_string(project.panels.size()) + " panels";
 }
 
+std::string derivations_recomputed(const ResultsDocument& results) {
+  const std::vector<const Derivation*> derivations = derivations_of(results);
+  for (const Derivation* derivation : derivations) {
+    require_step(derivation_hash(*derivation) == derivation->hash, "the derivation '" + derivation->hash +
+                                                                       "' of check '" + derivation->check +
+                                                                       "' is not the one that was hashed");
+  }
+  return std::to_string(derivations.size()) + " derivations";
+}
+
 std::string findings_recomputed(const ResultsDocument& results) {
   std::vector<std::string> differing;
   for (const PanelSummary& panel : results.panels) {
@@ -265,8 +275,9 @@ ResultsDocument read_results(const AttachedContent& content) {
   return results_from_json(found->second);
 }
 
-/// Adds a step each for: results.json, the export, the settings, the panels' data hashes, the findings' hashes, the
-/// root of the hash tree, and the mark of issue. Stops at the first of the first two that does not hold.
+/// Adds a step each for: results.json, the export, the settings, the panels' data hashes, the derivations' and
+/// the findings' hashes, the root of the hash tree, and the mark of issue. Stops at the first of the first two that
+/// does not hold.
 void add_content_steps(StepList& steps, const AttachedContent& content) {
   ResultsDocument results;
   const File* export_file = nullptr;
@@ -291,6 +302,8 @@ void add_content_steps(StepList& steps, const AttachedContent& content) {
   }
   steps.run("the panels' data, read again from the export, have the stated hashes",
             [&] { return data_recomputed(read_project(content, *export_file, settings), results); });
+  steps.run("the derivations have the hashes that findings name them by",
+            [&] { return derivations_recomputed(results); });
   steps.run("the panels' findings have the stated hashes", [&] { return findings_recomputed(results); });
   steps.run("the root of the hash tree is the one in results.json and in the metadata",
             [&] { return root_recomputed(results, content.xmp); });

@@ -169,9 +169,9 @@ std::string canonical_panel(const Panel& panel, const Project& project) {
   return canonical_json(json);
 }
 
-std::string canonical_findings(const std::vector<Finding>& findings) {
+std::string canonical_findings(const std::vector<RecordedFinding>& findings) {
   std::string text = "[";
-  for (const Finding& finding : findings) {
+  for (const RecordedFinding& finding : findings) {
     try {
       text += (text.size() > 1 ? "," : "") + canonical_json(finding_to_json(finding));
     } catch (const std::runtime_error& error) {

@@ -4,8 +4,8 @@
 #include <string>
 #include <vector>
 
-#include "core/api/finding/finding.h"
 #include "core/api/model/project.h"
+#include "core/trace/recorded_finding.h"
 
 namespace panel_dossier {
 
@@ -16,8 +16,8 @@ namespace panel_dossier {
 /// compiler's geometry changes nothing. Throws std::runtime_error when a number is not finite.
 std::string canonical_panel(const Panel& panel, const Project& project);
 
-/// The findings of a panel as they stand in results.json, in canonical JSON. Throws std::runtime_error naming the
-/// check whose numbers are not all finite.
-std::string canonical_findings(const std::vector<Finding>& findings);
+/// The findings of a panel as they stand in results.json, in canonical JSON: each names its derivation by hash. Throws
+/// std::runtime_error naming the check whose numbers are not all finite.
+std::string canonical_findings(const std::vector<RecordedFinding>& findings);
 
 }  // namespace panel_dossier

@@ -17,9 +17,9 @@ bool is_good(Verdict verdict) {
   return verdict == Verdict::pass || verdict == Verdict::information;
 }
 
-std::string shown(const Finding& finding, bool exact) {
-  const std::string value =
-      exact ? exact_value_text(finding.value, finding.unit) : value_text(finding.value, finding.unit, finding.decimals);
+std::string shown(const RecordedFinding& finding, bool exact) {
+  const std::string value = exact ? exact_value_text(finding.value, finding.unit)
+                                  : value_text(finding.value, finding.unit, finding.derivation->decimals);
   const std::string verdict(to_string(finding.verdict));
   return finding.value.index() == 0 ? verdict : value + ", " + verdict;
 }
@@ -28,10 +28,10 @@ using FindingKey = std::tuple<std::string, std::string, std::size_t>;
 
 /// Findings by check, and where a check stands several times by title; the last member numbers those that share both,
 /// such as one a lintel. A check that stands once stays itself when its title is reworded.
-std::map<FindingKey, const Finding*> by_key(const std::vector<Finding>& findings) {
+std::map<FindingKey, const RecordedFinding*> by_key(const std::vector<RecordedFinding>& findings) {
   std::map<std::string_view, std::size_t> times;
   for (const auto& finding : findings) ++times[finding.check];
-  std::map<FindingKey, const Finding*> keyed;
+  std::map<FindingKey, const RecordedFinding*> keyed;
   for (const auto& finding : findings) {
     const std::string title = times[finding.check] > 1 ? finding.title : std::string();
     std::size_t ordinal = 0;
@@ -87,7 +87,8 @@ class Comparison {
     }
   }
 
-  void add_findings(const std::string& mark, const std::vector<Finding>& before, const std::vector<Finding>& after) {
+  void add_findings(const std::string& mark, const std::vector<RecordedFinding>& before,
+                    const std::vector<RecordedFinding>& after) {
     const auto old_findings = by_key(before);
     const auto new_findings = by_key(after);
     for (const auto& [key, finding] : new_findings) {
@@ -130,7 +131,8 @@ class Comparison {
   }
 
   /// `named` is either of the two, whichever there is.
-  void add_finding(const std::string& mark, const Finding& named, const Finding* before, const Finding* after) {
+  void add_finding(const std::string& mark, const RecordedFinding& named, const RecordedFinding* before,
+                   const RecordedFinding* after) {
     if (before != nullptr && after != nullptr && before->verdict == after->verdict) {
       if (before->value == after->value && before->unit == after->unit) return;
       const bool exact = shown(*before, false) == shown(*after, false);
@@ -160,11 +162,11 @@ std::map<std::string, HexDigest> input_files(const BuildSummary& build) {
 
 using CitedSettings = std::map<std::string, std::string>;  ///< value in words by key
 
-void add_settings(const std::vector<Finding>& findings, CitedSettings& settings) {
-  for (const Finding& finding : findings) {
-    for (const Input& input : finding.inputs) {
-      if (input.origin.kind != OriginKind::setting) continue;
-      settings.try_emplace(input.origin.key, exact_value_text(input.value, input.unit));
+void add_settings(const std::vector<RecordedFinding>& findings, CitedSettings& settings) {
+  for (const RecordedFinding& finding : findings) {
+    for (const DerivationInput& input : finding.derivation->inputs) {
+      if (!input.origin || input.origin->kind != OriginKind::setting) continue;
+      settings.try_emplace(input.origin->key, exact_value_text(input.value, input.unit));
     }
   }
 }

@@ -2,8 +2,10 @@
 
 #include <cstdint>
 #include <nlohmann/json.hpp>
+#include <optional>
 #include <stdexcept>
 #include <string_view>
+#include <utility>
 
 #include "core/trace/json.h"
 
@@ -254,17 +256,48 @@ Origin origin_from_json(const ordered_json& json) {
   return origin;
 }
 
-ordered_json input_to_json(const Input& input) {
+ordered_json input_to_json(const DerivationInput& input) {
   return {{"name", input.name},
           {"symbol", input.symbol},
           {"value", value_to_json(input.value)},
           {"unit", input.unit},
-          {"origin", origin_to_json(input.origin)}};
+          {"origin", input.origin ? origin_to_json(*input.origin) : ordered_json(nullptr)}};
 }
 
-Input input_from_json(const ordered_json& json) {
-  return {member<std::string>(json, "name"), member<std::string>(json, "symbol"), value_member(json, "value"),
-          member<std::string>(json, "unit"), origin_from_json(member<ordered_json>(json, "origin"))};
+DerivationInput input_from_json(const ordered_json& json) {
+  DerivationInput input{member<std::string>(json, "name"), member<std::string>(json, "symbol"),
+                        value_member(json, "value"), member<std::string>(json, "unit"), std::nullopt};
+  const auto origin = member<ordered_json>(json, "origin");
+  if (!origin.is_null()) input.origin = origin_from_json(origin);
+  return input;
+}
+
+/// One entry an input of the derivation: the finding's own origin, or null where the derivation has it.
+ordered_json origins_to_json(const RecordedFinding& finding) {
+  auto json = ordered_json::array();
+  auto own = finding.origins.begin();
+  for (const DerivationInput& input : finding.derivation->inputs) {
+    json.push_back(input.origin ? ordered_json(nullptr) : origin_to_json(*own++));
+  }
+  return json;
+}
+
+std::vector<Origin> origins_from_json(const ordered_json& json, const Derivation& derivation) {
+  const auto entries = members(json, "origins", [](const ordered_json& entry) { return entry; });
+  if (entries.size() != derivation.inputs.size()) {
+    throw std::runtime_error("there are " + std::to_string(entries.size()) + " origins for the " +
+                             std::to_string(derivation.inputs.size()) + " inputs of its derivation");
+  }
+  std::vector<Origin> own;
+  for (std::size_t i = 0; i < entries.size(); ++i) {
+    const DerivationInput& input = derivation.inputs[i];
+    if (entries[i].is_null() != input.origin.has_value()) {
+      throw std::runtime_error("the origin of input '" + input.name + "' stands " +
+                               (input.origin ? "in both finding and derivation" : "in neither finding nor derivation"));
+    }
+    if (!input.origin) own.push_back(origin_from_json(entries[i]));
+  }
+  return own;
 }
 
 ordered_json step_to_json(const Step& step) {
@@ -309,8 +342,7 @@ Table table_from_json(const ordered_json& json) {
     return Column{member<std::string>(item, "name"), member<std::string>(item, "unit")};
   };
   Table table{member<std::string>(json, "title"), members(json, "columns", column),
-              members(json, "rows", row_from_json),
-              json.contains("id") ? member<std::string>(json, "id") : std::string()};
+              members(json, "rows", row_from_json), member<std::string>(json, "id")};
   for (const auto& row : table.rows) {
     if (row.size() != table.columns.size()) {
       throw std::runtime_error("a row of table '" + table.title + "' has not one cell a column");
@@ -325,7 +357,7 @@ ordered_json panel_to_json(const std::string& global_id) {
 
 }  // namespace
 
-ordered_json finding_to_json(const Finding& finding) {
+ordered_json finding_to_json(const RecordedFinding& finding) {
   return {{"check", finding.check},
           {"title", finding.title},
           {"panel", panel_to_json(finding.panel)},
@@ -334,23 +366,30 @@ ordered_json finding_to_json(const Finding& finding) {
           {"limit", value_to_json(finding.limit)},
           {"relation", to_string(finding.relation)},
           {"utilisation", finding.utilisation ? ordered_json(*finding.utilisation) : ordered_json(nullptr)},
-          {"decimals", finding.decimals},
           {"verdict", to_string(finding.verdict)},
           {"reason", finding.reason},
           {"basis", to_string(finding.basis)},
           {"clause", finding.clause},
-          {"inputs", json_array(finding.inputs, input_to_json)},
-          {"steps", json_array(finding.steps, step_to_json)},
-          {"values", json_array(finding.values, named_value_to_json)},
-          {"notes", finding.notes},
-          {"tables", json_array(finding.tables, table_to_json)},
-          {"series", json_array(finding.series, series_to_json)},
-          {"bar_charts", json_array(finding.bar_charts, bar_chart_to_json)},
-          {"drawings", json_array(finding.drawings, drawing_to_json)}};
+          {"derivation", finding.derivation->hash},
+          {"origins", origins_to_json(finding)}};
 }
 
-Finding finding_from_json(const ordered_json& json) {
-  Finding finding;
+ordered_json derivation_to_json(const Derivation& derivation) {
+  return {{"check", derivation.check},
+          {"clause", derivation.clause},
+          {"decimals", derivation.decimals},
+          {"inputs", json_array(derivation.inputs, input_to_json)},
+          {"steps", json_array(derivation.steps, step_to_json)},
+          {"values", json_array(derivation.values, named_value_to_json)},
+          {"notes", derivation.notes},
+          {"tables", json_array(derivation.tables, table_to_json)},
+          {"series", json_array(derivation.series, series_to_json)},
+          {"bar_charts", json_array(derivation.bar_charts, bar_chart_to_json)},
+          {"drawings", json_array(derivation.drawings, drawing_to_json)}};
+}
+
+RecordedFinding finding_from_json(const ordered_json& json, const DerivationOfHash& derivation_of) {
+  RecordedFinding finding;
   finding.check = member<std::string>(json, "check");
   finding.title = member<std::string>(json, "title");
   const auto panel = member<ordered_json>(json, "panel");
@@ -361,22 +400,38 @@ Finding finding_from_json(const ordered_json& json) {
   finding.relation = word_member(json, "relation", kRelations, kWord);
   const auto utilisation = member<ordered_json>(json, "utilisation");
   if (!utilisation.is_null()) finding.utilisation = member<double>(json, "utilisation");
-  finding.decimals = member<int>(json, "decimals");
   finding.verdict = word_member(json, "verdict", kVerdicts, kWord);
   finding.reason = member<std::string>(json, "reason");
   finding.basis = word_member(json, "basis", kBases, kWord);
   finding.clause = member<std::string>(json, "clause");
-  finding.inputs = members(json, "inputs", input_from_json);
-  finding.steps = members(json, "steps", step_from_json);
-  // Absent in results written before findings carried values by id.
-  if (json.contains("values")) finding.values = members(json, "values", named_value_from_json);
-  finding.notes = member<std::vector<std::string>>(json, "notes");
-  finding.tables = members(json, "tables", table_from_json);
-  finding.series = members(json, "series", series_from_json);
-  // Results of builds before bar charts were known have no such member.
-  if (json.contains("bar_charts")) finding.bar_charts = members(json, "bar_charts", bar_chart_from_json);
-  finding.drawings = members(json, "drawings", drawing_from_json);
+  try {
+    finding.derivation = derivation_of(member<std::string>(json, "derivation"));
+    if (finding.derivation->check != finding.check || finding.derivation->clause != finding.clause) {
+      throw std::runtime_error("its derivation is of another check or clause: '" + finding.derivation->check + "', '" +
+                               finding.derivation->clause + "'");
+    }
+    finding.origins = origins_from_json(json, *finding.derivation);
+  } catch (const std::runtime_error& error) {
+    throw std::runtime_error("finding of '" + finding.check + "': " + error.what());
+  }
   return finding;
+}
+
+Derivation derivation_from_json(const ordered_json& json, HexDigest hash) {
+  Derivation derivation;
+  derivation.hash = std::move(hash);
+  derivation.check = member<std::string>(json, "check");
+  derivation.clause = member<std::string>(json, "clause");
+  derivation.decimals = member<int>(json, "decimals");
+  derivation.inputs = members(json, "inputs", input_from_json);
+  derivation.steps = members(json, "steps", step_from_json);
+  derivation.values = members(json, "values", named_value_from_json);
+  derivation.notes = member<std::vector<std::string>>(json, "notes");
+  derivation.tables = members(json, "tables", table_from_json);
+  derivation.series = members(json, "series", series_from_json);
+  derivation.bar_charts = members(json, "bar_charts", bar_chart_from_json);
+  derivation.drawings = members(json, "drawings", drawing_from_json);
+  return derivation;
 }
 
 }  // namespace panel_dossier

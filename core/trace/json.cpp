@@ -184,6 +184,18 @@ void ObjectWriter::list(std::string_view name, std::size_t count,
   state_->writer.close(']', false);
 }
 
+void ObjectWriter::object(std::string_view name, std::size_t count,
+                          const std::function<std::pair<std::string, ordered_json>(std::size_t)>& item) {
+  begin(name);
+  state_->writer.open('{');
+  for (std::size_t i = 0; i < count; ++i) {
+    const auto [item_name, value] = item(i);
+    begin(item_name);
+    state_->writer.write(value);
+  }
+  state_->writer.close('}', false);
+}
+
 std::string ObjectWriter::take() {
   state_->writer.close('}', false);
   return state_->writer.take() + "\n";

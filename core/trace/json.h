@@ -9,6 +9,7 @@
 #include <stdexcept>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 namespace panel_dossier {
@@ -35,13 +36,6 @@ auto members(const nlohmann::ordered_json& object, const char* name, Read read) 
   std::vector<decltype(read(object))> items;
   for (const auto& item : object.at(name)) items.push_back(read(item));
   return items;
-}
-
-/// As `members`, for a member that results written by an earlier program do not have; none then.
-template <typename Read>
-auto optional_members(const nlohmann::ordered_json& object, const char* name, Read read) {
-  if (object.is_object() && object.contains(name)) return members(object, name, read);
-  return decltype(members(object, name, read)){};
 }
 
 /// An array with every item written by `write`.
@@ -80,6 +74,9 @@ class ObjectWriter {
 
   void member(std::string_view name, const nlohmann::ordered_json& value);
   void list(std::string_view name, std::size_t count, const std::function<nlohmann::ordered_json(std::size_t)>& item);
+  /// An object whose members are the items, each with its name.
+  void object(std::string_view name, std::size_t count,
+              const std::function<std::pair<std::string, nlohmann::ordered_json>(std::size_t)>& item);
   /// Ends the object; the writer is spent.
   std::string take();
 

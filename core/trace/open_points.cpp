@@ -54,8 +54,8 @@ const char* who_closes(Verdict verdict) {
 
 class Gatherer {
  public:
-  void take(const std::vector<Finding>& findings, const PanelSummary* panel) {
-    for (const Finding& finding : findings) {
+  void take(const std::vector<RecordedFinding>& findings, const PanelSummary* panel) {
+    for (const RecordedFinding& finding : findings) {
       if (rank(finding.verdict) > 2) continue;
       const auto key = std::tuple(finding.check, finding.verdict, without_numbers(finding.reason), panel == nullptr);
       const auto [found, is_new] = index_.try_emplace(key, points_.size());
@@ -76,15 +76,16 @@ class Gatherer {
   std::map<std::tuple<std::string, Verdict, std::string, bool>, std::size_t> index_;
   std::vector<OpenPoint> points_;
 
-  static OpenPoint point_of(const Finding& finding, const PanelSummary* panel) {
+  static OpenPoint point_of(const RecordedFinding& finding, const PanelSummary* panel) {
     OpenPoint point;
     point.verdict = finding.verdict;
     point.check = finding.check;
     point.title = finding.title;
     point.what = finding.reason;
     if (finding.verdict == Verdict::fail && std::holds_alternative<double>(finding.value)) {
-      point.what = value_text(finding.value, finding.unit, finding.decimals) + " against " +
-                   value_text(finding.limit, finding.unit, finding.decimals) + ": " + finding.reason;
+      const int decimals = finding.derivation->decimals;
+      point.what = value_text(finding.value, finding.unit, decimals) + " against " +
+                   value_text(finding.limit, finding.unit, decimals) + ": " + finding.reason;
     }
     point.who = who_closes(finding.verdict);
     if (panel != nullptr) point.first_panel = panel->global_id;
@@ -96,7 +97,7 @@ std::string discipline_of_point(const OpenPoint& point) {
   return point.check.substr(0, point.check.find('.'));
 }
 
-bool shows_something(const Finding& finding) {
+bool shows_something(const RecordedFinding& finding) {
   return !std::holds_alternative<std::monostate>(finding.value) || finding.verdict == Verdict::pass ||
          finding.verdict == Verdict::fail;
 }
@@ -107,8 +108,8 @@ struct Standing {
   bool shows = false;
 };
 
-void take(const std::vector<Finding>& findings, std::map<std::string, Standing>& standings) {
-  for (const Finding& finding : findings) {
+void take(const std::vector<RecordedFinding>& findings, std::map<std::string, Standing>& standings) {
+  for (const RecordedFinding& finding : findings) {
     Standing& standing = standings[finding.check.substr(0, finding.check.find('.'))];
     ++standing.findings;
     standing.shows = standing.shows || shows_something(finding);

@@ -86,11 +86,14 @@ ProjectSummary project_summary(const Project& project) {
 }
 
 PanelSummary panel_summary(const Panel& panel, const Project& project, HexDigest data_hash,
-                           const std::vector<Finding>& findings, const std::vector<NotApplicable>& not_applicable) {
-  PanelSummary summary{panel.global_id, panel.mark, panel.type, {}, std::move(data_hash), {}, findings, not_applicable};
+                           std::vector<Finding> findings, std::vector<NotApplicable> not_applicable,
+                           FindingRecorder& recorder) {
+  PanelSummary summary{panel.global_id,      panel.mark, panel.type, {},
+                       std::move(data_hash), {},         {},         std::move(not_applicable)};
   if (panel.storey) summary.storey = project.storeys.at(*panel.storey).name;
   try {
-    summary.hash = panel_hash(summary.data_hash, findings);
+    summary.findings = recorder.record_all(std::move(findings));
+    summary.hash = panel_hash(summary.data_hash, summary.findings);
   } catch (const std::exception& error) {
     throw std::runtime_error("panel '" + panel.mark + "' cannot be hashed: " + error.what());
   }
@@ -139,10 +142,13 @@ class UnconfirmedRows {
       confirmed_.emplace(confirmation.table, confirmation.row);
   }
 
-  void take(const std::vector<Finding>& findings) {
-    for (const Finding& finding : findings) {
+  void take(const std::vector<RecordedFinding>& findings) {
+    for (const RecordedFinding& finding : findings) {
       if (finding.verdict != Verdict::pass && finding.verdict != Verdict::fail) continue;
-      for (const Input& input : finding.inputs) take(input.origin, finding.check);
+      // Rows of data tables always stand with the derivation.
+      for (const DerivationInput& input : finding.derivation->inputs) {
+        if (input.origin) take(*input.origin, finding.check);
+      }
     }
   }
 
@@ -191,7 +197,7 @@ std::vector<HexDigest> data_hashes(const Project& project) {
   return hashes;
 }
 
-ResultsDocument make_results_document(const Project& project, const Results& results, const BuildFacts& facts) {
+ResultsDocument make_results_document(const Project& project, Results results, const BuildFacts& facts) {
   if (results.panel_findings.size() != project.panels.size() ||
       results.panel_not_applicable.size() != project.panels.size()) {
     throw std::runtime_error("the results are not of this project: they cover " +
@@ -202,12 +208,14 @@ ResultsDocument make_results_document(const Project& project, const Results& res
   document.project = project_summary(project);
   document.build = build_summary(project, results, facts);
   std::vector<HexDigest> hashes = facts.data_hashes.empty() ? data_hashes(project) : facts.data_hashes;
+  FindingRecorder recorder;
   for (std::size_t i = 0; i < project.panels.size(); ++i) {
     document.panels.push_back(panel_summary(project.panels[i], project, std::move(hashes.at(i)),
-                                            results.panel_findings[i], results.panel_not_applicable[i]));
+                                            std::move(results.panel_findings[i]),
+                                            std::move(results.panel_not_applicable[i]), recorder));
   }
-  document.project_findings = results.project_findings;
-  document.project_not_applicable = results.project_not_applicable;
+  document.project_findings = recorder.record_all(std::move(results.project_findings));
+  document.project_not_applicable = std::move(results.project_not_applicable);
   document.batches = batch_summaries(project);
   UnconfirmedRows unconfirmed(facts.table_confirmations);
   for (const PanelSummary& panel : document.panels) unconfirmed.take(panel.findings);
@@ -217,7 +225,7 @@ ResultsDocument make_results_document(const Project& project, const Results& res
   return document;
 }
 
-HexDigest panel_hash(const HexDigest& data_hash, const std::vector<Finding>& findings) {
+HexDigest panel_hash(const HexDigest& data_hash, const std::vector<RecordedFinding>& findings) {
   return to_hex(panel_leaf(digest_from_hex(data_hash), sha256(canonical_findings(findings))));
 }
 

@@ -41,12 +41,13 @@ std::vector<HexDigest> data_hashes(const Project& project);
 /// (`*.csv`, `*.json`), panels, and the hash tree's root. `results` must be of this `project`. A present evidence file,
 /// plugin or data table that cannot be read leaves an empty hash, is named in `failures`, and makes the build
 /// incomplete. Throws std::runtime_error when a panel holds a number that is not finite or text that is not UTF-8,
-/// naming the panel.
-ResultsDocument make_results_document(const Project& project, const Results& results, const BuildFacts& facts);
+/// naming the panel. Each finding is freed as it is recorded, so that all of them are never held in both forms: move
+/// `results` in.
+ResultsDocument make_results_document(const Project& project, Results results, const BuildFacts& facts);
 
 /// The leaf hash of a panel, from its data hash and its findings. Throws as canonical_findings does, and
 /// std::runtime_error when `data_hash` is no digest.
-HexDigest panel_hash(const HexDigest& data_hash, const std::vector<Finding>& findings);
+HexDigest panel_hash(const HexDigest& data_hash, const std::vector<RecordedFinding>& findings);
 
 /// Root of the hash tree over the panels' leaf hashes, in their order. Throws std::runtime_error when one is no digest.
 HexDigest hash_tree_root(const std::vector<PanelSummary>& panels);

@@ -2,10 +2,14 @@
 
 #include <algorithm>
 #include <exception>
+#include <map>
+#include <memory>
 #include <nlohmann/json.hpp>
+#include <set>
 #include <stdexcept>
 #include <string>
 #include <string_view>
+#include <utility>
 
 #include "core/trace/finding_json.h"
 #include "core/trace/json.h"
@@ -82,7 +86,7 @@ NotApplicable not_applicable_from_json(const ordered_json& json) {
 }
 
 constexpr const char* kFormat = "panel-dossier-results";
-constexpr int kVersion = 1;
+constexpr int kVersion = 2;
 
 ordered_json file_to_json(const HashedFile& file) {
   return {{"name", file.name}, {"id", file.id}, {"sha256", file.sha256}};
@@ -112,7 +116,7 @@ PluginSummary plugin_from_json(const ordered_json& json) {
   plugin.standards = member<std::vector<std::string>>(json, "standards");
   plugin.sha256 = member<std::string>(json, "sha256");
   plugin.data_tables = members(json, "data_tables", file_from_json);
-  plugin.checks = optional_members(json, "checks", check_from_json);
+  plugin.checks = members(json, "checks", check_from_json);
   return plugin;
 }
 
@@ -144,18 +148,17 @@ BuildSummary build_from_json(const ordered_json& json) {
   build.export_schema = member<std::string>(json, "export_schema");
   build.export_sha256 = member<std::string>(json, "export_sha256");
   build.settings_sha256 = member<std::string>(json, "settings_sha256");
-  build.settings_files = optional_members(json, "settings_files", file_from_json);
+  build.settings_files = members(json, "settings_files", file_from_json);
   build.hash_tree_root = member<std::string>(json, "hash_tree_root");
   build.signed_for_issue = member<bool>(json, "signed_for_issue");
   build.incomplete = member<bool>(json, "incomplete");
   build.failures = member<std::vector<std::string>>(json, "failures");
-  // Absent in results from before claims were weighed.
-  if (json.contains("withheld")) build.withheld = member<std::vector<std::string>>(json, "withheld");
-  if (json.contains("confirmed")) build.confirmed = member<std::vector<std::string>>(json, "confirmed");
-  if (json.contains("unconfirmed")) build.unconfirmed = member<std::vector<std::string>>(json, "unconfirmed");
+  build.withheld = member<std::vector<std::string>>(json, "withheld");
+  build.confirmed = member<std::vector<std::string>>(json, "confirmed");
+  build.unconfirmed = member<std::vector<std::string>>(json, "unconfirmed");
   build.plugins = members(json, "plugins", plugin_from_json);
   build.evidence = members(json, "evidence", file_from_json);
-  if (json.contains("outputs")) build.outputs = member<std::vector<std::string>>(json, "outputs");
+  build.outputs = member<std::vector<std::string>>(json, "outputs");
   return build;
 }
 
@@ -181,7 +184,48 @@ ordered_json panel_to_json(const PanelSummary& panel) {
           {"not_applicable", json_array(panel.not_applicable, not_applicable_to_json)}};
 }
 
-PanelSummary panel_from_json(const ordered_json& json) {
+/// The derivations of a results.json, for the findings that name them.
+class DerivationsRead {
+ public:
+  /// Throws std::runtime_error naming the derivation and what is wrong with it.
+  explicit DerivationsRead(const ordered_json& document) {
+    const auto member = document.find("derivations");
+    if (member == document.end() || !member->is_object()) {
+      throw std::runtime_error("member 'derivations' is missing or no object");
+    }
+    for (const auto& [hash, json] : member->items()) {
+      try {
+        entries_[hash].derivation = std::make_shared<const Derivation>(derivation_from_json(json, hash));
+      } catch (const std::runtime_error& error) {
+        throw std::runtime_error("derivation '" + hash + "': " + error.what());
+      }
+    }
+  }
+
+  std::shared_ptr<const Derivation> of(const HexDigest& hash) {
+    const auto found = entries_.find(hash);
+    if (found == entries_.end()) throw std::runtime_error("there is no derivation '" + hash + "'");
+    found->second.is_used = true;
+    return found->second.derivation;
+  }
+
+  /// Throws std::runtime_error naming a derivation that no finding names: no hash of a panel would vouch for it.
+  void require_all_used() const {
+    for (const auto& [hash, entry] : entries_) {
+      if (!entry.is_used) throw std::runtime_error("no finding names derivation '" + hash + "'");
+    }
+  }
+
+ private:
+  struct Entry {
+    std::shared_ptr<const Derivation> derivation;
+    bool is_used = false;
+  };
+
+  std::map<HexDigest, Entry> entries_;
+};
+
+PanelSummary panel_from_json(const ordered_json& json, const DerivationOfHash& derivation_of) {
   const auto mark = member<std::string>(json, "mark");
   try {
     return {member<std::string>(json, "global_id"),
@@ -190,8 +234,9 @@ PanelSummary panel_from_json(const ordered_json& json) {
             member<std::string>(json, "storey"),
             member<std::string>(json, "data_hash"),
             member<std::string>(json, "hash"),
-            members(json, "findings", finding_from_json),
-            optional_members(json, "not_applicable", not_applicable_from_json)};
+            members(json, "findings",
+                    [&](const ordered_json& finding) { return finding_from_json(finding, derivation_of); }),
+            members(json, "not_applicable", not_applicable_from_json)};
   } catch (const std::runtime_error& error) {
     throw std::runtime_error("panel '" + mark + "': " + error.what());
   }
@@ -219,13 +264,36 @@ ResultsDocument document_from_json(const ordered_json& json) {
     throw std::runtime_error("version " + std::to_string(version) + " is not version " + std::to_string(kVersion) +
                              ", which this program reads; use the program that wrote it");
   }
-  return {project_from_json(member<ordered_json>(json, "project")),
-          build_from_json(member<ordered_json>(json, "build")),
-          members(json, "panels", panel_from_json),
-          members(json, "project_findings", finding_from_json),
-          optional_members(json, "project_not_applicable", not_applicable_from_json),
-          optional_members(json, "batches", batch_from_json)};
+  DerivationsRead derivations(json);
+  const DerivationOfHash derivation_of = [&](const HexDigest& hash) { return derivations.of(hash); };
+  ResultsDocument document{
+      project_from_json(member<ordered_json>(json, "project")),
+      build_from_json(member<ordered_json>(json, "build")),
+      members(json, "panels", [&](const ordered_json& panel) { return panel_from_json(panel, derivation_of); }),
+      members(json, "project_findings",
+              [&](const ordered_json& finding) { return finding_from_json(finding, derivation_of); }),
+      members(json, "project_not_applicable", not_applicable_from_json),
+      members(json, "batches", batch_from_json)};
+  derivations.require_all_used();
+  return document;
 }
+
+/// Refuses a second derivation of one hash while the text is read: the JSON that comes of it keeps one of the two.
+class DuplicateDerivations {
+ public:
+  bool operator()(int depth, ordered_json::parse_event_t event, const ordered_json& name) {
+    if (event != ordered_json::parse_event_t::key) return true;
+    if (depth == 1) in_derivations_ = name == "derivations";
+    if (depth == 2 && in_derivations_ && !seen_.insert(name.get<std::string>()).second) {
+      throw std::runtime_error("derivation '" + name.get<std::string>() + "' stands twice");
+    }
+    return true;
+  }
+
+ private:
+  bool in_derivations_ = false;
+  std::set<std::string> seen_;
+};
 
 }  // namespace
 
@@ -238,15 +306,30 @@ const CheckDeclaration* check_of_role(const BuildSummary& build, std::string_vie
   return nullptr;
 }
 
-const Finding* finding_of_role(const BuildSummary& build, const std::vector<Finding>& findings, std::string_view role) {
+const RecordedFinding* finding_of_role(const BuildSummary& build, const std::vector<RecordedFinding>& findings,
+                                       std::string_view role) {
   const CheckDeclaration* check = check_of_role(build, role);
   if (check == nullptr) return nullptr;
   const auto found = std::find_if(findings.begin(), findings.end(),
-                                  [check](const Finding& finding) { return finding.check == check->id; });
+                                  [check](const RecordedFinding& finding) { return finding.check == check->id; });
   return found == findings.end() ? nullptr : &*found;
 }
 
+std::vector<const Derivation*> derivations_of(const ResultsDocument& document) {
+  std::map<std::string_view, const Derivation*> by_hash;
+  const auto take = [&](const std::vector<RecordedFinding>& findings) {
+    for (const RecordedFinding& finding : findings) by_hash[finding.derivation->hash] = finding.derivation.get();
+  };
+  for (const PanelSummary& panel : document.panels) take(panel.findings);
+  take(document.project_findings);
+  std::vector<const Derivation*> derivations;
+  derivations.reserve(by_hash.size());
+  for (const auto& [hash, derivation] : by_hash) derivations.push_back(derivation);
+  return derivations;
+}
+
 std::string to_json(const ResultsDocument& document) {
+  const std::vector<const Derivation*> derivations = derivations_of(document);
   ObjectWriter writer;
   writer.member("format", kFormat);
   writer.member("version", kVersion);
@@ -258,12 +341,14 @@ std::string to_json(const ResultsDocument& document) {
   writer.list("project_not_applicable", document.project_not_applicable.size(),
               [&](std::size_t i) { return not_applicable_to_json(document.project_not_applicable[i]); });
   writer.list("batches", document.batches.size(), [&](std::size_t i) { return batch_to_json(document.batches[i]); });
+  writer.object("derivations", derivations.size(),
+                [&](std::size_t i) { return std::pair(derivations[i]->hash, derivation_to_json(*derivations[i])); });
   return writer.take();
 }
 
 ResultsDocument results_from_json(std::string_view text) {
   try {
-    return document_from_json(ordered_json::parse(text));
+    return document_from_json(ordered_json::parse(text, DuplicateDerivations()));
   } catch (const nlohmann::json::exception& error) {
     throw std::runtime_error(std::string("not a results.json: ") + error.what());
   } catch (const std::runtime_error& error) {

@@ -7,13 +7,10 @@
 #include <vector>
 
 #include "core/api/finding/check_declaration.h"
-#include "core/api/finding/finding.h"
 #include "core/api/plugin.h"
+#include "core/trace/recorded_finding.h"
 
 namespace panel_dossier {
-
-/// SHA-256 as 64 lower-case hexadecimal digits.
-using HexDigest = std::string;
 
 struct HashedFile {
   std::string name;  ///< file name, or path relative to the project folder for evidence
@@ -29,7 +26,7 @@ struct PluginSummary {
   std::vector<std::string> standards;
   HexDigest sha256;                      ///< of the shared object
   std::vector<HashedFile> data_tables;   ///< tables and declarations of its data folder, by name
-  std::vector<CheckDeclaration> checks;  ///< in the plugin's order; none in results written before checks were declared
+  std::vector<CheckDeclaration> checks;  ///< in the plugin's order
 };
 
 struct BuildSummary {
@@ -71,7 +68,7 @@ struct PanelSummary {
   std::string storey;   ///< name
   HexDigest data_hash;  ///< of the panel's canonical data
   HexDigest hash;       ///< leaf of the hash tree: over the canonical data and the findings
-  std::vector<Finding> findings;
+  std::vector<RecordedFinding> findings;
   std::vector<NotApplicable> not_applicable = {};
 };
 
@@ -88,7 +85,7 @@ struct ResultsDocument {
   ProjectSummary project;
   BuildSummary build;
   std::vector<PanelSummary> panels;  ///< in the order of Project::panels
-  std::vector<Finding> project_findings;
+  std::vector<RecordedFinding> project_findings;
   std::vector<NotApplicable> project_not_applicable;
   std::vector<BatchSummary> batches = {};  ///< in the order of Project::batches
 };
@@ -97,13 +94,19 @@ struct ResultsDocument {
 const CheckDeclaration* check_of_role(const BuildSummary& build, std::string_view role);
 
 /// The finding, among those of a panel or of the project, of the check that claims the role; null when there is none.
-const Finding* finding_of_role(const BuildSummary& build, const std::vector<Finding>& findings, std::string_view role);
+const RecordedFinding* finding_of_role(const BuildSummary& build, const std::vector<RecordedFinding>& findings,
+                                       std::string_view role);
+
+/// Every derivation of the panels' and the project's findings once, by hash. They live as long as the findings.
+std::vector<const Derivation*> derivations_of(const ResultsDocument& document);
 
 /// The results.json text: UTF-8, two-space indent, what holds no list on one line, keys in a fixed order, numbers in
 /// their shortest exact form, ends with a newline. Same document, same bytes.
 std::string to_json(const ResultsDocument& document);
 
-/// Throws std::runtime_error naming what is wrong when the text is not a results.json of a version this program reads.
+/// Findings of one derivation share it as they did when they were recorded. Hashes are taken as stated. Throws
+/// std::runtime_error naming what is wrong when the text is not a results.json of a version this program reads, or when
+/// its findings and derivations do not fit each other.
 ResultsDocument results_from_json(std::string_view text);
 
 }  // namespace panel_dossier

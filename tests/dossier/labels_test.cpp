@@ -43,7 +43,7 @@ ResultsDocument results_with(double studs) {
   PanelSummary panel;
   panel.global_id = "0aB";
   panel.mark = "P-7";
-  panel.findings = {list, erection};
+  panel.findings = FindingRecorder().record_all({list, erection});
   results.panels = {panel};
   results.build.plugins.resize(1);
   test::claim(results.build, role::kCuttingList, list.check);
@@ -67,7 +67,10 @@ TEST_CASE("each piece has a label with panel, part, size, batch and its number")
 
 TEST_CASE("a long material takes a second line, so that its grade is not cut off") {
   ResultsDocument results = results_with(1.0);
-  results.panels[0].findings[0].tables[0].rows[0][2] = std::string("Glued laminated timber of class GL24h");
+  RecordedFinding& list = results.panels[0].findings[0];
+  Finding changed = whole_finding(list);
+  changed.tables[0].rows[0][2] = std::string("Glued laminated timber of class GL24h");
+  list = FindingRecorder().record(changed);
   const auto file = temporary_file("long.pdf");
   write_labels(results, installed_fonts(), file);
   const std::string text = output_of("pdftotext '" + file.string() + "' - 2>/dev/null");

@@ -46,7 +46,7 @@ TEST_CASE("units use the symbols of print") {
 }
 
 TEST_CASE("a limit stands behind the sign of its relation") {
-  Finding finding;
+  RecordedFinding finding = FindingRecorder().record({});
   finding.unit = "W/(m²·K)";
   CHECK(format_limit(finding).empty());
   finding.limit = 0.26;

@@ -46,9 +46,11 @@ TEST_CASE("lifting findings are spoken of only where there are some") {
 
 TEST_CASE("weights for lifting give the centre of gravity by axis and datum") {
   auto made = test::synthetic_dossier(1, 1);
-  Finding& finding = made.results.panels[0].findings[0];
+  RecordedFinding& recorded = made.results.panels[0].findings[0];
+  Finding finding = whole_finding(recorded);
   test::claim(made.results.build, role::kCentreOfGravity, finding.check);
   finding.values = {{"from_left_edge", 1.2345, "m"}, {"from_inner_face", 0.1114, "m"}, {"from_foot", 1.6789, "m"}};
+  recorded = FindingRecorder().record(finding);
   const auto pages = pages_with(text_of(made, "centre.pdf"), "Weights for lifting");
   REQUIRE(pages.size() == 1);
   CHECK_THAT(pages[0], Contains("x from its left edge, y from its inner face, z from its foot") ||

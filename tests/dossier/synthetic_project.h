@@ -13,6 +13,7 @@
 #include <stdexcept>
 #include <string>
 #include <utility>
+#include <vector>
 
 #include "core/dossier/dossier.h"
 
@@ -234,6 +235,7 @@ inline void claim(BuildSummary& build, std::string_view role, const std::string&
 /// findings.
 inline SyntheticDossier synthetic_dossier(std::size_t panels, std::size_t findings) {
   SyntheticDossier made;
+  FindingRecorder recorder;
   made.project.name = "Example Hall";
   made.project.storeys = {{"s0", "Ground floor", "Block A", std::nullopt, {}},
                           {"s1", "First floor", "Block A", std::nullopt, {}},
@@ -256,14 +258,17 @@ inline SyntheticDossier synthetic_dossier(std::size_t panels, std::size_t findin
     panel.frame = frame_at(i / 7 % 4, 3.2 * static_cast<double>(i % 7), 3.6 * static_cast<double>(storey));
     PanelSummary summary{panel.global_id,      panel.mark,           panel.type, made.project.storeys[storey].name,
                          std::string(64, 'e'), std::string(64, 'f'), {}};
-    for (std::size_t f = 0; f < findings; ++f) summary.findings.push_back(synthetic_finding(panel.global_id, f));
-    if (!summary.findings.empty()) add_rich_content(summary.findings.front());
+    std::vector<Finding> own;
+    for (std::size_t f = 0; f < findings; ++f) own.push_back(synthetic_finding(panel.global_id, f));
+    if (!own.empty()) add_rich_content(own.front());
+    summary.findings = recorder.record_all(std::move(own));
     made.project.panels.push_back(std::move(panel));
     made.results.panels.push_back(std::move(summary));
   }
   if (findings > 0) {
-    made.results.project_findings.push_back(synthetic_finding("", 0));
-    add_rich_content(made.results.project_findings.front());
+    Finding of_project = synthetic_finding("", 0);
+    add_rich_content(of_project);
+    made.results.project_findings.push_back(recorder.record(std::move(of_project)));
   }
   return made;
 }

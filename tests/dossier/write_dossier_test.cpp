@@ -174,6 +174,16 @@ TEST_CASE("changes since the previous issue are listed, worse ones marked") {
   CHECK_THAT(text, Contains("0.31 fail"));
 }
 
+TEST_CASE("a derivation is printed once, and again where the reason of a finding differs") {
+  constexpr const char* kOtherReason = "The layer is of another kind.";
+  auto made = synthetic_dossier(3, 2);
+  made.results.panels[2].findings[1].reason = kOtherReason;
+  CHECK(made.results.panels[2].findings[1].derivation == made.results.panels[0].findings[1].derivation);
+  const std::string text = text_of(written(made.content(), "two_reasons.pdf"));
+  const std::string last_sheet = text.substr(text.find("5 Panel sheets: P-3"));
+  CHECK_THAT(last_sheet.substr(0, last_sheet.find("6 Operation and maintenance")), Contains(kOtherReason));
+}
+
 TEST_CASE("settings that findings rest on are listed as assumptions") {
   const std::string text = text_of(written(synthetic_dossier(2, 3).content(), "assumptions.pdf"));
   CHECK_THAT(text, Contains("thermal.external_temperature_c"));

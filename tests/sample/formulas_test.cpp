@@ -21,7 +21,7 @@ Value value_from(const json& value) {
   return value.is_string() ? Value(value.get<std::string>()) : Value();
 }
 
-/// What of a finding its formulas speak of.
+/// What of the findings of a derivation its formulas speak of.
 Finding finding_from(const json& source) {
   Finding finding;
   finding.check = source.at("check");
@@ -45,15 +45,15 @@ Finding finding_from(const json& source) {
   return finding;
 }
 
-/// Tries the formulas of findings, and keeps the first fault of each check and formula: the numbers of the others say
-/// the same.
+/// Tries the formulas of derivations, and keeps the first fault of each check and formula: the numbers of the others
+/// say the same.
 class FormulaTrial {
  public:
-  void try_finding(const json& source, const std::string& where) {
+  void try_derivation(const json& source, const std::string& hash) {
     const Finding finding = finding_from(source);
     for (const Step& step : finding.steps) tried_ += step.formula.empty() ? 0 : 1;
     for (const std::string& fault : testing::formula_faults(finding)) {
-      faults_.emplace(fault.substr(0, fault.find("': ")), where + ": " + fault);
+      faults_.emplace(fault.substr(0, fault.find("': ")), hash + ": " + fault);
     }
   }
 
@@ -68,12 +68,10 @@ class FormulaTrial {
 }  // namespace
 
 TEST_CASE("Every formula of the sample has the one form and gives the number printed beside it", "[outputs]") {
-  const nlohmann::json& document = sample_results();
   FormulaTrial trial;
-  for (const json& panel : document.at("panels")) {
-    for (const json& finding : panel.at("findings")) trial.try_finding(finding, panel.at("mark"));
+  for (const auto& [hash, derivation] : sample_results().at("derivations").items()) {
+    trial.try_derivation(derivation, hash);
   }
-  for (const json& finding : document.at("project_findings")) trial.try_finding(finding, "project");
   CHECK(trial.tried() > 1000);
   for (const auto& [formula, fault] : trial.faults()) FAIL_CHECK(fault);
 }

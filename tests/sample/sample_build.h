@@ -35,6 +35,11 @@ inline const nlohmann::json& sample_results() {
   return document;
 }
 
+/// The derivation of a finding of that results.json.
+inline const nlohmann::json& derivation_of(const nlohmann::json& finding) {
+  return sample_results().at("derivations").at(finding.at("derivation").get<std::string>());
+}
+
 /// The text of the dossier's pages, with form feeds between them, and what the reading of it complains of.
 inline const CommandResult& sample_pages() {
   static const CommandResult pages = run_command("pdftotext -layout " + quoted(sample_out() / "dossier.pdf") + " -");

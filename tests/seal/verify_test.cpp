@@ -59,7 +59,7 @@ TEST_CASE("An untouched dossier holds in every step, from the PDF alone") {
   const auto verification = verify_dossier(file, kSchemaDir);
   INFO(steps_text(verification));
   CHECK(verification.holds());
-  CHECK(verification.steps.size() == 16);
+  CHECK(verification.steps.size() == 17);
   CHECK_FALSE(verification.for_issue);
 }
 
@@ -144,6 +144,17 @@ TEST_CASE("Findings that were not hashed are found out, though signed") {
   ResultsDocument document = exported_document();
   document.panels.front().findings.front().verdict = Verdict::pass;
   CHECK(fails_at(verified(dir, document, attachments_of(document)), "the panels' findings have the stated hashes"));
+}
+
+TEST_CASE("A derivation that was not hashed is found out, though signed") {
+  const TemporaryFolder dir;
+  const ResultsDocument document = exported_document();
+  auto attachments = attachments_of(document);
+  const std::string note = "a note";
+  attachments[0].bytes.replace(attachments[0].bytes.find(note), note.size(), "a lie");
+  const Verification verification = verified(dir, document, attachments);
+  CHECK(fails_at(verification, "the derivations have the hashes that findings name them by"));
+  CHECK_FALSE(fails_at(verification, "the panels' findings have the stated hashes"));
 }
 
 TEST_CASE("A root that differs between metadata and results is found out, though signed") {

@@ -118,11 +118,13 @@ TEST_CASE("A number that is not finite has no canonical form") {
   CHECK_THROWS_WITH(
       text_after([](Project& p) { p.panels.front().width_m.value = std::numeric_limits<double>::quiet_NaN(); }),
       Catch::Contains("not finite"));
+  const char* message = "check 'thermal.u_value': a number that is not finite cannot be written as JSON";
   Finding finding = testing::sample_finding("x");
+  RecordedFinding recorded = FindingRecorder().record(finding);
+  recorded.utilisation = std::numeric_limits<double>::quiet_NaN();
+  CHECK_THROWS_WITH(canonical_findings({recorded}), message);
   finding.steps.front().value = std::numeric_limits<double>::infinity();
-  CHECK_THROWS_WITH(canonical_findings({finding}),
-                    "check 'thermal.u_value': a number that is not finite cannot be "
-                    "written as JSON");
+  CHECK_THROWS_WITH(FindingRecorder().record(finding), message);
 }
 
 TEST_CASE("The canonical findings are what results.json says of them") {

@@ -49,7 +49,12 @@ TEST_CASE("A setting that changed is named with both values, whatever it does to
     input.unit = "m/s";
     input.origin.kind = OriginKind::setting;
     input.origin.key = "structural.wind.basic_velocity_m_per_s";
-    for (PanelSummary& panel : document.panels) panel.findings[0].inputs.push_back(input);
+    FindingRecorder recorder;
+    for (PanelSummary& panel : document.panels) {
+      Finding finding = whole_finding(panel.findings[0]);
+      finding.inputs.push_back(input);
+      panel.findings[0] = recorder.record(finding);
+    }
     return document;
   };
   const auto changes = compare(with_setting(22.5), with_setting(24.0));

@@ -5,8 +5,8 @@
 
 #include "core/trace/canonical.h"
 #include "core/trace/compare.h"
-#include "core/trace/derivation.h"
 #include "core/trace/open_points.h"
+#include "core/trace/panel_text.h"
 #include "core/trace/results_document.h"
 #include "tests/support/held_file.h"
 #include "tests/trace/test_support.h"
@@ -70,8 +70,8 @@ TEST_CASE("What is told of a small build is what was told", "[held]") {
   held.add({"small", "results.json", to_json(before)});
   held.add({"changed", "results.json", to_json(after)});
   held.add({"changed", "results.json read and written", to_json(results_from_json(to_json(after)))});
-  held.add({"small", "derivation", derivation_text(before, "P-02")});
-  held.add({"changed", "derivation", derivation_text(after, "P-02")});
+  held.add({"small", "derivation", panel_text(before, "P-02")});
+  held.add({"changed", "derivation", panel_text(after, "P-02")});
   held.add({"small", "open points", open_points_csv(open_points(before)) + subjects_of(before)});
   held.add({"changed", "open points", open_points_csv(open_points(after)) + subjects_of(after)});
   held.add({"small", "changes", changes_of(before, after)});

@@ -19,7 +19,7 @@ PanelSummary panel(const std::string& mark, std::vector<Finding> findings) {
   PanelSummary made;
   made.global_id = "id-" + mark;
   made.mark = mark;
-  made.findings = std::move(findings);
+  made.findings = FindingRecorder().record_all(std::move(findings));
   return made;
 }
 
@@ -32,7 +32,8 @@ TEST_CASE("Findings of one cause are one point, whatever the numbers in their re
                   finding("x.area", Verdict::pass, "")}),
       panel("B", {finding("x.lift", Verdict::not_assessed, "radius 47 m is beyond the table")}),
       panel("C", {finding("x.lift", Verdict::fail, "too heavy"), finding("x.fire", Verdict::evidence_needed, "none")})};
-  document.project_findings = {finding("x.lift", Verdict::not_assessed, "radius 50.0 m is beyond the table")};
+  document.project_findings =
+      FindingRecorder().record_all({finding("x.lift", Verdict::not_assessed, "radius 50.0 m is beyond the table")});
   const auto points = open_points(document);
   REQUIRE(points.size() == 4);
   CHECK(points[0].verdict == Verdict::fail);
@@ -81,7 +82,8 @@ TEST_CASE("A discipline without any result is one point in short, and its causes
   weighed.value = 12.0;
   document.panels = {panel("A", {finding("heat.u", Verdict::not_assessed, "no conductivity"), weighed,
                                  finding("mass.hook", Verdict::not_assessed, "no crane")})};
-  document.project_findings = {finding("heat.loss", Verdict::evidence_needed, "no report")};
+  document.project_findings =
+      FindingRecorder().record_all({finding("heat.loss", Verdict::evidence_needed, "no report")});
   CHECK(disciplines_without_result(document) == std::vector<std::string>{"heat"});
   const auto points = open_points(document);
   REQUIRE(points.size() == 3);
@@ -101,8 +103,8 @@ TEST_CASE("A discipline with one figure, pass or fail is not without result") {
   CHECK(disciplines_without_result(document).empty());  // it was not run
   document.panels = {panel("A", {finding("heat.u", Verdict::not_assessed, "no conductivity")})};
   CHECK(disciplines_without_result(document).size() == 1);
-  document.project_findings = {finding("heat.loss", Verdict::fail, "too much")};
+  document.project_findings = FindingRecorder().record_all({finding("heat.loss", Verdict::fail, "too much")});
   CHECK(disciplines_without_result(document).empty());
-  document.project_findings = {finding("heat.loss", Verdict::pass, "")};
+  document.project_findings = FindingRecorder().record_all({finding("heat.loss", Verdict::pass, "")});
   CHECK(disciplines_without_result(document).empty());
 }

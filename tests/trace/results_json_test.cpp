@@ -1,9 +1,12 @@
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <cstdlib>
 #include <limits>
 #include <nlohmann/json.hpp>
 #include <string>
+#include <vector>
 
+#include "core/api/testing/finding_difference.h"
 #include "tests/trace/test_support.h"
 
 using namespace panel_dossier;
@@ -26,6 +29,15 @@ std::string text_with(const std::string& pointer, const nlohmann::ordered_json& 
   return json.dump();
 }
 
+/// Of the finding of the most members.
+HexDigest hash_of_derivation() {
+  return sample_document().panels[0].findings[1].derivation->hash;
+}
+
+std::string pointer_of_derivation(const std::string& member) {
+  return "/derivations/" + hash_of_derivation() + member;
+}
+
 }  // namespace
 
 TEST_CASE("results.json reads back to the same document") {
@@ -33,42 +45,48 @@ TEST_CASE("results.json reads back to the same document") {
   const std::string text = to_json(document);
   const auto read = results_from_json(text);
   CHECK(to_json(read) == text);
-  const Finding& finding = read.panels[0].findings[1];
-  const Finding original = sample_finding("id-of-P-01");
-  CHECK(finding.value == original.value);
-  CHECK(finding.limit == original.limit);
-  CHECK(finding.utilisation == original.utilisation);
-  CHECK(finding.verdict == Verdict::fail);
-  CHECK(finding.relation == Relation::at_most);
-  CHECK(finding.steps[0].value == original.steps[0].value);
-  CHECK(finding.inputs[1].origin.source == "EN ISO 6946:2017, table 7");
-  CHECK(finding.inputs[2].origin.key == "thermal.jurisdiction");
-  CHECK(finding.tables[0].rows == original.tables[0].rows);
-  CHECK(finding.series[0].curves[0].points[1].y == -3.0);
-  CHECK(finding.bar_charts[0].parts == original.bar_charts[0].parts);
-  CHECK(finding.bar_charts[0].bars[0].pieces[1].to == -0.5);
-  CHECK(finding.drawings[0].polygons[0].hatch == Hatch::timber);
-  CHECK(finding.drawings[0].polygons[0].tint == 2);
-  CHECK(finding.drawings[0].dimensions[0].offset == 0.1);
+  CHECK(finding_difference(whole_finding(read.panels[0].findings[1]), sample_finding("id-of-P-01")).empty());
   CHECK(read.project_findings[0].panel.empty());
   CHECK(read.build.hash_tree_root == document.build.hash_tree_root);
 }
 
-TEST_CASE("results.json of a build that knew no bar charts is read") {
-  auto json = nlohmann::ordered_json::parse(to_json(sample_document()));
-  json["panels"][0]["findings"][1].erase("bar_charts");
-  CHECK(results_from_json(json.dump()).panels[0].findings[1].bar_charts.empty());
+TEST_CASE("Findings of one derivation share it, also when results.json is read back") {
+  const auto document = sample_document();
+  const auto read = results_from_json(to_json(document));
+  for (const ResultsDocument* each : {&document, &read}) {
+    CHECK(each->panels[0].findings[1].derivation == each->panels[2].findings[1].derivation);
+    CHECK(each->panels[0].findings[0].derivation != each->panels[0].findings[1].derivation);
+    CHECK(derivations_of(*each).size() == 3);
+  }
+}
+
+TEST_CASE("Derivations stand once, in the order of their hashes") {
+  const auto document = sample_document();
+  const auto json = nlohmann::ordered_json::parse(to_json(document));
+  std::vector<std::string> hashes;
+  for (const auto& [hash, derivation] : json["derivations"].items()) hashes.push_back(hash);
+  CHECK(hashes.size() == 3);
+  CHECK(std::ranges::is_sorted(hashes));
+  const auto& finding = json["panels"][0]["findings"][1];
+  CHECK(json["derivations"][finding["derivation"]]["inputs"][3]["origin"].is_null());
+  CHECK(finding["origins"].size() == 4);
+  CHECK(finding["origins"][0].is_null());
+  CHECK(finding["origins"][3]["global_id"] == "id-of-P-01");
 }
 
 TEST_CASE("results.json has the agreed names and exact numbers") {
   const auto json = nlohmann::ordered_json::parse(to_json(sample_document()));
   CHECK(json["format"] == "panel-dossier-results");
-  CHECK(json["version"] == 1);
+  CHECK(json["version"] == 2);
   const auto& finding = json["panels"][0]["findings"][1];
-  for (const char* name :
-       {"check", "title", "panel", "value", "unit", "limit", "relation", "utilisation", "verdict", "reason", "basis",
-        "clause", "inputs", "steps", "tables", "series", "bar_charts", "drawings"}) {
+  for (const char* name : {"check", "title", "panel", "value", "unit", "limit", "relation", "utilisation", "verdict",
+                           "reason", "basis", "clause", "derivation", "origins"}) {
     CHECK(finding.contains(name));
+  }
+  const auto& derivation = json["derivations"][finding["derivation"]];
+  for (const char* name : {"check", "clause", "decimals", "inputs", "steps", "values", "notes", "tables", "series",
+                           "bar_charts", "drawings"}) {
+    CHECK(derivation.contains(name));
   }
   CHECK_THAT(to_json(sample_document()), Catch::Contains("\"value\": 0.30000000000000004,"));
   CHECK(json["project_findings"][0]["panel"].is_null());
@@ -85,7 +103,10 @@ TEST_CASE("results.json meets its JSON Schema") {
 TEST_CASE("The JSON Schema refuses what the contract does not allow") {
   CHECK_FALSE(schema_accepts(text_with("/panels/0/findings/0/verdict", "maybe")));
   CHECK_FALSE(schema_accepts(text_with("/panels/0/hash", "abc")));
-  CHECK_FALSE(schema_accepts(text_with("/panels/0/findings/1/inputs/0/origin/line", -1)));
+  CHECK_FALSE(schema_accepts(text_with("/panels/0/findings/1/origins/3/line", -1)));
+  CHECK_FALSE(schema_accepts(text_with("/panels/0/findings/1/derivation", "abc")));
+  CHECK_FALSE(schema_accepts(text_with(pointer_of_derivation("/steps"), 1)));
+  CHECK_FALSE(schema_accepts(text_with("/derivations/abc", nlohmann::ordered_json::object())));
   CHECK_FALSE(schema_accepts(text_with("/unknown", 1)));
 }
 
@@ -99,12 +120,41 @@ TEST_CASE("Text that is no results.json is refused with what is wrong") {
   CHECK_THROWS_WITH(results_from_json("{"), Catch::StartsWith("not a results.json"));
   CHECK_THROWS_WITH(results_from_json("[]"), Catch::Contains("member 'format' is missing"));
   CHECK_THROWS_WITH(results_from_json(text_with("/format", "other")), Catch::Contains("'format'"));
-  CHECK_THROWS_WITH(results_from_json(text_with("/version", 2)), Catch::Contains("version 2"));
+  CHECK_THROWS_WITH(results_from_json(text_with("/version", 1)),
+                    Catch::Contains("version 1 is not version 2, which this program reads"));
   CHECK_THROWS_WITH(results_from_json(text_with("/panels/0/findings/0/verdict", "maybe")),
                     Catch::Contains("panel 'P-01'") && Catch::Contains("unknown word 'maybe'"));
   CHECK_THROWS_WITH(
-      results_from_json(text_with("/panels/0/findings/1/tables/0/rows/0", nlohmann::ordered_json::array())),
-      Catch::Contains("one cell a column"));
+      results_from_json(text_with(pointer_of_derivation("/tables/0/rows/0"), nlohmann::ordered_json::array())),
+      Catch::Contains("one cell a column") && Catch::Contains("derivation '" + hash_of_derivation() + "'"));
   CHECK_THROWS_WITH(results_from_json(text_with("/panels", "none")), Catch::Contains("'panels'"));
   CHECK_THROWS_AS(results_from_json(std::string(100000, '[')), std::runtime_error);
+}
+
+TEST_CASE("A derivation that does not fit its findings is refused") {
+  using Json = nlohmann::ordered_json;
+  const std::string hash = hash_of_derivation();
+  CHECK_THROWS_WITH(results_from_json(text_with("/panels/0/findings/1/derivation", std::string(64, 'a'))),
+                    Catch::Contains("panel 'P-01': finding of 'thermal.u_value': there is no derivation 'aaaa"));
+  CHECK_THROWS_WITH(results_from_json(text_with("/panels/0/findings/1/origins", Json::array({nullptr}))),
+                    Catch::Contains("there are 1 origins for the 4 inputs of its derivation"));
+  CHECK_THROWS_WITH(results_from_json(text_with("/panels/0/findings/1/origins/3", nullptr)),
+                    Catch::Contains("the origin of input 'width' stands in neither finding nor derivation"));
+  CHECK_THROWS_WITH(
+      results_from_json(text_with("/panels/0/findings/1/origins/0", Json::object())),
+      Catch::Contains("the origin of input 'thermal conductivity' stands in both finding and derivation"));
+  CHECK_THROWS_WITH(results_from_json(text_with(pointer_of_derivation("/check"), "thermal.other")),
+                    Catch::Contains("its derivation is of another check or clause: 'thermal.other'"));
+  const Json derivation = Json::parse(to_json(sample_document()))["derivations"][hash];
+  CHECK_THROWS_WITH(results_from_json(text_with("/derivations/unused", derivation)),
+                    Catch::Contains("no finding names derivation 'unused'"));
+  CHECK_THROWS_WITH(results_from_json(text_with("/derivations", 1)), Catch::Contains("'derivations'"));
+}
+
+TEST_CASE("A derivation that stands twice is refused") {
+  std::string text = to_json(sample_document());
+  const std::string start = "\"derivations\": {";
+  const std::string hash = hash_of_derivation();
+  text.insert(text.find(start) + start.size(), "\"" + hash + "\": {},");
+  CHECK_THROWS_WITH(results_from_json(text), Catch::Contains("derivation '" + hash + "' stands twice"));
 }

@@ -19,6 +19,13 @@ inline Origin export_origin(const std::string& entity, std::uint32_t line) {
   return origin;
 }
 
+/// Of an entity that has a GlobalId.
+inline Origin export_origin_of(const std::string& entity, const std::string& global_id, std::uint32_t line) {
+  Origin origin = export_origin(entity, line);
+  origin.global_id = global_id;
+  return origin;
+}
+
 inline Panel sample_panel(const std::string& mark) {
   Panel panel;
   panel.global_id = "id-of-" + mark;
@@ -102,7 +109,8 @@ inline Finding sample_finding(const std::string& panel) {
   setting.key = "thermal.jurisdiction";
   finding.inputs = {{"thermal conductivity", "λ", 0.038, "W/(m·K)", export_origin("IfcMaterial", 7)},
                     {"internal surface resistance", "Rsi", 0.13, "m²·K/W", table},
-                    {"jurisdiction", "", std::string("England"), "", setting}};
+                    {"jurisdiction", "", std::string("England"), "", setting},
+                    {"width", "b", 3.0, "m", export_origin_of("IfcWall", panel, 12)}};
   finding.steps = {{"resistance of the layer", "R", 1.0 / 3.0, "m²·K/W", "R = d / λ"}};
   finding.notes = {"a note"};
   finding.tables = {{"layers", {{"layer", ""}, {"R", "m²·K/W"}}, {{std::string("one"), 1.5}, {Value{}, 2.0}}}};

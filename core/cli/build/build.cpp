@@ -135,8 +135,8 @@ struct VerdictCounts {
   std::size_t information = 0;
 };
 
-void add(VerdictCounts& counts, const std::vector<Finding>& findings) {
-  for (const Finding& finding : findings) {
+void add(VerdictCounts& counts, const std::vector<RecordedFinding>& findings) {
+  for (const RecordedFinding& finding : findings) {
     switch (finding.verdict) {
       case Verdict::pass: ++counts.pass; break;
       case Verdict::fail: ++counts.fail; break;
@@ -419,18 +419,18 @@ int build_accepted(const BuildOptions& options, const Inputs& inputs, const std:
 
   ConsoleProgress progress;
   const Project& project = *inputs.intake.project;
-  const Results results = run_all_checks(project, inputs.settings, plugins, options, progress);
+  Results results = run_all_checks(project, inputs.settings, plugins, options, progress);
   for (const InputProblem& problem : results.problems) log->warn("{}", in_words(problem));
-  const ResultsDocument document =
-      make_results_document(project, results, facts_of(options, inputs, hashes, time_utc, signer->for_issue()));
-  const std::string json = to_json(document);
-  write_file(folder.staging() / "results.json", json);
   write_file(folder.staging() / "checks.xml", junit_xml(project, results));
-  const std::vector<OpenPoint> points = open_points(document);
-  write_file(folder.staging() / "open-points.csv", open_points_csv(points));
   for (const OutputTable& output : results.outputs) {
     write_file(folder.staging() / output.declaration.file, csv_of(output));
   }
+  const ResultsDocument document = make_results_document(
+      project, std::move(results), facts_of(options, inputs, hashes, time_utc, signer->for_issue()));
+  const std::string json = to_json(document);
+  write_file(folder.staging() / "results.json", json);
+  const std::vector<OpenPoint> points = open_points(document);
+  write_file(folder.staging() / "open-points.csv", open_points_csv(points));
 
   std::optional<std::vector<Change>> changes;
   if (const auto previous = previous_issue_if_readable(options, *log)) changes = compare(*previous, document);

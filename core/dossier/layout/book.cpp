@@ -53,8 +53,8 @@ std::string_view discipline_of(std::string_view check) {
   return check.substr(0, check.find('.'));
 }
 
-void count_verdicts(const std::vector<Finding>& findings, VerdictCounts& counts) {
-  for (const Finding& finding : findings) ++counts[static_cast<std::size_t>(finding.verdict)];
+void count_verdicts(const std::vector<RecordedFinding>& findings, VerdictCounts& counts) {
+  for (const RecordedFinding& finding : findings) ++counts[static_cast<std::size_t>(finding.verdict)];
 }
 
 std::vector<VerdictCount> listed(const VerdictCounts& counts) {
@@ -66,17 +66,12 @@ std::vector<VerdictCount> listed(const VerdictCounts& counts) {
   return list;
 }
 
-Verdict worst_verdict(const std::vector<Finding>& findings) {
+Verdict worst_verdict(const std::vector<RecordedFinding>& findings) {
   if (findings.empty()) return Verdict::not_assessed;
-  return std::max_element(findings.begin(), findings.end(),
-                          [](const Finding& a, const Finding& b) { return urgency(a.verdict) < urgency(b.verdict); })
+  return std::max_element(
+             findings.begin(), findings.end(),
+             [](const RecordedFinding& a, const RecordedFinding& b) { return urgency(a.verdict) < urgency(b.verdict); })
       ->verdict;
-}
-
-const Finding* find_check(const std::vector<Finding>& findings, std::string_view check) {
-  const auto found = std::find_if(findings.begin(), findings.end(),
-                                  [check](const Finding& finding) { return finding.check == check; });
-  return found == findings.end() ? nullptr : &*found;
 }
 
 const PluginSummary* Book::plugin(std::string_view id) const {
@@ -124,17 +119,17 @@ std::size_t Book::begin_part(DossierPart part, const std::string& caution, const
   return bookmark;
 }
 
-Cell value_cell(const Finding& finding) {
-  const std::string text = format_value(finding.value, finding.unit, finding.decimals);
+Cell value_cell(const RecordedFinding& finding) {
+  const std::string text = format_value(finding.value, finding.unit, finding.derivation->decimals);
   return text.empty() ? Cell("–") : Cell(text);
 }
 
-Cell limit_cell(const Finding& finding) {
+Cell limit_cell(const RecordedFinding& finding) {
   const std::string text = format_limit(finding);
   return text.empty() ? Cell("–") : Cell(text);
 }
 
-Cell utilisation_cell(const Finding& finding) {
+Cell utilisation_cell(const RecordedFinding& finding) {
   return finding.utilisation ? Cell(format_fixed(*finding.utilisation, 2)) : Cell("–");
 }
 

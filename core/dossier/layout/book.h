@@ -50,14 +50,11 @@ std::string_view discipline_of(std::string_view check);
 using VerdictCounts = std::array<std::size_t, 5>;
 
 /// Adds the verdicts of the findings to the counts, indexed by Verdict.
-void count_verdicts(const std::vector<Finding>& findings, VerdictCounts& counts);
+void count_verdicts(const std::vector<RecordedFinding>& findings, VerdictCounts& counts);
 /// The counts that are not zero, most urgent first.
 std::vector<VerdictCount> listed(const VerdictCounts& counts);
 /// The most urgent verdict; `not assessed` for no findings at all.
-Verdict worst_verdict(const std::vector<Finding>& findings);
-
-/// The finding of a panel with this check id, or null.
-const Finding* find_check(const std::vector<Finding>& findings, std::string_view check);
+Verdict worst_verdict(const std::vector<RecordedFinding>& findings);
 
 /// The dossier being written; refers to the caller's document and content.
 struct Book {
@@ -84,9 +81,9 @@ struct Book {
 };
 
 /// Value, limit and utilisation of a finding as table cells.
-Cell value_cell(const Finding& finding);
-Cell limit_cell(const Finding& finding);
-Cell utilisation_cell(const Finding& finding);
+Cell value_cell(const RecordedFinding& finding);
+Cell limit_cell(const RecordedFinding& finding);
+Cell utilisation_cell(const RecordedFinding& finding);
 
 /// `text, text and 4 more`: at most `shown` of them by name.
 std::string list_some(const std::vector<std::string>& names, std::size_t shown);

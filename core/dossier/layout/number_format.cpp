@@ -112,8 +112,8 @@ std::string format_value(const Value& value, std::string_view unit, int decimals
   return format_value(value, unit);
 }
 
-std::string format_limit(const Finding& finding) {
-  const std::string limit = format_value(finding.limit, finding.unit, finding.decimals);
+std::string format_limit(const RecordedFinding& finding) {
+  const std::string limit = format_value(finding.limit, finding.unit, finding.derivation->decimals);
   return limit.empty() ? limit : std::string(relation_sign(finding.relation)) + limit;
 }
 

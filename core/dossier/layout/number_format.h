@@ -4,7 +4,7 @@
 #include <string>
 #include <string_view>
 
-#include "core/api/finding/finding.h"
+#include "core/trace/recorded_finding.h"
 
 namespace panel_dossier {
 
@@ -26,6 +26,6 @@ std::string format_value(const Value& value, std::string_view unit);
 std::string format_value(const Value& value, std::string_view unit, int decimals);
 
 /// The limit of a finding with its relation: `≤ 0.26 W/(m²·K)`, `≥ EI 60`; empty without a limit.
-std::string format_limit(const Finding& finding);
+std::string format_limit(const RecordedFinding& finding);
 
 }  // namespace panel_dossier

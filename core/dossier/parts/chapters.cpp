@@ -16,7 +16,7 @@ namespace {
 
 struct PanelResult {
   const PanelSummary* panel;
-  const Finding* finding;
+  const RecordedFinding* finding;
 };
 
 using ResultsByCheck = std::map<std::string, std::vector<PanelResult>>;
@@ -24,7 +24,7 @@ using ResultsByCheck = std::map<std::string, std::vector<PanelResult>>;
 ResultsByCheck collect(const ResultsDocument& results, const std::string& discipline) {
   ResultsByCheck checks;
   for (const PanelSummary& panel : results.panels) {
-    for (const Finding& finding : panel.findings) {
+    for (const RecordedFinding& finding : panel.findings) {
       if (discipline_of(finding.check) == discipline) checks[finding.check].push_back({&panel, &finding});
     }
   }
@@ -58,13 +58,13 @@ void write_summary(Flow& flow, const ResultsByCheck& checks) {
     for (const PanelResult& result : results) ++counts[static_cast<std::size_t>(result.finding->verdict)];
     Cell verdicts;
     verdicts.counts = listed(counts);
-    const Finding& first = *results.front().finding;
+    const RecordedFinding& first = *results.front().finding;
     table.rows.push_back({check, first.title, limits_in_words(results), first.clause, verdicts});
   }
   set_table(flow, std::move(table));
 }
 
-/// The declaration of the check; null in results written before checks were declared.
+/// The declaration of the check; null for what stands in place of a call that failed.
 const CheckDeclaration* declaration_of(const PluginSummary& plugin, const std::string& check) {
   const auto found = std::find_if(plugin.checks.begin(), plugin.checks.end(),
                                   [&check](const CheckDeclaration& declared) { return declared.id == check; });
@@ -106,7 +106,7 @@ void write_declaration(Flow& flow, const CheckDeclaration& check) {
 void write_check_table(Book& book, const PluginSummary& plugin, std::vector<PanelResult> results) {
   Flow& flow = book.flow;
   std::stable_sort(results.begin(), results.end(), worse);
-  const Finding& first = *results.front().finding;
+  const RecordedFinding& first = *results.front().finding;
   flow.heading(first.title + "  (" + first.check + ")", type::kSubheading, 60.0);
   if (const CheckDeclaration* declared = declaration_of(plugin, first.check)) write_declaration(flow, *declared);
   write_not_applicable(flow, book.results(), first.check);
@@ -128,7 +128,7 @@ void write_check_table(Book& book, const PluginSummary& plugin, std::vector<Pane
 
 void write_project_findings(Book& book, const PluginSummary& plugin) {
   std::vector<NumberedFinding> findings;
-  for (const Finding& finding : book.results().project_findings) {
+  for (const RecordedFinding& finding : book.results().project_findings) {
     if (discipline_of(finding.check) == plugin.id) findings.push_back({findings.size(), &finding});
   }
   const bool has_reasons =

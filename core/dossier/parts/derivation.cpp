@@ -29,10 +29,11 @@ class DerivationWriter {
  public:
   DerivationWriter(Book& book, std::string scope) : book_(book), scope_(std::move(scope)) {}
 
-  void add(const Finding& finding, std::size_t index) {
+  void add(const RecordedFinding& recorded, std::size_t index) {
+    const Finding finding = whole_finding(recorded);
     const std::size_t first = blocks_.size();
     number_ = std::to_string(index + 1);
-    add_head(finding, index);
+    add_head(recorded, index);
     if (!finding.reason.empty()) add_text(finding.reason, kDerivationLine, 0.0);
     add_inputs(finding);
     if (!finding.inputs.empty() && !finding.steps.empty()) add_divider();
@@ -106,7 +107,7 @@ class DerivationWriter {
     blocks_.back().keep_with_next = false;
   }
 
-  void add_head(const Finding& finding, std::size_t index) {
+  void add_head(const RecordedFinding& finding, std::size_t index) {
     PdfDocument& pdf = book_.pdf;
     const double width = width_;
     const std::string anchor = derivation_anchor(scope_, index);
@@ -115,7 +116,7 @@ class DerivationWriter {
                          pdf.anchor(anchor, page, top + 4.0);
                        }});
     add_text(number_ + "  " + finding.title, kDerivationTitle, 0.0, true);
-    std::string result = format_value(finding.value, finding.unit, finding.decimals);
+    std::string result = format_value(finding.value, finding.unit, finding.derivation->decimals);
     const std::string limit = format_limit(finding);
     if (!limit.empty()) result += (result.empty() ? "limit " : ", limit ") + limit;
     if (finding.utilisation) result += ", utilisation " + format_fixed(*finding.utilisation, 2);

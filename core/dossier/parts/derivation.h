@@ -13,7 +13,7 @@ std::string derivation_anchor(const std::string& scope, std::size_t index);
 
 struct NumberedFinding {
   std::size_t index = 0;  ///< within the scope, from 0; printed from 1
-  const Finding* finding = nullptr;
+  const RecordedFinding* finding = nullptr;
 };
 
 /// Sets the derivations in two columns, then the tables and figures too wide for a column, then the numbered list of

@@ -114,8 +114,9 @@ void write_steps(Flow& flow) {
   flow.item("Evidence files: sha256sum FILE must give the digits printed in part 9.");
   flow.item(
       "The hash tree is that of RFC 6962, section 2.1, with SHA-256. A panel's hash, printed on its sheet, is a leaf: "
-      "the hash of a zero byte, the digest of the panel's data and the digest of its findings. Going up, each pair "
-      "is hashed behind a byte of value one, in the order of the schedule in part 3. The root is printed on the "
+      "the hash of a zero byte, the digest of the panel's data and the digest of its findings, which name their "
+      "derivations by digest. Going up, each pair is hashed behind a byte of value one, in the order of the schedule "
+      "in part 3. The root is printed on the "
       "cover; one changed digit in one panel changes it.");
 }
 

@@ -58,11 +58,12 @@ double number_of(const Value& value) {
 
 /// Empty when the panel has no batch. The batch belongs to the erection, as equal panels share a cutting list.
 std::string batch_of(const BuildSummary& build, const PanelSummary& panel) {
-  const Finding* erection = finding_of_role(build, panel.findings, role::kErection);
+  const RecordedFinding* erection = finding_of_role(build, panel.findings, role::kErection);
   if (erection == nullptr) return {};
-  const auto found = std::find_if(erection->values.begin(), erection->values.end(),
-                                  [](const NamedValue& value) { return value.id == "batch"; });
-  return found == erection->values.end() ? std::string() : "batch " + text_of(found->value);
+  const std::vector<NamedValue>& values = erection->derivation->values;
+  const auto found =
+      std::find_if(values.begin(), values.end(), [](const NamedValue& value) { return value.id == "batch"; });
+  return found == values.end() ? std::string() : "batch " + text_of(found->value);
 }
 
 std::string size_of(const Table& table, const std::vector<Value>& row) {
@@ -165,9 +166,10 @@ std::size_t write_labels(const ResultsDocument& results, const DossierFonts& fon
                   results.build.time_utc);
   LabelSheets sheets(pdf);
   for (const PanelSummary& panel : results.panels) {
-    const Finding* list = finding_of_role(results.build, panel.findings, role::kCuttingList);
-    const Table* pieces = list == nullptr ? nullptr : find_table(*list, "pieces");
-    if (pieces != nullptr) add_labels(sheets, results.build, panel, *pieces);
+    const RecordedFinding* list = finding_of_role(results.build, panel.findings, role::kCuttingList);
+    if (list == nullptr) continue;
+    const Finding cutting_list = whole_finding(*list);
+    if (const Table* pieces = find_table(cutting_list, "pieces")) add_labels(sheets, results.build, panel, *pieces);
   }
   if (sheets.count() > 0) pdf.save(file);
   return sheets.count();

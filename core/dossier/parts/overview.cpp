@@ -41,7 +41,7 @@ std::string type_name(const PanelSummary& panel) {
 std::map<std::string, CheckRow> rows_by_check(const Book& book) {
   std::map<std::string, CheckRow> rows;
   for (const PanelSummary& panel : book.results().panels) {
-    for (const Finding& finding : panel.findings) {
+    for (const RecordedFinding& finding : panel.findings) {
       if (book.is_silent(finding.check)) continue;
       rows[finding.check][type_name(panel)].add(panel, finding.verdict);
     }
@@ -281,12 +281,12 @@ void write_views(Book& book) {
   for (const KeyView& view : facades) write_view(book, view, false);
 }
 
-Cell number_of(const Finding* finding) {
+Cell number_of(const RecordedFinding* finding) {
   return finding != nullptr && std::holds_alternative<double>(finding->value) ? value_cell(*finding) : Cell("–");
 }
 
 Cell area_of(const BuildSummary& build, const PanelSummary& summary, const Panel& panel) {
-  const Finding* finding = finding_of_role(build, summary.findings, role::kArea);
+  const RecordedFinding* finding = finding_of_role(build, summary.findings, role::kArea);
   if (finding != nullptr && std::holds_alternative<double>(finding->value)) return number_of(finding);
   return format_fixed(panel.net_area_m2(), 2) + " m²";
 }

@@ -3,6 +3,7 @@
 #include <map>
 #include <optional>
 #include <set>
+#include <unordered_map>
 #include <utility>
 
 #include "core/api/support/units.h"
@@ -13,7 +14,6 @@
 #include "core/dossier/parts/references.h"
 #include "core/dossier/parts/sections.h"
 #include "core/dossier/parts/sheet_drawings.h"
-#include "core/trace/working.h"
 
 namespace panel_dossier {
 
@@ -89,8 +89,44 @@ void write_identity(Book& book, const Panel& panel, const PanelSummary& summary)
   flow.skip(4.0);
 }
 
+/// A finding of a panel, by indices into ResultsDocument::panels and PanelSummary::findings.
+struct FindingPlace {
+  std::size_t panel = 0;
+  std::size_t finding = 0;
+};
+
 /// One entry a finding: the earlier panel whose sheet holds the same working.
 using Workings = std::vector<std::optional<FindingPlace>>;
+
+/// Whether one working serves both. A derivation alone does not: the reason why two panels are not assessed may differ,
+/// and it is printed with the working alone.
+bool print_alike(const RecordedFinding& a, const RecordedFinding& b) {
+  return a.derivation == b.derivation && a.title == b.title && a.value == b.value && a.unit == b.unit &&
+         a.limit == b.limit && a.relation == b.relation && a.utilisation == b.utilisation && a.verdict == b.verdict &&
+         a.reason == b.reason && a.basis == b.basis;
+}
+
+/// For each panel the workings that earlier sheets hold.
+std::vector<Workings> earlier_workings(const std::vector<PanelSummary>& panels) {
+  std::unordered_map<const Derivation*, std::vector<FindingPlace>> printed;
+  std::vector<Workings> earlier(panels.size());
+  for (std::size_t panel = 0; panel < panels.size(); ++panel) {
+    const std::vector<RecordedFinding>& findings = panels[panel].findings;
+    for (std::size_t finding = 0; finding < findings.size(); ++finding) {
+      std::vector<FindingPlace>& places = printed[findings[finding].derivation.get()];
+      const auto same = std::find_if(places.begin(), places.end(), [&](const FindingPlace& place) {
+        return print_alike(panels[place.panel].findings[place.finding], findings[finding]);
+      });
+      if (same == places.end()) {
+        places.push_back({panel, finding});
+        earlier[panel].emplace_back(std::nullopt);
+      } else {
+        earlier[panel].emplace_back(*same);
+      }
+    }
+  }
+  return earlier;
+}
 
 /// Where the derivation of a finding stands, here or on an earlier sheet.
 std::string working_anchor(const Book& book, const PanelSummary& summary, const Workings& workings,
@@ -110,7 +146,7 @@ void write_findings(Book& book, const PanelSummary& summary, const Workings& wor
   table.style = type::kFine;
   table.columns = {{"no.", true}, {"check"}, {"value"}, {"limit"}, {"util.", true}, {"verdict"}, {"basis"}, {"clause"}};
   for (std::size_t i = 0; i < summary.findings.size(); ++i) {
-    const Finding& finding = summary.findings[i];
+    const RecordedFinding& finding = summary.findings[i];
     if (book.is_silent(finding.check)) continue;
     Cell title(finding.title);
     title.link = working_anchor(book, summary, workings, i);
@@ -227,7 +263,7 @@ void write_shared_workings(Book& book, const PanelSummary& summary, const Workin
 
 bool has_shown_findings(const Book& book, const PanelSummary& summary) {
   return std::any_of(summary.findings.begin(), summary.findings.end(),
-                     [&](const Finding& finding) { return !book.is_silent(finding.check); });
+                     [&](const RecordedFinding& finding) { return !book.is_silent(finding.check); });
 }
 
 void write_sheet(Book& book, const Panel& panel, const PanelSummary& summary, const Workings& workings,

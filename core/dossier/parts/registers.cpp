@@ -65,11 +65,12 @@ void add_once(std::vector<std::string>& list, const std::string& text) {
   if (std::find(list.begin(), list.end(), text) == list.end()) list.push_back(text);
 }
 
-void collect_assumptions(const std::vector<Finding>& findings, std::map<std::string, Assumption>& assumptions) {
-  for (const Finding& finding : findings) {
-    for (const Input& input : finding.inputs) {
-      if (input.origin.kind != OriginKind::setting) continue;
-      Assumption& assumption = assumptions[input.origin.key];
+void collect_assumptions(const std::vector<RecordedFinding>& findings, std::map<std::string, Assumption>& assumptions) {
+  for (const RecordedFinding& finding : findings) {
+    // Settings always stand with the derivation.
+    for (const DerivationInput& input : finding.derivation->inputs) {
+      if (!input.origin || input.origin->kind != OriginKind::setting) continue;
+      Assumption& assumption = assumptions[input.origin->key];
       assumption.value = format_value(input.value, input.unit);
       add_once(assumption.names, input.name);
       add_once(assumption.checks, finding.check);

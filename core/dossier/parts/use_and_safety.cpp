@@ -173,17 +173,18 @@ void write_risks(Flow& flow) {
 }
 
 double mass_of(const BuildSummary& build, const PanelSummary& summary) {
-  const Finding* finding = finding_of_role(build, summary.findings, role::kMass);
+  const RecordedFinding* finding = finding_of_role(build, summary.findings, role::kMass);
   const double* mass = finding != nullptr ? std::get_if<double>(&finding->value) : nullptr;
   return mass != nullptr ? *mass : -1.0;
 }
 
 // A coordinate of the centre of gravity; a dash where the panel has none.
-Cell coordinate_cell(const Finding* centre, std::string_view id) {
+Cell coordinate_cell(const RecordedFinding* centre, std::string_view id) {
   if (centre == nullptr) return "–";
-  const auto found = std::find_if(centre->values.begin(), centre->values.end(),
+  const std::vector<NamedValue>& values = centre->derivation->values;
+  const auto found = std::find_if(values.begin(), values.end(),
                                   [id](const NamedValue& value) { return value.id == id && value.unit == "m"; });
-  const auto* value_m = found == centre->values.end() ? nullptr : std::get_if<double>(&found->value);
+  const auto* value_m = found == values.end() ? nullptr : std::get_if<double>(&found->value);
   return value_m == nullptr ? Cell("–") : Cell(format_fixed(*value_m, 3));
 }
 
@@ -205,8 +206,8 @@ void write_weights(Book& book) {
   TableSpec table;
   table.columns = {{"panel"}, {"type"}, {"mass", true}, {"x m", true}, {"y m", true}, {"z m", true}};
   for (const PanelSummary* panel : panels) {
-    const Finding* mass = finding_of_role(build, panel->findings, role::kMass);
-    const Finding* centre = finding_of_role(build, panel->findings, role::kCentreOfGravity);
+    const RecordedFinding* mass = finding_of_role(build, panel->findings, role::kMass);
+    const RecordedFinding* centre = finding_of_role(build, panel->findings, role::kCentreOfGravity);
     table.rows.push_back({link_cell(panel->mark, sheet_anchor(panel->global_id)), panel->type,
                           mass != nullptr ? value_cell(*mass) : Cell("–"), coordinate_cell(centre, "from_left_edge"),
                           coordinate_cell(centre, "from_inner_face"), coordinate_cell(centre, "from_foot")});
@@ -292,11 +293,11 @@ using Summaries = std::map<std::pair<std::string, std::string>, TypeSummary>;  /
 Summaries summarise(const ResultsDocument& results, const std::string& discipline) {
   Summaries summaries;
   for (const PanelSummary& panel : results.panels) {
-    for (const Finding& finding : panel.findings) {
+    for (const RecordedFinding& finding : panel.findings) {
       if (discipline_of(finding.check) != discipline) continue;
       TypeSummary& summary = summaries[{panel.type, finding.check}];
       summary.title = finding.title;
-      const std::string value = format_value(finding.value, finding.unit, finding.decimals);
+      const std::string value = format_value(finding.value, finding.unit, finding.derivation->decimals);
       if (!value.empty()) ++summary.values[value];
       const std::string limit = format_limit(finding);
       if (!limit.empty()) summary.limits.insert(limit);
@@ -334,7 +335,7 @@ void write_types(Flow& flow, const Summaries& summaries) {
 void write_project(Book& book, const std::string& discipline) {
   TableSpec table;
   table.columns = {{"project finding"}, {"value"}, {"limit"}, {"verdict"}, {"basis"}, {"reason"}};
-  for (const Finding& finding : book.results().project_findings) {
+  for (const RecordedFinding& finding : book.results().project_findings) {
     if (discipline_of(finding.check) != discipline) continue;
     table.rows.push_back({link_cell(finding.title, chapter_anchor(discipline)), value_cell(finding),
                           limit_cell(finding), verdict_cell(finding.verdict), std::string(to_string(finding.basis)),

@@ -12,7 +12,7 @@ namespace panel_dossier {
 
 namespace {
 
-void add_finding(const Finding& finding, std::vector<ResultProperty>& properties) {
+void add_finding(const RecordedFinding& finding, std::vector<ResultProperty>& properties) {
   properties.push_back({finding.check + ".verdict", finding.title, std::string(to_string(finding.verdict))});
   std::string description = finding.title;
   if (!finding.unit.empty()) description += ", in " + finding.unit;
@@ -47,7 +47,7 @@ std::vector<PanelResults> panel_results(const ResultsDocument& document) {
                           {"PanelHash", "leaf of this panel in that tree", panel.hash},
                           {"BuildTime", "of the dossier, in UTC", document.build.time_utc},
                           {"ProgramVersion", "of panel-dossier", document.build.program_version}};
-    for (const Finding& finding : panel.findings) add_finding(finding, results.properties);
+    for (const RecordedFinding& finding : panel.findings) add_finding(finding, results.properties);
     all.push_back(std::move(results));
   }
   return all;

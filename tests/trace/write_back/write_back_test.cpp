@@ -277,7 +277,7 @@ TEST_CASE("a panel's set says of which dossier, and each verdict and figure", "[
   PanelSummary panel;
   panel.global_id = "0000000000000000000001";
   panel.hash = "def";
-  panel.findings = {finding};
+  panel.findings = {FindingRecorder().record(finding)};
   document.panels = {panel};
   const std::vector<PanelResults> results = panel_results(document);
   REQUIRE(results.size() == 1);

@@ -11,9 +11,10 @@
 namespace panel_dossier {
 
 /// The panel's hashes, its path to the root of the hash tree, and every finding with value, limit, verdict, clause,
-/// inputs with their origins, and steps. `panel` is a mark or a GlobalId. Numbers that were inputs or steps are shown
-/// in full. Throws std::runtime_error when there is no such panel, naming the nearest marks.
-std::string derivation_text(const ResultsDocument& results, std::string_view panel);
+/// inputs with their origins, and steps. Says where findings, a derivation or the path are not those that were hashed.
+/// `panel` is a mark or a GlobalId. Numbers that were inputs or steps are shown in full. Throws std::runtime_error when
+/// there is no such panel, naming the nearest marks.
+std::string panel_text(const ResultsDocument& results, std::string_view panel);
 
 /// Least number of single-character insertions, deletions and substitutions (bytes) that turn `a` into `b`.
 std::size_t edit_distance(std::string_view a, std::string_view b);

@@ -1,4 +1,4 @@
-#include "core/trace/derivation.h"
+#include "core/trace/panel_text.h"
 
 #include <algorithm>
 #include <cstddef>
@@ -8,6 +8,7 @@
 
 #include "core/trace/batch_text.h"
 #include "core/trace/hash_tree.h"
+#include "core/trace/record.h"
 #include "core/trace/value_text.h"
 
 namespace panel_dossier {
@@ -49,6 +50,9 @@ std::string hash_text(const ResultsDocument& results, std::size_t index) {
   for (const auto& sibling : path) text += "  joined with             " + to_hex(sibling) + "\n";
   text += "root of the hash tree     " + results.build.hash_tree_root + "\n";
   if (!reaches) text += "THE PATH DOES NOT LEAD TO THE ROOT: these results were changed after the build\n";
+  if (panel_hash(panel.data_hash, panel.findings) != panel.hash) {
+    text += "THE FINDINGS ARE NOT THOSE THAT WERE HASHED: these results were changed after the build\n";
+  }
   return text;
 }
 
@@ -77,12 +81,16 @@ std::string result_text(const Finding& finding) {
   return text;
 }
 
-std::string finding_text(const Finding& finding) {
+std::string finding_text(const RecordedFinding& recorded) {
+  const Finding finding = whole_finding(recorded);
   std::string text = "\n" + finding.check + ": " + std::string(to_string(finding.verdict)) + "\n  " + finding.title +
                      ": " + result_text(finding) + "\n";
   if (!finding.reason.empty()) text += "  because " + finding.reason + "\n";
   text +=
       "  by " + std::string(to_string(finding.basis)) + (finding.clause.empty() ? "" : ", " + finding.clause) + "\n";
+  if (derivation_hash(*recorded.derivation) != recorded.derivation->hash) {
+    text += "  THE DERIVATION IS NOT THE ONE THAT WAS HASHED: these results were changed after the build\n";
+  }
   for (const auto& input : finding.inputs) text += input_text(input);
   for (const auto& step : finding.steps) text += step_text(step);
   for (const auto& note : finding.notes) text += "  note  " + note + "\n";
@@ -119,7 +127,7 @@ std::vector<std::string> nearest(std::string_view wanted, const std::vector<std:
   return result;
 }
 
-std::string derivation_text(const ResultsDocument& results, std::string_view panel) {
+std::string panel_text(const ResultsDocument& results, std::string_view panel) {
   const std::size_t index = panel_index(results, panel);
   const PanelSummary& summary = results.panels[index];
   const BuildSummary& build = results.build;

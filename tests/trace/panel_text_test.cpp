@@ -1,4 +1,4 @@
-#include "core/trace/derivation.h"
+#include "core/trace/panel_text.h"
 
 #include <catch2/catch.hpp>
 
@@ -8,7 +8,7 @@ using namespace panel_dossier;
 using namespace panel_dossier::testing;
 
 TEST_CASE("A derivation shows every finding with its inputs, origins and steps") {
-  const std::string text = derivation_text(sample_document(), "P-02");
+  const std::string text = panel_text(sample_document(), "P-02");
   for (const char* part :
        {"panel 'P-02', id-of-P-02, type 'T1', storey 'ground floor'", "thermal.u_value: fail",
         "Thermal transmittance: 0.30 W/(m²·K), at most 0.18 W/(m²·K), utilisation 1.67",
@@ -22,7 +22,7 @@ TEST_CASE("A derivation shows every finding with its inputs, origins and steps")
 
 TEST_CASE("A derivation shows the panel's path to the root") {
   const auto document = sample_document();
-  const std::string text = derivation_text(document, "id-of-P-02");
+  const std::string text = panel_text(document, "id-of-P-02");
   CHECK_THAT(text, Catch::Contains(document.panels[1].hash + " (leaf 2 of 3)"));
   CHECK_THAT(text, Catch::Contains("joined with             " + document.panels[0].hash));
   CHECK_THAT(text, Catch::Contains(document.build.hash_tree_root));
@@ -32,13 +32,31 @@ TEST_CASE("A derivation shows the panel's path to the root") {
 TEST_CASE("A derivation says when the path does not lead to the root") {
   auto document = sample_document();
   document.panels[0].hash.front() = document.panels[0].hash.front() == '0' ? '1' : '0';
-  CHECK_THAT(derivation_text(document, "P-02"), Catch::Contains("DOES NOT LEAD TO THE ROOT"));
+  CHECK_THAT(panel_text(document, "P-02"), Catch::Contains("DOES NOT LEAD TO THE ROOT"));
+}
+
+TEST_CASE("A derivation says when it is not the one that was hashed") {
+  std::string json = to_json(sample_document());
+  CHECK_THAT(panel_text(results_from_json(json), "P-02"),
+             !Catch::Contains("WERE HASHED") && !Catch::Contains("WAS HASHED"));
+  const std::string note = "a note";
+  json.replace(json.find(note), note.size(), "a lie");
+  const std::string text = panel_text(results_from_json(json), "P-02");
+  CHECK_THAT(text, Catch::Contains("note  a lie") && Catch::Contains("THE DERIVATION IS NOT THE ONE THAT WAS HASHED"));
+  CHECK_THAT(text, !Catch::Contains("THE FINDINGS ARE NOT"));
+}
+
+TEST_CASE("A trace says when the findings are not those that were hashed") {
+  auto document = sample_document();
+  document.panels[1].findings[1].verdict = Verdict::pass;
+  CHECK_THAT(panel_text(document, "P-02"), Catch::Contains("THE FINDINGS ARE NOT THOSE THAT WERE HASHED"));
+  CHECK_THAT(panel_text(document, "P-01"), !Catch::Contains("THE FINDINGS ARE NOT"));
 }
 
 TEST_CASE("An unknown panel is refused with the nearest marks") {
-  CHECK_THROWS_WITH(derivation_text(sample_document(), "P-2"),
+  CHECK_THROWS_WITH(panel_text(sample_document(), "P-2"),
                     Catch::StartsWith("no panel 'P-2' in these results; did you mean 'P-02'"));
-  CHECK_THROWS_WITH(derivation_text(sample_document(), "entirely different"),
+  CHECK_THROWS_WITH(panel_text(sample_document(), "entirely different"),
                     "no panel 'entirely different' in these results");
 }
 

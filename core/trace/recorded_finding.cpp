@@ -1,0 +1,135 @@
+#include "core/trace/recorded_finding.h"
+
+#include <cstddef>
+#include <nlohmann/json.hpp>
+#include <stdexcept>
+#include <utility>
+
+#include "core/intake/document/sha256.h"
+#include "core/trace/finding_json.h"
+#include "core/trace/json.h"
+
+namespace panel_dossier {
+
+namespace {
+
+/// Decided from the origin alone, so that a finding is split alike whatever else the build holds.
+bool is_own_origin(const Origin& origin) {
+  switch (origin.kind) {
+    case OriginKind::export_file: return !origin.global_id.empty();
+    case OriginKind::input_table: return true;
+    case OriginKind::data_table:
+    case OriginKind::setting: break;
+  }
+  return false;
+}
+
+/// Takes the origins that stay with the finding out of its inputs.
+std::vector<DerivationInput> split_inputs(std::vector<Input> inputs, std::vector<Origin>& own) {
+  std::vector<DerivationInput> shared;
+  shared.reserve(inputs.size());
+  for (Input& input : inputs) {
+    DerivationInput& kept = shared.emplace_back();
+    kept.name = std::move(input.name);
+    kept.symbol = std::move(input.symbol);
+    kept.value = std::move(input.value);
+    kept.unit = std::move(input.unit);
+    if (is_own_origin(input.origin)) {
+      own.push_back(std::move(input.origin));
+    } else {
+      kept.origin = std::move(input.origin);
+    }
+  }
+  own.shrink_to_fit();
+  return shared;
+}
+
+std::vector<Input> joined_inputs(const std::vector<DerivationInput>& shared, const std::vector<Origin>& own) {
+  std::vector<Input> inputs;
+  inputs.reserve(shared.size());
+  std::size_t next = 0;
+  for (const DerivationInput& input : shared) {
+    inputs.push_back(
+        {input.name, input.symbol, input.value, input.unit, input.origin ? *input.origin : own.at(next++)});
+  }
+  return inputs;
+}
+
+}  // namespace
+
+RecordedFinding FindingRecorder::record(Finding finding) {
+  RecordedFinding recorded;
+  Derivation derivation;
+  derivation.check = finding.check;
+  derivation.clause = finding.clause;
+  derivation.decimals = finding.decimals;
+  derivation.inputs = split_inputs(std::move(finding.inputs), recorded.origins);
+  derivation.steps = std::move(finding.steps);
+  derivation.values = std::move(finding.values);
+  derivation.notes = std::move(finding.notes);
+  derivation.tables = std::move(finding.tables);
+  derivation.series = std::move(finding.series);
+  derivation.bar_charts = std::move(finding.bar_charts);
+  derivation.drawings = std::move(finding.drawings);
+  try {
+    derivation.hash = derivation_hash(derivation);
+  } catch (const std::runtime_error& error) {
+    throw std::runtime_error("check '" + finding.check + "': " + error.what());
+  }
+  std::shared_ptr<const Derivation>& known = derivations_[derivation.hash];
+  if (known == nullptr) known = std::make_shared<const Derivation>(std::move(derivation));
+  recorded.derivation = known;
+  recorded.check = std::move(finding.check);
+  recorded.title = std::move(finding.title);
+  recorded.panel = std::move(finding.panel);
+  recorded.value = std::move(finding.value);
+  recorded.unit = std::move(finding.unit);
+  recorded.limit = std::move(finding.limit);
+  recorded.relation = finding.relation;
+  recorded.utilisation = finding.utilisation;
+  recorded.verdict = finding.verdict;
+  recorded.reason = std::move(finding.reason);
+  recorded.basis = finding.basis;
+  recorded.clause = std::move(finding.clause);
+  return recorded;
+}
+
+std::vector<RecordedFinding> FindingRecorder::record_all(std::vector<Finding> findings) {
+  std::vector<RecordedFinding> recorded;
+  recorded.reserve(findings.size());
+  for (Finding& finding : findings) recorded.push_back(record(std::move(finding)));
+  return recorded;
+}
+
+Finding whole_finding(const RecordedFinding& recorded) {
+  const Derivation& derivation = *recorded.derivation;
+  Finding finding;
+  finding.check = recorded.check;
+  finding.title = recorded.title;
+  finding.panel = recorded.panel;
+  finding.value = recorded.value;
+  finding.unit = recorded.unit;
+  finding.limit = recorded.limit;
+  finding.relation = recorded.relation;
+  finding.utilisation = recorded.utilisation;
+  finding.decimals = derivation.decimals;
+  finding.verdict = recorded.verdict;
+  finding.reason = recorded.reason;
+  finding.basis = recorded.basis;
+  finding.clause = recorded.clause;
+  finding.inputs = joined_inputs(derivation.inputs, recorded.origins);
+  finding.steps = derivation.steps;
+  finding.values = derivation.values;
+  finding.notes = derivation.notes;
+  finding.tables = derivation.tables;
+  finding.series = derivation.series;
+  finding.bar_charts = derivation.bar_charts;
+  finding.drawings = derivation.drawings;
+  return finding;
+}
+
+HexDigest derivation_hash(const Derivation& derivation) {
+  return to_hex(sha256(canonical_json(derivation_to_json(derivation))));
+}
+
+}  // namespace panel_dossier
