@@ -12,6 +12,7 @@
 #include "core/intake/export_reader.h"
 #include "core/intake/graph/property_reader.h"
 #include "core/trace/canonical.h"
+#include "core/trace/recorded_finding.h"
 #include "core/trace/write_back/write_back.h"
 
 namespace panel_dossier {
@@ -57,13 +58,13 @@ std::vector<WrittenBack> rows() {
           {"a.carbon", "Pset_EnvironmentalImpactValues", "ClimateChange", "A1–A3"}};
 }
 
-Finding finding_of(const std::string& check, double value, const std::string& unit) {
+RecordedFinding finding_of(const std::string& check, double value, const std::string& unit) {
   Finding finding;
   finding.check = check;
   finding.value = value;
   finding.unit = unit;
   finding.verdict = Verdict::information;
-  return finding;
+  return FindingRecorder().record(std::move(finding));
 }
 
 ResultsDocument document_of(const Project& project) {
