@@ -39,7 +39,8 @@ void withhold_shared_serials(Project& project, Reporter& report) {
     }
     const std::string fault = "serial number '" + serial + "' is that of panels " + joined(texts);
     const std::string advice = "give every panel its own serial number";
-    for (Panel* panel : panels) panel->properties.withhold(kSerial, fault + "; " + advice);
+    const std::string why = joined({fault, advice}, "; ");
+    for (Panel* panel : panels) panel->properties.withhold(kSerial, why);
     const Panel& first = *panels.front();
     report.add({Severity::warning,
                 {},

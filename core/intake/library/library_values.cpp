@@ -180,7 +180,8 @@ class LibraryJoin {
     tell(Severity::warning, product.file, product.row, what + "; nothing that is said of it is used", advice);
     std::vector<std::string> names;
     for (const auto& [name, property] : material.properties.all()) names.push_back(name);
-    for (const std::string& name : names) material.properties.withhold(name, what + "; " + advice);
+    const std::string why = joined({what, advice}, "; ");
+    for (const std::string& name : names) material.properties.withhold(name, why);
   }
 
   /// Tells where the row of a panel says otherwise than that of its type.

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <utility>
 
+#include "core/api/support/words.h"
+
 namespace panel_dossier::quantities {
 
 namespace {
@@ -108,8 +110,9 @@ void judge_installing(const Panel& panel, const std::string& installed, RecordFa
     }
     const std::string lined = record.words("lining day");
     if (!lined.empty() && lined < installed) {
-      faults.failures.push_back("the lining was fixed on " + lined + " (" + place_of_record(record) +
-                                "), before the panel was installed, on " + installed);
+      faults.failures.push_back(joined({"the lining was fixed on ", lined, " (", place_of_record(record),
+                                        "), before the panel was installed, on ", installed},
+                                       ""));
     }
   }
   judge_rejections(panel, installed, faults);
