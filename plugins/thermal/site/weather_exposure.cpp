@@ -108,8 +108,10 @@ std::vector<Spell> recorded_spells(const Panel& panel) {
   }
   std::vector<Spell> spells;
   for (const auto& [from, until] : until_by_from) {
-    // What nobody says was covered stood open until the next cover; days of two spells count once.
-    if (!spells.empty() && (spells.back().until.empty() || from <= spells.back().until)) {
+    // What nobody says was covered stood open until the next cover; days of two spells count once. A spell that ends
+    // before it begins must not vanish in another.
+    const bool is_backwards = !until.empty() && until < from;
+    if (!is_backwards && !spells.empty() && (spells.back().until.empty() || from <= spells.back().until)) {
       std::string& last = spells.back().until;
       last = last.empty() || until.empty() ? until : std::max(last, until);
     } else {

@@ -88,6 +88,13 @@ const RegisterCases kExposure{
           .value = 59.0,
           .reason = "the membrane 'Breather membrane' stood open for 59 days, longer than it may; look at it with its "
                     "maker, and replace it or cover the panel before it takes up water"},
+         {.label = "a second spell that ends before it begins",
+          .change = together(
+              {exposed("2026-05-01", {cell_of("erected", "2026-05-04")}, 2),
+               exposed("2026-05-20", {cell_of("erected", "2026-05-16"), cell_of("covered", "2026-05-10")}, 3)}),
+          .verdict = Verdict::not_assessed,
+          .reason = "the membrane is covered (Panel_WeatherExposure.Until) before it is erected "
+                    "(Panel_WeatherExposure.From), or one of them is no day"},
          {.label = "installed before it was erected",
           .change = change_panels(
               [](Panel& panel) { put(panel.properties, "Panel_Install", "Date", std::string("2026-04-07")); }),
