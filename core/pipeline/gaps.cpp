@@ -15,7 +15,7 @@ namespace panel_dossier {
 
 namespace {
 
-bool is_open(const Finding& finding) {
+bool is_open(const RecordedFinding& finding) {
   return finding.verdict == Verdict::evidence_needed || finding.verdict == Verdict::not_assessed;
 }
 
@@ -77,7 +77,7 @@ class Gathering {
     }
   }
 
-  void take(const Finding& finding, std::optional<std::size_t> panel) {
+  void take(const RecordedFinding& finding, std::optional<std::size_t> panel) {
     if (!is_open(finding)) return;
     for (const std::string_view statement : statements_of(finding.reason)) {
       for (const std::string& word : dotted_words_of(statement)) {
@@ -125,7 +125,7 @@ class Gathering {
     return found;
   }
 
-  static void note(Gap& gap, const Finding& finding, std::optional<std::size_t> panel) {
+  static void note(Gap& gap, const RecordedFinding& finding, std::optional<std::size_t> panel) {
     gap.disciplines.insert(discipline_of_check(finding.check));
     if (panel) {
       gap.panels.insert(*panel);
@@ -135,7 +135,7 @@ class Gathering {
   }
 
   /// The statement may speak of any entity that the property hangs on; where it names one, of that.
-  void take_property(const std::string& name, std::string_view statement, const Finding& finding,
+  void take_property(const std::string& name, std::string_view statement, const RecordedFinding& finding,
                      std::optional<std::size_t> panel) {
     const auto [first, last] = rows_.equal_range(name);
     for (auto at = first; at != last; ++at) {
@@ -200,8 +200,8 @@ class Gathering {
   }
 };
 
-void count(const std::vector<Finding>& findings, std::vector<DisciplineState>& states) {
-  for (const Finding& finding : findings) {
+void count(const std::vector<RecordedFinding>& findings, std::vector<DisciplineState>& states) {
+  for (const RecordedFinding& finding : findings) {
     const std::string id = discipline_of_check(finding.check);
     const auto state = std::find_if(states.begin(), states.end(), [&](const auto& entry) { return entry.id == id; });
     if (state == states.end()) continue;
@@ -217,16 +217,16 @@ std::vector<Gap> gaps_of(const Project& project, const Settings& settings, const
                          const std::vector<PropertyRow>& rows) {
   Gathering gathering(project, settings, results, rows);
   for (std::size_t i = 0; i < results.panel_findings.size(); ++i) {
-    for (const Finding& finding : results.panel_findings[i]) gathering.take(finding, i);
+    for (const RecordedFinding& finding : results.panel_findings[i]) gathering.take(finding, i);
   }
-  for (const Finding& finding : results.project_findings) gathering.take(finding, std::nullopt);
+  for (const RecordedFinding& finding : results.project_findings) gathering.take(finding, std::nullopt);
   return gathering.sorted();
 }
 
 std::vector<DisciplineState> discipline_states(const Results& results) {
   std::vector<DisciplineState> states;
   for (const PluginRecord& plugin : results.plugins) states.push_back({plugin.info.id, plugin.info.title});
-  for (const std::vector<Finding>& findings : results.panel_findings) count(findings, states);
+  for (const std::vector<RecordedFinding>& findings : results.panel_findings) count(findings, states);
   count(results.project_findings, states);
   return states;
 }

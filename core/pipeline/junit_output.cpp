@@ -21,7 +21,7 @@ class SuiteWriter {
  public:
   explicit SuiteWriter(pugi::xml_node root) : root_(root) {}
 
-  void add(const std::string& suite_name, const std::string& case_name, const Finding& finding) {
+  void add(const std::string& suite_name, const std::string& case_name, const RecordedFinding& finding) {
     Suite& suite = suite_named(suite_name);
     pugi::xml_node test_case = begin_case(suite, finding.check, case_name);
     if (finding.verdict == Verdict::fail) {
@@ -74,7 +74,7 @@ class SuiteWriter {
     return test_case;
   }
 
-  static void describe(pugi::xml_node test_case, const char* kind, const Finding& finding) {
+  static void describe(pugi::xml_node test_case, const char* kind, const RecordedFinding& finding) {
     pugi::xml_node node = test_case.append_child(kind);
     set_attribute(node, "message", std::string(to_string(finding.verdict)) + ": " + finding.reason);
     node.text().set(visible_text(finding.title + ", " + finding.clause).c_str());
@@ -84,7 +84,7 @@ class SuiteWriter {
   std::map<std::string, Suite> suites_;
 };
 
-std::string suite_of(const Finding& finding) {
+std::string suite_of(const RecordedFinding& finding) {
   return finding.check.substr(0, finding.check.find('.'));
 }
 
@@ -96,11 +96,11 @@ std::string junit_xml(const Project& project, const Results& results) {
   set_attribute(root, "name", project.name);
   SuiteWriter writer(root);
   for (std::size_t i = 0; i < results.panel_findings.size(); ++i) {
-    for (const Finding& finding : results.panel_findings[i]) {
+    for (const RecordedFinding& finding : results.panel_findings[i]) {
       writer.add(suite_of(finding), project.panels[i].mark, finding);
     }
   }
-  for (const Finding& finding : results.project_findings) writer.add(suite_of(finding), "project", finding);
+  for (const RecordedFinding& finding : results.project_findings) writer.add(suite_of(finding), "project", finding);
   for (const std::string& failure : results.failures) writer.add_error(failure);
   writer.close();
   std::ostringstream text;

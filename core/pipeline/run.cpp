@@ -26,6 +26,14 @@ struct CallResult {
   std::string failure;
 };
 
+/// What the calls of all plugins for one panel gave, recorded.
+struct PanelCalls {
+  std::vector<RecordedFinding> findings;  ///< by plugin
+  std::vector<std::size_t> ends;          ///< of each plugin's findings, in the order of the plugins
+  std::vector<NotApplicable> not_applicable;
+  std::vector<std::string> failures;
+};
+
 /// A plugin with its run; without one where it could not be prepared.
 struct Prepared {
   const LoadedPlugin* loaded = nullptr;
@@ -100,31 +108,38 @@ std::string subject_of(const Panel& panel) {
   return "panel '" + panel.mark + "'";
 }
 
-/// Results of every panel and plugin: `calls[panel][plugin]`.
-using CallGrid = std::vector<std::vector<CallResult>>;
-
-CallGrid run_panels(const Project& project, const std::vector<Prepared>& plugins, const WithheldClaims& claims,
-                    Progress& progress) {
-  CallGrid calls(project.panels.size());
-  oneapi::tbb::parallel_for(std::size_t{0}, project.panels.size(), [&](std::size_t index) {
-    const Panel& panel = project.panels[index];
-    for (const Prepared& plugin : plugins) {
-      CallResult result = call(
-          plugin, panel.global_id, subject_of(panel), [&](const PluginRun& run) { return run.check_panel(panel); },
-          [&](CheckOutcome& outcome, const auto& checks) { claims.withhold(outcome, checks, panel); });
-      std::vector<Finding>& findings = result.outcome.findings;
-      std::stable_sort(findings.begin(), findings.end(),
-                       [](const Finding& a, const Finding& b) { return a.check < b.check; });
-      calls[index].push_back(std::move(result));
-    }
-    progress.advance(1);
-  });
-  return calls;
-}
-
 template <typename T>
 void append(std::vector<T>& to, std::vector<T> from) {
   std::move(from.begin(), from.end(), std::back_inserter(to));
+}
+
+PanelCalls run_panel(const Panel& panel, const std::vector<Prepared>& plugins, const WithheldClaims& claims,
+                     FindingRecorder& recorder) {
+  PanelCalls calls;
+  for (const Prepared& plugin : plugins) {
+    CallResult result = call(
+        plugin, panel.global_id, subject_of(panel), [&](const PluginRun& run) { return run.check_panel(panel); },
+        [&](CheckOutcome& outcome, const auto& checks) { claims.withhold(outcome, checks, panel); });
+    std::vector<Finding>& findings = result.outcome.findings;
+    std::stable_sort(findings.begin(), findings.end(),
+                     [](const Finding& a, const Finding& b) { return a.check < b.check; });
+    append(calls.findings, recorder.record_all(std::move(findings)));
+    calls.ends.push_back(calls.findings.size());
+    append(calls.not_applicable, std::move(result.outcome.not_applicable));
+    if (!result.failure.empty()) calls.failures.push_back(std::move(result.failure));
+  }
+  calls.findings.shrink_to_fit();
+  return calls;
+}
+
+std::vector<PanelCalls> run_panels(const Project& project, const std::vector<Prepared>& plugins,
+                                   const WithheldClaims& claims, FindingRecorder& recorder, Progress& progress) {
+  std::vector<PanelCalls> calls(project.panels.size());
+  oneapi::tbb::parallel_for(std::size_t{0}, project.panels.size(), [&](std::size_t index) {
+    calls[index] = run_panel(project.panels[index], plugins, claims, recorder);
+    progress.advance(1);
+  });
+  return calls;
 }
 
 /// The rows of one output of the plugin, those of the panels first.
@@ -156,21 +171,26 @@ void write_outputs(const Prepared& plugin, const std::vector<PanelFindings>& own
 }
 
 void run_project(const Prepared& plugin, const std::vector<PanelFindings>& own, const WithheldClaims& claims,
-                 Results& results) {
+                 FindingRecorder& recorder, Results& results) {
   CallResult result = call(
       plugin, {}, "the project", [&](const PluginRun& run) { return run.check_project(own); },
       [&](CheckOutcome& outcome, const auto& checks) { claims.withhold(outcome, checks); });
   if (!result.failure.empty()) results.failures.push_back(std::move(result.failure));
   write_outputs(plugin, own, result.outcome.findings, results);
-  append(results.project_findings, std::move(result.outcome.findings));
+  append(results.project_findings, recorder.record_all(std::move(result.outcome.findings)));
   append(results.project_not_applicable, std::move(result.outcome.not_applicable));
 }
 
-std::vector<PanelFindings> findings_of_plugin(const Project& project, CallGrid& calls, std::size_t plugin) {
+/// Whole again, those of one plugin at a time: all of them at once would be a multiple of the export.
+std::vector<PanelFindings> findings_of_plugin(const Project& project, const std::vector<PanelCalls>& calls,
+                                              std::size_t plugin) {
   std::vector<PanelFindings> own(project.panels.size());
   for (std::size_t i = 0; i < own.size(); ++i) {
     own[i].panel = &project.panels[i];
-    own[i].findings = std::move(calls[i][plugin].outcome.findings);
+    const std::size_t begin = plugin == 0 ? 0 : calls[i].ends[plugin - 1];
+    for (std::size_t at = begin; at < calls[i].ends[plugin]; ++at) {
+      own[i].findings.push_back(whole_finding(calls[i].findings[at]));
+    }
   }
   return own;
 }
@@ -183,8 +203,6 @@ Results run_checks(const Project& project, const Settings& settings, const std::
   for (const LoadedPlugin& loaded : plugins) {
     results.plugins.push_back({loaded.info, loaded.plugin->checks(), loaded.file, loaded.data_dir});
   }
-  results.panel_findings.resize(project.panels.size());
-  results.panel_not_applicable.resize(project.panels.size());
   const WithheldClaims claims(project, settings);
   results.withheld = claims.all();
   const std::vector<Prepared> prepared = prepare(project, settings, plugins, results);
@@ -194,24 +212,20 @@ Results run_checks(const Project& project, const Settings& settings, const std::
   const int concurrency = threads > 0 ? threads : oneapi::tbb::this_task_arena::max_concurrency();
   const global_control limit(global_control::max_allowed_parallelism, static_cast<std::size_t>(concurrency));
   oneapi::tbb::task_arena arena(concurrency);
-  CallGrid calls;
-  arena.execute([&] { calls = run_panels(project, prepared, claims, progress); });
-  for (std::size_t panel = 0; panel < calls.size(); ++panel) {
-    for (CallResult& result : calls[panel]) {
-      if (!result.failure.empty()) results.failures.push_back(std::move(result.failure));
-      append(results.panel_not_applicable[panel], std::move(result.outcome.not_applicable));
-    }
+  FindingRecorder recorder;
+  std::vector<PanelCalls> calls;
+  arena.execute([&] { calls = run_panels(project, prepared, claims, recorder, progress); });
+  for (PanelCalls& panel : calls) {
+    append(results.failures, std::move(panel.failures));
+    results.panel_not_applicable.push_back(std::move(panel.not_applicable));
   }
 
   progress.begin("checking the project", plugins.size());
   for (std::size_t plugin = 0; plugin < plugins.size(); ++plugin) {
-    std::vector<PanelFindings> own = findings_of_plugin(project, calls, plugin);
-    run_project(prepared[plugin], own, claims, results);
-    for (std::size_t panel = 0; panel < own.size(); ++panel) {
-      append(results.panel_findings[panel], std::move(own[panel].findings));
-    }
+    run_project(prepared[plugin], findings_of_plugin(project, calls, plugin), claims, recorder, results);
     progress.advance(1);
   }
+  for (PanelCalls& panel : calls) results.panel_findings.push_back(std::move(panel.findings));
   return results;
 }
 

@@ -6,12 +6,12 @@
 #include <string>
 #include <vector>
 
-#include "core/api/finding/finding.h"
 #include "core/api/model/project.h"
 #include "core/api/model/settings.h"
 #include "core/api/plugin.h"
 #include "core/pipeline/outputs.h"
 #include "core/pipeline/plugin_host.h"
+#include "core/pipeline/record/recorded_finding.h"
 
 namespace panel_dossier {
 
@@ -24,10 +24,11 @@ struct PluginRecord {
 
 /// What a run of all plugins over all panels gives.
 struct Results {
-  std::vector<PluginRecord> plugins;                 ///< ordered by id
-  std::vector<std::vector<Finding>> panel_findings;  ///< one entry a panel of Project::panels, by plugin id then check
+  std::vector<PluginRecord> plugins;  ///< ordered by id
+  /// One entry a panel of Project::panels, by plugin id then check. Equal derivations of the run are one object.
+  std::vector<std::vector<RecordedFinding>> panel_findings;
   std::vector<std::vector<NotApplicable>> panel_not_applicable;  ///< one entry a panel, by plugin id
-  std::vector<Finding> project_findings;                         ///< by plugin id, then in the plugin's order
+  std::vector<RecordedFinding> project_findings;                 ///< by plugin id, then in the plugin's order
   std::vector<NotApplicable> project_not_applicable;
   std::vector<OutputTable> outputs;    ///< by plugin id, then in the order of its declaration
   std::vector<InputProblem> problems;  ///< in files that plugins read beside the export

@@ -9,8 +9,8 @@
 #include <stdexcept>
 #include <string_view>
 
-#include "core/trace/finding_json.h"
-#include "core/trace/json.h"
+#include "core/pipeline/record/finding_json.h"
+#include "core/pipeline/record/json.h"
 
 namespace panel_dossier {
 

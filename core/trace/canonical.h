@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "core/api/model/project.h"
-#include "core/trace/recorded_finding.h"
+#include "core/pipeline/record/recorded_finding.h"
 
 namespace panel_dossier {
 

@@ -86,13 +86,11 @@ ProjectSummary project_summary(const Project& project) {
 }
 
 PanelSummary panel_summary(const Panel& panel, const Project& project, HexDigest data_hash,
-                           std::vector<Finding> findings, std::vector<NotApplicable> not_applicable,
-                           FindingRecorder& recorder) {
-  PanelSummary summary{panel.global_id,      panel.mark, panel.type, {},
-                       std::move(data_hash), {},         {},         std::move(not_applicable)};
+                           std::vector<RecordedFinding> findings, std::vector<NotApplicable> not_applicable) {
+  PanelSummary summary{panel.global_id,      panel.mark, panel.type,          {},
+                       std::move(data_hash), {},         std::move(findings), std::move(not_applicable)};
   if (panel.storey) summary.storey = project.storeys.at(*panel.storey).name;
   try {
-    summary.findings = recorder.record_all(std::move(findings));
     summary.hash = panel_hash(summary.data_hash, summary.findings);
   } catch (const std::exception& error) {
     throw std::runtime_error("panel '" + panel.mark + "' cannot be hashed: " + error.what());
@@ -208,13 +206,12 @@ ResultsDocument make_results_document(const Project& project, Results results, c
   document.project = project_summary(project);
   document.build = build_summary(project, results, facts);
   std::vector<HexDigest> hashes = facts.data_hashes.empty() ? data_hashes(project) : facts.data_hashes;
-  FindingRecorder recorder;
   for (std::size_t i = 0; i < project.panels.size(); ++i) {
     document.panels.push_back(panel_summary(project.panels[i], project, std::move(hashes.at(i)),
                                             std::move(results.panel_findings[i]),
-                                            std::move(results.panel_not_applicable[i]), recorder));
+                                            std::move(results.panel_not_applicable[i])));
   }
-  document.project_findings = recorder.record_all(std::move(results.project_findings));
+  document.project_findings = std::move(results.project_findings);
   document.project_not_applicable = std::move(results.project_not_applicable);
   document.batches = batch_summaries(project);
   UnconfirmedRows unconfirmed(facts.table_confirmations);

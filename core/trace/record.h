@@ -41,8 +41,7 @@ std::vector<HexDigest> data_hashes(const Project& project);
 /// (`*.csv`, `*.json`), panels, and the hash tree's root. `results` must be of this `project`. A present evidence file,
 /// plugin or data table that cannot be read leaves an empty hash, is named in `failures`, and makes the build
 /// incomplete. Throws std::runtime_error when a panel holds a number that is not finite or text that is not UTF-8,
-/// naming the panel. Each finding is freed as it is recorded, so that all of them are never held in both forms: move
-/// `results` in.
+/// naming the panel. Takes the findings out of `results`: move it in.
 ResultsDocument make_results_document(const Project& project, Results results, const BuildFacts& facts);
 
 /// The leaf hash of a panel, from its data hash and its findings. Throws as canonical_findings does, and

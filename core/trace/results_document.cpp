@@ -11,8 +11,8 @@
 #include <string_view>
 #include <utility>
 
-#include "core/trace/finding_json.h"
-#include "core/trace/json.h"
+#include "core/pipeline/record/finding_json.h"
+#include "core/pipeline/record/json.h"
 
 namespace panel_dossier {
 

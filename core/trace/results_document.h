@@ -8,7 +8,7 @@
 
 #include "core/api/finding/check_declaration.h"
 #include "core/api/plugin.h"
-#include "core/trace/recorded_finding.h"
+#include "core/pipeline/record/recorded_finding.h"
 
 namespace panel_dossier {
 

@@ -5,7 +5,7 @@
 #include <charconv>
 #include <cmath>
 
-#include "core/trace/json.h"
+#include "core/pipeline/record/json.h"
 
 namespace panel_dossier {
 

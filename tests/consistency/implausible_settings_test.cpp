@@ -160,33 +160,35 @@ std::map<std::set<std::string>, std::set<std::string>> checks_by_undeclared(cons
   return groups;
 }
 
-bool holds(const Finding& finding) {
+bool holds(const RecordedFinding& finding) {
   return finding.verdict == Verdict::pass || finding.verdict == Verdict::information;
 }
 
 /// What of the findings differs in result: verdict, value, limit, utilisation, a step or a value by name; empty for
 /// nothing, and where a note tells of it.
-std::string difference_of(const Finding& one, const Finding& other) {
-  if (one.verdict == other.verdict && one.notes != other.notes) return {};
+std::string difference_of(const RecordedFinding& one, const RecordedFinding& other) {
+  if (one.verdict == other.verdict && one.derivation->notes != other.derivation->notes) return {};
   if (one.verdict != other.verdict) return "verdict: " + other.reason;
   if (one.value != other.value || one.limit != other.limit) return "value or limit";
   if (one.utilisation != other.utilisation) return "utilisation";
-  if (one.steps.size() != other.steps.size()) return "number of steps";
-  for (std::size_t i = 0; i < one.steps.size(); ++i) {
-    if (one.steps[i].value != other.steps[i].value) return "step '" + one.steps[i].name + "'";
+  if (one.derivation->steps.size() != other.derivation->steps.size()) return "number of steps";
+  for (std::size_t i = 0; i < one.derivation->steps.size(); ++i) {
+    if (one.derivation->steps[i].value != other.derivation->steps[i].value)
+      return "step '" + one.derivation->steps[i].name + "'";
   }
-  if (one.values.size() != other.values.size()) return "number of values";
-  for (std::size_t i = 0; i < one.values.size(); ++i) {
-    if (one.values[i].value != other.values[i].value) return "value '" + one.values[i].id + "'";
+  if (one.derivation->values.size() != other.derivation->values.size()) return "number of values";
+  for (std::size_t i = 0; i < one.derivation->values.size(); ++i) {
+    if (one.derivation->values[i].value != other.derivation->values[i].value)
+      return "value '" + one.derivation->values[i].id + "'";
   }
   return {};
 }
 
 /// Findings by panel and check, those of the project first.
-std::map<std::pair<std::string, std::string>, const Finding*> by_place(const Results& results) {
-  std::map<std::pair<std::string, std::string>, const Finding*> found;
-  const auto take = [&](const std::vector<Finding>& findings) {
-    for (const Finding& finding : findings) found.emplace(std::pair(finding.panel, finding.check), &finding);
+std::map<std::pair<std::string, std::string>, const RecordedFinding*> by_place(const Results& results) {
+  std::map<std::pair<std::string, std::string>, const RecordedFinding*> found;
+  const auto take = [&](const std::vector<RecordedFinding>& findings) {
+    for (const RecordedFinding& finding : findings) found.emplace(std::pair(finding.panel, finding.check), &finding);
   };
   for (const auto& findings : results.panel_findings) take(findings);
   take(results.project_findings);

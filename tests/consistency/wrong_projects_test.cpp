@@ -16,26 +16,26 @@ std::string plugin_of(const std::string& check) {
 }
 
 /// All findings of the check, those of panels first.
-std::vector<const Finding*> findings_of(const Outcome& outcome, const std::string& check) {
-  std::vector<const Finding*> found;
-  const auto take = [&](const std::vector<Finding>& findings) {
-    for (const Finding& finding : findings) {
+std::vector<const RecordedFinding*> findings_of(const Outcome& outcome, const std::string& check) {
+  std::vector<const RecordedFinding*> found;
+  const auto take = [&](const std::vector<RecordedFinding>& findings) {
+    for (const RecordedFinding& finding : findings) {
       if (finding.check == check) found.push_back(&finding);
     }
   };
-  for (const std::vector<Finding>& findings : outcome.results.panel_findings) take(findings);
+  for (const std::vector<RecordedFinding>& findings : outcome.results.panel_findings) take(findings);
   take(outcome.results.project_findings);
   return found;
 }
 
-bool passes(const Finding& finding) {
+bool passes(const RecordedFinding& finding) {
   return finding.verdict == Verdict::pass || finding.verdict == Verdict::information;
 }
 
 std::size_t passing(const Outcome& outcome, const std::string& check) {
   const auto found = findings_of(outcome, check);
   return static_cast<std::size_t>(
-      std::count_if(found.begin(), found.end(), [](const Finding* finding) { return passes(*finding); }));
+      std::count_if(found.begin(), found.end(), [](const RecordedFinding* finding) { return passes(*finding); }));
 }
 
 const Outcome& sound_outcome(const std::string& plugin) {
@@ -71,18 +71,18 @@ std::string fault_of(const WrongCase& one) {
   for (const std::string& failure : outcome.results.failures) return "makes the plugin fail: " + failure;
   if (passing(outcome, one.check) >= passing(sound, one.check)) {
     std::string reasons;
-    for (const Finding* finding : findings_of(outcome, one.check)) {
+    for (const RecordedFinding* finding : findings_of(outcome, one.check)) {
       reasons += "\n  " + std::string(to_string(finding->verdict)) + ": " + finding->reason;
     }
     return "takes no pass away from " + one.check + reasons;
   }
   // Only what passed in the sound project tells by its reason why it does no more.
   std::set<std::string> passed;
-  for (const Finding* finding : findings_of(sound, one.check)) {
+  for (const RecordedFinding* finding : findings_of(sound, one.check)) {
     if (passes(*finding)) passed.insert(finding->panel);
   }
   std::string reasons;
-  for (const Finding* finding : findings_of(outcome, one.check)) {
+  for (const RecordedFinding* finding : findings_of(outcome, one.check)) {
     if (passes(*finding) || !passed.contains(finding->panel)) continue;
     if (finding->reason.find(one.words) != std::string::npos) return {};
     reasons += "\n  " + std::string(to_string(finding->verdict)) + ": " + finding->reason;
@@ -99,7 +99,7 @@ TEST_CASE("The few panels that the wrong projects are made of pass where the sam
     REQUIRE_FALSE(sound.refused);
     CHECK(sound.results.failures.empty());
     for (const auto& findings : sound.results.panel_findings) {
-      for (const Finding& finding : findings) {
+      for (const RecordedFinding& finding : findings) {
         INFO(finding.check << " " << finding.reason);
         // The few have lost their neighbours, so some of their edges meet nothing that is known.
         const bool is_edge = finding.reason.find("no panel stands beside this edge") != std::string::npos;

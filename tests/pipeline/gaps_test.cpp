@@ -56,8 +56,9 @@ Results results_with(std::vector<Finding> first, std::vector<Finding> second, st
   results.plugins[0].info.id = "heat";
   results.plugins[0].info.title = "Heat";
   results.plugins[0].checks = {check};
-  results.panel_findings = {std::move(first), std::move(second)};
-  results.project_findings = std::move(project);
+  FindingRecorder recorder;
+  results.panel_findings = {recorder.record_all(std::move(first)), recorder.record_all(std::move(second))};
+  results.project_findings = recorder.record_all(std::move(project));
   return results;
 }
 

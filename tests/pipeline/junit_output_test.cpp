@@ -25,9 +25,10 @@ FindingBuilder builder(const std::string& name) {
 Results one_of_each_verdict() {
   Results results;
   results.panel_not_applicable.resize(1);
-  results.panel_findings = {{builder("a").judge(1.0, "m", Relation::at_most, 2.0, "too long"),
-                             builder("b").judge(3.0, "m", Relation::at_most, 2.0, "too long & <odd>"),
-                             builder("c").needs_evidence("no report"), builder("d").not_assessed("no density")}};
+  results.panel_findings = {FindingRecorder().record_all(
+      {builder("a").judge(1.0, "m", Relation::at_most, 2.0, "too long"),
+       builder("b").judge(3.0, "m", Relation::at_most, 2.0, "too long & <odd>"),
+       builder("c").needs_evidence("no report"), builder("d").not_assessed("no density")})};
   results.failures = {"plugin 'x' failed on panel 'P1': oops"};
   return results;
 }
@@ -70,7 +71,7 @@ TEST_CASE("control characters of a mark or reason leave the XML well-formed") {
   project.panels[0].mark = "S0\x1B[1m-01\uFFFE";
   Results results;
   results.panel_not_applicable.resize(1);
-  results.panel_findings = {{builder("a").needs_evidence("record \x01 of\nthe site")}};
+  results.panel_findings = {FindingRecorder().record_all({builder("a").needs_evidence("record \x01 of\nthe site")})};
   const std::string xml = junit_xml(project, results);
   CHECK(xml.find('\x1B') == std::string::npos);
   pugi::xml_document document;

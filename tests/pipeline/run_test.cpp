@@ -39,7 +39,7 @@ LoadedPlugin loaded(std::shared_ptr<const Plugin> plugin) {
 std::vector<std::string> checks_in(const Results& results) {
   std::vector<std::string> checks;
   for (const auto& findings : results.panel_findings) {
-    for (const Finding& finding : findings) {
+    for (const RecordedFinding& finding : findings) {
       checks.push_back(finding.panel + " " + finding.check + " " + std::to_string(std::get<double>(finding.value)));
     }
   }

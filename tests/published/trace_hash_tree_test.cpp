@@ -9,8 +9,8 @@
 #include <vector>
 
 #include "core/intake/document/sha256.h"
+#include "core/pipeline/record/json.h"
 #include "core/trace/hash_tree.h"
-#include "core/trace/json.h"
 
 using namespace panel_dossier;
 

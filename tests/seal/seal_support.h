@@ -89,7 +89,7 @@ inline ResultsDocument exported_document(bool for_issue = false) {
   REQUIRE(read.project.has_value());
   Results results;
   results.panel_not_applicable.resize(1);
-  results.panel_findings = {{sample_finding(read.project->panels.front().global_id)}};
+  results.panel_findings = {FindingRecorder().record_all({sample_finding(read.project->panels.front().global_id)})};
   BuildFacts facts = sample_facts(kExport);
   facts.time_utc = kBuildTime;
   facts.settings_bytes = kSettings;

@@ -174,7 +174,7 @@ HeldLines lines_of_run(const Inputs& inputs, const panel_dossier::LoadedPlugin& 
   if (!results.failures.empty()) throw std::runtime_error(joined(results.failures, "\n"));
   HeldLines lines;
   const auto add = [&](const std::string& where, const auto& findings, const auto& not_applicable) {
-    for (const Finding& finding : findings) lines[{where, finding.check}] = texts_of(finding);
+    for (const RecordedFinding& finding : findings) lines[{where, finding.check}] = texts_of(whole_finding(finding));
     for (const NotApplicable& absent : not_applicable) {
       lines[{where, absent.check}] = short_texts("does not apply", absent.reason);
     }

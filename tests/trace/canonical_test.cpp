@@ -7,7 +7,7 @@
 #include <nlohmann/json.hpp>
 #include <set>
 
-#include "core/trace/json.h"
+#include "core/pipeline/record/json.h"
 #include "tests/trace/test_support.h"
 
 using namespace panel_dossier;

@@ -1,4 +1,4 @@
-#include "core/trace/recorded_finding.h"
+#include "core/pipeline/record/recorded_finding.h"
 
 #include <catch2/catch.hpp>
 #include <string>

@@ -128,6 +128,7 @@ inline Finding sample_finding(const std::string& panel) {
 
 inline Results sample_results(const Project& project) {
   Results results;
+  FindingRecorder recorder;
   for (const auto& panel : project.panels) {
     Finding class_finding;
     class_finding.check = "fire.reaction_to_fire";
@@ -136,7 +137,7 @@ inline Results sample_results(const Project& project) {
     class_finding.value = std::string("B-s1,d0");
     class_finding.verdict = Verdict::pass;
     class_finding.basis = Basis::test_evidence;
-    results.panel_findings.push_back({class_finding, sample_finding(panel.global_id)});
+    results.panel_findings.push_back(recorder.record_all({class_finding, sample_finding(panel.global_id)}));
   }
   results.panel_not_applicable.resize(project.panels.size());
   Finding total;
@@ -145,7 +146,7 @@ inline Results sample_results(const Project& project) {
   total.value = 1200.0;
   total.unit = "kg";
   total.verdict = Verdict::information;
-  results.project_findings = {total};
+  results.project_findings.push_back(recorder.record(total));
   return results;
 }
 

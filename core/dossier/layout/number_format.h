@@ -4,7 +4,7 @@
 #include <string>
 #include <string_view>
 
-#include "core/trace/recorded_finding.h"
+#include "core/pipeline/record/recorded_finding.h"
 
 namespace panel_dossier {
 

@@ -11,8 +11,8 @@
 #include "core/intake/document/file_bytes.h"
 #include "core/intake/export_reader.h"
 #include "core/intake/graph/property_reader.h"
+#include "core/pipeline/record/recorded_finding.h"
 #include "core/trace/canonical.h"
-#include "core/trace/recorded_finding.h"
 #include "core/trace/write_back/write_back.h"
 
 namespace panel_dossier {

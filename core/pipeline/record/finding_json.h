@@ -1,11 +1,11 @@
-// Recorded findings and their derivations as JSON, under the names of their members. Private to the trace stage.
+// Recorded findings and their derivations as JSON, under the names of their members.
 #pragma once
 
 #include <functional>
 #include <memory>
 #include <nlohmann/json_fwd.hpp>
 
-#include "core/trace/recorded_finding.h"
+#include "core/pipeline/record/recorded_finding.h"
 
 namespace panel_dossier {
 

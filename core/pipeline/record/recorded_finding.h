@@ -2,6 +2,7 @@
 #pragma once
 
 #include <memory>
+#include <mutex>
 #include <optional>
 #include <string>
 #include <unordered_map>
@@ -56,7 +57,7 @@ struct RecordedFinding {
   std::vector<Origin> origins;  ///< in the order of the derivation's inputs, of those that have none there
 };
 
-/// Splits findings. Equal derivations of one recorder are one object. Belongs to one thread.
+/// Splits findings. Equal derivations of one recorder are one object. May be used by several threads at once.
 class FindingRecorder {
  public:
   /// An origin stays with the finding where it is of an entity of the export that has a GlobalId, or a row of library
@@ -67,7 +68,14 @@ class FindingRecorder {
   std::vector<RecordedFinding> record_all(std::vector<Finding> findings);
 
  private:
-  std::unordered_map<HexDigest, std::shared_ptr<const Derivation>> derivations_;
+  using Known = std::unordered_map<std::string, std::shared_ptr<const Derivation>>;
+
+  std::mutex mutex_;
+  Known by_content_;  ///< under the digest of the compact form, which costs a tenth of the canonical one
+  Known by_hash_;     ///< what differs in its bytes may be equal in canonical form: 0 and -0
+
+  /// The one object of that content.
+  std::shared_ptr<const Derivation> shared(Derivation derivation);
 };
 
 /// The finding that was recorded, equal in every member.

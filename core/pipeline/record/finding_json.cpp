@@ -1,4 +1,4 @@
-#include "core/trace/finding_json.h"
+#include "core/pipeline/record/finding_json.h"
 
 #include <cstdint>
 #include <nlohmann/json.hpp>
@@ -7,7 +7,7 @@
 #include <string_view>
 #include <utility>
 
-#include "core/trace/json.h"
+#include "core/pipeline/record/json.h"
 
 namespace panel_dossier {
 

@@ -1,5 +1,5 @@
-// JSON as the trace stage reads and writes it: members read with errors that say where, numbers written in their
-// shortest exact form. Private to the trace stage: callers get text.
+// JSON as results are read and written: members read with errors that say where, numbers written in their
+// shortest exact form. Callers of the trace stage get text.
 #pragma once
 
 #include <cstddef>

@@ -1,4 +1,4 @@
-#include "core/trace/json.h"
+#include "core/pipeline/record/json.h"
 
 #include <algorithm>
 #include <array>

@@ -1,4 +1,4 @@
-#include "core/trace/recorded_finding.h"
+#include "core/pipeline/record/recorded_finding.h"
 
 #include <cstddef>
 #include <nlohmann/json.hpp>
@@ -6,10 +6,21 @@
 #include <utility>
 
 #include "core/intake/document/sha256.h"
-#include "core/trace/finding_json.h"
-#include "core/trace/json.h"
+#include "core/pipeline/byte_form/finding_fields.h"
+#include "core/pipeline/record/finding_json.h"
+#include "core/pipeline/record/json.h"
 
 namespace panel_dossier {
+
+void fields(ByteWriter& writer, const DerivationInput& input) {
+  writer(input.name, input.symbol, input.value, input.unit, input.origin);
+}
+
+void fields(ByteWriter& writer, const Derivation& derivation) {
+  writer(derivation.check, derivation.clause, derivation.decimals, derivation.inputs, derivation.steps,
+         derivation.values, derivation.notes, derivation.tables, derivation.series, derivation.bar_charts,
+         derivation.drawings);
+}
 
 namespace {
 
@@ -55,7 +66,29 @@ std::vector<Input> joined_inputs(const std::vector<DerivationInput>& shared, con
   return inputs;
 }
 
+std::string content_digest(const Derivation& derivation) {
+  ByteWriter writer;
+  writer(derivation);
+  const Digest digest = sha256(writer.bytes());
+  return {digest.begin(), digest.end()};
+}
+
 }  // namespace
+
+std::shared_ptr<const Derivation> FindingRecorder::shared(Derivation derivation) {
+  const std::string content = content_digest(derivation);
+  {
+    const std::lock_guard lock(mutex_);
+    if (const auto known = by_content_.find(content); known != by_content_.end()) return known->second;
+  }
+  // Outside of the lock, for this is the long part; another thread may do the same at the same time.
+  derivation.hash = derivation_hash(derivation);
+  auto made = std::make_shared<const Derivation>(std::move(derivation));
+  const std::lock_guard lock(mutex_);
+  made = by_hash_.emplace(made->hash, made).first->second;
+  by_content_.emplace(content, made);
+  return made;
+}
 
 RecordedFinding FindingRecorder::record(Finding finding) {
   RecordedFinding recorded;
@@ -72,13 +105,10 @@ RecordedFinding FindingRecorder::record(Finding finding) {
   derivation.bar_charts = std::move(finding.bar_charts);
   derivation.drawings = std::move(finding.drawings);
   try {
-    derivation.hash = derivation_hash(derivation);
+    recorded.derivation = shared(std::move(derivation));
   } catch (const std::runtime_error& error) {
     throw std::runtime_error("check '" + finding.check + "': " + error.what());
   }
-  std::shared_ptr<const Derivation>& known = derivations_[derivation.hash];
-  if (known == nullptr) known = std::make_shared<const Derivation>(std::move(derivation));
-  recorded.derivation = known;
   recorded.check = std::move(finding.check);
   recorded.title = std::move(finding.title);
   recorded.panel = std::move(finding.panel);
