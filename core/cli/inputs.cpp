@@ -1,5 +1,9 @@
 #include "core/cli/inputs.h"
 
+#include <CLI/CLI.hpp>
+#include <chrono>
+#include <cstddef>
+#include <filesystem>
 #include <iostream>
 #include <map>
 #include <stdexcept>
@@ -37,10 +41,27 @@ void add_plugin_options(CLI::App& command, PluginOptions& options) {
   command.add_option("--plugins", options.further,
                      "Folder of further plugins, beside the program's own; may be given several times");
   command.add_flag("--without-own-plugins", options.without_own, "Load the plugins of --plugins alone");
+  const auto limits = "Limits of workers";
+  const auto seconds = command.add_option_function<long>(
+      "--time-limit", [&options](long limit_s) { options.limits.panel = std::chrono::seconds(limit_s); },
+      "Seconds that a plugin may take for one panel, and twelve times as long for the project (default: 300)");
+  seconds->check(CLI::Range(1L, 86400L))->group(limits);
+  const auto megabytes = command.add_option_function<std::size_t>(
+      "--memory-limit", [&options](std::size_t limit_mb) { options.limits.memory_bytes = limit_mb << 20; },
+      "Megabytes that a plugin's worker may take beside the project; 0: all there are (default: 8192)");
+  megabytes->check(CLI::Range(std::size_t{0}, std::size_t{1} << 24))->group(limits);
+  command
+      .add_flag("--in-process", options.in_process,
+                "Run the plugins' code in this process, for debugging: what it does wrong may end the build")
+      ->group(limits)
+      ->excludes(seconds)
+      ->excludes(megabytes);
 }
 
 PluginFolder load_plugins(const PluginOptions& options, const std::filesystem::path& schema_dir) {
-  PluginFolder loaded = load_plugins(options.folders());
+  const auto in_worker = [&](const std::filesystem::path& file) { return load_plugin_in_worker(file, options.limits); };
+  PluginFolder loaded =
+      options.in_process ? load_plugins(options.folders()) : load_plugins(options.folders(), in_worker);
   SettingsSchema schema(schema_dir / "settings.schema.json");
   const StandardSets standard(schema_dir);
   std::erase_if(loaded.plugins, [&](const LoadedPlugin& plugin) {

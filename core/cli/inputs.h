@@ -10,13 +10,16 @@
 #include "core/intake/document/diagnostics.h"
 #include "core/intake/inputs.h"
 #include "core/pipeline/plugin_host.h"
+#include "core/pipeline/worker/remote_plugin.h"
 
 namespace panel_dossier {
 
-/// Which plugins a command loads.
+/// Which plugins a command loads, and where their code runs.
 struct PluginOptions {
   std::vector<std::filesystem::path> further;  ///< folders beside the program's own
   bool without_own = false;
+  bool in_process = false;  ///< in this process instead of workers
+  WorkerLimits limits;
 
   /// The program's own folder first.
   std::vector<std::filesystem::path> folders() const;
@@ -24,7 +27,7 @@ struct PluginOptions {
   std::string folders_in_words() const;
 };
 
-/// Adds `--plugins` and `--without-own-plugins`.
+/// Adds `--plugins`, `--without-own-plugins`, `--in-process`, `--time-limit` and `--memory-limit`.
 void add_plugin_options(CLI::App& command, PluginOptions& options);
 
 /// Loads the plugins of the folders. Refused too is one whose group of settings the program has itself, or that

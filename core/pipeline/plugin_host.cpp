@@ -11,6 +11,7 @@
 
 #include "core/api/finding/contract.h"
 #include "core/intake/settings/settings_schema.h"
+#include "core/pipeline/write_access.h"
 
 namespace panel_dossier {
 
@@ -86,22 +87,10 @@ std::string text_of(const std::filesystem::path& file) {
   return {std::istreambuf_iterator<char>(stream), std::istreambuf_iterator<char>()};
 }
 
-/// The plugin's own files are read before it is let in, so that nothing of it is half loaded.
-void read_own_files(LoadedPlugin& loaded) {
-  const std::filesystem::path schema = loaded.data_dir / "settings.schema.json";
-  const std::filesystem::path outputs = loaded.data_dir / "outputs.json";
-  const std::filesystem::path written_back = loaded.data_dir / "written_back.json";
-  const auto reading = [](const std::filesystem::path& file, const auto& read) {
-    if (!std::filesystem::exists(file)) return;
-    try {
-      read();
-    } catch (const std::exception& error) {
-      throw PluginRefused("has a broken '" + file.string() + "': " + error.what() + "; mend the file");
-    }
-  };
-  reading(schema, [&] { SettingsSchema::check_group(text_of(schema)); });
-  reading(outputs, [&] { loaded.outputs = read_outputs(outputs); });
-  reading(written_back, [&] { loaded.written_back = read_written_back(written_back); });
+/// Throws PluginRefused when the place can be written by other users: its code would run with this user's rights.
+void require_own(const std::filesystem::path& place, const char* what) {
+  const std::string others = writable_by_others(place);
+  if (!others.empty()) throw PluginRefused(std::string("is not run: ") + what + " " + others);
 }
 
 /// What `loaded` claims that one of `others` has already, as the end of a sentence; empty when there is nothing.
@@ -133,6 +122,23 @@ std::string claimed_twice(const LoadedPlugin& loaded, const std::vector<LoadedPl
 }
 
 }  // namespace
+
+void read_plugin_files(LoadedPlugin& loaded) {
+  const std::filesystem::path schema = loaded.data_dir / "settings.schema.json";
+  const std::filesystem::path outputs = loaded.data_dir / "outputs.json";
+  const std::filesystem::path written_back = loaded.data_dir / "written_back.json";
+  const auto reading = [](const std::filesystem::path& file, const auto& read) {
+    if (!std::filesystem::exists(file)) return;
+    try {
+      read();
+    } catch (const std::exception& error) {
+      throw PluginRefused("has a broken '" + file.string() + "': " + error.what() + "; mend the file");
+    }
+  };
+  reading(schema, [&] { SettingsSchema::check_group(text_of(schema)); });
+  reading(outputs, [&] { loaded.outputs = read_outputs(outputs); });
+  reading(written_back, [&] { loaded.written_back = read_written_back(written_back); });
+}
 
 LoadedPlugin load_plugin(const std::filesystem::path& file) {
   const auto library = open(file);
@@ -167,13 +173,14 @@ LoadedPlugin load_plugin(const std::filesystem::path& file) {
   if (!breach.empty()) {
     throw PluginRefused("declares a check that cannot be taken: " + breach + "; mend its declaration");
   }
-  read_own_files(loaded);
+  // Before it is let in, so that nothing of it is half loaded.
+  read_plugin_files(loaded);
   // The deleter holds the library, so that the plugin's code outlives the plugin.
   loaded.plugin = std::shared_ptr<const Plugin>(plugin.release(), [library](const Plugin* object) { delete object; });
   return loaded;
 }
 
-PluginFolder load_plugins(const std::vector<std::filesystem::path>& folders) {
+PluginFolder load_plugins(const std::vector<std::filesystem::path>& folders, const PluginLoader& load) {
   PluginFolder result;
   for (const auto& folder : folders) {
     for (const auto& file : shared_objects_in(folder)) {
@@ -187,7 +194,10 @@ PluginFolder load_plugins(const std::vector<std::filesystem::path>& folders) {
         result.refused.push_back("plugin '" + file.string() + "' " + why);
       };
       try {
-        LoadedPlugin loaded = load_plugin(file);
+        require_own(folder, "its folder");
+        require_own(file, "it");
+        LoadedPlugin loaded = load(file);
+        if (std::filesystem::exists(loaded.data_dir)) require_own(loaded.data_dir, "its data folder");
         if (const std::string claim = claimed_twice(loaded, result.plugins); !claim.empty()) {
           refuse(claim);
         } else {

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <filesystem>
+#include <functional>
 #include <memory>
 #include <string>
 #include <vector>
@@ -34,9 +35,17 @@ struct PluginFolder {
 /// another id than its entry, breaks the contract of declarations, or one of its own files is broken.
 LoadedPlugin load_plugin(const std::filesystem::path& file);
 
-/// Loads every `*.so` of the folders. Refused too is a plugin that repeats the id, an output, a property written back
+/// The plugin's own files, which lie in its `data_dir`, into it: what it writes and writes back; its settings are
+/// looked through. Throws std::runtime_error naming the broken file.
+void read_plugin_files(LoadedPlugin& loaded);
+
+/// Loads one shared object; `load_plugin` or what stands in for it.
+using PluginLoader = std::function<LoadedPlugin(const std::filesystem::path& file)>;
+
+/// Loads every `*.so` of the folders. Refused too is a plugin of which the shared object, its folder or its data folder
+/// can be written by other users, and one that repeats the id, an output, a property written back
 /// or a role of one loaded before it (by folder, then by file name). Throws std::runtime_error when a folder cannot be
 /// read.
-PluginFolder load_plugins(const std::vector<std::filesystem::path>& folders);
+PluginFolder load_plugins(const std::vector<std::filesystem::path>& folders, const PluginLoader& load = load_plugin);
 
 }  // namespace panel_dossier
