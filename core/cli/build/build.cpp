@@ -1,37 +1,29 @@
 #include "core/cli/build/build.h"
 
-#include <spdlog/pattern_formatter.h>
-#include <spdlog/sinks/basic_file_sink.h>
-#include <spdlog/sinks/stdout_color_sinks.h>
 #include <spdlog/spdlog.h>
-#include <unistd.h>
 
 #include <algorithm>
 #include <array>
-#include <cerrno>
 #include <cstddef>
-#include <cstdlib>
-#include <cstring>
 #include <ctime>
 #include <iostream>
-#include <iterator>
 #include <memory>
 #include <optional>
 #include <set>
 #include <stdexcept>
 #include <string>
-#include <string_view>
 #include <utility>
 #include <vector>
 
-#include "core/api/support/text_encoding.h"
-#include "core/api/support/words.h"
+#include "core/cli/build/attachments.h"
+#include "core/cli/build/build_log.h"
+#include "core/cli/build/outcome.h"
 #include "core/cli/build/output_folder.h"
+#include "core/cli/build/signing_key.h"
 #include "core/cli/terminal/console_progress.h"
 #include "core/cli/terminal/exit_status.h"
 #include "core/dossier/dossier.h"
 #include "core/dossier/parts/labels.h"
-#include "core/intake/document/export_form.h"
 #include "core/intake/document/file_bytes.h"
 #include "core/intake/panels/panel_choice.h"
 #include "core/pipeline/junit_output.h"
@@ -61,111 +53,6 @@ std::string time_now_utc() {
   std::array<char, 32> text{};
   std::strftime(text.data(), text.size(), "%Y-%m-%dT%H:%M:%SZ", &parts);
   return text.data();
-}
-
-std::string read_descriptor(int descriptor) {
-  constexpr std::size_t kLongestPassword = 4096;
-  std::string password;
-  std::array<char, 256> buffer{};
-  for (;;) {
-    const ssize_t count = ::read(descriptor, buffer.data(), buffer.size());
-    if (count < 0 && errno == EINTR) continue;
-    if (count < 0) {
-      throw std::runtime_error("cannot read the key's password from file descriptor " + std::to_string(descriptor) +
-                               ": " + std::strerror(errno));
-    }
-    if (count == 0) break;
-    password.append(buffer.data(), static_cast<std::size_t>(count));
-    if (password.size() > kLongestPassword) throw std::runtime_error("the key's password is longer than 4096 bytes");
-  }
-  while (!password.empty() && (password.back() == '\n' || password.back() == '\r')) password.pop_back();
-  return password;
-}
-
-/// The password without its final line break; empty when neither source is given. Throws std::runtime_error naming the
-/// source that cannot be read.
-std::string read_password(const PasswordSource& source) {
-  if (source.file_descriptor) return read_descriptor(*source.file_descriptor);
-  if (source.environment_variable.empty()) return {};
-  const char* value = std::getenv(source.environment_variable.c_str());
-  if (value == nullptr) {
-    throw std::runtime_error("environment variable '" + source.environment_variable +
-                             "' is not set; set it to the key's password");
-  }
-  return value;
-}
-
-/// Names out of inputs stand in messages: none forges a line or moves the cursor.
-class VisibleMessage final : public spdlog::custom_flag_formatter {
- public:
-  void format(const spdlog::details::log_msg& message, const std::tm& /*time*/, spdlog::memory_buf_t& line) override {
-    const std::string text = visible_text({message.payload.data(), message.payload.size()});
-    line.append(text.data(), text.data() + text.size());
-  }
-  std::unique_ptr<spdlog::custom_flag_formatter> clone() const override { return std::make_unique<VisibleMessage>(); }
-};
-
-/// `%*` in the pattern is the message.
-std::unique_ptr<spdlog::formatter> line_format(const std::string& pattern) {
-  auto formatter = std::make_unique<spdlog::pattern_formatter>();
-  formatter->add_flag<VisibleMessage>('*').set_pattern(pattern);
-  return formatter;
-}
-
-/// The build's log: to the console and to build.log. `with_clock` false leaves the time out of every line of the file,
-/// so that a build with a fixed time gives the same bytes. Throws std::runtime_error when the file cannot be written.
-std::shared_ptr<spdlog::logger> open_build_log(const std::filesystem::path& file, bool with_clock) {
-  try {
-    auto console = std::make_shared<spdlog::sinks::stderr_color_sink_mt>();
-    console->set_formatter(line_format("%^%l%$: %*"));
-    auto to_file = std::make_shared<spdlog::sinks::basic_file_sink_mt>(file.string(), true);
-    to_file->set_formatter(line_format(with_clock ? "%Y-%m-%dT%H:%M:%S%z %l: %*" : "%l: %*"));
-    return std::make_shared<spdlog::logger>("build", spdlog::sinks_init_list{console, to_file});
-  } catch (const spdlog::spdlog_ex& error) {
-    throw std::runtime_error(error.what());
-  }
-}
-
-/// How many findings reached each verdict.
-struct VerdictCounts {
-  std::size_t pass = 0;
-  std::size_t fail = 0;
-  std::size_t evidence_needed = 0;
-  std::size_t not_assessed = 0;
-  std::size_t information = 0;
-};
-
-void add(VerdictCounts& counts, const std::vector<RecordedFinding>& findings) {
-  for (const RecordedFinding& finding : findings) {
-    switch (finding.verdict) {
-      case Verdict::pass: ++counts.pass; break;
-      case Verdict::fail: ++counts.fail; break;
-      case Verdict::evidence_needed: ++counts.evidence_needed; break;
-      case Verdict::not_assessed: ++counts.not_assessed; break;
-      case Verdict::information: ++counts.information; break;
-    }
-  }
-}
-
-/// Over all panels and the project.
-VerdictCounts count_verdicts(const ResultsDocument& document) {
-  VerdictCounts counts;
-  for (const PanelSummary& panel : document.panels) add(counts, panel.findings);
-  add(counts, document.project_findings);
-  return counts;
-}
-
-/// `12 pass, 1 fail, 0 evidence needed, 3 not assessed, 4 information`.
-std::string to_string(const VerdictCounts& counts) {
-  return std::to_string(counts.pass) + " pass, " + std::to_string(counts.fail) + " fail, " +
-         std::to_string(counts.evidence_needed) + " evidence needed, " + std::to_string(counts.not_assessed) +
-         " not assessed, " + std::to_string(counts.information) + " information";
-}
-
-/// A key that cannot be used stops the build before anything is computed.
-std::unique_ptr<Signer> make_signer(const BuildOptions& options, const std::string& time_utc) {
-  if (options.sign_key.empty()) return make_demonstration_signer();
-  return load_signer(options.sign_key, read_password(options.password), time_utc);
 }
 
 /// The results of the previous issue; none when there is none.
@@ -237,47 +124,6 @@ BuildFacts facts_of(const BuildOptions& options, const Inputs& inputs, const std
   return facts;
 }
 
-/// Of a table; IANA's for what ISO/IEC 29500 calls a workbook.
-std::string media_type(const std::string& location) {
-  return lower_case(location).ends_with(".xlsx") ? "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
-                                                 : "text/csv";
-}
-
-/// Names registered with IANA; p21 is the STEP form.
-std::string export_media_type(std::string_view bytes) {
-  switch (form_of_export(bytes)) {
-    case ExportForm::step: return "application/p21";
-    case ExportForm::zip: return "application/zip";
-    default: return "application/xml";
-  }
-}
-
-/// `rates/2026.csv` -> `rates-2026.csv`: two tables may have one name in two folders.
-std::string attachment_name(std::string location) {
-  std::replace(location.begin(), location.end(), '/', '-');
-  return location;
-}
-
-std::vector<Attachment> attachments_of(const Inputs& inputs, const std::string& export_name,
-                                       const std::string& results) {
-  std::vector<Attachment> attachments{
-      {"results.json", "application/json", "Every finding with its inputs, steps and clause", "Data", results},
-      {export_name, export_media_type(inputs.export_bytes), "The export this dossier was made from", "Source",
-       inputs.export_bytes}};
-  if (inputs.settings_bytes) {
-    attachments.push_back({"settings.json", "application/json", "The project settings, source of every assumption",
-                           "Source", *inputs.settings_bytes});
-  }
-  attachments.push_back({std::string(kPropertyListAttachment), "text/csv",
-                         "The properties that were read of the export, with their measures and units", "Supplement",
-                         inputs.property_list});
-  for (const SettingsFile& file : inputs.settings_files) {
-    attachments.push_back(
-        {attachment_name(file.location), media_type(file.location), file.description, "Source", file.bytes});
-  }
-  return attachments;
-}
-
 void write_signed_dossier(const DossierContent& content, const BuildOptions& options, const Inputs& inputs,
                           const std::string& results, const Signer& signer, const fs::path& file, Progress& progress) {
   const fs::path pages = file.parent_path() / "pages.pdf";
@@ -331,46 +177,6 @@ void write_back_results(const BuildOptions& options, const Inputs& inputs, const
                  {options.input.export_file, options.input.settings_file});
 }
 
-/// One line a cause, so that the log alone tells what to look at.
-void log_open_points(spdlog::logger& log, const std::vector<OpenPoint>& points) {
-  for (const OpenPoint& point : points) {
-    const auto level = point.verdict == Verdict::fail ? spdlog::level::err : spdlog::level::warn;
-    log.log(level, "{}: {}: {}: {}", subject_of(point), point.check, std::string(to_string(point.verdict)), point.what);
-  }
-}
-
-/// `causes: 1 fails, 2 need evidence, 3 not assessed; claims withheld: 4`.
-std::string state_of(const std::vector<OpenPoint>& points, const ResultsDocument& document) {
-  return "causes: " + std::to_string(count_of(points, Verdict::fail)) + " fail, " +
-         std::to_string(count_of(points, Verdict::evidence_needed)) + " evidence needed, " +
-         std::to_string(count_of(points, Verdict::not_assessed)) +
-         " not assessed (all in open-points.csv); claims withheld: " + std::to_string(document.build.withheld.size());
-}
-
-void log_outcome(spdlog::logger& log, const ResultsDocument& document, const std::vector<OpenPoint>& points,
-                 const std::optional<std::vector<Change>>& changes) {
-  for (const std::string& failure : document.build.failures) log.error("{}", failure);
-  log_open_points(log, in_short(points, document));
-  if (changes) {
-    const auto worse =
-        std::count_if(changes->begin(), changes->end(), [](const Change& change) { return change.worse; });
-    log.info("since the previous issue: {} changes, {} verdicts worse", changes->size(), worse);
-  }
-  log.info("hash tree root {}", document.build.hash_tree_root);
-  log.info("{} panels: {}", document.panels.size(), to_string(count_verdicts(document)));
-  log.info("{}", state_of(points, document));
-  if (!document.build.signed_for_issue) {
-    log.warn("not signed for issue: a demonstration key was used; give the practice's key with --sign-key");
-  }
-}
-
-int status_of(const ResultsDocument& document) {
-  if (document.build.incomplete) return exit_status::kIncomplete;
-  const VerdictCounts counts = count_verdicts(document);
-  if (counts.fail > 0) return exit_status::kVerdictFails;
-  return counts.evidence_needed + counts.not_assessed > 0 ? exit_status::kOpen : exit_status::kClean;
-}
-
 /// `FILE:LINE: warning: message; advice`.
 std::string in_words(const InputProblem& problem) {
   const std::string place = problem.line == 0 ? "" : ":" + std::to_string(problem.line);
@@ -409,7 +215,7 @@ void check_write_back(const BuildOptions& options) {
 int build_accepted(const BuildOptions& options, const Inputs& inputs, const std::vector<HexDigest>& hashes,
                    const PluginFolder& plugins) {
   const std::string time_utc = options.time_utc.empty() ? time_now_utc() : options.time_utc;
-  const std::unique_ptr<Signer> signer = make_signer(options, time_utc);
+  const std::unique_ptr<Signer> signer = make_signer(options.signing, time_utc);
   OutputFolder folder(options.out, output_names(plugins));
   const auto log = open_build_log(folder.staging() / "build.log", options.time_utc.empty());
   log->info("panel-dossier {} reads '{}' ({})", PANEL_DOSSIER_VERSION, options.input.export_file.string(),

@@ -58,11 +58,11 @@ void add_input_options(CLI::App& command, BuildOptions& options) {
 
 void add_signing_options(CLI::App& command, BuildOptions& options) {
   const auto key =
-      command.add_option("--sign-key", options.sign_key,
+      command.add_option("--sign-key", options.signing.key,
                          "PKCS#12 file with the signing key (default: a demonstration key, not for issue)");
-  const auto descriptor = command.add_option("--password-fd", options.password.file_descriptor,
+  const auto descriptor = command.add_option("--password-fd", options.signing.password.file_descriptor,
                                              "File descriptor to read the key's password from");
-  const auto variable = command.add_option("--password-env", options.password.environment_variable,
+  const auto variable = command.add_option("--password-env", options.signing.password.environment_variable,
                                            "Environment variable that holds the key's password");
   descriptor->needs(key)->excludes(variable);
   variable->needs(key);

@@ -1,0 +1,29 @@
+// Which key signs, and where its password comes from.
+#pragma once
+
+#include <filesystem>
+#include <memory>
+#include <optional>
+#include <string>
+
+#include "core/seal/signer.h"
+
+namespace panel_dossier {
+
+/// Where the signing key's password comes from. Never from the command line, where other users of the machine could
+/// read it.
+struct PasswordSource {
+  std::optional<int> file_descriptor;
+  std::string environment_variable;
+};
+
+struct SigningOptions {
+  std::filesystem::path key;  ///< PKCS#12; empty: a demonstration key
+  PasswordSource password;
+};
+
+/// Throws std::runtime_error for a key or a password that cannot be used: it stops the build before anything is
+/// computed.
+std::unique_ptr<Signer> make_signer(const SigningOptions& options, const std::string& time_utc);
+
+}  // namespace panel_dossier
