@@ -45,9 +45,7 @@ void limit_memory(std::size_t further_bytes) {
 }
 
 void take_signals_as_usual() {
-  for (const int signal : {SIGTERM, SIGINT, SIGHUP, SIGQUIT, SIGPIPE, SIGXFSZ, SIGALRM, SIGCHLD}) {
-    std::signal(signal, SIG_DFL);
-  }
+  for (int signal = 1; signal < NSIG; ++signal) std::signal(signal, SIG_DFL);
 }
 
 /// The own end becomes the first descriptor behind the standard ones; all others are closed.
