@@ -8,13 +8,16 @@
 #include <exception>
 #include <functional>
 #include <iterator>
+#include <map>
 #include <memory>
+#include <optional>
 #include <stdexcept>
 #include <string>
 #include <utility>
 
 #include "core/api/finding/contract.h"
 #include "core/api/finding/withheld_claims.h"
+#include "core/api/support/words.h"
 
 namespace panel_dossier {
 
@@ -32,6 +35,8 @@ struct PanelCalls {
   std::vector<std::size_t> ends;          ///< of each plugin's findings, in the order of the plugins
   std::vector<NotApplicable> not_applicable;
   std::vector<std::string> failures;
+  std::size_t reused = 0;
+  std::vector<Computed> computed;
 };
 
 /// A plugin with its run; without one where it could not be prepared.
@@ -113,30 +118,141 @@ void append(std::vector<T>& to, std::vector<T> from) {
   std::move(from.begin(), from.end(), std::back_inserter(to));
 }
 
-PanelCalls run_panel(const Panel& panel, const std::vector<Prepared>& plugins, const WithheldClaims& claims,
-                     FindingRecorder& recorder) {
-  PanelCalls calls;
-  for (const Prepared& plugin : plugins) {
+/// The store as one run uses it.
+class StoredRun {
+ public:
+  StoredRun(const Project& project, const Settings& settings, const std::vector<LoadedPlugin>& plugins,
+            const EarlierResults& earlier)
+      : project_(project), plugins_(plugins), earlier_(earlier), keys_(project, settings, plugins, earlier.files) {
+    for (const LoadedPlugin& plugin : plugins) {
+      last_.push_back(earlier.store.last_origin(earlier.project, plugin.info.id, {}));
+    }
+  }
+
+  PanelKey key_of(std::size_t plugin, std::size_t panel) const { return keys_.of_panel(plugin, panel); }
+
+  ResultStore& store() const { return earlier_.store; }
+
+  /// What is new since the last build of this project; empty for a result that is the same and was only dropped.
+  std::string why(std::size_t plugin, std::size_t panel, const PanelKey& key) const {
+    if (!last_[plugin]) return "never computed before";
+    const PluginKey& now = keys_.of_plugin(plugin);
+    std::vector<std::string> news = changed_settings(last_[plugin]->settings, now.settings);
+    const std::map<std::string, std::string> before(last_[plugin]->parts.begin(), last_[plugin]->parts.end());
+    for (const KeyPart& part : now.parts) {
+      const auto old = before.find(part.name);
+      const bool is_new = old == before.end() || old->second != to_hex(part.digest);
+      if (is_new && part.name != kSettingsPart) news.push_back(part.name);
+    }
+    const auto own = earlier_.store.last_origin(earlier_.project, id(plugin), project_.panels[panel].global_id);
+    if (!own) {
+      news.emplace_back("a new panel");
+    } else if (own->parts.empty() || own->parts.front().second != to_hex(key.own)) {
+      news.emplace_back("the panel");
+    }
+    return joined(news, ", ");
+  }
+
+  void remember(std::size_t plugin, std::size_t panel, const PanelKey& key) const {
+    earlier_.store.set_last_origin(earlier_.project, id(plugin), project_.panels[panel].global_id,
+                                   {{{"the panel", to_hex(key.own)}}, {}});
+  }
+
+  void remember_plugins() const {
+    for (std::size_t plugin = 0; plugin < plugins_.size(); ++plugin) {
+      const PluginKey& now = keys_.of_plugin(plugin);
+      StoredOrigin origin{{}, now.settings};
+      for (const KeyPart& part : now.parts) origin.parts.emplace_back(part.name, to_hex(part.digest));
+      earlier_.store.set_last_origin(earlier_.project, id(plugin), {}, origin);
+    }
+  }
+
+ private:
+  const Project& project_;
+  const std::vector<LoadedPlugin>& plugins_;
+  const EarlierResults& earlier_;
+  ResultKeys keys_;
+  std::vector<std::optional<StoredOrigin>> last_;  ///< of each plugin
+
+  const std::string& id(std::size_t plugin) const { return plugins_[plugin].info.id; }
+
+  static std::vector<std::string> changed_settings(const std::map<std::string, std::string>& before,
+                                                   const std::map<std::string, std::string>& now) {
+    std::vector<std::string> changed;
+    for (const auto& [key, value] : now) {
+      const auto old = before.find(key);
+      if (old == before.end()) {
+        changed.push_back("setting " + key + ": new, " + value);
+      } else if (old->second != value) {
+        changed.push_back("setting " + key + ": " + old->second + " -> " + value);
+      }
+    }
+    for (const auto& [key, value] : before) {
+      if (!now.contains(key)) changed.push_back("setting " + key + ": gone, was " + value);
+    }
+    return changed;
+  }
+};
+
+/// What a run needs for each panel.
+struct PanelRunner {
+  const Project& project;
+  const std::vector<Prepared>& plugins;
+  const WithheldClaims& claims;
+  FindingRecorder& recorder;
+  const StoredRun* stored;  ///< null without a store
+
+  PanelCalls run(std::size_t index) const {
+    PanelCalls calls;
+    for (std::size_t plugin = 0; plugin < plugins.size(); ++plugin) run_plugin(plugin, index, calls);
+    calls.findings.shrink_to_fit();
+    return calls;
+  }
+
+ private:
+  void run_plugin(std::size_t plugin, std::size_t index, PanelCalls& calls) const {
+    if (stored == nullptr) {
+      take(compute(plugin, index, calls), calls);
+      return;
+    }
+    const PanelKey key = stored->key_of(plugin, index);
+    std::optional<StoredOutcome> outcome = stored->store().find(key, recorder);
+    if (outcome) {
+      ++calls.reused;
+    } else {
+      calls.computed.push_back({plugins[plugin].loaded->info.id, index, stored->why(plugin, index, key)});
+      const std::size_t failures = calls.failures.size();
+      outcome = compute(plugin, index, calls);
+      if (calls.failures.size() == failures && plugins[plugin].run != nullptr) stored->store().put(key, *outcome);
+    }
+    stored->remember(plugin, index, key);
+    take(std::move(*outcome), calls);
+  }
+
+  StoredOutcome compute(std::size_t plugin, std::size_t index, PanelCalls& calls) const {
+    const Panel& panel = project.panels[index];
     CallResult result = call(
-        plugin, panel.global_id, subject_of(panel), [&](const PluginRun& run) { return run.check_panel(panel); },
+        plugins[plugin], panel.global_id, subject_of(panel),
+        [&](const PluginRun& run) { return run.check_panel(panel); },
         [&](CheckOutcome& outcome, const auto& checks) { claims.withhold(outcome, checks, panel); });
     std::vector<Finding>& findings = result.outcome.findings;
     std::stable_sort(findings.begin(), findings.end(),
                      [](const Finding& a, const Finding& b) { return a.check < b.check; });
-    append(calls.findings, recorder.record_all(std::move(findings)));
-    calls.ends.push_back(calls.findings.size());
-    append(calls.not_applicable, std::move(result.outcome.not_applicable));
     if (!result.failure.empty()) calls.failures.push_back(std::move(result.failure));
+    return {recorder.record_all(std::move(findings)), std::move(result.outcome.not_applicable)};
   }
-  calls.findings.shrink_to_fit();
-  return calls;
-}
 
-std::vector<PanelCalls> run_panels(const Project& project, const std::vector<Prepared>& plugins,
-                                   const WithheldClaims& claims, FindingRecorder& recorder, Progress& progress) {
-  std::vector<PanelCalls> calls(project.panels.size());
-  oneapi::tbb::parallel_for(std::size_t{0}, project.panels.size(), [&](std::size_t index) {
-    calls[index] = run_panel(project.panels[index], plugins, claims, recorder);
+  static void take(StoredOutcome outcome, PanelCalls& calls) {
+    append(calls.findings, std::move(outcome.findings));
+    calls.ends.push_back(calls.findings.size());
+    append(calls.not_applicable, std::move(outcome.not_applicable));
+  }
+};
+
+std::vector<PanelCalls> run_panels(const PanelRunner& runner, Progress& progress) {
+  std::vector<PanelCalls> calls(runner.project.panels.size());
+  oneapi::tbb::parallel_for(std::size_t{0}, calls.size(), [&](std::size_t index) {
+    calls[index] = runner.run(index);
     progress.advance(1);
   });
   return calls;
@@ -198,7 +314,7 @@ std::vector<PanelFindings> findings_of_plugin(const Project& project, const std:
 }  // namespace
 
 Results run_checks(const Project& project, const Settings& settings, const std::vector<LoadedPlugin>& plugins,
-                   int threads, Progress& progress) {
+                   int threads, Progress& progress, const std::optional<EarlierResults>& earlier) {
   Results results;
   for (const LoadedPlugin& loaded : plugins) {
     results.plugins.push_back({loaded.info, loaded.plugin->checks(), loaded.file, loaded.data_dir});
@@ -213,11 +329,17 @@ Results run_checks(const Project& project, const Settings& settings, const std::
   const global_control limit(global_control::max_allowed_parallelism, static_cast<std::size_t>(concurrency));
   oneapi::tbb::task_arena arena(concurrency);
   FindingRecorder recorder;
+  std::optional<StoredRun> stored;
+  if (earlier) stored.emplace(project, settings, plugins, *earlier);
+  const PanelRunner runner{project, prepared, claims, recorder, stored ? &*stored : nullptr};
   std::vector<PanelCalls> calls;
-  arena.execute([&] { calls = run_panels(project, prepared, claims, recorder, progress); });
+  arena.execute([&] { calls = run_panels(runner, progress); });
+  if (stored) stored->remember_plugins();
   for (PanelCalls& panel : calls) {
     append(results.failures, std::move(panel.failures));
     results.panel_not_applicable.push_back(std::move(panel.not_applicable));
+    results.reused += panel.reused;
+    append(results.computed, std::move(panel.computed));
   }
 
   progress.begin("checking the project", plugins.size());

@@ -3,6 +3,7 @@
 
 #include <cstddef>
 #include <filesystem>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -12,6 +13,7 @@
 #include "core/pipeline/outputs.h"
 #include "core/pipeline/plugin_host.h"
 #include "core/pipeline/record/recorded_finding.h"
+#include "core/pipeline/store/result_store.h"
 
 namespace panel_dossier {
 
@@ -20,6 +22,13 @@ struct PluginRecord {
   std::vector<CheckDeclaration> checks;
   std::filesystem::path file;      ///< the shared object
   std::filesystem::path data_dir;  ///< its data tables
+};
+
+/// Why the findings of one plugin on a panel were computed and not taken from the store.
+struct Computed {
+  std::string plugin;     ///< id
+  std::size_t panel = 0;  ///< index into Project::panels
+  std::string why;        ///< `setting a.b: 1 -> 2`, `the panel`, …: what is new, with commas between
 };
 
 /// What a run of all plugins over all panels gives.
@@ -35,6 +44,15 @@ struct Results {
   std::vector<std::string> withheld;   ///< claims of project and settings that no check may use, once each
   /// What a plugin or the environment did wrong, one message each; not empty means the build is incomplete.
   std::vector<std::string> failures;
+  std::size_t reused = 0;          ///< results of one plugin on one panel that came from the store
+  std::vector<Computed> computed;  ///< those that did not, in a run with a store; by panel, then plugin
+};
+
+/// The results of earlier runs, and what this run's follow from beside project, settings and plugins.
+struct EarlierResults {
+  ResultStore& store;
+  std::string project;  ///< names the builds that this one is compared with to say what is new
+  Digest files;         ///< of the files read beside the export
 };
 
 /// Is told how far a long run has come. One stage at a time: `begin`, then `advance` until `total` is reached.
@@ -53,10 +71,11 @@ class NoProgress final : public Progress {
   void advance(std::size_t /*count*/) override {}
 };
 
+/// With `earlier`, what its store holds is not computed again and what it lacks is put there; the results are the same.
 /// Panels run in parallel on `threads` threads (0: as many as the machine has). The results do not depend on the number
 /// of threads. A plugin that throws or breaks the contract costs the findings of that one call: it leaves a finding
 /// `<plugin>.run` that is `not assessed`, and a message in Results::failures.
 Results run_checks(const Project& project, const Settings& settings, const std::vector<LoadedPlugin>& plugins,
-                   int threads, Progress& progress);
+                   int threads, Progress& progress, const std::optional<EarlierResults>& earlier = std::nullopt);
 
 }  // namespace panel_dossier

@@ -2,11 +2,13 @@
 // members, every length and word checked when it is read.
 #pragma once
 
+#include <array>
 #include <bit>
 #include <concepts>
 #include <cstddef>
 #include <cstdint>
 #include <cstring>
+#include <map>
 #include <optional>
 #include <stdexcept>
 #include <string>
@@ -18,6 +20,7 @@
 #include <vector>
 
 #include "core/api/support/shared_text.h"
+#include "core/pipeline/byte_form/line_numbers.h"
 
 namespace panel_dossier {
 
@@ -29,13 +32,16 @@ concept EitherOf = std::same_as<std::remove_const_t<T>, Of>;
 template <typename Enum>
 inline constexpr Enum kLastOf = Enum{};
 
-// Specialised beside the types: `fields(archive, value)` calls `archive(member, …)` with all members in order.
-class ByteWriter;
-class ByteReader;
-
-/// Appends values to a text of bytes. A SharedText that was written before is written as its number.
+/// Appends values to a text of bytes; beside each type that is written stands `fields(archive, value)`, which calls
+/// `archive(member, …)` with all members in order. A SharedText that was written before is written as its number.
 class ByteWriter {
  public:
+  /// With `lines`, which must outlive the writer, lines of the export are written by their numbers there.
+  explicit ByteWriter(LineNumbers* lines = nullptr) : lines_(lines) {}
+
+  /// A line of the export.
+  void line(std::uint32_t line) { put(lines_ == nullptr ? line : lines_->number_of(line)); }
+
   template <typename... T>
   void operator()(const T&... values) {
     (put(values), ...);
@@ -45,6 +51,7 @@ class ByteWriter {
   std::string take() { return std::move(bytes_); }
 
  private:
+  LineNumbers* lines_;
   std::string bytes_;
   std::unordered_map<std::string_view, std::uint64_t> texts_;  ///< views of texts that the caller keeps
 
@@ -106,6 +113,28 @@ class ByteWriter {
     for (const T& value : values) put(value);
   }
 
+  template <typename First, typename Second>
+  void put(const std::pair<First, Second>& pair) {
+    (*this)(pair.first, pair.second);
+  }
+
+  template <typename Key, typename T, typename Less>
+  void put(const std::map<Key, T, Less>& values) {
+    put_size(values.size());
+    for (const auto& pair : values) put(pair);
+  }
+
+  template <typename Key, typename T>
+  void put(const std::multimap<Key, T>& values) {
+    put_size(values.size());
+    for (const auto& pair : values) put(pair);
+  }
+
+  template <std::size_t count>
+  void put(const std::array<std::uint8_t, count>& bytes) {
+    bytes_.append(reinterpret_cast<const char*>(bytes.data()), count);
+  }
+
   template <typename T>
   requires std::is_class_v<T>
   void put(const T& value) { fields(*this, value); }
@@ -114,8 +143,13 @@ class ByteWriter {
 /// Reads what a ByteWriter wrote. Throws std::runtime_error when the bytes end too early or hold what no writer writes.
 class ByteReader {
  public:
-  /// The bytes must outlive the reader.
-  explicit ByteReader(std::string_view bytes) : rest_(bytes) {}
+  /// The bytes must outlive the reader, and so must the lines, which are those of the writer or stand for them.
+  explicit ByteReader(std::string_view bytes, const LineNumbers* lines = nullptr) : rest_(bytes), lines_(lines) {}
+
+  void line(std::uint32_t& line) {
+    get(line);
+    if (lines_ != nullptr) line = lines_->line_of(line);
+  }
 
   template <typename... T>
   void operator()(T&... values) {
@@ -129,6 +163,7 @@ class ByteReader {
 
  private:
   std::string_view rest_;
+  const LineNumbers* lines_;
   std::vector<SharedText> texts_;
 
   [[noreturn]] static void broken(const char* why) {
@@ -224,6 +259,18 @@ class ByteReader {
     values.clear();
     values.reserve(count);
     for (std::uint64_t i = 0; i < count; ++i) get(values.emplace_back());
+  }
+
+  template <typename First, typename Second>
+  void get(std::pair<First, Second>& pair) {
+    (*this)(pair.first, pair.second);
+  }
+
+  template <typename Key, typename T>
+  void get(std::map<Key, T>& values) {
+    std::vector<std::pair<Key, T>> pairs;
+    get(pairs);
+    values = {pairs.begin(), pairs.end()};
   }
 
   template <typename T>

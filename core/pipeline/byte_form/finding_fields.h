@@ -27,8 +27,9 @@ template <>
 inline constexpr CheckInput::Source kLastOf<CheckInput::Source> = CheckInput::Source::model;
 
 void fields(auto& archive, EitherOf<Origin> auto& origin) {
-  archive(origin.kind, origin.entity, origin.global_id, origin.line, origin.property, origin.table, origin.row,
-          origin.source, origin.key);
+  archive(origin.kind, origin.entity, origin.global_id);
+  archive.line(origin.line);
+  archive(origin.property, origin.table, origin.row, origin.source, origin.key);
 }
 
 void fields(auto& archive, EitherOf<Input> auto& input) {

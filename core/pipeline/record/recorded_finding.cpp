@@ -6,21 +6,11 @@
 #include <utility>
 
 #include "core/intake/document/sha256.h"
-#include "core/pipeline/byte_form/finding_fields.h"
 #include "core/pipeline/record/finding_json.h"
 #include "core/pipeline/record/json.h"
+#include "core/pipeline/record/record_fields.h"
 
 namespace panel_dossier {
-
-void fields(ByteWriter& writer, const DerivationInput& input) {
-  writer(input.name, input.symbol, input.value, input.unit, input.origin);
-}
-
-void fields(ByteWriter& writer, const Derivation& derivation) {
-  writer(derivation.check, derivation.clause, derivation.decimals, derivation.inputs, derivation.steps,
-         derivation.values, derivation.notes, derivation.tables, derivation.series, derivation.bar_charts,
-         derivation.drawings);
-}
 
 namespace {
 

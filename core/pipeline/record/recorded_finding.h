@@ -66,6 +66,8 @@ class FindingRecorder {
   RecordedFinding record(Finding finding);
   /// All of them in their order; each is freed as it is recorded.
   std::vector<RecordedFinding> record_all(std::vector<Finding> findings);
+  /// The one object of that content, whatever hash is stated. Throws std::runtime_error as `derivation_hash` does.
+  std::shared_ptr<const Derivation> shared(Derivation derivation);
 
  private:
   using Known = std::unordered_map<std::string, std::shared_ptr<const Derivation>>;
@@ -73,9 +75,6 @@ class FindingRecorder {
   std::mutex mutex_;
   Known by_content_;  ///< under the digest of the compact form, which costs a tenth of the canonical one
   Known by_hash_;     ///< what differs in its bytes may be equal in canonical form: 0 and -0
-
-  /// The one object of that content.
-  std::shared_ptr<const Derivation> shared(Derivation derivation);
 };
 
 /// The finding that was recorded, equal in every member.

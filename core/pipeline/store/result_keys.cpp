@@ -1,0 +1,167 @@
+#include "core/pipeline/store/result_keys.h"
+
+#include <algorithm>
+#include <nlohmann/json.hpp>
+#include <stdexcept>
+#include <string_view>
+#include <utility>
+#include <variant>
+
+#include "core/api/kit.h"
+#include "core/intake/document/file_bytes.h"
+#include "core/pipeline/store/project_fields.h"
+
+namespace panel_dossier {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+/// Raised when the same inputs would give other bytes in the store: a change of the compact form or of what is kept.
+constexpr std::string_view kForm = "1";
+
+std::string_view view_of(const Digest& digest) {
+  return {reinterpret_cast<const char*>(digest.data()), digest.size()};
+}
+
+template <typename... T>
+Digest digest_of(LineNumbers* lines, const T&... values) {
+  ByteWriter writer(lines);
+  writer(values...);
+  return sha256(writer.bytes());
+}
+
+std::string text_of_setting(const Settings::Value& value) {
+  if (const auto* number = std::get_if<double>(&value)) return nlohmann::json(*number).dump();
+  if (const auto* logical = std::get_if<bool>(&value)) return *logical ? "true" : "false";
+  return std::get<std::string>(value);
+}
+
+bool is_declared(const std::vector<CheckDeclaration>& checks, const std::string& key) {
+  return std::any_of(checks.begin(), checks.end(), [&](const CheckDeclaration& check) {
+    return std::any_of(check.inputs.begin(), check.inputs.end(), [&](const CheckInput& input) {
+      return input.source == CheckInput::Source::setting && names_input(input.name, key);
+    });
+  });
+}
+
+/// Of the settings that the plugin's checks may read; withheld ones with the reason.
+std::map<std::string, std::string> settings_read(const Settings& settings, const LoadedPlugin& plugin,
+                                                 const PluginReads& reads) {
+  std::map<std::string, std::string> read;
+  const auto& checks = plugin.plugin->checks();
+  const auto counts = [&](const std::string& key) { return reads.undeclared_settings || is_declared(checks, key); };
+  for (const auto& [key, value] : settings.all()) {
+    if (counts(key)) read.emplace(key, text_of_setting(value));
+  }
+  for (const auto& [key, why] : settings.withheld()) {
+    if (counts(key)) read.emplace(key, "withheld: " + why);
+  }
+  return read;
+}
+
+/// Contents of the documents, which plugins may read.
+Digest digest_of_evidence(const Project& project) {
+  std::string all;
+  for (const Evidence& document : project.evidence) {
+    const bool is_there = document.status != EvidenceStatus::missing && document.status != EvidenceStatus::refused;
+    if (is_there) all += view_of(sha256_file(fs::path(folder_of(document, project)) / document.location));
+    all += '\n';
+  }
+  return sha256(all);
+}
+
+/// The other panels, and their lines.
+Digest digest_of_panels(const Project& project, PluginReads::OtherPanels reads, LineNumbers& lines) {
+  if (reads == PluginReads::OtherPanels::all) return digest_of(&lines, project.panels);
+  std::string all;
+  if (reads == PluginReads::OtherPanels::models) {
+    for (const Panel& panel : project.panels) all += view_of(digest_of(&lines, PanelModel{panel}));
+  }
+  return sha256(all);
+}
+
+}  // namespace
+
+Digest digest_of_place(const fs::path& place) {
+  if (!fs::exists(place)) return sha256("absent");
+  if (!fs::is_directory(place)) return sha256_file(place);
+  std::vector<fs::path> files;
+  for (const auto& entry : fs::recursive_directory_iterator(place)) {
+    if (entry.is_regular_file()) files.push_back(entry.path());
+  }
+  std::sort(files.begin(), files.end());
+  std::string all;
+  for (const fs::path& file : files) {
+    all += fs::relative(file, place).string();
+    all += '\0';
+    all += view_of(sha256_file(file));
+  }
+  return sha256(all);
+}
+
+PluginReads read_plugin_reads(const fs::path& file) {
+  const auto json = nlohmann::json::parse(read_file(file));
+  if (!json.is_object()) throw std::runtime_error("is no JSON object");
+  PluginReads reads;
+  for (const auto& [name, value] : json.items()) {
+    if (name == "other_panels" && value.is_string() && (value == "none" || value == "models" || value == "all")) {
+      reads.other_panels = value == "none"     ? PluginReads::OtherPanels::none
+                           : value == "models" ? PluginReads::OtherPanels::models
+                                               : PluginReads::OtherPanels::all;
+    } else if (name == "registers" && value.is_boolean()) {
+      reads.registers = value.get<bool>();
+    } else if (name == "undeclared_settings" && value.is_boolean()) {
+      reads.undeclared_settings = value.get<bool>();
+    } else {
+      throw std::runtime_error("holds '" + name + "': " + value.dump() +
+                               "; it may hold other_panels (none, models or all), registers and undeclared_settings "
+                               "(true or false)");
+    }
+  }
+  return reads;
+}
+
+ResultKeys::ResultKeys(const Project& project, const Settings& settings, const std::vector<LoadedPlugin>& plugins,
+                       const Digest& files)
+    : project_(project) {
+  const Digest evidence = digest_of_evidence(project);
+  for (const LoadedPlugin& plugin : plugins) {
+    const fs::path reads_file = plugin.data_dir / "reads.json";
+    PluginReads reads;
+    try {
+      if (fs::exists(reads_file)) reads = read_plugin_reads(reads_file);
+    } catch (const std::exception& error) {
+      throw std::runtime_error("'" + reads_file.string() + "' " + error.what());
+    }
+    PluginKey key;
+    auto lines = std::make_shared<LineNumbers>();
+    key.settings = settings_read(settings, plugin, reads);
+    key.parts = {{"the program", sha256(std::string(kForm) + kKitHash)},
+                 {"the plugin", digest_of(nullptr, plugin.info, digest_of_place(plugin.file))},
+                 {"the plugin's data tables", digest_of_place(plugin.data_dir)},
+                 {kSettingsPart, digest_of(nullptr, key.settings)},
+                 {"files beside the export", files},
+                 {"documents of evidence", evidence},
+                 {"building, materials or evidence", digest_of(lines.get(), Building{project})}};
+    if (reads.registers) key.parts.push_back({"registers", digest_of(lines.get(), Registers{project})});
+    key.parts.push_back({"other panels", digest_of_panels(project, reads.other_panels, *lines)});
+    lines->close();
+    key.lines = std::move(lines);
+    plugins_.push_back(std::move(key));
+  }
+}
+
+PanelKey ResultKeys::of_panel(std::size_t plugin, std::size_t panel) const {
+  const PluginKey& shared = plugins_.at(plugin);
+  PanelKey made{{}, {}, LineNumbers(shared.lines.get())};
+  made.own = digest_of(&made.lines, project_.panels.at(panel));
+  made.lines.close();
+  std::string all;
+  for (const KeyPart& part : shared.parts) all += view_of(part.digest);
+  all += view_of(made.own);
+  made.key = sha256(all);
+  return made;
+}
+
+}  // namespace panel_dossier

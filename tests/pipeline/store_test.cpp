@@ -1,0 +1,267 @@
+#include <sqlite3.h>
+
+#include <atomic>
+#include <catch2/catch.hpp>
+#include <filesystem>
+#include <fstream>
+#include <functional>
+#include <memory>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "core/api/testing/temporary_folder.h"
+#include "core/pipeline/byte_form/finding_fields.h"
+#include "core/pipeline/run.h"
+#include "tests/pipeline/plugins/example_plugin.h"
+
+using namespace panel_dossier;
+
+namespace {
+
+/// Cites lines of the export as real checks do: of the panel, and of a material without GlobalId.
+class CitingRun final : public example::ExampleRun {
+ public:
+  CitingRun(std::vector<CheckDeclaration> checks, const Project& project, std::atomic<int>& calls)
+      : ExampleRun(std::move(checks)), project_(project), calls_(calls) {}
+
+  CheckOutcome check_panel(const Panel& panel) const override {
+    ++calls_;
+    Finding one = width(panel);
+    Input of_panel;
+    of_panel.name = "width";
+    of_panel.value = panel.width_m.value;
+    of_panel.unit = "m";
+    of_panel.origin = panel.width_m.origin;
+    Input of_material = of_panel;
+    of_material.origin = project_.materials.at(0).origin;
+    one.inputs = {of_panel, of_material};
+    return {{one, area(panel)}};
+  }
+
+ private:
+  const Project& project_;
+  std::atomic<int>& calls_;
+};
+
+class Citing final : public example::ExamplePlugin {
+ public:
+  explicit Citing(std::atomic<int>& calls) : ExamplePlugin("citing"), calls_(calls) {}
+
+  std::unique_ptr<PluginRun> prepare(const Project& project, const Settings& /*settings*/) const override {
+    return std::make_unique<CitingRun>(checks_, project, calls_);
+  }
+
+ private:
+  std::atomic<int>& calls_;
+};
+
+Origin line_of(const std::string& entity, const std::string& global_id, std::uint32_t line) {
+  Origin origin;
+  origin.entity = entity;
+  origin.global_id = global_id;
+  origin.line = line;
+  return origin;
+}
+
+/// Every line moved by `shift`, as by a comment at the top of the export.
+Project citing_project(std::uint32_t shift = 0) {
+  Project project;
+  project.materials.resize(1);
+  project.materials[0].name = "wool";
+  project.materials[0].origin = line_of("IfcMaterial", "", 5 + shift);
+  for (std::uint32_t i = 0; i < 3; ++i) {
+    Panel panel;
+    panel.mark = "P" + std::to_string(i);
+    panel.global_id = "id-" + panel.mark;
+    panel.width_m = {3.0 + i, line_of("IfcWall", panel.global_id, 100 * (i + 1) + shift)};
+    panel.height_m.value = 3.0;
+    project.panels.push_back(panel);
+  }
+  return project;
+}
+
+class StoreOfTests {
+ public:
+  /// A run as a build makes it, with the store opened anew.
+  Results run(const Project& project, const Settings& settings = {}, const std::string& files = "files") {
+    calls_ = 0;
+    ResultStore store(file());
+    LoadedPlugin plugin;
+    plugin.plugin = std::make_shared<Citing>(calls_);
+    plugin.info = plugin.plugin->info();
+    plugin.file = object_;
+    plugin.data_dir = data_;
+    NoProgress progress;
+    Results results = run_checks(project, settings, {plugin}, 2, progress, EarlierResults{store, "out", sha256(files)});
+    store.finish_build();
+    warnings_ = store.warnings();
+    return results;
+  }
+
+  void set_reads(const std::string& text) { folder_.write("data/reads.json", text); }
+  void set_object(const std::string& text) { folder_.write("citing.so", text); }
+
+  int calls() const { return calls_; }
+  std::filesystem::path file() const { return folder_.path() / "results.store"; }
+  const std::vector<std::string>& warnings() const { return warnings_; }
+
+ private:
+  testing::TemporaryFolder folder_;
+  std::filesystem::path object_ = folder_.write("citing.so", "code");
+  std::filesystem::path data_ = folder_.write("data/table.csv", "key,source\n").parent_path();
+  std::atomic<int> calls_{0};
+  std::vector<std::string> warnings_;
+};
+
+std::string all_findings(const Results& results) {
+  ByteWriter writer;
+  for (const auto& panel : results.panel_findings) {
+    for (const RecordedFinding& finding : panel) writer(whole_finding(finding), finding.derivation->hash);
+  }
+  for (const RecordedFinding& finding : results.project_findings) writer(whole_finding(finding));
+  writer(results.panel_not_applicable);
+  return writer.take();
+}
+
+std::string findings_without_store(const Project& project) {
+  std::atomic<int> calls{0};
+  LoadedPlugin plugin;
+  plugin.plugin = std::make_shared<Citing>(calls);
+  plugin.info = plugin.plugin->info();
+  NoProgress progress;
+  return all_findings(run_checks(project, {}, {plugin}, 1, progress));
+}
+
+}  // namespace
+
+TEST_CASE("What follows from the same inputs is computed once and comes back equal") {
+  StoreOfTests store;
+  const Results first = store.run(citing_project());
+  CHECK(store.calls() == 3);
+  CHECK(first.reused == 0);
+  CHECK(first.computed.size() == 3);
+  CHECK(first.computed[0].why == "never computed before");
+  const Results second = store.run(citing_project());
+  CHECK(store.calls() == 0);
+  CHECK(second.reused == 3);
+  CHECK(second.computed.empty());
+  CHECK(all_findings(second) == findings_without_store(citing_project()));
+  CHECK(store.warnings().empty());
+}
+
+TEST_CASE("Lines that have moved in the export are those of the export at hand") {
+  StoreOfTests store;
+  store.run(citing_project());
+  const Project moved = citing_project(17);
+  const Results second = store.run(moved);
+  CHECK(store.calls() == 0);
+  CHECK(all_findings(second) == findings_without_store(moved));
+  CHECK(whole_finding(second.panel_findings[1][1]).inputs[0].origin.line == 217);
+  CHECK(whole_finding(second.panel_findings[1][1]).inputs[1].origin.line == 22);
+}
+
+TEST_CASE("A change of the panel costs that panel, one of what all share costs all, and each says why") {
+  StoreOfTests store;
+  store.set_reads(R"({"other_panels": "none", "registers": false, "undeclared_settings": true})");
+  store.run(citing_project());
+
+  Project wider = citing_project();
+  wider.panels[1].width_m.value = 9.0;
+  Results results = store.run(wider);
+  CHECK(store.calls() == 1);
+  REQUIRE(results.computed.size() == 1);
+  CHECK(results.computed[0].panel == 1);
+  CHECK(results.computed[0].why == "the panel");
+  CHECK(all_findings(results) == findings_without_store(wider));
+
+  wider.materials[0].name = "another wool";
+  CHECK(store.run(wider).computed.at(2).why == "building, materials or evidence");
+  CHECK(store.run(wider, {}, "other files").computed.at(0).why == "files beside the export");
+  Settings settings;
+  settings.set("a.b", 1.0);
+  CHECK(store.run(wider, settings, "other files").computed.at(0).why == "setting a.b: new, 1.0");
+  settings.set("a.b", 2.5);
+  CHECK(store.run(wider, settings, "other files").computed.at(0).why == "setting a.b: 1.0 -> 2.5");
+  settings.withhold("a.b", "far off");
+  CHECK(store.run(wider, settings, "other files").computed.size() == 3);
+  store.set_object("other code");
+  CHECK(store.run(wider, settings, "other files").computed.at(0).why == "the plugin");
+  store.set_reads(R"({"registers": false})");
+  CHECK_THAT(store.run(wider, settings, "other files").computed.at(0).why, Catch::Contains("the plugin's data tables"));
+}
+
+TEST_CASE("Without a word on what it reads, a plugin is asked again when any panel or register changes") {
+  StoreOfTests store;
+  store.run(citing_project());
+  Project changed = citing_project();
+  changed.panels[2].records.emplace_back();
+  CHECK(store.run(changed).computed.size() == 3);
+  changed.stray_records.emplace_back();
+  CHECK(store.run(changed).computed.at(0).why == "registers");
+
+  store.set_reads(R"({"other_panels": "models"})");
+  store.run(changed);
+  changed.panels[2].records.emplace_back();
+  CHECK(store.run(changed).computed.size() == 1);
+  changed.panels[2].name = "another";
+  CHECK(store.run(changed).computed.at(0).why == "other panels");
+}
+
+TEST_CASE("A setting that no check declares costs nothing where the plugin says so") {
+  StoreOfTests store;
+  store.set_reads(R"({"undeclared_settings": false})");
+  store.run(citing_project());
+  Settings settings;
+  settings.set("another.plugin", 1.0);
+  CHECK(store.run(citing_project(), settings).computed.empty());
+}
+
+TEST_CASE("A file that is no store is set aside, whole, and a store is begun") {
+  StoreOfTests store;
+  std::ofstream(store.file()) << "a letter to the client";
+  store.run(citing_project());
+  REQUIRE(store.warnings().size() == 1);
+  CHECK_THAT(store.warnings()[0], Catch::Contains("is set aside as"));
+  std::ifstream aside(store.file().string() + ".set-aside");
+  CHECK(std::string(std::istreambuf_iterator<char>(aside), {}) == "a letter to the client");
+  CHECK(store.run(citing_project()).reused == 3);
+}
+
+TEST_CASE("A store of another program or a spoilt result is not believed") {
+  StoreOfTests store;
+  store.run(citing_project());
+  const auto with_database = [&](const char* sql) {
+    sqlite3* database = nullptr;
+    sqlite3_open(store.file().c_str(), &database);
+    CHECK(sqlite3_exec(database, sql, nullptr, nullptr, nullptr) == SQLITE_OK);
+    sqlite3_close(database);
+  };
+  with_database("UPDATE outcome SET bytes = x'00'");
+  const Results spoilt = store.run(citing_project());
+  CHECK(spoilt.computed.size() == 3);
+  REQUIRE(store.warnings().size() == 1);
+  CHECK_THAT(store.warnings()[0],
+             Catch::Contains("a result is not what was written") && Catch::Contains("is set aside"));
+  CHECK(all_findings(spoilt) == findings_without_store(citing_project()));
+  CHECK(store.run(citing_project()).reused == 0);
+  CHECK(store.run(citing_project()).reused == 3);
+
+  with_database("PRAGMA application_id = 7");
+  store.run(citing_project());
+  REQUIRE(store.warnings().size() == 1);
+  CHECK_THAT(store.warnings()[0], Catch::Contains("it is of another program or version"));
+  CHECK(store.run(citing_project()).reused == 3);
+}
+
+TEST_CASE("A reads.json that says what it may not is told") {
+  const testing::TemporaryFolder folder;
+  const auto read = [&](const std::string& text) { return read_plugin_reads(folder.write("reads.json", text)); };
+  CHECK(read("{}").registers);
+  CHECK(read("{}").undeclared_settings);
+  CHECK(read("{}").other_panels == PluginReads::OtherPanels::all);
+  CHECK_THROWS_WITH(read("[]"), "is no JSON object");
+  CHECK_THROWS_WITH(read(R"({"other_panels": "some"})"), Catch::StartsWith("holds 'other_panels': \"some\"; it may"));
+  CHECK_THROWS_WITH(read(R"({"registers": 1})"), Catch::StartsWith("holds 'registers': 1"));
+  CHECK_THROWS_WITH(read(R"({"more": true})"), Catch::StartsWith("holds 'more': true"));
+}
