@@ -3,13 +3,13 @@
 
 #include <filesystem>
 #include <functional>
-#include <optional>
 #include <string>
 #include <vector>
 
 #include "core/api/model/project.h"
 #include "core/api/model/settings.h"
 #include "core/trace/compare.h"
+#include "core/trace/history.h"
 #include "core/trace/results_document.h"
 
 namespace panel_dossier {
@@ -18,8 +18,8 @@ struct DossierContent {
   const Project& project;
   const Settings& settings;
   const ResultsDocument& results;
-  /// Changes since the previous issue; none when there is no previous issue to compare with.
-  std::optional<std::vector<Change>> changes;
+  std::vector<Comparison> comparisons = {};    ///< with the last issue and the last build, as far as there are
+  std::vector<HistoryEntry> history = {};      ///< of the builds up to and with this one
 };
 
 struct DossierFonts {

@@ -1,12 +1,15 @@
 #include "core/trace/compare.h"
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 #include <set>
 #include <stdexcept>
 #include <tuple>
 #include <utility>
+#include <variant>
 
+#include "core/api/support/words.h"
 #include "core/trace/value_text.h"
 
 namespace panel_dossier {
@@ -57,14 +60,40 @@ class PanelLookup {
   std::map<std::string_view, const PanelSummary*> panels_;
 };
 
-class Comparison {
- public:
-  std::vector<Change> take() {
-    std::ranges::stable_sort(changes_, {}, [](const Change& change) {
-      return std::tuple(!change.worse, change.kind, change.panel_mark, change.check);
-    });
-    return std::move(changes_);
+/// 1 %, where the settings say nothing.
+constexpr double kDefaultLeastShare = 0.01;
+
+double least_share_of(const BuildSummary& build) {
+  if (!build.settings) return kDefaultLeastShare;
+  const auto found = build.settings->find("changes.least_move_percent");
+  if (found == build.settings->end()) return kDefaultLeastShare;
+  const auto* percent = std::get_if<double>(&found->second);
+  return percent == nullptr ? kDefaultLeastShare : *percent / 100.0;
+}
+
+/// Relative to what the number was.
+std::optional<double> share_of(const RecordedFinding& before, const RecordedFinding& after) {
+  const auto* old_number = std::get_if<double>(&before.value);
+  const auto* new_number = std::get_if<double>(&after.value);
+  if (old_number == nullptr || new_number == nullptr || *old_number == 0.0 || before.unit != after.unit) {
+    return std::nullopt;
   }
+  return (*new_number - *old_number) / std::fabs(*old_number);
+}
+
+bool has_open_finding(const PanelSummary& panel) {
+  return std::ranges::any_of(panel.findings, [](const RecordedFinding& finding) { return !is_good(finding.verdict); });
+}
+
+ComparedBuild compared(const BuildSummary& build) {
+  return {build.time_utc, build.issue, build.hash_tree_root};
+}
+
+class Comparer {
+ public:
+  Comparer(const BuildSummary& before, const BuildSummary& after)
+      : comparison_{compared(before), compared(after), least_share_of(after), causes_between(before, after), {}, {}},
+        attribution_(comparison_.causes) {}
 
   void add_panels(const std::vector<PanelSummary>& before, const std::vector<PanelSummary>& after) {
     const PanelLookup old_by_id(before, &PanelSummary::global_id);
@@ -81,10 +110,56 @@ class Comparison {
       add_panel(old, panel);
     }
     for (const auto& panel : before) {
-      if (!matched.contains(&panel)) {
-        changes_.push_back({ChangeKind::panel_removed, panel.mark, {}, panel.global_id, {}, false});
-      }
+      if (matched.contains(&panel)) continue;
+      touched_.push_back(panel.mark);
+      add({ChangeKind::panel_removed, panel.mark, {}, panel.global_id, {}}, attribution_.causes_of_panels());
     }
+  }
+
+  /// Of the project, after those of the panels.
+  void add_project(const std::vector<RecordedFinding>& before, const std::vector<RecordedFinding>& after) {
+    is_project_ = true;
+    add_findings({}, before, after);
+  }
+
+  Comparison take() {
+    std::ranges::stable_sort(comparison_.changes, {}, [](const Change& change) {
+      return std::tuple(!change.worse, change.kind, change.panel_mark, change.check);
+    });
+    for (Cause& cause : comparison_.causes) {
+      if (cause.kind == CauseKind::export_file) cause.panels = touched_;
+    }
+    return std::move(comparison_);
+  }
+
+ private:
+  Comparison comparison_;
+  Attribution attribution_;
+  std::vector<std::string> touched_;                        ///< marks of panels whose data changed, came or went
+  std::map<std::string, std::set<std::size_t>> of_checks_;  ///< causes of the panels' changes, by check
+  bool is_project_ = false;
+
+  static void count(const Change& change, Effects& effects) {
+    ++(change.kind == ChangeKind::value_changed ? effects.figures : effects.verdicts);
+    if (change.worse) ++effects.worse;
+  }
+
+  void add(Change change, CauseIndices causes) {
+    change.causes = std::move(causes);
+    if (change.causes.empty()) count(change, comparison_.not_attributed);
+    for (const std::size_t cause : change.causes) count(change, comparison_.causes[cause].effects);
+    comparison_.changes.push_back(std::move(change));
+  }
+
+  void add_panel(const PanelSummary* before, const PanelSummary& after) {
+    if (before == nullptr) {
+      touched_.push_back(after.mark);
+      add({ChangeKind::panel_added, after.mark, {}, {}, after.global_id, has_open_finding(after)},
+          attribution_.causes_of_panels());
+      return;
+    }
+    if (before->data_hash != after.data_hash) touched_.push_back(after.mark);
+    add_findings(after.mark, before->findings, after.findings);
   }
 
   void add_findings(const std::string& mark, const std::vector<RecordedFinding>& before,
@@ -93,121 +168,55 @@ class Comparison {
     const auto new_findings = by_key(after);
     for (const auto& [key, finding] : new_findings) {
       const auto old = old_findings.find(key);
-      add_finding(mark, *finding, old == old_findings.end() ? nullptr : old->second, finding);
+      add_finding(mark, old == old_findings.end() ? nullptr : old->second, finding);
     }
     for (const auto& [key, finding] : old_findings) {
-      if (!new_findings.contains(key)) add_finding(mark, *finding, finding, nullptr);
+      if (!new_findings.contains(key)) add_finding(mark, finding, nullptr);
     }
   }
 
-  /// An empty value: no finding cites the setting.
-  void add_setting(const std::string& key, const std::string& before, const std::string& after) {
-    if (before == after) return;
-    const auto text = [&key](const std::string& value) { return value.empty() ? value : key + " = " + value; };
-    changes_.push_back({ChangeKind::setting_changed, {}, {}, text(before), text(after), false});
-  }
-
-  void add_file(const std::string& name, const HexDigest& before, const HexDigest& after) {
-    if (before == after) return;
-    constexpr std::size_t kShownDigits = 16;
-    const auto text = [&name](const HexDigest& hash) {
-      return hash.empty() ? std::string() : name + " " + hash.substr(0, kShownDigits);
-    };
-    changes_.push_back({ChangeKind::input_file_changed, {}, {}, text(before), text(after), false});
-  }
-
- private:
-  std::vector<Change> changes_;
-
-  void add_panel(const PanelSummary* before, const PanelSummary& after) {
-    if (before == nullptr) {
-      changes_.push_back({ChangeKind::panel_added, after.mark, {}, {}, after.global_id, false});
-      return;
-    }
-    if (before->data_hash != after.data_hash) {
-      changes_.push_back({ChangeKind::panel_data_changed, after.mark, {}, before->data_hash, after.data_hash, false});
-    }
-    add_findings(after.mark, before->findings, after.findings);
-  }
-
-  /// `named` is either of the two, whichever there is.
-  void add_finding(const std::string& mark, const RecordedFinding& named, const RecordedFinding* before,
-                   const RecordedFinding* after) {
+  /// Either may be null, not both.
+  void add_finding(const std::string& mark, const RecordedFinding* before, const RecordedFinding* after) {
+    const std::string& check = (after != nullptr ? after : before)->check;
     if (before != nullptr && after != nullptr && before->verdict == after->verdict) {
       if (before->value == after->value && before->unit == after->unit) return;
       const bool exact = shown(*before, false) == shown(*after, false);
-      changes_.push_back(
-          {ChangeKind::value_changed, mark, named.check, shown(*before, exact), shown(*after, exact), false});
+      add({ChangeKind::value_changed, mark, check, shown(*before, exact), shown(*after, exact), false,
+           share_of(*before, *after)},
+          causes_of(check, before, after));
       return;
     }
     const bool was_good = before == nullptr || is_good(before->verdict);
     const bool is_bad = after == nullptr || !is_good(after->verdict);
-    changes_.push_back({ChangeKind::verdict_moved, mark, named.check, before != nullptr ? shown(*before, false) : "",
-                        after != nullptr ? shown(*after, false) : "", was_good && is_bad});
+    add({ChangeKind::verdict_moved, mark, check, before != nullptr ? shown(*before, false) : "",
+         after != nullptr ? shown(*after, false) : "", was_good && is_bad},
+        causes_of(check, before, after));
+  }
+
+  CauseIndices causes_of(const std::string& check, const RecordedFinding* before, const RecordedFinding* after) {
+    CauseIndices causes = attribution_.causes_of(before, after);
+    std::set<std::size_t>& of_check = of_checks_[check];
+    if (!is_project_) of_check.insert(causes.begin(), causes.end());
+    // A total has the panels' figures for inputs, and does not list them.
+    if (is_project_ && causes.empty()) causes.assign(of_check.begin(), of_check.end());
+    return causes;
   }
 };
 
-std::map<std::string, HexDigest> input_files(const BuildSummary& build) {
-  std::map<std::string, HexDigest> files;
-  files["export"] = build.export_sha256;
-  files["settings"] = build.settings_sha256;
-  for (const auto& file : build.settings_files) files["settings file " + file.name] = file.sha256;
-  for (const auto& file : build.evidence) files["evidence " + file.name] = file.sha256;
-  for (const auto& plugin : build.plugins) {
-    files["plugin " + plugin.id] = plugin.sha256;
-    for (const auto& table : plugin.data_tables) files["data table " + plugin.id + "/" + table.name] = table.sha256;
-  }
-  return files;
-}
-
-using CitedSettings = std::map<std::string, std::string>;  ///< value in words by key
-
-void add_settings(const std::vector<RecordedFinding>& findings, CitedSettings& settings) {
-  for (const RecordedFinding& finding : findings) {
-    for (const DerivationInput& input : finding.derivation->inputs) {
-      if (!input.origin || input.origin->kind != OriginKind::setting) continue;
-      settings.try_emplace(input.origin->key, exact_value_text(input.value, input.unit));
-    }
-  }
-}
-
-CitedSettings cited_settings(const ResultsDocument& document) {
-  CitedSettings settings;
-  for (const PanelSummary& panel : document.panels) add_settings(panel.findings, settings);
-  add_settings(document.project_findings, settings);
-  return settings;
-}
-
-void add_settings(Comparison& comparison, const ResultsDocument& before, const ResultsDocument& after) {
-  CitedSettings old_settings = cited_settings(before);
-  for (const auto& [key, value] : cited_settings(after)) {
-    const auto old = old_settings.find(key);
-    comparison.add_setting(key, old == old_settings.end() ? std::string() : old->second, value);
-    if (old != old_settings.end()) old_settings.erase(old);
-  }
-  for (const auto& [key, value] : old_settings) comparison.add_setting(key, value, {});
-}
-
-void add_files(Comparison& comparison, const BuildSummary& before, const BuildSummary& after) {
-  auto old_files = input_files(before);
-  for (const auto& [name, hash] : input_files(after)) {
-    comparison.add_file(name, old_files[name], hash);
-    old_files.erase(name);
-  }
-  for (const auto& [name, hash] : old_files) comparison.add_file(name, hash, {});
+std::string percent_text(double share) {
+  const double percent = share * 100.0;
+  const std::string text = value_text(std::fabs(percent), "", std::fabs(percent) < 10.0 ? 1 : 0);
+  return (percent < 0.0 ? "-" : "+") + text + " %";
 }
 
 }  // namespace
 
 std::string_view to_string(ChangeKind kind) {
   switch (kind) {
-    case ChangeKind::setting_changed: return "setting changed";
     case ChangeKind::panel_added: return "panel added";
     case ChangeKind::panel_removed: return "panel removed";
-    case ChangeKind::panel_data_changed: return "panel data changed";
     case ChangeKind::verdict_moved: return "verdict moved";
     case ChangeKind::value_changed: return "value changed";
-    case ChangeKind::input_file_changed: return "input file changed";
   }
   throw std::logic_error("change kind without words");
 }
@@ -217,17 +226,48 @@ std::string to_string(const Change& change) {
   text += to_string(change.kind);
   if (!change.panel_mark.empty()) text += ", panel '" + change.panel_mark + "'";
   if (!change.check.empty()) text += ", " + change.check;
-  return text + ": " + (change.before.empty() ? "none" : change.before) + " -> " +
-         (change.after.empty() ? "none" : change.after);
+  text +=
+      ": " + (change.before.empty() ? "none" : change.before) + " -> " + (change.after.empty() ? "none" : change.after);
+  return change.share ? text + " (" + percent_text(*change.share) + ")" : text;
 }
 
-std::vector<Change> compare(const ResultsDocument& before, const ResultsDocument& after) {
-  Comparison comparison;
-  comparison.add_panels(before.panels, after.panels);
-  comparison.add_findings({}, before.project_findings, after.project_findings);
-  add_settings(comparison, before, after);
-  add_files(comparison, before.build, after.build);
-  return comparison.take();
+std::string to_string(const ComparedBuild& build) {
+  if (!build.issue.is_issue()) return "the build of " + build.time_utc;
+  return "issue " + build.issue.id + (build.issue.status.empty() ? "" : " (" + build.issue.status + ")") + " of " +
+         build.time_utc;
+}
+
+std::size_t Comparison::worse() const {
+  return static_cast<std::size_t>(std::ranges::count_if(changes, &Change::worse));
+}
+
+std::size_t Comparison::count(ChangeKind kind) const {
+  return static_cast<std::size_t>(std::ranges::count(changes, kind, &Change::kind));
+}
+
+bool Comparison::is_shown(const Change& change) const {
+  return change.kind != ChangeKind::value_changed || !change.share || std::fabs(*change.share) > least_share;
+}
+
+std::size_t Comparison::small_figures() const {
+  return static_cast<std::size_t>(
+      std::ranges::count_if(changes, [this](const Change& change) { return !is_shown(change); }));
+}
+
+std::string causes_text(const Comparison& comparison, const Change& change) {
+  std::vector<std::string> names;
+  for (const std::size_t index : change.causes) {
+    const Cause& cause = comparison.causes.at(index);
+    names.push_back(std::string(to_string(cause.kind)) + " " + cause.name);
+  }
+  return names.empty() ? "not attributed" : joined(names);
+}
+
+Comparison compare(const ResultsDocument& before, const ResultsDocument& after) {
+  Comparer comparer(before.build, after.build);
+  comparer.add_panels(before.panels, after.panels);
+  comparer.add_project(before.project_findings, after.project_findings);
+  return comparer.take();
 }
 
 }  // namespace panel_dossier

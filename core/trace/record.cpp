@@ -119,6 +119,8 @@ BuildSummary build_summary(const Project& project, const Results& results, const
   for (const auto& [name, bytes] : facts.settings_files) {
     build.settings_files.push_back({name, {}, to_hex(sha256(bytes))});
   }
+  build.settings = facts.settings;
+  build.issue = facts.issue;
   build.signed_for_issue = facts.signed_for_issue;
   build.failures = results.failures;
   build.withheld = results.withheld;

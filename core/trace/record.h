@@ -27,6 +27,8 @@ struct BuildFacts {
   std::vector<std::pair<std::string, std::string_view>> settings_files;
   std::vector<std::string> confirmed_values;           ///< Inputs::confirmed_values
   std::vector<TableConfirmation> table_confirmations;  ///< rows of data tables that somebody confirmed
+  SettingValues settings;                              ///< of the settings file, as it states them
+  IssueMark issue;
   bool signed_for_issue = false;
   /// `data_hashes` of the project as the export alone gives it; worked out from the project at hand when empty.
   std::vector<HexDigest> data_hashes = {};

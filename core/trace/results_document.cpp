@@ -10,6 +10,7 @@
 #include <string>
 #include <string_view>
 #include <utility>
+#include <variant>
 
 #include "core/pipeline/record/finding_json.h"
 #include "core/pipeline/record/json.h"
@@ -120,24 +121,67 @@ PluginSummary plugin_from_json(const ordered_json& json) {
   return plugin;
 }
 
+ordered_json settings_to_json(const SettingValues& settings) {
+  auto json = ordered_json::object();
+  for (const auto& [key, value] : settings) {
+    json[key] = std::visit([](const auto& held) { return ordered_json(held); }, value);
+  }
+  return json;
+}
+
+SettingValues settings_from_json(const ordered_json& json) {
+  if (!json.is_object()) throw std::runtime_error("member 'settings' is no object");
+  SettingValues settings;
+  for (const auto& [key, value] : json.items()) {
+    if (value.is_boolean()) {
+      settings[key] = value.get<bool>();
+    } else if (value.is_number()) {
+      settings[key] = value.get<double>();
+    } else if (value.is_string()) {
+      settings[key] = value.get<std::string>();
+    } else {
+      throw std::runtime_error("setting '" + key + "' is no number, logical value or text");
+    }
+  }
+  return settings;
+}
+
+ordered_json issue_to_json(const IssueMark& issue) {
+  return {{"id", issue.id}, {"status", issue.status}};
+}
+
 ordered_json build_to_json(const BuildSummary& build) {
-  return {{"program_version", build.program_version},
-          {"time_utc", build.time_utc},
-          {"export_name", build.export_name},
-          {"export_schema", build.export_schema},
-          {"export_sha256", build.export_sha256},
-          {"settings_sha256", build.settings_sha256},
-          {"settings_files", json_array(build.settings_files, file_to_json)},
-          {"hash_tree_root", build.hash_tree_root},
-          {"signed_for_issue", build.signed_for_issue},
-          {"incomplete", build.incomplete},
-          {"failures", build.failures},
-          {"withheld", build.withheld},
-          {"confirmed", build.confirmed},
-          {"unconfirmed", build.unconfirmed},
-          {"plugins", json_array(build.plugins, plugin_to_json)},
-          {"evidence", json_array(build.evidence, file_to_json)},
-          {"outputs", build.outputs}};
+  ordered_json json{{"program_version", build.program_version},
+                    {"time_utc", build.time_utc},
+                    {"export_name", build.export_name},
+                    {"export_schema", build.export_schema},
+                    {"export_sha256", build.export_sha256},
+                    {"settings_sha256", build.settings_sha256},
+                    {"settings_files", json_array(build.settings_files, file_to_json)},
+                    {"hash_tree_root", build.hash_tree_root},
+                    {"signed_for_issue", build.signed_for_issue},
+                    {"issue", issue_to_json(build.issue)},
+                    {"incomplete", build.incomplete},
+                    {"failures", build.failures},
+                    {"warnings", build.warnings},
+                    {"withheld", build.withheld},
+                    {"confirmed", build.confirmed},
+                    {"unconfirmed", build.unconfirmed},
+                    {"plugins", json_array(build.plugins, plugin_to_json)},
+                    {"evidence", json_array(build.evidence, file_to_json)},
+                    {"outputs", build.outputs}};
+  if (build.settings) json["settings"] = settings_to_json(*build.settings);
+  return json;
+}
+
+/// What results from before these members were written do without.
+void read_later_members(const ordered_json& json, BuildSummary& build) {
+  if (json.contains("issue")) {
+    const auto issue = member<ordered_json>(json, "issue");
+    build.issue = {member<std::string>(issue, "id"), member<std::string>(issue, "status")};
+  }
+  if (json.contains("warnings")) build.warnings = member<std::vector<std::string>>(json, "warnings");
+  if (json.contains("settings")) build.settings = settings_from_json(json.at("settings"));
 }
 
 BuildSummary build_from_json(const ordered_json& json) {
@@ -159,6 +203,7 @@ BuildSummary build_from_json(const ordered_json& json) {
   build.plugins = members(json, "plugins", plugin_from_json);
   build.evidence = members(json, "evidence", file_from_json);
   build.outputs = member<std::vector<std::string>>(json, "outputs");
+  read_later_members(json, build);
   return build;
 }
 

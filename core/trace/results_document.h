@@ -2,11 +2,15 @@
 #pragma once
 
 #include <cstddef>
+#include <functional>
+#include <map>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
 #include "core/api/finding/check_declaration.h"
+#include "core/api/model/settings.h"
 #include "core/api/plugin.h"
 #include "core/pipeline/record/recorded_finding.h"
 
@@ -29,18 +33,33 @@ struct PluginSummary {
   std::vector<CheckDeclaration> checks;  ///< in the plugin's order
 };
 
+/// What makes a build an issue: one that leaves the office. Both empty for a night's build.
+struct IssueMark {
+  std::string id;      ///< `P03`
+  std::string status;  ///< `for construction`; may be empty
+
+  bool is_issue() const { return !id.empty(); }
+};
+
+/// Values of the settings file by dotted key, as Settings::all gives them.
+using SettingValues = std::map<std::string, Settings::Value, std::less<>>;
+
 struct BuildSummary {
   std::string program_version;
   std::string time_utc;  ///< ISO 8601, for example 2026-11-25T02:00:00Z
   std::string export_name;
   std::string export_schema;
   HexDigest export_sha256;
-  HexDigest settings_sha256;               ///< empty when no settings file was given
+  HexDigest settings_sha256;  ///< empty when no settings file was given
+  /// As the file states them, whether or not a check may use them; none in results from before they were kept.
+  std::optional<SettingValues> settings;
   std::vector<HashedFile> settings_files;  ///< that the settings name; relative to their folder, without id
   HexDigest hash_tree_root;
   bool signed_for_issue = false;  ///< false with the demonstration key
+  IssueMark issue;
   bool incomplete = false;
   std::vector<std::string> failures;  ///< plugin and environment failures
+  std::vector<std::string> warnings;  ///< of the run itself, such as a clock that went backwards
   /// Claims of the inputs that no check may use: implausible ones, and those that another source contradicts.
   std::vector<std::string> withheld;
   /// Values let through although unusual or contradicted, each with who confirmed it and why.

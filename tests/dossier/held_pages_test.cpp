@@ -78,8 +78,8 @@ TEST_CASE("The pages of a small dossier are what they were", "[held]") {
                          {"dossier", "page"}, {}, {"operators", "links"});
   const test::SyntheticDossier made = full_dossier();
   DossierContent content = made.content();
-  content.changes = {{ChangeKind::verdict_moved, "P-1", "thermal.check_0", "0.15, pass", "0.30, fail", true},
-                     {ChangeKind::panel_added, "P-2", "", "", "", false}};
+  content.comparisons = {test::synthetic_comparison()};
+  content.history = test::synthetic_history(5);
   hold_pages(held, "full", content);
   for (const std::string& fault : held.faults("dossier")) FAIL_CHECK(fault);
 }

@@ -49,7 +49,7 @@ TEST_CASE("the twelve parts stand in their order") {
        {"What this is and how to read it", "Compliance at a glance", "The project and its panels",
         "Discipline chapters", "Panel sheets", "Operation and maintenance", "Health and safety file",
         "Fire safety information", "Evidence register", "Assumptions, open points and failed checks",
-        "Changes since the previous issue", "How to verify the signature and the hashes"}) {
+        "Changes since the last issue and the last build", "How to verify the signature and the hashes"}) {
     const std::size_t found = text.find(title, at);
     INFO(title);
     REQUIRE(found != std::string::npos);
@@ -163,15 +163,41 @@ TEST_CASE("progress is told once a sheet and ends at the total") {
   CHECK(done == std::vector<std::size_t>{1, 2, 3, 4});
 }
 
-TEST_CASE("changes since the previous issue are listed, worse ones marked") {
+TEST_CASE("causes come first, then the verdicts that moved, then the figures that moved far") {
   const auto made = synthetic_dossier(1, 2);
   DossierContent content = made.content();
-  CHECK_THAT(text_of(written(content, "no_issue.pdf")), Contains("There is no previous issue to compare with."));
-  content.changes =
-      std::vector<Change>{{ChangeKind::verdict_moved, "P-1", "thermal.u_value", "0.20 pass", "0.31 fail", true}};
+  CHECK_THAT(text_of(written(content, "no_issue.pdf")),
+             Contains("There is no earlier build or issue to compare with."));
+  content.comparisons = {synthetic_comparison()};
   const std::string text = text_of(written(content, "changes.pdf"));
-  CHECK_THAT(text, Contains("verdict moved"));
-  CHECK_THAT(text, Contains("0.31 fail"));
+  const std::size_t heading = text.find("Since issue P02 (for comment) of 2026-05-01T02:00:00Z");
+  const std::size_t cause = text.find("setting thermal.limit");
+  const std::size_t verdict = text.find("verdict moved");
+  const std::size_t figure = text.find("Figures that moved by more than 1 %");
+  REQUIRE(figure != std::string::npos);
+  CHECK(heading < cause);
+  CHECK(cause < verdict);
+  CHECK(verdict < figure);
+  CHECK_THAT(text, Contains("0.31, fail") && Contains("not attributed"));
+  CHECK_THAT(text, Contains("1 figure moved by 1 % or less."));
+}
+
+TEST_CASE("the history of the builds is charted and listed, newest first, once there are two") {
+  const auto made = synthetic_dossier(1, 2);
+  DossierContent content = made.content();
+  content.history = synthetic_history(1);
+  CHECK_THAT(text_of(written(content, "one_build.pdf")), !Contains("From build to build"));
+  content.history = synthetic_history(5);
+  const std::string text = text_of(written(content, "history.pdf"));
+  CHECK_THAT(text, Contains("From build to build") && Contains("What fails or is open") && Contains("builds, this one at 0"));
+  CHECK(text.find("2026-05-05T02:00:00Z") < text.find("2026-05-01T02:00:00Z"));
+}
+
+TEST_CASE("the cover says which issue it is, or that it is none") {
+  auto made = synthetic_dossier(1, 2);
+  CHECK_THAT(text_of(written(made.content(), "night.pdf")), Contains("none: a working build"));
+  made.results.build.issue = {"P03", "for construction"};
+  CHECK_THAT(text_of(written(made.content(), "issue.pdf")), Contains("P03, for construction"));
 }
 
 TEST_CASE("a derivation is printed once, and again where the reason of a finding differs") {

@@ -4,7 +4,7 @@
 #include <string>
 
 #include "core/trace/canonical.h"
-#include "core/trace/compare.h"
+#include "core/trace/comparison_text.h"
 #include "core/trace/open_points.h"
 #include "core/trace/panel_text.h"
 #include "core/trace/results_document.h"
@@ -45,9 +45,8 @@ ResultsDocument changed_document() {
 }
 
 std::string changes_of(const ResultsDocument& before, const ResultsDocument& after) {
-  std::string text;
-  for (const Change& change : compare(before, after)) text += to_string(change) + "\n";
-  return text;
+  const Comparison comparison = compare(before, after);
+  return comparison_text(comparison) + comparison_json(comparison);
 }
 
 std::string subjects_of(const ResultsDocument& document) {

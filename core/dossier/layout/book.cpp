@@ -27,7 +27,7 @@ std::string_view part_title(DossierPart part) {
     case DossierPart::fire_information: return "Fire safety information";
     case DossierPart::evidence: return "Evidence register";
     case DossierPart::open_points: return "Assumptions, open points and failed checks";
-    case DossierPart::changes: return "Changes since the previous issue";
+    case DossierPart::changes: return "Changes since the last issue and the last build";
     case DossierPart::verification: return "How to verify the signature and the hashes";
   }
   return "";

@@ -21,6 +21,12 @@ void row(Flow& flow, const std::string& name, const std::string& value) {
   flow.paragraph(value, type::kBody, kNameWidth);
 }
 
+/// `P03, for construction`; a night's build says that it is none.
+std::string issue_text(const IssueMark& issue) {
+  if (!issue.is_issue()) return "none: a working build";
+  return issue.status.empty() ? issue.id : issue.id + ", " + issue.status;
+}
+
 VerdictCounts all_verdicts(const ResultsDocument& results) {
   VerdictCounts counts{};
   for (const PanelSummary& panel : results.panels) count_verdicts(panel.findings, counts);
@@ -74,6 +80,7 @@ void write_cover(Book& book) {
   row(flow, "building", joined(results.project.buildings));
   row(flow, "site", results.project.site);
   row(flow, "phase", results.project.phase);
+  row(flow, "issue", issue_text(results.build.issue));
   row(flow, "panels", std::to_string(results.panels.size()));
   row(flow, "built", results.build.time_utc + " by panel-dossier " + results.build.program_version);
   row(flow, "read from", results.build.export_name + " (" + results.build.export_schema + ")");

@@ -230,27 +230,4 @@ void write_open_points(Book& book) {
   write_assumptions(book);
 }
 
-void write_changes(Book& book) {
-  book.begin_part(DossierPart::changes);
-  Flow& flow = book.flow;
-  if (!book.content.changes) {
-    flow.paragraph("There is no previous issue to compare with.");
-    return;
-  }
-  if (book.content.changes->empty()) {
-    flow.paragraph("Nothing changed since the previous issue.");
-    return;
-  }
-  flow.paragraph("Verdicts that moved for the worse come first.");
-  TableSpec table;
-  table.columns = {{"panel"}, {"change"}, {"check"}, {"before"}, {"after"}, {"worse"}};
-  for (const Change& change : *book.content.changes) {
-    table.rows.push_back({change.panel_mark.empty() ? "project" : change.panel_mark,
-                          std::string(to_string(change.kind)), change.check, change.before, change.after,
-                          change.worse ? "worse" : ""});
-    table.rows.back().back().bold = change.worse;
-  }
-  set_table(flow, std::move(table));
-}
-
 }  // namespace panel_dossier

@@ -1,0 +1,224 @@
+// What changed since the last issue and the last build, causes first, and how the project went from build to build.
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "core/dossier/layout/chart.h"
+#include "core/dossier/layout/number_format.h"
+#include "core/dossier/parts/references.h"
+#include "core/dossier/parts/sections.h"
+#include "core/trace/comparison_text.h"
+
+namespace panel_dossier {
+
+namespace {
+
+constexpr std::size_t kMostRows = 200;  // of verdicts; `compare` prints them all
+
+std::string shown(const std::string& text) {
+  return text.empty() ? "–" : text;
+}
+
+std::string counted(std::size_t count, const char* noun) {
+  return std::to_string(count) + " " + noun + (count == 1 ? "" : "s");
+}
+
+void write_causes(Book& book, const Comparison& comparison) {
+  TableSpec table;
+  table.columns = {{"cause"}, {"before"}, {"after"}, {"figures", true}, {"verdicts", true}, {"worse", true}, {"panels"}};
+  const auto add = [&table](std::vector<Cell> cells, const Effects& effects, std::string panels) {
+    for (const std::size_t count : {effects.figures, effects.verdicts, effects.worse}) {
+      cells.emplace_back(std::to_string(count));
+    }
+    cells.back().bold = effects.worse > 0;
+    cells.emplace_back(std::move(panels));
+    table.rows.push_back(std::move(cells));
+  };
+  for (const Cause& cause : comparison.causes) {
+    std::string panels = list_some(cause.panels, 20);
+    if (cause.kind == CauseKind::export_file && panels.empty()) panels = "the data of none changed";
+    add({std::string(to_string(cause.kind)) + " " + cause.name, shown(cause.before), shown(cause.after)}, cause.effects,
+        panels);
+  }
+  const Effects& rest = comparison.not_attributed;
+  if (rest.figures + rest.verdicts > 0) add({"not attributed to one of them", "–", "–"}, rest, "");
+  if (table.rows.empty()) return;
+  book.flow.paragraph(
+      "What differs between the inputs, and what moved for it, as far as the origins of the inputs of each finding say "
+      "so. What moved for two causes counts under both.");
+  set_table(book.flow, std::move(table));
+}
+
+void write_moved_verdicts(Book& book, const Comparison& comparison) {
+  TableSpec table;
+  table.columns = {{"panel"}, {"change"}, {"check"}, {"before"}, {"after"}, {"worse"}, {"cause"}};
+  std::size_t total = 0;
+  for (const Change& change : comparison.changes) {
+    if (change.kind == ChangeKind::value_changed || ++total > kMostRows) continue;
+    table.rows.push_back({change.panel_mark.empty() ? "project" : change.panel_mark,
+                          std::string(to_string(change.kind)), change.check, shown(change.before), shown(change.after),
+                          change.worse ? "worse" : "", causes_text(comparison, change)});
+    table.rows.back()[5].bold = change.worse;
+  }
+  if (total == 0) {
+    book.flow.paragraph("No verdict moved, and no panel came or went.");
+    return;
+  }
+  book.flow.paragraph("Verdicts that moved, and panels that came or went; those for the worse come first.");
+  set_table(book.flow, std::move(table));
+  if (total > kMostRows) {
+    book.flow.paragraph(std::to_string(total - kMostRows) + " more are not listed here; `panel-dossier compare` does.");
+  }
+}
+
+/// The figures of one check that moved by more than the least share.
+struct MovedFigures {
+  std::size_t count = 0;
+  const Change* largest = nullptr;
+};
+
+void write_moved_figures(Book& book, const Comparison& comparison) {
+  const auto extent = [](const Change& change) { return change.share ? std::fabs(*change.share) : 0.0; };
+  std::map<std::string, MovedFigures> moved;
+  for (const Change& change : comparison.changes) {
+    if (change.kind != ChangeKind::value_changed || !comparison.is_shown(change)) continue;
+    MovedFigures& figures = moved[change.check];
+    ++figures.count;
+    if (figures.largest == nullptr || extent(change) > extent(*figures.largest)) figures.largest = &change;
+  }
+  const std::string percent = format_significant(comparison.least_share * 100.0) + " %";
+  if (!moved.empty()) {
+    book.flow.paragraph("Figures that moved by more than " + percent + ", and the one of each check that moved most.");
+    TableSpec table;
+    table.columns = {{"check"}, {"figures", true}, {"most in"}, {"before"}, {"after"}, {"by"}, {"cause"}};
+    for (const auto& [check, figures] : moved) {
+      const Change& most = *figures.largest;
+      std::string by = "–";
+      if (most.share) by = (*most.share > 0.0 ? "+" : "") + format_significant(*most.share * 100.0) + " %";
+      table.rows.push_back({check, std::to_string(figures.count),
+                            most.panel_mark.empty() ? "project" : most.panel_mark, most.before, most.after, by,
+                            causes_text(comparison, most)});
+    }
+    set_table(book.flow, std::move(table));
+  }
+  if (const std::size_t small = comparison.small_figures(); small > 0) {
+    book.flow.paragraph(counted(small, "figure") + " moved by " + percent + " or less.");
+  }
+}
+
+void write_comparison(Book& book, const Comparison& comparison) {
+  book.flow.heading("Since " + to_string(comparison.before), type::kHeading, 90.0);
+  if (comparison.nothing_changed()) {
+    book.flow.paragraph("Nothing changed.");
+    return;
+  }
+  write_causes(book, comparison);
+  write_moved_verdicts(book, comparison);
+  write_moved_figures(book, comparison);
+}
+
+constexpr std::size_t kMostNights = 60;  // in charts
+
+/// One point a build, this one at 0 and those before it to the left.
+template <typename Value>
+Curve curve_of(const std::string& name, const std::vector<HistoryEntry>& entries, Value value) {
+  Curve curve{name, {}};
+  const auto last = static_cast<double>(entries.size()) - 1.0;
+  for (std::size_t i = 0; i < entries.size(); ++i) {
+    curve.points.push_back({static_cast<double>(i) - last, value(entries[i])});
+  }
+  return curve;
+}
+
+Series history_series(const std::string& title, const std::string& label, const std::string& unit) {
+  Series series;
+  series.title = title;
+  series.x_label = "builds, this one at 0";
+  series.y_label = label;
+  series.y_unit = unit;
+  return series;
+}
+
+std::vector<Series> history_charts(const std::vector<HistoryEntry>& entries) {
+  const auto number = [](std::size_t count) { return static_cast<double>(count); };
+  Series open = history_series("What fails or is open", "findings", "");
+  open.curves = {curve_of("fail", entries, [&](const HistoryEntry& entry) { return number(entry.verdicts.fail); }),
+                 curve_of("evidence needed", entries,
+                          [&](const HistoryEntry& entry) { return number(entry.verdicts.evidence_needed); }),
+                 curve_of("not assessed", entries,
+                          [&](const HistoryEntry& entry) { return number(entry.verdicts.not_assessed); })};
+  std::vector<Series> charts{open};
+  for (const HistoryFigure& figure : entries.back().figures) {
+    Series series = history_series(figure.title, figure.title, figure.unit);
+    series.curves = {curve_of(figure.title, entries, [&](const HistoryEntry& entry) {
+      const auto same = std::ranges::find_if(entry.figures, [&](const HistoryFigure& other) {
+        return other.role == figure.role && other.unit == figure.unit;
+      });
+      return same == entry.figures.end() ? std::nan("") : same->value;
+    })};
+    charts.push_back(std::move(series));
+  }
+  return charts;
+}
+
+void write_charts(Book& book, const std::vector<HistoryEntry>& entries) {
+  constexpr int kColumns = 2;
+  const double width = column_span(0, kColumns).width();
+  std::vector<Block> blocks;
+  for (Series& series : history_charts(entries)) {
+    PdfDocument& pdf = book.pdf;
+    const double height = chart_height(pdf, series, width);
+    blocks.push_back({height + 6.0, false,
+                      [&pdf, series = std::move(series), height, width](std::size_t page, double left, double top) {
+                        draw_chart(pdf, page, series, {left, top - height, left + width, top - 2.0});
+                      }});
+  }
+  book.flow.need(blocks.front().height + 4.0);
+  book.flow.columns(blocks, kColumns);
+}
+
+void write_history_table(Book& book, const std::vector<HistoryEntry>& entries) {
+  constexpr std::size_t kShown = 12;
+  TableSpec table;
+  table.columns = {{"built"},         {"issue"},           {"panels", true},    {"fail", true},
+                   {"evidence", true}, {"not assessed", true}, {"causes", true}, {"root"}};
+  for (std::size_t i = entries.size(); i > 0 && table.rows.size() < kShown; --i) {
+    const HistoryEntry& entry = entries[i - 1];
+    const std::size_t causes = entry.causes.fail + entry.causes.evidence_needed + entry.causes.not_assessed;
+    table.rows.push_back({entry.time_utc + (entry.incomplete ? " (incomplete)" : ""),
+                          entry.issue.is_issue() ? entry.issue.id : "–", std::to_string(entry.panels),
+                          std::to_string(entry.verdicts.fail), std::to_string(entry.verdicts.evidence_needed),
+                          std::to_string(entry.verdicts.not_assessed), std::to_string(causes),
+                          entry.hash_tree_root.substr(0, 16)});
+  }
+  set_table(book.flow, std::move(table));
+}
+
+void write_history(Book& book) {
+  const std::vector<HistoryEntry>& all = book.content.history;
+  if (all.size() < 2) return;
+  const auto shown_count = static_cast<std::ptrdiff_t>(std::min(all.size(), kMostNights));
+  const std::vector<HistoryEntry> entries(all.end() - shown_count, all.end());
+  book.flow.heading("From build to build", type::kHeading, 60.0);
+  book.flow.paragraph("The last " + counted(entries.size(), "build") + " of " + std::to_string(all.size()) +
+                      " that are kept, each with its open points; the figures are the project's.");
+  write_charts(book, entries);
+  write_history_table(book, entries);
+}
+
+}  // namespace
+
+void write_changes(Book& book) {
+  book.begin_part(DossierPart::changes);
+  for (const std::string& warning : book.results().build.warnings) book.flow.item(warning);
+  if (book.content.comparisons.empty()) {
+    book.flow.paragraph("There is no earlier build or issue to compare with.");
+  }
+  for (const Comparison& comparison : book.content.comparisons) write_comparison(book, comparison);
+  write_history(book);
+}
+
+}  // namespace panel_dossier
