@@ -18,8 +18,8 @@ struct DossierContent {
   const Project& project;
   const Settings& settings;
   const ResultsDocument& results;
-  std::vector<Comparison> comparisons = {};    ///< with the last issue and the last build, as far as there are
-  std::vector<HistoryEntry> history = {};      ///< of the builds up to and with this one
+  std::vector<Comparison> comparisons = {};  ///< with the last issue and the last build, as far as there are
+  std::vector<HistoryEntry> history = {};    ///< of the builds up to and with this one
 };
 
 struct DossierFonts {

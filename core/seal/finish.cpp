@@ -14,6 +14,7 @@
 #include <string_view>
 #include <vector>
 
+#include "core/dossier/layout/pdf_document.h"
 #include "core/seal/pdf_date.h"
 #include "core/seal/signature_field.h"
 
@@ -198,6 +199,7 @@ void write(QPDF& pdf, const std::filesystem::path& file) {
   writer.setObjectStreamMode(qpdf_o_generate);
   writer.setDeterministicID(true);
   writer.write();
+  require_whole_pdf(file);
 }
 
 /// Runs `finish` on the open document and writes it.

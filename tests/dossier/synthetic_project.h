@@ -24,7 +24,7 @@ struct SyntheticDossier {
   Settings settings;
   ResultsDocument results;
 
-  DossierContent content() const { return {project, settings, results, std::nullopt}; }
+  DossierContent content() const { return {project, settings, results}; }
 };
 
 inline Origin export_origin(std::string entity, std::string property, std::uint32_t line) {
@@ -271,6 +271,43 @@ inline SyntheticDossier synthetic_dossier(std::size_t panels, std::size_t findin
     made.results.project_findings.push_back(recorder.record(std::move(of_project)));
   }
   return made;
+}
+
+/// With an issue: a cause, a verdict and two figures, of which one moved far, and what stems from no cause.
+inline Comparison synthetic_comparison() {
+  Comparison comparison;
+  comparison.before = {"2026-05-01T02:00:00Z", {"P02", "for comment"}, std::string(64, 'b')};
+  comparison.after = {"2026-06-01T02:00:00Z", {}, std::string(64, 'c')};
+  comparison.least_share = 0.01;
+  comparison.causes = {{CauseKind::setting, "thermal.limit", "0.30", "0.20", {}, {2, 1, 1}},
+                       {CauseKind::export_file, "hall.ifc", "0123456789abcdef", "fedcba9876543210", {"P-2"}, {}}};
+  comparison.not_attributed = {0, 1, 0};
+  Change worse{ChangeKind::verdict_moved, "P-1", "thermal.check_0", "0.29, pass", "0.31, fail", true};
+  worse.causes = {0};
+  Change small{ChangeKind::value_changed, "P-1", "thermal.check_1", "0.200, pass", "0.201, pass", false};
+  small.share = 0.005;
+  small.causes = {0};
+  Change large{ChangeKind::value_changed, "P-2", "thermal.check_1", "0.20, pass", "0.25, pass", false};
+  large.share = 0.25;
+  large.causes = {0};
+  comparison.changes = {worse, {ChangeKind::panel_added, "P-2", "", "", "id", false}, small, large};
+  return comparison;
+}
+
+/// Nights from 1 May on, ever less of them open.
+inline std::vector<HistoryEntry> synthetic_history(std::size_t nights) {
+  std::vector<HistoryEntry> entries;
+  for (std::size_t i = 0; i < nights; ++i) {
+    HistoryEntry entry;
+    entry.time_utc = "2026-05-0" + std::to_string(i + 1) + "T02:00:00Z";
+    entry.hash_tree_root = std::string(64, 'b');
+    entry.panels = 4;
+    entry.verdicts = {40, nights - i, 2, 1, 8};
+    entry.causes = {0, 1, 1, 1, 0};
+    entry.figures = {{"mass", "Mass of all panels", 4000.0 + 10.0 * static_cast<double>(i), "kg"}};
+    entries.push_back(entry);
+  }
+  return entries;
 }
 
 inline DossierFonts installed_fonts() {

@@ -8,7 +8,9 @@ using Catch::Matchers::Contains;
 using test::bytes_of;
 using test::installed_fonts;
 using test::output_of;
+using test::synthetic_comparison;
 using test::synthetic_dossier;
+using test::synthetic_history;
 using test::temporary_file;
 
 namespace {
@@ -189,7 +191,8 @@ TEST_CASE("the history of the builds is charted and listed, newest first, once t
   CHECK_THAT(text_of(written(content, "one_build.pdf")), !Contains("From build to build"));
   content.history = synthetic_history(5);
   const std::string text = text_of(written(content, "history.pdf"));
-  CHECK_THAT(text, Contains("From build to build") && Contains("What fails or is open") && Contains("builds, this one at 0"));
+  CHECK_THAT(text,
+             Contains("From build to build") && Contains("What fails or is open") && Contains("builds, this one at 0"));
   CHECK(text.find("2026-05-05T02:00:00Z") < text.find("2026-05-01T02:00:00Z"));
 }
 

@@ -3,29 +3,37 @@
 #include <spdlog/spdlog.h>
 
 #include <algorithm>
-#include <array>
 #include <cstddef>
-#include <ctime>
+#include <cstdint>
+#include <filesystem>
 #include <iostream>
 #include <memory>
-#include <optional>
 #include <set>
 #include <stdexcept>
 #include <string>
+#include <system_error>
 #include <utility>
 #include <vector>
 
 #include "core/cli/build/attachments.h"
+#include "core/cli/build/build_lock.h"
 #include "core/cli/build/build_log.h"
+#include "core/cli/build/clock.h"
+#include "core/cli/build/dry_run.h"
+#include "core/cli/build/earlier_builds.h"
+#include "core/cli/build/kept_builds.h"
+#include "core/cli/build/morning_summary.h"
 #include "core/cli/build/outcome.h"
 #include "core/cli/build/output_folder.h"
 #include "core/cli/build/signing_key.h"
+#include "core/cli/build/stop_signals.h"
 #include "core/cli/terminal/console_progress.h"
 #include "core/cli/terminal/exit_status.h"
 #include "core/dossier/dossier.h"
 #include "core/dossier/parts/labels.h"
 #include "core/intake/document/file_bytes.h"
 #include "core/intake/panels/panel_choice.h"
+#include "core/intake/settings/settings_reader.h"
 #include "core/pipeline/junit_output.h"
 #include "core/pipeline/plugin_host.h"
 #include "core/pipeline/run.h"
@@ -44,36 +52,6 @@ namespace panel_dossier {
 namespace {
 
 namespace fs = std::filesystem;
-
-/// Now in UTC as `2026-11-25T02:00:00Z`.
-std::string time_now_utc() {
-  const std::time_t now = std::time(nullptr);
-  std::tm parts{};
-  gmtime_r(&now, &parts);
-  std::array<char, 32> text{};
-  std::strftime(text.data(), text.size(), "%Y-%m-%dT%H:%M:%SZ", &parts);
-  return text.data();
-}
-
-/// The results of the previous issue; none when there is none.
-std::optional<ResultsDocument> previous_issue(const BuildOptions& options) {
-  const fs::path folder = options.previous.empty() ? options.out : options.previous;
-  const fs::path file = folder / "results.json";
-  if (options.previous.empty() && !fs::exists(file)) return std::nullopt;
-  return results_from_json(read_file(file));
-}
-
-/// As `previous_issue`, but a folder that nobody named may hold what this program cannot read: that is told, not fatal.
-std::optional<ResultsDocument> previous_issue_if_readable(const BuildOptions& options, spdlog::logger& log) {
-  try {
-    return previous_issue(options);
-  } catch (const std::runtime_error& error) {
-    if (!options.previous.empty()) throw;
-    log.warn("the build in '{}' cannot be compared with; the change log is left empty: {}", options.out.string(),
-             error.what());
-    return std::nullopt;
-  }
-}
 
 /// One message for each discipline of the setting `plugins.expected` that was not loaded: without it the findings that
 /// it alone makes are absent, and nothing else would tell.
@@ -119,6 +97,8 @@ BuildFacts facts_of(const BuildOptions& options, const Inputs& inputs, const std
   for (const SettingsFile& file : inputs.settings_files) facts.settings_files.emplace_back(file.location, file.bytes);
   facts.confirmed_values = inputs.confirmed_values;
   facts.table_confirmations = inputs.table_confirmations;
+  if (inputs.settings_bytes) facts.settings = read_settings(*inputs.settings_bytes, "settings").settings.all();
+  facts.issue = options.issue;
   facts.signed_for_issue = for_issue;
   facts.project_dir = fs::absolute(options.input.export_file).parent_path();
   return facts;
@@ -183,14 +163,6 @@ std::string in_words(const InputProblem& problem) {
   return problem.file + place + ": warning: " + problem.message + (problem.advice.empty() ? "" : "; " + problem.advice);
 }
 
-std::vector<std::string> output_names(const PluginFolder& plugins) {
-  std::vector<std::string> names;
-  for (const LoadedPlugin& plugin : plugins.plugins) {
-    for (const OutputDeclaration& output : plugin.outputs) names.push_back(output.file);
-  }
-  return names;
-}
-
 /// The folder is replaced as a whole once the build is done, so nothing else may be written in it.
 void require_outside(const fs::path& file, const fs::path& folder) {
   const fs::path whole_file = fs::weakly_canonical(fs::absolute(file));
@@ -200,86 +172,294 @@ void require_outside(const fs::path& file, const fs::path& folder) {
       std::mismatch(whole_folder.begin(), whole_folder.end(), whole_file.begin(), whole_file.end());
   if (rest != whole_folder.end()) return;
   throw std::runtime_error("'" + file.string() +
-                           "' lies in the output folder, which is replaced as a whole; write back " +
-                           "to a file outside of it");
+                           "' lies in the output folder, which is replaced as a whole; name a file outside of it");
 }
 
-/// What `--write-back` names must be a place that a build may write to.
-void check_write_back(const BuildOptions& options) {
-  if (options.write_back.empty()) return;
-  require_outside(options.write_back, options.out);
-  require_earlier_results(options.write_back);
-}
-
-/// Everything after the inputs were accepted.
-int build_accepted(const BuildOptions& options, const Inputs& inputs, const std::vector<HexDigest>& hashes,
-                   const PluginFolder& plugins) {
-  const std::string time_utc = options.time_utc.empty() ? time_now_utc() : options.time_utc;
-  const std::unique_ptr<Signer> signer = make_signer(options.signing, time_utc);
-  OutputFolder folder(options.out, output_names(plugins));
-  const auto log = open_build_log(folder.staging() / "build.log", options.time_utc.empty());
-  log->info("panel-dossier {} reads '{}' ({})", PANEL_DOSSIER_VERSION, options.input.export_file.string(),
-            inputs.intake.schema_version);
-  for (const std::string& line : choice_in_words(inputs.intake.panel_choice)) log->info("{}", line);
-  for (const Diagnostic& diagnostic : inputs.diagnostics) log->warn("{}", to_string(diagnostic));
-
-  ConsoleProgress progress;
-  const Project& project = *inputs.intake.project;
-  Results results = run_all_checks(project, inputs.settings, plugins, options, progress);
-  for (const InputProblem& problem : results.problems) log->warn("{}", in_words(problem));
-  write_file(folder.staging() / "checks.xml", junit_xml(project, results));
-  for (const OutputTable& output : results.outputs) {
-    write_file(folder.staging() / output.declaration.file, csv_of(output));
+/// What is written beside the output must be somewhere that a build may write to. Throws std::runtime_error naming the
+/// option.
+void check_places(const BuildOptions& options) {
+  const auto check = [](const char* option, const auto& step) {
+    try {
+      step();
+    } catch (const std::runtime_error& error) {
+      throw std::runtime_error(std::string(option) + ": " + error.what());
+    }
+  };
+  if (!options.write_back.empty()) {
+    check("--write-back", [&] {
+      require_outside(options.write_back, options.out);
+      require_earlier_results(options.write_back);
+    });
   }
-  const ResultsDocument document = make_results_document(
-      project, std::move(results), facts_of(options, inputs, hashes, time_utc, signer->for_issue()));
-  const std::string json = to_json(document);
-  write_file(folder.staging() / "results.json", json);
-  const std::vector<OpenPoint> points = open_points(document);
-  write_file(folder.staging() / "open-points.csv", open_points_csv(points));
-
-  std::optional<std::vector<Change>> changes;
-  if (const auto previous = previous_issue_if_readable(options, *log)) changes = compare(*previous, document);
-  write_signed_dossier({project, inputs.settings, document, changes}, options, inputs, json, *signer,
-                       folder.staging() / "dossier.pdf", progress);
-  if (options.labels) write_part_labels(options, document, folder.staging() / "labels.pdf", *log);
-  log_outcome(*log, document, points, changes);
-  if (!options.write_back.empty()) write_back_results(options, inputs, document, plugins, *log);
-  log->flush();
-  folder.publish();
-  std::cout << (folder.target() / "dossier.pdf").string() << '\n';
-  return status_of(document);
+  if (!options.summary.empty()) check("--summary", [&] { require_outside(options.summary, options.out); });
 }
 
-}  // namespace
-
-int run_build(const BuildOptions& options) {
-  try {
-    check_write_back(options);
-  } catch (const std::runtime_error& error) {
-    std::cerr << "panel-dossier: error: --write-back: " << error.what() << "\nnothing was written\n";
-    return exit_status::kUsage;
-  }
+/// Everything that a build reads, or why it reads nothing.
+struct BuildInputs {
   PluginFolder plugins;
-  try {
-    plugins = load_plugins(options.plugins, options.input.schema_dir);
-  } catch (const std::runtime_error& error) {
-    std::cerr << "panel-dossier: error: " << error.what() << "\nnothing was written\n";
-    return exit_status::kIncomplete;
-  }
+  Inputs inputs;
+  std::vector<HexDigest> hashes;  ///< `data_hashes` of the project as exported
+};
+
+/// Throws std::runtime_error when the export cannot be read at all.
+void read_build_inputs(const BuildOptions& options, BuildInputs& read) {
   InputOptions input = options.input;
-  input.plugin_folders = data_folders(plugins.plugins);
+  input.plugin_folders = data_folders(read.plugins.plugins);
   input.today = options.time_utc.substr(0, options.time_utc.find('T'));
-  std::vector<HexDigest> hashes;
-  input.as_exported = [&hashes](const Project& project) { hashes = data_hashes(project); };
-  const Inputs inputs = read_inputs(input);
-  if (inputs.refused()) {
-    print_diagnostics(inputs.diagnostics);
+  input.as_exported = [&read](const Project& project) { read.hashes = data_hashes(project); };
+  read.inputs = read_inputs(input);
+}
+
+void log_inputs(spdlog::logger& log, const BuildSummary& build) {
+  for (const PluginSummary& plugin : build.plugins) {
+    log.debug("plugin {} {} {}", plugin.id, plugin.version, plugin.sha256);
+  }
+  for (const HashedFile& file : build.settings_files) log.debug("project file {} {}", file.name, file.sha256);
+  for (const HashedFile& file : build.evidence) log.debug("evidence {} {} {}", file.id, file.name, file.sha256);
+}
+
+/// What a full disk and a limit of the size of files leave of a message that does not say so; empty otherwise.
+std::string disk_advice(const fs::path& folder) {
+  constexpr std::uintmax_t kLittle_bytes = 8U << 20U;
+  std::error_code error;
+  const fs::space_info space = fs::space(folder, error);
+  if (error || space.available > kLittle_bytes) return {};
+  return "; the disk of '" + folder.string() + "' is full, " + std::to_string(space.available / 1024) +
+         " KiB are left: make room and run again";
+}
+
+/// One run of the nightly job, from the lock to the last line on the console.
+class BuildRun {
+ public:
+  BuildRun(const BuildOptions& options, StopSignals& signals, RunLog& log)
+      : options_(options),
+        signals_(signals),
+        run_log_(log),
+        log_(log.logger()),
+        target_(normalised_target(options.out)),
+        kept_(target_) {}
+
+  /// Returns the exit status, whatever happens.
+  int run() {
+    try {
+      kept_.keep_issue();
+      if (options_.issue.is_issue()) kept_.require_new_issue(options_.issue.id);
+      read_.plugins = load_plugins(options_.plugins, options_.input.schema_dir);
+    } catch (const std::runtime_error& error) {
+      return failed(exit_status::kIncomplete, "the environment", error.what());
+    }
+    try {
+      read_build_inputs(options_, read_);
+    } catch (const std::runtime_error& error) {
+      return failed(exit_status::kInputRefused, "the input is refused", error.what());
+    }
+    if (read_.inputs.refused()) return refused();
+    try {
+      return build();
+    } catch (const std::exception& error) {
+      // Held: somebody may have stopped the run, which fails every write on its way out.
+      const auto held = signals_.hold();
+      return failed(exit_status::kIncomplete, "the environment", error.what() + disk_advice_);
+    }
+  }
+
+ private:
+  const BuildOptions& options_;
+  StopSignals& signals_;
+  RunLog& run_log_;
+  spdlog::logger& log_;
+  fs::path target_;
+  KeptBuilds kept_;
+  BuildInputs read_;
+  std::string disk_advice_;
+
+  std::string what_stands() const {
+    const fs::path dossier = target_ / "dossier.pdf";
+    return fs::exists(dossier) ? dossier.string() + " of the last build, untouched"
+                               : "none was there, none was written";
+  }
+
+  /// A summary that cannot be written fails no build.
+  void tell(const MorningSummary& summary) {
+    if (!options_.summary.empty()) {
+      try {
+        write_summary(summary, options_.summary);
+      } catch (const std::exception& error) {
+        log_.error("the summary is not written: {}", error.what());
+      }
+    }
+    std::cout << five_lines(summary) << std::flush;
+  }
+
+  int failed(int status, const std::string& state, const std::string& reason) {
+    log_.error("{}", reason);
+    log_.error("exit status {}: the last good build, if any, is untouched", status);
+    tell(summary_of_failure(state, reason, what_stands(), run_log_.file()));
+    return status;
+  }
+
+  int refused() {
+    print_diagnostics(read_.inputs.diagnostics);
+    std::string first;
+    for (const Diagnostic& diagnostic : read_.inputs.diagnostics) {
+      log_.debug("{}", to_string(diagnostic));
+      if (first.empty() && diagnostic.severity == Severity::error) first = to_string(diagnostic);
+    }
+    return failed(exit_status::kInputRefused, "the input is refused",
+                  first + "; nothing was written" + (read_.inputs.diagnostics.size() > 1 ? "; more in the log" : ""));
+  }
+
+  int build() {
+    const std::string time_utc = options_.time_utc.empty() ? time_now_utc() : options_.time_utc;
+    const std::unique_ptr<Signer> signer = make_signer(options_.signing, time_utc);
+    OutputFolder folder(target_, output_names(read_.plugins));
+    try {
+      return build_into(folder, time_utc, *signer);
+    } catch (const std::exception&) {
+      disk_advice_ = disk_advice(folder.staging());  // before what was written is taken away again
+      throw;
+    }
+  }
+
+  int build_into(OutputFolder& folder, const std::string& time_utc, const Signer& signer) {
+    const Inputs& inputs = read_.inputs;
+    run_log_.add_build_log(folder.staging() / "build.log", options_.time_utc.empty());
+    log_.info("panel-dossier {} reads '{}' ({})", PANEL_DOSSIER_VERSION, options_.input.export_file.string(),
+              inputs.intake.schema_version);
+    if (const std::string warning = key_warning(options_.signing); !warning.empty()) log_.warn("{}", warning);
+    for (const std::string& line : choice_in_words(inputs.intake.panel_choice)) log_.info("{}", line);
+    for (const Diagnostic& diagnostic : inputs.diagnostics) log_.warn("{}", to_string(diagnostic));
+
+    ConsoleProgress progress(options_.log.console != ConsoleDetail::quiet);
+    const Project& project = *inputs.intake.project;
+    Results results = run_all_checks(project, inputs.settings, read_.plugins, options_, progress);
+    for (const InputProblem& problem : results.problems) log_.warn("{}", in_words(problem));
+    write_file(folder.staging() / "checks.xml", junit_xml(project, results));
+    for (const OutputTable& output : results.outputs) {
+      write_file(folder.staging() / output.declaration.file, csv_of(output));
+    }
+    ResultsDocument document = make_results_document(
+        project, std::move(results), facts_of(options_, inputs, read_.hashes, time_utc, signer.for_issue()));
+    if (document.build.incomplete && document.build.issue.is_issue()) {
+      document.build.warnings.push_back("issue " + document.build.issue.id + " is not made: the build is incomplete");
+      document.build.issue = {};
+    }
+    log_inputs(log_, document.build);
+    const std::vector<OpenPoint> points = open_points(document);
+    const EarlierBuilds earlier = compare_with_earlier(document, points, kept_, target_, options_.previous, log_);
+    const std::string json = to_json(document);
+    write_file(folder.staging() / "results.json", json);
+    write_file(folder.staging() / "open-points.csv", open_points_csv(points));
+    if (document.build.issue.is_issue()) {
+      write_file(folder.staging() / kIssueFile, KeptBuilds::issue_file(document.build));
+      log_.info("issue {}, {}", document.build.issue.id, document.build.issue.status);
+    }
+    write_signed_dossier({project, inputs.settings, document, earlier.comparisons, earlier.history.entries()}, options_,
+                         inputs, json, signer, folder.staging() / "dossier.pdf", progress);
+    if (options_.labels) write_part_labels(options_, document, folder.staging() / "labels.pdf", log_);
+    log_outcome(log_, document, points, earlier.comparisons);
+    return publish(folder, document, points, earlier);
+  }
+
+  int publish(OutputFolder& folder, const ResultsDocument& document, const std::vector<OpenPoint>& points,
+              const EarlierBuilds& earlier) {
+    const fs::path incomplete = beside(target_, ".incomplete");
+    const bool aside = document.build.incomplete && !options_.replace_with_incomplete;
+    if (aside) {
+      folder.redirect(incomplete);
+      log_.error("the build is incomplete and goes to '{}'; '{}' {}", incomplete.string(), target_.string(),
+                 fs::exists(target_) ? "stays as it was" : "is not made");
+      if (!options_.write_back.empty()) log_.warn("nothing is written back: the build is incomplete");
+    } else if (!options_.write_back.empty()) {
+      write_back_results(options_, read_.inputs, document, read_.plugins, log_);
+    }
+    log_.flush();
+    int status = status_of(document);
+    {
+      const auto held = signals_.hold();
+      folder.publish();
+    }
+    if (!aside) status = keep(earlier.history, incomplete, status);
+    tell(summary_of(document, points, earlier.comparisons, folder.target() / "dossier.pdf"));
+    return status;
+  }
+
+  /// What comes after the build was published. What fails here the next run makes good.
+  int keep(const History& history, const fs::path& incomplete, int status) {
+    try {
+      kept_.write_history(history);
+      kept_.keep_issue();
+      // A whole build is newer than what lies there.
+      if (fs::exists(incomplete)) {
+        require_replaceable(incomplete, output_names(read_.plugins));
+        fs::remove_all(incomplete);
+      }
+      return status;
+    } catch (const std::exception& error) {
+      log_.error("the build is published, but what belongs beside it is not: {}", error.what());
+      return exit_status::kIncomplete;
+    }
+  }
+};
+
+int say_what_would_be_done(const BuildOptions& options) {
+  BuildInputs read;
+  read.plugins = load_plugins(options.plugins, options.input.schema_dir);
+  read_build_inputs(options, read);
+  print_diagnostics(read.inputs.diagnostics);
+  if (read.inputs.refused()) {
     std::cerr << "panel-dossier: error: the input is refused; nothing was written\n";
     return exit_status::kInputRefused;
   }
   try {
-    return build_accepted(options, inputs, hashes, plugins);
+    make_signer(options.signing, options.time_utc.empty() ? time_now_utc() : options.time_utc);
+    if (const std::string warning = key_warning(options.signing); !warning.empty()) std::cerr << warning << '\n';
+    std::cout << dry_run_text(options, read.inputs, read.plugins);
+  } catch (const std::runtime_error& error) {
+    std::cerr << "panel-dossier: error: " << error.what() << "\nnothing was written\n";
+    return exit_status::kIncomplete;
+  }
+  return read.plugins.refused.empty() ? exit_status::kClean : exit_status::kIncomplete;
+}
+
+int run_locked(const BuildOptions& options) {
+  StopSignals signals;
+  const fs::path target = normalised_target(options.out);
+  const BuildLock lock(target);
+  RunLog log(target, options.log);
+  signals.on_stop(
+      [&log, file = lock.file(), staging = beside(target, ".building", true)] {
+        log.logger().error("the run was stopped");
+        log.logger().flush();
+        std::error_code ignored;
+        // Other threads may still be writing there.
+        for (int i = 0; i < 3; ++i) fs::remove_all(staging, ignored);
+        fs::remove(file, ignored);
+      },
+      "what stands in '" + target.string() + "' is whole: the last build, or this one if it was done");
+  return BuildRun(options, signals, log).run();
+}
+
+}  // namespace
+
+std::vector<std::string> output_names(const PluginFolder& plugins) {
+  std::vector<std::string> names;
+  for (const LoadedPlugin& plugin : plugins.plugins) {
+    for (const OutputDeclaration& output : plugin.outputs) names.push_back(output.file);
+  }
+  return names;
+}
+
+int run_build(const BuildOptions& options) {
+  try {
+    check_places(options);
+  } catch (const std::runtime_error& error) {
+    std::cerr << "panel-dossier: error: " << error.what() << "\nnothing was written\n";
+    return exit_status::kUsage;
+  }
+  if (options.dry_run) return say_what_would_be_done(options);
+  try {
+    return run_locked(options);
   } catch (const std::exception& error) {
     std::cerr << "panel-dossier: error: " << error.what() << "\nthe last good build, if any, is untouched\n";
     return exit_status::kIncomplete;

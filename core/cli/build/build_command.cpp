@@ -6,6 +6,7 @@
 #include <string>
 
 #include "core/cli/build/build.h"
+#include "core/cli/build/kept_builds.h"
 #include "core/cli/commands.h"
 #include "core/cli/terminal/exit_status.h"
 
@@ -45,7 +46,7 @@ void add_input_options(CLI::App& command, BuildOptions& options) {
   command.add_option("--settings", options.input.settings_file,
                      "Project settings (default: settings.json beside the export)");
   command.add_option("--previous", options.previous,
-                     "Output folder of the previous issue, for the change log (default: what stands in --out)");
+                     "Output folder of the last build, for the change log (default: what stands in --out)");
   command.add_option("--build-time", options.time_utc, "Fix the build time, for example 2026-11-25T02:00:00Z")
       ->check(CLI::Validator(time_fault, "TIME"));
   command.add_option("--threads", options.threads, "Threads to check panels on; 0 means all (results are the same)")
@@ -54,6 +55,41 @@ void add_input_options(CLI::App& command, BuildOptions& options) {
       "--write-back", options.write_back,
       "Write the export again to this file, with the results of each panel as property set Panel_Results");
   command.add_flag("--labels", options.labels, "Write labels.pdf too: sheets with a label for each part of each panel");
+}
+
+std::string issue_fault(const std::string& id) {
+  return is_issue_id(id)
+             ? std::string{}
+             : "the name of an issue is letters, digits, '.', '_' and '-', at most 32 of them, as P03: " + id;
+}
+
+void add_night_options(CLI::App& command, BuildOptions& options) {
+  const auto issue = command
+                         .add_option("--issue", options.issue.id,
+                                     "Make this build an issue of that name, for example P03: it is kept beside --out "
+                                     "for good, and later builds are compared with it")
+                         ->check(CLI::Validator(issue_fault, "ID"));
+  command.add_option("--status", options.issue.status, "Status of the issue, for example 'for construction'")
+      ->needs(issue);
+  command.add_option("--summary", options.summary,
+                     "Write what a person reads in the morning to FILE.txt and FILE.html, also when the build fails");
+  command.add_flag("--dry-run", options.dry_run,
+                   "Read everything, say what would be computed and written; write nothing");
+  const auto quiet = command.add_flag_callback(
+      "--quiet", [&options] { options.log.console = ConsoleDetail::quiet; },
+      "Print warnings, errors and the last five lines alone");
+  command
+      .add_flag_callback(
+          "--verbose", [&options] { options.log.console = ConsoleDetail::verbose; },
+          "Print every input with its hash too")
+      ->excludes(quiet);
+  command.add_option("--keep-logs", options.log.kept,
+                     "Logs of the last runs to keep in the folder NAME.logs beside --out; 0: none (default: 30)");
+  command
+      .add_flag(
+          "--replace-with-incomplete", options.replace_with_incomplete,
+          "Let an incomplete build take the place of a whole one, instead of the folder NAME.incomplete beside it")
+      ->excludes(issue);
 }
 
 void add_signing_options(CLI::App& command, BuildOptions& options) {
@@ -82,8 +118,16 @@ void add_build_command(CLI::App& app, int& status) {
   CLI::App* command =
       app.add_subcommand("build", "Run every check and write the signed dossier and the machine outputs");
   add_input_options(*command, *options);
+  add_night_options(*command, *options);
   add_signing_options(*command, *options);
   add_location_options(*command, *options);
+  command->footer(
+      "Beside --out NAME: NAME.issues (each issue), NAME.history.jsonl (a line a build), NAME.logs (each run), "
+      "NAME.incomplete (the last build of which part failed).\n"
+      "Exit status: 0 every check passes; 1 some verdicts fail; 4 nothing fails but something is open; 2 input "
+      "refused; "
+      "3 a plugin or the environment failed; 64 wrong usage; 130, 143, 129: stopped by SIGINT, SIGTERM, SIGHUP. After "
+      "2, 3 and a stop the last good build is as it was.");
   command->callback([options, &status] { status = refusing_unreadable_input([&] { return run_build(*options); }); });
 }
 

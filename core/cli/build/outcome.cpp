@@ -2,25 +2,12 @@
 
 #include <spdlog/spdlog.h>
 
-#include <algorithm>
-
 #include "core/cli/terminal/exit_status.h"
+#include "core/trace/verdict_totals.h"
 
 namespace panel_dossier {
 
 namespace {
-
-void add(VerdictCounts& counts, const std::vector<RecordedFinding>& findings) {
-  for (const RecordedFinding& finding : findings) {
-    switch (finding.verdict) {
-      case Verdict::pass: ++counts.pass; break;
-      case Verdict::fail: ++counts.fail; break;
-      case Verdict::evidence_needed: ++counts.evidence_needed; break;
-      case Verdict::not_assessed: ++counts.not_assessed; break;
-      case Verdict::information: ++counts.information; break;
-    }
-  }
-}
 
 /// One line a cause, so that the log alone tells what to look at.
 void log_open_points(spdlog::logger& log, const std::vector<OpenPoint>& points) {
@@ -40,30 +27,17 @@ std::string state_of(const std::vector<OpenPoint>& points, const ResultsDocument
 
 }  // namespace
 
-VerdictCounts count_verdicts(const ResultsDocument& document) {
-  VerdictCounts counts;
-  for (const PanelSummary& panel : document.panels) add(counts, panel.findings);
-  add(counts, document.project_findings);
-  return counts;
-}
-
-std::string to_string(const VerdictCounts& counts) {
-  return std::to_string(counts.pass) + " pass, " + std::to_string(counts.fail) + " fail, " +
-         std::to_string(counts.evidence_needed) + " evidence needed, " + std::to_string(counts.not_assessed) +
-         " not assessed, " + std::to_string(counts.information) + " information";
-}
-
 void log_outcome(spdlog::logger& log, const ResultsDocument& document, const std::vector<OpenPoint>& points,
-                 const std::optional<std::vector<Change>>& changes) {
+                 const std::vector<Comparison>& comparisons) {
   for (const std::string& failure : document.build.failures) log.error("{}", failure);
   log_open_points(log, in_short(points, document));
-  if (changes) {
-    const auto worse =
-        std::count_if(changes->begin(), changes->end(), [](const Change& change) { return change.worse; });
-    log.info("since the previous issue: {} changes, {} verdicts worse", changes->size(), worse);
+  for (const Comparison& comparison : comparisons) {
+    log.info("since {}: {} causes, {} changes, {} of them worse", to_string(comparison.before),
+             comparison.causes.size(), comparison.changes.size(), comparison.worse());
+    for (const Cause& cause : comparison.causes) log.info("{}: {}", to_string(cause), to_string(cause.effects));
   }
   log.info("hash tree root {}", document.build.hash_tree_root);
-  log.info("{} panels: {}", document.panels.size(), to_string(count_verdicts(document)));
+  log.info("{} panels: {}", document.panels.size(), to_string(verdict_totals(document)));
   log.info("{}", state_of(points, document));
   if (!document.build.signed_for_issue) {
     log.warn("not signed for issue: a demonstration key was used; give the practice's key with --sign-key");
@@ -72,9 +46,9 @@ void log_outcome(spdlog::logger& log, const ResultsDocument& document, const std
 
 int status_of(const ResultsDocument& document) {
   if (document.build.incomplete) return exit_status::kIncomplete;
-  const VerdictCounts counts = count_verdicts(document);
-  if (counts.fail > 0) return exit_status::kVerdictFails;
-  return counts.evidence_needed + counts.not_assessed > 0 ? exit_status::kOpen : exit_status::kClean;
+  const VerdictTotals totals = verdict_totals(document);
+  if (totals.fail > 0) return exit_status::kVerdictFails;
+  return totals.evidence_needed + totals.not_assessed > 0 ? exit_status::kOpen : exit_status::kClean;
 }
 
 }  // namespace panel_dossier

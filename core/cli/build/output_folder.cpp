@@ -1,7 +1,6 @@
 #include "core/cli/build/output_folder.h"
 
 #include <fcntl.h>
-#include <sys/file.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -26,17 +25,12 @@ namespace {
 namespace fs = std::filesystem;
 
 /// What every build writes, whichever plugins it has.
-constexpr std::array<std::string_view, 9> kOwnOutputs{"dossier.pdf", "results.json",     "checks.xml",
-                                                      "labels.pdf",  "build.log",        "label-pages.pdf",
-                                                      "pages.pdf",   "dossier.pdf.part", "open-points.csv"};
+constexpr std::array<std::string_view, 10> kOwnOutputs{
+    "issue.json", "dossier.pdf",     "results.json", "checks.xml",       "labels.pdf",
+    "build.log",  "label-pages.pdf", "pages.pdf",    "dossier.pdf.part", "open-points.csv"};
 
 [[noreturn]] void fail(const std::string& what) {
   throw std::runtime_error(what);
-}
-
-fs::path normalised(const fs::path& target) {
-  fs::path absolute = fs::absolute(target).lexically_normal();
-  return absolute.has_filename() ? absolute : absolute.parent_path();
 }
 
 /// Names of the tables that an earlier build into the folder wrote; none when it has no results.json that can be read.
@@ -61,6 +55,21 @@ bool stands_in(const std::vector<std::string>& names, const std::string& name) {
   return std::find(names.begin(), names.end(), name) != names.end();
 }
 
+void clear(const fs::path& folder) {
+  for (const auto& entry : fs::directory_iterator(folder)) fs::remove(entry.path());
+}
+
+}  // namespace
+
+fs::path normalised_target(const fs::path& target) {
+  fs::path absolute = fs::absolute(target).lexically_normal();
+  return absolute.has_filename() ? absolute : absolute.parent_path();
+}
+
+fs::path beside(const fs::path& target, const std::string& suffix, bool hidden) {
+  return target.parent_path() / ((hidden ? "." : "") + target.filename().string() + suffix);
+}
+
 /// Only what a build wrote may be dropped: a folder, not a link to one, that holds nothing but a build's files.
 void require_replaceable(const fs::path& folder, const std::vector<std::string>& outputs) {
   const fs::file_status status = fs::symlink_status(folder);
@@ -80,25 +89,7 @@ void require_replaceable(const fs::path& folder, const std::vector<std::string>&
   }
 }
 
-void clear(const fs::path& folder) {
-  for (const auto& entry : fs::directory_iterator(folder)) fs::remove(entry.path());
-}
-
-void make_parent(const fs::path& target) {
-  std::error_code error;
-  fs::create_directories(target.parent_path(), error);
-  if (error) fail("cannot make '" + target.parent_path().string() + "': " + error.message());
-}
-
-/// Opens the folder itself, never what a link of that name points to.
-int open_folder(const fs::path& folder) {
-  const int descriptor = ::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_NOFOLLOW | O_CLOEXEC);
-  if (descriptor < 0) fail("cannot open '" + folder.string() + "': " + std::strerror(errno));
-  return descriptor;
-}
-
-/// Brings the folder's files to the disk, so that a power cut after publishing cannot leave empty ones.
-void flush_to_disk(const fs::path& folder) {
+void bring_to_disk(const fs::path& folder) {
   for (const auto& entry : fs::directory_iterator(folder)) {
     const int descriptor = ::open(entry.path().c_str(), O_RDONLY | O_NOFOLLOW | O_CLOEXEC);
     if (descriptor < 0) fail("cannot open '" + entry.path().string() + "': " + std::strerror(errno));
@@ -108,21 +99,12 @@ void flush_to_disk(const fs::path& folder) {
   }
 }
 
-}  // namespace
-
 OutputFolder::OutputFolder(const fs::path& target, const std::vector<std::string>& outputs)
-    : target_(normalised(target)), outputs_(outputs) {
+    : target_(normalised_target(target)), staging_(beside(target_, ".building", true)), outputs_(outputs) {
   require_replaceable(target_, outputs_);
-  make_parent(target_);
-  staging_ = target_.parent_path() / ("." + target_.filename().string() + ".building");
   require_replaceable(staging_, outputs_);
   if (::mkdir(staging_.c_str(), 0777) != 0 && errno != EEXIST) {
     fail("cannot write beside '" + target_.string() + "': " + std::strerror(errno));
-  }
-  lock_ = open_folder(staging_);
-  if (::flock(lock_, LOCK_EX | LOCK_NB) != 0) {
-    ::close(lock_);
-    fail("another build is writing to '" + target_.string() + "'; wait for it or choose another folder");
   }
   clear(staging_);
 }
@@ -130,11 +112,16 @@ OutputFolder::OutputFolder(const fs::path& target, const std::vector<std::string
 OutputFolder::~OutputFolder() {
   std::error_code ignored;  // a destructor has nobody to tell, and the next run clears what is left
   fs::remove_all(staging_, ignored);
-  ::close(lock_);
+}
+
+void OutputFolder::redirect(const fs::path& target) {
+  const fs::path other = normalised_target(target);
+  require_replaceable(other, outputs_);
+  target_ = other;
 }
 
 void OutputFolder::publish() {
-  flush_to_disk(staging_);
+  bring_to_disk(staging_);
   if (!fs::exists(target_)) {
     fs::rename(staging_, target_);
     return;

@@ -1,5 +1,6 @@
 #include "core/cli/build/signing_key.h"
 
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include <array>
@@ -45,11 +46,34 @@ std::string read_password(const PasswordSource& source) {
   return value;
 }
 
+/// None where the file cannot be looked at; reading it then says why.
+std::optional<mode_t> mode_of(const std::filesystem::path& file) {
+  struct stat facts {};
+  if (file.empty() || ::stat(file.c_str(), &facts) != 0) return std::nullopt;
+  return facts.st_mode;
+}
+
+void require_own(const std::filesystem::path& key) {
+  const auto mode = mode_of(key);
+  if (!mode || (*mode & (S_IWGRP | S_IWOTH)) == 0) return;
+  throw std::runtime_error("the key file '" + key.string() +
+                           "' can be written by others than its owner, who could put another key there; run 'chmod "
+                           "600' on it and make sure of the key");
+}
+
 }  // namespace
 
 std::unique_ptr<Signer> make_signer(const SigningOptions& options, const std::string& time_utc) {
   if (options.key.empty()) return make_demonstration_signer();
+  require_own(options.key);
   return load_signer(options.key, read_password(options.password), time_utc);
+}
+
+std::string key_warning(const SigningOptions& options) {
+  const auto mode = mode_of(options.key);
+  if (!mode || (*mode & (S_IRGRP | S_IROTH)) == 0) return {};
+  return "the key file '" + options.key.string() +
+         "' can be read by others than its owner; run 'chmod 600' on it, for its password alone guards it now";
 }
 
 }  // namespace panel_dossier

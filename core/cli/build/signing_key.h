@@ -23,7 +23,10 @@ struct SigningOptions {
 };
 
 /// Throws std::runtime_error for a key or a password that cannot be used: it stops the build before anything is
-/// computed.
+/// computed. Refused too is a key file that others than its owner may write, for they choose who signs.
 std::unique_ptr<Signer> make_signer(const SigningOptions& options, const std::string& time_utc);
+
+/// What is to be said of a key that is used all the same: that others may read its file. Empty when all is well.
+std::string key_warning(const SigningOptions& options);
 
 }  // namespace panel_dossier

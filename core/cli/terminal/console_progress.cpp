@@ -29,7 +29,7 @@ std::string duration_text(double duration_s) {
   return std::to_string(whole / 3600) + " h " + two_digits(whole % 3600 / 60) + " min";
 }
 
-ConsoleProgress::ConsoleProgress() : terminal_(::isatty(STDERR_FILENO) == 1) {}
+ConsoleProgress::ConsoleProgress(bool shown) : shown_at_all_(shown), terminal_(::isatty(STDERR_FILENO) == 1) {}
 
 ConsoleProgress::~ConsoleProgress() {
   if (line_open_) std::cerr << '\n';
@@ -74,6 +74,7 @@ std::string ConsoleProgress::line() const {
 }
 
 void ConsoleProgress::show(bool last) {
+  if (!shown_at_all_) return;
   shown_ = Clock::now();
   if (!terminal_) {
     std::cerr << line() << '\n';

@@ -13,7 +13,8 @@ namespace panel_dossier {
 /// Writes to standard error. Thread-safe.
 class ConsoleProgress final : public Progress {
  public:
-  ConsoleProgress();
+  /// Says nothing at all unless `shown`.
+  explicit ConsoleProgress(bool shown = true);
   ~ConsoleProgress() override;
   void begin(const std::string& stage, std::size_t total) override;
   void advance(std::size_t count) override;
@@ -25,6 +26,7 @@ class ConsoleProgress final : public Progress {
   void show(bool last);
 
   std::mutex mutex_;
+  bool shown_at_all_ = true;
   bool terminal_ = false;
   bool line_open_ = false;
   std::string stage_;

@@ -28,7 +28,8 @@ std::string counted(std::size_t count, const char* noun) {
 
 void write_causes(Book& book, const Comparison& comparison) {
   TableSpec table;
-  table.columns = {{"cause"}, {"before"}, {"after"}, {"figures", true}, {"verdicts", true}, {"worse", true}, {"panels"}};
+  table.columns = {{"cause"},          {"before"},      {"after"}, {"figures", true},
+                   {"verdicts", true}, {"worse", true}, {"panels"}};
   const auto add = [&table](std::vector<Cell> cells, const Effects& effects, std::string panels) {
     for (const std::size_t count : {effects.figures, effects.verdicts, effects.worse}) {
       cells.emplace_back(std::to_string(count));
@@ -98,9 +99,8 @@ void write_moved_figures(Book& book, const Comparison& comparison) {
       const Change& most = *figures.largest;
       std::string by = "–";
       if (most.share) by = (*most.share > 0.0 ? "+" : "") + format_significant(*most.share * 100.0) + " %";
-      table.rows.push_back({check, std::to_string(figures.count),
-                            most.panel_mark.empty() ? "project" : most.panel_mark, most.before, most.after, by,
-                            causes_text(comparison, most)});
+      table.rows.push_back({check, std::to_string(figures.count), most.panel_mark.empty() ? "project" : most.panel_mark,
+                            most.before, most.after, by, causes_text(comparison, most)});
     }
     set_table(book.flow, std::move(table));
   }
@@ -183,8 +183,9 @@ void write_charts(Book& book, const std::vector<HistoryEntry>& entries) {
 void write_history_table(Book& book, const std::vector<HistoryEntry>& entries) {
   constexpr std::size_t kShown = 12;
   TableSpec table;
-  table.columns = {{"built"},         {"issue"},           {"panels", true},    {"fail", true},
-                   {"evidence", true}, {"not assessed", true}, {"causes", true}, {"root"}};
+  table.columns = {
+      {"built"},        {"issue"}, {"panels", true}, {"fail", true}, {"evidence", true}, {"not assessed", true},
+      {"causes", true}, {"root"}};
   for (std::size_t i = entries.size(); i > 0 && table.rows.size() < kShown; --i) {
     const HistoryEntry& entry = entries[i - 1];
     const std::size_t causes = entry.causes.fail + entry.causes.evidence_needed + entry.causes.not_assessed;

@@ -5,6 +5,7 @@
 #include <fstream>
 #include <iterator>
 #include <stdexcept>
+#include <system_error>
 
 namespace panel_dossier {
 
@@ -26,6 +27,19 @@ void write_file(const std::filesystem::path& file, std::string_view bytes) {
   stream.write(bytes.data(), static_cast<std::streamsize>(bytes.size()));
   stream.close();
   if (!stream) throw std::runtime_error("cannot write '" + file.string() + "': " + std::strerror(errno));
+}
+
+void write_in_one_step(const std::filesystem::path& file, std::string_view bytes) {
+  const std::filesystem::path part = file.parent_path() / ("." + file.filename().string() + ".part");
+  std::error_code error;
+  try {
+    write_file(part, bytes);
+    std::filesystem::rename(part, file, error);
+  } catch (const std::runtime_error&) {
+    std::filesystem::remove(part, error);
+    throw;
+  }
+  if (error) throw std::runtime_error("cannot write '" + file.string() + "': " + error.message());
 }
 
 }  // namespace panel_dossier

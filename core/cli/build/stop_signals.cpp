@@ -1,0 +1,66 @@
+#include "core/cli/build/stop_signals.h"
+
+#include <pthread.h>
+#include <unistd.h>
+
+#include <iostream>
+#include <utility>
+
+namespace panel_dossier {
+
+namespace {
+
+constexpr int kFirstSignalStatus = 128;
+
+const char* name_of(int signal) {
+  switch (signal) {
+    case SIGINT: return "SIGINT";
+    case SIGHUP: return "SIGHUP";
+    default: return "SIGTERM";
+  }
+}
+
+}  // namespace
+
+StopSignals::StopSignals() {
+  std::signal(SIGXFSZ, SIG_IGN);
+  std::signal(SIGPIPE, SIG_IGN);
+  sigemptyset(&awaited_);
+  for (const int signal : {SIGINT, SIGTERM, SIGHUP}) {
+    struct sigaction present {};
+    // Whoever started the process may have it go on without a terminal.
+    const bool ignored = ::sigaction(signal, nullptr, &present) == 0 && present.sa_handler == SIG_IGN;
+    if (!ignored || signal == SIGTERM) sigaddset(&awaited_, signal);
+  }
+  pthread_sigmask(SIG_BLOCK, &awaited_, &before_);
+  waiting_ = std::thread([this] { wait(); });
+}
+
+StopSignals::~StopSignals() {
+  {
+    const std::lock_guard lock(mutex_);
+    over_ = true;
+  }
+  pthread_kill(waiting_.native_handle(), SIGTERM);
+  waiting_.join();
+  pthread_sigmask(SIG_SETMASK, &before_, nullptr);
+}
+
+void StopSignals::on_stop(std::function<void()> clean_up, std::string message) {
+  const std::lock_guard lock(mutex_);
+  clean_up_ = std::move(clean_up);
+  message_ = std::move(message);
+}
+
+void StopSignals::wait() {
+  int signal = 0;
+  while (sigwait(&awaited_, &signal) != 0) continue;
+  const std::lock_guard lock(mutex_);
+  if (over_) return;
+  if (clean_up_) clean_up_();
+  std::cerr << "\npanel-dossier: stopped by " << name_of(signal) << "; " << message_ << std::endl;
+  // Not std::exit: the other threads go on working with what it would destroy.
+  ::_exit(kFirstSignalStatus + signal);
+}
+
+}  // namespace panel_dossier
