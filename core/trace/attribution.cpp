@@ -4,6 +4,7 @@
 #include <string_view>
 #include <tuple>
 #include <utility>
+#include <variant>
 
 namespace panel_dossier {
 
@@ -106,6 +107,18 @@ void Attribution::add_origin(const Origin& origin, const std::string& discipline
   }
 }
 
+void Attribution::add_named_evidence(const RecordedFinding* finding, CauseIndices& found) const {
+  if (finding == nullptr) return;
+  for (const DerivationInput& input : finding->derivation->inputs) {
+    const auto* text = std::get_if<std::string>(&input.value);
+    if (text == nullptr || text->empty()) continue;
+    for (std::size_t i = 0; i < causes_.size(); ++i) {
+      const Cause& cause = causes_[i];
+      if (cause.kind == CauseKind::evidence && (cause.id == *text || cause.name == *text)) found.push_back(i);
+    }
+  }
+}
+
 bool Attribution::can_reach(const Cause& cause, const std::string& discipline) const {
   switch (cause.kind) {
     case CauseKind::setting: return !is_about_the_run(cause.name);
@@ -124,6 +137,10 @@ CauseIndices Attribution::causes_of(const RecordedFinding* before, const Recorde
   const std::string discipline = head_of((after != nullptr ? after : before)->check, '.');
   CauseIndices found;
   for (const Origin* origin : moved_origins(before, after)) add_origin(*origin, discipline, found);
+  if (found.empty()) {
+    add_named_evidence(before, found);
+    add_named_evidence(after, found);
+  }
   if (!found.empty()) return sorted_once(std::move(found));
   for (std::size_t i = 0; i < causes_.size(); ++i) {
     if (can_reach(causes_[i], discipline)) found.push_back(i);

@@ -19,9 +19,9 @@ class Attribution {
  public:
   explicit Attribution(const std::vector<Cause>& causes);
 
-  /// The causes that an input which changed, came or went stems from, as its origin says. Where none of the inputs
-  /// leads to one, and only one of the causes can reach the finding at all, that one: same inputs, same findings.
-  /// Either may be null, not both.
+  /// The causes that an input which changed, came or went stems from, as its origin says. Where none leads to one:
+  /// the evidence that an input names. Where there is none either, and only one of the causes can reach the finding at
+  /// all, that one: same inputs, same findings. Either may be null, not both.
   CauseIndices causes_of(const RecordedFinding* before, const RecordedFinding* after) const;
 
   /// Of a panel that came or went: the export, or the settings' rule of what a panel is.
@@ -33,6 +33,8 @@ class Attribution {
   std::multimap<std::string, std::size_t> tables_;  ///< by file, without the plugin
   CauseIndices export_;
 
+  /// Of evidence whose id or file is the text of an input: that the file changed moves no input.
+  void add_named_evidence(const RecordedFinding* finding, CauseIndices& found) const;
   void add_origin(const Origin& origin, const std::string& discipline, CauseIndices& found) const;
   bool can_reach(const Cause& cause, const std::string& discipline) const;
 };

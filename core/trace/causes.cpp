@@ -62,6 +62,14 @@ ShownInputs hashes_of(const std::vector<HashedFile>& files) {
   return texts;
 }
 
+std::string evidence_id(const BuildSummary& before, const BuildSummary& after, const std::string& file) {
+  for (const BuildSummary* build : {&after, &before}) {
+    const auto found = std::ranges::find(build->evidence, file, &HashedFile::name);
+    if (found != build->evidence.end()) return found->id;
+  }
+  return {};
+}
+
 ShownInputs plugins_of(const BuildSummary& build) {
   ShownInputs texts;
   for (const PluginSummary& plugin : build.plugins) {
@@ -120,6 +128,9 @@ std::vector<Cause> causes_between(const BuildSummary& before, const BuildSummary
   }
   add_differences(CauseKind::project_file, hashes_of(before.settings_files), hashes_of(after.settings_files), causes);
   add_differences(CauseKind::evidence, hashes_of(before.evidence), hashes_of(after.evidence), causes);
+  for (Cause& cause : causes) {
+    if (cause.kind == CauseKind::evidence) cause.id = evidence_id(before, after, cause.name);
+  }
   add_differences(CauseKind::plugin, plugins_of(before), plugins_of(after), causes);
   add_differences(CauseKind::data_table, data_tables_of(before), data_tables_of(after), causes);
   if (before.program_version != after.program_version) {

@@ -39,6 +39,7 @@ struct Cause {
   std::string after;   ///< the same; empty for what is gone
   std::vector<std::string> panels = {};  ///< marks, for the export: data changed, came or went
   Effects effects = {};
+  std::string id = {};  ///< of evidence, by which findings name it
 };
 
 /// `setting structural.wind.basic_velocity_m_per_s: 22.5 -> 25`; `none` for what was not there.

@@ -144,8 +144,11 @@ class Comparer {
     if (change.worse) ++effects.worse;
   }
 
-  void add(Change change, CauseIndices causes) {
+  void add(Change change, CauseIndices causes, const RecordedFinding* before = nullptr,
+           const RecordedFinding* after = nullptr) {
     change.causes = std::move(causes);
+    if (before != nullptr) change.verdict_before = before->verdict;
+    if (after != nullptr) change.verdict_after = after->verdict;
     if (change.causes.empty()) count(change, comparison_.not_attributed);
     for (const std::size_t cause : change.causes) count(change, comparison_.causes[cause].effects);
     comparison_.changes.push_back(std::move(change));
@@ -183,14 +186,14 @@ class Comparer {
       const bool exact = shown(*before, false) == shown(*after, false);
       add({ChangeKind::value_changed, mark, check, shown(*before, exact), shown(*after, exact), false,
            share_of(*before, *after)},
-          causes_of(check, before, after));
+          causes_of(check, before, after), before, after);
       return;
     }
     const bool was_good = before == nullptr || is_good(before->verdict);
     const bool is_bad = after == nullptr || !is_good(after->verdict);
     add({ChangeKind::verdict_moved, mark, check, before != nullptr ? shown(*before, false) : "",
          after != nullptr ? shown(*after, false) : "", was_good && is_bad},
-        causes_of(check, before, after));
+        causes_of(check, before, after), before, after);
   }
 
   CauseIndices causes_of(const std::string& check, const RecordedFinding* before, const RecordedFinding* after) {
@@ -202,6 +205,8 @@ class Comparer {
     return causes;
   }
 };
+
+constexpr std::size_t kMarksInGroup = 6;
 
 std::string percent_text(double share) {
   const double percent = share * 100.0;
@@ -252,6 +257,42 @@ bool Comparison::is_shown(const Change& change) const {
 std::size_t Comparison::small_figures() const {
   return static_cast<std::size_t>(
       std::ranges::count_if(changes, [this](const Change& change) { return !is_shown(change); }));
+}
+
+std::vector<ChangeGroup> groups_of(const Comparison& comparison, bool figures) {
+  using Key = std::tuple<ChangeKind, std::string, bool, std::optional<Verdict>, std::optional<Verdict>, CauseIndices>;
+  const auto extent = [](const Change& change) { return change.share ? std::fabs(*change.share) : 0.0; };
+  std::vector<ChangeGroup> groups;
+  std::map<Key, std::size_t> places;
+  for (const Change& change : comparison.changes) {
+    if ((change.kind == ChangeKind::value_changed) != figures || !comparison.is_shown(change)) continue;
+    const auto [place, is_new] = places.try_emplace(
+        Key{change.kind, change.check, change.worse, change.verdict_before, change.verdict_after, change.causes},
+        groups.size());
+    if (is_new) groups.push_back({&change, {}, 0});
+    ChangeGroup& group = groups[place->second];
+    if (extent(change) > extent(*group.most)) group.most = &change;
+    if (!change.panel_mark.empty()) group.marks.push_back(change.panel_mark);
+    ++group.count;
+  }
+  return groups;
+}
+
+std::string to_string(const ChangeGroup& group) {
+  const Change& change = *group.most;
+  if (group.count == 1) return to_string(change);
+  if (change.kind == ChangeKind::value_changed) {
+    return change.check + ": " + std::to_string(group.count) + " figures, most: " + to_string(change);
+  }
+  const auto word = [](const std::optional<Verdict>& verdict) {
+    return verdict ? std::string(to_string(*verdict)) : std::string("none");
+  };
+  std::string text = change.worse ? "WORSE " : "";
+  text += change.check.empty()
+              ? std::string(to_string(change.kind))
+              : change.check + ": " + word(change.verdict_before) + " -> " + word(change.verdict_after);
+  text += ": " + std::to_string(group.marks.size()) + " panels: " + list_some(group.marks, kMarksInGroup);
+  return group.count > group.marks.size() ? text + " and the project" : text;
 }
 
 std::string causes_text(const Comparison& comparison, const Change& change) {

@@ -28,7 +28,9 @@ struct Change {
                            ///< a panel came that has one of these
   /// How far a number moved, as a share of what it was, with its sign; none for texts and for what was 0.
   std::optional<double> share = std::nullopt;
-  CauseIndices causes = {};  ///< empty: none can be named
+  CauseIndices causes = {};                              ///< empty: none can be named
+  std::optional<Verdict> verdict_before = std::nullopt;  ///< of a finding that was there
+  std::optional<Verdict> verdict_after = std::nullopt;   ///< of a finding that is there
 };
 
 /// `KIND, panel 'MARK', CHECK: BEFORE -> AFTER` on one line, led by `WORSE` where it is, without the fields that are
@@ -64,6 +66,20 @@ struct Comparison {
 
 /// The names of the change's causes, `not attributed` where there are none.
 std::string causes_text(const Comparison& comparison, const Change& change);
+
+/// Changes of one kind, check, cause and move of the verdict: what a person reads as one.
+struct ChangeGroup {
+  const Change* most = nullptr;    ///< the figure that moved most, or the first; lives as long as the comparison
+  std::vector<std::string> marks;  ///< of the panels; empty for the project alone
+  std::size_t count = 0;
+};
+
+/// Those changes that are shown, in their order; `value_changed` alone when `figures`, else the others.
+std::vector<ChangeGroup> groups_of(const Comparison& comparison, bool figures);
+
+/// `WORSE fire.evidence: pass -> evidence needed: 31 panels: E0-01, …` or, of figures, `structural.deflection: 59
+/// figures, most in panel 'N0-02': 2.2 mm, pass -> 2.6 mm, pass (+18 %)`.
+std::string to_string(const ChangeGroup& group);
 
 /// Panels are matched by GlobalId and, where an export renewed those, by mark; findings by check, title and order. A
 /// finding that is new or gone counts as a moved verdict: worse when it is new and neither pass nor information, or

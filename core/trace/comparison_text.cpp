@@ -1,6 +1,5 @@
 #include "core/trace/comparison_text.h"
 
-#include <algorithm>
 #include <cstddef>
 #include <nlohmann/json.hpp>
 
@@ -12,27 +11,34 @@ namespace panel_dossier {
 
 namespace {
 
+constexpr std::size_t kMarksInLine = 6;
+
 using nlohmann::ordered_json;
 
 std::string cause_line(const Cause& cause) {
   std::string text = "  " + to_string(cause) + ": " + to_string(cause.effects);
   if (!cause.panels.empty()) {
-    text += "; data of " + std::to_string(cause.panels.size()) + " panels: " + some_marks(cause.panels);
+    text += "; data of " + std::to_string(cause.panels.size()) + " panels: " + list_some(cause.panels, kMarksInLine);
   } else if (cause.kind == CauseKind::export_file) {
     text += "; the data of no panel changed";
   }
   return text + "\n";
 }
 
-/// The changes that stand one by one and fit, each with its causes.
-template <typename Fits>
-std::string change_lines(const Comparison& comparison, const std::string& heading, Fits fits) {
+std::string change_lines(const Comparison& comparison, bool figures, ChangeLines as) {
   std::string lines;
-  for (const Change& change : comparison.changes) {
-    if (!comparison.is_shown(change) || !fits(change)) continue;
-    lines += "  " + to_string(change) + " [" + causes_text(comparison, change) + "]\n";
+  const auto add = [&](const std::string& text, const Change& change) {
+    lines += "  " + text + " [" + causes_text(comparison, change) + "]\n";
+  };
+  if (as == ChangeLines::grouped) {
+    for (const ChangeGroup& group : groups_of(comparison, figures)) add(to_string(group), *group.most);
+    return lines;
   }
-  return lines.empty() ? lines : heading + lines;
+  for (const Change& change : comparison.changes) {
+    const bool is_figure = change.kind == ChangeKind::value_changed;
+    if (is_figure == figures && comparison.is_shown(change)) add(to_string(change), change);
+  }
+  return lines;
 }
 
 ordered_json build_json(const ComparedBuild& build) {
@@ -65,15 +71,7 @@ ordered_json change_json(const Change& change) {
 
 }  // namespace
 
-std::string some_marks(const std::vector<std::string>& marks) {
-  constexpr std::size_t kShown = 6;
-  const std::size_t shown = std::min(kShown, marks.size());
-  std::string text = joined({marks.begin(), marks.begin() + static_cast<std::ptrdiff_t>(shown)});
-  if (shown < marks.size()) text += " and " + std::to_string(marks.size() - shown) + " more";
-  return text;
-}
-
-std::string comparison_text(const Comparison& comparison) {
+std::string comparison_text(const Comparison& comparison, ChangeLines lines) {
   std::string text = "from " + to_string(comparison.before) + " to " + to_string(comparison.after) + ": ";
   if (comparison.nothing_changed()) return text + "nothing changed\n";
   text += std::to_string(comparison.causes.size()) + (comparison.causes.size() == 1 ? " cause, " : " causes, ") +
@@ -83,10 +81,11 @@ std::string comparison_text(const Comparison& comparison) {
     text += "  not attributed to one of them: " + to_string(comparison.not_attributed) + "\n";
   }
   const std::string percent = value_text(comparison.least_share * 100.0, "%", 1);
-  text += change_lines(comparison, "verdicts and panels that moved:\n",
-                       [](const Change& change) { return change.kind != ChangeKind::value_changed; });
-  text += change_lines(comparison, "figures that moved by more than " + percent + ":\n",
-                       [](const Change& change) { return change.kind == ChangeKind::value_changed; });
+  const auto add = [&text](const std::string& heading, const std::string& changes) {
+    if (!changes.empty()) text += heading + changes;
+  };
+  add("verdicts and panels that moved:\n", change_lines(comparison, false, lines));
+  add("figures that moved by more than " + percent + ":\n", change_lines(comparison, true, lines));
   if (const std::size_t small = comparison.small_figures(); small > 0) {
     text += std::to_string(small) + " figures moved by " + percent + " or less\n";
   }

@@ -38,4 +38,12 @@ std::string exact_value_text(const Value& value, const std::string& unit) {
   return text_of(value, unit, shortest_number);
 }
 
+std::string list_some(const std::vector<std::string>& names, std::size_t shown) {
+  std::string text;
+  const std::size_t count = names.size() <= shown + 1 ? names.size() : shown;
+  for (std::size_t i = 0; i < count; ++i) text += (i == 0 ? "" : ", ") + names[i];
+  if (count < names.size()) text += " and " + std::to_string(names.size() - count) + " more";
+  return text;
+}
+
 }  // namespace panel_dossier

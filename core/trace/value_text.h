@@ -1,7 +1,9 @@
 // Values as a reader sees them in plain text.
 #pragma once
 
+#include <cstddef>
 #include <string>
+#include <vector>
 
 #include "core/api/finding/finding.h"
 
@@ -12,5 +14,8 @@ std::string value_text(const Value& value, const std::string& unit, int decimals
 
 /// The number in its shortest exact form and its unit, the text as it is, or `none`.
 std::string exact_value_text(const Value& value, const std::string& unit);
+
+/// `text, text and 4 more`: at most `shown` of them by name.
+std::string list_some(const std::vector<std::string>& names, std::size_t shown);
 
 }  // namespace panel_dossier

@@ -174,7 +174,7 @@ TEST_CASE("causes come first, then the verdicts that moved, then the figures tha
   const std::string text = text_of(written(content, "changes.pdf"));
   const std::size_t heading = text.find("Since issue P02 (for comment) of 2026-05-01T02:00:00Z");
   const std::size_t cause = text.find("setting thermal.limit");
-  const std::size_t verdict = text.find("verdict moved");
+  const std::size_t verdict = text.find("Verdicts that moved");
   const std::size_t figure = text.find("Figures that moved by more than 1 %");
   REQUIRE(figure != std::string::npos);
   CHECK(heading < cause);

@@ -57,11 +57,13 @@ inline std::string build_command(const std::filesystem::path& export_file, const
 /// has open points. So few panels waste more of bars and sheets than their declarations say, which fails.
 class SmallProject {
  public:
-  SmallProject() {
+  explicit SmallProject(int panels = 4) {
     for (const char* name : {"settings.json", "rates.csv", "carbon_targets.csv"}) {
       std::filesystem::copy_file(sample_folder() / name, folder_.path() / name);
     }
-    if (run_command(PANEL_DOSSIER_SAMPLE_GENERATOR " --panels 4 --out " + quoted(export_file())).status != 0) {
+    if (run_command(std::string(PANEL_DOSSIER_SAMPLE_GENERATOR) + " --panels " + std::to_string(panels) + " --out " +
+                    quoted(export_file()))
+            .status != 0) {
       throw std::runtime_error("the sample's generator does not write " + export_file().string());
     }
   }

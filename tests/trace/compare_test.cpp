@@ -202,6 +202,36 @@ TEST_CASE("A total of the project stems from what moved the panels' figures of i
   CHECK(comparison.not_attributed.figures == 0);
 }
 
+TEST_CASE("What a changed document moves stems from it where the finding names the document") {
+  auto before = with_settings({{"building.height_m", 8.0}});
+  auto after = with_settings({{"building.height_m", 9.0}});
+  after.build.evidence[0].sha256 = std::string(64, 'c');
+  for (ResultsDocument* document : {&before, &after}) {
+    rework(*document, [](Finding& finding) {
+      finding.inputs.push_back({"document", "", std::string("E-1"), "", export_origin("IfcDocumentReference", 8)});
+    });
+  }
+  after.panels[0].findings[1].verdict = Verdict::evidence_needed;
+  after.panels[1].findings[0].verdict = Verdict::fail;
+  const Comparison comparison = compare(before, after);
+  CHECK(cause_lines(comparison)[1] == "evidence evidence/report.txt: none -> cccccccccccccccc: 0 figures, 1 verdict");
+  CHECK(comparison.not_attributed.verdicts == 1);
+}
+
+TEST_CASE("Changes of one check, cause and move share a line, figures with the one that moved most") {
+  auto after = with_cited_setting(25.0);
+  after.panels[2].findings[1].value = 0.5;
+  for (PanelSummary& panel : after.panels) panel.findings[0].verdict = Verdict::evidence_needed;
+  const Comparison comparison = compare(with_cited_setting(22.5), after);
+  const auto verdicts = groups_of(comparison, false);
+  REQUIRE(verdicts.size() == 1);
+  CHECK(to_string(verdicts[0]) == "WORSE fire.reaction_to_fire: pass -> evidence needed: 3 panels: P-01, P-02, P-03");
+  const auto figures = groups_of(comparison, true);
+  REQUIRE(figures.size() == 1);
+  CHECK(figures[0].count == 3);
+  CHECK(figures[0].most->panel_mark == "P-03");
+}
+
 TEST_CASE("Added and removed panels are named, and one that comes with what is not proved is worse") {
   auto after = sample_document();
   after.build.export_sha256 = std::string(64, 'b');

@@ -8,17 +8,16 @@
 #include <filesystem>
 #include <iostream>
 #include <memory>
-#include <set>
 #include <stdexcept>
 #include <string>
 #include <system_error>
 #include <utility>
 #include <vector>
 
-#include "core/cli/build/attachments.h"
 #include "core/cli/build/build_lock.h"
 #include "core/cli/build/build_log.h"
 #include "core/cli/build/clock.h"
+#include "core/cli/build/dossier_files.h"
 #include "core/cli/build/dry_run.h"
 #include "core/cli/build/earlier_builds.h"
 #include "core/cli/build/kept_builds.h"
@@ -30,21 +29,17 @@
 #include "core/cli/terminal/console_progress.h"
 #include "core/cli/terminal/exit_status.h"
 #include "core/dossier/dossier.h"
-#include "core/dossier/parts/labels.h"
 #include "core/intake/document/file_bytes.h"
 #include "core/intake/panels/panel_choice.h"
 #include "core/intake/settings/settings_reader.h"
 #include "core/pipeline/junit_output.h"
 #include "core/pipeline/plugin_host.h"
 #include "core/pipeline/run.h"
-#include "core/seal/finish.h"
-#include "core/seal/signature_field.h"
 #include "core/seal/signer.h"
 #include "core/trace/compare.h"
 #include "core/trace/open_points.h"
 #include "core/trace/record.h"
 #include "core/trace/results_document.h"
-#include "core/trace/write_back/standard_results.h"
 #include "core/trace/write_back/write_back.h"
 
 namespace panel_dossier {
@@ -102,59 +97,6 @@ BuildFacts facts_of(const BuildOptions& options, const Inputs& inputs, const std
   facts.signed_for_issue = for_issue;
   facts.project_dir = fs::absolute(options.input.export_file).parent_path();
   return facts;
-}
-
-void write_signed_dossier(const DossierContent& content, const BuildOptions& options, const Inputs& inputs,
-                          const std::string& results, const Signer& signer, const fs::path& file, Progress& progress) {
-  const fs::path pages = file.parent_path() / "pages.pdf";
-  std::size_t reported = 0;
-  write_dossier(content, fonts_in(options.font_dir), pages, [&](std::size_t done, std::size_t total) {
-    if (reported == 0) progress.begin("laying out the dossier", total);
-    progress.advance(done - reported);
-    reported = done;
-  });
-  progress.begin("finishing and signing", 0);
-  finish_dossier(pages, content.results, attachments_of(inputs, content.results.build.export_name, results),
-                 signer.signature_bytes(), file);
-  fs::remove(pages);
-  sign_dossier(file, signer, content.results.build.time_utc);
-}
-
-void write_part_labels(const BuildOptions& options, const ResultsDocument& document, const fs::path& file,
-                       spdlog::logger& log) {
-  const fs::path pages = file.parent_path() / "label-pages.pdf";
-  if (write_labels(document, fonts_in(options.font_dir), pages) == 0) {
-    log.warn("labels.pdf is not written: no panel has a cutting list");
-    return;
-  }
-  finish_labels(pages, file);
-  fs::remove(pages);
-}
-
-/// The last before the folder is published: what cannot be written back stops the build.
-void write_back_results(const BuildOptions& options, const Inputs& inputs, const ResultsDocument& document,
-                        const PluginFolder& plugins, spdlog::logger& log) {
-  require_earlier_results(options.write_back);
-  std::vector<WrittenBack> rows;
-  for (const LoadedPlugin& plugin : plugins.plugins) {
-    rows.insert(rows.end(), plugin.written_back.begin(), plugin.written_back.end());
-  }
-  std::vector<PanelResults> results = panel_results(document);
-  if (!rows.empty()) {
-    const StandardSets standard(options.input.schema_dir);
-    std::set<std::string> panels;
-    for (const PanelResults& panel : results) panels.insert(panel.global_id);
-    const StandingSets standing =
-        read_standing_sets(inputs.export_bytes, options.input.schema_dir, panels, types_of(rows, standard));
-    const StandardOutcome outcome =
-        add_standard_results(results, document, *inputs.intake.project, rows, standard, standing);
-    log.info(
-        "written back into properties of the standard: {}; not written: {} that the export states, {} whose set "
-        "other objects share",
-        outcome.written, outcome.stated, outcome.shared);
-  }
-  write_in_place(options.write_back, export_with_results(inputs.export_bytes, results),
-                 {options.input.export_file, options.input.settings_file});
 }
 
 /// `FILE:LINE: warning: message; advice`.

@@ -56,8 +56,8 @@ std::string dry_run_text(const BuildOptions& options, const Inputs& inputs, cons
   if (options.issue.is_issue()) kept.require_new_issue(options.issue.id);
 
   std::string text = "would read '" + options.input.export_file.string() + "' (" + inputs.intake.schema_version +
-                     "): " + std::to_string(inputs.intake.project->panels.size()) + " panels, " +
-                     std::to_string(inputs.diagnostics.size()) + " warnings\n";
+                     "): panels: " + std::to_string(inputs.intake.project->panels.size()) +
+                     ", warnings: " + std::to_string(inputs.diagnostics.size()) + "\n";
   text += "would compute " + plugins_text(plugins) + "\n";
   for (const std::string& refused : plugins.refused) text += "would be incomplete: " + refused + "\n";
   if (const auto issue = kept.last_issue()) {

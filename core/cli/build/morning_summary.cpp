@@ -45,12 +45,15 @@ std::string state_text(const ResultsDocument& document, const std::vector<OpenPo
          " pass in " + in_number(document.panels.size(), "panel") + "; " + in_number(points.size(), "open cause");
 }
 
-std::vector<std::string> worse_changes(const Comparison& comparison) {
+/// One text a group of changes for the worse: `fire.evidence (31)`.
+std::vector<std::string> worse_groups(const Comparison& comparison) {
   std::vector<std::string> texts;
-  for (const Change& change : comparison.changes) {
+  for (const ChangeGroup& group : groups_of(comparison, false)) {
+    const Change& change = *group.most;
     if (!change.worse) continue;
-    texts.push_back((change.panel_mark.empty() ? std::string("project") : "'" + change.panel_mark + "'") +
-                    (change.check.empty() ? " " + std::string(to_string(change.kind)) : " " + change.check));
+    const std::string what = change.check.empty() ? std::string(to_string(change.kind)) : change.check;
+    const std::string where = change.panel_mark.empty() ? "the project" : "'" + change.panel_mark + "'";
+    texts.push_back(what + (group.count == 1 ? " of " + where : " (" + std::to_string(group.count) + ")"));
   }
   return texts;
 }
@@ -59,9 +62,9 @@ std::string worse_text(const std::vector<Comparison>& comparisons) {
   if (comparisons.empty()) return "no earlier build to compare with";
   std::vector<std::string> texts;
   for (const Comparison& comparison : comparisons) {
-    const std::vector<std::string> worse = worse_changes(comparison);
-    texts.push_back((worse.empty() ? "none" : std::to_string(worse.size())) + " since " + to_string(comparison.before) +
-                    (worse.empty() ? "" : " (" + some_of(worse, ", ") + ")"));
+    const std::vector<std::string> worse = worse_groups(comparison);
+    texts.push_back((worse.empty() ? "none" : std::to_string(comparison.worse())) + " since " +
+                    to_string(comparison.before) + (worse.empty() ? "" : " (" + some_of(worse, ", ") + ")"));
   }
   return joined(texts, "; ");
 }
@@ -132,8 +135,8 @@ MorningSummary summary_of(const ResultsDocument& document, const std::vector<Ope
   failures.insert(failures.end(), document.build.warnings.begin(), document.build.warnings.end());
   if (!failures.empty()) summary.sections.push_back(section("The run itself", std::move(failures)));
   for (const Comparison& comparison : comparisons) {
-    summary.sections.push_back(
-        section("Since " + to_string(comparison.before), split_lines(comparison_text(comparison))));
+    summary.sections.push_back(section("Since " + to_string(comparison.before),
+                                       split_lines(comparison_text(comparison, ChangeLines::grouped))));
   }
   std::vector<std::string> open;
   for (const OpenPoint& point : points) {

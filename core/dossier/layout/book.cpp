@@ -133,14 +133,6 @@ Cell utilisation_cell(const RecordedFinding& finding) {
   return finding.utilisation ? Cell(format_fixed(*finding.utilisation, 2)) : Cell("–");
 }
 
-std::string list_some(const std::vector<std::string>& names, std::size_t shown) {
-  std::string text;
-  const std::size_t count = names.size() <= shown + 1 ? names.size() : shown;
-  for (std::size_t i = 0; i < count; ++i) text += (i == 0 ? "" : ", ") + names[i];
-  if (count < names.size()) text += " and " + std::to_string(names.size() - count) + " more";
-  return text;
-}
-
 std::vector<std::string> in_groups(const std::vector<std::string>& names, std::size_t size) {
   std::vector<std::string> groups;
   for (std::size_t i = 0; i < names.size(); ++i) {

@@ -11,6 +11,7 @@
 #include "core/dossier/dossier.h"
 #include "core/dossier/layout/flow.h"
 #include "core/dossier/layout/table.h"
+#include "core/trace/value_text.h"
 
 namespace panel_dossier {
 
@@ -84,9 +85,6 @@ struct Book {
 Cell value_cell(const RecordedFinding& finding);
 Cell limit_cell(const RecordedFinding& finding);
 Cell utilisation_cell(const RecordedFinding& finding);
-
-/// `text, text and 4 more`: at most `shown` of them by name.
-std::string list_some(const std::vector<std::string>& names, std::size_t shown);
 
 /// All names as texts of at most `size` names each, for rows of a table that have to fit a page.
 std::vector<std::string> in_groups(const std::vector<std::string>& names, std::size_t size);

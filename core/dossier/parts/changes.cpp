@@ -1,28 +1,25 @@
 // What changed since the last issue and the last build, causes first, and how the project went from build to build.
 #include <algorithm>
 #include <cmath>
-#include <map>
 #include <string>
 #include <utility>
 #include <vector>
 
 #include "core/dossier/layout/chart.h"
 #include "core/dossier/layout/number_format.h"
-#include "core/dossier/parts/references.h"
 #include "core/dossier/parts/sections.h"
-#include "core/trace/comparison_text.h"
 
 namespace panel_dossier {
 
 namespace {
 
-constexpr std::size_t kMostRows = 200;  // of verdicts; `compare` prints them all
+constexpr std::size_t kMarksOfChange = 24;
 
 std::string shown(const std::string& text) {
   return text.empty() ? "–" : text;
 }
 
-std::string counted(std::size_t count, const char* noun) {
+std::string in_number(std::size_t count, const char* noun) {
   return std::to_string(count) + " " + noun + (count == 1 ? "" : "s");
 }
 
@@ -53,59 +50,54 @@ void write_causes(Book& book, const Comparison& comparison) {
   set_table(book.flow, std::move(table));
 }
 
+std::string place_of(const ChangeGroup& group) {
+  if (group.marks.empty()) return "project";
+  return list_some(group.marks, kMarksOfChange) + (group.count > group.marks.size() ? " and the project" : "");
+}
+
 void write_moved_verdicts(Book& book, const Comparison& comparison) {
-  TableSpec table;
-  table.columns = {{"panel"}, {"change"}, {"check"}, {"before"}, {"after"}, {"worse"}, {"cause"}};
-  std::size_t total = 0;
-  for (const Change& change : comparison.changes) {
-    if (change.kind == ChangeKind::value_changed || ++total > kMostRows) continue;
-    table.rows.push_back({change.panel_mark.empty() ? "project" : change.panel_mark,
-                          std::string(to_string(change.kind)), change.check, shown(change.before), shown(change.after),
-                          change.worse ? "worse" : "", causes_text(comparison, change)});
-    table.rows.back()[5].bold = change.worse;
-  }
-  if (total == 0) {
+  const std::vector<ChangeGroup> groups = groups_of(comparison, false);
+  if (groups.empty()) {
     book.flow.paragraph("No verdict moved, and no panel came or went.");
     return;
   }
-  book.flow.paragraph("Verdicts that moved, and panels that came or went; those for the worse come first.");
-  set_table(book.flow, std::move(table));
-  if (total > kMostRows) {
-    book.flow.paragraph(std::to_string(total - kMostRows) + " more are not listed here; `panel-dossier compare` does.");
+  book.flow.paragraph(
+      "Verdicts that moved, and panels that came or went; those for the worse come first. Before and after are those "
+      "of "
+      "the first panel.");
+  TableSpec table;
+  table.columns = {{"what"}, {"before"}, {"after"}, {"count", true}, {"panels"}, {"worse"}, {"cause"}};
+  for (const ChangeGroup& group : groups) {
+    const Change& first = *group.most;
+    const bool of_panel = first.check.empty();
+    table.rows.push_back({of_panel ? std::string(to_string(first.kind)) : first.check,
+                          of_panel ? "–" : shown(first.before), of_panel ? "–" : shown(first.after),
+                          std::to_string(group.count), place_of(group), first.worse ? "worse" : "",
+                          causes_text(comparison, first)});
+    table.rows.back()[5].bold = first.worse;
   }
+  set_table(book.flow, std::move(table));
 }
 
-/// The figures of one check that moved by more than the least share.
-struct MovedFigures {
-  std::size_t count = 0;
-  const Change* largest = nullptr;
-};
-
 void write_moved_figures(Book& book, const Comparison& comparison) {
-  const auto extent = [](const Change& change) { return change.share ? std::fabs(*change.share) : 0.0; };
-  std::map<std::string, MovedFigures> moved;
-  for (const Change& change : comparison.changes) {
-    if (change.kind != ChangeKind::value_changed || !comparison.is_shown(change)) continue;
-    MovedFigures& figures = moved[change.check];
-    ++figures.count;
-    if (figures.largest == nullptr || extent(change) > extent(*figures.largest)) figures.largest = &change;
-  }
   const std::string percent = format_significant(comparison.least_share * 100.0) + " %";
-  if (!moved.empty()) {
-    book.flow.paragraph("Figures that moved by more than " + percent + ", and the one of each check that moved most.");
+  const std::vector<ChangeGroup> groups = groups_of(comparison, true);
+  if (!groups.empty()) {
+    book.flow.paragraph("Figures that moved by more than " + percent + ", and the one of each row that moved most.");
     TableSpec table;
     table.columns = {{"check"}, {"figures", true}, {"most in"}, {"before"}, {"after"}, {"by"}, {"cause"}};
-    for (const auto& [check, figures] : moved) {
-      const Change& most = *figures.largest;
+    for (const ChangeGroup& group : groups) {
+      const Change& most = *group.most;
       std::string by = "–";
       if (most.share) by = (*most.share > 0.0 ? "+" : "") + format_significant(*most.share * 100.0) + " %";
-      table.rows.push_back({check, std::to_string(figures.count), most.panel_mark.empty() ? "project" : most.panel_mark,
-                            most.before, most.after, by, causes_text(comparison, most)});
+      table.rows.push_back({most.check, std::to_string(group.count),
+                            most.panel_mark.empty() ? "project" : most.panel_mark, most.before, most.after, by,
+                            causes_text(comparison, most)});
     }
     set_table(book.flow, std::move(table));
   }
   if (const std::size_t small = comparison.small_figures(); small > 0) {
-    book.flow.paragraph(counted(small, "figure") + " moved by " + percent + " or less.");
+    book.flow.paragraph(in_number(small, "figure") + " moved by " + percent + " or less.");
   }
 }
 
@@ -176,7 +168,9 @@ void write_charts(Book& book, const std::vector<HistoryEntry>& entries) {
                         draw_chart(pdf, page, series, {left, top - height, left + width, top - 2.0});
                       }});
   }
-  book.flow.need(blocks.front().height + 4.0);
+  // All on one page, so that they can be read against each other.
+  const std::size_t rows = (blocks.size() + kColumns - 1) / kColumns;
+  book.flow.need(std::min(book.flow.page_room(), static_cast<double>(rows) * (blocks.front().height + 12.0)));
   book.flow.columns(blocks, kColumns);
 }
 
@@ -204,7 +198,7 @@ void write_history(Book& book) {
   const auto shown_count = static_cast<std::ptrdiff_t>(std::min(all.size(), kMostNights));
   const std::vector<HistoryEntry> entries(all.end() - shown_count, all.end());
   book.flow.heading("From build to build", type::kHeading, 60.0);
-  book.flow.paragraph("The last " + counted(entries.size(), "build") + " of " + std::to_string(all.size()) +
+  book.flow.paragraph("The last " + in_number(entries.size(), "build") + " of " + std::to_string(all.size()) +
                       " that are kept, each with its open points; the figures are the project's.");
   write_charts(book, entries);
   write_history_table(book, entries);

@@ -1,0 +1,31 @@
+// What of a build is made of its results: the signed dossier, the labels, the export with results in it.
+#pragma once
+
+#include <spdlog/logger.h>
+
+#include <filesystem>
+#include <string>
+
+#include "core/cli/build/build.h"
+#include "core/dossier/dossier.h"
+#include "core/pipeline/plugin_host.h"
+#include "core/pipeline/run.h"
+#include "core/seal/signer.h"
+
+namespace panel_dossier {
+
+/// Lays out, finishes and signs the dossier with `results` (results.json) and the inputs attached. Throws
+/// std::runtime_error when a font is missing or something cannot be written or signed.
+void write_signed_dossier(const DossierContent& content, const BuildOptions& options, const Inputs& inputs,
+                          const std::string& results, const Signer& signer, const std::filesystem::path& file,
+                          Progress& progress);
+
+/// labels.pdf; a warning in the log in place of it where no panel has a cutting list.
+void write_part_labels(const BuildOptions& options, const ResultsDocument& document, const std::filesystem::path& file,
+                       spdlog::logger& log);
+
+/// The last before the folder is published: what cannot be written back stops the build.
+void write_back_results(const BuildOptions& options, const Inputs& inputs, const ResultsDocument& document,
+                        const PluginFolder& plugins, spdlog::logger& log);
+
+}  // namespace panel_dossier
