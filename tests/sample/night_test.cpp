@@ -169,7 +169,7 @@ TEST_CASE("A dry run says what would be done, and writes nothing") {
   CHECK(number_of_files(project.folder()) == before);
 }
 
-TEST_CASE("A quiet run says warnings, errors and five lines; a verbose one names every input") {
+TEST_CASE("A quiet run says warnings, errors and five lines, a verbose one names every input") {
   const SmallProject project(1);
   const std::string build = build_command(project.export_file(), project.folder() / "out");
   const CommandResult quiet = run_command(build + " --quiet");
