@@ -6,8 +6,8 @@
 #include <string>
 #include <vector>
 
+#include "core/pipeline/record/recorded_finding.h"
 #include "core/trace/causes.h"
-#include "core/trace/recorded_finding.h"
 
 namespace panel_dossier {
 

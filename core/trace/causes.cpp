@@ -7,7 +7,7 @@
 #include <utility>
 #include <variant>
 
-#include "core/trace/json.h"
+#include "core/pipeline/record/json.h"
 
 namespace panel_dossier {
 

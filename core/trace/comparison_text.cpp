@@ -4,7 +4,7 @@
 #include <nlohmann/json.hpp>
 
 #include "core/api/support/words.h"
-#include "core/trace/json.h"
+#include "core/pipeline/record/json.h"
 #include "core/trace/value_text.h"
 
 namespace panel_dossier {

@@ -6,7 +6,7 @@
 #include <variant>
 
 #include "core/api/finding/roles.h"
-#include "core/trace/json.h"
+#include "core/pipeline/record/json.h"
 
 namespace panel_dossier {
 

@@ -3,11 +3,13 @@
 #include <spdlog/spdlog.h>
 
 #include <algorithm>
+#include <chrono>
 #include <cstddef>
 #include <cstdint>
 #include <filesystem>
 #include <iostream>
 #include <memory>
+#include <optional>
 #include <stdexcept>
 #include <string>
 #include <system_error>
@@ -26,6 +28,8 @@
 #include "core/cli/build/output_folder.h"
 #include "core/cli/build/signing_key.h"
 #include "core/cli/build/stop_signals.h"
+#include "core/cli/build/stored_results.h"
+#include "core/cli/build/unchanged.h"
 #include "core/cli/terminal/console_progress.h"
 #include "core/cli/terminal/exit_status.h"
 #include "core/dossier/dossier.h"
@@ -66,8 +70,8 @@ std::vector<std::string> absent_disciplines(const Settings& settings, const std:
 }
 
 Results run_all_checks(const Project& project, const Settings& settings, const PluginFolder& loaded,
-                       const BuildOptions& options, Progress& progress) {
-  Results results = run_checks(project, settings, loaded.plugins, options.threads, progress);
+                       const BuildOptions& options, Progress& progress, const std::optional<EarlierResults>& earlier) {
+  Results results = run_checks(project, settings, loaded.plugins, options.threads, progress, earlier);
   results.failures.insert(results.failures.begin(), loaded.refused.begin(), loaded.refused.end());
   for (std::string& absent : absent_disciplines(settings, loaded.plugins, options.plugins.folders_in_words())) {
     results.failures.push_back(std::move(absent));
@@ -136,6 +140,29 @@ void check_places(const BuildOptions& options) {
   if (!options.summary.empty()) check("--summary", [&] { require_outside(options.summary, options.out); });
 }
 
+/// What the build follows from but for its inputs.
+BuildOrigins origins_of(const BuildOptions& options) {
+  BuildOrigins origins;
+  origins.export_file = options.input.export_file;
+  origins.settings_file = options.input.settings_file;
+  origins.program = options.plugins.folders();
+  origins.program.insert(origins.program.end(), {"/proc/self/exe", options.input.schema_dir, options.font_dir});
+  if (!options.signing.key.empty()) origins.program.push_back(options.signing.key);
+  if (!options.previous.empty()) origins.program.push_back(options.previous / "results.json");
+  origins.options = std::string(PANEL_DOSSIER_VERSION) + '\n' + options.time_utc + (options.labels ? "\nlabels" : "");
+  origins.out = options.out;
+  if (!options.summary.empty()) {
+    const auto [text, html] = summary_files(options.summary);
+    origins.made = {text, html};
+  }
+  return origins;
+}
+
+/// An issue is always made, and so is a file to write back to.
+bool may_stand(const BuildOptions& options) {
+  return !options.issue.is_issue() && options.write_back.empty();
+}
+
 /// Everything that a build reads, or why it reads nothing.
 struct BuildInputs {
   PluginFolder plugins;
@@ -184,6 +211,10 @@ class BuildRun {
   /// Returns the exit status, whatever happens.
   int run() {
     try {
+      std::vector<std::string> warnings;
+      store_ = open_store(options_.store, target_, warnings);
+      for (const std::string& warning : warnings) log_.warn("{}", warning);
+      if (const auto unchanged = unchanged_since_last()) return stands(*unchanged);
       kept_.keep_issue();
       if (options_.issue.is_issue()) kept_.require_new_issue(options_.issue.id);
       read_.plugins = load_plugins(options_.plugins, options_.input.schema_dir);
@@ -214,6 +245,45 @@ class BuildRun {
   KeptBuilds kept_;
   BuildInputs read_;
   std::string disk_advice_;
+  std::unique_ptr<ResultStore> store_;
+  std::chrono::system_clock::time_point begun_ = std::chrono::system_clock::now();
+
+  std::optional<RememberedBuild> unchanged_since_last() const {
+    if (store_ == nullptr || !may_stand(options_)) return std::nullopt;
+    return unchanged_build(*store_, origins_of(options_), time_of_build());
+  }
+
+  std::string time_of_build() const { return options_.time_utc.empty() ? time_now_utc() : options_.time_utc; }
+
+  int stands(const RememberedBuild& build) {
+    log_.info("nothing that the build of {} follows from has changed: '{}' stands as it is", build.time_utc,
+              target_.string());
+    tell(summary_of_unchanged(build));
+    return build.status;
+  }
+
+  /// What cannot be remembered is built again.
+  void remember(const RememberedBuild& build) {
+    if (store_ == nullptr) return;
+    try {
+      if (may_stand(options_) && build.status != exit_status::kIncomplete) {
+        remember_build(*store_, origins_of(options_), read_.inputs, build, begun_);
+      }
+      store_->finish_build();
+    } catch (const std::exception& error) {
+      log_.warn("the next build cannot see whether anything has changed: {}", error.what());
+    }
+    for (const std::string& warning : store_->warnings()) log_.warn("{}", warning);
+  }
+
+  void log_store_use(const Project& project, const Results& results) {
+    if (store_ == nullptr) return;
+    log_.info("{}", store_use_in_words(results));
+    if (!options_.store.explain_panel) return;
+    for (const std::string& line : explanation(project, results, *options_.store.explain_panel)) {
+      log_.info("{}", line);
+    }
+  }
 
   std::string what_stands() const {
     const fs::path dossier = target_ / "dossier.pdf";
@@ -252,7 +322,7 @@ class BuildRun {
   }
 
   int build() {
-    const std::string time_utc = options_.time_utc.empty() ? time_now_utc() : options_.time_utc;
+    const std::string time_utc = time_of_build();
     const std::unique_ptr<Signer> signer = make_signer(options_.signing, time_utc);
     OutputFolder folder(target_, output_names(read_.plugins));
     try {
@@ -274,7 +344,12 @@ class BuildRun {
 
     ConsoleProgress progress(options_.log.console != ConsoleDetail::quiet);
     const Project& project = *inputs.intake.project;
-    Results results = run_all_checks(project, inputs.settings, read_.plugins, options_, progress);
+    std::optional<EarlierResults> earlier_results;
+    if (store_ != nullptr) {
+      earlier_results.emplace(EarlierResults{*store_, fs::weakly_canonical(target_).string(), digest_of_files(inputs)});
+    }
+    Results results = run_all_checks(project, inputs.settings, read_.plugins, options_, progress, earlier_results);
+    log_store_use(project, results);
     for (const InputProblem& problem : results.problems) log_.warn("{}", in_words(problem));
     write_file(folder.staging() / "checks.xml", junit_xml(project, results));
     for (const OutputTable& output : results.outputs) {
@@ -322,7 +397,9 @@ class BuildRun {
       folder.publish();
     }
     if (!aside) status = keep(earlier.history, incomplete, status);
-    tell(summary_of(document, points, earlier.comparisons, folder.target() / "dossier.pdf"));
+    const MorningSummary summary = summary_of(document, points, earlier.comparisons, folder.target() / "dossier.pdf");
+    tell(summary);
+    remember({document.build.time_utc, status, summary});
     return status;
   }
 

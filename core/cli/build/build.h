@@ -7,6 +7,7 @@
 
 #include "core/cli/build/build_log.h"
 #include "core/cli/build/signing_key.h"
+#include "core/cli/build/stored_results.h"
 #include "core/cli/inputs.h"
 #include "core/cli/terminal/locations.h"
 #include "core/trace/results_document.h"
@@ -26,6 +27,7 @@ struct BuildOptions {
   std::filesystem::path write_back;  ///< write the export with its results to this file too; empty: do not
   IssueMark issue;                   ///< of a build that leaves the office
   LogOptions log;
+  StoreOptions store;
   std::filesystem::path summary;         ///< the morning summary, as text and HTML; empty: neither
   bool dry_run = false;                  ///< say what would be done, and write nothing
   bool replace_with_incomplete = false;  ///< an incomplete build takes the place of a whole one

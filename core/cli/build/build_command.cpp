@@ -120,9 +120,11 @@ void add_build_command(CLI::App& app, int& status) {
   add_input_options(*command, *options);
   add_night_options(*command, *options);
   add_signing_options(*command, *options);
+  add_store_options(*command, options->store);
   add_location_options(*command, *options);
   command->footer(
-      "Beside --out NAME: NAME.issues (each issue), NAME.history.jsonl (a line a build), NAME.logs (each run), "
+      "Beside --out NAME: NAME.store (results that need not be computed again), NAME.issues (each issue), "
+      "NAME.history.jsonl (a line a build), NAME.logs (each run), "
       "NAME.incomplete (the last build of which part failed).\n"
       "Exit status: 0 every check passes; 1 some verdicts fail; 4 nothing fails but something is open; 2 input "
       "refused; "

@@ -117,6 +117,22 @@ std::set<std::string> watched_places(const BuildOrigins& origins, const Inputs& 
   return places;
 }
 
+nlohmann::json json_of(const MorningSummary& summary) {
+  auto sections = nlohmann::json::array();
+  for (const SummarySection& part : summary.sections) sections.push_back({part.heading, part.lines});
+  return {{"title", summary.title}, {"lines", summary.lines}, {"sections", std::move(sections)}};
+}
+
+MorningSummary summary_from(const nlohmann::json& json) {
+  MorningSummary summary;
+  summary.title = json.at("title").get<std::string>();
+  summary.lines = json.at("lines").get<decltype(summary.lines)>();
+  for (const auto& part : json.at("sections")) {
+    summary.sections.push_back({part.at(0).get<std::string>(), part.at(1).get<std::vector<std::string>>()});
+  }
+  return summary;
+}
+
 nlohmann::json outputs_of(const fs::path& folder) {
   auto files = nlohmann::json::object();
   for (const auto& entry : fs::directory_iterator(folder)) {
@@ -131,7 +147,8 @@ std::optional<RememberedBuild> unchanged_build(ResultStore& store, const BuildOr
                                                const std::string& time_utc) {
   try {
     const auto note = nlohmann::json::parse(store.note(note_name(origins)));
-    RememberedBuild build{note.at("time_utc").get<std::string>(), note.at("status").get<int>()};
+    RememberedBuild build{note.at("time_utc").get<std::string>(), note.at("status").get<int>(),
+                          summary_from(note.at("summary"))};
     if (build.time_utc > time_utc) return std::nullopt;
     const auto watched = note.at("watched").get<std::set<std::string>>();
     if (watch(origins, watched).digest(origins.options) != note.at("origins").get<std::string>()) return std::nullopt;
@@ -140,6 +157,16 @@ std::optional<RememberedBuild> unchanged_build(ResultStore& store, const BuildOr
   } catch (const std::exception&) {
     return std::nullopt;  // the build that follows tells what is wrong
   }
+}
+
+MorningSummary summary_of_unchanged(const RememberedBuild& build) {
+  MorningSummary summary = build.summary;
+  for (auto& [word, text] : summary.lines) {
+    if (word == "worse") text = "none";
+    if (word == "causes") text = "nothing has changed since the build of " + build.time_utc + ", which stands";
+  }
+  std::erase_if(summary.sections, [](const SummarySection& part) { return part.heading.rfind("Since ", 0) == 0; });
+  return summary;
 }
 
 void remember_build(ResultStore& store, const BuildOrigins& origins, const Inputs& inputs, const RememberedBuild& build,
@@ -152,6 +179,7 @@ void remember_build(ResultStore& store, const BuildOrigins& origins, const Input
   }
   const nlohmann::json note{{"time_utc", build.time_utc},
                             {"status", build.status},
+                            {"summary", json_of(build.summary)},
                             {"watched", watched},
                             {"origins", now.digest(origins.options)},
                             {"outputs", outputs_of(origins.out)}};

@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "core/cli/build/morning_summary.h"
 #include "core/intake/inputs.h"
 #include "core/pipeline/store/result_store.h"
 
@@ -26,6 +27,7 @@ struct BuildOrigins {
 struct RememberedBuild {
   std::string time_utc;
   int status = 0;
+  MorningSummary summary;
 };
 
 /// The last build of this output, when everything that it followed from is as it was, its outputs are untouched, and it
@@ -33,6 +35,9 @@ struct RememberedBuild {
 /// refused because it lies in the future. None when in doubt.
 std::optional<RememberedBuild> unchanged_build(ResultStore& store, const BuildOrigins& origins,
                                                const std::string& time_utc);
+
+/// What to say in the morning when nothing has changed: what that build said, but for what was new then.
+MorningSummary summary_of_unchanged(const RememberedBuild& build);
 
 /// Keeps what the build that stands in `origins.out` followed from: all files of the folders of export, settings and
 /// libraries that `inputs` name, whatever they are, without those beside the output that a build makes itself. Forgets

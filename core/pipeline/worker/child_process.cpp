@@ -46,6 +46,9 @@ void limit_memory(std::size_t further_bytes) {
 
 void take_signals_as_usual() {
   for (int signal = 1; signal < NSIG; ++signal) std::signal(signal, SIG_DFL);
+  sigset_t none;
+  sigemptyset(&none);
+  sigprocmask(SIG_SETMASK, &none, nullptr);
 }
 
 /// The own end becomes the first descriptor behind the standard ones; all others are closed.
