@@ -9,6 +9,7 @@ namespace panel_dossier {
 
 void add_init_command(CLI::App& app, int& status);
 void add_build_command(CLI::App& app, int& status);
+void add_assemble_command(CLI::App& app, int& status);
 void add_check_command(CLI::App& app, int& status);
 void add_trace_command(CLI::App& app, int& status);
 void add_compare_command(CLI::App& app, int& status);

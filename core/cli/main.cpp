@@ -27,6 +27,7 @@ int run(int argc, char** argv) {
   int status = exit_status::kClean;
   add_init_command(app, status);
   add_build_command(app, status);
+  add_assemble_command(app, status);
   add_check_command(app, status);
   add_trace_command(app, status);
   add_compare_command(app, status);

@@ -10,7 +10,9 @@
 #include <iterator>
 #include <map>
 #include <memory>
+#include <numeric>
 #include <optional>
+#include <set>
 #include <stdexcept>
 #include <string>
 #include <utility>
@@ -249,13 +251,29 @@ struct PanelRunner {
   }
 };
 
-std::vector<PanelCalls> run_panels(const PanelRunner& runner, Progress& progress) {
-  std::vector<PanelCalls> calls(runner.project.panels.size());
-  oneapi::tbb::parallel_for(std::size_t{0}, calls.size(), [&](std::size_t index) {
-    calls[index] = runner.run(index);
-    progress.advance(1);
+/// On `threads` threads, 0: as many as the machine has; one entry for each of `panels`.
+std::vector<PanelCalls> run_panels(const PanelRunner& runner, const std::vector<std::size_t>& panels, int threads,
+                                   Progress& progress) {
+  progress.begin("checking panels", panels.size());
+  using oneapi::tbb::global_control;
+  const int concurrency = threads > 0 ? threads : oneapi::tbb::this_task_arena::max_concurrency();
+  const global_control limit(global_control::max_allowed_parallelism, static_cast<std::size_t>(concurrency));
+  oneapi::tbb::task_arena arena(concurrency);
+  std::vector<PanelCalls> calls(panels.size());
+  arena.execute([&] {
+    oneapi::tbb::parallel_for(std::size_t{0}, calls.size(), [&](std::size_t at) {
+      calls[at] = runner.run(panels[at]);
+      progress.advance(1);
+    });
   });
   return calls;
+}
+
+/// Takes over what is told of the calls beside their findings.
+void tell_of(PanelCalls& panel, Results& results) {
+  append(results.failures, std::move(panel.failures));
+  results.reused += panel.reused;
+  append(results.computed, std::move(panel.computed));
 }
 
 /// The rows of one output of the plugin, those of the panels first.
@@ -323,23 +341,17 @@ Results run_checks(const Project& project, const Settings& settings, const std::
   results.withheld = claims.all();
   const std::vector<Prepared> prepared = prepare(project, settings, plugins, results);
 
-  progress.begin("checking panels", project.panels.size());
-  using oneapi::tbb::global_control;
-  const int concurrency = threads > 0 ? threads : oneapi::tbb::this_task_arena::max_concurrency();
-  const global_control limit(global_control::max_allowed_parallelism, static_cast<std::size_t>(concurrency));
-  oneapi::tbb::task_arena arena(concurrency);
   FindingRecorder recorder;
   std::optional<StoredRun> stored;
   if (earlier) stored.emplace(project, settings, plugins, *earlier);
   const PanelRunner runner{project, prepared, claims, recorder, stored ? &*stored : nullptr};
-  std::vector<PanelCalls> calls;
-  arena.execute([&] { calls = run_panels(runner, progress); });
+  std::vector<std::size_t> all(project.panels.size());
+  std::iota(all.begin(), all.end(), std::size_t{0});
+  std::vector<PanelCalls> calls = run_panels(runner, all, threads, progress);
   if (stored) stored->remember_plugins();
   for (PanelCalls& panel : calls) {
-    append(results.failures, std::move(panel.failures));
+    tell_of(panel, results);
     results.panel_not_applicable.push_back(std::move(panel.not_applicable));
-    results.reused += panel.reused;
-    append(results.computed, std::move(panel.computed));
   }
 
   progress.begin("checking the project", plugins.size());
@@ -348,6 +360,39 @@ Results run_checks(const Project& project, const Settings& settings, const std::
     progress.advance(1);
   }
   for (PanelCalls& panel : calls) results.panel_findings.push_back(std::move(panel.findings));
+  return results;
+}
+
+std::vector<std::size_t> panels_of_share(const Project& project, const Share& share) {
+  std::vector<std::size_t> by_cost(project.panels.size());
+  std::iota(by_cost.begin(), by_cost.end(), std::size_t{0});
+  const auto cost = [&](std::size_t panel) { return project.panels[panel].parts.size() + 1; };
+  std::stable_sort(by_cost.begin(), by_cost.end(), [&](std::size_t a, std::size_t b) { return cost(a) > cost(b); });
+  // The dearest first, each to the share that has least.
+  std::set<std::pair<std::size_t, std::size_t>> shares;  // cost so far and number
+  for (std::size_t number = 1; number <= share.of; ++number) shares.emplace(0, number);
+  std::vector<std::size_t> own;
+  for (const std::size_t panel : by_cost) {
+    const auto [so_far, number] = *shares.begin();
+    shares.erase(shares.begin());
+    shares.emplace(so_far + cost(panel), number);
+    if (number == share.number) own.push_back(panel);
+  }
+  std::sort(own.begin(), own.end());
+  return own;
+}
+
+Results run_share(const Project& project, const Settings& settings, const std::vector<LoadedPlugin>& plugins,
+                  const Share& share, int threads, Progress& progress, const EarlierResults& earlier) {
+  Results results;
+  const WithheldClaims claims(project, settings);
+  const std::vector<Prepared> prepared = prepare(project, settings, plugins, results);
+  FindingRecorder recorder;
+  const StoredRun stored(project, settings, plugins, earlier);
+  const PanelRunner runner{project, prepared, claims, recorder, &stored};
+  for (PanelCalls& panel : run_panels(runner, panels_of_share(project, share), threads, progress)) {
+    tell_of(panel, results);
+  }
   return results;
 }
 

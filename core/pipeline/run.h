@@ -78,4 +78,19 @@ class NoProgress final : public Progress {
 Results run_checks(const Project& project, const Settings& settings, const std::vector<LoadedPlugin>& plugins,
                    int threads, Progress& progress, const std::optional<EarlierResults>& earlier = std::nullopt);
 
+/// One of several parts of a project that are computed apart.
+struct Share {
+  std::size_t number = 1;  ///< from 1
+  std::size_t of = 1;
+};
+
+/// Indices of the panels of the share, ascending. Every panel is in one share; the shares have about equal numbers of
+/// parts, on which the time of the checks depends most.
+std::vector<std::size_t> panels_of_share(const Project& project, const Share& share);
+
+/// Computes what the store lacks of the panels of the share, and nothing of the project as a whole. Results::computed,
+/// `reused`, `failures` and `problems` alone are filled.
+Results run_share(const Project& project, const Settings& settings, const std::vector<LoadedPlugin>& plugins,
+                  const Share& share, int threads, Progress& progress, const EarlierResults& earlier);
+
 }  // namespace panel_dossier

@@ -95,7 +95,7 @@ class StoreOfTests {
     NoProgress progress;
     Results results = run_checks(project, settings, {plugin}, 2, progress, EarlierResults{store, "out", sha256(files)});
     store.finish_build();
-    warnings_ = store.warnings();
+    warnings_ = store.take_warnings();
     return results;
   }
 

@@ -46,10 +46,10 @@ inline const CommandResult& sample_pages() {
   return pages;
 }
 
-/// `panel-dossier build EXPORT --out OUT` with the time the shared build has.
+/// `panel-dossier build EXPORT --out OUT` with the time the shared build has. Without a store, so that each computes all.
 inline std::string build_command(const std::filesystem::path& export_file, const std::filesystem::path& out) {
   return quoted(PANEL_DOSSIER_PROGRAM) + " build " + quoted(export_file) + " --out " + quoted(out) +
-         " --build-time " PANEL_DOSSIER_SAMPLE_TIME;
+         " --no-store --build-time " PANEL_DOSSIER_SAMPLE_TIME;
 }
 
 /// A project of a few panels, for tests that need a build and not the shared one: it takes a tenth of the time. It

@@ -45,7 +45,7 @@ int build_and_send(const SmallProject& project, const fs::path& out, int signal,
       ::_exit(127);
     }
     ::execl(PANEL_DOSSIER_PROGRAM, PANEL_DOSSIER_PROGRAM, "build", export_file.c_str(), "--out", out.c_str(),
-            "--keep-logs", "0", nullptr);
+            "--keep-logs", "0", "--no-store", nullptr);
     ::_exit(127);
   }
   std::this_thread::sleep_for(after);

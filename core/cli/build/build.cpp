@@ -16,6 +16,7 @@
 #include <utility>
 #include <vector>
 
+#include "core/api/support/text_encoding.h"
 #include "core/cli/build/build_lock.h"
 #include "core/cli/build/build_log.h"
 #include "core/cli/build/clock.h"
@@ -26,6 +27,7 @@
 #include "core/cli/build/morning_summary.h"
 #include "core/cli/build/outcome.h"
 #include "core/cli/build/output_folder.h"
+#include "core/cli/build/project_plugins.h"
 #include "core/cli/build/signing_key.h"
 #include "core/cli/build/stop_signals.h"
 #include "core/cli/build/stored_results.h"
@@ -51,23 +53,6 @@ namespace panel_dossier {
 namespace {
 
 namespace fs = std::filesystem;
-
-/// One message for each discipline of the setting `plugins.expected` that was not loaded: without it the findings that
-/// it alone makes are absent, and nothing else would tell.
-std::vector<std::string> absent_disciplines(const Settings& settings, const std::vector<LoadedPlugin>& loaded,
-                                            const std::string& folders) {
-  std::vector<std::string> messages;
-  for (std::size_t i = 0;; ++i) {
-    const auto expected = settings.text("plugins.expected." + std::to_string(i));
-    if (!expected) return messages;
-    const bool is_loaded = std::any_of(loaded.begin(), loaded.end(),
-                                       [&](const LoadedPlugin& plugin) { return plugin.info.id == expected->value; });
-    if (is_loaded) continue;
-    messages.push_back("the discipline '" + expected->value + "' is expected by the setting 'plugins.expected' but " +
-                       folders + " gave no plugin of that id, so none of its checks was made; put the plugin " +
-                       "back or take the discipline out of the setting");
-  }
-}
 
 Results run_all_checks(const Project& project, const Settings& settings, const PluginFolder& loaded,
                        const BuildOptions& options, Progress& progress, const std::optional<EarlierResults>& earlier) {
@@ -177,6 +162,7 @@ void read_build_inputs(const BuildOptions& options, BuildInputs& read) {
   input.today = options.time_utc.substr(0, options.time_utc.find('T'));
   input.as_exported = [&read](const Project& project) { read.hashes = data_hashes(project); };
   read.inputs = read_inputs(input);
+  refuse_not_allowed(read.plugins, read.inputs.settings);
 }
 
 void log_inputs(spdlog::logger& log, const BuildSummary& build) {
@@ -213,7 +199,11 @@ class BuildRun {
     try {
       std::vector<std::string> warnings;
       store_ = open_store(options_.store, target_, warnings);
-      for (const std::string& warning : warnings) log_.warn("{}", warning);
+      for (const std::string& warning : warnings) run_log_.of_run().warn("{}", warning);
+      for (const fs::path& bundle : options_.bundles) {
+        if (store_ == nullptr) throw std::runtime_error("the bundles need a store, and there is none");
+        store_->take_from(bundle);
+      }
       if (const auto unchanged = unchanged_since_last()) return stands(*unchanged);
       kept_.keep_issue();
       if (options_.issue.is_issue()) kept_.require_new_issue(options_.issue.id);
@@ -256,8 +246,8 @@ class BuildRun {
   std::string time_of_build() const { return options_.time_utc.empty() ? time_now_utc() : options_.time_utc; }
 
   int stands(const RememberedBuild& build) {
-    log_.info("nothing that the build of {} follows from has changed: '{}' stands as it is", build.time_utc,
-              target_.string());
+    run_log_.of_run().info("nothing that the build of {} follows from has changed: '{}' stands as it is",
+                           build.time_utc, target_.string());
     tell(summary_of_unchanged(build));
     return build.status;
   }
@@ -271,17 +261,17 @@ class BuildRun {
       }
       store_->finish_build();
     } catch (const std::exception& error) {
-      log_.warn("the next build cannot see whether anything has changed: {}", error.what());
+      run_log_.of_run().warn("the next build cannot see whether anything has changed: {}", error.what());
     }
-    for (const std::string& warning : store_->warnings()) log_.warn("{}", warning);
+    for (const std::string& warning : store_->take_warnings()) run_log_.of_run().warn("{}", warning);
   }
 
   void log_store_use(const Project& project, const Results& results) {
     if (store_ == nullptr) return;
-    log_.info("{}", store_use_in_words(results));
+    run_log_.of_run().info("{}", store_use_in_words(results));
     if (!options_.store.explain_panel) return;
     for (const std::string& line : explanation(project, results, *options_.store.explain_panel)) {
-      log_.info("{}", line);
+      run_log_.of_run().info("{}", line);
     }
   }
 
@@ -421,6 +411,31 @@ class BuildRun {
   }
 };
 
+/// Computes a share into the store that the options name. Writes nothing else, so that shares of one project may run at
+/// the same time, on one machine or on many.
+int run_share_of_build(const BuildOptions& options) {
+  BuildInputs read;
+  read.plugins = load_plugins(options.plugins, options.input.schema_dir);
+  read_build_inputs(options, read);
+  print_diagnostics(read.inputs.diagnostics);
+  if (read.inputs.refused()) {
+    std::cerr << "panel-dossier: error: the input is refused; nothing was computed\n";
+    return exit_status::kInputRefused;
+  }
+  ResultStore store(options.store.file);
+  ConsoleProgress progress(options.log.console != ConsoleDetail::quiet);
+  Results results = run_share(*read.inputs.intake.project, read.inputs.settings, read.plugins.plugins, *options.share,
+                              options.threads, progress,
+                              {store, fs::weakly_canonical(options.store.file).string(), digest_of_files(read.inputs)});
+  store.finish_build();
+  results.failures.insert(results.failures.end(), read.plugins.refused.begin(), read.plugins.refused.end());
+  for (const std::string& warning : store.take_warnings()) results.failures.push_back(warning);
+  for (const std::string& failure : results.failures) std::cerr << "error: " << visible_text(failure) << '\n';
+  std::cout << "share " << options.share->number << " of " << options.share->of << " in '"
+            << options.store.file.string() << "': " << store_use_in_words(results) << '\n';
+  return results.failures.empty() ? exit_status::kClean : exit_status::kIncomplete;
+}
+
 int say_what_would_be_done(const BuildOptions& options) {
   BuildInputs read;
   read.plugins = load_plugins(options.plugins, options.input.schema_dir);
@@ -478,6 +493,7 @@ int run_build(const BuildOptions& options) {
   }
   if (options.dry_run) return say_what_would_be_done(options);
   try {
+    if (options.share) return run_share_of_build(options);
     return run_locked(options);
   } catch (const std::exception& error) {
     std::cerr << "panel-dossier: error: " << error.what() << "\nthe last good build, if any, is untouched\n";

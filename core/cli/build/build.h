@@ -2,6 +2,7 @@
 #pragma once
 
 #include <filesystem>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -28,9 +29,11 @@ struct BuildOptions {
   IssueMark issue;                   ///< of a build that leaves the office
   LogOptions log;
   StoreOptions store;
-  std::filesystem::path summary;         ///< the morning summary, as text and HTML; empty: neither
-  bool dry_run = false;                  ///< say what would be done, and write nothing
-  bool replace_with_incomplete = false;  ///< an incomplete build takes the place of a whole one
+  std::optional<Share> share;                  ///< compute this share of the panels into the store, and no more
+  std::vector<std::filesystem::path> bundles;  ///< stores of shares to take results from
+  std::filesystem::path summary;               ///< the morning summary, as text and HTML; empty: neither
+  bool dry_run = false;                        ///< say what would be done, and write nothing
+  bool replace_with_incomplete = false;        ///< an incomplete build takes the place of a whole one
 };
 
 /// Names of the tables that the plugins write.

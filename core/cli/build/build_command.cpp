@@ -110,18 +110,46 @@ void add_location_options(CLI::App& command, BuildOptions& options) {
   command.add_option("--fonts", options.font_dir, "Folder of the DejaVu Sans Condensed fonts");
 }
 
+/// `2/4` as share 2 of 4. Throws CLI::ValidationError when it is none.
+Share parsed_share(const std::string& text) {
+  Share share;
+  std::array<char, 2> rest{};
+  if (std::sscanf(text.c_str(), "%5zu/%5zu%1s", &share.number, &share.of, rest.data()) != 2 || share.number < 1 ||
+      share.number > share.of) {
+    throw CLI::ValidationError("--share", "is K/N, for example 2/4 for the second of four; not '" + text + "'");
+  }
+  return share;
+}
+
+void add_share_option(CLI::App& command, BuildOptions& options) {
+  command
+      .add_option_function<std::string>(
+          "--share", [&options](const std::string& text) { options.share = parsed_share(text); },
+          "Compute share K of N of the panels into the file of --store and write nothing else; 'assemble' makes the "
+          "dossier of all shares")
+      ->type_name("K/N")
+      ->needs(command.get_option("--store"))
+      ->group("Results of earlier builds");
+}
+
+void add_common_options(CLI::App& command, const std::shared_ptr<BuildOptions>& options, int& status) {
+  options->input.schema_dir = default_schema_dir();
+  add_input_options(command, *options);
+  add_night_options(command, *options);
+  add_signing_options(command, *options);
+  add_store_options(command, options->store);
+  add_location_options(command, *options);
+  command.callback([options, &status] { status = refusing_unreadable_input([&] { return run_build(*options); }); });
+}
+
 }  // namespace
 
 void add_build_command(CLI::App& app, int& status) {
   auto options = std::make_shared<BuildOptions>();
-  options->input.schema_dir = default_schema_dir();
   CLI::App* command =
       app.add_subcommand("build", "Run every check and write the signed dossier and the machine outputs");
-  add_input_options(*command, *options);
-  add_night_options(*command, *options);
-  add_signing_options(*command, *options);
-  add_store_options(*command, options->store);
-  add_location_options(*command, *options);
+  add_common_options(*command, options, status);
+  add_share_option(*command, *options);
   command->footer(
       "Beside --out NAME: NAME.store (results that need not be computed again), NAME.issues (each issue), "
       "NAME.history.jsonl (a line a build), NAME.logs (each run), "
@@ -130,7 +158,18 @@ void add_build_command(CLI::App& app, int& status) {
       "refused; "
       "3 a plugin or the environment failed; 64 wrong usage; 130, 143, 129: stopped by SIGINT, SIGTERM, SIGHUP. After "
       "2, 3 and a stop the last good build is as it was.");
-  command->callback([options, &status] { status = refusing_unreadable_input([&] { return run_build(*options); }); });
+}
+
+void add_assemble_command(CLI::App& app, int& status) {
+  auto options = std::make_shared<BuildOptions>();
+  CLI::App* command = app.add_subcommand(
+      "assemble", "Build from the shares of a project that 'build --share' computed: the same bytes as one run");
+  add_common_options(*command, options, status);
+  command->add_option("BUNDLES", options->bundles, "Files that 'build --share' wrote")
+      ->required()
+      ->check(CLI::ExistingFile);
+  command->get_option("--no-store")->excludes(command->get_option("BUNDLES"));
+  command->footer("What no bundle holds, because something has changed since or a share is missing, is computed here.");
 }
 
 }  // namespace panel_dossier

@@ -103,8 +103,11 @@ RunLog::RunLog(const fs::path& target, const LogOptions& options) {
     drop_old_logs(folder, options.kept);
   }
   logger_ = std::make_shared<spdlog::logger>("build", sinks.begin(), sinks.end());
-  logger_->set_level(spdlog::level::debug);
-  logger_->flush_on(spdlog::level::info);
+  of_run_ = std::make_shared<spdlog::logger>("run", sinks.begin(), sinks.end());
+  for (const auto& logger : {logger_, of_run_}) {
+    logger->set_level(spdlog::level::debug);
+    logger->flush_on(spdlog::level::info);
+  }
 }
 
 void RunLog::add_build_log(const fs::path& file, bool with_clock) {

@@ -29,6 +29,8 @@ class RunLog {
   RunLog(const std::filesystem::path& target, const LogOptions& options);
 
   spdlog::logger& logger() { return *logger_; }
+  /// Never writes to build.log: for what depends on what earlier runs left, such as the store.
+  spdlog::logger& of_run() { return *of_run_; }
   /// Empty when none is written.
   const std::filesystem::path& file() const { return file_; }
 
@@ -39,6 +41,7 @@ class RunLog {
 
  private:
   std::shared_ptr<spdlog::logger> logger_;
+  std::shared_ptr<spdlog::logger> of_run_;
   std::filesystem::path file_;
 };
 

@@ -42,7 +42,7 @@ std::unique_ptr<ResultStore> open_store(const StoreOptions& options, const std::
   if (options.none) return nullptr;
   try {
     auto store = std::make_unique<ResultStore>(store_file(options, out));
-    for (std::string& warning : store->warnings()) warnings.push_back(std::move(warning));
+    for (std::string& warning : store->take_warnings()) warnings.push_back(std::move(warning));
     return store;
   } catch (const std::runtime_error& error) {
     if (!options.file.empty()) throw;

@@ -113,11 +113,11 @@ inline void fields(ByteWriter& writer, const Material& material) {
          material.origin);
 }
 
+/// Without the folder, as in a project: where the files lie says nothing of what they hold, and that stands apart.
 inline void fields(ByteWriter& writer, const Evidence& evidence) {
   writer(evidence.id, evidence.name, evidence.location, evidence.status, evidence.origin, evidence.kind,
          evidence.number, evidence.issuer, evidence.standard, evidence.issued, evidence.expires, evidence.subject,
-         evidence.scope, evidence.sponsor, evidence.permission, evidence.countries, evidence.sha256, evidence.faults,
-         evidence.folder);
+         evidence.scope, evidence.sponsor, evidence.permission, evidence.countries, evidence.sha256, evidence.faults);
 }
 
 inline void fields(ByteWriter& writer, const Storey& storey) {
@@ -153,7 +153,7 @@ inline void fields(ByteWriter& writer, const Building& building) {
   const Project& project = building.project;
   writer(project.global_id, project.name, project.description, project.phase, project.site_name, project.buildings,
          project.true_north_rad, project.storeys, project.materials, project.evidence, project.neighbours,
-         project.properties, project.parties, project.origin, project.folder);
+         project.properties, project.parties, project.origin);
 }
 
 inline void fields(ByteWriter& writer, const Registers& registers) {

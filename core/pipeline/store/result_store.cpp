@@ -114,6 +114,22 @@ class ResultStore::Statement {
   [[noreturn]] void fail() const { fail_with_reason(database_); }
 };
 
+void ResultStore::require_store(const std::filesystem::path& file) {
+  sqlite3* opened = nullptr;
+  const int state = sqlite3_open_v2(file.c_str(), &opened, SQLITE_OPEN_READONLY | SQLITE_OPEN_NOMUTEX, nullptr);
+  const std::unique_ptr<sqlite3, decltype(&sqlite3_close)> database(opened, sqlite3_close);
+  std::string why;
+  try {
+    if (state != SQLITE_OK) fail_with_reason(opened);
+    Statement application(opened, "PRAGMA application_id");
+    if (application.step() && application.number(0) == kApplication) return;
+    why = "it is of another program or version";
+  } catch (const std::exception& error) {
+    why = error.what();
+  }
+  throw std::runtime_error("'" + file.string() + "' is no store of results: " + why);
+}
+
 ResultStore::ResultStore(std::filesystem::path file) : file_(std::move(file)) {
   try {
     open();
@@ -296,6 +312,23 @@ void ResultStore::put(const PanelKey& key, const StoredOutcome& outcome) {
   });
 }
 
+void ResultStore::take_from(const std::filesystem::path& other) {
+  require_store(other);
+  const std::lock_guard lock(mutex_);
+  guarded([&] {
+    run("COMMIT");
+    const std::string file = other.string();
+    Statement(database_.get(), "ATTACH ? AS other").bind_text(file).step();
+    run("BEGIN");
+    const std::string build = std::to_string(build_);
+    run(("INSERT OR IGNORE INTO derivation SELECT digest, own, " + build + ", bytes FROM other.derivation").c_str());
+    run(("INSERT OR IGNORE INTO outcome SELECT key, digest, " + build + ", bytes FROM other.outcome").c_str());
+    run("COMMIT");
+    run("DETACH other");
+    run("BEGIN");
+  });
+}
+
 std::optional<StoredOrigin> ResultStore::last_origin(const std::string& project, const std::string& plugin,
                                                      const std::string& panel) {
   const std::lock_guard lock(mutex_);
@@ -356,9 +389,9 @@ void ResultStore::finish_build() {
   });
 }
 
-std::vector<std::string> ResultStore::warnings() const {
+std::vector<std::string> ResultStore::take_warnings() {
   const std::lock_guard lock(mutex_);
-  return warnings_;
+  return std::exchange(warnings_, {});
 }
 
 }  // namespace panel_dossier

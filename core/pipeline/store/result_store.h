@@ -48,6 +48,9 @@ class ResultStore {
   /// Does nothing where a finding cites a line of the export that the key does not know.
   void put(const PanelKey& key, const StoredOutcome& outcome);
 
+  /// Takes over the results of another store, which stays as it is. Throws std::runtime_error when it is none.
+  void take_from(const std::filesystem::path& other);
+
   /// What the plugin's findings on the panel followed from in this project's last build; none when they had none.
   std::optional<StoredOrigin> last_origin(const std::string& project, const std::string& plugin,
                                           const std::string& panel);
@@ -61,7 +64,8 @@ class ResultStore {
   /// Ends a build: what none of the last builds used is dropped, and all is on the disk.
   void finish_build();
 
-  std::vector<std::string> warnings() const;
+  /// What went wrong since it was last asked.
+  std::vector<std::string> take_warnings();
 
  private:
   class Statement;
@@ -77,6 +81,7 @@ class ResultStore {
   std::vector<std::shared_ptr<const Derivation>> kept_;         ///< whose address is a key of `digests_`
   std::vector<std::string> warnings_;
 
+  static void require_store(const std::filesystem::path& file);
   void open();
   /// In words where the file is now.
   std::string set_aside();
