@@ -60,14 +60,18 @@ void check_studs(CheckOutcome& outcome, const Panel& panel, const Settings& sett
 
 }  // namespace
 
+SiteLayout lay_out_site(const Project& project, const Settings& settings) {
+  return {lay_out_facades(project, settings), crane_stands(settings)};
+}
+
 CheckOutcome check_panel(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables) {
-  return check_panel(panel, project, settings, tables, lay_out_facades(project, settings));
+  return check_panel(panel, project, settings, tables, lay_out_site(project, settings));
 }
 
 CheckOutcome check_panel(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
-                         const FacadeLayout& facades) {
+                         const SiteLayout& site) {
   CheckOutcome outcome;
-  PanelWind wind = wind_pressure(panel, project, settings, tables, facades);
+  PanelWind wind = wind_pressure(panel, project, settings, tables, site.facades);
   StudDesign design = design_studs(panel, project, settings, tables, wind.on_parts);
   RackingDesign bracing;
   if (design.missing.empty() && design.basis.load_bearing) {
@@ -86,7 +90,7 @@ CheckOutcome check_panel(const Panel& panel, const Project& project, const Setti
   outcome.findings.push_back(frame_movement(panel, settings));
   outcome.findings.push_back(lifting(panel, project, settings, tables));
   outcome.findings.push_back(turning_up(panel, project, settings, tables, design));
-  outcome.findings.push_back(crane_capacity(panel, project, settings));
+  outcome.findings.push_back(crane_capacity(panel, project, settings, site.cranes));
   outcome.findings.push_back(transport_size(panel, project, settings));
   // The scaffold enters a further check above this line: outcome.findings.push_back(check_@check@(panel, settings));
   return outcome;

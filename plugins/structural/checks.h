@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "core/api/plugin.h"
+#include "plugins/structural/lifting/lifting_checks.h"
 #include "plugins/structural/tables.h"
 #include "plugins/structural/wind/facade.h"
 
@@ -15,12 +16,20 @@ PluginInfo plugin_info();
 /// The declarations of all checks, in the order of the dossier.
 const std::vector<CheckDeclaration>& checks();
 
-/// One finding for each check of a panel, or the reason why it does not apply; pure and thread-safe. `facades` is the
+/// What all panels of a project share, worked out once.
+struct SiteLayout {
+  FacadeLayout facades;
+  std::vector<CraneStand> cranes;
+};
+
+SiteLayout lay_out_site(const Project& project, const Settings& settings);
+
+/// One finding for each check of a panel, or the reason why it does not apply; pure and thread-safe. `site` is the
 /// layout of the project, of which the panel is one.
 CheckOutcome check_panel(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
-                         const FacadeLayout& facades);
+                         const SiteLayout& site);
 
-/// As above, laying the façades out first; for one panel, not for all of a project.
+/// As above, laying the site out first; for one panel, not for all of a project.
 CheckOutcome check_panel(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables);
 
 extern const CheckDeclaration kUtilisationCheck;

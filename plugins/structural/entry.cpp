@@ -4,7 +4,6 @@
 
 #include "core/api/plugin.h"
 #include "plugins/structural/checks.h"
-#include "plugins/structural/wind/facade.h"
 #include "plugins/structural/wind/wind_checks.h"
 
 namespace panel_dossier::structural {
@@ -12,21 +11,21 @@ namespace panel_dossier::structural {
 class StructuralRun final : public PluginRun {
  public:
   StructuralRun(const Project& project, const Settings& settings, const Tables& tables)
-      : project_(project), settings_(settings), tables_(tables), facades_(lay_out_facades(project, settings)) {}
+      : project_(project), settings_(settings), tables_(tables), site_(lay_out_site(project, settings)) {}
 
   CheckOutcome check_panel(const Panel& panel) const override {
-    return structural::check_panel(panel, project_, settings_, tables_, facades_);
+    return structural::check_panel(panel, project_, settings_, tables_, site_);
   }
 
   CheckOutcome check_project(const std::vector<PanelFindings>& panels) const override {
-    return {{project_wind_pressure(project_, panels, settings_, facades_), utilisation_table(panels)}};
+    return {{project_wind_pressure(project_, panels, settings_, site_.facades), utilisation_table(panels)}};
   }
 
  private:
   const Project& project_;
   const Settings& settings_;
   const Tables& tables_;
-  FacadeLayout facades_;
+  SiteLayout site_;
 };
 
 class StructuralPlugin final : public Plugin {

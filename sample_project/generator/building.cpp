@@ -1,7 +1,9 @@
 #include "sample_project/generator/building.h"
 
+#include <algorithm>
 #include <array>
 #include <string_view>
+#include <utility>
 
 namespace sample_export {
 
@@ -117,8 +119,9 @@ const std::vector<Elevation>& elevations() {
   return table;
 }
 
-/// Clear distance between the wings of a project that is scaled up.
+/// From one wing to the next of a project that is scaled up, both ways.
 constexpr double kWingPitch_mm = 40000.0;
+constexpr std::size_t kWingsInRow = 10;
 
 std::string two_digits(std::size_t number) {
   return (number < 10 ? "0" : "") + std::to_string(number);
@@ -164,7 +167,9 @@ PlacedPanel place(const Elevation& elevation, std::size_t wing, std::size_t stor
   panel.storey = storey;
   panel.direction = elevation.direction;
   panel.origin = inner_corner(elevation, place.from_mm, panel.type->thickness_mm());
-  panel.origin.x += static_cast<double>(wing) * kWingPitch_mm;
+  const Point corner = wing_corner(wing);
+  panel.origin.x += corner.x;
+  panel.origin.y += corner.y;
   panel.origin.z = storeys()[storey].elevation_mm;
   panel.width_mm = place.width_mm;
   panel.height_mm = panel.type->spans_storeys() ? kFeaturePanelHeight_mm : elevation.panel_height_mm;
@@ -199,18 +204,60 @@ const std::vector<Storey>& storeys() {
 }
 
 std::size_t panels_per_wing() {
-  return place_wing(0).size();
+  static const std::size_t count = place_wing(0).size();
+  return count;
 }
 
-std::vector<PlacedPanel> place_panels(std::size_t count) {
-  std::vector<PlacedPanel> panels;
-  for (std::size_t wing = 0; panels.size() < count; ++wing) {
-    for (PlacedPanel& panel : place_wing(wing)) {
-      if (panels.size() == count) break;
-      panel.erection_order = static_cast<int>(panels.size()) + 1;
-      panels.push_back(std::move(panel));
-    }
+Point wing_corner(std::size_t wing) {
+  return {static_cast<double>(wing % kWingsInRow) * kWingPitch_mm,
+          static_cast<double>(wing / kWingsInRow) * kWingPitch_mm, 0.0};
+}
+
+Programme programme_of(std::size_t panels) {
+  // The workshop starts on 2 March and has made everything twelve weeks later, before the export of 29 May.
+  constexpr int kLeastMadeADay = 3;
+  constexpr int kDaysOfProduction = 60;
+  constexpr int kDaysPerBatch = 4;
+  // Two cranes erect some twenty panels a day, 5,000 in a year. What is usual on one site ends at ten cranes.
+  constexpr int kPanelsOfTwoCranes = 5000;
+  constexpr int kMostCranes = 10;
+  const int count = static_cast<int>(panels);
+  Programme programme;
+  programme.made_a_day = std::max(kLeastMadeADay, (count + kDaysOfProduction - 1) / kDaysOfProduction);
+  programme.panels_per_batch = kDaysPerBatch * programme.made_a_day;
+  programme.cranes = std::min(kMostCranes, 2 * std::max(1, (count + kPanelsOfTwoCranes - 1) / kPanelsOfTwoCranes));
+  // The days on which the first panels were erected are those of two cranes; where there are more, erection is to come.
+  const bool has_begun = programme.cranes == 2;
+  programme.erected = has_begun ? 44 : 0;
+  programme.erection_start = has_begun ? "2026-04-06" : "2026-06-08";
+  return programme;
+}
+
+void Site::keep_only(std::vector<std::string> marks) {
+  marks_ = std::move(marks);
+}
+
+std::size_t Site::wings() const {
+  std::size_t wings = (panels_ + panels_per_wing() - 1) / panels_per_wing();
+  while (!marks_.empty() && wings > 0 && panels_of(wings - 1).empty()) --wings;
+  return wings;
+}
+
+std::vector<PlacedPanel> Site::panels_of(std::size_t wing) const {
+  const std::size_t before = wing * panels_per_wing();
+  std::vector<PlacedPanel> panels = place_wing(wing);
+  panels.resize(std::min(panels.size(), panels_ - before));
+  int order = static_cast<int>(before);
+  for (PlacedPanel& panel : panels) {
+    panel.made_on_day = order / programme_.made_a_day;
+    panel.batch = 1 + order / programme_.panels_per_batch;
+    panel.erection_order = ++order;
+    panel.erected = order <= programme_.erected;
   }
+  if (marks_.empty()) return panels;
+  std::erase_if(panels, [this](const PlacedPanel& panel) {
+    return std::find(marks_.begin(), marks_.end(), panel.mark) == marks_.end();
+  });
   return panels;
 }
 

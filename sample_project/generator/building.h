@@ -30,6 +30,9 @@ struct PlacedPanel {
   double width_mm = 0.0;
   double height_mm = 0.0;
   int erection_order = 0;
+  int made_on_day = 0;   ///< working day of the workshop, 0 the first
+  int batch = 0;         ///< of production, from 1; panels of one batch share the batches of their materials
+  bool erected = false;  ///< on the day of the export
   std::vector<PlacedOpening> openings;
 
   Rectangle face() const { return {0.0, width_mm, 0.0, height_mm}; }
@@ -43,10 +46,42 @@ struct Storey {
 
 const std::vector<Storey>& storeys();
 
-/// The first `count` panels of as many equal wings as that takes, each wing a building of its own in the project.
-std::vector<PlacedPanel> place_panels(std::size_t count);
-
 /// Panels of one wing, which is the whole of the sample project.
 std::size_t panels_per_wing();
+
+/// Pace of workshop and site. The sample's own up to a few thousand panels; beyond that more of both, so that any
+/// project is made before the day of the export and erected within years.
+struct Programme {
+  int made_a_day = 0;
+  int panels_per_batch = 0;
+  int erected = 0;  ///< panels that stand on the day of the export, the first of the order
+  int cranes = 0;
+  std::string erection_start;  ///< ISO 8601
+};
+
+Programme programme_of(std::size_t panels);
+
+/// The first `panels` panels of as many equal wings as that takes, each wing a building of its own in the project.
+/// Wings are placed when they are asked for, so that a project of any size takes the memory of one.
+class Site {
+ public:
+  explicit Site(std::size_t panels) : panels_(panels), programme_(programme_of(panels)) {}
+
+  /// Leaves all other panels out; the rest stay what and where they are.
+  void keep_only(std::vector<std::string> marks);
+
+  /// Up to the last wing of which a panel is left.
+  std::size_t wings() const;
+  /// In the order of storeys.
+  std::vector<PlacedPanel> panels_of(std::size_t wing) const;
+
+ private:
+  std::size_t panels_;
+  Programme programme_;
+  std::vector<std::string> marks_;  ///< empty: all
+};
+
+/// Lower left corner of the wing's slabs in the site's frame. Wings stand in rows of ten.
+Point wing_corner(std::size_t wing);
 
 }  // namespace sample_export

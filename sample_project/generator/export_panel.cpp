@@ -14,9 +14,7 @@ namespace sample_export {
 
 namespace {
 
-/// Panels up to this place in the erection order stand on the day of the export.
-constexpr int kErected = 44;
-constexpr int kMadeADay = 3;
+/// The panel of each wing that came out too wide, on purpose.
 constexpr const char* kTooWide = "E1-03";
 constexpr double kExcess_mm = 6.0;
 /// Joints of an infill panel as designed: beside it, and above it where the slab moves.
@@ -57,8 +55,7 @@ double deviation_mm(int order, int which) {
 /// Sizes as measured in the workshop, and of an infill panel the surveyed opening in the frame.
 PropertySet as_built(const PlacedPanel& panel) {
   const int order = panel.erection_order;
-  // One panel came out too wide, on purpose.
-  const double width_mm = panel.width_mm + (panel.mark == kTooWide ? kExcess_mm : deviation_mm(order, 1));
+  const double width_mm = panel.width_mm + (panel.mark.ends_with(kTooWide) ? kExcess_mm : deviation_mm(order, 1));
   const double height_mm = panel.height_mm + deviation_mm(order, 2);
   const double diagonal_mm = std::round(std::hypot(width_mm, height_mm));
   PropertySet set{"Panel_AsBuilt", {}};
@@ -99,7 +96,6 @@ std::vector<PropertySet> junctions(const PlacedPanel& panel) {
 /// The property sets of one panel: identity, inspection, as-built sizes and, once erected, its installation.
 std::vector<PropertySet> panel_records(const PlacedPanel& panel) {
   const int order = panel.erection_order;
-  const int made = (order - 1) / kMadeADay;
   std::vector<PropertySet> sets;
   sets.push_back({"Panel_Identity",
                   {identifier("Mark", panel.mark), integer("ErectionOrder", order), label("Elevation", panel.elevation),
@@ -107,9 +103,9 @@ std::vector<PropertySet> panel_records(const PlacedPanel& panel) {
   sets.push_back({"Pset_ManufacturerOccurrence", {identifier("SerialNumber", "2026-" + std::to_string(1000 + order))}});
   sets.push_back({"Panel_Inspection",
                   {label("Result", "ACCEPTED"), label("Inspector", "Workshop quality inspector"),
-                   date("Date", working_day(made + 1))}});
+                   date("Date", working_day(panel.made_on_day + 1))}});
   sets.push_back(as_built(panel));
-  if (order <= kErected) {
+  if (panel.erected) {
     sets.push_back(
         {"Panel_Install",
          {date("Date", erection_day(order)), label("Team", "Erection team A"), label("Result", "ACCEPTED")}});
@@ -171,7 +167,7 @@ Attributes element_attributes(const std::string& owner, const std::string& name,
   return attributes;
 }
 
-/// The batch of what the part is cut from; shared by every part of that material made in the same week.
+/// The batch of what the part is cut from; shared by every part of that material made in the same days.
 void write_batch(IfcWriter& ifc, std::string_view material_key, int batch) {
   const std::string reference = "B" + std::to_string(batch) + "-" + std::string(material_key);
   const std::string id = "batch-" + reference;
@@ -288,9 +284,6 @@ void write_parts(IfcWriter& ifc, const PanelContent& content, const std::string&
   for (const FastenerGroup& group : content.fasteners) write_fasteners(ifc, group, owner, placement_id);
 }
 
-/// Panels of one week's production share the batches of their materials.
-constexpr int kPanelsPerBatch = 12;
-
 void write_associations(IfcWriter& ifc, const PlacedPanel& panel) {
   const auto associations = ifc.out.element("HasAssociations");
   {
@@ -385,8 +378,7 @@ void write_panel(IfcWriter& ifc, const PlacedPanel& panel, const std::string& st
                                                    {"ObjectType", std::string(panel.type->key)},
                                                    {"Tag", panel.mark},
                                                    {"PredefinedType", "elementedwall"}});
-  const int batch = 1 + (panel.erection_order - 1) / kPanelsPerBatch;
-  write_parts(ifc, panel_content(panel), owner, placement_id, batch);
+  write_parts(ifc, panel_content(panel), owner, placement_id, panel.batch);
   write_associations(ifc, panel);
   ifc.typed_by(owner, "IfcWallType", type_id(panel.type->key));
   write_definitions(ifc, panel);

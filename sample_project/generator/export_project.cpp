@@ -2,7 +2,7 @@
 
 #include <algorithm>
 #include <string>
-#include <utility>
+#include <vector>
 
 #include "sample_project/generator/export_panel.h"
 #include "sample_project/generator/export_resources.h"
@@ -192,18 +192,17 @@ std::string wing_name(std::size_t wing) {
   return wing == 0 ? "Health centre" : "Health centre, wing " + std::to_string(wing + 1);
 }
 
-/// The panels of one storey; they stand together, as place_panels goes through the project storey by storey.
-Panels::const_iterator first_of(const Panels& panels, std::size_t wing, std::size_t storey) {
-  return std::partition_point(panels.begin(), panels.end(), [&](const PlacedPanel& panel) {
-    return std::pair(panel.wing, panel.storey) < std::pair(wing, storey);
-  });
+/// Of the panels of a storey, which stand together.
+Panels::const_iterator first_of(const Panels& panels, std::size_t storey) {
+  return std::partition_point(panels.begin(), panels.end(),
+                              [&](const PlacedPanel& panel) { return panel.storey < storey; });
 }
 
 /// What stands in the storey: its panels in full, and the windows and doors that their openings hold.
-void write_contained(IfcWriter& ifc, const Panels& panels, std::size_t wing, std::size_t storey,
-                     const std::string& owner, const std::string& placement_id) {
-  const auto first = first_of(panels, wing, storey);
-  const auto last = first_of(panels, wing, storey + 1);
+void write_contained(IfcWriter& ifc, const Panels& panels, std::size_t storey, const std::string& owner,
+                     const std::string& placement_id) {
+  const auto first = first_of(panels, storey);
+  const auto last = first_of(panels, storey + 1);
   if (first == last) return;
   const auto contains = ifc.out.element("ContainsElements");
   const auto relation =
@@ -227,10 +226,10 @@ void write_storey(IfcWriter& ifc, const Panels& panels, std::size_t wing, std::s
                                                              {"Elevation", mm_text(storey.elevation_mm)}});
   ifc.local_placement(placement_id, "placement-building-" + std::to_string(wing + 1),
                       {{0.0, 0.0, storey.elevation_mm}});
-  write_contained(ifc, panels, wing, index, owner, placement_id);
+  write_contained(ifc, panels, index, owner, placement_id);
 }
 
-void write_building(IfcWriter& ifc, const Panels& panels, std::size_t wing) {
+void write_building(IfcWriter& ifc, const Site& site, std::size_t wing) {
   const std::string number = std::to_string(wing + 1);
   const std::string owner = "building-" + number;
   const auto element = ifc.out.element(
@@ -239,12 +238,13 @@ void write_building(IfcWriter& ifc, const Panels& panels, std::size_t wing) {
     const auto decomposed = ifc.out.element("IsDecomposedBy");
     const auto relation = ifc.out.element("IfcRelAggregates", {{"GlobalId", global_id(owner + "/storeys")}});
     const auto related = ifc.out.element("RelatedObjects");
+    const Panels panels = site.panels_of(wing);
     for (std::size_t i = 0; i < storeys().size(); ++i) write_storey(ifc, panels, wing, i);
   }
   ifc.local_placement("placement-building-" + number, "placement-site", {});
 }
 
-void write_site(IfcWriter& ifc, const Panels& panels) {
+void write_site(IfcWriter& ifc, const Site& site) {
   const auto element = ifc.out.element("IfcSite", {{"GlobalId", global_id("site")},
                                                    {"Name", "Site of the health centre"},
                                                    {"CompositionType", "element"},
@@ -253,13 +253,13 @@ void write_site(IfcWriter& ifc, const Panels& panels) {
     const auto decomposed = ifc.out.element("IsDecomposedBy");
     const auto relation = ifc.out.element("IfcRelAggregates", {{"GlobalId", global_id("site/buildings")}});
     const auto related = ifc.out.element("RelatedObjects");
-    const std::size_t wings = panels.empty() ? 0 : panels.back().wing + 1;
-    for (std::size_t wing = 0; wing < wings; ++wing) write_building(ifc, panels, wing);
+    const std::size_t wings = site.wings();
+    for (std::size_t wing = 0; wing < wings; ++wing) write_building(ifc, site, wing);
   }
   ifc.local_placement("placement-site", {}, {});
 }
 
-void write_project(IfcWriter& ifc, const Panels& panels) {
+void write_project(IfcWriter& ifc, const Site& site) {
   const auto project = ifc.out.element(
       "IfcProject", {{"GlobalId", global_id("project")},
                      {"Name", "Community health centre"},
@@ -270,7 +270,7 @@ void write_project(IfcWriter& ifc, const Panels& panels) {
     const auto decomposed = ifc.out.element("IsDecomposedBy");
     const auto relation = ifc.out.element("IfcRelAggregates", {{"GlobalId", global_id("project/sites")}});
     const auto related = ifc.out.element("RelatedObjects");
-    write_site(ifc, panels);
+    write_site(ifc, site);
   }
   {
     const auto associations = ifc.out.element("HasAssociations");
@@ -298,7 +298,7 @@ void write_header(IfcWriter& ifc) {
 
 }  // namespace
 
-void write_export(ExportWriter& out, const Panels& panels) {
+void write_export(ExportWriter& out, const Site& site) {
   IfcWriter ifc(out);
   {
     const auto root = out.element("ifcXML", {{"xmlns", kNamespace},
@@ -310,7 +310,7 @@ void write_export(ExportWriter& out, const Panels& panels) {
     write_sections(ifc);
     write_property_units(ifc);
     out.leaf("IfcDirection", {{"id", "direction-up"}, {"DirectionRatios", "0 0 1"}});
-    write_project(ifc, panels);
+    write_project(ifc, site);
   }
   out.finish();
 }

@@ -70,7 +70,7 @@ class PlainWriter {
     write_project();
     write_materials();
     write_types();
-    const std::vector<PlacedPanel> panels = place_panels(panels_per_wing());
+    const std::vector<PlacedPanel> panels = Site(panels_per_wing()).panels_of(0);
     for (const PlacedPanel& panel : panels) write_wall(panel);
     write_rest_of_building();
     write_relations();

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <optional>
 #include <string>
 #include <utility>
@@ -40,7 +41,32 @@ std::vector<CapacityRow> read_capacities(const Settings& settings, FindingBuilde
   return rows;
 }
 
+/// From the middle of the panel; none where a place lacks a coordinate, which is then the one to be told.
+const CraneStand& nearest(const std::vector<CraneStand>& stands, const Vec3& middle) {
+  const CraneStand* found = nullptr;
+  double least_m = std::numeric_limits<double>::infinity();
+  for (const CraneStand& stand : stands) {
+    if (!stand.x_m || !stand.y_m) return stand;
+    const double radius_m = std::hypot(middle.x - stand.x_m->value, middle.y - stand.y_m->value);
+    if (found != nullptr && !(radius_m < least_m)) continue;
+    found = &stand;
+    least_m = radius_m;
+  }
+  return *found;
+}
+
 }  // namespace
+
+std::vector<CraneStand> crane_stands(const Settings& settings) {
+  const std::string crane = "structural.crane.";
+  std::vector<CraneStand> stands{{settings.number(crane + "x_m"), settings.number(crane + "y_m")}};
+  for (std::size_t i = 0;; ++i) {
+    const std::string place = crane + "further_places." + std::to_string(i) + ".";
+    CraneStand stand{settings.number(place + "x_m"), settings.number(place + "y_m")};
+    if (!stand.x_m && !stand.y_m) return stands;
+    stands.push_back(std::move(stand));
+  }
+}
 
 const CheckDeclaration kCraneCapacityCheck{
     .id = "structural.crane_capacity",
@@ -48,11 +74,13 @@ const CheckDeclaration kCraneCapacityCheck{
     .project_title = {},
     .sentence =
         "The mass of the panel with hook block, beam and slings is at most the crane's capacity at the next larger "
-        "radius of its table, measured to where the panel stands.",
+        "radius of its table, measured from the nearest place of the crane to where the panel stands.",
     .clause = "Load table of the crane in the project settings (common practice)",
     .units = {"kg"},
     .kind = CheckKind::limit,
     .inputs = with_model({setting("structural.crane.x_m"), setting("structural.crane.y_m"),
+                          optional_setting("structural.crane.further_places.*.x_m"),
+                          optional_setting("structural.crane.further_places.*.y_m"),
                           setting("structural.crane.gear_kg"), setting("structural.crane.capacities.*.radius_m"),
                           setting("structural.crane.capacities.*.capacity_kg"),
                           optional_property("Pset_MaterialCommon.MassDensity"),
@@ -60,7 +88,8 @@ const CheckDeclaration kCraneCapacityCheck{
     .limits = {"The way from the vehicle to where the panel stands is for the lift plan.",
                "Ground, outriggers and wind on the hanging panel are not judged."}};
 
-Finding crane_capacity(const Panel& panel, const Project& project, const Settings& settings) {
+Finding crane_capacity(const Panel& panel, const Project& project, const Settings& settings,
+                       const std::vector<CraneStand>& stands) {
   FindingBuilder builder(kCraneCapacityCheck, panel.global_id);
   builder.decimals(0);
   const TakeOff measured = take_off(panel, project);
@@ -70,14 +99,15 @@ Finding crane_capacity(const Panel& panel, const Project& project, const Setting
   const auto gear =
       builder.number("mass of hook block, beam and slings", "m_r", "kg", settings.number("structural.crane.gear_kg"),
                      "setting 'structural.crane.gear_kg' is missing");
-  const auto x = builder.number("place of the crane", "x_c", "m", settings.number("structural.crane.x_m"),
-                                "setting 'structural.crane.x_m' is missing");
-  const auto y = builder.number("place of the crane", "y_c", "m", settings.number("structural.crane.y_m"),
-                                "setting 'structural.crane.y_m' is missing");
+  const Vec3 middle = panel.frame.to_parent(Vec3{panel.width_m.value / 2.0, panel.thickness_m.value / 2.0, 0.0});
+  const CraneStand& stand = nearest(stands, middle);
+  const auto x =
+      builder.number("place of the crane", "x_c", "m", stand.x_m, "setting 'structural.crane.x_m' is missing");
+  const auto y =
+      builder.number("place of the crane", "y_c", "m", stand.y_m, "setting 'structural.crane.y_m' is missing");
   const std::vector<CapacityRow> rows = read_capacities(settings, builder);
   if (gear && *gear < 0.0) builder.missing("setting 'structural.crane.gear_kg' must not be below 0");
   if (builder.incomplete() || !mass) return builder.not_assessed();
-  const Vec3 middle = panel.frame.to_parent(Vec3{panel.width_m.value / 2.0, panel.thickness_m.value / 2.0, 0.0});
   const double radius = std::hypot(middle.x - *x, middle.y - *y);
   builder.number("middle of the panel where it stands", "x_p", "m", Sourced<double>{middle.x, panel.origin}, {});
   builder.number("middle of the panel where it stands", "y_p", "m", Sourced<double>{middle.y, panel.origin}, {});
@@ -85,6 +115,9 @@ Finding crane_capacity(const Panel& panel, const Project& project, const Setting
                "r = √((x_p − x_c)² + (y_p − y_c)²)");
   builder.note(
       "The next larger radius of the table counts, nothing in between; the way from the vehicle is for the lift plan.");
+  if (stands.size() > 1) {
+    builder.note("Of the " + std::to_string(stands.size()) + " places of the crane the nearest to the panel counts.");
+  }
   builder.note(kLiftingCaution);
   const auto row = std::find_if(rows.begin(), rows.end(),
                                 [&](const CapacityRow& candidate) { return candidate.radius_m.value >= radius; });

@@ -1,6 +1,9 @@
 // The checks of lifting a panel, turning it up, the crane and the vehicle.
 #pragma once
 
+#include <optional>
+#include <vector>
+
 #include "core/api/finding/check_declaration.h"
 #include "core/api/finding/finding.h"
 #include "core/api/model/panel.h"
@@ -23,8 +26,18 @@ Finding lifting(const Panel& panel, const Project& project, const Settings& sett
 Finding turning_up(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
                    const StudDesign& design);
 
-/// Mass with lifting gear against the crane's table at the panel's radius, in kg.
-Finding crane_capacity(const Panel& panel, const Project& project, const Settings& settings);
+/// Where the crane, or one of several of one kind, stands while it lifts; without a value where the settings have none.
+struct CraneStand {
+  std::optional<Sourced<double>> x_m;
+  std::optional<Sourced<double>> y_m;
+};
+
+/// Setting `structural.crane` and its further places, in that order; never empty.
+std::vector<CraneStand> crane_stands(const Settings& settings);
+
+/// Mass with lifting gear against the crane's table at the panel's radius from the nearest of `stands`, in kg.
+Finding crane_capacity(const Panel& panel, const Project& project, const Settings& settings,
+                       const std::vector<CraneStand>& stands);
 
 /// The largest share of the vehicle's length, height and payload that the panel takes,
 /// standing upright on its long side. Limits from the settings `structural.transport.*`.

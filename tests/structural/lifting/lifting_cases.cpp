@@ -102,6 +102,11 @@ const RegisterCases kCrane{as_drawn(
           .verdict = Verdict::fail,
           .reason =
               "the panel stands beyond the largest radius of the crane's table; move the crane or choose another"},
+         {.label = "beyond the table, and a further place that is not",
+          .change = together({set_setting("structural.crane.y_m", -25.0),
+                              set_setting("structural.crane.further_places.0.x_m", 0.0),
+                              set_setting("structural.crane.further_places.0.y_m", -15.0)}),
+          .verdict = Verdict::pass},
          {.label = "too heavy at this radius",
           .change = set_setting("structural.crane.gear_kg", 2000.0),
           .verdict = Verdict::fail,
