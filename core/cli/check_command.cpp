@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "core/api/support/text_encoding.h"
 #include "core/cli/commands.h"
 #include "core/cli/forms/gap_table.h"
 #include "core/cli/forms/project_forms.h"
@@ -24,7 +25,7 @@ void print_counts(const char* heading, const Counts& counts) {
   std::size_t total = 0;
   for (const auto& [name, count] : counts) total += count;
   std::cout << heading << ": " << total << '\n';
-  for (const auto& [name, count] : counts) std::cout << "  " << name << ": " << count << '\n';
+  for (const auto& [name, count] : counts) std::cout << "  " << visible_text(name) << ": " << count << '\n';
 }
 
 void print_project(const Project& project) {
@@ -38,15 +39,16 @@ void print_project(const Project& project) {
       ++openings[opening.filling_entity.empty() ? "open" : opening.filling_entity];
     }
   }
-  std::cout << "project: " << project.name << '\n' << "storeys: " << project.storeys.size() << '\n';
+  std::cout << "project: " << visible_text(project.name) << '\n' << "storeys: " << project.storeys.size() << '\n';
   print_counts("panels by type", types);
   print_counts("parts by kind", parts);
   print_counts("openings by filling", openings);
   std::cout << "materials: " << project.materials.size() << '\n';
-  for (const Material& material : project.materials) std::cout << "  " << material.name << '\n';
+  for (const Material& material : project.materials) std::cout << "  " << visible_text(material.name) << '\n';
   std::cout << "evidence: " << project.evidence.size() << '\n';
   for (const Evidence& evidence : project.evidence) {
-    std::cout << "  " << evidence.id << " " << evidence.location << ": " << to_string(evidence.status) << '\n';
+    std::cout << "  " << visible_text(evidence.id + " " + evidence.location) << ": " << to_string(evidence.status)
+              << '\n';
   }
 }
 
@@ -70,7 +72,7 @@ void print_gaps(const CheckOptions& options, const InputOptions& input, const In
                 const std::vector<LoadedPlugin>& plugins) {
   const ProjectGaps gaps = find_gaps(inputs, plugins, input);
   std::cout << "what is missing, where it can come from, and how many panels wait for it:\n"
-            << gap_table(gaps.gaps, gaps.disciplines, gaps.records);
+            << visible_lines(gap_table(gaps.gaps, gaps.disciplines, gaps.records));
   if (options.forms.empty()) return;
   write_forms(project_forms(*inputs.intake.project, gaps, input, plugins, options.forms, false));
 }
@@ -78,8 +80,9 @@ void print_gaps(const CheckOptions& options, const InputOptions& input, const In
 int check(const CheckOptions& options) {
   const auto [plugins, input, inputs] = read_with_plugins(options.plugins, options.input);
   print_diagnostics(inputs.diagnostics);
-  if (!inputs.intake.schema_version.empty()) std::cout << "schema: " << inputs.intake.schema_version << '\n';
-  for (const std::string& line : choice_in_words(inputs.intake.panel_choice)) std::cout << line << '\n';
+  if (!inputs.intake.schema_version.empty())
+    std::cout << "schema: " << visible_text(inputs.intake.schema_version) << '\n';
+  for (const std::string& line : choice_in_words(inputs.intake.panel_choice)) std::cout << visible_text(line) << '\n';
   if (inputs.intake.project) {
     print_project(*inputs.intake.project);
     print_neighbours(inputs.intake.project->neighbours);

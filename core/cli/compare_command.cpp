@@ -3,6 +3,7 @@
 #include <iostream>
 #include <memory>
 
+#include "core/api/support/text_encoding.h"
 #include "core/cli/commands.h"
 #include "core/cli/terminal/exit_status.h"
 #include "core/intake/document/file_bytes.h"
@@ -23,7 +24,7 @@ int compare_builds(const CompareOptions& options) {
   const ResultsDocument before = results_from_json(read_file(options.before / "results.json"));
   const ResultsDocument after = results_from_json(read_file(options.after / "results.json"));
   const Comparison comparison = compare(before, after);
-  std::cout << (options.as_json ? comparison_json(comparison) : comparison_text(comparison));
+  std::cout << (options.as_json ? comparison_json(comparison) : visible_lines(comparison_text(comparison)));
   return comparison.worse() > 0 ? exit_status::kVerdictFails : exit_status::kClean;
 }
 

@@ -5,6 +5,7 @@
 #include <stdexcept>
 #include <string>
 
+#include "core/api/support/text_encoding.h"
 #include "core/cli/inputs.h"
 #include "core/cli/terminal/exit_status.h"
 #include "core/intake/document/diagnostics.h"
@@ -51,7 +52,7 @@ int check_against_ids(const IdsOptions& options, const std::filesystem::path& ex
     std::cerr << "panel-dossier: error: the export is refused; nothing was checked\n";
     return exit_status::kInputRefused;
   }
-  std::cout << ids_report_text(result);
+  std::cout << visible_lines(ids_report_text(result));
   if (!options.report_file.empty()) {
     write_in_place(options.report_file, ids_report_csv(result), {export_file, options.ids_file});
   }

@@ -8,6 +8,7 @@
 #include <map>
 #include <stdexcept>
 
+#include "core/api/support/text_encoding.h"
 #include "core/api/support/words.h"
 #include "core/cli/terminal/locations.h"
 #include "core/intake/document/diagnostics.h"
@@ -93,7 +94,7 @@ std::vector<std::pair<std::string, std::filesystem::path>> data_folders(const st
 ReadInputs read_with_plugins(const PluginOptions& plugins, InputOptions options) {
   ReadInputs read;
   read.plugins = load_plugins(plugins, options.schema_dir);
-  for (const std::string& refused : read.plugins.refused) std::cerr << "refused: " << refused << '\n';
+  for (const std::string& refused : read.plugins.refused) std::cerr << "refused: " << visible_text(refused) << '\n';
   options.plugin_folders = data_folders(read.plugins.plugins);
   read.inputs = read_inputs(options);
   read.options = std::move(options);
@@ -116,7 +117,7 @@ void print_diagnostics(const Diagnostics& diagnostics) {
   }
   for (const auto& [message, count] : warnings) {
     if (count <= kShownOfOneKind) continue;
-    std::cerr << counted(count - kShownOfOneKind, "more warning") << " of that kind: " << message << '\n';
+    std::cerr << counted(count - kShownOfOneKind, "more warning") << " of that kind: " << visible_text(message) << '\n';
   }
   std::cerr << counted(errors, "error") << ", " << counted(diagnostics.size() - errors, "warning") << '\n';
 }

@@ -2,6 +2,7 @@
 #include <exception>
 #include <iostream>
 
+#include "core/api/support/text_encoding.h"
 #include "core/cli/commands.h"
 #include "core/cli/terminal/exit_status.h"
 
@@ -48,7 +49,7 @@ int main(int argc, char** argv) {
   try {
     return run(argc, argv);
   } catch (const std::exception& error) {
-    std::cerr << "panel-dossier: error: " << error.what() << '\n';
+    std::cerr << "panel-dossier: error: " << panel_dossier::visible_text(error.what()) << '\n';
   } catch (...) {
     std::cerr << "panel-dossier: error: something that is no std::exception was thrown\n";
   }

@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "core/api/finding/check_declaration.h"
+#include "core/api/support/text_encoding.h"
 #include "core/api/testing/plugin_trial.h"
 #include "core/cli/commands.h"
 #include "core/cli/inputs.h"
@@ -42,7 +43,7 @@ std::optional<LoadedPlugin> loaded_or_told(const std::filesystem::path& file) {
   try {
     return load_plugin(std::filesystem::absolute(file));
   } catch (const std::runtime_error& error) {
-    std::cerr << "refused: plugin '" << file.string() << "' " << error.what() << '\n';
+    std::cerr << "refused: plugin '" << file.string() << "' " << visible_text(error.what()) << '\n';
     return std::nullopt;
   }
 }
@@ -57,7 +58,7 @@ std::vector<std::pair<std::string, std::filesystem::path>> folders_with(const Lo
 }
 
 void print_report(const testing::TrialReport& report) {
-  for (const std::string& fault : report.faults) std::cout << "fault: " << fault << '\n';
+  for (const std::string& fault : report.faults) std::cout << "fault: " << visible_text(fault) << '\n';
   std::cout << report.findings << " findings, " << report.formulas << " formulas computed, " << report.inputs
             << " properties and settings cited\n"
             << report.removals << " findings looked at without an input, " << report.spoilings
@@ -188,7 +189,7 @@ int list_plugins(const ListOptions& options) {
   const PluginFolder loaded = load_plugins(options.plugins, options.input.schema_dir);
   InputOptions input = options.input;
   input.plugin_folders = data_folders(loaded.plugins);
-  for (const std::string& refused : loaded.refused) std::cerr << "refused: " << refused << '\n';
+  for (const std::string& refused : loaded.refused) std::cerr << "refused: " << visible_text(refused) << '\n';
   if (loaded.plugins.empty()) {
     std::cerr << "no plugin was loaded from " << options.plugins.folders_in_words() << '\n';
   } else if (!options.check.empty()) {
@@ -239,7 +240,7 @@ void add_plugins_command(CLI::App& app, int& status) {
     try {
       status = list_plugins(*options);
     } catch (const std::runtime_error& error) {
-      std::cerr << "panel-dossier: error: " << error.what() << '\n';
+      std::cerr << "panel-dossier: error: " << visible_text(error.what()) << '\n';
       status = exit_status::kIncomplete;
     }
   });

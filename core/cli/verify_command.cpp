@@ -3,6 +3,7 @@
 #include <iostream>
 #include <memory>
 
+#include "core/api/support/text_encoding.h"
 #include "core/cli/commands.h"
 #include "core/cli/terminal/exit_status.h"
 #include "core/cli/terminal/locations.h"
@@ -21,7 +22,7 @@ int verify(const VerifyOptions& options) {
   const Verification verification = verify_dossier(options.dossier, options.schema_dir);
   for (const VerificationStep& step : verification.steps) {
     std::cout << (step.holds ? "holds  " : "FAILS  ") << step.what;
-    if (!step.detail.empty()) std::cout << ": " << step.detail;
+    if (!step.detail.empty()) std::cout << ": " << visible_text(step.detail);
     std::cout << '\n';
   }
   if (verification.holds() && !verification.for_issue) {

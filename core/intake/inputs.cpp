@@ -11,6 +11,7 @@
 #include "core/intake/claims/material_kinds.h"
 #include "core/intake/claims/model_claims.h"
 #include "core/intake/claims/plausible_values.h"
+#include "core/intake/claims/possible_model.h"
 #include "core/intake/claims/standard_names.h"
 #include "core/intake/document/file_bytes.h"
 #include "core/intake/graph/property_list.h"
@@ -64,6 +65,16 @@ void read_records_of(const InputOptions& options, const std::vector<PropertyRow>
   std::move(files.begin(), files.end(), std::back_inserter(inputs.settings_files));
 }
 
+/// True when the project holds what no project can, which is then among the diagnostics.
+bool refuse_impossible_of(Inputs& inputs, const InputOptions& options) {
+  Reporter report(options.export_file.string());
+  refuse_impossible(*inputs.intake.project, report);
+  if (!report.has_errors()) return false;
+  Diagnostics impossible = report.take();
+  std::move(impossible.begin(), impossible.end(), std::back_inserter(inputs.diagnostics));
+  return true;
+}
+
 /// Every input is a claim: what cannot be is refused, what is doubtful or contradicted is withheld from the checks.
 void weigh_claims(Inputs& inputs, ProjectLibrary& library, const std::vector<PropertyRow>& rows,
                   const SettingsSchema& schema, const std::string& settings_name, const InputOptions& options) {
@@ -74,6 +85,8 @@ void weigh_claims(Inputs& inputs, ProjectLibrary& library, const std::vector<Pro
   read_standard_names(project, rows, report);
   library.add_to(project, confirmations, options.export_file.string(), inputs.diagnostics);
   read_records_of(options, rows, inputs);
+  // Again, for what library and records gave.
+  if (refuse_impossible_of(inputs, options)) return;
   withhold_implausible(project, rows, MaterialKinds(options.schema_dir), confirmations, report);
   // Again, for what the libraries gave under the standard's names, and what has been withheld of these.
   read_standard_names(project, rows, report);
@@ -143,6 +156,8 @@ Inputs read_inputs(const InputOptions& options) {
   intake.document_registers = library.documents();
   inputs.intake = read_export(inputs.export_bytes, options.export_file.string(), intake);
   std::copy(inputs.intake.diagnostics.begin(), inputs.intake.diagnostics.end(), std::back_inserter(inputs.diagnostics));
+  // Before anybody works out anything from it.
+  if (inputs.intake.project && refuse_impossible_of(inputs, options)) return inputs;
   if (inputs.intake.project && options.as_exported) options.as_exported(*inputs.intake.project);
   if (!inputs.refused()) weigh_claims(inputs, library, rows, schema, settings_name, options);
   return inputs;

@@ -11,6 +11,7 @@
 #include <string_view>
 #include <utility>
 
+#include "core/api/support/text_encoding.h"
 #include "core/api/support/words.h"
 
 namespace panel_dossier {
@@ -99,10 +100,11 @@ std::string number_cell(double value) {
   return {buffer.data(), end};
 }
 
-/// Quoted where it must be; with an apostrophe before what a spreadsheet would take for a formula.
+/// Quoted where it must be; with an apostrophe before what a spreadsheet would take for a formula. Lines stay; what
+/// would hide text or turn it round is shown.
 std::string text_cell(std::string_view text) {
   std::string cell = starts_a_formula(text) ? "'" : "";
-  cell += text;
+  cell += visible_lines(text);
   return csv_field(cell);
 }
 

@@ -323,21 +323,46 @@ ResultsDocument document_from_json(const ordered_json& json) {
   return document;
 }
 
-/// Refuses a second derivation of one hash while the text is read: the JSON that comes of it keeps one of the two.
-class DuplicateDerivations {
+/// Refuses a second derivation of one hash: the JSON that comes of the text keeps one of the two. A pass of its own,
+/// for the parser with a callback looks at all that a list holds after each of its items.
+class DuplicateDerivations final : public nlohmann::json_sax<ordered_json> {
  public:
-  bool operator()(int depth, ordered_json::parse_event_t event, const ordered_json& name) {
-    if (event != ordered_json::parse_event_t::key) return true;
-    if (depth == 1) in_derivations_ = name == "derivations";
-    if (depth == 2 && in_derivations_ && !seen_.insert(name.get<std::string>()).second) {
-      throw std::runtime_error("derivation '" + name.get<std::string>() + "' stands twice");
+  bool null() override { return true; }
+  bool boolean(bool) override { return true; }
+  bool number_integer(number_integer_t) override { return true; }
+  bool number_unsigned(number_unsigned_t) override { return true; }
+  bool number_float(number_float_t, const string_t&) override { return true; }
+  bool string(string_t&) override { return true; }
+  bool binary(binary_t&) override { return true; }
+  bool start_object(std::size_t) override { return open(); }
+  bool end_object() override { return close(); }
+  bool start_array(std::size_t) override { return open(); }
+  bool end_array() override { return close(); }
+
+  bool key(string_t& name) override {
+    if (depth_ == 1) in_derivations_ = name == "derivations";
+    if (depth_ == 2 && in_derivations_ && !seen_.insert(name).second) {
+      throw std::runtime_error("derivation '" + name + "' stands twice");
     }
     return true;
   }
 
+  bool parse_error(std::size_t, const std::string&, const nlohmann::json::exception&) override { return false; }
+
  private:
+  int depth_ = 0;
   bool in_derivations_ = false;
   std::set<std::string> seen_;
+
+  bool open() {
+    ++depth_;
+    return true;
+  }
+
+  bool close() {
+    --depth_;
+    return true;
+  }
 };
 
 }  // namespace
@@ -393,7 +418,10 @@ std::string to_json(const ResultsDocument& document) {
 
 ResultsDocument results_from_json(std::string_view text) {
   try {
-    return document_from_json(ordered_json::parse(text, DuplicateDerivations()));
+    const auto json = ordered_json::parse(text);
+    DuplicateDerivations duplicates;
+    ordered_json::sax_parse(text, &duplicates);
+    return document_from_json(json);
   } catch (const nlohmann::json::exception& error) {
     throw std::runtime_error(std::string("not a results.json: ") + error.what());
   } catch (const std::runtime_error& error) {

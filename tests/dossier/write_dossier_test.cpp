@@ -44,6 +44,15 @@ TEST_CASE("a dossier of a small project is sound PDF with real text") {
     CHECK_THAT(text, Contains(words));
 }
 
+TEST_CASE("a name that is longer than the PDF library takes in one piece costs no dossier") {
+  auto dossier = synthetic_dossier(1, 2);
+  dossier.results.project.name = std::string(40'000, 'x');
+  dossier.project.panels.front().mark = std::string(40'000, 'y');
+  dossier.results.panels.front().mark = std::string(40'000, 'y');
+  const std::string file = written(dossier.content(), "endless.pdf");
+  require_sound(file);
+}
+
 TEST_CASE("the twelve parts stand in their order") {
   const std::string text = text_of(written(synthetic_dossier(1, 5).content(), "parts.pdf"));
   std::size_t at = text.find("page ii of");

@@ -4,6 +4,8 @@
 #include <catch2/catch.hpp>
 #include <string>
 
+#include "core/api/support/text_encoding.h"
+
 using namespace panel_dossier;
 
 namespace {
@@ -29,6 +31,12 @@ TEST_CASE("Commas, quotes and line breaks are quoted, and what looks like a form
   for (const std::string formula : {"=1+1", "+1", "-1", "@x", "\tx"}) {
     CHECK(csv_of(table_of({{formula, 1.0, Value{}}})) == "mark,length_mm,note\r\n'" + formula + ",1,\r\n");
   }
+}
+
+TEST_CASE("Lines stay in a cell, and what would hide text or turn it round is shown") {
+  const std::string hostile = "a\nb\x1b[2J\xC2\x9B\xE2\x80\xAE";
+  CHECK(csv_of(table_of({{hostile, 1.0, Value{}}})) ==
+        "mark,length_mm,note\r\n\"a\nb<U+001B>[2J<U+009B><U+202E>\",1,\r\n");
 }
 
 TEST_CASE("A row of another length and text under a unit break the declaration") {

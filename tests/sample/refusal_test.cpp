@@ -51,6 +51,20 @@ TEST_CASE("Help and version exit with 0") {
   CHECK(panel_dossier_with("build --help").status == 0);
 }
 
+TEST_CASE("A name with a line break and control characters forges nothing on the console") {
+  const testing::TemporaryFolder folder;
+  const std::string name = "x\nerror: forged\x1b[2J\xE2\x80\xAE";
+  for (const std::string command :
+       {"check ", "verify ", "trace . ", "build --out '" + (folder.path() / "out").string() + "' "}) {
+    INFO(command);
+    const CommandResult result = panel_dossier_with(command + quoted(folder.path() / name));
+    CHECK(result.status != 0);
+    CHECK_THAT(result.err + result.out, Catch::Matchers::Contains("x<U+000A>error: forged<U+001B>[2J<U+202E>"));
+    CHECK_THAT(result.err + result.out, !Catch::Matchers::Contains("\x1b"));
+    CHECK_THAT(result.err + result.out, !Catch::Matchers::Contains("\nerror: forged"));
+  }
+}
+
 TEST_CASE("An export that does not exist is refused and named") {
   EarlierBuild earlier;
   const CommandResult result = run_command(build_command("/nonexistent.ifcxml", earlier.out));

@@ -10,6 +10,7 @@
 #include <iterator>
 #include <map>
 #include <stdexcept>
+#include <string>
 #include <string_view>
 
 #include "core/dossier/layout/text_layout.h"
@@ -25,6 +26,19 @@ constexpr HPDF_UINT kPagesPerNode = 256;
 constexpr char32_t kLastCode = 0xFFFF;  // the library's encoder ends here
 constexpr int kUnknown = -1;
 constexpr int kNoGlyph = -2;
+
+// The library refuses a text of more than 32767 bytes, and the whole dossier with it. No line of a page is as long, and
+// no viewer shows more of a title.
+constexpr std::size_t kLongestShown_bytes = 8000;
+constexpr std::size_t kLongestTitle_bytes = 500;
+
+/// The text up to the last whole character within so many bytes.
+std::string_view cut(std::string_view text, std::size_t longest_bytes) {
+  if (text.size() <= longest_bytes) return text;
+  const auto goes_on = [&](std::size_t at) { return (static_cast<unsigned char>(text[at]) & 0xC0U) == 0x80U; };
+  while (longest_bytes > 0 && goes_on(longest_bytes)) --longest_bytes;
+  return text.substr(0, longest_bytes);
+}
 
 std::string hexadecimal(HPDF_STATUS code) {
   std::array<char, 16> digits{};
@@ -208,7 +222,7 @@ double PdfDocument::text_width(std::string_view text, Face face, double size) co
 void PdfDocument::text(std::size_t page, Vec2 at, std::string_view text, const TextStyle& style, double angle_rad) {
   if (text.empty()) return;
   PageState& state = state_->pages[page];
-  const std::string shown = printable(text, style.face);
+  const std::string shown = printable(cut(text, kLongestShown_bytes), style.face);
   state_->set_fill(state, style.colour);
   HPDF_Page_BeginText(state.handle);
   HPDF_Page_SetFontAndSize(state.handle, state_->fonts[static_cast<std::size_t>(style.face)], real(style.size));
@@ -293,7 +307,8 @@ std::size_t PdfDocument::bookmark(std::optional<std::size_t> parent, const std::
                                   double top) {
   const HPDF_Encoder encoder = HPDF_GetEncoder(state_->document, "UTF-8");
   const HPDF_Outline above = parent ? state_->bookmarks[*parent] : nullptr;
-  const HPDF_Outline outline = HPDF_CreateOutline(state_->document, above, title.c_str(), encoder);
+  const HPDF_Outline outline =
+      HPDF_CreateOutline(state_->document, above, std::string(cut(title, kLongestTitle_bytes)).c_str(), encoder);
   HPDF_Outline_SetOpened(outline, HPDF_FALSE);
   const HPDF_Destination destination = HPDF_Page_CreateDestination(state_->pages[page].handle);
   HPDF_Destination_SetFitH(destination, real(top));
@@ -328,8 +343,10 @@ void PdfDocument::page_reference(std::size_t page, Vec2 right_end, const std::st
 }
 
 void PdfDocument::information(const std::string& title, const std::string& subject, const std::string& time_utc) {
-  HPDF_SetInfoAttr(state_->document, HPDF_INFO_TITLE, printable(title, Face::regular).c_str());
-  HPDF_SetInfoAttr(state_->document, HPDF_INFO_SUBJECT, printable(subject, Face::regular).c_str());
+  HPDF_SetInfoAttr(state_->document, HPDF_INFO_TITLE,
+                   printable(cut(title, kLongestTitle_bytes), Face::regular).c_str());
+  HPDF_SetInfoAttr(state_->document, HPDF_INFO_SUBJECT,
+                   printable(cut(subject, kLongestTitle_bytes), Face::regular).c_str());
   HPDF_SetInfoAttr(state_->document, HPDF_INFO_CREATOR, "panel-dossier");
   HPDF_Date date{};
   date.ind = 'Z';

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <map>
+#include <string_view>
 
 #include "core/api/support/words.h"
 #include "core/dossier/layout/number_format.h"
@@ -45,14 +46,23 @@ std::vector<std::string> names_of(const Map& names, const typename Map::key_type
   return found == names.end() ? std::vector<std::string>() : found->second;
 }
 
-HexDigest digest_of(const ResultsDocument& results, const Evidence& evidence) {
-  for (const HashedFile& file : results.build.evidence) {
-    if (file.id == evidence.id && (file.name == evidence.location || evidence.location.empty())) return file.sha256;
-  }
-  for (const HashedFile& file : results.build.evidence) {
-    if (file.id == evidence.id) return file.sha256;
-  }
-  return {};
+using FilesById = std::map<std::string_view, std::vector<const HashedFile*>>;
+
+FilesById files_by_id(const std::vector<HashedFile>& files) {
+  FilesById found;
+  for (const HashedFile& file : files) found[file.id].push_back(&file);
+  return found;
+}
+
+/// Of the file of that id at that place, else of the first of that id.
+HexDigest digest_of(const FilesById& files, const Evidence& evidence) {
+  const auto of_id = files.find(evidence.id);
+  if (of_id == files.end()) return {};
+  const auto& candidates = of_id->second;
+  const auto at_place = std::find_if(candidates.begin(), candidates.end(), [&](const HashedFile* file) {
+    return file->name == evidence.location || evidence.location.empty();
+  });
+  return at_place == candidates.end() ? candidates.front()->sha256 : (*at_place)->sha256;
 }
 
 struct Assumption {
@@ -193,6 +203,7 @@ void write_documents(Book& book) {
       "that is missing or refused has none.");
   const auto marks = marks_by_evidence(project);
   const auto materials = materials_by_document(project);
+  const FilesById files = files_by_id(book.results().build.evidence);
   TableSpec table;
   table.columns = {{"id"}, {"document"}, {"file"}, {"SHA-256"}, {"status"}, {"used by"}};
   table.style = type::kFine;
@@ -200,7 +211,7 @@ void write_documents(Book& book) {
     const Evidence& evidence = project.evidence[i];
     const std::vector<std::string> used =
         uses(names_of(marks, i), names_of(materials, evidence.id), project.panels.size());
-    HexDigest digest = digest_of(book.results(), evidence);
+    HexDigest digest = digest_of(files, evidence);
     // Groups of 16 digits, so that the column stays narrow and the digits can be compared by eye.
     for (std::size_t at = 48; at > 0 && digest.size() >= 64; at -= 16) digest.insert(at, " ");
     table.rows.push_back({evidence.id, evidence.name, evidence.location, digest.empty() ? "–" : digest,

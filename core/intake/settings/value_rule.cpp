@@ -7,24 +7,17 @@
 
 #include "core/api/support/iso_date.h"
 #include "core/api/support/words.h"
+#include "core/intake/document/text_limit.h"
 
 namespace panel_dossier {
 
 namespace {
 
-constexpr std::size_t kShownBytes = 60;
 // std::regex recurses with the length of the text; no name, code or date of a project is as long.
 constexpr std::size_t kMostMatchedBytes = 1000;
 
 bool starts_character(char byte) {
   return (static_cast<unsigned char>(byte) & 0xC0U) != 0x80U;
-}
-
-std::string shortened_text(const std::string& text) {
-  if (text.size() <= kShownBytes) return text;
-  std::size_t end = kShownBytes;
-  while (end > 0 && !starts_character(text[end])) --end;
-  return text.substr(0, end) + "…";
 }
 
 bool is_of_kind(ValueKind kind, const Settings::Value& value) {
@@ -71,6 +64,7 @@ std::string breach_of_number(const ValueRule& rule, double number) {
 std::string breach_of_text(const ValueRule& rule, const std::string& text) {
   const auto characters = static_cast<std::size_t>(std::count_if(text.begin(), text.end(), starts_character));
   const std::string quoted = "'" + shortened_text(text) + "'";
+  if (text.size() > kLongestText_bytes) return quoted + " is too long";
   if (characters < rule.least_length) return text.empty() ? "the text is empty" : quoted + " is too short";
   if (rule.is_date && !is_iso_date(text)) return quoted + " is not a date";
   if (!rule.pattern) return {};

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 
 #include "core/api/support/words.h"
 
@@ -63,9 +64,10 @@ constexpr Quantity kInternalHumidity{"internal relative humidity", "φ_i", "", 0
 /// Months that the array of the settings has; it is there when that is not 0.
 std::size_t array_length(const Settings& settings, const std::string& key) {
   const std::string prefix = key + ".";
-  return static_cast<std::size_t>(std::count_if(settings.all().begin(), settings.all().end(), [&](const auto& entry) {
-    return entry.first.compare(0, prefix.size(), prefix) == 0;
-  }));
+  const auto& all = settings.all();
+  const auto first = all.lower_bound(prefix);
+  const auto last = std::find_if(first, all.end(), [&](const auto& entry) { return !entry.first.starts_with(prefix); });
+  return static_cast<std::size_t>(std::distance(first, last));
 }
 
 bool in_range(const Quantity& quantity, double value, const std::string& month, FindingBuilder& builder) {
