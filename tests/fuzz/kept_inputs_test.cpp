@@ -34,7 +34,7 @@ TEST_CASE("what the fuzzers started from and found does no harm") {
   const fs::path root = PANEL_DOSSIER_SOURCE_DIR "/tests/fuzz";
   for (const auto& target : panel_dossier::fuzz::kTargets) {
     const std::vector<fs::path> seeds = files_in(root / "seeds" / target.name);
-    CHECK(seeds.size() >= 2);
+    CHECK_FALSE(seeds.empty());
     for (const auto& files : {seeds, files_in(root / "finds" / target.name)}) {
       for (const fs::path& file : files) {
         INFO(file);
