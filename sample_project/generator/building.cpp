@@ -209,8 +209,9 @@ std::size_t panels_per_wing() {
 }
 
 Point wing_corner(std::size_t wing) {
-  return {static_cast<double>(wing % kWingsInRow) * kWingPitch_mm,
-          static_cast<double>(wing / kWingsInRow) * kWingPitch_mm, 0.0};
+  const std::size_t row = wing / kWingsInRow;
+  const std::size_t place = wing % kWingsInRow;
+  return {static_cast<double>(place) * kWingPitch_mm, static_cast<double>(row) * kWingPitch_mm, 0.0};
 }
 
 Programme programme_of(std::size_t panels) {

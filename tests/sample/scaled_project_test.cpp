@@ -41,10 +41,14 @@ TEST_CASE("panels of the far wings of a scaled project are lifted, recorded and 
   const auto results = nlohmann::json::parse(text_of(out / "results.json"));
   const std::set<std::string> all = {"W2-W1-02", "W4-E1-03", "W11-N0-01", "W17-S1-02"};
   using Verdicts = std::map<std::string, std::set<std::string>>;
-  for (const char* check :
-       {"structural.crane_capacity", "structural.wind_pressure", "quantities.records", "carbon.chain_of_custody"}) {
+  for (const char* check : {"structural.crane_capacity", "quantities.records"}) {
     INFO(check);
     CHECK(verdicts_of(results, check) == Verdicts{{"pass", all}});
+  }
+  // Nothing of these is judged where nothing is missing.
+  for (const char* check : {"structural.wind_pressure", "carbon.chain_of_custody"}) {
+    INFO(check);
+    CHECK(verdicts_of(results, check) == Verdicts{{"information", all}});
   }
   CHECK(verdicts_of(results, "quantities.as_built_size") ==
         Verdicts{{"fail", {"W4-E1-03"}}, {"pass", {"W2-W1-02", "W11-N0-01", "W17-S1-02"}}});
