@@ -3,7 +3,6 @@
 #include <iostream>
 #include <memory>
 
-#include "core/api/support/text_encoding.h"
 #include "core/cli/commands.h"
 #include "core/cli/terminal/exit_status.h"
 #include "core/intake/document/file_bytes.h"

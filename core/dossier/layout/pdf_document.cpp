@@ -10,7 +10,6 @@
 #include <iterator>
 #include <map>
 #include <stdexcept>
-#include <string>
 #include <string_view>
 
 #include "core/dossier/layout/text_layout.h"
