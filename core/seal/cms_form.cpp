@@ -196,7 +196,10 @@ std::size_t der_element_size(std::string_view octets) {
   int tag_class = 0;
   constexpr int kError = 0x80;
   const int outcome = ASN1_get_object(&content, &length, &tag, &tag_class, static_cast<long>(octets.size()));
-  return (outcome & kError) != 0 ? 0 : static_cast<std::size_t>(content - start) + static_cast<std::size_t>(length);
+  // Two octets of zero are the end of an indefinite length (X.690 8.1.5), which DER does not have: no element.
+  const bool ends_contents = tag_class == V_ASN1_UNIVERSAL && tag == V_ASN1_EOC;
+  if ((outcome & kError) != 0 || ends_contents) return 0;
+  return static_cast<std::size_t>(content - start) + static_cast<std::size_t>(length);
 }
 
 }  // namespace panel_dossier

@@ -5,6 +5,9 @@
 #include <qpdf/QPDFEmbeddedFileDocumentHelper.hh>
 #include <qpdf/QPDFFileSpecObjectHelper.hh>
 #include <qpdf/QPDFObjectHandle.hh>
+#include <qpdf/QPDFWriter.hh>
+#include <set>
+#include <sstream>
 
 #include "tests/seal/seal_support.h"
 
@@ -24,6 +27,25 @@ std::filesystem::path finished(const TemporaryFolder& dir, const std::string& te
   return file;
 }
 
+QPDFObjectHandle composite_font(QPDF& pdf) {
+  for (QPDFObjectHandle font : pdf.getAllObjects()) {
+    if (font.isDictionaryOfType("/Font", "/Type0")) return font;
+  }
+  throw std::runtime_error("no composite font");
+}
+
+/// The pages with their composite font changed by `change`, as another page writer might have left it.
+template <typename Change>
+std::filesystem::path with_font(const TemporaryFolder& dir, const Change& change) {
+  QPDF pdf;
+  pdf.processFile(write_pages(dir, "λ", kFont).c_str());
+  change(pdf, composite_font(pdf));
+  const auto file = dir.path() / "other.pdf";
+  QPDFWriter writer(pdf, file.c_str());
+  writer.write();
+  return file;
+}
+
 }  // namespace
 
 TEST_CASE("Text beyond ASCII is extracted as it was written and without a warning") {
@@ -34,6 +56,52 @@ TEST_CASE("Text beyond ASCII is extracted as it was written and without a warnin
   CHECK(outcome.status == 0);
   CHECK(outcome.text.substr(0, outcome.text.find('\n')) == text);
   CHECK_THAT(outcome.text, !Catch::Contains("Warning"));
+}
+
+TEST_CASE("The text map leads every code unit but surrogates to itself, in blocks as ISO 32000-2 9.10.3 wants them") {
+  const TemporaryFolder dir;
+  QPDF pdf;
+  pdf.processFile(finished(dir, "λ", kFont).c_str());
+  const auto data = composite_font(pdf).getKey("/ToUnicode").getStreamData();
+  std::istringstream map(std::string(reinterpret_cast<const char*>(data->getBuffer()), data->getSize()));
+  std::set<unsigned> mapped;
+  unsigned left = 0;
+  for (std::string line; std::getline(map, line);) {
+    unsigned first = 0;
+    unsigned last = 0;
+    unsigned target = 0;
+    if (line.find("beginbfrange") != std::string::npos) {
+      left = static_cast<unsigned>(std::stoul(line));
+      CHECK((left >= 1 && left <= 100));
+    } else if (line == "endbfrange") {
+      CHECK(left == 0);
+    } else if (std::sscanf(line.c_str(), "<%4X> <%4X> <%4X>", &first, &last, &target) == 3) {
+      --left;
+      CHECK(target == first);
+      CHECK(first / 0x100 == last / 0x100);
+      for (unsigned unit = first; unit <= last; ++unit) CHECK(mapped.insert(unit).second);
+    }
+  }
+  CHECK(mapped.size() == 0x10000 - 0x800);
+  CHECK(mapped.lower_bound(0xd800) == mapped.lower_bound(0xe000));
+}
+
+TEST_CASE("A font is mended only if its map is the known one and its glyphs are numbered by code unit") {
+  const TemporaryFolder dir;
+  const auto file = dir.path() / "labels.pdf";
+  const auto refused = Catch::Contains("no text map that can be mended");
+  const auto other_numbers = [](QPDF&, QPDFObjectHandle font) {
+    auto descendant = font.getKey("/DescendantFonts").getArrayItem(0);
+    descendant.replaceKey("/CIDToGIDMap", QPDFObjectHandle::newName("/Identity"));
+  };
+  CHECK_THROWS_WITH(finish_labels(with_font(dir, other_numbers), file), refused);
+  const auto other_map = [](QPDF& pdf, QPDFObjectHandle font) {
+    font.replaceKey("/ToUnicode", pdf.newStream("1 begincidrange\n<0000> <00FF> 7\nendcidrange"));
+  };
+  CHECK_THROWS_WITH(finish_labels(with_font(dir, other_map), file), refused);
+  CHECK_THROWS_WITH(
+      finish_labels(with_font(dir, [](QPDF&, QPDFObjectHandle font) { font.removeKey("/ToUnicode"); }), file), refused);
+  CHECK_NOTHROW(finish_labels(with_font(dir, [](QPDF&, const QPDFObjectHandle&) {}), file));
 }
 
 TEST_CASE("Labels are finished with their text alone") {

@@ -1,6 +1,11 @@
 // Keys from PKCS#12 files as openssl makes them.
-#include <catch2/catch.hpp>
+#include <openssl/asn1.h>
+#include <openssl/x509.h>
 
+#include <catch2/catch.hpp>
+#include <ctime>
+
+#include "core/seal/certificate.h"
 #include "core/seal/signer.h"
 #include "tests/seal/seal_support.h"
 
@@ -89,6 +94,23 @@ TEST_CASE("A certificate outside its validity is refused with the date") {
   CHECK_THROWS_WITH(load_signer(file, "secret", "2000-01-01T00:00:00Z"), Catch::Contains("not valid before"));
   CHECK_THROWS_WITH(load_signer(file, "secret", "2199-01-01T00:00:00Z"), Catch::Contains("expired since"));
   CHECK_THROWS_WITH(load_signer(file, "secret", "now"), Catch::Contains("'now'"));
+}
+
+TEST_CASE("The validity of a certificate includes both of its ends, RFC 5280 4.1.2.5") {
+  const TemporaryFolder dir;
+  make_certificate(dir, kElliptic);
+  run(dir, "openssl x509 -in cert.pem -outform DER -out cert.der");
+  const Certificate certificate = read_certificate(bytes_of(dir.path() / "cert.der"));
+  std::tm first{};
+  std::tm last{};
+  REQUIRE(ASN1_TIME_to_tm(X509_get0_notBefore(certificate.get()), &first) == 1);
+  REQUIRE(ASN1_TIME_to_tm(X509_get0_notAfter(certificate.get()), &last) == 1);
+  const std::time_t from = timegm(&first);
+  const std::time_t until = timegm(&last);
+  CHECK(validity_fault(certificate.get(), from).empty());
+  CHECK(validity_fault(certificate.get(), until).empty());
+  CHECK_THAT(validity_fault(certificate.get(), from - 1), Catch::StartsWith("not valid before "));
+  CHECK_THAT(validity_fault(certificate.get(), until + 1), Catch::StartsWith("expired since "));
 }
 
 TEST_CASE("A file without key, certificate or match is refused as such") {

@@ -196,6 +196,23 @@ TEST_CASE("A file that cannot be read is an error, one that is no dossier does n
   CHECK_FALSE(verify_dossier(write_pages(dir, "text"), kSchemaDir).holds());
 }
 
+TEST_CASE("A gap without a signature is told from a signature that was changed") {
+  const TemporaryFolder dir;
+  const std::string signed_bytes = bytes_of(write_demonstration(dir));
+  const Gap gap = gap_of(signed_bytes);
+  const std::size_t digits = gap.end - gap.begin - 2;
+  const auto detail = [&](const std::string& filling) {
+    std::string bytes = signed_bytes;
+    bytes.replace(gap.begin + 1, filling.size(), filling);
+    return steps_text(verify_dossier(dir.write("changed.pdf", bytes), kSchemaDir));
+  };
+  const auto no_signature = Catch::Contains("the signature is not a CMS in DER, or the file is not signed");
+  CHECK_THAT(detail(std::string(digits, '0')), no_signature);
+  CHECK_THAT(detail(std::string(digits, 'f')), no_signature);
+  CHECK_THAT(detail("3084ffffffff"), no_signature);  // an element longer than the gap
+  CHECK_THAT(detail("3000"), Catch::Contains("the padding behind the signature is not all zero"));
+}
+
 TEST_CASE("Hostile files do not hold and do not crash") {
   const TemporaryFolder dir;
   const std::string bytes = bytes_of(write_demonstration(dir));
