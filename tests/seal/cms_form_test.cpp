@@ -47,3 +47,25 @@ TEST_CASE("The size of an element counts tag, length and content, X.690 8.1") {
   CHECK(der_element_size("") == 0);
   CHECK(der_element_size(std::string(8, '\0')) == 0);
 }
+
+TEST_CASE("A CMS that is composed holds its parts, whatever the form of their lengths") {
+  const TemporaryFolder dir;
+  const std::string certificate =
+      made(dir,
+           "openssl req -x509 -nodes -newkey ec -pkeyopt ec_paramgen_curve:P-256 -subj /CN=one -keyout key.pem "
+           "-outform DER -out made.der");
+  CmsParts parts;
+  parts.certificates = {certificate};
+  parts.signed_attributes = signed_attributes("content", parts.certificates);
+  // One octet tells a length up to 127, two up to 255, three beyond (X.690 8.1.3).
+  for (const std::size_t size : {1U, 127U, 128U, 129U, 255U, 256U, 257U}) {
+    INFO(size);
+    parts.signature = std::string(size, 's');
+    const std::string cms = compose_cms(parts);
+    CHECK(der_element_size(cms) == cms.size());
+    const CmsParts read = parse_cms(cms);
+    CHECK(read.signature == parts.signature);
+    CHECK(read.signed_attributes == parts.signed_attributes);
+    CHECK(read.certificates == parts.certificates);
+  }
+}
