@@ -43,6 +43,8 @@ TEST_CASE("Findings of one cause are one point, whatever the numbers in their re
   CHECK(points[2].first_panel == "id-A");
   CHECK(points[3].marks.empty());
   CHECK(count_of(points, Verdict::not_assessed) == 2);
+  CHECK(count_of(points, Verdict::fail) == 1);
+  CHECK(count_of(points, Verdict::pass) == 0);
   CHECK(subject_of(points[0]) == "panel 'C'");
   CHECK(subject_of(points[2]) == "2 panels: A, B");
   CHECK(subject_of(points[3]) == "the project");

@@ -131,6 +131,19 @@ TEST_CASE("Text that is no results.json is refused with what is wrong") {
   CHECK_THROWS_AS(results_from_json(std::string(100000, '[')), std::runtime_error);
 }
 
+TEST_CASE("A member of another type is refused in words, whichever it is") {
+  using Json = nlohmann::ordered_json;
+  const Json sound = Json::parse(to_json(sample_document()));
+  const Json leaves = sound.flatten();
+  for (const auto& [pointer, value] : leaves.items()) {
+    Json changed = sound;
+    changed[Json::json_pointer(pointer)] = Json::array({Json::object()});
+    INFO(pointer);
+    CHECK_THROWS_WITH(results_from_json(changed.dump()), !Catch::Contains("json.exception"));
+  }
+  CHECK(leaves.size() > 100);
+}
+
 TEST_CASE("A derivation that does not fit its findings is refused") {
   using Json = nlohmann::ordered_json;
   const std::string hash = hash_of_derivation();

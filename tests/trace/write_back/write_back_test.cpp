@@ -171,6 +171,23 @@ TEST_CASE("numbers have a point, and an exponent where they are small", "[trace]
   CHECK(real_text(1e30) == "1.E+30");
 }
 
+TEST_CASE("characters are taken one by one, and a byte that begins none is one unknown character", "[trace]") {
+  const auto taken = [](std::string_view text) {
+    std::vector<char32_t> all;
+    while (!text.empty()) all.push_back(take_character(text));
+    return all;
+  };
+  using Characters = std::vector<char32_t>;
+  // Both ends of what one, two, three and four bytes hold (RFC 3629, 3).
+  CHECK(taken("a\x7F") == Characters{0x61, 0x7F});
+  CHECK(taken("\xC2\x80\xDF\xBF") == Characters{0x80, 0x7FF});
+  CHECK(taken("\xE0\xA0\x80\xEF\xBF\xBF") == Characters{0x800, 0xFFFF});
+  CHECK(taken("\xF0\x90\x80\x80\xF4\x8F\xBF\xBF") == Characters{0x10000, 0x10FFFF});
+  CHECK(taken("\x80\xBF\xC0\xC1\xF5\xFF") == Characters(6, 0xFFFD));
+  CHECK(taken("m\xC2") == Characters{0x6D, 0xFFFD});
+  CHECK(taken("\xE2\x82") == Characters{0xFFFD, 0xFFFD});
+}
+
 const std::string kStep =
     "ISO-10303-21;\nHEADER;\nFILE_DESCRIPTION((''),'2;1');\nFILE_NAME('a;b','',(''),(''),'','','');\n"
     "FILE_SCHEMA(('IFC4'));\nENDSEC;\nDATA;\n"
