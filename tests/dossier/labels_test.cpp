@@ -1,7 +1,11 @@
 #include "core/dossier/parts/labels.h"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
+#include <cmath>
+#include <cstdio>
 #include <filesystem>
+#include <sstream>
 #include <string>
 
 #include "core/api/finding/roles.h"
@@ -76,6 +80,47 @@ TEST_CASE("a long material takes a second line, so that its grade is not cut off
   const std::string text = output_of("pdftotext '" + file.string() + "' - 2>/dev/null");
   CHECK_THAT(text, Contains("GL24h") && Contains("holes 20 mm at 300") && Contains("batch 4"));
   CHECK_THAT(text, !Contains("…"));
+}
+
+TEST_CASE("words keep 4 mm from the edges of their label of 70 mm by 37 mm, and off its code of 26 mm") {
+  ResultsDocument results = results_with(23.0);
+  results.panels[0].mark = "P-7 of the long east wing";
+  RecordedFinding& list = results.panels[0].findings[0];
+  Finding changed = whole_finding(list);
+  for (auto& row : changed.tables[0].rows) {
+    row[0] = std::string("a part mark that is too long");
+    row[2] = std::string("Glued laminated timber of class GL24h, planed on four sides and impregnated");
+  }
+  list = FindingRecorder().record(changed);
+  const auto file = temporary_file("boxes.pdf");
+  write_labels(results, installed_fonts(), file);
+  // A line a word: its box in points from the upper left corner of the sheet.
+  std::istringstream words(output_of("pdftotext -bbox '" + file.string() + "' - 2>/dev/null"));
+  constexpr double kMillimetre = 72.0 / 25.4;
+  constexpr double kTopEdge = (297.0 - 8.0 * 37.0) / 2.0;
+  std::size_t count = 0;
+  double first_left = 1e9;
+  for (std::string line; std::getline(words, line);) {
+    double left = 0.0;
+    double top = 0.0;
+    double right = 0.0;
+    double bottom = 0.0;
+    if (std::sscanf(line.c_str(), " <word xMin=\"%lf\" yMin=\"%lf\" xMax=\"%lf\" yMax=\"%lf\">", &left, &top, &right,
+                    &bottom) != 4) {
+      continue;
+    }
+    ++count;
+    INFO(line);
+    const double column = std::floor(left / kMillimetre / 70.0);
+    const double row = std::floor((top / kMillimetre - kTopEdge) / 37.0);
+    const double from_left_mm = left / kMillimetre - 70.0 * column;
+    first_left = std::min(first_left, from_left_mm);
+    CHECK(right / kMillimetre - 70.0 * column <= 70.0 - 4.0 - 26.0 + 0.01);
+    CHECK(top / kMillimetre - kTopEdge - 37.0 * row >= 4.0 - 1.0);  // the box of a word is higher than its letters
+    CHECK(bottom / kMillimetre - kTopEdge - 37.0 * row <= 37.0);
+  }
+  CHECK(count > 24 * 8);
+  CHECK(first_left == Approx(4.0).margin(0.01));
 }
 
 TEST_CASE("the batch is taken from the erection alone") {

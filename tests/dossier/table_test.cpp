@@ -23,6 +23,20 @@ TableSpec long_table(std::size_t rows) {
 
 }  // namespace
 
+TEST_CASE("columns of a page are equally wide, a gap apart, and fill it from edge to edge") {
+  for (const int count : {1, 2, 3, 4}) {
+    INFO(count);
+    CHECK(column_span(0, count).left == Approx(grid::kLeft));
+    CHECK(column_span(count - 1, count).right == Approx(grid::kRight));
+    for (int i = 1; i < count; ++i) {
+      const Rect before = column_span(i - 1, count);
+      const Rect span = column_span(i, count);
+      CHECK(span.left - before.right == Approx(grid::kColumnGap));
+      CHECK(span.right - span.left == Approx(before.right - before.left));
+    }
+  }
+}
+
 TEST_CASE("columns keep their natural width where it fits and share the rest when asked") {
   CHECK(fit_columns({50, 100}, {20, 20}, 300, false) == std::vector<double>{50, 100});
   CHECK(fit_columns({50, 100}, {20, 20}, 300, true) == std::vector<double>{100, 200});

@@ -61,6 +61,12 @@ TEST_CASE("shortened text says so with an ellipsis and fits") {
   CHECK(shorten("any", 0.5, characters) == "…");
 }
 
+TEST_CASE("the widest word is the widest piece that only breaks between characters") {
+  CHECK(widest_word("", characters) == 0.0);
+  CHECK(widest_word("one three\nfour", characters) == 5.0);
+  CHECK(widest_word("Pset_Wall.FireRating", characters) == 10.0);
+}
+
 TEST_CASE("broken UTF-8 becomes the replacement character, byte by byte") {
   std::size_t at = 0;
   const std::string overlong = "\xC0\xAF";
