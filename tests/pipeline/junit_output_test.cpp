@@ -53,6 +53,21 @@ TEST_CASE("Every verdict is counted in its suite") {
   CHECK(suite.attribute("errors").as_int() == 0);
 }
 
+TEST_CASE("A test is skipped exactly where its verdict is open, and passes without a child") {
+  Results results = one_of_each_verdict();
+  results.panel_findings[0].push_back(builder("e").inform(2.0, "m"));
+  const pugi::xml_document document = written(results);
+  const auto child_of = [&](const std::string& check) {
+    const std::string path = "//testcase[@classname='thermal." + check + "']";
+    return std::string(document.select_node(path.c_str()).node().first_child().name());
+  };
+  CHECK(child_of("a").empty());
+  CHECK(child_of("b") == "failure");
+  CHECK(child_of("c") == "skipped");
+  CHECK(child_of("d") == "skipped");
+  CHECK(child_of("e").empty());
+}
+
 TEST_CASE("A failing verdict carries its reason, escaped") {
   const pugi::xml_document document = written(one_of_each_verdict());
   const pugi::xml_node failure = document.select_node("//testcase[@classname='thermal.b']/failure").node();

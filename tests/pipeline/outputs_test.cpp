@@ -2,9 +2,11 @@
 #include "core/pipeline/outputs.h"
 
 #include <catch2/catch.hpp>
+#include <stdexcept>
 #include <string>
 
 #include "core/api/support/text_encoding.h"
+#include "core/api/testing/temporary_folder.h"
 
 using namespace panel_dossier;
 
@@ -18,7 +20,34 @@ OutputTable table_of(std::vector<OutputRow> rows) {
           std::move(rows)};
 }
 
+/// Whether a declaration of that file and column is taken.
+bool is_taken(const std::string& file, const std::string& column) {
+  const testing::TemporaryFolder folder;
+  const auto json = folder.write("outputs.json", R"({"outputs": [{"file": ")" + file +
+                                                     R"(", "title": "T", "description": "D", "columns": [{"name": ")" +
+                                                     column + R"(", "meaning": "M"}]}]})");
+  try {
+    return read_outputs(json).size() == 1;
+  } catch (const std::runtime_error&) {
+    return false;
+  }
+}
+
 }  // namespace
+
+TEST_CASE("A table is named plainly and ends in .csv, a column is one word") {
+  for (const char* file : {"areas.csv", "a-1_b.csv", "0.csv"}) CHECK(is_taken(file, "mark"));
+  for (const char* file :
+       {"", ".csv", "areas", "areas.txt", "areas.csv.txt", "Areas.csv", "a b.csv", "a.b.csv", "/a.csv", "../a.csv"}) {
+    INFO(file);
+    CHECK_FALSE(is_taken(file, "mark"));
+  }
+  for (const char* column : {"m", "Mark_2", "aZ09_"}) CHECK(is_taken("areas.csv", column));
+  for (const char* column : {"", "2a", "_a", "a b", "a-b", "länge"}) {
+    INFO(column);
+    CHECK_FALSE(is_taken("areas.csv", column));
+  }
+}
 
 TEST_CASE("Numbers stand in their shortest exact form and an absent value is an empty cell") {
   CHECK(csv_of(table_of({{std::string("P1"), 0.1, Value{}}, {std::string("P2"), 2400.0, std::string("a")}})) ==

@@ -135,6 +135,36 @@ TEST_CASE("A broken written_back.json refuses the plugin, with what is wrong") {
   CHECK(refusal_with("written_back.json", "{}") == "it has no list 'written_back'; mend the file");
 }
 
+TEST_CASE(
+    "Of two plugins that write one output or one property the first keeps it, others of a set may be shared out") {
+  const testing::TemporaryFolder folder;
+  fs::copy_file(built("sound"), folder.path() / "a.so");
+  fs::copy_file(built("weighing"), folder.path() / "b.so");
+  const auto refused_with = [&](const std::string& file, const std::string& first, const std::string& second) {
+    folder.write("sound/" + file, first);
+    folder.write("weighing/" + file, second);
+    std::vector<std::string> refused = load_plugins({folder.path()}).refused;
+    fs::remove(folder.path() / "sound" / file);
+    fs::remove(folder.path() / "weighing" / file);
+    return refused;
+  };
+  const auto row = [](const std::string& check, const std::string& property) {
+    return R"({"written_back": [{"check": ")" + check + R"(", "set": "Pset_WallCommon", "property": ")" + property +
+           R"(", "meaning": "M"}]})";
+  };
+  const std::string who = "plugin '" + (folder.path() / "b.so").string() + "' ";
+  const std::string whose = "' of '" + (folder.path() / "a.so").string() + "'; remove one of the two";
+  CHECK(refused_with("written_back.json", row("sound.a", "FireRating"), row("weighing.a", "FireRating")) ==
+        std::vector<std::string>{who + "writes back 'Pset_WallCommon.FireRating" + whose});
+  CHECK(refused_with("written_back.json", row("sound.a", "FireRating"), row("weighing.a", "AcousticRating")).empty());
+  const std::string areas = outputs_with(R"({"name": "mark", "meaning": "of the panel"})");
+  std::string masses = areas;
+  masses.replace(masses.find("areas.csv"), 9, "masses.csv");
+  CHECK(refused_with("outputs.json", areas, areas) ==
+        std::vector<std::string>{who + "writes the output 'areas.csv" + whose});
+  CHECK(refused_with("outputs.json", areas, masses).empty());
+}
+
 TEST_CASE("A broken settings schema refuses the plugin") {
   CHECK_THAT(refusal_with("settings.schema.json", "{"), Catch::Matchers::EndsWith("; mend the file"));
   CHECK_THAT(refusal_with("settings.schema.json", "[]"), Catch::Matchers::EndsWith("; mend the file"));

@@ -62,6 +62,8 @@ TEST_CASE("What is wrong with a list of results written back is told") {
   CHECK(fault_of(in_list("")) == "it has no list 'written_back'");
   CHECK(fault_of(in_list("1")) == "a row is no object");
   CHECK(fault_of(in_list(R"({"check": "heat.u"})")) == "a row has no text 'set'");
+  CHECK(fault_of(in_list(R"({"check": "heat.u", "set": 1})")) == "a row has no text 'set'");
+  CHECK(fault_of(in_list(R"({"check": "heat.u", "set": ""})")) == "a row has no text 'set'");
   CHECK(fault_of(in_list(R"({"unit": "kg"})")) == "a row has the unknown member 'unit'");
   CHECK(fault_of(in_list(kRow + "," + kRow)) == "it names 'heat.u' twice");
   CHECK(fault_of(in_list(R"({"check": "a.b", "set": "A", "property": "B", "meaning": "M", "without_fillings": 1})")) ==
