@@ -58,6 +58,17 @@ TEST_CASE("a prism has the volume of its outline, less its holes, times its heig
   CHECK(polyhedron_of({l_shape(), {}, {0.6, 0.0, 0.8}, 2.0}).volume_m3() == Approx(1.25 * 1.6).epsilon(1e-12));
 }
 
+TEST_CASE("a face without an outline bounds nothing", "[shapes]") {
+  Polyhedron body = holed_l();
+  const BodyFace no_loop;
+  const BodyFace empty_loop{{{}}};
+  for (const BodyFace& face : {no_loop, empty_loop}) {
+    body.faces.push_back(face);
+    CHECK(length(area_vector(body, face)) == 0.0);
+  }
+  CHECK(body.volume_m3() == Approx(2.34).epsilon(1e-12));
+}
+
 TEST_CASE("the volume does not depend on how far from the origin a body stands", "[shapes]") {
   Polyhedron body = holed_l();
   for (Vec3& vertex : body.vertices) vertex = vertex + Vec3{500000.0, 5000000.0, 300.0};

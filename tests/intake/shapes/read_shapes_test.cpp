@@ -331,6 +331,14 @@ TEST_CASE("what is not closed, not flat or turned is counted and not read", "[sh
   check_unread("<IfcRevolvedAreaSolid Angle=\"1.\"/>", "IfcRevolvedAreaSolid");
 }
 
+TEST_CASE("a box in the place of a body has the size of the part, and one without extent is an error", "[shapes]") {
+  const std::string corner = "<IfcBoundingBox XDim=\"0.045\" YDim=\"0.145\" ZDim=\"";
+  const std::string rest = "\"><Corner Coordinates=\"0.1 0.2 0.3\"/></IfcBoundingBox>";
+  const Part part = part_of_items(corner + "2.4" + rest);
+  check_size(part, 0.045, 0.145, 2.4);
+  CHECK(error_of(corner + "0." + rest) == "a dimension of the box is not greater than zero");
+}
+
 TEST_CASE("a body of which a piece is not read counts for nothing", "[shapes]") {
   check_unread(extrusion(rectangle_profile(0.1, 0.1), 1.0) + "<IfcRevolvedAreaSolid Angle=\"1.\"/>",
                "IfcRevolvedAreaSolid");
