@@ -148,6 +148,61 @@ TEST_CASE("holes of a profile are no material, and what has them is no solid", "
   CHECK(volume_of(part_of_items(extrusion(box, 2.0))) == Approx((0.008 - 0.08 * 0.06) * 2.0));
 }
 
+TEST_CASE("profiles by their sizes have the area of the textbook, and each size is asked for", "[shapes]") {
+  struct Profile {
+    std::string type;
+    std::vector<std::pair<std::string, double>> sizes_m;
+    double area_m2;
+  };
+  // Circles are polygons within the chord error; the box of each is told by its first two sizes.
+  const std::vector<Profile> profiles{
+      {"IfcRectangleProfileDef", {{"XDim", 0.1}, {"YDim", 0.08}}, 0.1 * 0.08},
+      {"IfcRectangleHollowProfileDef",
+       {{"XDim", 0.1}, {"YDim", 0.08}, {"WallThickness", 0.01}},
+       0.1 * 0.08 - 0.08 * 0.06},
+      {"IfcIShapeProfileDef",
+       {{"OverallWidth", 0.06}, {"OverallDepth", 0.24}, {"WebThickness", 0.01}, {"FlangeThickness", 0.04}},
+       2.0 * 0.06 * 0.04 + 0.01 * (0.24 - 2.0 * 0.04)},
+      {"IfcCircleProfileDef", {{"Radius", 0.05}}, std::numbers::pi * 0.05 * 0.05},
+      {"IfcCircleHollowProfileDef",
+       {{"Radius", 0.05}, {"WallThickness", 0.01}},
+       std::numbers::pi * (0.05 * 0.05 - 0.04 * 0.04)}};
+  for (const Profile& profile : profiles) {
+    const auto item = [&](std::size_t changed, const std::string& value) {
+      std::string text = "<SweptArea xsi:type=\"" + profile.type + "\"";
+      for (std::size_t i = 0; i < profile.sizes_m.size(); ++i) {
+        const auto& [name, size_m] = profile.sizes_m[i];
+        const std::string size = i == changed ? value : shortest_text(size_m);
+        if (!size.empty()) text += " " + name + "=\"" + size + "\"";
+      }
+      return extrusion(text + "/>", 2.0);
+    };
+    INFO(profile.type);
+    const std::size_t none = profile.sizes_m.size();
+    CHECK(volume_of(part_of_items(item(none, ""))) == Approx(2.0 * profile.area_m2).epsilon(0.01));
+    for (std::size_t i = 0; i < none; ++i) {
+      const std::string& name = profile.sizes_m[i].first;
+      CHECK_THAT(error_of(item(i, "")), Catch::Contains(name));
+      CHECK(error_of(item(i, "0.")) == name + " is not greater than zero");
+      CHECK(error_of(item(i, "-0.01")) == name + " is not greater than zero");
+    }
+  }
+}
+
+TEST_CASE("walls, webs and flanges take no more than their section", "[shapes]") {
+  const auto of = [](const std::string& profile) { return extrusion("<SweptArea xsi:type=\"" + profile + "/>", 1.0); };
+  const std::string hollow = "IfcRectangleHollowProfileDef\" XDim=\"0.1\" YDim=\"0.08\" WallThickness=";
+  const std::string tube = "IfcCircleHollowProfileDef\" Radius=\"0.05\" WallThickness=";
+  for (const std::string& profile : {hollow + "\"0.04\"", hollow + "\"0.05\"", tube + "\"0.05\"", tube + "\"0.06\""}) {
+    CHECK(error_of(of(profile)) == "the wall is thicker than half of the section");
+  }
+  const std::string joist = "IfcIShapeProfileDef\" OverallWidth=\"0.06\" OverallDepth=\"0.24\" ";
+  for (const char* sizes :
+       {"WebThickness=\"0.07\" FlangeThickness=\"0.04\"", "WebThickness=\"0.01\" FlangeThickness=\"0.13\""}) {
+    CHECK(error_of(of(joist + sizes)) == "web or flanges are larger than the section");
+  }
+}
+
 TEST_CASE("outlines that cross themselves or their holes are refused", "[shapes]") {
   CHECK(error_of(extrusion(outline_profile({{0.0, 0.0}, {1.0, 1.0}, {1.0, 0.0}, {0.0, 1.2}}), 0.1)) ==
         "the outline of the profile crosses itself or a hole in it");
