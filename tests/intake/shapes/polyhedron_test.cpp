@@ -1,11 +1,11 @@
 // Bodies with plane faces: volumes worked out by hand, and what cuts must keep.
-#include "core/intake/panels/shapes/polyhedron.h"
 
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <random>
 
 #include "core/intake/panels/shapes/convex_pieces.h"
+#include "core/intake/panels/shapes/joined_prism.h"
 #include "core/intake/panels/shapes/mesh_reader.h"
 #include "core/intake/panels/shapes/motion.h"
 #include "core/intake/panels/shapes/prism_form.h"
@@ -201,6 +201,30 @@ TEST_CASE("corners on straight edges fall away, others stay", "[shapes]") {
   CHECK(without_idle_corners({{0.0, 0.0}, {1.0, 0.0}, {2.0, 0.0}, {2.0, 0.0}, {2.0, 1.0}, {0.0, 1.0}, {0.0, 0.5}})
             .size() == 4);
   CHECK(without_idle_corners(l_shape()).size() == 6);
+}
+
+TEST_CASE("pieces round a hole are a prism with that hole, unless it is no more than the rounding of a seam",
+          "[shapes]") {
+  const auto pieces_round = [](double side_m) {
+    const double from = 0.5;
+    const double to = 0.5 + side_m;
+    std::vector<Polyhedron> pieces;
+    for (const Polygon& outline : {rectangle(0.0, 0.0, 1.0, from), rectangle(0.0, from, from, to),
+                                   rectangle(to, from, 1.0, to), rectangle(0.0, to, 1.0, 1.0)}) {
+      pieces.push_back(polyhedron_of({outline, {}, {0.0, 0.0, 1.0}, 2.0}));
+    }
+    return pieces;
+  };
+  const auto holed = joined_prism(pieces_round(0.001));
+  REQUIRE(holed);
+  CHECK(area_of({holed->outer.outline}) == Approx(1.0).epsilon(1e-9));
+  REQUIRE(holed->holes.size() == 1);
+  CHECK(std::abs(area_of(holed->holes)) == Approx(1e-6).epsilon(1e-6));
+  const auto whole = joined_prism(pieces_round(0.00009));
+  REQUIRE(whole);
+  CHECK(whole->holes.empty());
+  CHECK_FALSE(joined_prism({pieces_round(0.1)[0], pieces_round(0.1)[3]}));  // a gap lies between them
+  CHECK_FALSE(joined_prism({}));
 }
 
 TEST_CASE("an outline comes apart in convex pieces of the same area", "[shapes]") {

@@ -394,6 +394,15 @@ TEST_CASE("a box in the place of a body has the size of the part, and one withou
   CHECK(error_of(corner + "0." + rest) == "a dimension of the box is not greater than zero");
 }
 
+TEST_CASE("a placement with an axis alone keeps its x axis, as IfcFirstProjAxis has it", "[shapes]") {
+  // The axis looks along -y, so a stick of 0.3 m goes that way, its section 0.1 m along x and 0.05 m upwards.
+  const Part part = part_of_items("<IfcExtrudedAreaSolid Depth=\"0.3\">" + rectangle_profile(0.1, 0.05) +
+                                  "<Position xsi:type=\"IfcAxis2Placement3D\"><Location Coordinates=\"0. 0. 0.\"/>"
+                                  "<Axis DirectionRatios=\"0. -1. 0.\"/></Position>"
+                                  "<ExtrudedDirection DirectionRatios=\"0. 0. 1.\"/></IfcExtrudedAreaSolid>");
+  check_size(part, 0.1, 0.3, 0.05);
+}
+
 TEST_CASE("a body of which a piece is not read counts for nothing", "[shapes]") {
   check_unread(extrusion(rectangle_profile(0.1, 0.1), 1.0) + "<IfcRevolvedAreaSolid Angle=\"1.\"/>",
                "IfcRevolvedAreaSolid");
