@@ -1,4 +1,5 @@
 // Bodies with plane faces: volumes worked out by hand, and what cuts must keep.
+#include "core/intake/panels/shapes/polyhedron.h"
 
 #include <catch2/catch.hpp>
 #include <cmath>
@@ -225,6 +226,14 @@ TEST_CASE("pieces round a hole are a prism with that hole, unless it is no more 
   CHECK(whole->holes.empty());
   CHECK_FALSE(joined_prism({pieces_round(0.1)[0], pieces_round(0.1)[3]}));  // a gap lies between them
   CHECK_FALSE(joined_prism({}));
+  // Beside each other, of one thickness across the axis but neither of one height nor from one level.
+  const auto standing = [](double x, double foot_m, double depth_m) {
+    return polyhedron_of({rectangle(x, 0.0, x + 1.0, 1.0 - x / 4.0), {{0.0, 0.0, foot_m}}, {0.0, 0.0, 1.0}, depth_m});
+  };
+  CHECK(joined_prism({standing(0.0, 0.0, 2.0), standing(1.0, 0.0, 2.0)}));
+  CHECK_FALSE(joined_prism({standing(0.0, 0.0, 2.0), standing(1.0, 0.0, 2.1)}));
+  CHECK_FALSE(joined_prism({standing(0.0, 0.0, 2.0), standing(1.0, 0.1, 2.0)}));
+  CHECK_FALSE(joined_prism({standing(0.0, 0.0, 2.0), standing(1.0, -0.1, 2.1)}));
 }
 
 TEST_CASE("an outline comes apart in convex pieces of the same area", "[shapes]") {
