@@ -178,6 +178,15 @@ TEST_CASE("each rule tells how many elements it took in or left out", "[rules]")
   CHECK(found.out.at("no rule fits") == 3);
 }
 
+TEST_CASE("an element is looked at once, however many rules name its entity", "[rules]") {
+  const Chosen found =
+      chosen(many_walls(), R"([{"use": "exclude", "entity": "IfcBuildingElementProxy", "storey": "Cellar"},
+      {"use": "include", "entity": "IfcBuildingElementProxy"}, {"use": "include", "entity": "IfcWall"}])");
+  CHECK(found.marks == "A B C D E F");
+  CHECK(found.in.at("rule 2 (include entity 'IfcBuildingElementProxy')") == 1);
+  CHECK(found.in.at("rule 3 (include entity 'IfcWall')") == 5);
+}
+
 TEST_CASE("a rule that decides on nothing is named", "[rules]") {
   const Chosen found =
       chosen(many_walls(), R"([{"use": "include", "type_name": "EW*"}, {"use": "exclude", "storey": "Cellar"}])");
