@@ -1,10 +1,12 @@
 #include "plugins/thermal/checks.h"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <optional>
 #include <string>
 
 #include "core/api/testing/findings.h"
+#include "plugins/thermal/junctions/linear_transmittance.h"
 #include "plugins/thermal/transmittance/heat_loss.h"
 #include "plugins/thermal/transmittance/transmittance.h"
 #include "tests/thermal/tables_support.h"
@@ -75,6 +77,28 @@ TEST_CASE("heat loss and junctions are not assessed while a setting of a detail 
     CHECK(finding_of(findings, id).verdict == Verdict::not_assessed);
     CHECK(finding_of(findings, id).reason.find("thermal.") != std::string::npos);
   }
+}
+
+TEST_CASE("details are drawn with isotherms only between a warm inside and a cold outside") {
+  const HeatedPanel model = panel_with_window();
+  const auto drawn_with = [&](const char* withheld, double internal_c) {
+    HeatedPanel changed = model;
+    changed.settings.set("thermal.internal_temperature_c", internal_c);
+    changed.settings.set("thermal.external_temperature_c", 0.0);
+    if (withheld != nullptr) changed.settings.withhold(withheld, "is not believed");
+    const std::vector<Finding> of_panel = check(changed);
+    const std::vector<PanelFindings> panels{{&changed.project.panels.front(), of_panel}};
+    const Finding lines =
+        thermal::register_junctions(changed.project, panels, changed.settings, thermal_tables(), detail_solver());
+    const bool is_told = std::any_of(lines.notes.begin(), lines.notes.end(),
+                                     [](const std::string& note) { return note.starts_with("No isotherms: "); });
+    CHECK(is_told == lines.drawings.empty());
+    return !lines.drawings.empty();
+  };
+  CHECK(drawn_with(nullptr, 20.0));
+  CHECK_FALSE(drawn_with(nullptr, 0.0));
+  CHECK_FALSE(drawn_with("thermal.internal_temperature_c", 20.0));
+  CHECK_FALSE(drawn_with("thermal.external_temperature_c", 20.0));
 }
 
 TEST_CASE("the temperature factor is that of the plain area with its own surface resistance") {

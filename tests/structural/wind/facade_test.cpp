@@ -4,6 +4,7 @@
 #include <cmath>
 #include <limits>
 #include <numbers>
+#include <string>
 
 #include "tests/structural/wind/wind_box.h"
 
@@ -49,6 +50,26 @@ TEST_CASE("A façade is named by its bearing from true north") {
   project.true_north_rad = 20.0 * std::numbers::pi / 180.0;
   CHECK(facade_name(facade_of(layout, project, "N1"), project) == "facing north (bearing 20° from true north)");
   CHECK(facade_name(facade_of(layout, project, "W1"), project) == "facing west (bearing 290° from true north)");
+}
+
+TEST_CASE("Each of the eight points of the compass names 45° about itself") {
+  Project project = box_project();
+  const FacadeLayout layout = lay_out_facades(project, {});
+  // What faces along y has the bearing by which true north is turned from it.
+  const auto name_at = [&](double bearing_deg) {
+    project.true_north_rad = bearing_deg * std::numbers::pi / 180.0;
+    return facade_name(facade_of(layout, project, "N1"), project);
+  };
+  const char* const points[] = {"north", "north-east", "east", "south-east",
+                                "south", "south-west", "west", "north-west"};
+  for (int i = 0; i < 8; ++i) {
+    for (const double off_deg : {-22.0, 0.0, 22.0}) {
+      const double bearing_deg = 45.0 * i + off_deg;
+      CHECK(name_at(bearing_deg) == "facing " + std::string(points[i]) + " (bearing " +
+                                        std::to_string((std::lround(bearing_deg) + 360) % 360) + "° from true north)");
+    }
+  }
+  CHECK(name_at(359.6) == "facing north (bearing 0° from true north)");
 }
 
 TEST_CASE("A turned building has the same façades") {

@@ -46,15 +46,36 @@ TEST_CASE("Every kind of detail is solved to the standard's accuracy and keeps t
 }
 
 TEST_CASE("A joint without timber and gap is a plain wall: no linear transmittance") {
-  DetailBuildUp build_up = wall();
-  build_up.edge_stud_m = 0.0;
-  const Detail detail = make_detail(DetailKind::panel_joint, build_up, changed("joint_width_m", 0.0));
-  REQUIRE(detail.missing.empty());
   DetailSolver solver;
-  const DetailResult result = solver.solve(detail);
-  CHECK(result.psi_internal_w_per_mk == Approx(0.0).margin(1e-6));
-  CHECK(result.temperature_factor ==
-        Approx(1.0 - 0.25 / (1.0 / build_up.u_value_w_per_m2k() - 0.13 + 0.25)).margin(1e-6));
+  // The cut planes stand at 1 m, and beyond it for a wall of more than a third of that.
+  for (const double wool_m : {0.240, 0.480}) {
+    DetailBuildUp build_up = wall();
+    build_up.layers[1].thickness_m = wool_m;
+    build_up.edge_stud_m = 0.0;
+    const Detail detail = make_detail(DetailKind::panel_joint, build_up, changed("joint_width_m", 0.0));
+    REQUIRE(detail.missing.empty());
+    const DetailResult result = solver.solve(detail);
+    CHECK(result.psi_internal_w_per_mk == Approx(0.0).margin(1e-6));
+    CHECK(result.psi_own_w_per_mk == Approx(0.0).margin(1e-6));
+    CHECK(result.temperature_factor ==
+          Approx(1.0 - 0.25 / (1.0 / build_up.u_value_w_per_m2k() - 0.13 + 0.25)).margin(1e-6));
+  }
+}
+
+TEST_CASE("The panel's own length leaves out what is no panel: the joint, and of a corner one thickness") {
+  const auto own_m = [](const DetailBuildUp& build_up, const char* key, double joint_m, DetailKind kind) {
+    double sum = 0.0;
+    for (const Flank& flank : make_detail(kind, build_up, changed(key, joint_m)).flanks) sum += flank.own_length_m;
+    return sum;
+  };
+  DetailBuildUp thick = wall();
+  thick.layers[1].thickness_m = 0.480;
+  // 0.5075 m thick: cut planes at three times that (EN ISO 10211:2017, 7.2.2).
+  for (const double joint_m : {0.0, 0.010, 0.025}) {
+    CHECK(own_m(wall(), "joint_width_m", joint_m, DetailKind::panel_joint) == Approx(2.0));
+    CHECK(own_m(thick, "joint_width_m", joint_m, DetailKind::panel_joint) == Approx(2.0 * 3.0 * 0.5075));
+    CHECK(own_m(thick, "joint_width_m", joint_m, DetailKind::external_corner) == Approx(2.0 * 3.0 * 0.5075 + 0.5075));
+  }
 }
 
 TEST_CASE("Head and sole of equal rails are mirror images with equal results") {
