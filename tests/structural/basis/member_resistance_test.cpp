@@ -69,3 +69,15 @@ TEST_CASE("Depth factor lies between 1 and its cap") {
   CHECK(depth_factor(TimberFamily::glulam, 0.600) == 1.0);
   CHECK(depth_factor(TimberFamily::glulam, 0.100) == 1.1);
 }
+
+TEST_CASE("Between its limits kh is a root of the depth over the reference depth, EN 1995-1-1 (3.1) and (3.2)") {
+  CHECK(depth_factor(TimberFamily::solid, 0.075) == Approx(1.148698));   // 2^0.2
+  CHECK(depth_factor(TimberFamily::solid, 0.100) == Approx(1.084472));   // 1.5^0.2
+  CHECK(depth_factor(TimberFamily::glulam, 0.240) == Approx(1.095958));  // 2.5^0.1
+  CHECK(depth_factor(TimberFamily::glulam, 0.300) == Approx(1.071773));  // 2^0.1
+  // (6.29) and (6.63): βc 0.2 and 0.1, kn 5 and 6.5.
+  CHECK(straightness_factor(TimberFamily::solid) == 0.2);
+  CHECK(straightness_factor(TimberFamily::glulam) == 0.1);
+  CHECK(notch_factor(TimberFamily::solid) == 5.0);
+  CHECK(notch_factor(TimberFamily::glulam) == 6.5);
+}

@@ -153,6 +153,9 @@ TEST_CASE("A second face of narrower sheets counts by its own widths") {
 TEST_CASE("A second face counts only where its sheets reach over the height") {
   const double one_face = resistance_of(braced_project());
   CHECK(resistance_of(with_outer_face({0.0, 1.2, 2.4}, 2.0)) == Approx(one_face));
+  // 95 % of 3.0 m are 2.85 m.
+  CHECK(resistance_of(with_outer_face({0.0, 1.2, 2.4}, 2.84)) == Approx(one_face));
+  CHECK(resistance_of(with_outer_face({0.0, 1.2, 2.4}, 2.86)) == Approx(2.0 * one_face));
   CHECK(resistance_of(with_outer_face({0.0, 1.2}, 3.0)) == Approx(1.5 * one_face));
 }
 
