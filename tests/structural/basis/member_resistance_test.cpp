@@ -2,10 +2,16 @@
 
 #include <catch2/catch.hpp>
 #include <cmath>
+#include <string>
+#include <vector>
 
+#include "core/api/support/data_table.h"
+#include "core/api/testing/temporary_folder.h"
 #include "plugins/structural/basis/timber.h"
 
 using namespace panel_dossier::structural;
+using panel_dossier::DataTable;
+using panel_dossier::testing::TemporaryFolder;
 
 namespace {
 
@@ -80,4 +86,25 @@ TEST_CASE("Between its limits kh is a root of the depth over the reference depth
   CHECK(straightness_factor(TimberFamily::glulam) == 0.1);
   CHECK(notch_factor(TimberFamily::solid) == 5.0);
   CHECK(notch_factor(TimberFamily::glulam) == 6.5);
+}
+
+TEST_CASE("A strength class without one of its ten values, or with one that is not above 0, is none") {
+  const TemporaryFolder folder;
+  const std::string head =
+      "key,family,bending,tension_parallel,compression_parallel,compression_perpendicular,shear,modulus_mean,"
+      "modulus_fifth,shear_modulus_mean,density_characteristic,density_mean,source\n";
+  const std::vector<std::string> values{"24", "14.5", "21", "2.5", "4", "11000", "7400", "690", "350", "420"};
+  const auto class_with = [&](std::size_t changed, const std::string& cell) {
+    std::string row = "C24,solid";
+    for (std::size_t i = 0; i < values.size(); ++i) row += "," + (i == changed ? cell : values[i]);
+    return timber_class(DataTable(folder.write("classes.csv", head + row + ",a source\n")), "C 24");
+  };
+  REQUIRE(class_with(values.size(), "").has_value());
+  CHECK(class_with(values.size(), "")->density_mean_kg_per_m3.value == 420.0);
+  for (std::size_t i = 0; i < values.size(); ++i) {
+    for (const char* cell : {"", "0", "-1", "many"}) {
+      INFO(i << " '" << cell << "'");
+      CHECK_FALSE(class_with(i, cell).has_value());
+    }
+  }
 }

@@ -44,6 +44,26 @@ TEST_CASE("A panel that hangs level from two points pulls half its weight on eac
   CHECK(finding.drawings.size() == 1);
 }
 
+TEST_CASE("Points pull in balance about the centre, also where it hangs straight below one of them") {
+  constexpr double kWeight_n = 10e3;
+  const std::vector<double> two{0.5, 2.5};
+  for (const bool equalised : {true, false}) {
+    for (const double centre_m : {0.5, 0.9, 1.5, 2.5}) {
+      INFO(centre_m);
+      const std::vector<double> forces = structural::lifting_reactions_n(two, centre_m, kWeight_n, equalised);
+      REQUIRE(forces.size() == 2);
+      CHECK(forces[0] == Approx(kWeight_n * (2.5 - centre_m) / 2.0).margin(1e-6));
+      CHECK(forces[1] == Approx(kWeight_n * (centre_m - 0.5) / 2.0).margin(1e-6));
+    }
+    for (const double centre_m : {0.499, 2.501}) {
+      CHECK(structural::lifting_reactions_n(two, centre_m, kWeight_n, equalised).empty());
+    }
+  }
+  // Below the middle one of three: it may carry all, or the outer ones half each.
+  CHECK(structural::lifting_reactions_n({0.0, 1.0, 2.0}, 1.0, kWeight_n, false) ==
+        std::vector<double>{kWeight_n / 2.0, kWeight_n, kWeight_n / 2.0});
+}
+
 TEST_CASE("A working load limit that is too low fails, and a point without one is named") {
   Project project = hoisted_project();
   Part& loop = project.panels.front().parts[project.panels.front().parts.size() - 3];
