@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 #include <string>
 
+#include "core/api/testing/temporary_folder.h"
 #include "plugins/thermal/transmittance/transmittance.h"
 #include "tests/thermal/tables_support.h"
 
@@ -67,4 +68,35 @@ TEST_CASE("missing settings are named") {
         "setting 'project.assessment_date' is missing, so no limit is known");
   CHECK(limit_for("England", "healthcare", "1 June 2026").reason ==
         "setting 'project.assessment_date' is not a date YYYY-MM-DD but '1 June 2026'");
+}
+
+TEST_CASE("a rule without its number or of an unknown scope is no rule, and says so") {
+  const TemporaryFolder folder;
+  Settings settings;
+  settings.set("project.jurisdiction", std::string("Atlantis"));
+  settings.set("project.use", std::string("office"));
+  settings.set("project.assessment_date", std::string("2026-06-01"));
+  const auto rule_of = [&](const std::string& limit, const std::string& scope, std::string& reason) {
+    const DataTable table(
+        folder.write("u_value_limits.csv",
+                     "key,jurisdiction,dwelling,valid_from,valid_until,u_limit_w_per_m2k,single_limit,scope,source\n"
+                     "row,Atlantis,no,2020-01-01,," +
+                         limit + ",0.4," + scope + ",a source\n"));
+    FindingBuilder builder(thermal::kUValueCheck, "");
+    const auto rule = thermal::find_rule(table, thermal::kWallLimit, settings, builder);
+    if (!rule) reason = builder.not_assessed().reason;
+    return rule;
+  };
+  std::string reason;
+  const auto sound = rule_of("0.3", "average", reason);
+  REQUIRE(sound);
+  CHECK(sound->value == 0.3);
+  CHECK(sound->scope == thermal::LimitScope::average);
+  CHECK(sound->single == 0.4);
+  CHECK(rule_of("0.3", "", reason)->scope == thermal::LimitScope::element);
+  CHECK_FALSE(rule_of("", "average", reason));
+  CHECK(reason == "u_value_limits.csv row 'row' has no number in u_limit_w_per_m2k");
+  CHECK_FALSE(rule_of("0", "average", reason));
+  CHECK_FALSE(rule_of("0.3", "some", reason));
+  CHECK(reason == "u_value_limits.csv row 'row' has the unknown scope 'some'");
 }
