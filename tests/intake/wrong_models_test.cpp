@@ -1,4 +1,5 @@
 // Models that are wrong in one thing which once passed without a word.
+#include <algorithm>
 #include <catch2/catch.hpp>
 
 #include "core/api/testing/panels.h"
@@ -101,6 +102,34 @@ TEST_CASE("a stated volume that is not that of the shape is remarked", "[wrong m
     INFO(all_of(result.diagnostics));
     REQUIRE(result.project);
     CHECK(says(all_of(result.diagnostics), "m³ and its shape holds 0.8 m³; the shape is used") == is_remarked);
+  }
+}
+
+TEST_CASE("of parts that reach beyond the stated size the one farthest from the middle of all is named",
+          "[wrong models]") {
+  // Middles at 0.05 m, `between` and 4.05 m: their mean lies above or below 2.05 m.
+  for (const auto& [between_m, farthest] : {std::pair(2.14, "First"), std::pair(1.96, "Last")}) {
+    const auto plate = [](const char* name, double middle_m) {
+      return "<IfcPlate " + identity(name) + ">" + placed_at({middle_m - 0.05, 0.0, 0.0}) +
+             body_of(extrusion(rectangle_profile(0.1, 0.2), 2.5)) + "</IfcPlate>";
+    };
+    std::string panel = assembly("P", plate("First", 0.05) + plate("Between", between_m) + plate("Last", 4.05));
+    panel.insert(panel.rfind("</IfcElementAssembly>"),
+                 "<IsDefinedBy><IfcRelDefinesByProperties GlobalId=\"" + global_id() +
+                     "\"><RelatingPropertyDefinition><IfcElementQuantity GlobalId=\"" + global_id() +
+                     "\" Name=\"Qto_WallBaseQuantities\"><Quantities><IfcQuantityLength Name=\"Length\" "
+                     "LengthValue=\"1.\"/></Quantities></IfcElementQuantity></RelatingPropertyDefinition>"
+                     "</IfcRelDefinesByProperties></IsDefinedBy>");
+    const std::string name = std::string("\" Name=\"") + farthest;
+    const std::string id = panel.substr(panel.find(name) - 22, 22);
+    const IntakeResult result = result_of(export_text(panel));
+    INFO(all_of(result.diagnostics));
+    const auto outside =
+        std::find_if(result.diagnostics.begin(), result.diagnostics.end(), [](const Diagnostic& diagnostic) {
+          return diagnostic.message.starts_with("the part lies outside its panel 'P': 'Qto_WallBaseQuantities.Length'");
+        });
+    REQUIRE(outside != result.diagnostics.end());
+    CHECK(outside->global_id == id);
   }
 }
 
