@@ -95,6 +95,24 @@ TEST_CASE("Settings that are no JSON are refused with their line") {
   CHECK(earlier.untouched());
 }
 
+TEST_CASE("check refuses what build refuses, and tells of what is missing only where the input can be built") {
+  const testing::TemporaryFolder folder;
+  const std::string whole = text_of(sample_export());
+  const fs::path cut = folder.write("cut.ifcxml", whole.substr(0, whole.size() / 2));
+  const fs::path settings = folder.write("bad.json", "{\n  \"project\": ,\n}\n");
+  for (const std::string& arguments : {quoted(cut), quoted(sample_export()) + " --settings " + quoted(settings)}) {
+    const CommandResult result = panel_dossier_with("check " + arguments);
+    INFO(arguments << "\n" << result.err);
+    CHECK(result.status == 2);
+    CHECK_THAT(result.out, Catch::Matchers::Contains("the input is refused") &&
+                               !Catch::Matchers::Contains("what is missing, where it can come from"));
+  }
+  const CommandResult sound = panel_dossier_with("check " + quoted(sample_export()));
+  CHECK(sound.status == 0);
+  CHECK_THAT(sound.out, Catch::Matchers::Contains("the input can be built") &&
+                            Catch::Matchers::Contains("what is missing, where it can come from"));
+}
+
 TEST_CASE("An output folder with somebody's files is not replaced") {
   EarlierBuild earlier;
   std::ofstream(earlier.out / "letter.txt") << "dear client\n";
