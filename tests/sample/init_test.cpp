@@ -2,6 +2,7 @@
 #include <catch2/catch.hpp>
 #include <filesystem>
 #include <string>
+#include <utility>
 
 #include "tests/sample/sample_build.h"
 
@@ -55,6 +56,20 @@ TEST_CASE("init writes forms for an ordinary export, which are read back as they
   CHECK(in_the_way.status == 2);
   CHECK_THAT(in_the_way.err, Contains("materials.csv.new' is in the way"));
   CHECK_FALSE(fs::exists(form));
+}
+
+TEST_CASE("check counts the panels that wait, one or many") {
+  const testing::TemporaryFolder folder;
+  const fs::path settings = folder.write("empty.json", "{}");
+  for (const auto& [panels, waiting] :
+       {std::pair("1", "  1 panel       settings.json"), std::pair("4", "  4 panels      settings.json")}) {
+    const fs::path small = folder.path() / (std::string(panels) + ".ifcxml");
+    REQUIRE(run_command(std::string(PANEL_DOSSIER_SAMPLE_GENERATOR " --panels ") + panels + " --out " + quoted(small))
+                .status == 0);
+    const CommandResult checked = program("check " + quoted(small) + " --settings " + quoted(settings));
+    CHECK(checked.status == 0);
+    CHECK_THAT(checked.out, Contains(std::string(waiting) + "               setting project.jurisdiction\n"));
+  }
 }
 
 TEST_CASE("The plain export has all five disciplines with its library and records") {

@@ -172,6 +172,22 @@ TEST_CASE("A trial wants a project, and a project is for a trial") {
   CHECK(run_command(plugins + quoted(sample_export())).status == 64);
 }
 
+TEST_CASE("A trial of what reads neither property nor setting says that nothing could be taken away") {
+  const std::string trial = quoted(PANEL_DOSSIER_PROGRAM) + " plugins --try ";
+  const std::string hint = "nothing passes by a property or setting, so none could be taken away";
+  const fs::path built = PANEL_DOSSIER_BINARY_DIR;
+  const CommandResult sound =
+      run_command(trial + quoted(built / "tests/plugins/sound.so") + " " + quoted(sample_export()));
+  CHECK(sound.status == 0);
+  CHECK_THAT(sound.out,
+             Contains("0 findings looked at without an input") && Contains(hint) && Contains("\n0 faults\n"));
+  const SmallProject project;
+  const CommandResult reading =
+      run_command(trial + quoted(built / "plugins/quantities.so") + " " + quoted(project.export_file()));
+  CHECK_THAT(reading.out, Contains(" findings looked at without an input") && !Contains("\n0 findings looked at") &&
+                              !Contains(hint));
+}
+
 TEST_CASE("The README of every plugin holds the pages of its checks") {
   std::size_t plugins = 0;
   for (const auto& entry : fs::directory_iterator(fs::path(PANEL_DOSSIER_SOURCE_DIR) / "plugins")) {
