@@ -16,7 +16,7 @@ constexpr const char* kDescription =
 constexpr const char* kFooter =
     "Exit status: 0 done and every check that applies passes; 1 done, some verdicts fail; 4 done, nothing fails but "
     "something is open; 2 input refused; 3 a plugin or the environment "
-    "failed; 64 wrong usage.\n"
+    "failed; 64 wrong usage; 128 + N: stopped by signal N.\n"
     "Example: panel-dossier build sample_project/health-centre.ifcxml --out sample_project/out";
 
 int run(int argc, char** argv) {

@@ -1,4 +1,5 @@
 // A run that is stopped, killed or finds no room: what stands is whole, and the next run succeeds.
+#include <fcntl.h>
 #include <signal.h>
 #include <sys/wait.h>
 #include <unistd.h>
@@ -41,9 +42,10 @@ int build_and_send(const SmallProject& project, const fs::path& out, int signal,
   const std::string log = (project.folder() / "stopped.err").string();
   const pid_t child = ::fork();
   if (child == 0) {
-    if (std::freopen(log.c_str(), "w", stderr) == nullptr || std::freopen("/dev/null", "w", stdout) == nullptr) {
-      ::_exit(127);
-    }
+    // Not by the streams: the child would print what waits in the parent's buffers.
+    const int err = ::open(log.c_str(), O_WRONLY | O_CREAT | O_TRUNC, 0644);
+    const int nowhere = ::open("/dev/null", O_WRONLY);
+    if (::dup2(err, STDERR_FILENO) < 0 || ::dup2(nowhere, STDOUT_FILENO) < 0) ::_exit(127);
     ::execl(PANEL_DOSSIER_PROGRAM, PANEL_DOSSIER_PROGRAM, "build", export_file.c_str(), "--out", out.c_str(),
             "--keep-logs", "0", "--no-store", nullptr);
     ::_exit(127);

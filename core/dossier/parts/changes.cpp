@@ -13,7 +13,7 @@ namespace panel_dossier {
 
 namespace {
 
-constexpr std::size_t kMarksOfChange = 24;
+constexpr std::size_t kMarksOfChange = 12;
 
 std::string shown(const std::string& text) {
   return text.empty() ? "–" : text;
@@ -64,7 +64,7 @@ void write_moved_verdicts(Book& book, const Comparison& comparison) {
   book.flow.paragraph(
       "Verdicts that moved, and panels that came or went; those for the worse come first. Before and after are those "
       "of "
-      "the first panel.");
+      "the first of them.");
   TableSpec table;
   table.columns = {{"what"}, {"before"}, {"after"}, {"count", true}, {"panels"}, {"worse"}, {"cause"}};
   for (const ChangeGroup& group : groups) {
@@ -144,8 +144,8 @@ std::vector<Series> history_charts(const std::vector<HistoryEntry>& entries) {
                           [&](const HistoryEntry& entry) { return number(entry.verdicts.not_assessed); })};
   std::vector<Series> charts{open};
   for (const HistoryFigure& figure : entries.back().figures) {
-    Series series = history_series(figure.title, figure.title, figure.unit);
-    series.curves = {curve_of(figure.title, entries, [&](const HistoryEntry& entry) {
+    Series series = history_series(figure.title, "total", figure.unit);
+    series.curves = {curve_of("all panels", entries, [&](const HistoryEntry& entry) {
       const auto same = std::ranges::find_if(entry.figures, [&](const HistoryFigure& other) {
         return other.role == figure.role && other.unit == figure.unit;
       });
@@ -156,22 +156,16 @@ std::vector<Series> history_charts(const std::vector<HistoryEntry>& entries) {
   return charts;
 }
 
-void write_charts(Book& book, const std::vector<HistoryEntry>& entries) {
-  constexpr int kColumns = 2;
-  const double width = column_span(0, kColumns).width();
+std::vector<Block> chart_blocks(PdfDocument& pdf, const std::vector<HistoryEntry>& entries, double width) {
   std::vector<Block> blocks;
   for (Series& series : history_charts(entries)) {
-    PdfDocument& pdf = book.pdf;
     const double height = chart_height(pdf, series, width);
     blocks.push_back({height + 6.0, false,
                       [&pdf, series = std::move(series), height, width](std::size_t page, double left, double top) {
                         draw_chart(pdf, page, series, {left, top - height, left + width, top - 2.0});
                       }});
   }
-  // All on one page, so that they can be read against each other.
-  const std::size_t rows = (blocks.size() + kColumns - 1) / kColumns;
-  book.flow.need(std::min(book.flow.page_room(), static_cast<double>(rows) * (blocks.front().height + 12.0)));
-  book.flow.columns(blocks, kColumns);
+  return blocks;
 }
 
 void write_history_table(Book& book, const std::vector<HistoryEntry>& entries) {
@@ -197,10 +191,16 @@ void write_history(Book& book) {
   if (all.size() < 2) return;
   const auto shown_count = static_cast<std::ptrdiff_t>(std::min(all.size(), kMostNights));
   const std::vector<HistoryEntry> entries(all.end() - shown_count, all.end());
-  book.flow.heading("From build to build", type::kHeading, 60.0);
+  constexpr int kColumns = 3;
+  constexpr double kIntroduction = 40.0;
+  const std::vector<Block> charts = chart_blocks(book.pdf, entries, column_span(0, kColumns).width());
+  // All on one page, so that they can be read against each other.
+  const std::size_t rows = (charts.size() + kColumns - 1) / kColumns;
+  const double height = kIntroduction + static_cast<double>(rows) * charts.front().height;
+  book.flow.heading("From build to build", type::kHeading, std::min(book.flow.page_room() / 2.0, height));
   book.flow.paragraph("The last " + in_number(entries.size(), "build") + " of " + std::to_string(all.size()) +
                       " that are kept, each with its open points; the figures are the project's.");
-  write_charts(book, entries);
+  book.flow.columns(charts, kColumns);
   write_history_table(book, entries);
 }
 
