@@ -57,8 +57,7 @@ std::vector<const Origin*> moved_origins(const RecordedFinding* before, const Re
 
 CauseIndices sorted_once(CauseIndices indices) {
   std::ranges::sort(indices);
-  const auto rest = std::ranges::unique(indices);
-  indices.erase(rest.begin(), rest.end());
+  indices.erase(std::unique(indices.begin(), indices.end()), indices.end());
   return indices;
 }
 

@@ -42,7 +42,7 @@ struct Cause {
   std::string id = {};  ///< of evidence, by which findings name it
 };
 
-/// `setting structural.wind.basic_velocity_m_per_s: 22.5 -> 25`; `none` for what was not there.
+/// `setting quarry.depth_m: 22.5 -> 25`; `none` for what was not there.
 std::string to_string(const Cause& cause);
 
 /// `454 figures, 2 verdicts (1 worse)`.

@@ -77,7 +77,7 @@ struct ChangeGroup {
 /// Those changes that are shown, in their order; `value_changed` alone when `figures`, else the others.
 std::vector<ChangeGroup> groups_of(const Comparison& comparison, bool figures);
 
-/// `WORSE fire.evidence: pass -> evidence needed: 31 panels: E0-01, …` or, of figures, `structural.deflection: 59
+/// `WORSE quarry.dust: pass -> evidence needed: 31 panels: E0-01, …` or, of figures, `quarry.depth: 59
 /// figures, most in panel 'N0-02': 2.2 mm, pass -> 2.6 mm, pass (+18 %)`.
 std::string to_string(const ChangeGroup& group);
 

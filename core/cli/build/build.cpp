@@ -209,7 +209,7 @@ class BuildRun {
       if (options_.issue.is_issue()) kept_.require_new_issue(options_.issue.id);
       read_.plugins = load_plugins(options_.plugins, options_.input.schema_dir);
     } catch (const std::runtime_error& error) {
-      return failed(exit_status::kIncomplete, "the environment", error.what());
+      return failed(exit_status::kIncomplete, "a plugin or the environment failed", error.what());
     }
     try {
       read_build_inputs(options_, read_);
@@ -222,7 +222,7 @@ class BuildRun {
     } catch (const std::exception& error) {
       // Held: somebody may have stopped the run, which fails every write on its way out.
       const auto held = signals_.hold();
-      return failed(exit_status::kIncomplete, "the environment", error.what() + disk_advice_);
+      return failed(exit_status::kIncomplete, "a plugin or the environment failed", error.what() + disk_advice_);
     }
   }
 

@@ -45,7 +45,7 @@ std::string state_text(const ResultsDocument& document, const std::vector<OpenPo
          " pass in " + in_number(document.panels.size(), "panel") + "; " + in_number(points.size(), "open cause");
 }
 
-/// One text a group of changes for the worse: `fire.evidence (31)`.
+/// One text a group of changes for the worse: `quarry.dust (31)`.
 std::vector<std::string> worse_groups(const Comparison& comparison) {
   std::vector<std::string> texts;
   for (const ChangeGroup& group : groups_of(comparison, false)) {
