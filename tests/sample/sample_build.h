@@ -46,7 +46,8 @@ inline const CommandResult& sample_pages() {
   return pages;
 }
 
-/// `panel-dossier build EXPORT --out OUT` with the time the shared build has. Without a store, so that each computes all.
+/// `panel-dossier build EXPORT --out OUT` with the time the shared build has. Without a store, so that each computes
+/// all.
 inline std::string build_command(const std::filesystem::path& export_file, const std::filesystem::path& out) {
   return quoted(PANEL_DOSSIER_PROGRAM) + " build " + quoted(export_file) + " --out " + quoted(out) +
          " --no-store --build-time " PANEL_DOSSIER_SAMPLE_TIME;
