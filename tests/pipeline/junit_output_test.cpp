@@ -55,7 +55,7 @@ TEST_CASE("Every verdict is counted in its suite") {
 
 TEST_CASE("A test is skipped exactly where its verdict is open, and passes without a child") {
   Results results = one_of_each_verdict();
-  results.panel_findings[0].push_back(builder("e").inform(2.0, "m"));
+  results.panel_findings[0].push_back(FindingRecorder().record(builder("e").inform(2.0, "m")));
   const pugi::xml_document document = written(results);
   const auto child_of = [&](const std::string& check) {
     const std::string path = "//testcase[@classname='thermal." + check + "']";
