@@ -154,6 +154,22 @@ TEST_CASE("The path through a stud says why it ends") {
   CHECK(remark(paths_of(project)) == "fails at t_f (annex C); not annex E");
 }
 
+TEST_CASE("The path through a stud has the time of its loss up to 60 minutes, and none beyond") {
+  const Project project = cassette_project();
+  const Panel& panel = project.panels.front();
+  const auto cassette = fire::read_cassette(panel, project, fire_tables());
+  const auto function = fire::separating_function(cassette, panel, fire_tables(), false);
+  auto studs = fire::studs_in_fire(panel, project, cassette, fire_tables(), 60.0, false, false);
+  const auto minutes_at = [&](double back_min) {
+    studs.charring.back_min = back_min;
+    const auto paths = fire::heat_paths(function, cassette, panel, fire_tables(), studs);
+    return std::find_if(paths.begin(), paths.end(), [](const auto& path) { return path.name == "stud"; })->minutes;
+  };
+  CHECK(minutes_at(45.0) == 45.0);
+  CHECK(minutes_at(60.0) == 60.0);
+  CHECK_FALSE(minutes_at(60.001).has_value());
+}
+
 TEST_CASE("A type F board stays for its tested time where its fasteners are long enough") {
   Project project = cassette_project();
   Panel& panel = project.panels.front();
