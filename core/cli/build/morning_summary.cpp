@@ -45,15 +45,19 @@ std::string state_text(const ResultsDocument& document, const std::vector<OpenPo
          " pass in " + in_number(document.panels.size(), "panel") + "; " + in_number(points.size(), "open cause");
 }
 
-/// One text a group of changes for the worse: `quarry.dust (31)`.
+/// `quarry.dust (31)`, or `quarry.dust of 'P-01'` of one alone.
+std::string worse_group(const ChangeGroup& group) {
+  const Change& change = *group.most;
+  const std::string what = change.check.empty() ? std::string(to_string(change.kind)) : change.check;
+  if (group.count > 1) return what + " (" + std::to_string(group.count) + ")";
+  return what + " of " + (change.panel_mark.empty() ? "the project" : "'" + change.panel_mark + "'");
+}
+
+/// One text a group of changes for the worse.
 std::vector<std::string> worse_groups(const Comparison& comparison) {
   std::vector<std::string> texts;
   for (const ChangeGroup& group : groups_of(comparison, false)) {
-    const Change& change = *group.most;
-    if (!change.worse) continue;
-    const std::string what = change.check.empty() ? std::string(to_string(change.kind)) : change.check;
-    const std::string where = change.panel_mark.empty() ? "the project" : "'" + change.panel_mark + "'";
-    texts.push_back(what + (group.count == 1 ? " of " + where : " (" + std::to_string(group.count) + ")"));
+    if (group.most->worse) texts.push_back(worse_group(group));
   }
   return texts;
 }
@@ -139,6 +143,7 @@ MorningSummary summary_of(const ResultsDocument& document, const std::vector<Ope
                                        split_lines(comparison_text(comparison, ChangeLines::grouped))));
   }
   std::vector<std::string> open;
+  open.reserve(points.size());
   for (const OpenPoint& point : points) {
     open.push_back(subject_of(point) + ": " + point.check + ": " + std::string(to_string(point.verdict)) + ": " +
                    point.what + " (" + point.who + ")");

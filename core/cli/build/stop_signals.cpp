@@ -11,6 +11,7 @@ namespace panel_dossier {
 namespace {
 
 constexpr int kFirstSignalStatus = 128;
+constexpr int kWakeUp = SIGUSR2;  // ends the waiting; it stops nothing
 
 const char* name_of(int signal) {
   switch (signal) {
@@ -32,6 +33,7 @@ StopSignals::StopSignals() {
     const bool ignored = ::sigaction(signal, nullptr, &present) == 0 && present.sa_handler == SIG_IGN;
     if (!ignored || signal == SIGTERM) sigaddset(&awaited_, signal);
   }
+  sigaddset(&awaited_, kWakeUp);
   pthread_sigmask(SIG_BLOCK, &awaited_, &before_);
   waiting_ = std::thread([this] { wait(); });
 }
@@ -41,7 +43,7 @@ StopSignals::~StopSignals() {
     const std::lock_guard lock(mutex_);
     over_ = true;
   }
-  pthread_kill(waiting_.native_handle(), SIGTERM);
+  pthread_kill(waiting_.native_handle(), kWakeUp);
   waiting_.join();
   pthread_sigmask(SIG_SETMASK, &before_, nullptr);
 }
@@ -54,9 +56,14 @@ void StopSignals::on_stop(std::function<void()> clean_up, std::string message) {
 
 void StopSignals::wait() {
   int signal = 0;
-  while (sigwait(&awaited_, &signal) != 0) continue;
-  const std::lock_guard lock(mutex_);
-  if (over_) return;
+  std::unique_lock lock(mutex_);
+  do {
+    lock.unlock();
+    const int failed = sigwait(&awaited_, &signal);
+    lock.lock();
+    if (over_) return;
+    if (failed != 0) signal = kWakeUp;
+  } while (signal == kWakeUp);
   if (clean_up_) clean_up_();
   std::cerr << "\npanel-dossier: stopped by " << name_of(signal) << "; " << message_ << std::endl;
   // Not std::exit: the other threads go on working with what it would destroy.
