@@ -18,9 +18,7 @@ namespace panel_dossier {
 
 namespace {
 
-using nlohmann::json;
-
-std::string text_member(const json& object, const char* name, const std::string& where) {
+std::string text_member(const nlohmann::json& object, const char* name, const std::string& where) {
   const auto found = object.find(name);
   if (found == object.end() || !found->is_string()) {
     throw std::runtime_error(where + " has no text '" + name + "'");
@@ -28,7 +26,7 @@ std::string text_member(const json& object, const char* name, const std::string&
   return found->get<std::string>();
 }
 
-const json& list_member(const json& object, const char* name, const std::string& where) {
+const nlohmann::json& list_member(const nlohmann::json& object, const char* name, const std::string& where) {
   const auto found = object.is_object() ? object.find(name) : object.end();
   if (found == object.end() || !found->is_array() || found->empty()) {
     throw std::runtime_error(where + " has no list '" + name + "'");
@@ -51,7 +49,7 @@ bool is_column_name(const std::string& name) {
   });
 }
 
-OutputColumn column_from_json(const json& item, const std::string& where) {
+OutputColumn column_from_json(const nlohmann::json& item, const std::string& where) {
   if (!item.is_object()) throw std::runtime_error(where + " has a column that is no object");
   OutputColumn column{text_member(item, "name", where + ": a column"), {}, {}};
   if (!is_column_name(column.name)) {
@@ -64,7 +62,7 @@ OutputColumn column_from_json(const json& item, const std::string& where) {
   return column;
 }
 
-OutputDeclaration output_from_json(const json& item) {
+OutputDeclaration output_from_json(const nlohmann::json& item) {
   if (!item.is_object()) throw std::runtime_error("an output is no object");
   OutputDeclaration output;
   output.file = text_member(item, "file", "an output");
@@ -75,7 +73,7 @@ OutputDeclaration output_from_json(const json& item) {
   output.title = text_member(item, "title", where);
   output.description = text_member(item, "description", where);
   std::set<std::string> names;
-  for (const json& column : list_member(item, "columns", where)) {
+  for (const nlohmann::json& column : list_member(item, "columns", where)) {
     output.columns.push_back(column_from_json(column, where));
     if (!names.insert(output.columns.back().name).second) {
       throw std::runtime_error(where + " has the column '" + output.columns.back().name + "' twice");
@@ -141,11 +139,11 @@ std::string markdown_cell(std::string text) {
 
 std::vector<OutputDeclaration> read_outputs(const std::filesystem::path& file) {
   std::ifstream stream(file);
-  const json document = json::parse(stream, nullptr, false);
+  const nlohmann::json document = nlohmann::json::parse(stream, nullptr, false);
   if (document.is_discarded()) throw std::runtime_error("it is not valid JSON");
   std::vector<OutputDeclaration> outputs;
   std::set<std::string> names;
-  for (const json& item : list_member(document, "outputs", "it")) {
+  for (const nlohmann::json& item : list_member(document, "outputs", "it")) {
     outputs.push_back(output_from_json(item));
     if (!names.insert(outputs.back().file).second) {
       throw std::runtime_error("it declares '" + outputs.back().file + "' twice");

@@ -12,9 +12,7 @@ namespace panel_dossier {
 
 namespace {
 
-using nlohmann::json;
-
-std::string member_text(const json& row, const char* name) {
+std::string member_text(const nlohmann::json& row, const char* name) {
   const auto found = row.find(name);
   if (found == row.end() || !found->is_string() || found->get<std::string>().empty()) {
     throw std::runtime_error(std::string("a row has no text '") + name + "'");
@@ -22,7 +20,7 @@ std::string member_text(const json& row, const char* name) {
   return found->get<std::string>();
 }
 
-WrittenBack row_from_json(const json& item) {
+WrittenBack row_from_json(const nlohmann::json& item) {
   if (!item.is_object()) throw std::runtime_error("a row is no object");
   for (const auto& [name, value] : item.items()) {
     static const std::set<std::string> kMembers{"check", "set", "property", "meaning", "without_fillings"};
@@ -52,7 +50,7 @@ bool can_be_written(const StandardProperty& property) {
 
 std::vector<WrittenBack> read_written_back(const std::filesystem::path& file) {
   std::ifstream stream(file);
-  const json document = json::parse(stream, nullptr, false);
+  const nlohmann::json document = nlohmann::json::parse(stream, nullptr, false);
   if (document.is_discarded()) throw std::runtime_error("it is not valid JSON");
   const auto list = document.is_object() ? document.find("written_back") : document.end();
   if (list == document.end() || !list->is_array() || list->empty()) {
@@ -60,7 +58,7 @@ std::vector<WrittenBack> read_written_back(const std::filesystem::path& file) {
   }
   std::vector<WrittenBack> rows;
   std::set<std::string> names;
-  for (const json& item : *list) {
+  for (const nlohmann::json& item : *list) {
     rows.push_back(row_from_json(item));
     for (const std::string& name : {rows.back().check, full_name(rows.back())}) {
       if (!names.insert(name).second) throw std::runtime_error("it names '" + name + "' twice");

@@ -14,7 +14,7 @@ namespace panel_dossier {
 
 namespace {
 
-constexpr std::size_t kLongestText_bytes = 4096;
+constexpr std::size_t kLongestMatched_bytes = 4096;
 
 const xmlChar* regexp_text(const std::string& text) {
   return reinterpret_cast<const xmlChar*>(text.c_str());
@@ -142,7 +142,7 @@ std::optional<IdsPattern> IdsPattern::make(const std::string& expression, std::s
 }
 
 IdsPattern::Result IdsPattern::match(const std::string& text) const {
-  if (text.size() > kLongestText_bytes || text.find('\0') != std::string::npos) return Result::too_hard;
+  if (text.size() > kLongestMatched_bytes || text.find('\0') != std::string::npos) return Result::too_hard;
   const SilentErrors silent;
   const int result = xmlRegexpExec(compiled_->regexp.get(), regexp_text(text));
   if (result < 0) return Result::too_hard;

@@ -7,7 +7,6 @@
 #include <utility>
 #include <variant>
 
-#include "core/api/kit.h"
 #include "core/intake/document/file_bytes.h"
 #include "core/pipeline/store/project_fields.h"
 
@@ -16,9 +15,6 @@ namespace panel_dossier {
 namespace {
 
 namespace fs = std::filesystem;
-
-/// Raised when the same inputs would give other bytes in the store: a change of the compact form or of what is kept.
-constexpr std::string_view kForm = "1";
 
 std::string_view view_of(const Digest& digest) {
   return {reinterpret_cast<const char*>(digest.data()), digest.size()};
@@ -125,6 +121,8 @@ PluginReads read_plugin_reads(const fs::path& file) {
 ResultKeys::ResultKeys(const Project& project, const Settings& settings, const std::vector<LoadedPlugin>& plugins,
                        const Digest& files)
     : project_(project) {
+  // Its own code weighs claims and holds findings to the contract.
+  const Digest program = digest_of_place("/proc/self/exe");
   const Digest evidence = digest_of_evidence(project);
   for (const LoadedPlugin& plugin : plugins) {
     const fs::path reads_file = plugin.data_dir / "reads.json";
@@ -137,7 +135,7 @@ ResultKeys::ResultKeys(const Project& project, const Settings& settings, const s
     PluginKey key;
     auto lines = std::make_shared<LineNumbers>();
     key.settings = settings_read(settings, plugin, reads);
-    key.parts = {{"the program", sha256(std::string(kForm) + kKitHash)},
+    key.parts = {{"the program", program},
                  {"the plugin", digest_of(nullptr, plugin.info, digest_of_place(plugin.file))},
                  {"the plugin's data tables", digest_of_place(plugin.data_dir)},
                  {kSettingsPart, digest_of(nullptr, key.settings)},

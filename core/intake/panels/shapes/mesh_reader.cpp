@@ -25,7 +25,7 @@ constexpr std::size_t kMostCorners = 2'000'000;
 // A thousandth of a cubic millimetre: the smallest nail has a thousand times more.
 constexpr double kNoBody_m3 = 1e-12;
 // Coordinates of more than 1000 km are no building; beyond this the cells of the grid could not be numbered.
-constexpr double kFarthest_m = 1e6;
+constexpr double kFarthestPoint_m = 1e6;
 
 /// Makes points in one place one vertex. Cells are as wide as points that are one may be apart, so that those of a
 /// point lie in its own cell or one beside it.
@@ -74,7 +74,7 @@ class Vertices {
 };
 
 bool is_near(const Vec3& point) {
-  return std::abs(point.x) < kFarthest_m && std::abs(point.y) < kFarthest_m && std::abs(point.z) < kFarthest_m;
+  return std::abs(point.x) < kFarthestPoint_m && std::abs(point.y) < kFarthest_m && std::abs(point.z) < kFarthest_m;
 }
 
 /// Brings the corners of faces that index `points` to vertices that stand once; edges without length fall away.
