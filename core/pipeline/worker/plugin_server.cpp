@@ -1,6 +1,7 @@
 #include "core/pipeline/worker/plugin_server.h"
 
 #include <sys/types.h>
+#include <sys/wait.h>
 
 #include <chrono>
 #include <exception>
@@ -149,6 +150,9 @@ void host_plugin(Channel& channel, const std::filesystem::path& file, const Proj
     const bool is_answered =
         asked == HostRequest::make_worker ? make_worker(channel, *run, project) : end_worker(channel, request);
     if (!is_answered) return;
+  }
+  // So that the time they took is counted as this process's.
+  while (::wait(nullptr) > 0) {
   }
 }
 

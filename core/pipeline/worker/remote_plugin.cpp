@@ -83,8 +83,12 @@ class RemoteRun final : public PluginRun {
   }
   RemoteRun(const RemoteRun&) = delete;
   RemoteRun& operator=(const RemoteRun&) = delete;
-  /// Its workers die with the host.
-  ~RemoteRun() override { end_child(host_.process, true); }
+  /// The workers end when nobody asks them any more, and the host behind them.
+  ~RemoteRun() override {
+    idle_.clear();
+    host_.channel.take();
+    end_child(host_.process, false);
+  }
 
   CheckOutcome check_panel(const Panel& panel) const override {
     ByteWriter request;
