@@ -13,10 +13,18 @@ namespace panel_dossier {
 
 namespace {
 
+/// Fetched once: each implicit fetch takes a lock, and leaves a state of its own with every thread that hashes.
+const EVP_MD* fetched_sha256() {
+  static const std::unique_ptr<EVP_MD, decltype(&EVP_MD_free)> kMethod(EVP_MD_fetch(nullptr, "SHA2-256", nullptr),
+                                                                       EVP_MD_free);
+  return kMethod.get();
+}
+
 class Hasher {
  public:
   Hasher() : context_(EVP_MD_CTX_new(), EVP_MD_CTX_free) {
-    require(context_ && EVP_DigestInit_ex(context_.get(), EVP_sha256(), nullptr) == 1);
+    require(context_ && fetched_sha256() != nullptr &&
+            EVP_DigestInit_ex2(context_.get(), fetched_sha256(), nullptr) == 1);
   }
 
   void add(std::string_view bytes) { require(EVP_DigestUpdate(context_.get(), bytes.data(), bytes.size()) == 1); }

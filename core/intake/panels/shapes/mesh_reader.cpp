@@ -74,7 +74,8 @@ class Vertices {
 };
 
 bool is_near(const Vec3& point) {
-  return std::abs(point.x) < kFarthestPoint_m && std::abs(point.y) < kFarthest_m && std::abs(point.z) < kFarthest_m;
+  return std::abs(point.x) < kFarthestPoint_m && std::abs(point.y) < kFarthestPoint_m &&
+         std::abs(point.z) < kFarthestPoint_m;
 }
 
 /// Brings the corners of faces that index `points` to vertices that stand once; edges without length fall away.
