@@ -13,7 +13,7 @@ namespace panel_dossier {
 
 namespace {
 
-/// Fetched once: each implicit fetch takes a lock, and leaves a state of its own with every thread that hashes.
+/// Fetched once: each implicit fetch takes a lock, and leaves a state with every thread that hashes.
 const EVP_MD* fetched_sha256() {
   static const std::unique_ptr<EVP_MD, decltype(&EVP_MD_free)> kMethod(EVP_MD_fetch(nullptr, "SHA2-256", nullptr),
                                                                        EVP_MD_free);

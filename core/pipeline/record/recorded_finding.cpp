@@ -65,6 +65,12 @@ std::string content_digest(const Derivation& derivation) {
 
 }  // namespace
 
+FindingRecorder::FindingRecorder() {
+  // The first digest of a process sets the library up and leaves a state with its thread: with this one, not with a
+  // thread of a pool, which never gives it back.
+  sha256({});
+}
+
 std::shared_ptr<const Derivation> FindingRecorder::shared(Derivation derivation) {
   const std::string content = content_digest(derivation);
   {

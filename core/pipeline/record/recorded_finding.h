@@ -60,6 +60,7 @@ struct RecordedFinding {
 /// Splits findings. Equal derivations of one recorder are one object. May be used by several threads at once.
 class FindingRecorder {
  public:
+  FindingRecorder();
   /// An origin stays with the finding where it is of an entity of the export that has a GlobalId, or a row of library
   /// or records: what equal panels do not share. All others (data tables, settings, materials of the export) go with
   /// the derivation. Throws std::runtime_error naming the check whose derivation holds a number that is not finite.
