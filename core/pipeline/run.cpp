@@ -181,16 +181,19 @@ class StoredRun {
   static std::vector<std::string> changed_settings(const std::map<std::string, std::string>& before,
                                                    const std::map<std::string, std::string>& now) {
     std::vector<std::string> changed;
+    const auto tell = [&](const std::string& key, const std::string& what) {
+      changed.push_back("setting " + key + ": " + what);
+    };
     for (const auto& [key, value] : now) {
       const auto old = before.find(key);
       if (old == before.end()) {
-        changed.push_back("setting " + key + ": new, " + value);
+        tell(key, "new, " + value);
       } else if (old->second != value) {
-        changed.push_back("setting " + key + ": " + old->second + " -> " + value);
+        tell(key, joined({old->second, value}, " -> "));
       }
     }
     for (const auto& [key, value] : before) {
-      if (!now.contains(key)) changed.push_back("setting " + key + ": gone, was " + value);
+      if (!now.contains(key)) tell(key, "gone, was " + value);
     }
     return changed;
   }

@@ -32,7 +32,7 @@ std::map<std::string, std::string> same_files(const fs::path& out) {
 
 }  // namespace
 
-TEST_CASE("A night in which nothing has changed leaves what stands; a record more makes it build again") {
+TEST_CASE("A night in which nothing has changed leaves what stands, and a file more makes it build again") {
   const SmallProject project(2);
   const fs::path out = project.folder() / "out";
   const auto build = [&](const std::string& more = {}) {
@@ -67,7 +67,7 @@ TEST_CASE("A night in which nothing has changed leaves what stands; a record mor
                              "22.5 -> 24.0"));
 }
 
-TEST_CASE("Shares of a project, assembled, give the bytes of one run; so does a run in this process") {
+TEST_CASE("Shares of a project, assembled, give the bytes of one run, and so does a run in this process") {
   const SmallProject project(5);
   const fs::path& folder = project.folder();
   const std::string time = PANEL_DOSSIER_SAMPLE_TIME;

@@ -78,9 +78,9 @@ std::vector<std::string> explanation(const Project& project, const Results& resu
   for (const auto& [cause, panels] : marks) {
     const std::string what = cause.second.empty() ? "nothing new, but the store no longer held it" : cause.second;
     const std::string whose = panels.size() == project.panels.size() ? "all panels" : joined(panels, ", ");
-    lines.push_back(cause.first + ": computed for " + whose + ": " + what);
+    lines.push_back(joined({cause.first, "computed for " + whose, what}, ": "));
   }
-  if (lines.empty()) lines.push_back("nothing was computed: all results came from the store");
+  if (lines.empty()) lines.emplace_back("nothing was computed: all results came from the store");
   return lines;
 }
 
