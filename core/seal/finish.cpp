@@ -14,7 +14,7 @@
 #include <string_view>
 #include <vector>
 
-#include "core/dossier/layout/pdf_document.h"
+#include "core/dossier/layout/whole_pdf.h"
 #include "core/seal/pdf_date.h"
 #include "core/seal/signature_field.h"
 
