@@ -16,7 +16,7 @@
 #include <utility>
 #include <vector>
 
-#include "core/api/support/text_encoding.h"
+#include "core/cli/build/build_inputs.h"
 #include "core/cli/build/build_lock.h"
 #include "core/cli/build/build_log.h"
 #include "core/cli/build/clock.h"
@@ -28,6 +28,7 @@
 #include "core/cli/build/outcome.h"
 #include "core/cli/build/output_folder.h"
 #include "core/cli/build/project_plugins.h"
+#include "core/cli/build/share.h"
 #include "core/cli/build/signing_key.h"
 #include "core/cli/build/stop_signals.h"
 #include "core/cli/build/stored_results.h"
@@ -146,23 +147,6 @@ BuildOrigins origins_of(const BuildOptions& options) {
 /// An issue is always made, and so is a file to write back to.
 bool may_stand(const BuildOptions& options) {
   return !options.issue.is_issue() && options.write_back.empty();
-}
-
-/// Everything that a build reads, or why it reads nothing.
-struct BuildInputs {
-  PluginFolder plugins;
-  Inputs inputs;
-  std::vector<HexDigest> hashes;  ///< `data_hashes` of the project as exported
-};
-
-/// Throws std::runtime_error when the export cannot be read at all.
-void read_build_inputs(const BuildOptions& options, BuildInputs& read) {
-  InputOptions input = options.input;
-  input.plugin_folders = data_folders(read.plugins.plugins);
-  input.today = options.time_utc.substr(0, options.time_utc.find('T'));
-  input.as_exported = [&read](const Project& project) { read.hashes = data_hashes(project); };
-  read.inputs = read_inputs(input);
-  refuse_not_allowed(read.plugins, read.inputs.settings);
 }
 
 void log_inputs(spdlog::logger& log, const BuildSummary& build) {
@@ -410,31 +394,6 @@ class BuildRun {
     }
   }
 };
-
-/// Computes a share into the store that the options name. Writes nothing else, so that shares of one project may run at
-/// the same time, on one machine or on many.
-int run_share_of_build(const BuildOptions& options) {
-  BuildInputs read;
-  read.plugins = load_plugins(options.plugins, options.input.schema_dir);
-  read_build_inputs(options, read);
-  print_diagnostics(read.inputs.diagnostics);
-  if (read.inputs.refused()) {
-    std::cerr << "panel-dossier: error: the input is refused; nothing was computed\n";
-    return exit_status::kInputRefused;
-  }
-  ResultStore store(options.store.file);
-  ConsoleProgress progress(options.log.console != ConsoleDetail::quiet);
-  Results results = run_share(*read.inputs.intake.project, read.inputs.settings, read.plugins.plugins, *options.share,
-                              options.threads, progress,
-                              {store, fs::weakly_canonical(options.store.file).string(), digest_of_files(read.inputs)});
-  store.finish_build();
-  results.failures.insert(results.failures.end(), read.plugins.refused.begin(), read.plugins.refused.end());
-  for (const std::string& warning : store.take_warnings()) results.failures.push_back(warning);
-  for (const std::string& failure : results.failures) std::cerr << "error: " << visible_text(failure) << '\n';
-  std::cout << "share " << options.share->number << " of " << options.share->of << " in '"
-            << options.store.file.string() << "': " << store_use_in_words(results) << '\n';
-  return results.failures.empty() ? exit_status::kClean : exit_status::kIncomplete;
-}
 
 int say_what_would_be_done(const BuildOptions& options) {
   BuildInputs read;

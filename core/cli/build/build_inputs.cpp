@@ -1,0 +1,17 @@
+#include "core/cli/build/build_inputs.h"
+
+#include "core/cli/build/project_plugins.h"
+#include "core/trace/record.h"
+
+namespace panel_dossier {
+
+void read_build_inputs(const BuildOptions& options, BuildInputs& read) {
+  InputOptions input = options.input;
+  input.plugin_folders = data_folders(read.plugins.plugins);
+  input.today = options.time_utc.substr(0, options.time_utc.find('T'));
+  input.as_exported = [&read](const Project& project) { read.hashes = data_hashes(project); };
+  read.inputs = read_inputs(input);
+  refuse_not_allowed(read.plugins, read.inputs.settings);
+}
+
+}  // namespace panel_dossier

@@ -1,0 +1,23 @@
+// What a build reads before it computes anything.
+#pragma once
+
+#include <vector>
+
+#include "core/cli/build/build.h"
+#include "core/intake/inputs.h"
+#include "core/pipeline/plugin_host.h"
+
+namespace panel_dossier {
+
+/// Everything that a build reads, or why it reads nothing.
+struct BuildInputs {
+  PluginFolder plugins;
+  Inputs inputs;
+  std::vector<HexDigest> hashes;  ///< `data_hashes` of the project as exported
+};
+
+/// Reads the inputs with the plugins that `read` holds, of which those that the settings do not allow are then refused.
+/// Throws std::runtime_error when the export cannot be read at all.
+void read_build_inputs(const BuildOptions& options, BuildInputs& read);
+
+}  // namespace panel_dossier
