@@ -28,7 +28,12 @@ int verify(const VerifyOptions& options) {
   if (verification.holds() && !verification.for_issue) {
     std::cout << "the dossier is not signed for issue: its key is a demonstration key\n";
   }
-  std::cout << (verification.holds() ? "the dossier is intact\n" : "the dossier is NOT intact; do not rely on it\n");
+  if (!verification.volume.empty()) {
+    std::cout << "this is a volume of a dossier, '" << visible_text(verification.volume)
+              << "': verify dossier.pdf beside it, which names its hash and holds the data behind it\n";
+  }
+  const char* what = verification.volume.empty() ? "the dossier" : "the volume";
+  std::cout << what << (verification.holds() ? " is intact\n" : " is NOT intact; do not rely on it\n");
   return verification.holds() ? exit_status::kClean : exit_status::kVerdictFails;
 }
 

@@ -143,6 +143,11 @@ Inputs read_inputs(const InputOptions& options) {
   intake.property_lists = load_property_lists({lists.begin() + 1, lists.end()}, report);
   const std::vector<PropertyRow> rows = read_property_lists(load_property_lists(lists, report), report);
   inputs.property_list = property_list_text(rows);
+  for (const PropertyRow& row : rows) {
+    const std::vector<std::string> entities = entities_with(row);
+    if (std::find(entities.begin(), entities.end(), "panel") == entities.end()) continue;
+    inputs.property_titles.emplace(row.set + "." + row.property, row.title);
+  }
   for (Diagnostic& fault : report.take()) inputs.diagnostics.push_back(std::move(fault));
   intake.project_dir = folder_of(options.export_file);
   intake.default_layer_order = layer_order_setting(inputs.settings, inputs.diagnostics);

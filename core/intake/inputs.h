@@ -3,6 +3,7 @@
 
 #include <filesystem>
 #include <functional>
+#include <map>
 #include <optional>
 #include <string>
 #include <utility>
@@ -35,7 +36,9 @@ struct Inputs {
   std::vector<std::string> confirmed_values;           ///< of the settings, one text each, where the value was found
   std::vector<TableConfirmation> table_confirmations;  ///< of confirmations.csv beside the export
   std::string property_list;                           ///< what was read of the export, put together from all lists
-  Diagnostics diagnostics;                             ///< of the settings, then of the export and of what both claim
+  /// What people call the properties of a panel, under `Pset.Property`.
+  std::map<std::string, std::string, std::less<>> property_titles;
+  Diagnostics diagnostics;  ///< of the settings, then of the export and of what both claim
 
   bool refused() const { return !intake.project || has_errors(diagnostics); }
 };

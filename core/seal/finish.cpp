@@ -26,6 +26,8 @@ constexpr std::string_view kProducer = "panel-dossier";
 
 constexpr std::string_view kRootOpen = "<pd:hashTreeRoot>";
 constexpr std::string_view kRootClose = "</pd:hashTreeRoot>";
+constexpr std::string_view kVolumeOpen = "<pd:volume>";
+constexpr std::string_view kVolumeClose = "</pd:volume>";
 
 std::string escaped(std::string_view text) {
   std::string result;
@@ -56,7 +58,7 @@ std::string dossier_title(const ResultsDocument& results) {
 
 /// An XMP packet (ISO 16684-1) with title, dates, producer and, in a namespace of our own, the hash tree's root, the
 /// hash of the export and whether the dossier is signed for issue. Throws std::runtime_error for a malformed time.
-std::string xmp_packet(const ResultsDocument& results) {
+std::string xmp_packet(const ResultsDocument& results, const std::string& volume) {
   const BuildSummary& build = results.build;
   seconds_from_iso(build.time_utc);
   return "<?xpacket begin=\"\xef\xbb\xbf\" id=\"W5M0MpCehiHzreSzNTczkc9d\"?>\n"
@@ -70,7 +72,7 @@ std::string xmp_packet(const ResultsDocument& results) {
          element("xmp:ModifyDate", build.time_utc) + element("xmp:MetadataDate", build.time_utc) +
          element("xmp:CreatorTool", std::string(kProducer) + " " + build.program_version) +
          element("pdf:Producer", kProducer) + element("pd:hashTreeRoot", build.hash_tree_root) +
-         element("pd:exportSHA256", build.export_sha256) +
+         element("pd:exportSHA256", build.export_sha256) + (volume.empty() ? "" : element("pd:volume", volume)) +
          element("pd:signedForIssue", build.signed_for_issue ? "true" : "false") +
          "  </rdf:Description>\n </rdf:RDF>\n</x:xmpmeta>\n<?xpacket end=\"r\"?>\n";
 }
@@ -175,9 +177,9 @@ void attach(QPDF& pdf, const std::vector<Attachment>& attachments, const std::st
   pdf.getRoot().replaceKey("/AF", associated);
 }
 
-void describe_document(QPDF& pdf, const ResultsDocument& results, const std::string& date) {
+void describe_document(QPDF& pdf, const ResultsDocument& results, const std::string& volume, const std::string& date) {
   Object root = pdf.getRoot();
-  Object metadata = pdf.newStream(xmp_packet(results));
+  Object metadata = pdf.newStream(xmp_packet(results, volume));
   metadata.getDict().replaceKey("/Type", Object::newName("/Metadata"));
   metadata.getDict().replaceKey("/Subtype", Object::newName("/XML"));
   root.replaceKey("/Metadata", metadata);
@@ -221,25 +223,37 @@ void finish_pages(const std::filesystem::path& pages, const std::filesystem::pat
 
 void finish_dossier(const std::filesystem::path& pages, const ResultsDocument& results,
                     const std::vector<Attachment>& attachments, std::size_t signature_bytes,
-                    const std::filesystem::path& finished) {
+                    const std::filesystem::path& finished, const std::string& volume) {
   finish_pages(pages, finished, [&](QPDF& pdf) {
     const std::string date = pdf_date(results.build.time_utc);
-    describe_document(pdf, results, date);
+    describe_document(pdf, results, volume, date);
     attach(pdf, attachments, date);
     add_signature_field(pdf, signature_bytes, date);
   });
 }
 
-void finish_labels(const std::filesystem::path& pages, const std::filesystem::path& finished) {
+void finish_working_pages(const std::filesystem::path& pages, const std::filesystem::path& finished) {
   finish_pages(pages, finished, [](QPDF&) {});
 }
 
-std::string hash_tree_root_of(std::string_view xmp) {
-  const std::size_t open = xmp.find(kRootOpen);
-  if (open == std::string_view::npos) return {};
-  const std::size_t start = open + kRootOpen.size();
-  const std::size_t end = xmp.find(kRootClose, start);
+namespace {
+
+std::string content_of(std::string_view xmp, std::string_view open, std::string_view close) {
+  const std::size_t found = xmp.find(open);
+  if (found == std::string_view::npos) return {};
+  const std::size_t start = found + open.size();
+  const std::size_t end = xmp.find(close, start);
   return end == std::string_view::npos ? std::string() : std::string(xmp.substr(start, end - start));
+}
+
+}  // namespace
+
+std::string hash_tree_root_of(std::string_view xmp) {
+  return content_of(xmp, kRootOpen, kRootClose);
+}
+
+std::string volume_of(std::string_view xmp) {
+  return content_of(xmp, kVolumeOpen, kVolumeClose);
 }
 
 }  // namespace panel_dossier

@@ -14,11 +14,13 @@
 #include <qpdf/QPDFFileSpecObjectHelper.hh>
 #include <qpdf/QPDFObjectHandle.hh>
 #include <qpdf/QUtil.hh>
+#include <sstream>
 #include <stdexcept>
 #include <string>
 #include <utility>
 #include <vector>
 
+#include "core/api/support/words.h"
 #include "core/intake/document/sha256.h"
 #include "core/intake/export_reader.h"
 #include "core/intake/settings/settings_reader.h"
@@ -275,6 +277,36 @@ ResultsDocument read_results(const AttachedContent& content) {
   return results_from_json(found->second);
 }
 
+/// Hashes of the volumes that the attached list names, by file name. Throws std::runtime_error for a list that names
+/// none or a file elsewhere.
+std::map<std::string, HexDigest> volumes_named(const std::string& list) {
+  std::map<std::string, HexDigest> volumes;
+  std::istringstream lines(list);
+  std::string line;
+  std::getline(lines, line);  // the head
+  while (std::getline(lines, line)) {
+    const auto fields = csv_fields(line);
+    require_step(fields && fields->size() == 4, "line '" + line + "' of " + std::string(kVolumesAttachment) +
+                                                    " has not the four columns file, what, pages and sha256");
+    const std::filesystem::path name(fields->front());
+    require_step(name == name.filename(), "volume '" + name.string() + "' is no file name");
+    volumes[name.string()] = fields->back();
+  }
+  require_step(!volumes.empty(), std::string(kVolumesAttachment) + " names no volume");
+  return volumes;
+}
+
+std::string volumes_unchanged(const std::string& list, const std::filesystem::path& folder) {
+  const auto volumes = volumes_named(list);
+  for (const auto& [name, hash] : volumes) {
+    require_step(std::filesystem::is_regular_file(folder / name),
+                 "volume '" + name + "' is not there; put it beside this file");
+    require_step(to_hex(sha256_file(folder / name)) == hash,
+                 "volume '" + name + "' is not the one that was signed with this dossier");
+  }
+  return std::to_string(volumes.size()) + " volumes beside this file";
+}
+
 /// Adds a step each for: results.json, the export, the settings, the panels' data hashes, the derivations' and
 /// the findings' hashes, the root of the hash tree, and the mark of issue. Stops at the first of the first two that
 /// does not hold.
@@ -334,6 +366,24 @@ std::map<std::string, std::string> read_attachments(QPDF& pdf) {
   return attachments;
 }
 
+/// A volume proves nothing by itself: the dossier that it belongs to names its hash.
+std::string named_by_dossier(const std::filesystem::path& volume, std::string_view bytes) {
+  const std::filesystem::path dossier = volume.parent_path() / "dossier.pdf";
+  require_step(std::filesystem::is_regular_file(dossier),
+               "'" + dossier.string() + "' is not there; put this volume beside its dossier");
+  QPDF pdf;
+  pdf.setSuppressWarnings(true);
+  pdf.processFile(dossier.c_str());
+  const auto attachments = read_attachments(pdf);
+  const auto list = attachments.find(std::string(kVolumesAttachment));
+  require_step(list != attachments.end(), "'" + dossier.string() + "' names no volumes");
+  const auto volumes = volumes_named(list->second);
+  const auto found = volumes.find(volume.filename().string());
+  require_step(found != volumes.end() && found->second == to_hex(sha256(bytes)),
+               "'" + dossier.string() + "' does not name a volume of this name and content");
+  return "by '" + dossier.string() + "', which has to be verified itself";
+}
+
 std::string opened(QPDF& pdf, const std::string& bytes) {
   pdf.setSuppressWarnings(true);
   // A damaged file is refused, not repaired: the repaired one is not what was signed.
@@ -368,7 +418,17 @@ Verification verify_dossier(const std::filesystem::path& file, const std::filesy
           content.xmp = read_metadata(pdf);
           return std::to_string(content.attachments.size()) + " files";
         })) {
-      add_content_steps(steps, content);
+      verification.volume = volume_of(content.xmp);
+      if (verification.volume.empty()) {
+        add_content_steps(steps, content);
+      } else {
+        steps.run("its dossier names it", [&] { return named_by_dossier(std::filesystem::absolute(file), bytes); });
+      }
+      const auto volumes = content.attachments.find(std::string(kVolumesAttachment));
+      if (volumes != content.attachments.end()) {
+        steps.run("the volumes are those of this dossier",
+                  [&] { return volumes_unchanged(volumes->second, content.project_dir); });
+      }
     }
   }
   verification.steps = steps.take();

@@ -16,6 +16,7 @@ struct VerificationStep {
 struct Verification {
   std::vector<VerificationStep> steps;
   bool for_issue = false;  ///< signed with another key than the demonstration key
+  std::string volume;  ///< title where the file is a volume of a dossier: only the dossier itself proves its figures
 
   bool holds() const;
 };

@@ -59,7 +59,8 @@ ordered_json check_to_json(const CheckDeclaration& check) {
           {"scope", to_string(check.scope)},
           {"inputs", json_array(check.inputs, check_input_to_json)},
           {"limits", check.limits},
-          {"role", check.role}};
+          {"role", check.role},
+          {"for_workshop", check.for_workshop}};
 }
 
 CheckDeclaration check_from_json(const ordered_json& json) {
@@ -75,7 +76,9 @@ CheckDeclaration check_from_json(const ordered_json& json) {
           .scope = word_member(json, "scope", kScopes, kDeclaredWord),
           .inputs = members(json, "inputs", check_input_from_json),
           .limits = member<Texts>(json, "limits"),
-          .role = member<std::string>(json, "role")};
+          .role = member<std::string>(json, "role"),
+          // Results from before workshop.pdf do not say it.
+          .for_workshop = json.contains("for_workshop") && member<bool>(json, "for_workshop")};
 }
 
 ordered_json not_applicable_to_json(const NotApplicable& absent) {

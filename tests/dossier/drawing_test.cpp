@@ -5,7 +5,7 @@
 #include "core/dossier/layout/chart.h"
 #include "core/dossier/layout/drawing_view.h"
 #include "core/dossier/parts/key_plan.h"
-#include "core/dossier/parts/sheet_drawings.h"
+#include "core/dossier/parts/panel_drawings.h"
 #include "tests/dossier/synthetic_project.h"
 
 using namespace panel_dossier;

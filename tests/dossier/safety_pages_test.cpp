@@ -41,7 +41,7 @@ TEST_CASE("lifting findings are spoken of only where there are some") {
   auto made = test::synthetic_dossier(1, 5);
   CHECK_THAT(text_of(made, "no_lifting.pdf"), Contains("holds no check of lifting points"));
   test::claim(made.results.build, role::kLifting, made.results.panels[0].findings[0].check);
-  CHECK_THAT(text_of(made, "lifting.pdf"), Contains("The lifting findings on the panel's sheet"));
+  CHECK_THAT(text_of(made, "lifting.pdf"), Contains("The lifting findings on the page of each panel"));
 }
 
 TEST_CASE("weights for lifting give the centre of gravity by axis and datum") {
@@ -58,14 +58,16 @@ TEST_CASE("weights for lifting give the centre of gravity by axis and datum") {
   for (const char* value : {"1.234", "0.111", "1.679"}) CHECK_THAT(pages[0], Contains(value));
 }
 
-TEST_CASE("every page of a sheet carries the cautions, in full where the findings stand") {
+TEST_CASE("every page of a panel says where the cautions stand, and its part begins with them in full") {
   auto made = test::synthetic_dossier(1, 25);
   made.results.build.plugins[1].caution = "Short warning. The longer part of the warning.";
-  const auto pages = pages_with(text_of(made, "cautions.pdf"), "5 Panel sheets: P-1");
-  REQUIRE(pages.size() >= 2);
-  for (const std::string& page : pages) CHECK_THAT(page, Contains("Short warning."));
-  CHECK_THAT(pages[0], !Contains("The longer part"));
-  CHECK_THAT(pages[1], Contains("The longer part of the warning."));
+  const std::string text = text_of(made, "cautions.pdf");
+  const auto pages = pages_with(text, "5 Panels: P-1");
+  REQUIRE(pages.size() == 2);
+  for (const std::string& page : pages) CHECK_THAT(page, Contains("All cautions in full: part 7"));
+  const auto first = pages_with(text, "Two pages a panel");
+  REQUIRE(first.size() == 1);
+  CHECK_THAT(first[0], Contains("Short warning. The longer part of the warning."));
 }
 
 TEST_CASE("a project without cautions has no caution boxes") {

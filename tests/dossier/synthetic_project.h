@@ -311,9 +311,9 @@ inline std::vector<HistoryEntry> synthetic_history(std::size_t nights) {
 }
 
 inline DossierFonts installed_fonts() {
-  const std::filesystem::path folder = "/usr/share/fonts/truetype/dejavu";
-  return {folder / "DejaVuSansCondensed.ttf", folder / "DejaVuSansCondensed-Bold.ttf",
-          folder / "DejaVuSansCondensed-Oblique.ttf"};
+  const std::filesystem::path folder = "/usr/share/fonts/truetype";
+  return {folder / "lato/Lato-Regular.ttf", folder / "lato/Lato-Bold.ttf", folder / "lato/Lato-Italic.ttf",
+          folder / "dejavu/DejaVuSansCondensed.ttf"};
 }
 
 /// A file of this name in a folder for the dossier tests under the system's folder for temporary files.

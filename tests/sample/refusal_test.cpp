@@ -167,7 +167,7 @@ TEST_CASE("A missing font stops the build with the package to install and keeps 
   EarlierBuild earlier;
   const CommandResult result = run_command(build_command(project.export_file(), earlier.out) + " --fonts /nonexistent");
   CHECK(result.status == 3);
-  CHECK_THAT(result.err, Catch::Matchers::Contains("fonts-dejavu-extra"));
+  CHECK_THAT(result.err, Catch::Matchers::Contains("fonts-lato"));
   CHECK(earlier.untouched());
 }
 

@@ -50,7 +50,7 @@ TEST_CASE("Every role is claimed once, and no other", "[outputs]") {
 
 TEST_CASE("The safety file points to the findings of the lifting points", "[outputs]") {
   const std::string& text = sample_pages().out;
-  CHECK_THAT(text, Catch::Matchers::Contains("The lifting findings on the panel's sheet"));
+  CHECK_THAT(text, Catch::Matchers::Contains("The lifting findings on the page of each panel"));
   CHECK_THAT(text, !Catch::Matchers::Contains("holds no check of lifting points"));
 }
 

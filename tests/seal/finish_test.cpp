@@ -97,24 +97,24 @@ TEST_CASE("A font is mended only if its map is the known one and its glyphs are 
     auto descendant = font.getKey("/DescendantFonts").getArrayItem(0);
     descendant.replaceKey("/CIDToGIDMap", QPDFObjectHandle::newName("/Identity"));
   };
-  CHECK_THROWS_WITH(finish_labels(with_font(dir, other_numbers), file), refused);
+  CHECK_THROWS_WITH(finish_working_pages(with_font(dir, other_numbers), file), refused);
   const auto other_map = [](QPDF& pdf, QPDFObjectHandle font) {
     font.replaceKey("/ToUnicode", pdf.newStream("1 begincidrange\n<0000> <00FF> 7\nendcidrange"));
   };
-  CHECK_THROWS_WITH(finish_labels(with_font(dir, other_map), file), refused);
+  CHECK_THROWS_WITH(finish_working_pages(with_font(dir, other_map), file), refused);
   CHECK_THROWS_WITH(
-      finish_labels(with_font(dir, [](QPDF&, QPDFObjectHandle font) { font.removeKey("/ToUnicode"); }), file), refused);
-  CHECK_NOTHROW(finish_labels(with_font(dir, [](QPDF&, const QPDFObjectHandle&) {}), file));
+      finish_working_pages(with_font(dir, [](QPDF&, QPDFObjectHandle font) { font.removeKey("/ToUnicode"); }), file), refused);
+  CHECK_NOTHROW(finish_working_pages(with_font(dir, [](QPDF&, const QPDFObjectHandle&) {}), file));
 }
 
 TEST_CASE("Labels are finished with their text alone") {
   const TemporaryFolder dir;
   const auto file = dir.path() / "labels.pdf";
-  finish_labels(write_pages(dir, "45 × 220 mm", kFont), file);
+  finish_working_pages(write_pages(dir, "45 × 220 mm", kFont), file);
   const auto outcome = run_command("pdftotext '" + file.string() + "' -");
   CHECK(outcome.status == 0);
   CHECK_THAT(outcome.text, Catch::Contains("45 × 220 mm") && !Catch::Contains("Warning"));
-  CHECK_THROWS_WITH(finish_labels(dir.path() / "none.pdf", file), Catch::Contains("cannot finish"));
+  CHECK_THROWS_WITH(finish_working_pages(dir.path() / "none.pdf", file), Catch::Contains("cannot finish"));
 }
 
 TEST_CASE("The pages before finishing do draw the warning that finishing mends") {

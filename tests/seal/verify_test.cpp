@@ -226,3 +226,68 @@ TEST_CASE("Hostile files do not hold and do not crash") {
     CHECK_FALSE(holds(dir, changed));
   }
 }
+
+namespace {
+
+/// A dossier that names one volume, as a build leaves them.
+struct DossierWithVolume {
+  TemporaryFolder dir;
+  std::filesystem::path volume = dir.path() / "dossier-annex.pdf";
+  std::filesystem::path dossier = dir.path() / "dossier.pdf";
+
+  DossierWithVolume() {
+    const ResultsDocument document = exported_document();
+    finish_dossier(write_pages(dir, "Calculations"), document, {}, demonstration_signer().signature_bytes(), volume,
+                   "Annex");
+    sign_dossier(volume, demonstration_signer(), kBuildTime);
+    auto attachments = attachments_of(document);
+    attachments.push_back(
+        {std::string(kVolumesAttachment), "text/csv", "volumes", "Data",
+         "file,what,pages,sha256\ndossier-annex.pdf,Annex,1," + to_hex(sha256(bytes_of(volume))) + "\n"});
+    std::filesystem::rename(write_signed(dir, document, attachments, demonstration_signer()), dossier);
+  }
+};
+
+constexpr const char* kVolumesStep = "the volumes are those of this dossier";
+constexpr const char* kNamedStep = "its dossier names it";
+
+}  // namespace
+
+TEST_CASE("A dossier holds with its volumes beside it, and each volume beside its dossier") {
+  const DossierWithVolume made;
+  CHECK(verify_dossier(made.dossier, kSchemaDir).holds());
+  const Verification volume = verify_dossier(made.volume, kSchemaDir);
+  CHECK(volume.holds());
+  CHECK(volume.volume == "Annex");
+}
+
+TEST_CASE("A volume that is missing, changed or another's is found out from the dossier") {
+  const DossierWithVolume made;
+  const std::string bytes = bytes_of(made.volume);
+  std::filesystem::remove(made.volume);
+  CHECK(fails_at(verify_dossier(made.dossier, kSchemaDir), kVolumesStep));
+  made.dir.write("dossier-annex.pdf", bytes + "\n");
+  CHECK(fails_at(verify_dossier(made.dossier, kSchemaDir), kVolumesStep));
+}
+
+TEST_CASE("A volume without its dossier, or one that the dossier does not name, does not hold") {
+  const DossierWithVolume made;
+  const std::string bytes = bytes_of(made.volume);
+  const TemporaryFolder alone;
+  CHECK(fails_at(verify_dossier(alone.write("dossier-annex.pdf", bytes), kSchemaDir), kNamedStep));
+  CHECK(fails_at(verify_dossier(made.dir.write("dossier-panels-1.pdf", bytes), kSchemaDir), kNamedStep));
+  alone.write("dossier.pdf", bytes_of(write_demonstration(made.dir)));
+  CHECK(fails_at(verify_dossier(alone.path() / "dossier-annex.pdf", kSchemaDir), kNamedStep));
+}
+
+TEST_CASE("A list of volumes that names none, or a file elsewhere, does not hold") {
+  const TemporaryFolder dir;
+  const ResultsDocument document = exported_document();
+  for (const char* list : {"file,what,pages,sha256\n", "file,what,pages,sha256\n../annex.pdf,Annex,1,00\n",
+                           "file,what,pages,sha256\nannex.pdf\n"}) {
+    INFO(list);
+    auto attachments = attachments_of(document);
+    attachments.push_back({std::string(kVolumesAttachment), "text/csv", "volumes", "Data", list});
+    CHECK(fails_at(verified(dir, document, attachments), kVolumesStep));
+  }
+}

@@ -114,6 +114,7 @@ std::string check_page(const CheckDeclaration& check) {
   page += line("Tables", inputs_in_words(check, CheckInput::Source::table));
   page += line("Model", inputs_in_words(check, CheckInput::Source::model));
   page += line("Role", check.role);
+  page += line("Read by", check.for_workshop ? "the practice's own people, in workshop.pdf" : "");
   page += line("Does not see", joined(check.limits, " "));
   return page;
 }

@@ -76,6 +76,9 @@ struct CheckDeclaration {
   std::vector<std::string> limits = {};  ///< what the check does not see, one sentence each
   /// What the rest of the program may ask for without knowing the discipline: see roles.h; empty for none.
   std::string role = {};
+  /// The practice's own people alone need it (cutting, assembly, costs): what it finds without judging stands in
+  /// workshop.pdf and not in the dossier.
+  bool for_workshop = false;
 };
 
 /// The page of a check. Markdown: heading of level 3 with the id, what is found, clause, kind, what is read, what is

@@ -29,8 +29,21 @@ inline constexpr std::string_view kLifting = "lifting";
 /// Claimed by one check of the discipline whose findings make the dossier's part on fire safety.
 inline constexpr std::string_view kFireSafety = "fire_safety";
 
+/// Value in W/(m²·K): U-value of the panel without its openings.
+inline constexpr std::string_view kThermalTransmittance = "thermal_transmittance";
+
+/// Value a class in words, `EI 60`: fire resistance that the panel has.
+inline constexpr std::string_view kFireResistance = "fire_resistance";
+
+/// Value of the air test of the panel, in its own unit.
+inline constexpr std::string_view kAirTest = "air_test";
+
+/// Value in kg: what hangs on the crane's hook.
+inline constexpr std::string_view kHookLoad = "hook_load";
+
 /// Every role; a declaration that claims another is refused.
-inline constexpr std::array<std::string_view, 7> kAll{kMass,     kArea,    kCentreOfGravity, kCuttingList,
-                                                      kErection, kLifting, kFireSafety};
+inline constexpr std::array<std::string_view, 11> kAll{
+    kMass,           kArea,    kCentreOfGravity, kCuttingList, kErection, kLifting, kFireSafety, kThermalTransmittance,
+    kFireResistance, kAirTest, kHookLoad};
 
 }  // namespace panel_dossier::role

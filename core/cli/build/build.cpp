@@ -345,8 +345,10 @@ class BuildRun {
       write_file(folder.staging() / kIssueFile, KeptBuilds::issue_file(document.build));
       log_.info("issue {}, {}", document.build.issue.id, document.build.issue.status);
     }
-    write_signed_dossier({project, inputs.settings, document, earlier.comparisons, earlier.history.entries()}, options_,
-                         inputs, json, signer, folder.staging() / "dossier.pdf", progress);
+    const DossierContent content{
+        project, inputs.settings, document, earlier.comparisons, earlier.history.entries(), inputs.property_titles};
+    write_signed_dossier(content, options_, inputs, json, signer, folder.staging() / "dossier.pdf", progress);
+    write_workshop_file(content, options_, folder.staging() / "workshop.pdf");
     if (options_.labels) write_part_labels(options_, document, folder.staging() / "labels.pdf", log_);
     log_outcome(log_, document, points, earlier.comparisons);
     return publish(folder, document, points, earlier);

@@ -107,7 +107,7 @@ void add_signing_options(CLI::App& command, BuildOptions& options) {
 void add_location_options(CLI::App& command, BuildOptions& options) {
   add_plugin_options(command, options.plugins);
   command.add_option("--schemas", options.input.schema_dir, "Folder of the XSD");
-  command.add_option("--fonts", options.font_dir, "Folder of the DejaVu Sans Condensed fonts");
+  command.add_option("--fonts", options.font_dir, "Folder of the fonts Lato and DejaVu Sans Condensed");
 }
 
 /// `2/4` as share 2 of 4. Throws CLI::ValidationError when it is none.

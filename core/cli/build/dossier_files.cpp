@@ -7,8 +7,10 @@
 #include <utility>
 #include <vector>
 
+#include "core/api/support/words.h"
 #include "core/cli/build/attachments.h"
 #include "core/dossier/parts/labels.h"
+#include "core/intake/document/sha256.h"
 #include "core/seal/finish.h"
 #include "core/seal/signature_field.h"
 #include "core/trace/write_back/standard_results.h"
@@ -20,22 +22,53 @@ namespace {
 
 namespace fs = std::filesystem;
 
+/// Names the volumes of a dossier and their hashes for whoever verifies it.
+Attachment volumes_attachment(const std::vector<DossierVolume>& volumes) {
+  std::string text = csv_line({"file", "what", "pages", "sha256"});
+  for (const DossierVolume& volume : volumes)
+    text += csv_line({volume.file, volume.title, std::to_string(volume.pages), volume.sha256});
+  return {std::string(kVolumesAttachment), "text/csv", "Volumes of this dossier with the hashes of their files", "Data",
+          std::move(text)};
+}
+
 }  // namespace
 
 void write_signed_dossier(const DossierContent& content, const BuildOptions& options, const Inputs& inputs,
                           const std::string& results, const Signer& signer, const fs::path& file, Progress& progress) {
   const fs::path pages = file.parent_path() / "pages.pdf";
   std::size_t reported = 0;
-  write_dossier(content, fonts_in(options.font_dir), pages, [&](std::size_t done, std::size_t total) {
-    if (reported == 0) progress.begin("laying out the dossier", total);
-    progress.advance(done - reported);
-    reported = done;
-  });
+  std::vector<DossierVolume> volumes;
+  const auto finish = [&](const fs::path& from, const std::vector<Attachment>& attachments, const std::string& volume,
+                          const fs::path& to) {
+    finish_dossier(from, content.results, attachments, signer.signature_bytes(), to, volume);
+    fs::remove(from);
+    sign_dossier(to, signer, content.results.build.time_utc);
+  };
+  write_dossier(
+      content, fonts_in(options.font_dir), pages,
+      [&](std::size_t done, std::size_t total) {
+        if (reported == 0) progress.begin("laying out the dossier", total);
+        progress.advance(done - reported);
+        reported = done;
+      },
+      [&](const fs::path& volume_pages, const DossierVolume& volume) {
+        const fs::path finished = file.parent_path() / volume.file;
+        finish(volume_pages, {}, volume.title, finished);
+        volumes.push_back(volume);
+        volumes.back().sha256 = to_hex(sha256_file(finished));
+        return volumes.back().sha256;
+      });
   progress.begin("finishing and signing", 0);
-  finish_dossier(pages, content.results, attachments_of(inputs, content.results.build.export_name, results),
-                 signer.signature_bytes(), file);
+  std::vector<Attachment> attachments = attachments_of(inputs, content.results.build.export_name, results);
+  if (!volumes.empty()) attachments.push_back(volumes_attachment(volumes));
+  finish(pages, attachments, {}, file);
+}
+
+void write_workshop_file(const DossierContent& content, const BuildOptions& options, const fs::path& file) {
+  const fs::path pages = file.parent_path() / "workshop-pages.pdf";
+  write_workshop(content, fonts_in(options.font_dir), pages);
+  finish_working_pages(pages, file);
   fs::remove(pages);
-  sign_dossier(file, signer, content.results.build.time_utc);
 }
 
 void write_part_labels(const BuildOptions& options, const ResultsDocument& document, const fs::path& file,
@@ -45,7 +78,7 @@ void write_part_labels(const BuildOptions& options, const ResultsDocument& docum
     log.warn("labels.pdf is not written: no panel has a cutting list");
     return;
   }
-  finish_labels(pages, file);
+  finish_working_pages(pages, file);
   fs::remove(pages);
 }
 

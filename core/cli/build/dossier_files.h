@@ -20,6 +20,10 @@ void write_signed_dossier(const DossierContent& content, const BuildOptions& opt
                           const std::string& results, const Signer& signer, const std::filesystem::path& file,
                           Progress& progress);
 
+/// workshop.pdf, neither signed nor part of what the client receives.
+void write_workshop_file(const DossierContent& content, const BuildOptions& options,
+                         const std::filesystem::path& file);
+
 /// labels.pdf; a warning in the log in place of it where no panel has a cutting list.
 void write_part_labels(const BuildOptions& options, const ResultsDocument& document, const std::filesystem::path& file,
                        spdlog::logger& log);

@@ -17,13 +17,13 @@ std::filesystem::path shared_dir(const char* name, const char* in_source_tree) {
   return std::filesystem::is_directory(installed) ? installed : std::filesystem::path(in_source_tree);
 }
 
-std::filesystem::path face(const std::filesystem::path& folder, const char* name) {
-  std::filesystem::path file = folder / name;
-  if (!std::filesystem::is_regular_file(file)) {
-    throw std::runtime_error("font '" + file.string() +
-                             "' not found; install the package fonts-dejavu-extra or give its folder with --fonts");
+std::filesystem::path face(const std::filesystem::path& folder, const char* family, const char* name,
+                           const std::string& package) {
+  for (const std::filesystem::path& file : {folder / name, folder / family / name}) {
+    if (std::filesystem::is_regular_file(file)) return file;
   }
-  return file;
+  throw std::runtime_error("font '" + (folder / family / name).string() + "' not found; install the package " +
+                           package + " or give its folder with --fonts");
 }
 
 }  // namespace
@@ -42,8 +42,9 @@ std::filesystem::path default_scaffold_dir() {
 }
 
 DossierFonts fonts_in(const std::filesystem::path& folder) {
-  return {face(folder, "DejaVuSansCondensed.ttf"), face(folder, "DejaVuSansCondensed-Bold.ttf"),
-          face(folder, "DejaVuSansCondensed-Oblique.ttf")};
+  const auto lato = [&folder](const char* name) { return face(folder, "lato", name, "fonts-lato"); };
+  return {lato("Lato-Regular.ttf"), lato("Lato-Bold.ttf"), lato("Lato-Italic.ttf"),
+          face(folder, "dejavu", "DejaVuSansCondensed.ttf", "fonts-dejavu-extra")};
 }
 
 }  // namespace panel_dossier

@@ -18,9 +18,10 @@ std::filesystem::path default_schema_dir();
 /// `share/panel-dossier/scaffold`.
 std::filesystem::path default_scaffold_dir();
 
-/// The faces of the dossier in `folder`. Throws std::runtime_error naming the missing file and the Debian package.
+/// The faces of the dossier in `folder`, or in its folders `lato` and `dejavu`. Throws std::runtime_error naming the
+/// missing file and the Debian package.
 DossierFonts fonts_in(const std::filesystem::path& folder);
 
-inline constexpr const char* kDefaultFontDir = "/usr/share/fonts/truetype/dejavu";
+inline constexpr const char* kDefaultFontDir = "/usr/share/fonts/truetype";
 
 }  // namespace panel_dossier

@@ -84,7 +84,7 @@ void Flow::start_page(PageFurniture furniture) {
 
 void Flow::next_page() {
   PageFurniture furniture = furniture_.back();
-  if (!furniture.next_caution.empty()) furniture.caution = furniture.next_caution;
+  furniture.caution.clear();
   start_page(std::move(furniture));
 }
 

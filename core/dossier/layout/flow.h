@@ -14,10 +14,9 @@ namespace panel_dossier {
 
 /// What head and foot of one page say besides what all pages say.
 struct PageFurniture {
-  std::string part;     ///< running head
-  std::string caution;  ///< boxed above the foot; may be empty
+  std::string part;          ///< running head
+  std::string caution = {};  ///< boxed above the foot, not on the pages that follow by overflow; may be empty
   bool front_matter = false;
-  std::string next_caution = {};  ///< instead of `caution` on the pages that follow by overflow; empty: the same
 };
 
 /// A piece of matter of known height that is not split.
@@ -42,7 +41,7 @@ class Flow {
 
   /// Starts a page under new furniture.
   void start_page(PageFurniture furniture);
-  /// Goes on to the next page under the same furniture, with its `next_caution` where there is one.
+  /// Goes on to the next page under the same furniture, without its caution.
   void next_page();
   /// Goes on to the next page unless `height` is left on this one.
   void need(double height);

@@ -81,8 +81,4 @@ void draw_qr_code(PdfDocument& pdf, std::size_t page, Vec2 at, double size, cons
   pdf.squares(page, squares, {0.0F, 0.0F, 0.0F});
 }
 
-std::string panel_code(const std::string& global_id, const std::string& hash) {
-  return "panel-dossier:" + global_id + ":" + hash;
-}
-
 }  // namespace panel_dossier

@@ -108,13 +108,28 @@ std::string format_value(const Value& value, std::string_view unit) {
 }
 
 std::string format_value(const Value& value, std::string_view unit, int decimals) {
-  if (const auto* number = std::get_if<double>(&value)) return with_unit(format_fixed(*number, decimals), unit);
-  return format_value(value, unit);
+  const auto* number = std::get_if<double>(&value);
+  if (number == nullptr) return format_value(value, unit);
+  constexpr double kShortest_m = 0.1;  // a shorter length is read in millimetres
+  const bool is_short = unit == "m" && *number != 0.0 && std::fabs(*number) < kShortest_m;
+  return is_short ? format_significant(*number * 1000.0) + " mm" : with_unit(format_fixed(*number, decimals), unit);
 }
 
 std::string format_limit(const RecordedFinding& finding) {
   const std::string limit = format_value(finding.limit, finding.unit, finding.derivation->decimals);
   return limit.empty() ? limit : std::string(relation_sign(finding.relation)) + limit;
+}
+
+std::string format_limit_figure(const RecordedFinding& finding) {
+  const std::string value = format_value(finding.value, finding.unit, finding.derivation->decimals);
+  std::string limit = format_limit(finding);
+  for (const std::string& unit : {" " + format_unit(finding.unit), std::string(" mm")}) {
+    if (unit.size() > 1 && value.ends_with(unit) && limit.ends_with(unit)) {
+      limit.resize(limit.size() - unit.size());
+      break;
+    }
+  }
+  return limit;
 }
 
 }  // namespace panel_dossier

@@ -22,10 +22,12 @@ std::string format_unit(std::string_view unit);
 
 /// `value unit`; text as it is; nothing as an empty string. Numbers with four significant digits.
 std::string format_value(const Value& value, std::string_view unit);
-/// The same with fixed decimals.
+/// The same with fixed decimals; a length of less than 0.1 m in millimetres, with four significant digits.
 std::string format_value(const Value& value, std::string_view unit, int decimals);
 
 /// The limit of a finding with its relation: `≤ 0.26 W/(m²·K)`, `≥ EI 60`; empty without a limit.
 std::string format_limit(const RecordedFinding& finding);
+/// The same without its unit where that is the value's: `≤ 0.26`.
+std::string format_limit_figure(const RecordedFinding& finding);
 
 }  // namespace panel_dossier

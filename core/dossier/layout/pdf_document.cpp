@@ -18,6 +18,7 @@ namespace panel_dossier {
 namespace {
 
 constexpr std::size_t kFaces = 3;
+constexpr std::size_t kSigns = kFaces;  // index of the face for what those lack
 // The library caps an array at 32767 entries; a page tree of two levels stays far below it.
 constexpr HPDF_UINT kPagesPerNode = 256;
 
@@ -86,6 +87,7 @@ struct PendingReference {
 struct LabelRange {
   std::size_t first_page;
   bool roman;
+  std::string prefix;
 };
 
 std::string roman(std::size_t number) {
@@ -102,11 +104,12 @@ std::string roman(std::size_t number) {
 
 struct PdfDocument::State {
   HPDF_Doc document = nullptr;
-  std::array<HPDF_Font, kFaces> fonts{};
-  std::array<HPDF_FontDef, kFaces> definitions{};
-  std::array<std::vector<int>, kFaces> advances;
+  std::array<HPDF_Font, kFaces + 1> fonts{};
+  std::array<HPDF_FontDef, kFaces + 1> definitions{};
+  std::array<std::vector<int>, kFaces + 1> advances;
   std::vector<PageState> pages;
   std::map<std::string, Anchor, std::less<>> anchors;
+  PageLabels elsewhere;
   std::vector<PendingLink> links;
   std::vector<PendingReference> references;
   std::vector<LabelRange> label_ranges;
@@ -116,23 +119,22 @@ struct PdfDocument::State {
     if (document != nullptr) HPDF_Free(document);
   }
 
-  void load(Face face, const std::filesystem::path& file) {
+  void load(std::size_t index, const std::filesystem::path& file) {
     try {
       const char* name = HPDF_LoadTTFontFromFile(document, file.c_str(), HPDF_TRUE);
-      const auto index = static_cast<std::size_t>(face);
       fonts[index] = HPDF_GetFont(document, name, "UTF-8");
       definitions[index] = HPDF_GetFontDef(document, name);
     } catch (const std::runtime_error& error) {
-      throw std::runtime_error("font '" + file.string() + "' cannot be used: " + error.what() +
-                               "; install the package fonts-dejavu-extra or name another TrueType font");
+      throw std::runtime_error(
+          "font '" + file.string() + "' cannot be used: " + error.what() +
+          "; install the packages fonts-lato and fonts-dejavu-extra or name another TrueType font");
     }
   }
 
   // Advance in thousandths of the type size; kNoGlyph when the face lacks the character. Cached, because the library
   // searches the font's segments from the first one for every character.
-  int advance(char32_t code, Face face) {
+  int advance(char32_t code, std::size_t index) {
     if (code > kLastCode) return kNoGlyph;
-    const auto index = static_cast<std::size_t>(face);
     auto& known = advances[index];
     if (known.empty()) known.assign(kLastCode + 1, kUnknown);
     int& width = known[code];
@@ -141,6 +143,21 @@ struct PdfDocument::State {
     const bool present = HPDF_TTFontDef_GetGlyphid(definitions[index], unicode) != 0;
     width = present ? HPDF_TTFontDef_GetCharWidth(definitions[index], unicode) : kNoGlyph;
     return width;
+  }
+
+  // The character as it can be set, and the font that has it.
+  struct Glyph {
+    char32_t code;
+    std::size_t font;
+  };
+  Glyph glyph(char32_t code, Face face) {
+    if (code < 0x20 || code == 0x7F) code = U' ';
+    const auto index = static_cast<std::size_t>(face);
+    for (const char32_t candidate : {code, kReplacementCharacter}) {
+      if (advance(candidate, index) != kNoGlyph) return {candidate, index};
+      if (advance(candidate, kSigns) != kNoGlyph) return {candidate, kSigns};
+    }
+    return {U'?', index};
   }
 
   void set_fill(PageState& page, const Colour& colour) {
@@ -167,7 +184,8 @@ struct PdfDocument::State {
   }
 };
 
-PdfDocument::PdfDocument(const DossierFonts& fonts) : state_(std::make_unique<State>()) {
+PdfDocument::PdfDocument(const DossierFonts& fonts, PageLabels elsewhere) : state_(std::make_unique<State>()) {
+  state_->elsewhere = std::move(elsewhere);
   state_->document = HPDF_New(throw_library_error, nullptr);
   if (state_->document == nullptr) throw std::runtime_error("the PDF library cannot start; free some memory");
   HPDF_SetCompressionMode(state_->document, HPDF_COMP_ALL);
@@ -175,9 +193,10 @@ PdfDocument::PdfDocument(const DossierFonts& fonts) : state_(std::make_unique<St
   HPDF_UseUTFEncodings(state_->document);
   HPDF_SetCurrentEncoder(state_->document, "UTF-8");
   HPDF_SetPageMode(state_->document, HPDF_PAGE_MODE_USE_OUTLINE);
-  state_->load(Face::regular, fonts.regular);
-  state_->load(Face::bold, fonts.bold);
-  state_->load(Face::italic, fonts.italic);
+  std::size_t index = 0;
+  for (const std::filesystem::path& file : {fonts.regular, fonts.bold, fonts.italic, fonts.signs}) {
+    state_->load(index++, file);
+  }
 }
 
 PdfDocument::~PdfDocument() = default;
@@ -198,36 +217,43 @@ std::size_t PdfDocument::page_count() const {
 std::string PdfDocument::printable(std::string_view text, Face face) const {
   std::string result;
   result.reserve(text.size());
-  for (std::size_t at = 0; at < text.size();) {
-    char32_t code = next_code_point(text, at);
-    if (code < 0x20 || code == 0x7F) code = U' ';
-    append_utf8(result, state_->advance(code, face) == kNoGlyph ? kReplacementCharacter : code);
-  }
+  for (std::size_t at = 0; at < text.size();) append_utf8(result, state_->glyph(next_code_point(text, at), face).code);
   return result;
 }
 
 double PdfDocument::text_width(std::string_view text, Face face, double size) const {
   long units = 0;
   for (std::size_t at = 0; at < text.size();) {
-    char32_t code = next_code_point(text, at);
-    if (code < 0x20 || code == 0x7F) code = U' ';
-    const int advance = state_->advance(code, face);
-    units += advance == kNoGlyph ? state_->advance(kReplacementCharacter, face) : advance;
+    const State::Glyph glyph = state_->glyph(next_code_point(text, at), face);
+    units += state_->advance(glyph.code, glyph.font);
   }
   return static_cast<double>(units) * size / 1000.0;
 }
 
 void PdfDocument::text(std::size_t page, Vec2 at, std::string_view text, const TextStyle& style, double angle_rad) {
   if (text.empty()) return;
+  text = cut(text, kLongestShown_bytes);
   PageState& state = state_->pages[page];
-  const std::string shown = printable(cut(text, kLongestShown_bytes), style.face);
   state_->set_fill(state, style.colour);
   HPDF_Page_BeginText(state.handle);
-  HPDF_Page_SetFontAndSize(state.handle, state_->fonts[static_cast<std::size_t>(style.face)], real(style.size));
   const double cosine = std::cos(angle_rad);
   const double sine = std::sin(angle_rad);
   HPDF_Page_SetTextMatrix(state.handle, real(cosine), real(sine), real(-sine), real(cosine), real(at.x), real(at.y));
-  HPDF_Page_ShowText(state.handle, shown.c_str());
+  std::string piece;  // of one font
+  std::size_t font = static_cast<std::size_t>(style.face);
+  const auto show = [&] {
+    if (piece.empty()) return;
+    HPDF_Page_SetFontAndSize(state.handle, state_->fonts[font], real(style.size));
+    HPDF_Page_ShowText(state.handle, piece.c_str());
+    piece.clear();
+  };
+  for (std::size_t i = 0; i < text.size();) {
+    const State::Glyph glyph = state_->glyph(next_code_point(text, i), style.face);
+    if (glyph.font != font) show();
+    font = glyph.font;
+    append_utf8(piece, glyph.code);
+  }
+  show();
   HPDF_Page_EndText(state.handle);
 }
 
@@ -315,14 +341,15 @@ std::size_t PdfDocument::bookmark(std::optional<std::size_t> parent, const std::
   return state_->bookmarks.size() - 1;
 }
 
-void PdfDocument::page_labels(std::size_t page, bool roman_figures) {
+void PdfDocument::page_labels(std::size_t page, bool roman_figures, const std::string& prefix) {
   HPDF_AddPageLabel(state_->document, static_cast<HPDF_UINT>(page),
-                    roman_figures ? HPDF_PAGE_NUM_STYLE_LOWER_ROMAN : HPDF_PAGE_NUM_STYLE_DECIMAL, 1, nullptr);
-  state_->label_ranges.push_back({page, roman_figures});
+                    roman_figures ? HPDF_PAGE_NUM_STYLE_LOWER_ROMAN : HPDF_PAGE_NUM_STYLE_DECIMAL, 1,
+                    prefix.empty() ? nullptr : prefix.c_str());
+  state_->label_ranges.push_back({page, roman_figures, prefix});
 }
 
 std::pair<std::string, std::string> PdfDocument::page_label(std::size_t page) const {
-  LabelRange range{0, false};
+  LabelRange range{0, false, {}};
   std::size_t end = page_count();
   for (const LabelRange& next : state_->label_ranges) {
     if (next.first_page > page) {
@@ -331,13 +358,21 @@ std::pair<std::string, std::string> PdfDocument::page_label(std::size_t page) co
     }
     range = next;
   }
-  const auto figure = [&range](std::size_t number) { return range.roman ? roman(number) : std::to_string(number); };
+  const auto figure = [&range](std::size_t number) {
+    return range.prefix + (range.roman ? roman(number) : std::to_string(number));
+  };
   return {figure(page - range.first_page + 1), figure(end - range.first_page)};
 }
 
 void PdfDocument::page_reference(std::size_t page, Vec2 right_end, const std::string& anchor_name,
                                  const TextStyle& style) {
   state_->references.push_back({page, right_end, anchor_name, style});
+}
+
+PageLabels PdfDocument::labels_of_anchors() const {
+  PageLabels labels;
+  for (const auto& [name, anchor] : state_->anchors) labels.emplace(name, page_label(anchor.page).first);
+  return labels;
 }
 
 void PdfDocument::information(const std::string& title, const std::string& subject, const std::string& time_utc) {
@@ -358,7 +393,10 @@ void PdfDocument::information(const std::string& title, const std::string& subje
 void PdfDocument::save(const std::filesystem::path& file) {
   for (const PendingReference& reference : state_->references) {
     const auto target = anchor_page(reference.anchor);
-    const std::string label = target ? page_label(*target).first : "–";
+    const auto beside = state_->elsewhere.find(reference.anchor);
+    const std::string label = target                              ? page_label(*target).first
+                              : beside != state_->elsewhere.end() ? beside->second
+                                                                  : "–";
     const double width = text_width(label, reference.style.face, reference.style.size);
     text(reference.page, {reference.right_end.x - width, reference.right_end.y}, label, reference.style);
   }

@@ -3,6 +3,8 @@
 
 #include <cstddef>
 #include <filesystem>
+#include <functional>
+#include <map>
 #include <memory>
 #include <optional>
 #include <string>
@@ -16,14 +18,17 @@
 namespace panel_dossier {
 
 using Segment = std::pair<Vec2, Vec2>;
+/// Label of the page of an anchor, by its name.
+using PageLabels = std::map<std::string, std::string, std::less<>>;
 
 /// Owns the document and its fonts. Pages stay open until `save`, so marks may be added to any page in any order.
 /// Points are in points from the lower left page corner. Not thread-safe. Every member throws std::runtime_error with
 /// the PDF library's error code when the library refuses.
 class PdfDocument {
  public:
-  /// Loads and embeds the three faces. Throws std::runtime_error naming the font file that cannot be read.
-  explicit PdfDocument(const DossierFonts& fonts);
+  /// Loads and embeds the faces. Throws std::runtime_error naming the font file that cannot be read.
+  /// `elsewhere` holds what page references to anchors of other documents say.
+  explicit PdfDocument(const DossierFonts& fonts, PageLabels elsewhere = {});
   ~PdfDocument();
   PdfDocument(const PdfDocument&) = delete;
   PdfDocument& operator=(const PdfDocument&) = delete;
@@ -32,8 +37,8 @@ class PdfDocument {
   std::size_t add_page();
   std::size_t page_count() const;
 
-  /// `text` as it can be set: control characters become spaces, characters the face lacks and broken UTF-8 become
-  /// U+FFFD, which is visible on the page.
+  /// `text` as it can be set: control characters become spaces, characters that neither the face nor the face for signs
+  /// has and broken UTF-8 become U+FFFD, which is visible on the page.
   std::string printable(std::string_view text, Face face) const;
   /// Advance width in points.
   double text_width(std::string_view text, Face face, double size) const;
@@ -59,12 +64,15 @@ class PdfDocument {
 
   /// Adds a bookmark under `parent` and returns its number.
   std::size_t bookmark(std::optional<std::size_t> parent, const std::string& title, std::size_t page, double top);
-  /// From `page` on, labels count from 1 in roman or arabic figures.
-  void page_labels(std::size_t page, bool roman_figures);
+  /// From `page` on, labels count from 1 in roman or arabic figures, behind `prefix` (`A` for `A1`, `A2` …).
+  void page_labels(std::size_t page, bool roman_figures, const std::string& prefix = {});
   /// The label of a page and of the last page counted with it: `iii` and `iv`, `12` and `340`.
   std::pair<std::string, std::string> page_label(std::size_t page) const;
-  /// At `save`, sets the label of the anchor's page so that it ends at `right_end`; `–` for an anchor never set.
+  /// At `save`, sets the label of the anchor's page, here or elsewhere, so that it ends at `right_end`; `–` for an
+  /// anchor never set.
   void page_reference(std::size_t page, Vec2 right_end, const std::string& anchor_name, const TextStyle& style);
+  /// Of every anchor of this document.
+  PageLabels labels_of_anchors() const;
   /// `time_utc` is ISO 8601 as in BuildSummary; it stands for both dates of the document.
   void information(const std::string& title, const std::string& subject, const std::string& time_utc);
 

@@ -58,32 +58,32 @@ struct Stroke {
 
 struct TextStyle {
   Face face = Face::regular;
-  double size = 8.5;
+  double size = 9.0;
   double leading = 12.0;
   Colour colour = kInk;
 };
 
-/// A4 portrait. The baseline step divides every leading in use on running text.
+/// A4 portrait.
 namespace grid {
 inline constexpr double kPageWidth = 595.276;
 inline constexpr double kPageHeight = 841.890;
 inline constexpr double kLeft = 56.0;
 inline constexpr double kRight = kPageWidth - 48.0;
 inline constexpr double kTop = kPageHeight - 64.0;
-inline constexpr double kBottom = 62.0;
+inline constexpr double kBottom = 56.0;
 inline constexpr double kColumnGap = 15.0;
 inline constexpr double kBaseline = 3.0;
 inline constexpr double kWidth = kRight - kLeft;
 }  // namespace grid
 
 namespace type {
-inline constexpr TextStyle kBody{Face::regular, 8.5, 12.0, kInk};
-inline constexpr TextStyle kNote{Face::italic, 7.5, 10.5, kMidGrey};
-inline constexpr TextStyle kTable{Face::regular, 7.0, 9.0, kInk};
-inline constexpr TextStyle kFine{Face::regular, 6.5, 8.4, kInk};
-inline constexpr TextStyle kPart{Face::bold, 17.0, 21.0, kAccent};
-inline constexpr TextStyle kHeading{Face::bold, 11.0, 15.0, kAccent};
-inline constexpr TextStyle kSubheading{Face::bold, 8.5, 12.0, kInk};
+inline constexpr TextStyle kBody{Face::regular, 9.5, 12.6, kInk};
+inline constexpr TextStyle kNote{Face::italic, 8.5, 11.0, kMidGrey};
+inline constexpr TextStyle kTable{Face::regular, 8.5, 10.5, kInk};
+inline constexpr TextStyle kFine{Face::regular, 8.0, 9.5, kInk};
+inline constexpr TextStyle kPart{Face::bold, 18.0, 22.0, kAccent};
+inline constexpr TextStyle kHeading{Face::bold, 12.0, 15.6, kAccent};
+inline constexpr TextStyle kSubheading{Face::bold, 9.5, 12.6, kInk};
 }  // namespace type
 
 }  // namespace panel_dossier

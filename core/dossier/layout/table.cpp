@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "core/dossier/layout/marks.h"
+#include "core/dossier/layout/number_format.h"
 #include "core/dossier/layout/text_layout.h"
 
 namespace panel_dossier {
@@ -54,10 +55,10 @@ bool looks_numeric(std::string_view text) {
 namespace {
 
 constexpr double kPadding = 3.0;  // at either side of a cell
-constexpr double kRowGap = 3.0;   // above and below the lines of a row together
 constexpr double kMarkWidth = 8.5;
 constexpr double kMarkSize = 5.0;
 constexpr double kCountGap = 3.0;
+constexpr double kBarLength = 28.0;        // of a whole share
 constexpr double kWidestWordShare = 0.22;  // of the table that a word may claim for its column
 constexpr double kShortestSplit = 3.0;     // lines of a row that may stand alone on a page
 
@@ -104,7 +105,7 @@ TableLayout::TableLayout(PdfDocument& pdf, TableSpec spec, double width, bool fi
       const Cell& cell = row[column];
       const double mark = cell.mark ? kMarkWidth : 0.0;
       widest = std::max(widest, measure(cell));
-      narrowest = std::max(narrowest, counts_width(cell));
+      narrowest = std::max(narrowest, cell.bar ? measure(cell) : counts_width(cell));
       const auto in_face = [&](std::string_view text) { return measure(text, cell.bold); };
       narrowest = std::max(narrowest, mark + widest_word(cell.text, in_face));
     }
@@ -117,7 +118,7 @@ TableLayout::TableLayout(PdfDocument& pdf, TableSpec spec, double width, bool fi
   std::size_t lines = 1;
   for (std::size_t column = 0; column < spec_.columns.size(); ++column)
     lines = std::max(lines, head_lines(column).size());
-  head_height_ = static_cast<double>(lines) * spec_.style.leading + kRowGap + 2.0;
+  head_height_ = static_cast<double>(lines) * spec_.style.leading + spec_.row_gap + 2.0;
 }
 
 double TableLayout::width() const {
@@ -136,7 +137,8 @@ double TableLayout::counts_width(const Cell& cell) const {
 }
 
 double TableLayout::measure(const Cell& cell) const {
-  if (!cell.page_of.empty()) return measure("00000", false);
+  if (!cell.page_of.empty()) return measure("A0000", false);
+  if (cell.bar) return kBarLength + kCountGap + measure("0.00", false);
   return std::max(counts_width(cell), (cell.mark ? kMarkWidth : 0.0) + measure(cell.text, cell.bold));
 }
 
@@ -147,6 +149,15 @@ void TableLayout::draw_counts(const Cell& cell, std::size_t page, Vec2 at) const
     pdf_.text(page, {at.x + kMarkWidth - 1.5, at.y}, number, spec_.style);
     at.x += kMarkWidth + measure(number, false) + kCountGap;
   }
+}
+
+void TableLayout::draw_bar(double share, std::size_t page, Vec2 at) const {
+  constexpr double kHeight = 3.6;
+  const double bottom = at.y + 0.6;
+  pdf_.rectangle(page, {at.x, bottom, at.x + kBarLength, bottom + kHeight}, std::nullopt, Stroke{0.4, kMidGrey, 0, 0});
+  const double length = kBarLength * std::clamp(share, 0.0, 1.0);
+  pdf_.rectangle(page, {at.x, bottom, at.x + length, bottom + kHeight}, share > 1.0 ? kInk : kAccent, std::nullopt);
+  pdf_.text(page, {at.x + kBarLength + kCountGap, at.y}, format_fixed(share, 2), spec_.style);
 }
 
 void TableLayout::measure_numbers() {
@@ -187,7 +198,7 @@ std::size_t TableLayout::row_lines(std::size_t row) const {
 }
 
 double TableLayout::row_height(std::size_t row) const {
-  return static_cast<double>(row_lines(row)) * spec_.style.leading + kRowGap;
+  return static_cast<double>(row_lines(row)) * spec_.style.leading + spec_.row_gap;
 }
 
 void TableLayout::draw_head(std::size_t page, double left, double top) const {
@@ -199,7 +210,7 @@ void TableLayout::draw_head(std::size_t page, double left, double top) const {
   style.face = Face::bold;
   double at = left;
   for (std::size_t column = 0; column < spec_.columns.size(); ++column) {
-    double y = top - kRowGap / 2.0 - 1.0;
+    double y = top - spec_.row_gap / 2.0 - 1.0;
     for (const std::string& line : head_lines(column)) {
       const double slack = widths_[column] - 2.0 * kPadding - measure(line, true);
       const double x = at + kPadding + (spec_.columns[column].numeric ? slack : 0.0);
@@ -224,7 +235,7 @@ void TableLayout::draw_row(std::size_t row, std::size_t page, double left, doubl
 void TableLayout::draw_row_lines(std::size_t row, std::size_t first, std::size_t last, std::size_t page, double left,
                                  double top) const {
   const auto& cells = spec_.rows[row];
-  const double height = static_cast<double>(last - first) * spec_.style.leading + kRowGap;
+  const double height = static_cast<double>(last - first) * spec_.style.leading + spec_.row_gap;
   double at = left;
   for (std::size_t column = 0; column < std::min(cells.size(), widths_.size()); ++column) {
     const Cell& cell = cells[column];
@@ -234,8 +245,9 @@ void TableLayout::draw_row_lines(std::size_t row, std::size_t first, std::size_t
     const double text_left = at + kPadding + (cell.mark ? kMarkWidth : 0.0);
     const auto lines = cell_lines(cell, column);
     const bool aligned = spec_.columns[column].numeric && lines.size() == 1;
-    double y = top - kRowGap / 2.0;
+    double y = top - spec_.row_gap / 2.0;
     if (first == 0) draw_counts(cell, page, {at + kPadding, cell_baseline(y, style)});
+    if (first == 0 && cell.bar) draw_bar(*cell.bar, page, {at + kPadding, cell_baseline(y, style)});
     if (first == 0 && !cell.page_of.empty())
       pdf_.page_reference(page, {at + widths_[column] - kPadding, cell_baseline(y, style)}, cell.page_of, style);
     if (cell.mark && first == 0)
@@ -258,18 +270,18 @@ double natural_table_width(PdfDocument& pdf, TableSpec spec) {
 
 namespace {
 
-void set_high_row(Flow& flow, const TableLayout& layout, std::size_t row, double leading) {
+void set_high_row(Flow& flow, const TableLayout& layout, std::size_t row, double leading, double row_gap) {
   const std::size_t all = layout.row_lines(row);
   for (std::size_t first = 0; first < all;) {
-    if (flow.room() < kShortestSplit * leading + kRowGap) {
+    if (flow.room() < kShortestSplit * leading + row_gap) {
       flow.next_page();
       layout.draw_head(flow.page(), grid::kLeft, flow.y());
       flow.skip(layout.head_height());
     }
-    const auto fitting = static_cast<std::size_t>((flow.room() - kRowGap) / leading);
+    const auto fitting = static_cast<std::size_t>((flow.room() - row_gap) / leading);
     const std::size_t last = std::min(all, first + std::max<std::size_t>(1, fitting));
     layout.draw_row_lines(row, first, last, flow.page(), grid::kLeft, flow.y());
-    flow.skip(static_cast<double>(last - first) * leading + kRowGap);
+    flow.skip(static_cast<double>(last - first) * leading + row_gap);
     first = last;
   }
 }
@@ -280,6 +292,7 @@ void set_table(Flow& flow, TableSpec spec) {
   if (spec.columns.empty() || spec.rows.empty()) return;
   const std::size_t rows = spec.rows.size();
   const double leading = spec.style.leading;
+  const double row_gap = spec.row_gap;
   const TableLayout layout(flow.pdf(), std::move(spec), grid::kWidth, true);
   const auto start = [&] {
     layout.draw_head(flow.page(), grid::kLeft, flow.y());
@@ -291,7 +304,7 @@ void set_table(Flow& flow, TableSpec spec) {
   for (std::size_t row = 0; row < rows; ++row) {
     const double height = layout.row_height(row);
     if (height > highest) {
-      set_high_row(flow, layout, row, leading);
+      set_high_row(flow, layout, row, leading, row_gap);
       continue;
     }
     if (flow.room() < height) {

@@ -23,6 +23,7 @@ struct Cell {
   bool bold = false;
   std::string page_of;               ///< anchor whose page label stands here instead of text
   std::vector<VerdictCount> counts;  ///< marks with numbers instead of text
+  std::optional<double> bar;         ///< a share of 1, drawn as a bar with its figure instead of text
 
   Cell() = default;
   Cell(std::string words) : text(std::move(words)) {}  // NOLINT(google-explicit-constructor): rows read as lists
@@ -42,6 +43,7 @@ struct TableSpec {
   std::vector<ColumnSpec> columns;
   std::vector<std::vector<Cell>> rows;  ///< a short row is filled with empty cells
   TextStyle style = type::kTable;
+  double row_gap = 3.0;  ///< above and below the lines of a row together, in points
 };
 
 /// Widths that use `available` points: natural widths where they fit, the rest of the space going to the columns in
@@ -81,6 +83,7 @@ class TableLayout {
   double measure(const Cell& cell) const;
   double counts_width(const Cell& cell) const;
   void draw_counts(const Cell& cell, std::size_t page, Vec2 at) const;
+  void draw_bar(double share, std::size_t page, Vec2 at) const;
   void measure_numbers();
   std::vector<std::string> cell_lines(const Cell& cell, std::size_t column) const;
   std::vector<std::string> head_lines(std::size_t column) const;

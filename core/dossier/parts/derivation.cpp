@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "core/api/support/words.h"
 #include "core/dossier/layout/chart.h"
 #include "core/dossier/layout/drawing_view.h"
 #include "core/dossier/layout/marks.h"
@@ -20,20 +21,21 @@ constexpr std::size_t kMostRowsInColumn = 14;
 constexpr std::size_t kMostBarsInColumn = 14;
 constexpr double kMostAspectInColumn = 2.0;  // width over height; a wider drawing is too small in a column
 constexpr double kHighestFigure = grid::kTop - grid::kBottom - 150.0;
-constexpr TextStyle kDerivationTitle{Face::bold, 7.0, 9.0, kInk};
-constexpr TextStyle kDerivationLabel{Face::regular, 6.0, 8.0, kMidGrey};
-constexpr TextStyle kDerivationLine{Face::regular, 6.3, 7.7, kInk};
-constexpr TextStyle kRemark{Face::italic, 6.3, 7.7, kMidGrey};
+constexpr TextStyle kDerivationTitle{Face::bold, 8.5, 10.6, kInk};
+constexpr TextStyle kDerivationLabel{Face::regular, 8.0, 9.6, kMidGrey};
+constexpr TextStyle kDerivationLine{Face::regular, 8.0, 9.6, kInk};
+constexpr TextStyle kRemark{Face::italic, 8.0, 9.6, kMidGrey};
+constexpr std::size_t kMarksServed = 24;
 
 class DerivationWriter {
  public:
-  DerivationWriter(Book& book, std::string scope) : book_(book), scope_(std::move(scope)) {}
+  explicit DerivationWriter(Book& book) : book_(book) {}
 
-  void add(const RecordedFinding& recorded, std::size_t index) {
-    const Finding finding = whole_finding(recorded);
+  void add(const AnnexEntry& entry) {
+    const Finding finding = whole_finding(*entry.finding);
     const std::size_t first = blocks_.size();
-    number_ = std::to_string(index + 1);
-    add_head(recorded, index);
+    number_ = std::to_string(entry.number);
+    add_head(entry);
     if (!finding.reason.empty()) add_text(finding.reason, kDerivationLine, 0.0);
     add_inputs(finding);
     if (!finding.inputs.empty() && !finding.steps.empty()) add_divider();
@@ -60,7 +62,6 @@ class DerivationWriter {
 
  private:
   Book& book_;
-  std::string scope_;
   std::string number_;
   std::vector<Block> blocks_;
   std::vector<std::pair<std::string, TableSpec>> wide_tables_;
@@ -107,10 +108,11 @@ class DerivationWriter {
     blocks_.back().keep_with_next = false;
   }
 
-  void add_head(const RecordedFinding& finding, std::size_t index) {
+  void add_head(const AnnexEntry& entry) {
+    const RecordedFinding& finding = *entry.finding;
     PdfDocument& pdf = book_.pdf;
     const double width = width_;
-    const std::string anchor = derivation_anchor(scope_, index);
+    const std::string anchor = derivation_anchor(entry.number);
     blocks_.push_back({3.0, true, [&pdf, width, anchor](std::size_t page, double left, double top) {
                          pdf.line(page, {left, top}, {left + width, top}, {0.6, kAccent, 0, 0});
                          pdf.anchor(anchor, page, top + 4.0);
@@ -121,16 +123,31 @@ class DerivationWriter {
     if (!limit.empty()) result += (result.empty() ? "limit " : ", limit ") + limit;
     if (finding.utilisation) result += ", utilisation " + format_fixed(*finding.utilisation, 2);
     add_verdict_line(finding.verdict, result);
-    add_text(finding.check + ", " + std::string(to_string(finding.basis)) +
-                 (finding.clause.empty() ? "" : ", " + finding.clause),
-             kDerivationLabel, 0.0, true, chapter_anchor(discipline_of(finding.check)));
+    add_text(std::string(to_string(finding.basis)) + (finding.clause.empty() ? "" : ", " + finding.clause),
+             kDerivationLabel, 0.0, true);
+    add_served(entry);
+  }
+
+  void add_served(const AnnexEntry& entry) {
+    if (entry.panels.empty()) return;
+    const auto& panels = book_.results().panels;
+    std::vector<std::string> marks;
+    for (const std::size_t panel : entry.panels) {
+      if (marks.size() == kMarksServed) break;
+      marks.push_back(panels[panel].mark);
+    }
+    std::string text = joined(marks);
+    if (entry.panels.size() > marks.size())
+      text += " and " + std::to_string(entry.panels.size() - marks.size()) + " more";
+    add_text((entry.panels.size() == 1 ? "panel " : std::to_string(entry.panels.size()) + " panels: ") + text,
+             kDerivationLabel, 0.0, true, panel_anchor(panels[entry.panels.front()].global_id));
   }
 
   void add_verdict_line(Verdict verdict, const std::string& result) {
     PdfDocument& pdf = book_.pdf;
     const std::string word(to_string(verdict));
-    const TextStyle style{verdict == Verdict::fail ? Face::bold : Face::regular, 6.5, 8.4, kInk};
-    const double indent = 8.0;
+    const TextStyle style{verdict == Verdict::fail ? Face::bold : Face::regular, 8.0, 9.8, kInk};
+    const double indent = 9.0;
     const auto text = lines(word + (result.empty() ? "" : ":  " + result), style, width_ - indent);
     for (std::size_t i = 0; i < text.size(); ++i) {
       blocks_.push_back({style.leading, true,
@@ -185,7 +202,7 @@ class DerivationWriter {
     const bool in_column =
         spec.rows.size() <= kMostRowsInColumn && single_lines(table) && natural_table_width(book_.pdf, spec) <= width_;
     if (!in_column) {
-      wide_tables_.emplace_back("Table for finding " + number_ + ":  " + title, std::move(spec));
+      wide_tables_.emplace_back("Table of derivation " + number_ + ":  " + title, std::move(spec));
       add_text("table '" + title + "' stands below", kRemark, 0.0);
       return;
     }
@@ -326,13 +343,10 @@ class DerivationWriter {
 
 }  // namespace
 
-std::string derivation_anchor(const std::string& scope, std::size_t index) {
-  return "derivation-" + scope + "-" + std::to_string(index);
-}
-
-void write_derivations(Book& book, const std::vector<NumberedFinding>& findings, const std::string& scope) {
-  DerivationWriter writer(book, scope);
-  for (const NumberedFinding& numbered : findings) writer.add(*numbered.finding, numbered.index);
+void write_derivations(Book& book, const std::vector<const AnnexEntry*>& entries) {
+  if (entries.empty()) return;
+  DerivationWriter writer(book);
+  for (const AnnexEntry* entry : entries) writer.add(*entry);
   writer.write();
 }
 

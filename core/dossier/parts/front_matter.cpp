@@ -97,6 +97,23 @@ void write_cover(Book& book) {
       "replaces none; local codes, the project's engineers and licensed practice come first.");
 }
 
+void write_workshop_front(Book& book) {
+  Flow& flow = book.flow;
+  const ResultsDocument& results = book.results();
+  flow.start_page({"Workshop", book.joined_cautions()});
+  flow.heading("Workshop file", type::kPart);
+  flow.paragraph(results.project.name, kProjectName);
+  row(flow, "issue", issue_text(results.build.issue));
+  row(flow, "panels", std::to_string(results.panels.size()));
+  row(flow, "built", results.build.time_utc + " by panel-dossier " + results.build.program_version);
+  flow.paragraph(
+      "For the practice's own people: what the workshop cuts, nests and assembles, what the vehicles carry, when and "
+      "in "
+      "which order panels go up, and what it costs. It belongs to the dossier of the same root of the hash tree and is "
+      "not part of what the client receives.");
+  write_weights(book);
+}
+
 void write_contents(Book& book) {
   Flow& flow = book.flow;
   PdfDocument& pdf = book.pdf;
@@ -116,20 +133,20 @@ void write_contents(Book& book) {
     pdf.link(page, {grid::kLeft, flow.y(), grid::kRight, top}, anchor);
     flow.skip(2.0);
   };
-  constexpr TextStyle kEntry{Face::bold, 8.5, 12.0, kInk};
+  constexpr TextStyle kEntry{Face::bold, 9.5, 12.6, kInk};
   for (const DossierPart part : kParts) {
     entry(numbered_title(part), part_anchor(part), kEntry, 0.0);
-    if (part != DossierPart::chapters) continue;
+    if (part != DossierPart::annex) continue;
     for (const PluginSummary& plugin : book.results().build.plugins)
-      entry(plugin.title, chapter_anchor(plugin.id), type::kBody, 14.0);
+      entry(plugin.title, discipline_anchor(plugin.id), type::kBody, 14.0);
   }
 }
 
 namespace {
 
-constexpr TextStyle kHead{Face::regular, 7.0, 9.0, kMidGrey};
-constexpr TextStyle kFoot{Face::regular, 6.5, 8.4, kMidGrey};
-constexpr TextStyle kFootStrong{Face::bold, 6.5, 8.4, kInk};
+constexpr TextStyle kHead{Face::regular, 8.0, 10.0, kMidGrey};
+constexpr TextStyle kFoot{Face::regular, 8.0, 9.8, kMidGrey};
+constexpr TextStyle kFootStrong{Face::bold, 8.0, 9.8, kInk};
 constexpr std::size_t kShortRoot = 16;  // hexadecimal digits; the cover prints the whole root
 
 class Furniture {
@@ -139,7 +156,7 @@ class Furniture {
   void draw(std::size_t page, const PageFurniture& furniture) {
     draw_head(page, furniture);
     draw_caution(page, furniture.caution);
-    draw_foot(page);
+    draw_foot(page, furniture.front_matter);
   }
 
  private:
@@ -186,7 +203,7 @@ class Furniture {
     return text;
   }
 
-  void draw_foot(std::size_t page) {
+  void draw_foot(std::size_t page, bool front_matter) {
     constexpr double kRuleHeight = grid::kBottom - 14.0;
     constexpr double kFirstLine = kRuleHeight - 9.5;
     const BuildSummary& build = book_.results().build;
@@ -198,6 +215,9 @@ class Furniture {
         "built " + build.time_utc + "  ·  hash tree root " + build.hash_tree_root.substr(0, kShortRoot) + "…";
     pdf_.text(page, {grid::kLeft, kFirstLine}, built, kFoot);
     pdf_.text(page, {grid::kLeft, kFirstLine - kFoot.leading}, status(), kFootStrong);
+    if (front_matter) return;
+    const std::string caution = book_.caution_line();
+    pdf_.text(page, {grid::kRight - width(caution, kFoot), kFirstLine - kFoot.leading}, caution, kFoot);
   }
 };
 

@@ -44,19 +44,14 @@ void write_bases(Flow& flow) {
 
 void write_tracing(Flow& flow) {
   flow.heading("How a figure traces back");
-  flow.item("Start from any figure in parts 2 to 4: its row leads to the sheet of the panel in part 5.");
+  flow.item("Any figure in parts 2 to 4 leads to the pages of a panel in part 5.");
   flow.item(
-      "The sheet lists every finding with value, limit, verdict, basis and clause. The number before a finding "
-      "leads to its derivation on the following pages of the sheet, or on the sheet of an earlier panel that is worked "
-      "out the same figure for figure.");
+      "The second page of the panel lists every finding with value, limit, verdict and basis, and the page of its "
+      "derivation in the annex. Equal derivations are printed there once, with the panels that they serve.");
   flow.item(
-      "The derivation lists first the inputs and, behind a short dotted rule, the steps in the order in which a person "
-      "would work them out. The number in brackets behind an input stands again in the list of sources that closes the "
-      "sheet. An input that an earlier derivation of the sheet has printed is named by its number alone.");
-  flow.item(
-      "A source is a line of the model export (entity or property, GlobalId and line number), a row of a data table "
-      "with its published source, or a key of the project settings. Settings are listed as assumptions in part "
-      "10.");
+      "A source in the annex is a line of the model export (entity or property, GlobalId and line number), a row of a "
+      "data table with its published source, or a key of the project settings. Settings are listed as assumptions in "
+      "part 10.");
   flow.item(
       "Each panel has a hash over its data and findings; the root over all panels is printed on the cover and "
       "in short form on every page. Part 12 tells how to check them.");
@@ -73,15 +68,32 @@ void write_conventions(Flow& flow) {
   flow.item("Characters that the typeface lacks are printed as \uFFFD; the attached data hold them unchanged.");
 }
 
+/// Who has a part in the project, as the libraries name them.
+void write_parties(Book& book) {
+  book.flow.heading("Who made it, and whom to call");
+  if (book.project().parties.empty()) {
+    book.flow.paragraph(
+        "Nobody is named: the library table 'people' names maker, designer, responsible engineers and contact.");
+    return;
+  }
+  TableSpec table;
+  table.columns = {{"role"}, {"name"}, {"organisation"}, {"address"}, {"contact"}};
+  for (const Party& party : book.project().parties) {
+    table.rows.push_back({party.role, party.name, party.organisation, party.address, party.contact});
+  }
+  set_table(book.flow, std::move(table));
+}
+
 }  // namespace
 
-void write_reading_guide(Book& book) {
-  book.begin_part(DossierPart::reading);
+void write_introduction(Book& book) {
+  book.begin_part(DossierPart::introduction);
   Flow& flow = book.flow;
   flow.paragraph(
       "This is the handover dossier of the panels of one project. It was written by a program from the model export, "
       "the project settings and the evidence files, all named in parts 9 and 12. Nothing in it was typed by hand; "
       "whoever has the same inputs can produce the same pages again.");
+  write_parties(book);
   write_verdicts(flow);
   write_bases(flow);
   write_tracing(flow);
@@ -113,7 +125,8 @@ void write_steps(Flow& flow) {
       "the SHA-256 of the export (sha256sum FILE) with the table below.");
   flow.item("Evidence files: sha256sum FILE must give the digits printed in part 9.");
   flow.item(
-      "The hash tree is that of RFC 6962, section 2.1, with SHA-256. A panel's hash, printed on its sheet, is a leaf: "
+      "The hash tree is that of RFC 6962, section 2.1, with SHA-256. A panel's hash, printed on its second page, is a "
+      "leaf: "
       "the hash of a zero byte, the digest of the panel's data and the digest of its findings, which name their "
       "derivations by digest. Going up, each pair is hashed behind a byte of value one, in the order of the schedule "
       "in part 3. The root is printed on the "

@@ -8,6 +8,8 @@
 #include "core/api/finding/roles.h"
 #include "core/api/support/units.h"
 #include "core/dossier/layout/number_format.h"
+#include "core/dossier/parts/check_summary.h"
+#include "core/dossier/parts/panel_facts.h"
 #include "core/dossier/parts/sections.h"
 
 namespace panel_dossier {
@@ -45,15 +47,15 @@ void write_use(Flow& flow) {
       "Find and stop the cause of any damp before the face is closed again. Timber should be back below 20 % "
       "moisture content.");
   flow.item(
-      "Replace boards, membranes and insulation like for like, from the layers printed on the panel's sheet; "
+      "Replace boards, membranes and insulation like for like, from the layers printed on the page of the panel; "
       "another product may change the fire, moisture and sound performance.");
   flow.item(
       "Repair the air and vapour control layer with compatible tape over its whole extent before the lining is "
       "closed.");
   flow.heading("Penetrations and fixing into the panel");
   flow.item(
-      "Fix light loads into the lining or its battens; heavy loads into the studs, whose places are on the panel's "
-      "elevation drawing.");
+      "Fix light loads into the lining or its battens; heavy loads into the studs, whose places are on the "
+      "page of the panel.");
   flow.item("Never cut or notch a stud, post, rail or lintel without the structural engineer's written agreement.");
   flow.item(
       "Seal each penetration airtight at the inner side and weathertight at the outer side. Where the panel has a "
@@ -70,7 +72,8 @@ void write_alteration(Flow& flow) {
       "A change of the room's use, heating or humidity changes the moisture risk of the build-up; have it checked.");
   flow.heading("End of life and dismantling");
   flow.item(
-      "Panels can be taken down in the reverse order of erection; the mass of each panel is in part 7. Have the lift "
+      "Panels can be taken down in the reverse order of erection; the mass of each panel is on its page and in part 7. "
+      "Have the lift "
       "planned by a competent person: fixings and timber have aged.");
   flow.item(
       "Do not reuse erection loops unless their certificate allows it: dismantling needs newly designed lifting "
@@ -80,21 +83,7 @@ void write_alteration(Flow& flow) {
       "says otherwise.");
   flow.item(
       "Layers can be parted by material: boards, insulation, membranes, timber. Reuse whole panels or framing "
-      "first, then recycle; the panel's sheet lists the materials.");
-}
-
-std::string text_of_panel(const Panel& panel, const char* name) {
-  const auto text = panel.properties.text("Pset_Warranty", name);
-  return text ? text->value : std::string();
-}
-
-/// What the export says of a panel's warranty: period, first and last day, contact, exclusions. Empty texts are not
-/// given.
-std::array<std::string, 5> warranty_of(const Panel& panel) {
-  const auto period = panel.properties.number("Pset_Warranty", "WarrantyPeriod");
-  return {period ? format_significant(period->value / units::kSecondPerYear) + " years" : std::string(),
-          text_of_panel(panel, "WarrantyStartDate"), text_of_panel(panel, "WarrantyEndDate"),
-          text_of_panel(panel, "PointOfContact"), text_of_panel(panel, "Exclusions")};
+      "first, then recycle; the page of the panel lists the materials.");
 }
 
 // The warranties of the export, each with the panels it holds for.
@@ -141,7 +130,7 @@ void write_warranty(Book& book) {
 }  // namespace
 
 void write_maintenance(Book& book) {
-  book.begin_part(DossierPart::maintenance, book.joined_cautions(), book.short_cautions());
+  book.begin_part(DossierPart::maintenance);
   book.flow.paragraph(kCommonPractice, type::kNote);
   write_inspection(book.flow);
   write_use(book.flow);
@@ -188,12 +177,15 @@ Cell coordinate_cell(const RecordedFinding* centre, std::string_view id) {
   return value_m == nullptr ? Cell("–") : Cell(format_fixed(*value_m, 3));
 }
 
+}  // namespace
+
 void write_weights(Book& book) {
   Flow& flow = book.flow;
   flow.heading("Weights for lifting");
   flow.paragraph(
       "Calculated masses from the model, heaviest first, without slings, props and water taken up. Weigh or add "
-      "a margin as the lift plan demands. A dash: the figure could not be calculated; the panel's sheet tells why.");
+      "a margin as the lift plan demands. A dash: the figure could not be calculated; the page of the panel tells "
+      "why.");
   flow.paragraph(
       "Centre of gravity in metres, the panel standing and seen from inside: x from its left edge, y from its inner "
       "face, z from its foot.");
@@ -208,7 +200,7 @@ void write_weights(Book& book) {
   for (const PanelSummary* panel : panels) {
     const RecordedFinding* mass = finding_of_role(build, panel->findings, role::kMass);
     const RecordedFinding* centre = finding_of_role(build, panel->findings, role::kCentreOfGravity);
-    table.rows.push_back({link_cell(panel->mark, sheet_anchor(panel->global_id)), panel->type,
+    table.rows.push_back({link_cell(panel->mark, panel_anchor(panel->global_id)), panel->type,
                           mass != nullptr ? value_cell(*mass) : Cell("–"), coordinate_cell(centre, "from_left_edge"),
                           coordinate_cell(centre, "from_inner_face"), coordinate_cell(centre, "from_foot")});
   }
@@ -218,6 +210,8 @@ void write_weights(Book& book) {
   }
   set_table(flow, std::move(table));
 }
+
+namespace {
 
 bool has_lifting_finding(const ResultsDocument& results) {
   return std::any_of(results.panels.begin(), results.panels.end(), [&results](const PanelSummary& panel) {
@@ -230,7 +224,7 @@ void write_lifting(Book& book) {
   flow.heading("Lifting");
   flow.item("Use only the lifting points that the panel was designed for, and only as their certificate allows.");
   flow.item(has_lifting_finding(book.results())
-                ? "The lifting findings on the panel's sheet state the assumptions made."
+                ? "The lifting findings on the page of each panel lead to the assumptions made."
                 : "This dossier holds no check of lifting points: the lift plan has to bring its own.");
   flow.item("Keep the angle of the slings within the lift plan; use a spreader where the plan says so.");
   flow.item("Check lifting points for damage before each lift.");
@@ -264,7 +258,7 @@ void write_cautions(Book& book) {
 }  // namespace
 
 void write_safety_file(Book& book) {
-  book.begin_part(DossierPart::safety_file, book.joined_cautions(), book.short_cautions());
+  book.begin_part(DossierPart::safety_file);
   write_risks(book.flow);
   write_weights(book);
   write_lifting(book);
@@ -280,54 +274,15 @@ std::string discipline_in(const ResultsDocument& results) {
   return check == nullptr ? std::string() : std::string(discipline_of(check->id));
 }
 
-struct TypeSummary {
-  std::string title;
-  std::map<std::string, std::size_t> values;  // value -> panels
-  std::set<std::string> limits;
-  std::set<std::string> bases;
-  VerdictCounts verdicts{};
-};
-
-using Summaries = std::map<std::pair<std::string, std::string>, TypeSummary>;  // by type and check
-
-Summaries summarise(const ResultsDocument& results, const std::string& discipline) {
-  Summaries summaries;
-  for (const PanelSummary& panel : results.panels) {
-    for (const RecordedFinding& finding : panel.findings) {
-      if (discipline_of(finding.check) != discipline) continue;
-      TypeSummary& summary = summaries[{panel.type, finding.check}];
-      summary.title = finding.title;
-      const std::string value = format_value(finding.value, finding.unit, finding.derivation->decimals);
-      if (!value.empty()) ++summary.values[value];
-      const std::string limit = format_limit(finding);
-      if (!limit.empty()) summary.limits.insert(limit);
-      summary.bases.insert(std::string(to_string(finding.basis)));
-      ++summary.verdicts[static_cast<std::size_t>(finding.verdict)];
-    }
-  }
-  return summaries;
-}
-
-std::string values_text(const std::map<std::string, std::size_t>& values) {
-  std::vector<std::string> texts;
-  texts.reserve(values.size());
-  for (const auto& [value, count] : values) texts.push_back(value + " (" + std::to_string(count) + ")");
-  return texts.empty() ? "–" : list_some(texts, 4);
-}
-
-std::string first_of(const std::set<std::string>& texts) {
-  return texts.empty() ? "–" : list_some({texts.begin(), texts.end()}, 4);
-}
-
-void write_types(Flow& flow, const Summaries& summaries) {
+void write_fire_by_type(Flow& flow, const CheckSummaries& summaries) {
   flow.heading("By panel type");
   TableSpec table;
   table.columns = {{"type"}, {"check"}, {"value (panels)"}, {"required"}, {"basis"}, {"verdicts"}};
   for (const auto& [key, summary] : summaries) {
     Cell verdicts;
     verdicts.counts = listed(summary.verdicts);
-    table.rows.push_back({key.first.empty() ? "(no type)" : key.first, summary.title, values_text(summary.values),
-                          first_of(summary.limits), first_of(summary.bases), verdicts});
+    table.rows.push_back({type_in_words(key.first), summary.title, values_in_words(summary), some_of(summary.limits),
+                          some_of(summary.bases), verdicts});
   }
   set_table(flow, std::move(table));
 }
@@ -337,7 +292,7 @@ void write_project(Book& book, const std::string& discipline) {
   table.columns = {{"project finding"}, {"value"}, {"limit"}, {"verdict"}, {"basis"}, {"reason"}};
   for (const RecordedFinding& finding : book.results().project_findings) {
     if (discipline_of(finding.check) != discipline) continue;
-    table.rows.push_back({link_cell(finding.title, chapter_anchor(discipline)), value_cell(finding),
+    table.rows.push_back({link_cell(finding.title, discipline_anchor(discipline)), value_cell(finding),
                           limit_cell(finding), verdict_cell(finding.verdict), std::string(to_string(finding.basis)),
                           finding.reason});
   }
@@ -369,12 +324,14 @@ void write_fire_information(Book& book) {
   flow.paragraph(
       "For the responsible person and the fire service: what the panels contribute to the fire safety of the "
       "building. A classification by calculation never outranks a test report.");
-  const Summaries summaries = summarise(book.results(), discipline);
+  const CheckSummaries summaries = summarise(book.results(), [&discipline](const RecordedFinding& finding) {
+    return discipline_of(finding.check) == discipline;
+  });
   if (summaries.empty()) {
     flow.paragraph(
         "No discipline returned findings on fire: nothing is stated here about the panels' fire performance.");
   } else {
-    write_types(flow, summaries);
+    write_fire_by_type(flow, summaries);
   }
   write_project(book, discipline);
   write_upkeep(flow);

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "core/api/finding/finding_builder.h"
+#include "core/api/finding/roles.h"
 #include "core/api/support/words.h"
 #include "plugins/fire/calculation/separating_function.h"
 #include "plugins/fire/calculation/stud_steps.h"
@@ -105,7 +106,7 @@ const CheckDeclaration kSeparatingResistanceCheck{
          cassette_inputs(),
          separating_function_inputs()})),
     .limits = evidence_limits(),
-    .role = ""};
+    .role = std::string(role::kFireResistance)};
 
 const CheckDeclaration kPenetrationSealsCheck{
     .id = "fire.penetration_seals",

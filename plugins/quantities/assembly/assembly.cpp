@@ -178,7 +178,8 @@ const CheckDeclaration kAssemblyCheck{
     .limits = {"Laps and waste of tapes.", "Fasteners that the export gives no place.",
                "Whether a part can still be reached and fixed at its turn.",
                "Handling and turning of the panel: the workshop's lifting plan alone says how."},
-    .role = {}};
+    .role = {},
+    .for_workshop = true};
 
 namespace {
 

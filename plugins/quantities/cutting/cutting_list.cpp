@@ -186,7 +186,8 @@ const CheckDeclaration kCuttingListCheck{
     .limits = {"Allowance for the saw cut, planing and movement with moisture: sizes are nominal.",
                "Notches, tapers and cut-outs: such a part is `shaped` and needs its drawing.",
                "Fasteners, and parts of a kind that the workshop does not cut."},
-    .role = std::string(role::kCuttingList)};
+    .role = std::string(role::kCuttingList),
+    .for_workshop = true};
 
 namespace {
 

@@ -37,7 +37,8 @@ const CheckDeclaration kStockYieldCheck{
                "Stock already in store, and offcuts that are kept for another project.",
                "Finger-jointed members: each member is cut from one bar.",
                "Batches: bars are planned for the whole project at once."},
-    .role = {}};
+    .role = {},
+    .for_workshop = true};
 
 namespace {
 

@@ -46,7 +46,8 @@ const CheckDeclaration kDeliveriesCheck{
     .limits = {"Lashing, and permits for abnormal loads.", "Axle loads of the tractor, and the vehicle's own mass.",
                "Moving rows sideways for balance: a load out of balance is named, not packed anew.",
                "The height of the racks' own centre of gravity.", "A shorter packing out of the order of erection."},
-    .role = {}};
+    .role = {},
+    .for_workshop = true};
 
 namespace {
 

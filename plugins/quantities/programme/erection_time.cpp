@@ -26,7 +26,8 @@ const CheckDeclaration kErectionTimeCheck{
     .limits = {"How hard this one panel is to place: the output is an average over a whole job with its crane.",
                "Stops for wind, weather, deliveries and inspections.",
                "Work after the panel is fixed, such as sealing."},
-    .role = std::string(role::kErection)};
+    .role = std::string(role::kErection),
+    .for_workshop = true};
 
 Finding erection_time(const Panel& panel, const Settings& settings) {
   FindingBuilder finding(kErectionTimeCheck, panel.global_id);

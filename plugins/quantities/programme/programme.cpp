@@ -41,7 +41,8 @@ const CheckDeclaration kProgrammeCheck{
                optional_setting("quantities.panels_per_batch")},
     .limits = {"Time lost to wind, weather, late vehicles and inspections.", "A programme of the other trades.",
                "How large the storage on site is.", "The sequence of temporary stability: it is the engineer's."},
-    .role = {}};
+    .role = {},
+    .for_workshop = true};
 
 namespace {
 

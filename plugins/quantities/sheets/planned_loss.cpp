@@ -79,7 +79,8 @@ const CheckDeclaration kWasteCheck{
     .limits = {"Materials that are neither cut from bars nor from sheets, such as membranes and fixings.",
                "Loss that no plan foresees: breakage, theft and rejects.",
                "A declared rate above the plan's loss, which counts more than is lost."},
-    .role = {}};
+    .role = {},
+    .for_workshop = true};
 
 namespace {
 

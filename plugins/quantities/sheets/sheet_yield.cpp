@@ -43,7 +43,8 @@ const CheckDeclaration kSheetYieldCheck{
     .limits = {"Membranes and tapes, their laps and waste.",
                "Offcuts that fall out of openings or are kept for another batch.", "Sheets already in store.",
                "Cuts that do not go from edge to edge: the plan may lie above what such cuts could reach."},
-    .role = {}};
+    .role = {},
+    .for_workshop = true};
 
 namespace {
 

@@ -39,7 +39,8 @@ const CheckDeclaration kCostsCheck{
                     optional_property("Panel_Filling.Mass"), optional_property("Pset_MaterialCommon.MassDensity")}),
     .limits = {"Waste and laps.", "Labour, transport, overheads and tax.",
                "Prices that change with quantity or time, and whether a rate is still valid."},
-    .role = {}};
+    .role = {},
+    .for_workshop = true};
 
 namespace {
 

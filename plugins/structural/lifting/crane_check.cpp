@@ -6,6 +6,7 @@
 #include <utility>
 #include <vector>
 
+#include "core/api/finding/roles.h"
 #include "core/api/support/take_off.h"
 #include "plugins/structural/lifting/lifting_checks.h"
 #include "plugins/structural/lifting/lifting_design.h"
@@ -86,7 +87,8 @@ const CheckDeclaration kCraneCapacityCheck{
                           optional_property("Pset_MaterialCommon.MassDensity"),
                           optional_property("Panel_Filling.FactoryFitted"), optional_property("Panel_Filling.Mass")}),
     .limits = {"The way from the vehicle to where the panel stands is for the lift plan.",
-               "Ground, outriggers and wind on the hanging panel are not judged."}};
+               "Ground, outriggers and wind on the hanging panel are not judged."},
+    .role = std::string(role::kHookLoad)};
 
 Finding crane_capacity(const Panel& panel, const Project& project, const Settings& settings,
                        const std::vector<CraneStand>& stands) {

@@ -7,6 +7,7 @@
 #include <string_view>
 
 #include "core/api/finding/finding_builder.h"
+#include "core/api/finding/roles.h"
 #include "core/api/support/words.h"
 #include "plugins/thermal/project_limits.h"
 
@@ -153,7 +154,8 @@ const CheckDeclaration kAirPermeabilityCheck{
                            {"air_tests"}),
     .limits = {"The joints between panels are not part of a panel's test; only the test of the whole building holds "
                "them.",
-               "The test report must be there, be one and be valid; the measured value is not looked up in it."}};
+               "The test report must be there, be one and be valid; the measured value is not looked up in it."},
+    .role = std::string(role::kAirTest)};
 
 Finding check_air_permeability(const Panel& panel, const Project& project, const Settings& settings,
                                const Tables& tables) {

@@ -5,6 +5,7 @@
 #include <utility>
 #include <vector>
 
+#include "core/api/finding/roles.h"
 #include "core/api/support/exact_sum.h"
 #include "core/api/support/units.h"
 #include "core/api/support/words.h"
@@ -270,7 +271,8 @@ const CheckDeclaration kUValueCheck{
                "Low emissivity and the higher resistance of narrow air spaces are left out, on the safe side.",
                "Junctions and points stand under thermal.linear_transmittance and are not part of U.",
                "Conductivities are taken as the export states them; thermal.design_values compares them with tables.",
-               "Gaps between slabs count only by the level of air voids that the settings name."}};
+               "Gaps between slabs count only by the level of air voids that the settings name."},
+    .role = std::string(role::kThermalTransmittance)};
 
 const CheckDeclaration kRValueCheck{
     .id = "thermal.r_value",

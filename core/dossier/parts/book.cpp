@@ -1,4 +1,4 @@
-#include "core/dossier/layout/book.h"
+#include "core/dossier/parts/book.h"
 
 #include <algorithm>
 #include <utility>
@@ -17,40 +17,59 @@ constexpr std::array<Verdict, 5> kByUrgency{Verdict::fail, Verdict::evidence_nee
 
 std::string_view part_title(DossierPart part) {
   switch (part) {
-    case DossierPart::reading: return "What this is and how to read it";
-    case DossierPart::glance: return "Compliance at a glance";
-    case DossierPart::panels: return "The project and its panels";
-    case DossierPart::chapters: return "Discipline chapters";
-    case DossierPart::sheets: return "Panel sheets";
+    case DossierPart::introduction: return "What this is and who made it";
+    case DossierPart::outcome: return "What is proved and what is open";
+    case DossierPart::building: return "The building and its panels";
+    case DossierPart::types: return "Panel types";
+    case DossierPart::panels: return "Panels";
     case DossierPart::maintenance: return "Operation and maintenance";
     case DossierPart::safety_file: return "Health and safety file";
     case DossierPart::fire_information: return "Fire safety information";
     case DossierPart::evidence: return "Evidence register";
-    case DossierPart::open_points: return "Assumptions, open points and failed checks";
+    case DossierPart::open_points: return "Open points, contradictions, assumptions";
     case DossierPart::changes: return "Changes since the last issue and the last build";
     case DossierPart::verification: return "How to verify the signature and the hashes";
+    case DossierPart::annex: return "Annex: the calculations";
   }
   return "";
 }
 
 std::string numbered_title(DossierPart part) {
-  return std::to_string(static_cast<int>(part)) + "  " + std::string(part_title(part));
+  const std::string title(part_title(part));
+  return part == DossierPart::annex ? title : std::to_string(static_cast<int>(part)) + "  " + title;
 }
 
 std::string part_anchor(DossierPart part) {
   return "part-" + std::to_string(static_cast<int>(part));
 }
 
-std::string chapter_anchor(std::string_view discipline) {
-  return "chapter-" + std::string(discipline);
+std::string check_anchor(std::string_view check) {
+  return "check-" + std::string(check);
 }
 
-std::string sheet_anchor(std::string_view global_id) {
-  return "sheet-" + std::string(global_id);
+std::string discipline_anchor(std::string_view discipline) {
+  return "discipline-" + std::string(discipline);
+}
+
+std::string panel_anchor(std::string_view global_id) {
+  return "panel-" + std::string(global_id);
+}
+
+std::string type_anchor(std::string_view type) {
+  return "type-" + std::string(type);
 }
 
 std::string_view discipline_of(std::string_view check) {
   return check.substr(0, check.find('.'));
+}
+
+bool is_for_workshop(const BuildSummary& build, std::string_view check) {
+  for (const PluginSummary& plugin : build.plugins) {
+    for (const CheckDeclaration& declared : plugin.checks) {
+      if (declared.id == check) return declared.for_workshop;
+    }
+  }
+  return false;
 }
 
 void count_verdicts(const std::vector<RecordedFinding>& findings, VerdictCounts& counts) {
@@ -81,6 +100,11 @@ const PluginSummary* Book::plugin(std::string_view id) const {
   return found == plugins.end() ? nullptr : &*found;
 }
 
+std::string Book::title_of_property(std::string_view full_name) const {
+  const auto found = content.property_titles.find(full_name);
+  return found == content.property_titles.end() ? std::string(full_name) : found->second;
+}
+
 bool Book::is_silent(std::string_view check) const {
   return std::find(silent.begin(), silent.end(), discipline_of(check)) != silent.end();
 }
@@ -98,20 +122,18 @@ std::string Book::joined_cautions() const {
   return text;
 }
 
-std::string Book::short_cautions() const {
-  std::string text;
-  for (const PluginSummary& summary : results().build.plugins) {
-    if (summary.caution.empty()) continue;
-    const std::size_t end = summary.caution.find(". ");
-    text += summary.title + ": " + (end == std::string::npos ? summary.caution : summary.caution.substr(0, end + 1));
-    text += ' ';
-  }
-  return text.empty() ? text : text + "All cautions in full: part 7.";
+std::string Book::caution_line() const {
+  const auto& plugins = results().build.plugins;
+  const bool any =
+      std::any_of(plugins.begin(), plugins.end(), [](const auto& plugin) { return !plugin.caution.empty(); });
+  return any ? "For competent persons; local codes and the project's engineers come first. All cautions in full: part "
+               "7."
+             : "";
 }
 
-std::size_t Book::begin_part(DossierPart part, const std::string& caution, const std::string& next_caution) {
+std::size_t Book::begin_part(DossierPart part, const std::string& caution) {
   const std::string title = numbered_title(part);
-  flow.start_page({title, caution, false, next_caution});
+  flow.start_page({title, caution});
   pdf.anchor(part_anchor(part), flow.page(), grid::kTop + 10.0);
   const std::size_t bookmark = pdf.bookmark(std::nullopt, title, flow.page(), grid::kTop + 10.0);
   flow.heading(title, type::kPart);

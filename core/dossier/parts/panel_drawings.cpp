@@ -1,4 +1,4 @@
-#include "core/dossier/parts/sheet_drawings.h"
+#include "core/dossier/parts/panel_drawings.h"
 
 #include <algorithm>
 #include <array>
@@ -326,9 +326,9 @@ BuildUpSection build_up_section(const Panel& panel, const Project& project, doub
 
 namespace {
 
-constexpr TextStyle kDrawingCaption{Face::regular, 6.5, 8.4, kMidGrey};
-constexpr TextStyle kDrawingLabel{Face::regular, 6.5, 8.2, kInk};
-constexpr double kCaptionHeight = 20.0;
+constexpr TextStyle kDrawingCaption{Face::regular, 8.0, 9.6, kMidGrey};
+constexpr TextStyle kDrawingLabel{Face::regular, 8.0, 9.6, kInk};
+constexpr double kCaptionHeight = 22.0;
 
 std::vector<std::string> wrapped(const PdfDocument& pdf, std::string_view text, const TextStyle& style, double width) {
   return wrap(text, width, [&](std::string_view piece) { return pdf.text_width(piece, style.face, style.size); });
@@ -441,26 +441,32 @@ std::vector<double> spread_labels(const std::vector<double>& wanted, const std::
   return centres;
 }
 
-void write_sheet_drawings(Book& book, const Panel& panel) {
-  constexpr double kBuildUpHeight = 165.0;
-  constexpr double kTallShare = 0.46;
-  const Rect area{grid::kLeft, book.flow.y() - book.flow.room(), grid::kRight, book.flow.y()};
-  const Rect above{area.left, area.bottom + kBuildUpHeight, area.right, area.top};
-  const double split = area.left + area.width() * kTallShare;
-  const Rect beside{area.left, area.bottom, split, area.top};
-  const auto without_caption = [](Rect rect) {
-    rect.top -= kCaptionHeight;
-    return rect;
-  };
-  const double beside_scale = elevation_scale(panel, without_caption(beside));
-  const double above_scale = elevation_scale(panel, without_caption(above));
+void write_build_up(Book& book, const Panel& panel, double height) {
+  draw_build_up(book, panel, book.flow.take(height));
+}
+
+void write_panel_drawings(Book& book, const Panel& panel, double height) {
+  constexpr double kTallShare = 0.52;
+  constexpr double kSectionHeight = 205.0;  // beside a tall elevation
+  const double build_up_height = std::min(165.0, 0.42 * height);
+  const double split = grid::kWidth * kTallShare;
+  const double beside_scale = elevation_scale(panel, {0.0, 0.0, split, height - kCaptionHeight});
+  const double above_scale =
+      elevation_scale(panel, {0.0, 0.0, grid::kWidth, height - build_up_height - kCaptionHeight});
   const bool slender = panel.height_m.value > 3.0 * panel.width_m.value;
   const bool tall = beside_scale < above_scale || (beside_scale == above_scale && slender);
-  draw_elevation(book, panel, tall ? beside : above);
-  draw_build_up(book, panel,
-                tall ? Rect{split + 20.0, area.top - 330.0, area.right, area.top}
-                     : Rect{area.left, area.bottom, area.right, area.bottom + kBuildUpHeight});
-  book.flow.move_to(area.bottom);
+  const double drawn = panel.height_m.value * points_per_metre(tall ? beside_scale : above_scale) + kDimensionBand +
+                       2.0 * kCaptionHeight;
+  const double used = std::min(height, tall ? std::max(drawn, kSectionHeight) : drawn + build_up_height);
+  const Rect area = book.flow.take(used);
+  if (tall) {
+    draw_elevation(book, panel, {area.left, area.bottom, area.left + split, area.top});
+    draw_build_up(book, panel,
+                  {area.left + split + 20.0, std::max(area.bottom, area.top - kSectionHeight), area.right, area.top});
+  } else {
+    draw_elevation(book, panel, {area.left, area.bottom + build_up_height, area.right, area.top});
+    draw_build_up(book, panel, {area.left, area.bottom, area.right, area.bottom + build_up_height});
+  }
 }
 
 }  // namespace panel_dossier

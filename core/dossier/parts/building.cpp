@@ -1,4 +1,4 @@
-// The project at a glance, and where its panels are.
+// The building: where its panels are, and the schedule of them.
 
 #include <algorithm>
 #include <cmath>
@@ -10,146 +10,13 @@
 #include "core/dossier/layout/number_format.h"
 #include "core/dossier/parts/key_plan.h"
 #include "core/dossier/parts/sections.h"
-#include "core/trace/open_points.h"
 
 namespace panel_dossier {
 
 namespace {
 
-constexpr std::size_t kTypesPerTable = 6;
-
-// Verdicts of one check over the panels of one type.
-struct TypeCounts {
-  VerdictCounts counts{};
-  int worst = -1;           // urgency
-  std::string worst_panel;  // GlobalId of the first panel with the most urgent verdict
-
-  void add(const PanelSummary& panel, Verdict verdict) {
-    ++counts[static_cast<std::size_t>(verdict)];
-    if (urgency(verdict) <= worst) return;
-    worst = urgency(verdict);
-    worst_panel = panel.global_id;
-  }
-};
-
-using CheckRow = std::map<std::string, TypeCounts>;
-
-std::string type_name(const PanelSummary& panel) {
-  return panel.type.empty() ? "(no type)" : panel.type;
-}
-
-std::map<std::string, CheckRow> rows_by_check(const Book& book) {
-  std::map<std::string, CheckRow> rows;
-  for (const PanelSummary& panel : book.results().panels) {
-    for (const RecordedFinding& finding : panel.findings) {
-      if (book.is_silent(finding.check)) continue;
-      rows[finding.check][type_name(panel)].add(panel, finding.verdict);
-    }
-  }
-  return rows;
-}
-
-std::map<std::string, std::size_t> panels_by_type(const ResultsDocument& results) {
-  std::map<std::string, std::size_t> types;
-  for (const PanelSummary& panel : results.panels) ++types[type_name(panel)];
-  return types;
-}
-
-Cell counts_cell(const CheckRow& row, const std::string& type) {
-  const auto found = row.find(type);
-  if (found == row.end()) return "–";
-  Cell cell;
-  cell.counts = listed(found->second.counts);
-  cell.link = sheet_anchor(found->second.worst_panel);
-  return cell;
-}
-
-void write_matrix(Book& book) {
-  Flow& flow = book.flow;
-  for (const std::string& id : book.silent) flow.paragraph(Book::silence_of(*book.plugin(id)));
-  const auto rows = rows_by_check(book);
-  if (rows.empty()) return;
-  const auto types = panels_by_type(book.results());
-  std::vector<std::string> names;
-  names.reserve(types.size());
-  for (const auto& [name, count] : types) names.push_back(name);
-  for (std::size_t first = 0; first < names.size(); first += kTypesPerTable) {
-    const std::size_t last = std::min(names.size(), first + kTypesPerTable);
-    TableSpec table;
-    table.columns = {{"check"}};
-    for (std::size_t i = first; i < last; ++i)
-      table.columns.push_back({names[i] + " (" + std::to_string(types.at(names[i])) + ")"});
-    for (const auto& [check, row] : rows) {
-      std::vector<Cell> cells{link_cell(check, chapter_anchor(discipline_of(check)))};
-      for (std::size_t i = first; i < last; ++i) cells.push_back(counts_cell(row, names[i]));
-      table.rows.push_back(std::move(cells));
-    }
-    set_table(flow, std::move(table));
-    flow.skip(6.0);
-  }
-}
-
-void write_legend(Flow& flow) {
-  const Rect area = flow.take(14.0);
-  double x = area.left;
-  for (const Verdict verdict :
-       {Verdict::fail, Verdict::evidence_needed, Verdict::not_assessed, Verdict::pass, Verdict::information}) {
-    const std::string word(to_string(verdict));
-    draw_verdict_mark(flow.pdf(), flow.page(), {x, area.bottom + 4.0}, 5.0, verdict);
-    flow.pdf().text(flow.page(), {x + 8.0, area.bottom + 4.0}, word, type::kTable);
-    x += 8.0 + flow.pdf().text_width(word, type::kTable.face, type::kTable.size) + 16.0;
-  }
-  flow.skip(3.0);
-}
-
-/// One line a cause: the matrix above counts, this tells what to do.
-void write_causes(Book& book) {
-  const std::vector<OpenPoint> points = open_points(book.results());
-  Flow& flow = book.flow;
-  flow.heading("Open points by cause");
-  const auto number = [&](Verdict verdict) { return std::to_string(count_of(points, verdict)); };
-  const BuildSummary& build = book.results().build;
-  flow.paragraph("Causes of failure: " + number(Verdict::fail) + "; of missing evidence: " +
-                 number(Verdict::evidence_needed) + "; of checks not assessed: " + number(Verdict::not_assessed) +
-                 ". Claims of the inputs withheld because they are implausible or contradicted: " +
-                 std::to_string(build.withheld.size()) +
-                 ". Rows of tables not yet confirmed: " + std::to_string(build.unconfirmed.size()) +
-                 ". The file open-points.csv names all panels of each cause.");
-  if (points.empty()) return;
-  TableSpec table;
-  table.columns = {{"where"}, {"check"}, {"verdict"}, {"what"}, {"who can close it"}};
-  for (const OpenPoint& point : in_short(points, book.results())) {
-    const std::string anchor =
-        point.first_panel.empty() ? chapter_anchor(discipline_of(point.check)) : sheet_anchor(point.first_panel);
-    table.rows.push_back(
-        {link_cell(subject_of(point), anchor), point.title, verdict_cell(point.verdict), point.what, point.who});
-  }
-  set_table(flow, std::move(table));
-}
-
-}  // namespace
-
-void write_glance(Book& book) {
-  book.begin_part(DossierPart::glance);
-  Flow& flow = book.flow;
-  if (book.results().panels.empty()) {
-    flow.paragraph("The project has no panels.");
-    return;
-  }
-  write_causes(book);
-  flow.heading("Checks by panel type");
-  flow.paragraph(
-      "Each cell counts the verdicts of the panels of that type; the number behind the type is "
-      "its number of panels. A cell leads to the first sheet with its most urgent verdict. A dash: the check does not "
-      "apply to the type.");
-  write_legend(flow);
-  write_matrix(book);
-}
-
-namespace {
-
-constexpr TextStyle kOverviewMark{Face::regular, 5.5, 6.5, kInk};
-constexpr TextStyle kOverviewCaption{Face::regular, 7.0, 9.0, kMidGrey};
+constexpr TextStyle kOverviewMark{Face::regular, 6.5, 7.5, kInk};
+constexpr TextStyle kOverviewCaption{Face::regular, 8.0, 10.0, kMidGrey};
 constexpr double kHighestView = 300.0;
 constexpr double kLowestView = 90.0;
 
@@ -239,7 +106,7 @@ void place_marks(Book& book, const KeyView& view, const DrawingFrame& frame, boo
     for (const Vec2& point : view.drawing.polygons[i].outline) outline.push_back(frame.on_page(point));
     const Vec3& out = panel.frame.y_axis;
     const Vec2 outward = is_plan ? Vec2{out.x, out.y} : Vec2{0.0, 1.0};
-    placer.place(panel.mark, outline, outward, sheet_anchor(panel.global_id));
+    placer.place(panel.mark, outline, outward, panel_anchor(panel.global_id));
   }
 }
 
@@ -301,9 +168,9 @@ void write_schedule(Book& book) {
     const PanelSummary& summary = book.results().panels[i];
     const Panel& panel = book.project().panels[i];
     Cell page;
-    page.page_of = sheet_anchor(summary.global_id);
+    page.page_of = panel_anchor(summary.global_id);
     page.link = page.page_of;
-    table.rows.push_back({link_cell(summary.mark, sheet_anchor(summary.global_id)), summary.type, summary.storey,
+    table.rows.push_back({link_cell(summary.mark, panel_anchor(summary.global_id)), summary.type, summary.storey,
                           format_millimetres(panel.width_m.value), format_millimetres(panel.height_m.value),
                           format_millimetres(panel.thickness_m.value), area_of(build, summary, panel),
                           number_of(finding_of_role(build, summary.findings, role::kMass)),
@@ -312,29 +179,16 @@ void write_schedule(Book& book) {
   set_table(book.flow, std::move(table));
 }
 
-/// Who has a part in the project, as the libraries name them.
-void write_parties(Book& book) {
-  if (book.project().parties.empty()) return;
-  book.flow.heading("Who is who");
-  TableSpec table;
-  table.columns = {{"role"}, {"name"}, {"organisation"}, {"address"}, {"contact"}};
-  for (const Party& party : book.project().parties) {
-    table.rows.push_back({party.role, party.name, party.organisation, party.address, party.contact});
-  }
-  set_table(book.flow, std::move(table));
-}
-
 }  // namespace
 
-void write_panel_overview(Book& book) {
-  book.begin_part(DossierPart::panels);
+void write_building(Book& book) {
+  book.begin_part(DossierPart::building);
   Flow& flow = book.flow;
   const ResultsDocument& results = book.results();
   flow.paragraph(results.project.description);
   flow.paragraph(std::to_string(results.panels.size()) + " panels, " + std::to_string(book.project().storeys.size()) +
                  " storeys, " + std::to_string(book.project().materials.size()) + " materials, " +
                  std::to_string(book.project().evidence.size()) + " evidence documents.");
-  write_parties(book);
   if (results.panels.empty()) return;
   write_views(book);
   write_schedule(book);

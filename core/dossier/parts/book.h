@@ -11,44 +11,52 @@
 #include "core/dossier/dossier.h"
 #include "core/dossier/layout/flow.h"
 #include "core/dossier/layout/table.h"
+#include "core/dossier/parts/annex_index.h"
 #include "core/trace/value_text.h"
 
 namespace panel_dossier {
 
 /// The numbered parts, in their order in the dossier.
 enum class DossierPart {
-  reading = 1,
-  glance,
+  introduction = 1,
+  outcome,
+  building,
+  types,
   panels,
-  chapters,
-  sheets,
   maintenance,
   safety_file,
   fire_information,
   evidence,
   open_points,
   changes,
-  verification
+  verification,
+  annex
 };
 
-inline constexpr std::array<DossierPart, 12> kParts{
-    DossierPart::reading,  DossierPart::glance,      DossierPart::panels,      DossierPart::chapters,
-    DossierPart::sheets,   DossierPart::maintenance, DossierPart::safety_file, DossierPart::fire_information,
-    DossierPart::evidence, DossierPart::open_points, DossierPart::changes,     DossierPart::verification};
+inline constexpr std::array<DossierPart, 13> kParts{
+    DossierPart::introduction, DossierPart::outcome,     DossierPart::building,    DossierPart::types,
+    DossierPart::panels,       DossierPart::maintenance, DossierPart::safety_file, DossierPart::fire_information,
+    DossierPart::evidence,     DossierPart::open_points, DossierPart::changes,     DossierPart::verification,
+    DossierPart::annex};
 
 /// Title of a part, without its number.
 std::string_view part_title(DossierPart part);
-/// `4  Discipline chapters`.
+/// `4  Panel types`; the annex has no number.
 std::string numbered_title(DossierPart part);
 
 std::string part_anchor(DossierPart part);
-std::string chapter_anchor(std::string_view discipline);
-std::string sheet_anchor(std::string_view global_id);
+std::string check_anchor(std::string_view check);
+std::string discipline_anchor(std::string_view discipline);
+std::string panel_anchor(std::string_view global_id);
+std::string type_anchor(std::string_view type);
 
 /// The part of a check id before the dot.
 std::string_view discipline_of(std::string_view check);
 
 using VerdictCounts = std::array<std::size_t, 5>;
+
+/// Whether what the check finds without judging stands in workshop.pdf and not in the dossier.
+bool is_for_workshop(const BuildSummary& build, std::string_view check);
 
 /// Adds the verdicts of the findings to the counts, indexed by Verdict.
 void count_verdicts(const std::vector<RecordedFinding>& findings, VerdictCounts& counts);
@@ -63,22 +71,26 @@ struct Book {
   Flow& flow;
   const DossierContent& content;
   std::vector<std::string> silent;  ///< ids of the disciplines without a result: a line each, no tables
+  const AnnexIndex& annex;
+  const std::vector<DossierVolume>& volumes;  ///< written so far
+  bool for_workshop = false;                  ///< workshop.pdf, not the dossier
 
   const Project& project() const { return content.project; }
   const ResultsDocument& results() const { return content.results; }
   const PluginSummary* plugin(std::string_view id) const;
+  /// What people call the property of that full name; the name itself where no list of properties has it.
+  std::string title_of_property(std::string_view full_name) const;
   /// Whether the check is one of a discipline without a result.
   bool is_silent(std::string_view check) const;
   /// The discipline's name and that it has no result, for the place of its tables.
   static std::string silence_of(const PluginSummary& plugin);
   /// The cautions of all disciplines, each led by its title; empty when none has one.
   std::string joined_cautions() const;
-  /// The first sentence of each, and where the rest stands; empty when no discipline has a caution.
-  std::string short_cautions() const;
+  /// What the foot of every page says of them; empty when no discipline has a caution.
+  std::string caution_line() const;
 
   /// Starts a part on a new page: furniture, title, anchor, bookmark. Returns the bookmark.
-  /// `next_caution` takes the caution's place on the pages that follow; empty: the same on all.
-  std::size_t begin_part(DossierPart part, const std::string& caution = {}, const std::string& next_caution = {});
+  std::size_t begin_part(DossierPart part, const std::string& caution = {});
 };
 
 /// Value, limit and utilisation of a finding as table cells.

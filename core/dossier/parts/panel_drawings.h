@@ -8,8 +8,8 @@
 #include "core/api/finding/drawing.h"
 #include "core/api/model/panel.h"
 #include "core/api/model/project.h"
-#include "core/dossier/layout/book.h"
 #include "core/dossier/layout/drawing_view.h"
+#include "core/dossier/parts/book.h"
 
 namespace panel_dossier {
 
@@ -46,8 +46,11 @@ BuildUpSection build_up_section(const Panel& panel, const Project& project, doub
 /// The hatch for a category of material (`wood`, `insulation`, …) and a name, both as the export gives them.
 Hatch hatch_for_material(const std::string& category, const std::string& name);
 
-/// Draws both into what is left of the page, with captions that state the scales.
-void write_sheet_drawings(Book& book, const Panel& panel);
+/// Draws both over the page's width and a height of at most `height` points, with captions that state the scales.
+void write_panel_drawings(Book& book, const Panel& panel, double height);
+
+/// The section alone, with its layers named beside it.
+void write_build_up(Book& book, const Panel& panel, double height);
 
 /// Moves label centres apart so that none overlaps its neighbour, keeping their order and staying within low..high
 /// where they fit. `wanted` ascends; `heights` are those of the labels.

@@ -1,0 +1,276 @@
+// What is proved and what is open, on one page; behind it the checks that are not passed by every panel.
+
+#include <algorithm>
+#include <array>
+#include <map>
+#include <numbers>
+#include <set>
+#include <string>
+#include <vector>
+
+#include "core/dossier/layout/drawing_view.h"
+#include "core/dossier/layout/marks.h"
+#include "core/dossier/parts/check_summary.h"
+#include "core/dossier/parts/key_plan.h"
+#include "core/dossier/parts/sections.h"
+#include "core/trace/open_points.h"
+
+namespace panel_dossier {
+
+namespace {
+
+constexpr std::size_t kTypesPerTable = 6;
+constexpr std::size_t kCausesOnFirstPage = 7;
+constexpr double kFacesHeight = 235.0;
+constexpr double kLeastFacesHeight = 120.0;
+
+/// How a panel of that verdict is filled: colour and hatch, so that neither is needed alone.
+struct Fill {
+  Colour colour;
+  double spacing = 0.0;  // of the hatch in points; 0: none
+  bool crossed = false;
+};
+
+Fill fill_of(Verdict verdict) {
+  switch (verdict) {
+    case Verdict::fail: return {{0.95F, 0.62F, 0.56F}, 2.4, true};
+    case Verdict::evidence_needed: return {{0.99F, 0.86F, 0.55F}, 3.2, false};
+    case Verdict::not_assessed: return {{0.86F, 0.88F, 0.96F}, 5.5, false};
+    case Verdict::pass: return {{0.85F, 0.94F, 0.86F}, 0.0, false};
+    case Verdict::information: return {kWhite, 0.0, false};
+  }
+  return {};
+}
+
+void draw_filled(PdfDocument& pdf, std::size_t page, const Polygon& outline, Verdict verdict) {
+  const Fill fill = fill_of(verdict);
+  pdf.polygon(page, outline, fill.colour, Stroke{0.3, kInk, 0, 0});
+  if (fill.spacing <= 0.0) return;
+  const Stroke hatch{0.35, kInk, 0, 0};
+  pdf.segments(page, hatch_lines(outline, std::numbers::pi / 4.0, fill.spacing), hatch);
+  if (fill.crossed) pdf.segments(page, hatch_lines(outline, -std::numbers::pi / 4.0, fill.spacing), hatch);
+}
+
+std::size_t total(const VerdictCounts& counts) {
+  std::size_t sum = 0;
+  for (const std::size_t count : counts) sum += count;
+  return sum;
+}
+
+Cell count_cell(std::size_t count) {
+  return count == 0 ? Cell("–") : Cell(std::to_string(count));
+}
+
+void write_disciplines(Book& book) {
+  std::map<std::string_view, VerdictCounts> counts;
+  const auto add = [&counts](const std::vector<RecordedFinding>& findings) {
+    for (const RecordedFinding& finding : findings)
+      ++counts[discipline_of(finding.check)][static_cast<std::size_t>(finding.verdict)];
+  };
+  for (const PanelSummary& panel : book.results().panels) add(panel.findings);
+  add(book.results().project_findings);
+  TableSpec table;
+  table.columns = {{"discipline"},         {"proved", true},          {"failed", true}, {"evidence needed", true},
+                   {"not assessed", true}, {"without a limit", true}, {"page", true}};
+  for (const PluginSummary& plugin : book.results().build.plugins) {
+    const auto found = counts.find(plugin.id);
+    const VerdictCounts of_plugin = found == counts.end() ? VerdictCounts{} : found->second;
+    std::vector<Cell> row{link_cell(plugin.title, discipline_anchor(plugin.id))};
+    for (const Verdict verdict :
+         {Verdict::pass, Verdict::fail, Verdict::evidence_needed, Verdict::not_assessed, Verdict::information}) {
+      row.push_back(count_cell(of_plugin[static_cast<std::size_t>(verdict)]));
+    }
+    Cell page;
+    page.page_of = discipline_anchor(plugin.id);
+    page.link = page.page_of;
+    row.push_back(page);
+    table.rows.push_back(std::move(row));
+  }
+  set_table(book.flow, std::move(table));
+}
+
+void write_state(Book& book, const std::vector<OpenPoint>& points) {
+  const BuildSummary& build = book.results().build;
+  const auto number = [&points](Verdict verdict) { return count_of(points, verdict); };
+  const std::size_t fails = number(Verdict::fail);
+  const std::size_t evidence = number(Verdict::evidence_needed);
+  const std::size_t blind = number(Verdict::not_assessed);
+  std::string text;
+  if (fails + evidence + blind == 0) {
+    text = "Every check that applies is passed.";
+  } else {
+    text = "Open, by cause: " + std::to_string(fails) + " failed, " + std::to_string(evidence) +
+           " waiting for evidence, " + std::to_string(blind) + " not assessed.";
+  }
+  text +=
+      " Claims of the inputs withheld as implausible or contradicted: " + std::to_string(build.withheld.size()) +
+      ". Rows of tables that a verdict rests on and nobody has confirmed: " + std::to_string(build.unconfirmed.size()) +
+      ". Part 10 lists all of them.";
+  book.flow.paragraph(text);
+}
+
+void write_causes(Book& book, const std::vector<OpenPoint>& points) {
+  if (points.empty()) return;
+  TableSpec table;
+  table.style = type::kFine;
+  table.columns = {{"where"}, {"verdict"}, {"what is open, and who can close it"}};
+  for (std::size_t i = 0; i < std::min(points.size(), kCausesOnFirstPage); ++i) {
+    const OpenPoint& point = points[i];
+    const std::string anchor =
+        point.first_panel.empty() ? discipline_anchor(discipline_of(point.check)) : panel_anchor(point.first_panel);
+    table.rows.push_back({link_cell(subject_of(point), anchor), verdict_cell(point.verdict),
+                          point.title + ": " + point.what + " Closed by: " + point.who + "."});
+  }
+  set_table(book.flow, std::move(table));
+  if (points.size() > kCausesOnFirstPage)
+    book.flow.paragraph("And " + std::to_string(points.size() - kCausesOnFirstPage) + " more causes in part 10.",
+                        type::kNote);
+}
+
+void write_legend(Flow& flow) {
+  const Rect area = flow.take(14.0);
+  double x = area.left;
+  for (const Verdict verdict :
+       {Verdict::fail, Verdict::evidence_needed, Verdict::not_assessed, Verdict::pass, Verdict::information}) {
+    const std::string word = verdict == Verdict::information ? "no limit" : std::string(to_string(verdict));
+    draw_filled(flow.pdf(), flow.page(),
+                {{x, area.bottom + 3.0},
+                 {x + 12.0, area.bottom + 3.0},
+                 {x + 12.0, area.bottom + 11.0},
+                 {x, area.bottom + 11.0}},
+                verdict);
+    flow.pdf().text(flow.page(), {x + 16.0, area.bottom + 4.0}, word, type::kTable);
+    x += 16.0 + flow.pdf().text_width(word, type::kTable.face, type::kTable.size) + 16.0;
+  }
+}
+
+void draw_face(Book& book, const KeyView& view, const Rect& area, double scale) {
+  constexpr TextStyle kMark{Face::regular, 7.0, 8.5, kInk};
+  const std::size_t page = book.flow.page();
+  book.pdf.text(page, {area.left, area.top - 8.0}, view.title.substr(0, view.title.find(',')), type::kFine);
+  const auto covered = extent(view.drawing);
+  if (!covered) return;
+  const DrawingFrame frame =
+      centred_frame(*covered, {area.left, area.bottom, area.right, area.top - type::kFine.leading}, scale);
+  for (std::size_t i = 0; i < view.panels.size(); ++i) {
+    const PanelSummary& panel = book.results().panels[view.panels[i]];
+    const Verdict verdict = worst_verdict(panel.findings);
+    Polygon outline;
+    for (const Vec2& point : view.drawing.polygons[i].outline) outline.push_back(frame.on_page(point));
+    draw_filled(book.pdf, page, outline, verdict);
+    const auto [left, right] = std::minmax({outline[0].x, outline[1].x, outline[2].x});
+    const auto [low, high] = std::minmax({outline[0].y, outline[1].y, outline[2].y});
+    book.pdf.link(page, {left, low, right, high}, panel_anchor(panel.global_id));
+    const bool is_open = verdict != Verdict::pass && verdict != Verdict::information;
+    const double width = book.pdf.text_width(panel.mark, kMark.face, kMark.size);
+    if (!is_open || width + 2.0 > right - left || kMark.leading + 2.0 > high - low) continue;
+    const Vec2 at{(left + right - width) / 2.0, (low + high) / 2.0 - 2.5};
+    book.pdf.rectangle(page, {at.x - 1.0, at.y - 1.5, at.x + width + 1.0, at.y + 6.0}, kWhite, std::nullopt);
+    book.pdf.text(page, at, panel.mark, kMark);
+  }
+}
+
+/// All faces to one scale, two in a row, each panel filled by its most urgent verdict.
+void write_faces(Book& book) {
+  const std::vector<KeyView> faces = facade_views(book.project());
+  Flow& flow = book.flow;
+  if (faces.empty()) {
+    flow.paragraph("No face of the building is drawn: the export does not tell which face of the panels is outside.",
+                   type::kNote);
+    return;
+  }
+  constexpr double kLegendHeight = 36.0;
+  // On the first page where that leaves them readable.
+  const double room = flow.room() - kLegendHeight;
+  const double height = room >= kLeastFacesHeight ? std::min(room, kFacesHeight) : kFacesHeight;
+  flow.heading("The faces of the building by the most urgent verdict of each panel", type::kSubheading, height + 20.0);
+  write_legend(flow);
+  const int columns = faces.size() == 1 ? 1 : 2;
+  const std::size_t rows = (faces.size() + static_cast<std::size_t>(columns) - 1) / static_cast<std::size_t>(columns);
+  const double cell_height = height / static_cast<double>(rows);
+  double scale = 1.0;
+  for (const KeyView& view : faces) {
+    const auto covered = extent(view.drawing);
+    if (!covered) continue;
+    scale = std::max(
+        scale, choose_scale(covered->width(), covered->height(),
+                            {0, 0, column_span(0, columns).width() - 4.0, cell_height - type::kFine.leading - 6.0}));
+  }
+  const Rect area = flow.take(height);
+  for (std::size_t i = 0; i < faces.size(); ++i) {
+    const Rect span = column_span(static_cast<int>(i % static_cast<std::size_t>(columns)), columns);
+    const double top = area.top - cell_height * static_cast<double>(i / static_cast<std::size_t>(columns));
+    draw_face(book, faces[i], {span.left, top - cell_height + 4.0, span.right, top}, scale);
+  }
+}
+
+Cell counts_cell(const CheckSummaries& summaries, const std::string& type, const std::string& check) {
+  const auto found = summaries.find({type, check});
+  if (found == summaries.end()) return "–";
+  Cell cell;
+  cell.counts = listed(found->second.verdicts);
+  cell.link = panel_anchor(found->second.worst_panel);
+  return cell;
+}
+
+/// Checks that some panel does not pass although they judge it.
+std::map<std::string, std::string> checks_not_passed(const CheckSummaries& summaries) {
+  std::map<std::string, std::string> titles;
+  for (const auto& [key, summary] : summaries) {
+    const std::size_t settled = summary.verdicts[static_cast<std::size_t>(Verdict::pass)] +
+                                summary.verdicts[static_cast<std::size_t>(Verdict::information)];
+    if (settled < total(summary.verdicts)) titles[key.second] = summary.title;
+  }
+  return titles;
+}
+
+void write_matrix(Book& book) {
+  Flow& flow = book.flow;
+  for (const std::string& id : book.silent) flow.paragraph(Book::silence_of(*book.plugin(id)));
+  const CheckSummaries summaries =
+      summarise(book.results(), [&book](const RecordedFinding& finding) { return !book.is_silent(finding.check); });
+  const auto checks = checks_not_passed(summaries);
+  flow.heading("Checks that are not passed by every panel");
+  if (checks.empty()) {
+    flow.paragraph("None: every check with a limit is passed by every panel that it applies to.");
+    return;
+  }
+  flow.paragraph(
+      "Each cell counts the verdicts of the panels of that type and leads to the panel with the most urgent one. A "
+      "dash: "
+      "the check does not apply to the type. Every other check is passed by all panels or has no limit.");
+  std::set<std::string> types;
+  for (const PanelSummary& panel : book.results().panels) types.insert(panel.type);
+  const std::vector<std::string> names(types.begin(), types.end());
+  for (std::size_t first = 0; first < names.size(); first += kTypesPerTable) {
+    const std::size_t last = std::min(names.size(), first + kTypesPerTable);
+    TableSpec table;
+    table.columns = {{"check"}};
+    for (std::size_t i = first; i < last; ++i) table.columns.push_back({type_in_words(names[i])});
+    for (const auto& [check, title] : checks) {
+      std::vector<Cell> cells{link_cell(title, check_anchor(check))};
+      for (std::size_t i = first; i < last; ++i) cells.push_back(counts_cell(summaries, names[i], check));
+      table.rows.push_back(std::move(cells));
+    }
+    set_table(flow, std::move(table));
+    flow.skip(6.0);
+  }
+}
+
+}  // namespace
+
+void write_outcome(Book& book) {
+  book.begin_part(DossierPart::outcome);
+  if (book.results().panels.empty()) {
+    book.flow.paragraph("The project has no panels.");
+    return;
+  }
+  const std::vector<OpenPoint> points = in_short(open_points(book.results()), book.results());
+  write_state(book, points);
+  write_disciplines(book);
+  write_causes(book, points);
+  write_faces(book);
+  write_matrix(book);
+}
+
+}  // namespace panel_dossier

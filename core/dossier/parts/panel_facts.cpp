@@ -1,0 +1,204 @@
+#include "core/dossier/parts/panel_facts.h"
+
+#include <algorithm>
+#include <map>
+#include <optional>
+#include <variant>
+
+#include "core/api/finding/roles.h"
+#include "core/api/support/units.h"
+#include "core/api/support/words.h"
+#include "core/dossier/layout/number_format.h"
+
+namespace panel_dossier {
+
+namespace {
+
+std::string text_of(const Properties& properties, const char* set, const char* name) {
+  const Property* property = properties.find(set, name);
+  return property == nullptr ? std::string() : property_text(*property);
+}
+
+/// Both where both are given, with the separator between; else the one that is.
+std::string both(const std::string& first, const std::string& second, const char* separator) {
+  return first.empty() || second.empty() ? first + second : first + separator + second;
+}
+
+std::string maker_of(const Book& book, const Panel& panel) {
+  std::string maker = text_of(panel.properties, "Pset_ManufacturerTypeInformation", "Manufacturer");
+  if (!maker.empty()) return maker;
+  for (const Party& party : book.project().parties) {
+    const std::string role = lower_case(party.role);
+    if (role.find("maker") != std::string::npos || role.find("manufacturer") != std::string::npos)
+      return both(party.organisation.empty() ? party.name : party.organisation, party.contact, ", ");
+  }
+  return {};
+}
+
+std::string warranty_text(const Panel& panel) {
+  const auto [period, from, to, contact, exclusions] = warranty_of(panel);
+  std::string text = period;
+  if (!from.empty()) text = both(text, "from " + from, " ");
+  if (!to.empty()) text = both(text, "to " + to, " ");
+  if (!text.empty() && from.empty()) text += ", first day not stated";
+  text = both(text, contact, ", ");
+  return both(text, text_of(panel.properties, "Pset_Warranty", "WarrantyContent"), ": ");
+}
+
+/// Value of the finding of that role with its limit; empty where no plugin gives it.
+std::string role_text(const Book& book, const PanelSummary& summary, std::string_view role) {
+  const RecordedFinding* finding = finding_of_role(book.results().build, summary.findings, role);
+  if (finding == nullptr) return {};
+  std::string value = format_value(finding->value, finding->unit, finding->derivation->decimals);
+  if (value.empty()) return std::string(to_string(finding->verdict));
+  const std::string limit = format_limit(*finding);
+  if (!limit.empty()) value += " (" + limit + ")";
+  const bool is_open = finding->verdict == Verdict::fail || finding->verdict == Verdict::evidence_needed ||
+                       finding->verdict == Verdict::not_assessed;
+  return is_open ? value + ", " + std::string(to_string(finding->verdict)) : value;
+}
+
+std::string centre_of_gravity(const Book& book, const PanelSummary& summary) {
+  const RecordedFinding* finding = finding_of_role(book.results().build, summary.findings, role::kCentreOfGravity);
+  if (finding == nullptr) return {};
+  const auto millimetres = [finding](std::string_view id) -> std::string {
+    for (const NamedValue& value : finding->derivation->values) {
+      const auto* length_m = std::get_if<double>(&value.value);
+      if (value.id == id && value.unit == "m" && length_m != nullptr) return format_fixed(*length_m * 1000.0, 0);
+    }
+    return "–";
+  };
+  return millimetres("from_left_edge") + " mm from the left, " + millimetres("from_inner_face") +
+         " mm from the inner face, " + millimetres("from_foot") + " mm above the foot";
+}
+
+std::vector<double> upright_middles_m(const Panel& panel) {
+  std::vector<double> middles;
+  for (const Part& part : panel.parts) {
+    if ((part.kind != PartKind::stud && part.kind != PartKind::post) || !part.bounds) continue;
+    middles.push_back((part.bounds->min.x + part.bounds->max.x) / 2.0);
+  }
+  std::sort(middles.begin(), middles.end());
+  constexpr double kSame = 0.005;
+  middles.erase(std::unique(middles.begin(), middles.end(), [](double a, double b) { return b - a < kSame; }),
+                middles.end());
+  return middles;
+}
+
+/// The first membrane behind the inner face; null where the panel has none before its framing ends.
+const Layer* inner_membrane(const Book& book, const Panel& panel) {
+  for (const Layer& layer : panel.layers) {
+    if (layer.y_inside_m > panel.thickness_m.value / 2.0) return nullptr;
+    const Material* material = material_at(book.project(), layer.material);
+    if (layer.category == "membrane" || (material != nullptr && material->category == "membrane")) return &layer;
+  }
+  return nullptr;
+}
+
+std::string name_of(const Book& book, const Layer& layer) {
+  const Material* material = material_at(book.project(), layer.material);
+  return material != nullptr ? material->name : layer.name;
+}
+
+}  // namespace
+
+std::string property_text(const Property& property) {
+  if (const auto* logical = std::get_if<bool>(&property.value)) return *logical ? "yes" : "no";
+  if (const auto* number = std::get_if<double>(&property.value)) {
+    const bool years = property.unit == "s" && *number >= units::kSecondPerYear;
+    if (years) return format_significant(*number / units::kSecondPerYear) + " years";
+    // Sizes of panels and their tolerances read as they are measured.
+    constexpr double kLongestInMillimetres = 100.0;
+    const bool length = property.unit == "m" && *number > -kLongestInMillimetres && *number < kLongestInMillimetres;
+    return length ? format_millimetres(*number) + " mm" : format_value(*number, property.unit);
+  }
+  return std::get<std::string>(property.value);
+}
+
+std::array<std::string, 5> warranty_of(const Panel& panel) {
+  const auto period = panel.properties.number("Pset_Warranty", "WarrantyPeriod");
+  const auto text = [&panel](const char* name) { return text_of(panel.properties, "Pset_Warranty", name); };
+  return {period ? format_significant(period->value / units::kSecondPerYear) + " years" : std::string(),
+          text("WarrantyStartDate"), text("WarrantyEndDate"), text("PointOfContact"), text("Exclusions")};
+}
+
+std::vector<Fact> identity_facts(const Book& book, const Panel& panel) {
+  const Properties& properties = panel.properties;
+  const std::string storey = panel.storey ? book.project().storeys[*panel.storey].name : std::string();
+  const auto dated = [&properties](const char* set, const char* who) {
+    return both(both(text_of(properties, set, "Result"), text_of(properties, set, "Date"), ", "),
+                text_of(properties, set, who), ", ");
+  };
+  return {{"type", panel.type},
+          {"place", both(panel.building, storey, ", ")},
+          {"made by", maker_of(book, panel)},
+          {"serial number", text_of(properties, "Pset_ManufacturerOccurrence", "SerialNumber")},
+          {"production batch", both(text_of(properties, "Panel_Identity", "Batch"),
+                                    text_of(properties, "Pset_ManufacturerOccurrence", "BatchReference"), ", ")},
+          {"made in", text_of(properties, "Pset_ManufacturerTypeInformation", "ProductionYear")},
+          {"inspected", dated("Panel_Inspection", "Inspector")},
+          {"installed", dated("Panel_Install", "Team")},
+          {"warranty", warranty_text(panel)}};
+}
+
+std::vector<Fact> figure_facts(const Book& book, const Panel& panel, const PanelSummary& summary) {
+  return {{"width × height × thickness", format_millimetres(panel.width_m.value) + " × " +
+                                             format_millimetres(panel.height_m.value) + " × " +
+                                             format_millimetres(panel.thickness_m.value) + " mm"},
+          {"area",
+           format_fixed(panel.gross_area_m2(), 2) + " m² gross, " + format_fixed(panel.net_area_m2(), 2) + " m² net"},
+          {"mass", role_text(book, summary, role::kMass)},
+          {"on the hook", role_text(book, summary, role::kHookLoad)},
+          {"centre of gravity", centre_of_gravity(book, summary)},
+          {"U-value", role_text(book, summary, role::kThermalTransmittance)},
+          {"fire resistance", role_text(book, summary, role::kFireResistance)},
+          {"air test", role_text(book, summary, role::kAirTest)}};
+}
+
+std::vector<std::string> fixings_in_words(const Panel& panel) {
+  std::map<std::string, long> counts;
+  for (const Part& part : panel.parts) {
+    if (part.kind != PartKind::fastener) continue;
+    std::string name = text_of(part.properties, "Panel_Fastener", "Type");
+    if (name.empty()) name = part.name.empty() ? part.object_type : part.name;
+    counts[name] += part.count;
+  }
+  std::vector<std::string> texts;
+  texts.reserve(counts.size());
+  for (const auto& [name, count] : counts) texts.push_back(std::to_string(count) + " × " + name);
+  return texts;
+}
+
+std::vector<std::string> drilling_rules(const Book& book, const Panel& panel, const PanelSummary& summary) {
+  std::vector<std::string> rules;
+  std::vector<std::string> middles;
+  for (const double middle_m : upright_middles_m(panel)) middles.push_back(format_fixed(middle_m * 1000.0, 0));
+  if (middles.empty()) {
+    rules.emplace_back(
+        "Where studs and rails stand is not known of this panel: trace them before drilling or cutting.");
+  } else {
+    rules.push_back(
+        "Studs, posts, rails and lintels (drawn above) are not to be cut, notched or drilled without the structural "
+        "engineer. Heavy loads go into the studs: their middles lie " +
+        joined(middles) + " mm from the left edge, seen from inside.");
+  }
+  if (const Layer* membrane = inner_membrane(book, panel)) {
+    rules.push_back("Deeper than " + format_millimetres(membrane->y_inside_m) +
+                    " mm from the inner face a hole pierces '" + name_of(book, *membrane) +
+                    "': close it airtight and vapourtight with a compatible tape or grommet.");
+  } else if (!panel.layers.empty()) {
+    rules.emplace_back(
+        "No membrane lies on the inner side of this build-up: ask which board or lining is the airtight layer before "
+        "making a hole.");
+  }
+  const RecordedFinding* fire = finding_of_role(book.results().build, summary.findings, role::kFireResistance);
+  if (fire != nullptr && std::holds_alternative<std::string>(fire->value) && !panel.layers.empty()) {
+    rules.push_back("The inner lining ('" + name_of(book, panel.layers.front()) + "') is part of the fire resistance " +
+                    std::get<std::string>(fire->value) +
+                    ": every hole in it is closed with a fire stopping system tested for it, within its field of "
+                    "application.");
+  }
+  return rules;
+}
+
+}  // namespace panel_dossier

@@ -1,0 +1,36 @@
+// What a person asks of a panel first, in words: who made it, what it weighs, how it performs, where nothing may be
+// drilled.
+#pragma once
+
+#include <array>
+#include <string>
+#include <vector>
+
+#include "core/dossier/parts/book.h"
+
+namespace panel_dossier {
+
+struct Fact {
+  std::string name;
+  std::string value;  ///< empty where no source gives it
+};
+
+/// Type, place, maker, serial number, batch, day of making, of inspection and of installation, warranty.
+std::vector<Fact> identity_facts(const Book& book, const Panel& panel);
+
+/// Size, area, mass, hook load, centre of gravity, U-value, fire resistance, air test: as the disciplines found them.
+std::vector<Fact> figure_facts(const Book& book, const Panel& panel, const PanelSummary& summary);
+
+/// The fasteners and accessories of the panel by type: `8 × Angle bracket 120 x 120 x 5, adjustable`.
+std::vector<std::string> fixings_in_words(const Panel& panel);
+
+/// Where the studs stand, what lies behind the inner face at which depth, and what every hole there has to keep.
+std::vector<std::string> drilling_rules(const Book& book, const Panel& panel, const PanelSummary& summary);
+
+/// Period, first and last day, contact, exclusions; empty texts are not given.
+std::array<std::string, 5> warranty_of(const Panel& panel);
+
+/// A property as the pages print it: yes or no, years from one year on, else value and unit.
+std::string property_text(const Property& property);
+
+}  // namespace panel_dossier

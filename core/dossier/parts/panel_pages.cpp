@@ -1,0 +1,367 @@
+// Two pages a panel: first what a person asks, then every finding in one line, the records and the evidence.
+
+#include <algorithm>
+#include <array>
+#include <map>
+#include <set>
+#include <utility>
+
+#include "core/api/support/words.h"
+#include "core/dossier/layout/marks.h"
+#include "core/dossier/layout/number_format.h"
+#include "core/dossier/layout/text_layout.h"
+#include "core/dossier/parts/panel_drawings.h"
+#include "core/dossier/parts/panel_facts.h"
+#include "core/dossier/parts/references.h"
+#include "core/dossier/parts/sections.h"
+
+namespace panel_dossier {
+
+namespace {
+
+constexpr double kPanelCodeSize = 72.0;
+constexpr std::string_view kBatchProperty = "Pset_ManufacturerOccurrence.BatchReference";
+constexpr TextStyle kCompact = type::kFine;
+
+/// What is stated of the panel and does not stand on its first page.
+bool is_record(std::string_view name) {
+  constexpr std::array<std::string_view, 6> kSets{"Panel_",           "Pset_Manufacturer", "Pset_Warranty",
+                                                  "Pset_ServiceLife", "Pset_Maintenance",  "Pset_Condition"};
+  constexpr std::array<std::string_view, 14> kOnFirstPage{"Panel_Identity.Mark",
+                                                          "Panel_Identity.Batch",
+                                                          "Panel_Inspection.Result",
+                                                          "Panel_Inspection.Date",
+                                                          "Panel_Inspection.Inspector",
+                                                          "Panel_Install.Team",
+                                                          "Pset_Warranty.WarrantyContent",
+                                                          "Panel_Install.Result",
+                                                          "Panel_Install.Date",
+                                                          "Pset_ManufacturerOccurrence.SerialNumber",
+                                                          "Pset_ManufacturerTypeInformation.Manufacturer",
+                                                          "Pset_ManufacturerTypeInformation.ProductionYear",
+                                                          "Pset_Warranty.WarrantyPeriod",
+                                                          "Pset_Warranty.WarrantyStartDate"};
+  const auto in_set = [name](std::string_view set) { return name.starts_with(set); };
+  return std::any_of(kSets.begin(), kSets.end(), in_set) &&
+         std::find(kOnFirstPage.begin(), kOnFirstPage.end(), name) == kOnFirstPage.end();
+}
+
+/// Facts below each other, names in one column; returns the height used.
+double write_facts(Book& book, const std::vector<Fact>& facts, double left, double right, double top) {
+  constexpr TextStyle kName{Face::regular, 8.0, 10.4, kMidGrey};
+  constexpr TextStyle kValue{Face::regular, 8.5, 10.4, kInk};
+  constexpr double kGap = 6.0;
+  const auto measure = [&](std::string_view text, const TextStyle& style) {
+    return book.pdf.text_width(text, style.face, style.size);
+  };
+  double names = 0.0;
+  for (const Fact& fact : facts) names = std::max(names, measure(fact.name, kName));
+  double y = top;
+  for (const Fact& fact : facts) {
+    book.pdf.text(book.flow.page(), {left, y - kName.size}, fact.name, kName);
+    const auto lines = wrap(fact.value.empty() ? "not given" : fact.value, right - left - names - kGap,
+                            [&](std::string_view text) { return measure(text, kValue); });
+    constexpr std::size_t kMostLines = 4;
+    for (std::size_t i = 0; i < std::min(lines.size(), kMostLines); ++i) {
+      const bool cut = i + 1 == kMostLines && lines.size() > kMostLines;
+      book.pdf.text(book.flow.page(), {left + names + kGap, y - kValue.size}, cut ? lines[i] + " …" : lines[i], kValue);
+      y -= kValue.leading;
+    }
+    y -= 0.8;
+  }
+  return top - y;
+}
+
+/// The panel as its QR code names it: the same in every build.
+std::string panel_code(const Panel& panel) {
+  return "panel-dossier:" + panel.global_id;
+}
+
+void write_identity(Book& book, const Panel& panel, const PanelSummary& summary) {
+  Flow& flow = book.flow;
+  const double top = flow.y();
+  const double code_left = grid::kRight - kPanelCodeSize + 6.0;
+  draw_qr_code(book.pdf, flow.page(), {code_left, top - kPanelCodeSize + 12.0}, kPanelCodeSize, panel_code(panel));
+  constexpr double kLeftShare = 0.44;
+  const double middle = grid::kLeft + (code_left - grid::kLeft) * kLeftShare;
+  const double left_height = write_facts(book, identity_facts(book, panel), grid::kLeft, middle - 8.0, top);
+  const double right_height = write_facts(book, figure_facts(book, panel, summary), middle, code_left - 4.0, top);
+  flow.skip(std::max({left_height, right_height, kPanelCodeSize - 12.0}));
+  flow.skip(3.0);
+  book.pdf.line(flow.page(), {grid::kLeft, flow.y()}, {grid::kRight, flow.y()}, {0.4, kRule, 0, 0});
+  flow.skip(4.0);
+}
+
+/// A column a discipline: its verdicts counted.
+TableSpec verdicts_by_discipline(const Book& book, const PanelSummary& summary) {
+  std::map<std::string_view, VerdictCounts> counts;
+  for (const RecordedFinding& finding : summary.findings)
+    ++counts[discipline_of(finding.check)][static_cast<std::size_t>(finding.verdict)];
+  TableSpec table;
+  table.style = type::kFine;
+  std::vector<Cell> row;
+  for (const PluginSummary& plugin : book.results().build.plugins) {
+    const auto found = counts.find(plugin.id);
+    if (found == counts.end() || book.is_silent(plugin.id)) continue;
+    table.columns.push_back({plugin.title});
+    Cell cell;
+    cell.counts = listed(found->second);
+    row.push_back(std::move(cell));
+  }
+  if (!row.empty()) table.rows.push_back(std::move(row));
+  return table;
+}
+
+double lines_height(const Book& book, const std::vector<std::string>& texts, const TextStyle& style, double width) {
+  double height = 0.0;
+  for (const std::string& text : texts) {
+    const auto lines =
+        wrap(text, width, [&](std::string_view piece) { return book.pdf.text_width(piece, style.face, style.size); });
+    height += static_cast<double>(lines.size()) * style.leading + 2.5;
+  }
+  return height;
+}
+
+/// `FT-101 Fire resistance test report (missing: …)`; the status only where the document is not simply there.
+std::string document_in_words(const Evidence& evidence) {
+  std::string text = evidence.id + " " + evidence.name;
+  if (evidence.status != EvidenceStatus::present) text += " (" + std::string(to_string(evidence.status)) + ")";
+  return text;
+}
+
+void write_evidence(Book& book, const Panel& panel) {
+  const Project& project = book.project();
+  std::vector<std::string> own;
+  for (const std::size_t index : panel.evidence) own.push_back(document_in_words(project.evidence[index]));
+  std::vector<std::string> of_materials;
+  for (const auto& [id, materials] : material_documents(panel, project)) {
+    const Evidence* evidence = find_evidence(project, id);
+    const std::string status = evidence == nullptr ? " (not among the export's documents)"
+                               : evidence->status != EvidenceStatus::present
+                                   ? " (" + std::string(to_string(evidence->status)) + ")"
+                                   : "";
+    of_materials.push_back(id + status);
+  }
+  if (own.empty() && of_materials.empty()) return;
+  std::string text =
+      own.empty() ? "Documents of the panel: none." : "Documents of the panel: " + joined(own, "; ") + ".";
+  if (!of_materials.empty()) text += " Of its materials: " + joined(of_materials) + ".";
+  book.flow.paragraph(text + " Part 9 is the register.", kCompact);
+}
+
+/// `Batches of material: B3-osb (Oriented strand board OSB/3); …`; empty where the parts name none.
+std::string batches_of(const Book& book, const Panel& panel) {
+  std::map<std::string, std::set<std::string>> batches;
+  for (const Part& part : panel.parts) {
+    const auto batch = part.properties.all().find(kBatchProperty);
+    if (batch == part.properties.all().end()) continue;
+    const Material* material = material_at(book.project(), part.material);
+    batches[property_text(batch->second)].insert(material != nullptr ? material->name
+                                                                     : std::string(to_string(part.kind)));
+  }
+  std::vector<std::string> batch_words;
+  for (const auto& [batch, materials] : batches) {
+    const std::vector<std::string> names(materials.begin(), materials.end());
+    batch_words.push_back(batch + " (" + list_some(names, 8) + ")");
+  }
+  return batch_words.empty() ? std::string() : "Batches of material: " + joined(batch_words, "; ") + ".";
+}
+
+/// Findings in words, such as a class or that a check does not apply; they have no limit to be held against.
+std::string statements_of(const Book& book, const PanelSummary& summary) {
+  std::vector<std::string> words;
+  for (const RecordedFinding& finding : summary.findings) {
+    if (finding.verdict != Verdict::information || book.is_silent(finding.check) ||
+        is_for_workshop(book.results().build, finding.check))
+      continue;
+    if (const auto* text = std::get_if<std::string>(&finding.value)) words.push_back(finding.title + ": " + *text);
+  }
+  return words.empty() ? std::string() : "Also stated: " + joined(words, "; ") + ".";
+}
+
+/// First page: identity and figures, drawings, fixings, where not to drill, verdicts by discipline.
+void write_first_page(Book& book, const Panel& panel, const PanelSummary& summary) {
+  Flow& flow = book.flow;
+  write_identity(book, panel, summary);
+  const std::vector<std::string> rules = drilling_rules(book, panel, summary);
+  const std::vector<std::string> fixings = fixings_in_words(panel);
+  const std::string fixing_text =
+      fixings.empty() ? "The export gives no fixings of this panel." : "Fixings: " + joined(fixings, "; ") + ".";
+  constexpr double kItemIndent = 11.0;
+  constexpr double kHeadsAndTable = 196.0;  // with the verdicts and the documents
+  const double below = lines_height(book, rules, type::kTable, grid::kWidth - kItemIndent) +
+                       lines_height(book, {fixing_text}, type::kTable, grid::kWidth) + kHeadsAndTable;
+  constexpr double kLeastDrawings = 250.0;
+  write_panel_drawings(book, panel, std::max(kLeastDrawings, flow.room() - below));
+  flow.paragraph(fixing_text, type::kTable);
+  flow.heading("Before drilling, cutting or fixing", type::kSubheading, 20.0);
+  for (const std::string& rule : rules) flow.item(rule, type::kTable);
+  TableSpec verdicts = verdicts_by_discipline(book, summary);
+  if (!verdicts.rows.empty()) set_table(flow, std::move(verdicts));
+  flow.paragraph(batches_of(book, panel), kCompact);
+  flow.paragraph(statements_of(book, summary), kCompact);
+  write_evidence(book, panel);
+  flow.paragraph("GlobalId " + panel.global_id + "; hash in the tree " + summary.hash, kCompact);
+}
+
+Cell page_cell(const std::string& anchor) {
+  Cell page;
+  page.page_of = anchor;
+  page.link = anchor;
+  return page;
+}
+
+TableSpec compact(std::vector<ColumnSpec> columns) {
+  TableSpec table;
+  table.style = type::kFine;
+  table.row_gap = 0.6;
+  table.columns = std::move(columns);
+  return table;
+}
+
+/// What was judged, the open ones first, each behind its reason.
+struct JudgedRow {
+  int urgency = 0;
+  std::vector<Cell> cells;
+};
+
+JudgedRow judged_row(const RecordedFinding& finding, const std::string& anchor) {
+  Cell used;
+  used.bar = finding.utilisation;
+  const bool is_open = finding.verdict != Verdict::pass && !finding.reason.empty();
+  const std::string limit = format_limit_figure(finding);
+  return {urgency(finding.verdict),
+          {link_cell(is_open ? finding.title + ": " + finding.reason : finding.title, anchor), value_cell(finding),
+           limit.empty() ? Cell("–") : Cell(limit), used, verdict_cell(finding.verdict), page_cell(anchor)}};
+}
+
+void write_findings(Book& book, std::size_t panel, const PanelSummary& summary) {
+  Flow& flow = book.flow;
+  std::vector<JudgedRow> rows;
+  TableSpec figures = compact({{"figure without a limit"}, {"value"}, {"page", true}});
+  for (std::size_t i = 0; i < summary.findings.size(); ++i) {
+    const RecordedFinding& finding = summary.findings[i];
+    const AnnexEntry* entry = book.annex.of_panel(panel, i);
+    if (entry == nullptr) continue;
+    const std::string anchor = derivation_anchor(entry->number);
+    if (finding.verdict != Verdict::information) {
+      rows.push_back(judged_row(finding, anchor));
+    } else if (std::holds_alternative<double>(finding.value)) {
+      figures.rows.push_back({link_cell(finding.title, anchor), value_cell(finding), page_cell(anchor)});
+    }
+  }
+  if (rows.empty() && figures.rows.empty()) flow.paragraph("No check returned a finding for this panel.");
+  std::stable_sort(rows.begin(), rows.end(),
+                   [](const JudgedRow& a, const JudgedRow& b) { return a.urgency > b.urgency; });
+  TableSpec judged = compact({{"check"}, {"value"}, {"limit"}, {"used"}, {"verdict"}, {"page", true}});
+  for (JudgedRow& row : rows) judged.rows.push_back(std::move(row.cells));
+  set_table(flow, std::move(judged));
+  set_table_in_columns(flow, std::move(figures), 2);
+  for (const std::string& id : book.silent) flow.paragraph(Book::silence_of(*book.plugin(id)), type::kNote);
+}
+
+/// The line of the export, or the row of a table beside it.
+std::string place_text(const Origin& origin) {
+  if (origin.kind == OriginKind::input_table) return origin.table + ", row " + origin.row;
+  return origin.line == 0 ? "–" : "line " + std::to_string(origin.line);
+}
+
+/// Every row of the records, the oldest first: what counts is the newest, and what was before it is kept.
+void write_history(Book& book, const Panel& panel) {
+  if (panel.records.empty()) return;
+  TableSpec table = compact({{"day"}, {"record"}, {"what"}, {"by"}, {"row"}});
+  for (const PanelRecord& record : panel.records) {
+    std::string name = record.table;
+    std::replace(name.begin(), name.end(), '_', ' ');
+    table.rows.push_back({record.day, name, record.what, record.by, place_text(record.origin)});
+  }
+  book.flow.heading("Records of workshop and site", type::kSubheading, 30.0);
+  set_table(book.flow, std::move(table));
+}
+
+/// `Panel_AsBuilt` as `as built`.
+std::string set_in_words(std::string_view set) {
+  for (const std::string_view prefix : {"Panel_", "Pset_"}) {
+    if (set.starts_with(prefix)) set.remove_prefix(prefix.size());
+  }
+  std::string words;
+  for (const char letter : set) {
+    const bool is_capital = letter >= 'A' && letter <= 'Z';
+    if (is_capital && !words.empty()) words += ' ';
+    words += is_capital ? static_cast<char>(letter - 'A' + 'a') : letter;
+  }
+  return words;
+}
+
+void write_records(Book& book, const Panel& panel) {
+  std::map<std::string, std::vector<std::string>> stated;
+  for (const auto& [name, property] : panel.properties.all()) {
+    if (!is_record(name)) continue;
+    stated[set_in_words(std::string_view(name).substr(0, name.find('.')))].push_back(book.title_of_property(name) +
+                                                                                     " " + property_text(property));
+  }
+  TableSpec table = compact({{"stated"}, {"of the panel"}});
+  for (const auto& [set, values] : stated) table.rows.push_back({set, joined(values, "; ")});
+  if (table.rows.empty()) {
+    book.flow.paragraph("The export carries no as-built, fire, installation or warranty record for this panel.",
+                        type::kNote);
+    return;
+  }
+  set_table(book.flow, std::move(table));
+}
+
+void write_panel(Book& book, std::size_t index, std::size_t part_bookmark) {
+  const Panel& panel = book.project().panels[index];
+  const PanelSummary& summary = book.results().panels[index];
+  Flow& flow = book.flow;
+  const std::string head = "5  Panels: " + summary.mark;
+  flow.start_page({head});
+  book.pdf.anchor(panel_anchor(summary.global_id), flow.page(), grid::kTop + 10.0);
+  book.pdf.bookmark(part_bookmark, summary.mark, flow.page(), grid::kTop + 10.0);
+  flow.heading("Panel " + summary.mark, type::kPart);
+  write_first_page(book, panel, summary);
+  flow.start_page({head});
+  flow.heading("Panel " + summary.mark + ": findings, records, evidence", type::kHeading);
+  write_findings(book, index, summary);
+  write_records(book, panel);
+  write_history(book, panel);
+}
+
+}  // namespace
+
+void write_panels(Book& book, const std::vector<std::size_t>& panels, const DossierTick& tick) {
+  const std::size_t bookmark = book.begin_part(DossierPart::panels, book.joined_cautions());
+  Flow& flow = book.flow;
+  flow.paragraph(
+      "Two pages a panel, in the order of the marks. The first: what it is, what it weighs, how it performs, where its "
+      "studs, openings and lifting points are, and where not to drill. The second: every finding in one line, those "
+      "that are open first, with the share of the limit that is used and the page of its derivation in the annex; then "
+      "what is stated and recorded of the panel, and its documents.");
+  flow.paragraph(
+      "The QR code holds the panel's GlobalId as text (panel-dossier:GLOBALID): it stays the same from build to build, "
+      "so that a panel on site can be matched with this dossier without a network.");
+  for (const std::size_t panel : panels) {
+    write_panel(book, panel, bookmark);
+    tick();
+  }
+}
+
+void write_volumes(Book& book) {
+  book.begin_part(DossierPart::panels, book.joined_cautions());
+  book.flow.paragraph(
+      "The panels, two pages each, and the calculations stand in volumes of their own, files beside this one. Each is "
+      "signed; the hash of each is stated here and attached to this file, and their pages bear the same root of the "
+      "hash "
+      "tree. Pages of a volume are named by its letter.");
+  TableSpec table;
+  table.columns = {{"file"}, {"what"}, {"pages", true}, {"SHA-256"}};
+  table.style = type::kFine;
+  for (const DossierVolume& volume : book.volumes) {
+    HexDigest digest = volume.sha256;
+    if (digest.size() == 64) digest.insert(32, " ");
+    table.rows.push_back({volume.file, volume.title, std::to_string(volume.pages), digest});
+  }
+  set_table(book.flow, std::move(table));
+}
+
+}  // namespace panel_dossier

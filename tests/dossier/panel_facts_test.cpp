@@ -1,0 +1,127 @@
+#include "core/dossier/parts/panel_facts.h"
+
+#include <catch2/catch.hpp>
+
+#include "core/api/finding/roles.h"
+#include "tests/dossier/synthetic_project.h"
+
+using namespace panel_dossier;
+using Catch::Matchers::Contains;
+
+namespace {
+
+/// The pages' view of a dossier, without pages.
+struct FactsOfPanel {
+  test::SyntheticDossier made = test::synthetic_dossier(1, 3);
+  PdfDocument pdf{test::installed_fonts()};
+  Flow flow{pdf};
+  std::vector<DossierVolume> volumes;
+
+  template <typename Ask>
+  auto ask(const Ask& ask) {
+    const DossierContent content = made.content();
+    const std::vector<std::string> silent;
+    const AnnexIndex annex(made.results, [](const RecordedFinding&) { return true; });
+    const Book book{pdf, flow, content, silent, annex, volumes, false};
+    return ask(book);
+  }
+  Panel& panel() { return made.project.panels.front(); }
+  PanelSummary& summary() { return made.results.panels.front(); }
+  std::string fact(const std::string& name) {
+    return ask([&](const Book& book) -> std::string {
+      for (const auto& facts : {identity_facts(book, panel()), figure_facts(book, panel(), summary())}) {
+        for (const Fact& fact : facts) {
+          if (fact.name == name) return fact.value;
+        }
+      }
+      return "no fact of that name";
+    });
+  }
+  std::vector<std::string> rules() {
+    return ask([&](const Book& book) { return drilling_rules(book, panel(), summary()); });
+  }
+  void state(const char* set, const char* name, std::variant<double, bool, std::string> value, const char* unit = "") {
+    panel().properties.add(set, name, {std::move(value), unit, {}});
+  }
+};
+
+}  // namespace
+
+TEST_CASE("Who made a panel is what the export says, else the party of that role, else nobody") {
+  FactsOfPanel facts;
+  CHECK(facts.fact("made by").empty());
+  Party maker;
+  maker.role = "Panel maker";
+  maker.organisation = "Example Works";
+  maker.contact = "works@example.org";
+  Party other = maker;
+  other.role = "architect";
+  facts.made.project.parties = {other};
+  CHECK(facts.fact("made by").empty());
+  facts.made.project.parties.push_back(maker);
+  CHECK(facts.fact("made by") == "Example Works, works@example.org");
+  facts.state("Pset_ManufacturerTypeInformation", "Manufacturer", std::string("Other Works"));
+  CHECK(facts.fact("made by") == "Other Works");
+}
+
+TEST_CASE("A warranty without a first day says so") {
+  FactsOfPanel facts;
+  CHECK(facts.fact("warranty").empty());
+  facts.state("Pset_Warranty", "WarrantyPeriod", 12.0 * units::kSecondPerYear, "s");
+  CHECK(facts.fact("warranty") == "12 years, first day not stated");
+  facts.state("Pset_Warranty", "WarrantyStartDate", std::string("2026-05-01"));
+  facts.state("Pset_Warranty", "PointOfContact", std::string("desk@example.org"));
+  CHECK(facts.fact("warranty") == "12 years from 2026-05-01, desk@example.org");
+}
+
+TEST_CASE("A figure of a panel carries its limit, and its verdict where it is open") {
+  FactsOfPanel facts;
+  CHECK(facts.fact("U-value").empty());
+  RecordedFinding& finding = facts.summary().findings.front();
+  test::claim(facts.made.results.build, role::kThermalTransmittance, finding.check);
+  finding.value = 0.186;
+  finding.unit = "W/(m²·K)";
+  finding.limit = 0.26;
+  finding.relation = Relation::at_most;
+  finding.verdict = Verdict::pass;
+  CHECK(facts.fact("U-value") == "0.186 W/(m²·K) (≤ 0.260 W/(m²·K))");
+  finding.verdict = Verdict::evidence_needed;
+  CHECK_THAT(facts.fact("U-value"), Contains("), evidence needed"));
+  finding.value = std::monostate{};
+  finding.verdict = Verdict::not_assessed;
+  CHECK(facts.fact("U-value") == "not assessed");
+}
+
+TEST_CASE("Before drilling: where the studs are, how deep the membrane lies, what the lining keeps") {
+  FactsOfPanel facts;
+  std::vector<std::string> rules = facts.rules();
+  REQUIRE(rules.size() == 2);
+  // Studs 45 mm wide at every 600 mm of a panel 2400 mm wide.
+  CHECK_THAT(rules[0], Contains("22, 622, 1222, 1822") || Contains("23, 623, 1223, 1823"));
+  CHECK_THAT(rules[1], Contains("Deeper than 15 mm"));
+  RecordedFinding& finding = facts.summary().findings.back();
+  test::claim(facts.made.results.build, role::kFireResistance, finding.check);
+  finding.value = std::string("EI 60");
+  rules = facts.rules();
+  REQUIRE(rules.size() == 3);
+  CHECK_THAT(rules[2], Contains("fire resistance EI 60"));
+
+  facts.panel().parts.clear();
+  facts.panel().layers.erase(facts.panel().layers.begin() + 1);  // the vapour control layer
+  rules = facts.rules();
+  CHECK_THAT(rules[0], Contains("not known of this panel"));
+  CHECK_THAT(rules[1], Contains("No membrane lies on the inner side"));
+}
+
+TEST_CASE("Fixings are counted by type") {
+  Panel panel;
+  Part bracket;
+  bracket.kind = PartKind::fastener;
+  bracket.count = 4;
+  bracket.properties.add("Panel_Fastener", "Type", {std::string("Angle bracket"), "", {}});
+  Part loop;
+  loop.kind = PartKind::fastener;
+  loop.name = "Lifting loop";
+  panel.parts = {bracket, loop, bracket, Part()};
+  CHECK(fixings_in_words(panel) == std::vector<std::string>{"8 × Angle bracket", "1 × Lifting loop"});
+}
