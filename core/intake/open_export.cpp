@@ -1,6 +1,5 @@
 #include "core/intake/open_export.h"
 
-#include <future>
 #include <optional>
 #include <string>
 
@@ -38,16 +37,15 @@ Generation open_xml(std::string_view bytes, const ExportOpening& opening) {
   const auto xml = Utf8Xml::of(bytes, report);
   if (!xml) return Generation::unknown;
   const std::string_view text = xml->text();
-  // The tree is made of a copy meanwhile; what is not beyond doubt is looked at in full before anything is read from
-  // it.
-  std::future<bool> plainly_sound = std::async(is_plainly_sound, text, opening.schema_dir);
-  std::string in_place(text);
-  XmlDocument document;
-  const bool is_parsed = document.parse_in_place(in_place);
-  if (!plainly_sound.get() && !check_xml(text, opening.schema_dir, report)) return Generation::unknown;
-  if (!is_parsed) {
-    report.file_error(0, 0, "the XML cannot be read a second time", "this is a fault of the program: report it");
-    return Generation::unknown;
+  std::string in_place;  // of a document that is not beyond doubt: its tree reaches into it
+  XmlDocument document(plainly_sound_tree(text, opening.schema_dir));
+  if (!document.root()) {
+    if (!check_xml(text, opening.schema_dir, report)) return Generation::unknown;
+    in_place = text;
+    if (!document.parse_in_place(in_place)) {
+      report.file_error(0, 0, "the XML cannot be read a second time", "this is a fault of the program: report it");
+      return Generation::unknown;
+    }
   }
   const Generation generation = generation_of(document.root());
   if (generation == Generation::unknown) {

@@ -18,7 +18,7 @@ using intake_test::file_text;
 const std::filesystem::path kSchemas = std::filesystem::path(PANEL_DOSSIER_SOURCE_DIR) / "schemas";
 
 bool is_plain(const std::string& text) {
-  return is_plainly_sound(text, kSchemas);
+  return plainly_sound_tree(text, kSchemas) != nullptr;
 }
 
 TEST_CASE("exports as tools write them are beyond doubt", "[intake]") {

@@ -5,6 +5,7 @@
 #include <cstddef>
 #include <memory>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "core/api/support/words.h"
@@ -50,6 +51,37 @@ std::size_t plain_entity_length(std::string_view text) {
   return 0;
 }
 
+/// As a reader of XML hands out what stands in the text: entities decoded, line breaks as line feeds, and in the value
+/// of an attribute all white space as blanks.
+std::string decoded(std::string_view raw, bool is_value) {
+  constexpr std::array kEntities{
+      std::pair{std::string_view("&lt;"), '<'},    std::pair{std::string_view("&gt;"), '>'},
+      std::pair{std::string_view("&amp;"), '&'},   std::pair{std::string_view("&quot;"), '"'},
+      std::pair{std::string_view("&apos;"), '\''}, std::pair{std::string_view("&#10;"), '\n'},
+      std::pair{std::string_view("&#13;"), '\r'},  std::pair{std::string_view("&#9;"), '\t'},
+  };
+  std::string text;
+  text.reserve(raw.size());
+  while (!raw.empty()) {
+    char c = raw.front();
+    std::size_t length = 1;
+    if (c == '&') {
+      const auto entity =
+          std::find_if(kEntities.begin(), kEntities.end(), [&](const auto& one) { return raw.starts_with(one.first); });
+      if (entity != kEntities.end()) {
+        c = entity->second;
+        length = entity->first.size();
+      }
+    } else if (is_xml_blank(c)) {
+      length = raw.starts_with("\r\n") ? 2 : 1;
+      c = is_value ? ' ' : c == '\r' ? '\n' : c;
+    }
+    text += c;
+    raw.remove_prefix(length);
+  }
+  return text;
+}
+
 /// A namespace as the published ones are written; the whole check holds others against the grammar of URIs.
 bool is_plain_uri(std::string_view uri) {
   const auto rest_is = [&](std::string_view scheme, std::string_view signs) {
@@ -74,13 +106,20 @@ struct PlainAttribute {
   PlainName name;
   std::string_view value;
   bool has_entity = false;
+  bool has_break = false;  ///< white space other than blanks
 };
 
 /// One pass; every function answers false as soon as something is not plain.
 class PlainXml {
  public:
   PlainXml(std::string_view text, const std::filesystem::path& schema_dir)
-      : schema_dir_(schema_dir), at_(text.data()), end_(text.data() + text.size()) {}
+      : schema_dir_(schema_dir),
+        begin_(text.data()),
+        at_(text.data()),
+        end_(text.data() + text.size()),
+        tree_(std::make_unique<XmlTree>()) {
+    tree_->reserve_for(text);
+  }
 
   bool run() {
     constexpr std::string_view kMark = "\xEF\xBB\xBF";
@@ -92,12 +131,15 @@ class PlainXml {
     return open_.empty() && has_root_;
   }
 
+  std::unique_ptr<XmlTree> take_tree() { return std::move(tree_); }
+
  private:
   struct Open {
     std::string_view name;
     bool is_unchecked;
     const SchemaRules::Element* value_rule;  ///< of an element that holds a value
     const char* content;
+    bool has_text;
   };
   struct Binding {
     std::string_view prefix;
@@ -106,8 +148,10 @@ class PlainXml {
   };
 
   const std::filesystem::path& schema_dir_;
+  const char* begin_;
   const char* at_;
   const char* end_;
+  std::unique_ptr<XmlTree> tree_;
   bool has_root_ = false;
   std::vector<Open> open_;
   std::vector<Binding> bindings_;
@@ -140,18 +184,27 @@ class PlainXml {
   /// Up to the next markup or the end.
   bool text() {
     const char* from = at_;
-    bool is_blank = true;
+    pass_blanks();
+    const bool is_blank = at_ == end_ || *at_ == '<';
+    bool has_entity = false;
     while (at_ < end_ && *at_ != '<') {
       if (class_of(*at_) != kPlainStop) {
-        is_blank = is_blank && is_xml_blank(*at_);
         ++at_;
         continue;
       }
-      is_blank = false;
+      has_entity = has_entity || *at_ == '&';
       if (!stop()) return false;
     }
-    if (open_.empty() && !is_blank) return false;
-    return at_ - from < static_cast<std::ptrdiff_t>(kLongestPlainRun);
+    if (at_ - from >= static_cast<std::ptrdiff_t>(kLongestPlainRun)) return false;
+    return is_blank || add_text({from, static_cast<std::size_t>(at_ - from)}, has_entity);
+  }
+
+  bool add_text(std::string_view raw, bool has_entity) {
+    if (open_.empty() || open_.back().has_text) return false;
+    open_.back().has_text = true;
+    const bool is_plain = !has_entity && raw.find('\r') == std::string_view::npos;
+    tree_->add_text(is_plain ? raw : tree_->keep(decoded(raw, false)));
+    return true;
   }
 
   /// Past a character that needs a look, in a text or a value.
@@ -236,6 +289,7 @@ class PlainXml {
     const char* from = at_;
     while (at_ < end_ && *at_ != quote) {
       if (class_of(*at_) != kPlainStop) {
+        attribute.has_break = attribute.has_break || (*at_ < ' ' && *at_ > 0);
         ++at_;
       } else if (*at_ == '<') {
         return false;
@@ -262,17 +316,28 @@ class PlainXml {
     if (!open_.empty() && open_.back().value_rule != nullptr) return false;
     has_root_ = true;
     if (open_.size() >= static_cast<std::size_t>(kMaxDepth)) return false;
-    Open element{tag.qualified, !open_.empty() && open_.back().is_unchecked, nullptr, nullptr};
+    Open element{tag.qualified, !open_.empty() && open_.back().is_unchecked, nullptr, nullptr, false};
     if (!bind() || !check(tag, element)) return false;
+    add_to_tree(tag);
     const bool is_closed = take('/');
     if (!take('>')) return false;
     element.content = at_;
     if (is_closed) {
+      tree_->end_element();
       drop_bindings();
       return element.value_rule == nullptr;
     }
     open_.push_back(element);
     return true;
+  }
+
+  void add_to_tree(const PlainName& tag) {
+    tree_->begin_element(tag.qualified, static_cast<std::size_t>(tag.qualified.data() - begin_));
+    for (const PlainAttribute& attribute : attributes_) {
+      const bool is_plain = !attribute.has_entity && !attribute.has_break;
+      tree_->add_attribute(attribute.name.qualified,
+                           is_plain ? attribute.value : tree_->keep(decoded(attribute.value, true)));
+    }
   }
 
   bool end_tag() {
@@ -289,6 +354,7 @@ class PlainXml {
       if (!surely_has_form(trimmed(content), element.value_rule->content)) return false;
     }
     open_.pop_back();
+    tree_->end_element();
     drop_bindings();
     return true;
   }
@@ -381,8 +447,9 @@ class PlainXml {
 
 }  // namespace
 
-bool is_plainly_sound(std::string_view text, const std::filesystem::path& schema_dir) {
-  return PlainXml(text, schema_dir).run();
+std::unique_ptr<XmlTree> plainly_sound_tree(std::string_view text, const std::filesystem::path& schema_dir) {
+  PlainXml reader(text, schema_dir);
+  return reader.run() ? reader.take_tree() : nullptr;
 }
 
 }  // namespace panel_dossier

@@ -1,177 +1,182 @@
 #include "core/intake/graph/element.h"
 
-#include <cstring>
+#include <algorithm>
 #include <pugixml.hpp>
+#include <utility>
+
+#include "core/intake/document/xml_tree.h"
 
 namespace panel_dossier {
 
 namespace {
 
-bool is_namespace_declaration(const char* written) {
-  return std::strncmp(written, "xmlns", 5) == 0 && (written[5] == '\0' || written[5] == ':');
+bool is_name(const XmlName& written, std::string_view name) {
+  return written.asked == name || (written.asked.size() != written.qualified.size() && written.qualified == name);
 }
 
-/// What stands behind the prefix.
-const char* local_part(const char* written) {
-  const char* colon = std::strchr(written, ':');
-  return colon == nullptr ? written : colon + 1;
+void copy_element(const pugi::xml_node& node, XmlTree& tree) {
+  const std::ptrdiff_t offset = node.offset_debug();
+  tree.begin_element(node.name(), offset < 0 ? 0 : static_cast<std::size_t>(offset));
+  for (const pugi::xml_attribute& attribute : node.attributes())
+    tree.add_attribute(attribute.name(), attribute.value());
+  if (*node.value() != '\0') tree.add_text(node.value());
 }
 
-bool is_text(const char* written, std::string_view text) {
-  std::size_t at = 0;
-  while (at < text.size() && written[at] == text[at]) ++at;
-  return at == text.size() && written[at] == '\0';
-}
-
-/// Most names have no prefix, so the whole is looked at first. By hand, for names are short and this is asked more than
-/// anything else.
-bool is_name(const char* written, std::string_view name) {
-  std::size_t at = 0;
-  while (at < name.size() && written[at] == name[at]) ++at;
-  if (at == name.size() && written[at] == '\0') return true;
-  while (written[at] != '\0' && written[at] != ':') ++at;
-  return written[at] == ':' && is_text(written + at + 1, name) && !is_namespace_declaration(written);
-}
-
-pugi::xml_node_struct* first_element(pugi::xml_node node) {
-  while (node && node.type() != pugi::node_element) node = node.next_sibling();
-  return node.internal_object();
+/// Without recursion, for what is no export may be nested as deep as it likes.
+void copy_tree(const pugi::xml_node& root, XmlTree& tree) {
+  for (pugi::xml_node node = root; node;) {
+    const bool is_element = node.type() == pugi::node_element;
+    if (is_element) {
+      copy_element(node, tree);
+    } else if (node.type() == pugi::node_pcdata || node.type() == pugi::node_cdata) {
+      tree.add_split_text(node.value());
+    }
+    if (is_element && node.first_child()) {
+      node = node.first_child();
+      continue;
+    }
+    if (is_element) tree.end_element();
+    while (node != root && !node.next_sibling()) {
+      node = node.parent();
+      tree.end_element();
+    }
+    node = node == root ? pugi::xml_node() : node.next_sibling();
+  }
 }
 
 }  // namespace
 
-pugi::xml_node_struct* Element::node() const {
-  // The handle was made from a node that was not constant.
-  return static_cast<pugi::xml_node_struct*>(const_cast<void*>(at_));
+const XmlNode& Element::node() const {
+  return *static_cast<const XmlNode*>(at_);
+}
+
+Element Element::xml_at(std::size_t index) const {
+  return index == XmlNode::kNone ? Element() : Element(tree(), tree().nodes()[index]);
+}
+
+std::size_t Element::xml_index() const {
+  return static_cast<std::size_t>(&node() - tree().nodes().data());
 }
 
 std::string_view Element::name() const {
-  if (step_ != nullptr) return step_name();
-  return local_part(pugi::xml_node(node()).name());
+  if (is_step()) return step_name();
+  return at_ == nullptr ? std::string_view() : tree().name(node().name).local;
 }
 
 std::optional<std::string_view> Element::attribute(std::string_view local_name) const {
-  if (step_ != nullptr) return local_name == "ref" ? step_reference() : std::nullopt;
-  for (pugi::xml_attribute attribute = pugi::xml_node(node()).first_attribute(); attribute;
-       attribute = attribute.next_attribute()) {
-    if (is_name(attribute.name(), local_name)) return attribute.value();
+  if (is_step()) return local_name == "ref" ? step_reference() : std::nullopt;
+  if (at_ == nullptr) return std::nullopt;
+  for (const XmlAttribute& attribute : tree().attributes(node())) {
+    if (is_name(tree().name(attribute.name), local_name)) return attribute.text();
   }
   return std::nullopt;
 }
 
 std::optional<std::string_view> Element::pointed_to() const {
-  if (step_ != nullptr) return step_reference();
-  for (pugi::xml_attribute attribute = pugi::xml_node(node()).first_attribute(); attribute;
-       attribute = attribute.next_attribute()) {
-    const char* name = attribute.name();
-    if (is_name(name, "ref") || is_name(name, "href")) return attribute.value();
+  if (is_step()) return step_reference();
+  if (at_ == nullptr) return std::nullopt;
+  for (const XmlAttribute& attribute : tree().attributes(node())) {
+    const XmlMark mark = tree().name(attribute.name).mark;
+    if (mark == XmlMark::ref || mark == XmlMark::href) return attribute.text();
   }
   return std::nullopt;
 }
 
 ElementMarks Element::marks() const {
   ElementMarks marks;
-  for (pugi::xml_attribute attribute = pugi::xml_node(node()).first_attribute(); attribute;
-       attribute = attribute.next_attribute()) {
-    if (is_namespace_declaration(attribute.name())) continue;
-    const char* name = local_part(attribute.name());
+  for (const XmlAttribute& attribute : tree().attributes(node())) {
+    const XmlName& name = tree().name(attribute.name);
+    if (name.is_declaration) continue;
     marks.has_attributes = true;
-    const auto take = [&](std::string_view mark, std::optional<std::string_view>& found) {
-      if (!found && is_text(name, mark)) found = attribute.value();
+    const auto take = [&](std::optional<std::string_view>& found) {
+      if (!found) found = attribute.text();
     };
-    switch (*name) {
-      case 'i': take("id", marks.id); break;
-      case 'r': take("ref", marks.pointed_to); break;
-      case 'h': take("href", marks.pointed_to); break;
-      case 't': take("type", marks.type); break;
-      case 'p': marks.has_position = marks.has_position || is_text(name, "pos"); break;
-      case 'G': marks.has_global_id = marks.has_global_id || is_text(name, "GlobalId"); break;
-      default: break;
+    switch (name.mark) {
+      case XmlMark::id: take(marks.id); break;
+      case XmlMark::ref:
+      case XmlMark::href: take(marks.pointed_to); break;
+      case XmlMark::type: take(marks.type); break;
+      case XmlMark::position: marks.has_position = true; break;
+      case XmlMark::global_id: marks.has_global_id = true; break;
+      case XmlMark::none: break;
     }
   }
   return marks;
 }
 
 bool Element::has_attributes() const {
-  if (step_ != nullptr) return false;
-  for (pugi::xml_attribute attribute = pugi::xml_node(node()).first_attribute(); attribute;
-       attribute = attribute.next_attribute()) {
-    if (!is_namespace_declaration(attribute.name())) return true;
-  }
-  return false;
+  if (is_step() || at_ == nullptr) return false;
+  const auto attributes = tree().attributes(node());
+  return std::any_of(attributes.begin(), attributes.end(),
+                     [&](const XmlAttribute& attribute) { return !tree().name(attribute.name).is_declaration; });
 }
 
 Element Element::parent() const {
-  if (step_ != nullptr) return attribute_ == kWholeInstance ? Element() : step_instance();
-  const pugi::xml_node parent = pugi::xml_node(node()).parent();
-  return parent.type() == pugi::node_element ? Element(parent.internal_object()) : Element();
+  if (is_step()) return attribute_ == kWholeInstance ? Element() : step_instance();
+  return at_ == nullptr ? Element() : xml_at(node().parent);
 }
 
 Element Element::first_child() const {
-  if (step_ != nullptr) return step_first_child();
-  return Element(first_element(pugi::xml_node(node()).first_child()));
+  if (is_step()) return step_first_child();
+  return at_ == nullptr || !node().has_children ? Element() : Element(tree(), *(&node() + 1));
 }
 
 Element Element::next_sibling() const {
-  if (step_ != nullptr) return step_next_sibling();
-  return Element(first_element(pugi::xml_node(node()).next_sibling()));
+  if (is_step()) return step_next_sibling();
+  return at_ == nullptr ? Element() : xml_at(node().next_sibling);
 }
 
 Element Element::child(std::string_view local_name) const {
-  if (step_ != nullptr) return step_child(local_name);
-  for (pugi::xml_node child = pugi::xml_node(node()).first_child(); child; child = child.next_sibling()) {
-    if (is_name(child.name(), local_name) && child.type() == pugi::node_element)
-      return Element(child.internal_object());
+  if (is_step()) return step_child(local_name);
+  for (Element child = first_child(); child; child = child.next_sibling()) {
+    if (is_name(tree().name(child.node().name), local_name)) return child;
   }
   return {};
 }
 
 std::string Element::text() const {
-  if (step_ != nullptr) return step_text();
-  const pugi::xml_node node(this->node());
-  std::string text = node.value();
-  for (const pugi::xml_node& child : node.children()) {
-    if (child.type() == pugi::node_pcdata || child.type() == pugi::node_cdata) text += child.value();
-  }
-  return text;
+  if (is_step()) return step_text();
+  return at_ == nullptr || node().text == nullptr ? std::string() : std::string(node().text, node().text_length);
 }
 
 std::optional<std::string_view> Element::plain_text() const {
-  if (step_ != nullptr) return step_plain_text();
-  const pugi::xml_node node(this->node());
-  if (node.first_child()) return std::nullopt;
-  return node.value();
+  if (is_step()) return step_plain_text();
+  if (at_ == nullptr || node().has_children || node().is_split) return std::nullopt;
+  return std::string_view(node().text, node().text_length);
 }
 
 std::size_t Element::offset() const {
-  if (step_ != nullptr) return step_offset();
-  const std::ptrdiff_t offset = pugi::xml_node(node()).offset_debug();
-  return offset < 0 ? 0 : static_cast<std::size_t>(offset);
+  if (is_step()) return step_offset();
+  return at_ == nullptr ? 0 : node().offset;
 }
 
 std::string_view Element::namespace_uri() const {
-  if (step_ != nullptr) return {};
-  const std::string_view qualified = pugi::xml_node(node()).name();
+  if (is_step() || at_ == nullptr) return {};
+  const std::string_view qualified = tree().name(node().name).qualified;
   const std::size_t colon = qualified.find(':');
   std::string declaration = "xmlns";
   if (colon != std::string_view::npos) declaration += ":" + std::string(qualified.substr(0, colon));
-  for (pugi::xml_node node(this->node()); node; node = node.parent()) {
-    if (const pugi::xml_attribute found = node.attribute(declaration.c_str())) return found.value();
+  for (Element element = *this; element; element = element.parent()) {
+    if (const auto found = element.attribute(declaration)) return *found;
   }
   return {};
 }
 
-XmlDocument::XmlDocument() : document_(std::make_unique<pugi::xml_document>()) {}
+XmlDocument::XmlDocument() : tree_(std::make_unique<XmlTree>()) {}
+XmlDocument::XmlDocument(std::unique_ptr<XmlTree> tree) : tree_(std::move(tree)) {}
 XmlDocument::~XmlDocument() = default;
 
 bool XmlDocument::parse_in_place(std::string& text) {
-  // Text inside its element node halves the memory of the flat form, where every attribute is a child element.
   const unsigned int options = pugi::parse_default | pugi::parse_embed_pcdata;
-  return static_cast<bool>(document_->load_buffer_inplace(text.data(), text.size(), options, pugi::encoding_utf8));
+  pugi::xml_document document;
+  tree_ = std::make_unique<XmlTree>();
+  if (!document.load_buffer_inplace(text.data(), text.size(), options, pugi::encoding_utf8)) return false;
+  copy_tree(document.document_element(), *tree_);
+  return true;
 }
 
 Element XmlDocument::root() const {
-  return Element(document_->document_element().internal_object());
+  return tree_ == nullptr || tree_->nodes().empty() ? Element() : Element(*tree_, tree_->nodes().front());
 }
 
 }  // namespace panel_dossier

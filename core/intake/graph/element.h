@@ -9,14 +9,11 @@
 #include <string>
 #include <string_view>
 
-namespace pugi {
-struct xml_node_struct;
-class xml_document;
-}  // namespace pugi
-
 namespace panel_dossier {
 
 class StepFile;
+class XmlTree;
+struct XmlNode;
 
 /// What the attributes of a node of the XML form say about it, gathered in one pass over them.
 struct ElementMarks {
@@ -41,9 +38,9 @@ class Element {
   static constexpr std::uint32_t kSingleValue = kWholeInstance - 2;  ///< what a typed parameter or attribute holds
 
   Element() = default;
-  explicit Element(pugi::xml_node_struct* node) : at_(node) {}
+  Element(const XmlTree& tree, const XmlNode& node) : at_(&node), document_(&tree) {}
   Element(const StepFile& file, const char* at, std::uint32_t instance, std::uint32_t attribute)
-      : at_(at), step_(&file), instance_(instance), attribute_(attribute) {}
+      : at_(at), document_(&file), instance_(instance), attribute_(attribute) {}
 
   explicit operator bool() const { return at_ != nullptr; }
   bool operator==(const Element& other) const { return at_ == other.at_; }
@@ -75,7 +72,7 @@ class Element {
   /// document.
   std::optional<std::string_view> plain_text() const;
 
-  bool is_step() const { return step_ != nullptr; }
+  bool is_step() const { return attribute_ != kXmlNode; }
   /// The instance of a STEP file that the handle stands for or in; empty in the XML form.
   Element step_instance() const;
   /// The instance that a reference in a STEP file means; empty when there is none.
@@ -83,16 +80,25 @@ class Element {
   /// Number of the instance that the handle stands for or in; 0 in the XML form.
   std::uint64_t step_number() const;
 
-  /// Identity for hash maps.
+  /// Identity for hash maps; ascending in the order of the document.
   const void* key() const { return at_; }
+  /// Number of the node in the tree of the XML form, from 0 in the order of the document. Only for one that is not
+  /// empty.
+  std::size_t xml_index() const;
+  /// The node of that number in the same tree.
+  Element xml_at(std::size_t index) const;
 
  private:
-  const void* at_ = nullptr;  ///< the node, or a byte of the STEP file's text
-  const StepFile* step_ = nullptr;
-  std::uint32_t instance_ = 0;
-  std::uint32_t attribute_ = 0;
+  static constexpr std::uint32_t kXmlNode = kWholeInstance - 3;
 
-  pugi::xml_node_struct* node() const;
+  const void* at_ = nullptr;        ///< the node, or a byte of the STEP file's text
+  const void* document_ = nullptr;  ///< the tree, or the STEP file
+  std::uint32_t instance_ = 0;
+  std::uint32_t attribute_ = kXmlNode;
+
+  const XmlTree& tree() const { return *static_cast<const XmlTree*>(document_); }
+  const XmlNode& node() const;
+  const StepFile* step() const { return static_cast<const StepFile*>(document_); }
   const char* step_at() const { return static_cast<const char*>(at_); }
   Element step_value(const char* at, std::uint32_t attribute) const;
   Element step_argument(std::uint32_t position) const;
@@ -106,20 +112,21 @@ class Element {
   std::size_t step_offset() const;
 };
 
-/// Owns the tree. The text is parsed in place and must outlive the document.
+/// Owns the tree. The text must outlive the document.
 class XmlDocument {
  public:
   XmlDocument();
+  explicit XmlDocument(std::unique_ptr<XmlTree> tree);
   ~XmlDocument();
   XmlDocument(const XmlDocument&) = delete;
   XmlDocument& operator=(const XmlDocument&) = delete;
 
-  /// False when the text is not well-formed.
+  /// False when the text is not well-formed. Rewrites the text.
   bool parse_in_place(std::string& text);
   Element root() const;
 
  private:
-  std::unique_ptr<pugi::xml_document> document_;
+  std::unique_ptr<XmlTree> tree_;
 };
 
 }  // namespace panel_dossier

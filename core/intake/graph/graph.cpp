@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <charconv>
 #include <functional>
+#include <limits>
+#include <unordered_set>
 #include <utility>
 
 #include "core/api/support/words.h"
@@ -14,6 +16,10 @@ namespace panel_dossier {
 namespace {
 
 constexpr int kMaxReferenceHops = 16;
+
+// Marks in the table of targets.
+constexpr std::uint32_t kNoReference = std::numeric_limits<std::uint32_t>::max();
+constexpr std::uint32_t kNoTarget = kNoReference - 1;
 
 bool is_ifc_name(std::string_view name) {
   return name.substr(0, 3) == "Ifc";
@@ -138,13 +144,14 @@ class Graph::TypeRegister {
 
 Graph::Graph(const Element& root, Reporter& report, Keep keep) : keep_(keep) {
   std::vector<Element> references;
+  Ids ids;
   {
     TypeRegister types(*this);
     for (Element element = root; element; element = next_in_document(root, element)) {
-      register_element(element, types, references, report);
+      register_element(element, types, ids, references, report);
     }
   }
-  check_references(references, report);
+  resolve_references(references, ids, report);
   build_links(references, report);
 }
 
@@ -162,13 +169,13 @@ Graph::Graph(const StepFile& file, Reporter& report, Keep keep) : keep_(keep) {
   build_links({}, report);
 }
 
-void Graph::register_element(const Element& element, TypeRegister& types, std::vector<Element>& references,
+void Graph::register_element(const Element& element, TypeRegister& types, Ids& ids, std::vector<Element>& references,
                              Reporter& report) {
   const ElementMarks marks = element.marks();
   if (marks.pointed_to) {
     references.push_back(element);
   } else if (marks.id) {
-    const auto [first, is_new] = by_id_.try_emplace(trimmed(*marks.id), element);
+    const auto [first, is_new] = ids.try_emplace(trimmed(*marks.id), element);
     if (!is_new) {
       report.error(element,
                    "id '" + std::string(*marks.id) + "' is used twice, first at line " +
@@ -182,11 +189,21 @@ void Graph::register_element(const Element& element, TypeRegister& types, std::v
   if (marks.has_global_id || element.child("GlobalId")) rooted_.push_back(element);
 }
 
-void Graph::check_references(const std::vector<Element>& references, Reporter& report) const {
+void Graph::resolve_references(const std::vector<Element>& references, const Ids& ids, Reporter& report) {
+  if (references.empty()) return;
+  targets_.assign(references.back().xml_index() + 1, kNoReference);
   for (const Element& reference : references) {
-    if (resolved(reference)) continue;
+    Element at = reference;
+    for (int hop = 0; at; ++hop) {
+      const auto target = at.pointed_to();
+      if (!target) break;
+      const auto found = hop < kMaxReferenceHops ? ids.find(without_hash(*target)) : ids.end();
+      at = found == ids.end() ? Element() : found->second;
+    }
+    targets_[reference.xml_index()] = at ? static_cast<std::uint32_t>(at.xml_index()) : kNoTarget;
+    if (at) continue;
     const std::string id(reference_target(reference));
-    if (by_id_.count(id) != 0) {
+    if (ids.contains(id)) {
       report.error(reference, "ref '" + id + "' leads back to itself", "let it point to the entity meant");
     } else {
       report.error(reference, "ref '" + id + "' points to no entity of this file",
@@ -207,12 +224,11 @@ std::vector<Element> Graph::ends(const Element& relationship, std::string_view a
 }
 
 Graph::Owners Graph::owners_by_reference(const std::vector<Element>& references) const {
+  std::unordered_set<std::string_view> relationships;
+  for (const Rule& rule : kRules) relationships.insert(rule.relationship);
   Owners owners;
   for (const Element& reference : references) {
-    const std::string_view name = reference.name();
-    const bool is_relationship =
-        std::any_of(kRules.begin(), kRules.end(), [&](const Rule& rule) { return rule.relationship == name; });
-    if (!is_relationship) continue;
+    if (!relationships.contains(reference.name())) continue;
     const Element relationship = resolved(reference);
     const Element owner = enclosing_entity(reference);
     if (relationship && owner) owners[relationship.key()].push_back(owner);
@@ -236,7 +252,7 @@ void Graph::build_links(const std::vector<Element>& references, Reporter& report
       // One end is single in every rule, so this grows with the file and not with its square.
       for (const Element& a : from) {
         for (const Element& b : to) {
-          found.push_back({a.key(), b, found.size()});
+          found.push_back({a.key(), b});
           if (from.size() > 1) break;
         }
       }
@@ -246,38 +262,36 @@ void Graph::build_links(const std::vector<Element>& references, Reporter& report
 }
 
 Graph::Links Graph::sorted(std::vector<Pair> pairs) {
-  const std::less<const void*> before;
-  std::sort(pairs.begin(), pairs.end(), [&](const Pair& a, const Pair& b) {
-    if (a.from != b.from) return before(a.from, b.from);
-    if (!(a.to == b.to)) return before(a.to.key(), b.to.key());
-    return a.order < b.order;
-  });
-  // The same relationship may be written both nested and flat.
-  pairs.erase(std::unique(pairs.begin(), pairs.end(),
-                          [](const Pair& a, const Pair& b) { return a.from == b.from && a.to == b.to; }),
-              pairs.end());
-  std::sort(pairs.begin(), pairs.end(), [&](const Pair& a, const Pair& b) {
-    return a.from != b.from ? before(a.from, b.from) : a.order < b.order;
-  });
+  const auto is_before = [](const Pair& a, const Pair& b) { return std::less<>()(a.from, b.from); };
+  if (!std::is_sorted(pairs.begin(), pairs.end(), is_before)) std::stable_sort(pairs.begin(), pairs.end(), is_before);
   Links links;
   links.from.reserve(pairs.size());
   links.to.reserve(pairs.size());
-  for (const Pair& pair : pairs) {
-    links.from.push_back(pair.from);
-    links.to.push_back(pair.to);
+  // The same relationship may be written both nested and flat.
+  std::unordered_set<const void*> seen;
+  for (std::size_t i = 0; i < pairs.size(); ++i) {
+    const bool is_first = i == 0 || pairs[i - 1].from != pairs[i].from;
+    const bool is_last = i + 1 == pairs.size() || pairs[i + 1].from != pairs[i].from;
+    if (is_first) seen.clear();
+    if (!(is_first && is_last) && !seen.insert(pairs[i].to.key()).second) continue;
+    links.from.push_back(pairs[i].from);
+    links.to.push_back(pairs[i].to);
   }
   return links;
 }
 
 Element Graph::resolved(const Element& element) const {
+  if (!element) return {};
+  if (!element.is_step()) {
+    const std::size_t index = element.xml_index();
+    const std::uint32_t target = index < targets_.size() ? targets_[index] : kNoReference;
+    if (target == kNoReference) return element;
+    return target == kNoTarget ? Element() : element.xml_at(target);
+  }
   Element at = element;
   for (int hop = 0; hop < kMaxReferenceHops; ++hop) {
-    const auto target = at ? at.pointed_to() : std::nullopt;
-    if (!target) return at;
-    if (at.is_step()) return at.step_target();
-    const auto found = by_id_.find(without_hash(*target));
-    if (found == by_id_.end()) return {};
-    at = found->second;
+    if (!at || !at.pointed_to()) return at;
+    at = at.step_target();
   }
   return {};
 }

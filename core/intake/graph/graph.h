@@ -3,6 +3,7 @@
 
 #include <array>
 #include <cstddef>
+#include <cstdint>
 #include <map>
 #include <optional>
 #include <span>
@@ -102,10 +103,11 @@ class Graph {
   struct Pair {
     const void* from;
     Element to;
-    std::size_t order;
   };
+  using Ids = std::unordered_map<std::string_view, Element>;
 
-  std::unordered_map<std::string_view, Element> by_id_;
+  /// Of each node of the XML form the entity that it points to, by number; one of two marks where there is none.
+  std::vector<std::uint32_t> targets_;
   std::unordered_map<std::string_view, std::vector<Element>> by_type_;
   std::vector<Element> rooted_;
   std::array<Links, kLinkCount> links_;
@@ -114,9 +116,9 @@ class Graph {
 
   class TypeRegister;
 
-  void register_element(const Element& element, TypeRegister& types, std::vector<Element>& references,
+  void register_element(const Element& element, TypeRegister& types, Ids& ids, std::vector<Element>& references,
                         Reporter& report);
-  void check_references(const std::vector<Element>& references, Reporter& report) const;
+  void resolve_references(const std::vector<Element>& references, const Ids& ids, Reporter& report);
   void build_links(const std::vector<Element>& references, Reporter& report);
   Owners owners_by_reference(const std::vector<Element>& references) const;
   std::vector<Element> ends(const Element& relationship, std::string_view attribute, const Owners& owners) const;

@@ -133,8 +133,31 @@ ShapeReader::ShapeReader(const ReadContext& context, const PlacementReader& plac
 
 Shape ShapeReader::of_product(const Element& product) {
   const Element definition = context_.graph.entity(product, "Representation");
-  if (!definition) return of_types(product);
-  return of_representations(context_.graph.entities(definition, "Representations"), {});
+  return definition ? of_definition(definition) : of_types(product);
+}
+
+Shape ShapeReader::of_definition(const Element& definition) {
+  const auto [known, is_new] = definitions_.try_emplace(definition.key());
+  if (!is_new && known->second) {
+    const Shape* shape = use_again(*known->second);
+    return shape == nullptr ? Shape{} : *shape;
+  }
+  Mapped read;
+  UnreadShapes before;
+  std::swap(before, unread_);
+  read.shape = of_representations(context_.graph.entities(definition, "Representations"), {});
+  std::swap(before, unread_);
+  read.unread = std::move(before);
+  for (const auto& [kind, count] : read.unread) unread_[kind] += count;
+  if (is_new) return std::move(read.shape);
+  return known->second.emplace(std::move(read)).shape;
+}
+
+const Shape* ShapeReader::use_again(const Mapped& mapped) {
+  for (const auto& [kind, count] : mapped.unread) unread_[kind] += count;
+  // Copying a shape costs little beside reading one.
+  constexpr std::size_t kCornersAnItem = 16;
+  return context_.budget.take(1 + mapped.shape.corner_count() / kCornersAnItem) ? &mapped.shape : nullptr;
 }
 
 Shape ShapeReader::of_representations(const std::vector<Element>& representations, const Motion& motion) {
@@ -203,11 +226,9 @@ bool ShapeReader::add_mapped_item(const Element& item, const Motion& motion, int
   // The origin of the map is brought onto the target, so the shape goes through the origin's inverse first.
   const Motion moved = motion.after(target->after({origin->to_local(Frame{}), false}));
   const Mapped& mapped = mapped_representation(context_.graph.entity(source, "MappedRepresentation"), depth);
-  for (const auto& [kind, count] : mapped.unread) unread_[kind] += count;
-  // Moving a copy costs little beside reading one.
-  constexpr std::size_t kCornersAnItem = 16;
-  if (!mapped.is_whole || !context_.budget.take(1 + mapped.shape.corner_count() / kCornersAnItem)) return false;
-  append(mapped.shape.moved(moved), shape);
+  const Shape* copied = use_again(mapped);
+  if (copied == nullptr || !mapped.is_whole) return false;
+  append(copied->moved(moved), shape);
   return true;
 }
 

@@ -78,12 +78,17 @@ class ShapeReader {
     UnreadShapes unread;
   };
   std::unordered_map<const void*, Mapped> mapped_;
+  /// Shapes of products that were asked for: without one after the first time, for most belong to one product only.
+  std::unordered_map<const void*, std::optional<Mapped>> definitions_;
   ExtrusionReader extrusions_;
   BooleanReader booleans_;
   MeshReader meshes_;
 
   Shape of_representations(const std::vector<Element>& representations, const Motion& motion);
   Shape of_types(const Element& product);
+  Shape of_definition(const Element& definition);
+  /// The shape, with what is not read counted again for this use; none when it cannot be copied within the budget.
+  const Shape* use_again(const Mapped& mapped);
   const Mapped& mapped_representation(const Element& representation, int depth);
   // Each of these is false when something is not read, which is counted or reported.
   bool add_representation(const Element& representation, const Motion& motion, int depth, Shape& shape);

@@ -48,14 +48,14 @@ std::string_view step_word_at(const char* at, const char* end) {
 }  // namespace
 
 Element Element::step_value(const char* at, std::uint32_t attribute) const {
-  return at >= step_->end() ? Element() : Element(*step_, at, instance_, attribute);
+  return at >= step()->end() ? Element() : Element(*step(), at, instance_, attribute);
 }
 
 Element Element::step_argument(std::uint32_t position) const {
-  const char* end = step_->end();
-  const StepEntity* entity = step_->entity_of(instance_);
+  const char* end = step()->end();
+  const StepEntity* entity = step()->entity_of(instance_);
   if (entity == nullptr) return {};
-  const char* at = after_step_blanks(step_->arguments_of(instance_), end);
+  const char* at = after_step_blanks(step()->arguments_of(instance_), end);
   for (std::uint32_t i = 0; i < position; ++i) {
     at = after_step_value(at, end);
     if (at == end || *at != ',') return {};
@@ -66,7 +66,7 @@ Element Element::step_argument(std::uint32_t position) const {
 
 Element Element::step_child(std::string_view name) const {
   if (attribute_ != kWholeInstance) return {};
-  const StepEntity* entity = step_->entity_of(instance_);
+  const StepEntity* entity = step()->entity_of(instance_);
   if (entity == nullptr) return {};
   if (entity->is_rooted && name == "GlobalId") return step_argument(0);
   for (std::uint32_t i = 0; i < entity->attributes.size(); ++i) {
@@ -76,25 +76,25 @@ Element Element::step_child(std::string_view name) const {
 }
 
 std::string_view Element::step_name() const {
-  const StepEntity* entity = step_->entity_of(instance_);
+  const StepEntity* entity = step()->entity_of(instance_);
   if (entity == nullptr) return {};
   if (attribute_ == kWholeInstance) return entity->name;
   if (attribute_ < entity->attributes.size()) return entity->attributes[attribute_].name;
   if (!is_step_letter(*step_at())) return {};
   std::array<char, 80> buffer;
-  const std::string_view word = step_word_at(step_at(), step_->end());
+  const std::string_view word = step_word_at(step_at(), step()->end());
   if (word.size() > buffer.size()) return {};
   for (std::size_t i = 0; i < word.size(); ++i) {
     buffer[i] = static_cast<char>(std::toupper(static_cast<unsigned char>(word[i])));
   }
-  const StepSchema::DefinedType* type = step_->schema().find_type({buffer.data(), word.size()});
+  const StepSchema::DefinedType* type = step()->schema().find_type({buffer.data(), word.size()});
   return type == nullptr ? std::string_view() : type->name;
 }
 
 Element Element::step_first_child() const {
-  const char* end = step_->end();
+  const char* end = step()->end();
   if (attribute_ == kWholeInstance) {
-    const StepEntity* entity = step_->entity_of(instance_);
+    const StepEntity* entity = step()->entity_of(instance_);
     for (std::uint32_t i = 0; entity != nullptr && i < entity->attributes.size(); ++i) {
       if (const Element found = step_argument(i)) return found;
     }
@@ -116,10 +116,10 @@ Element Element::step_first_child() const {
 }
 
 Element Element::step_next_sibling() const {
-  const char* end = step_->end();
+  const char* end = step()->end();
   if (attribute_ == kWholeInstance || attribute_ == kSingleValue) return {};
   if (attribute_ == kListItem) return step_value(next_item(step_at(), end), kListItem);
-  const StepEntity* entity = step_->entity_of(instance_);
+  const StepEntity* entity = step()->entity_of(instance_);
   const char* at = step_at();
   for (std::uint32_t i = attribute_ + 1; i < entity->attributes.size(); ++i) {
     at = after_step_value(at, end);
@@ -133,30 +133,30 @@ Element Element::step_next_sibling() const {
 std::optional<std::string_view> Element::step_reference() const {
   if (attribute_ == kWholeInstance || *step_at() != '#') return std::nullopt;
   const char* at = step_at() + 1;
-  while (at < step_->end() && is_step_digit(*at)) ++at;
+  while (at < step()->end() && is_step_digit(*at)) ++at;
   return std::string_view(step_at() + 1, static_cast<std::size_t>(at - step_at() - 1));
 }
 
 Element Element::step_instance() const {
-  if (step_ == nullptr || attribute_ == kWholeInstance) return step_ == nullptr ? Element() : *this;
-  return step_->element(instance_);
+  if (!is_step() || attribute_ == kWholeInstance) return is_step() ? *this : Element();
+  return step()->element(instance_);
 }
 
 Element Element::step_target() const {
-  const auto digits = step_ == nullptr ? std::nullopt : step_reference();
+  const auto digits = is_step() ? step_reference() : std::nullopt;
   if (!digits) return {};
   std::uint64_t number = 0;
   std::from_chars(digits->data(), digits->data() + digits->size(), number);
-  const std::uint32_t found = step_->find(number);
-  return found == kNoStepInstance ? Element() : step_->element(found);
+  const std::uint32_t found = step()->find(number);
+  return found == kNoStepInstance ? Element() : step()->element(found);
 }
 
 std::uint64_t Element::step_number() const {
-  return step_ == nullptr ? 0 : step_->instances()[instance_].number;
+  return !is_step() ? 0 : step()->instances()[instance_].number;
 }
 
 std::optional<std::string_view> Element::step_plain_text() const {
-  const char* end = step_->end();
+  const char* end = step()->end();
   const char* at = step_at();
   if (attribute_ == kWholeInstance) return std::string_view();
   for (int depth = 0; at < end && is_step_letter(*at) && depth < kMaxStepListDepth; ++depth) at = inside_typed(at, end);
@@ -184,13 +184,13 @@ std::string Element::step_text() const {
   if (const auto plain = step_plain_text()) return std::string(*plain);
   const char* at = step_at();
   while (*at != '\'') ++at;  // only a string is not plain; types may stand before it
-  const char* close = after_step_string(at, step_->end());
+  const char* close = after_step_string(at, step()->end());
   StepStringFaults faults;
-  return decode_step_string({at, static_cast<std::size_t>(close - at)}, step_->bytes(), faults);
+  return decode_step_string({at, static_cast<std::size_t>(close - at)}, step()->bytes(), faults);
 }
 
 std::size_t Element::step_offset() const {
-  return static_cast<std::size_t>(step_at() - step_->begin());
+  return static_cast<std::size_t>(step_at() - step()->begin());
 }
 
 }  // namespace panel_dossier
