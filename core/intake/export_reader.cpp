@@ -1,5 +1,7 @@
 #include "core/intake/export_reader.h"
 
+#include <malloc.h>
+
 #include <algorithm>
 #include <system_error>
 #include <unordered_map>
@@ -13,7 +15,7 @@
 #include "core/intake/open_export.h"
 #include "core/intake/panels/neighbour_reader.h"
 #include "core/intake/panels/opening_reader.h"
-#include "core/intake/panels/panel_reader.h"
+#include "core/intake/panels/panel_shares.h"
 
 namespace panel_dossier {
 
@@ -46,8 +48,8 @@ void check_identities(const Graph& graph, Reporter& report) {
   }
 }
 
-void report_unread_shapes(const ShapeReader& shapes, Reporter& report) {
-  for (const auto& [name, count] : shapes.unread()) {
+void report_unread_shapes(const UnreadShapes& unread, Reporter& report) {
+  for (const auto& [name, count] : unread) {
     report.file_warning(std::to_string(count) + " shapes of type '" + name +
                             "' are not read; the quantities of their parts are used instead",
                         "export extrusions, closed faceted bodies or clipped extrusions");
@@ -81,17 +83,17 @@ std::string without_panels(const std::vector<ChoiceCount>& counts) {
   return message;
 }
 
-void read_panels(PanelReader& reader, const ReadContext& context, const PanelChoice& choice, Project& project) {
-  project.panels.reserve(choice.panels.size());
-  for (const PanelEntities& entities : choice.panels) {
-    if (auto panel = reader.read(entities)) project.panels.push_back(std::move(*panel));
-  }
+void read_panels(const PanelSources& sources, const PanelChoice& choice, UnreadShapes& unread, Project& project) {
+  Reporter& report = sources.context.report;
+  PanelShares shares = read_in_shares(sources, choice.panels);
+  project.panels = std::move(shares.panels);
+  unread = std::move(shares.unread);
   if (choice.panels.empty()) {
-    context.report.file_error(0, 0, without_panels(choice.counts),
-                              "export walls, or element assemblies that decompose into parts, or say with the setting "
-                              "intake.panels which elements are panels");
+    report.file_error(0, 0, without_panels(choice.counts),
+                      "export walls, or element assemblies that decompose into parts, or say with the setting "
+                      "intake.panels which elements are panels");
   }
-  sort_by_mark(project.panels, context.report);
+  sort_by_mark(project.panels, report);
 }
 
 /// Runs all readers in order. None when there is no IfcProject; else whatever could be read, which counts only when
@@ -110,20 +112,18 @@ std::optional<Project> read_project(const Graph& graph, Reporter& report, const 
   lists.insert(lists.end(), options.property_lists.begin(), options.property_lists.end());
   const ExpectedMeasures expected(lists, report);
   PropertyReader properties(context, units, expected);
-  PlacementReader placements(context, units.length_factor());
-  ShapeReader shapes(context, placements, units);
   MaterialReader materials(context, units, properties, project);
   SpatialReader spatial(context, units, properties, project);
   EvidenceReader evidence(context, options.project_dir, options.document_registers, project);
+  UnreadShapes unread;
   spatial.read(project_entity);
   materials.read();
   evidence.read();
   if (check_decomposition(context)) {
-    PanelReaders readers{context, units, placements, shapes, properties, materials};
-    PanelReader reader(readers, spatial, evidence, materials, options.default_layer_order);
     const PanelChoice choice = find_panels({context, spatial, project, properties, materials}, options.panel_rules);
     panel_choice = choice.counts;
-    read_panels(reader, context, choice, project);
+    read_panels({context, units, expected, spatial, evidence, materials, options.default_layer_order}, choice, unread,
+                project);
     check_stray_openings(context);
     materials.name_after_parts();
     NeighbourReader neighbours(context, units, spatial, materials);
@@ -131,7 +131,7 @@ std::optional<Project> read_project(const Graph& graph, Reporter& report, const 
     neighbours.report();
   }
   MaterialKinds(options.schema_dir).name_kinds(project, report);
-  report_unread_shapes(shapes, report);
+  report_unread_shapes(unread, report);
   if (budget.is_spent()) {
     report.file_error(0, 0, "the export grows out of proportion when its shared types and shapes are read",
                       "export each panel with its own properties and shapes only");
@@ -154,6 +154,11 @@ IntakeResult read(std::string_view bytes, Reporter& report, const IntakeOptions&
   result.schema_version = to_string(open_export(bytes, options.schema_dir, Graph::Keep::listed_types, report, use));
   if (report.has_errors()) result.project.reset();
   result.diagnostics = report.take();
+#ifdef __GLIBC__
+  // What was read of each panel lies among what reading needed meanwhile; the C library would keep the space between
+  // for the rest of a build, more than the project itself takes.
+  malloc_trim(0);
+#endif
   return result;
 }
 

@@ -66,12 +66,10 @@ bool append_list(const ReadContext& context, const Element& list, std::string_vi
 ExpansionBudget::ExpansionBudget(std::size_t file_size) : limit_(kItemsOfAnyFile + file_size / kBytesPerItem) {}
 
 bool ExpansionBudget::take(std::size_t items) {
-  if (items > limit_ || used_ > limit_ - items) {
-    used_ = limit_ + 1;
-    return false;
-  }
-  used_ += items;
-  return true;
+  if (is_spent()) return false;
+  if (items <= limit_ && used_.fetch_add(items, std::memory_order_relaxed) <= limit_ - items) return true;
+  is_over_.store(true, std::memory_order_relaxed);
+  return false;
 }
 
 std::optional<double> parse_number(std::string_view text) {
@@ -83,20 +81,26 @@ std::optional<double> parse_number(std::string_view text) {
   return value;
 }
 
-std::optional<double> number(const ReadContext& context, const Element& owner, std::string_view attribute) {
-  const auto found = context.graph.value(owner, attribute);
-  if (!found) return std::nullopt;
-  const auto value = parse_number(found->text);
-  if (!value) report_not_a_number(context, found->at, attribute, found->text);
+namespace {
+
+std::optional<double> number_in(const ReadContext& context, const TypedText& found, std::string_view attribute) {
+  const auto value = parse_number(found.text);
+  if (!value) report_not_a_number(context, found.at, attribute, found.text);
   return value;
 }
 
+}  // namespace
+
+std::optional<double> number(const ReadContext& context, const Element& owner, std::string_view attribute) {
+  const auto found = context.graph.value(owner, attribute);
+  return found ? number_in(context, *found, attribute) : std::nullopt;
+}
+
 std::optional<double> required_number(const ReadContext& context, const Element& owner, std::string_view attribute) {
-  if (!context.graph.value(owner, attribute)) {
-    context.report.error(owner, "has no " + std::string(attribute), "the standard requires it");
-    return std::nullopt;
-  }
-  return number(context, owner, attribute);
+  const auto found = context.graph.value(owner, attribute);
+  if (found) return number_in(context, *found, attribute);
+  context.report.error(owner, "has no " + std::string(attribute), "the standard requires it");
+  return std::nullopt;
 }
 
 std::optional<std::vector<double>> numbers(const ReadContext& context, const Element& owner,

@@ -1,6 +1,7 @@
 // What every reading step needs, and the values it asks for.
 #pragma once
 
+#include <atomic>
 #include <cstddef>
 #include <optional>
 #include <string>
@@ -12,18 +13,20 @@
 
 namespace panel_dossier {
 
-/// Refuses an export that is small as a file and huge once shared types and shapes are copied to each panel.
+/// Refuses an export that is small as a file and huge once shared types and shapes are copied to each panel. Threads
+/// may take from one at once.
 class ExpansionBudget {
  public:
   explicit ExpansionBudget(std::size_t file_size);
 
   /// False once more items have been asked for than the file could honestly need.
   bool take(std::size_t items);
-  bool is_spent() const { return used_ > limit_; }
+  bool is_spent() const { return is_over_.load(std::memory_order_relaxed); }
 
  private:
   std::size_t limit_;
-  std::size_t used_ = 0;
+  std::atomic<std::size_t> used_ = 0;
+  std::atomic<bool> is_over_ = false;
 };
 
 struct ReadContext {

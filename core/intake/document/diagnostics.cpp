@@ -74,8 +74,26 @@ std::string subject_of(const Element& entity) {
 
 Reporter Reporter::for_the_same_file() const {
   Reporter other(file_);
-  other.set_lines(lines_);
+  other.lines_ = lines_;
   return other;
+}
+
+void Reporter::take_over(Reporter other) {
+  using Told = std::tuple<std::uint32_t, std::uint32_t, std::string>;
+  std::set<Told> told;
+  if (!other.diagnostics_.empty()) {
+    for (const Diagnostic& diagnostic : diagnostics_) {
+      told.emplace(diagnostic.line, diagnostic.column, diagnostic.message);
+    }
+  }
+  std::size_t listed_errors = 0;
+  for (Diagnostic& diagnostic : other.diagnostics_) {
+    if (diagnostic.severity == Severity::error) ++listed_errors;
+    if (told.contains({diagnostic.line, diagnostic.column, diagnostic.message})) continue;
+    add(std::move(diagnostic));
+  }
+  unlisted_ += other.unlisted_;
+  errors_ += other.errors_ - listed_errors;
 }
 
 void Reporter::error(const Element& at, std::string message, std::string advice) {
@@ -95,7 +113,7 @@ void Reporter::file_warning(std::string message, std::string advice) {
 }
 
 void Reporter::error_at_offset(std::size_t offset, std::string message, std::string advice) {
-  const LineTable::Position position = lines_.at(offset);
+  const LineTable::Position position = lines_->at(offset);
   file_error(position.line, position.column, std::move(message), std::move(advice));
 }
 
@@ -135,7 +153,7 @@ void Reporter::add_schema_breaches() {
 
 void Reporter::add_at(Severity severity, const Element& at, std::string message, std::string advice) {
   const Element entity = nearest_entity(at);
-  const LineTable::Position position = at ? lines_.at(at.offset()) : LineTable::Position{};
+  const LineTable::Position position = at ? lines_->at(at.offset()) : LineTable::Position{};
   add({severity,
        {},
        position.line,
@@ -146,18 +164,29 @@ void Reporter::add_at(Severity severity, const Element& at, std::string message,
        std::move(advice)});
 }
 
+SharedText Reporter::shared_id(std::string_view id) const {
+  if (id.empty()) return {};
+  // The last characters of a GlobalId differ most.
+  const std::string_view end = id.substr(id.size() - std::min<std::size_t>(id.size(), 3));
+  std::size_t slot = 0;
+  for (const char c : end) slot = slot * 7 + static_cast<unsigned char>(c);
+  SharedText& recent = recent_ids_[slot % recent_ids_.size()];
+  if (recent.str() != id) recent = SharedText(id);
+  return recent;
+}
+
 Origin Reporter::origin(const Element& at, std::string_view property) const {
   Origin origin;
   const Element entity = nearest_entity(at);
   origin.entity = texts_.of(ifc_type(entity));
-  origin.global_id = texts_.of(nearest_global_id(entity));
+  origin.global_id = shared_id(nearest_global_id(entity));
   origin.line = line(at);
   origin.property = texts_.of(property);
   return origin;
 }
 
 std::uint32_t Reporter::line(const Element& at) const {
-  return at ? lines_.at(at.offset()).line : 0;
+  return at ? lines_->at(at.offset()).line : 0;
 }
 
 Diagnostics Reporter::take() {

@@ -1,8 +1,10 @@
 // What the intake found wrong, as facts that the command line prints; the only place that builds positioned messages.
 #pragma once
 
+#include <array>
 #include <cstddef>
 #include <cstdint>
+#include <memory>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -48,9 +50,11 @@ class Reporter {
  public:
   explicit Reporter(std::string file) : file_(std::move(file)) {}
 
-  void set_lines(LineTable lines) { lines_ = std::move(lines); }
-  /// Another one for the same file, that has nothing to report yet.
+  void set_lines(LineTable lines) { lines_ = std::make_shared<const LineTable>(std::move(lines)); }
+  /// Another one for the same file, that has nothing to report yet. For a thread of its own.
   Reporter for_the_same_file() const;
+  /// Takes over what another one for the same file has to report, but for what has been said before.
+  void take_over(Reporter other);
 
   /// About an element: line, entity and GlobalId are those of it or of its nearest owner.
   void error(const Element& at, std::string message, std::string advice = {});
@@ -79,13 +83,16 @@ class Reporter {
 
  private:
   std::string file_;
-  LineTable lines_;
-  mutable SharedTexts texts_;  ///< of the origins
+  std::shared_ptr<const LineTable> lines_ = std::make_shared<const LineTable>();
+  // Of the origins: names, which are few, and the GlobalIds used last, which come many times in a row.
+  mutable SharedTexts texts_;
+  mutable std::array<SharedText, 64> recent_ids_;
   Diagnostics diagnostics_;
   Diagnostics schema_breaches_;
   std::size_t errors_ = 0;
   std::size_t unlisted_ = 0;
 
+  SharedText shared_id(std::string_view id) const;
   void add_schema_breaches();
   void add_at(Severity severity, const Element& at, std::string message, std::string advice);
 };

@@ -335,7 +335,7 @@ std::optional<TypedText> Graph::value(const Element& owner, std::string_view att
   if (is_reference(holder)) return std::nullopt;
   const auto plain = holder.plain_text();
   std::string text = plain ? std::string(trimmed(*plain)) : std::string(trimmed(holder.text()));
-  return TypedText{std::move(text), std::string(ifc_type(holder)), holder};
+  return TypedText{std::move(text), ifc_type(holder), holder};
 }
 
 std::string Graph::text(const Element& owner, std::string_view attribute) const {

@@ -48,7 +48,7 @@ void order_by_position(std::vector<Element>& elements);
 /// A text with the defined type it was given, such as `IfcLengthMeasure`; the type is empty when not written.
 struct TypedText {
   std::string text;
-  std::string type;
+  std::string_view type;  ///< of the document or a constant
   Element at;
 };
 

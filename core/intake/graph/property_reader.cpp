@@ -27,13 +27,12 @@ ExpectedMeasures::ExpectedMeasures(const std::vector<PropertyListText>& lists, R
       continue;
     }
     const bool plain = measure->kind == MeasureKind::pure_number;
-    rows_[{row.set, row.property}] = {measure, plain ? row.unit : std::string()};
+    rows_[row.set + "." + row.property] = {measure, plain ? row.unit : std::string()};
   }
 }
 
-std::optional<std::string> ExpectedMeasures::breach(const std::string& set, const std::string& property,
-                                                    const Measure& found) const {
-  const auto row = rows_.find({set, property});
+std::optional<std::string> ExpectedMeasures::breach(const std::string& full_name, const Measure& found) const {
+  const auto row = rows_.find(full_name);
   if (row == rows_.end()) return std::nullopt;
   const auto& [measure, unit] = row->second;
   const auto kind_of = [](const Measure& one) {
@@ -226,12 +225,14 @@ void PropertyReader::append(const std::string& set, const std::string& name, con
   const std::string full_name = set + "." + name;
   const Measure* measure = find_measure(value.type);
   if (measure == nullptr) {
-    context_.report.warning(entity, "'" + full_name + "' has a value of type '" + value.type + "' and is not read",
+    context_.report.warning(entity,
+                            "'" + full_name + "' has a value of type '" + std::string(value.type) + "' and is not read",
                             "use a measure type that the schema of property sets names");
     return;
   }
-  if (const auto breach = expected_.breach(set, name, *measure)) {
-    context_.report.warning(entity, "'" + full_name + "' has a value of type '" + value.type + "' and is not read",
+  if (const auto breach = expected_.breach(full_name, *measure)) {
+    context_.report.warning(entity,
+                            "'" + full_name + "' has a value of type '" + std::string(value.type) + "' and is not read",
                             "write it as " + *breach + ", so that its unit is known");
     return;
   }

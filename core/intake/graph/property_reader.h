@@ -2,12 +2,10 @@
 // must have: schemas/model_properties.csv and the lists of the plugins.
 #pragma once
 
-#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
 #include <unordered_map>
-#include <utility>
 #include <vector>
 
 #include "core/api/model/properties.h"
@@ -50,7 +48,8 @@ class ExpectedMeasures {
 
   /// The type that the list gives for the property, with its unit, when `found` cannot stand for it; none when it can
   /// or when the list does not know the property.
-  std::optional<std::string> breach(const std::string& set, const std::string& property, const Measure& found) const;
+  /// `full_name` is `Pset.Property`.
+  std::optional<std::string> breach(const std::string& full_name, const Measure& found) const;
 
  private:
   struct Expected {
@@ -58,7 +57,7 @@ class ExpectedMeasures {
     std::string unit;  ///< of a plain number, else empty
   };
 
-  std::map<std::pair<std::string, std::string>, Expected> rows_;
+  std::unordered_map<std::string, Expected> rows_;  ///< by full name
 };
 
 /// Keeps what it has read of sets that several objects share and hands out copies. Belongs to one run on one thread.

@@ -40,6 +40,13 @@ class UnitTable {
  public:
   /// Reads the IfcUnitAssignment of the project. Reports unknown units and a missing length unit.
   UnitTable(const ReadContext& context, const Element& project);
+  /// The same for another thread, with what `read` has worked out.
+  UnitTable(const ReadContext& context, const UnitTable& read)
+      : context_(context),
+        length_factor_(read.length_factor_),
+        assigned_(read.assigned_),
+        known_(read.known_),
+        warned_(read.warned_) {}
 
   /// Metres per unit of length, for geometry.
   double length_factor() const { return length_factor_; }

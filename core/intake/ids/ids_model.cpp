@@ -77,7 +77,7 @@ FoundValue IdsModel::found_value(const TypedText& value, const Element& unit) {
   found.type = in_capitals(value.type);
   found.text = value.text;
   const Measure* measure = find_measure(value.type);
-  std::string underlying = schema_.underlying(value.type);
+  std::string underlying = schema_.underlying(std::string(value.type));
   if (underlying.empty()) underlying = value.type;
   if (underlying == "BOOLEAN" || underlying == "LOGICAL") {
     const auto logical = parse_logical(value.text);

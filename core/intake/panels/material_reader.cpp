@@ -138,6 +138,19 @@ void MaterialReader::note_part(std::size_t material, const std::string& classifi
   take(common.article_number, article_number);
 }
 
+void MaterialReader::add_notes(const PartNotes& notes) {
+  const auto take = [](std::optional<std::string>& common, const std::optional<std::string>& said) {
+    if (!said) return;
+    if (!common) common = said;
+    if (*common != *said) common = std::string();
+  };
+  for (const auto& [index, said] : notes) {
+    Common& common = of_parts_[index];
+    take(common.classification, said.classification);
+    take(common.article_number, said.article_number);
+  }
+}
+
 void MaterialReader::name_after_parts() {
   for (const auto& [index, common] : of_parts_) {
     Material& material = project_.materials[index];

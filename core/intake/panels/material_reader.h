@@ -35,8 +35,19 @@ struct LayerSet {
 /// Belongs to one run on one thread; `project` must outlive it.
 class MaterialReader {
  public:
+  /// What the parts of one material say; none yet, the same for all, or an empty text where they say different things.
+  struct Common {
+    std::optional<std::string> classification;
+    std::optional<std::string> article_number;
+  };
+  using PartNotes = std::map<std::size_t, Common>;  ///< by index into Project::materials
+
   MaterialReader(const ReadContext& context, UnitTable& units, PropertyReader& properties, Project& project)
       : context_(context), units_(units), properties_(properties), project_(project) {}
+
+  /// The same for another thread, once `read` has read the materials.
+  MaterialReader(const ReadContext& context, UnitTable& units, PropertyReader& properties, const MaterialReader& read)
+      : context_(context), units_(units), properties_(properties), project_(read.project_), index_(read.index_) {}
 
   /// Fills Project::materials with every IfcMaterial of the file, in its order.
   void read();
@@ -56,6 +67,9 @@ class MaterialReader {
 
   /// Says that a part of the material alone has this classification and article number, either of which may be empty.
   void note_part(std::size_t material, const std::string& classification, const std::string& article_number);
+  /// What was said so far, and the same of another reader of the same materials.
+  const PartNotes& notes() const { return of_parts_; }
+  void add_notes(const PartNotes& notes);
   /// Gives the materials what their parts have in common, where they have no such thing themselves.
   void name_after_parts();
 
@@ -67,14 +81,8 @@ class MaterialReader {
   UnitTable& units_;
   PropertyReader& properties_;
   Project& project_;
-  /// What the parts of one material say; none yet, the same for all, or an empty text where they say different things.
-  struct Common {
-    std::optional<std::string> classification;
-    std::optional<std::string> article_number;
-  };
-
   std::unordered_map<const void*, std::size_t> index_;
-  std::map<std::size_t, Common> of_parts_;
+  PartNotes of_parts_;
   std::unordered_set<const void*> several_;  ///< objects and types reported for it
 
   /// Reports an object (or its type) of which two definitions of materials are said, once.

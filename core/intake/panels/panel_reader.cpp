@@ -194,7 +194,7 @@ std::optional<Panel> PanelReader::read(const PanelEntities& entities) {
   const auto overall = place(entities, body, parts, build_up, panel);
   if (!overall) return std::nullopt;
   for (PlacedPart& placed : parts) {
-    placed.shape = placed.shape.moved(Frame{}, panel.frame);
+    placed.shape = std::move(placed.shape).moved(Frame{}, panel.frame);
     set_geometry(readers_, placed, voids_of_part(readers_, placed.entity, panel.frame));
   }
   std::vector<PlacedOpening> openings = read_openings(readers_, entities, panel);

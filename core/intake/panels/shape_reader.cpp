@@ -60,15 +60,18 @@ std::optional<Box3> Shape::bounds() const {
   return all;
 }
 
-Shape Shape::moved(const Frame& from, const Frame& to) const {
-  Shape shape = *this;
-  for (std::vector<Extrusion>* items : {&shape.solids, &shape.boxes}) {
+Shape Shape::moved(const Frame& from, const Frame& to) const& {
+  return Shape(*this).moved(from, to);
+}
+
+Shape Shape::moved(const Frame& from, const Frame& to) && {
+  for (std::vector<Extrusion>* items : {&solids, &boxes}) {
     for (Extrusion& item : *items) item.frame = to.to_local(from.to_parent(item.frame));
   }
   const auto move = [&](Vec3& point) { point = to.to_local(from.to_parent(point)); };
-  for (Polyhedron& body : shape.bodies) std::for_each(body.vertices.begin(), body.vertices.end(), move);
-  std::for_each(shape.corners.begin(), shape.corners.end(), move);
-  return shape;
+  for (Polyhedron& body : bodies) std::for_each(body.vertices.begin(), body.vertices.end(), move);
+  std::for_each(corners.begin(), corners.end(), move);
+  return std::move(*this);
 }
 
 Shape Shape::moved(const Motion& motion) const {

@@ -31,7 +31,8 @@ struct Shape {
   /// Box of everything, along the axes of the frame it stands in; none when empty.
   std::optional<Box3> bounds() const;
   /// The same shape, given in the frame of a product, seen in another frame; both in one parent frame.
-  Shape moved(const Frame& from, const Frame& to) const;
+  Shape moved(const Frame& from, const Frame& to) const&;
+  Shape moved(const Frame& from, const Frame& to) &&;
   /// Sum of the solids in m³.
   double volume_m3() const;
   /// The same shape, given in the frame that the motion starts from, where the motion brings it.

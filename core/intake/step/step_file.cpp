@@ -249,6 +249,8 @@ class StepFile::Indexer {
       if (at_ == end_ || *at_ != '(') {
         return refuse("'(' is expected after the entity of #" + std::to_string(found.number));
       }
+      const auto arguments = static_cast<std::size_t>(at_ + 1 - file_.begin()) - found.offset;
+      if (arguments <= std::numeric_limits<std::uint8_t>::max()) found.arguments = static_cast<std::uint8_t>(arguments);
     }
     const char* close = step_instance_end(at_, end_);
     if (close == nullptr) {
@@ -331,6 +333,8 @@ const char* StepFile::keyword_of(std::uint32_t instance) const {
 }
 
 const char* StepFile::arguments_of(std::uint32_t instance) const {
+  const StepInstance& found = instances_[instance];
+  if (found.arguments != 0) return begin() + found.offset + found.arguments;
   const char* at = after_step_word(keyword_of(instance), end());
   return after_step_blanks(at, end()) + 1;
 }

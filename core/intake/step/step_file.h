@@ -26,6 +26,8 @@ struct StepInstance {
   std::uint64_t number = 0;
   std::uint32_t offset = 0;  ///< of the `#` in the text
   std::uint16_t entity = kNoStepEntity;
+  std::uint8_t arguments =
+      0;                  ///< bytes from the `#` to behind the opening bracket; 0: further than that, or not simple
   bool is_simple = true;  ///< false for `#12=(A(…)B(…));` and `#12=!NAME(…);`
 };
 
