@@ -5,9 +5,8 @@
 
 #include "core/cli/commands.h"
 #include "core/cli/terminal/exit_status.h"
-#include "core/intake/document/file_bytes.h"
 #include "core/trace/comparison_text.h"
-#include "core/trace/results_document.h"
+#include "core/trace/results_reader.h"
 
 namespace panel_dossier {
 
@@ -20,8 +19,8 @@ struct CompareOptions {
 };
 
 int compare_builds(const CompareOptions& options) {
-  const ResultsDocument before = results_from_json(read_file(options.before / "results.json"));
-  const ResultsDocument after = results_from_json(read_file(options.after / "results.json"));
+  const ResultsDocument before = results_from_file(options.before / "results.json");
+  const ResultsDocument after = results_from_file(options.after / "results.json", &before);
   const Comparison comparison = compare(before, after);
   std::cout << (options.as_json ? comparison_json(comparison) : visible_lines(comparison_text(comparison)));
   return comparison.worse() > 0 ? exit_status::kVerdictFails : exit_status::kClean;

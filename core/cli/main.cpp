@@ -5,6 +5,7 @@
 #include "core/api/support/text_encoding.h"
 #include "core/cli/commands.h"
 #include "core/cli/terminal/exit_status.h"
+#include "core/pipeline/heap.h"
 
 namespace {
 
@@ -46,6 +47,7 @@ int run(int argc, char** argv) {
 }  // namespace
 
 int main(int argc, char** argv) {
+  panel_dossier::keep_heap_small();
   try {
     return run(argc, argv);
   } catch (const std::exception& error) {

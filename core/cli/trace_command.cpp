@@ -7,10 +7,9 @@
 #include "core/api/support/text_encoding.h"
 #include "core/cli/commands.h"
 #include "core/cli/terminal/exit_status.h"
-#include "core/intake/document/file_bytes.h"
 #include "core/trace/batch_text.h"
 #include "core/trace/panel_text.h"
-#include "core/trace/results_document.h"
+#include "core/trace/results_reader.h"
 
 namespace panel_dossier {
 
@@ -22,7 +21,7 @@ struct TraceOptions {
 };
 
 int trace(const TraceOptions& options) {
-  const ResultsDocument document = results_from_json(read_file(options.folder / "results.json"));
+  const ResultsDocument document = results_from_file(options.folder / "results.json");
   std::string text;
   if (!names_panel(document, options.name)) text = batch_text(document, options.name);
   std::cout << visible_lines(text.empty() ? panel_text(document, options.name) : text);

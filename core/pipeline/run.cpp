@@ -20,6 +20,8 @@
 #include "core/api/finding/contract.h"
 #include "core/api/finding/withheld_claims.h"
 #include "core/api/support/words.h"
+#include "core/pipeline/heap.h"
+#include "core/pipeline/worker/remote_plugin.h"
 
 namespace panel_dossier {
 
@@ -93,6 +95,7 @@ CallResult call(const Prepared& prepared, const std::string& panel_id, const std
 
 std::vector<Prepared> prepare(const Project& project, const Settings& settings,
                               const std::vector<LoadedPlugin>& plugins, Results& results) {
+  give_back_memory();  // what is free here would be copied into every process that uses it
   std::vector<Prepared> prepared;
   for (const LoadedPlugin& loaded : plugins) {
     Prepared one{&loaded, nullptr, {}};
@@ -279,18 +282,41 @@ void tell_of(PanelCalls& panel, Results& results) {
   append(results.computed, std::move(panel.computed));
 }
 
+/// The findings of one plugin, made whole panel by panel: those of all panels at once are a multiple of the export.
+class PluginFindings {
+ public:
+  PluginFindings(const Project& project, const std::vector<PanelCalls>& calls, std::size_t plugin)
+      : project_(project), calls_(calls), plugin_(plugin) {}
+
+  std::size_t size() const { return calls_.size(); }
+
+  PanelFindings of(std::size_t panel) const {
+    const PanelCalls& calls = calls_[panel];
+    PanelFindings own{&project_.panels[panel], {}};
+    for (std::size_t at = plugin_ == 0 ? 0 : calls.ends[plugin_ - 1]; at < calls.ends[plugin_]; ++at) {
+      own.findings.push_back(whole_finding(calls.findings[at]));
+    }
+    return own;
+  }
+
+ private:
+  const Project& project_;
+  const std::vector<PanelCalls>& calls_;
+  std::size_t plugin_;
+};
+
 /// The rows of one output of the plugin, those of the panels first.
-OutputTable rows_of(const OutputDeclaration& output, const PluginRun& run, const std::vector<PanelFindings>& panels,
+OutputTable rows_of(const OutputDeclaration& output, const PluginRun& run, const PluginFindings& panels,
                     const std::vector<Finding>& project_findings) {
   OutputTable table{output, {}};
-  for (const PanelFindings& panel : panels) append(table.rows, run.panel_rows(output.file, panel));
+  for (std::size_t i = 0; i < panels.size(); ++i) append(table.rows, run.panel_rows(output.file, panels.of(i)));
   append(table.rows, run.project_rows(output.file, project_findings));
   return table;
 }
 
 /// An output that breaks its declaration keeps its head alone: a table of which part is wrong is not handed on.
-void write_outputs(const Prepared& plugin, const std::vector<PanelFindings>& own,
-                   const std::vector<Finding>& project_findings, Results& results) {
+void write_outputs(const Prepared& plugin, const PluginFindings& own, const std::vector<Finding>& project_findings,
+                   Results& results) {
   for (const OutputDeclaration& output : plugin.loaded->outputs) {
     OutputTable table{output, {}};
     if (plugin.run != nullptr) {
@@ -307,29 +333,27 @@ void write_outputs(const Prepared& plugin, const std::vector<PanelFindings>& own
   }
 }
 
-void run_project(const Prepared& plugin, const std::vector<PanelFindings>& own, const WithheldClaims& claims,
+/// A run in this process asks for all findings at once.
+CheckOutcome check_project(const PluginRun& run, const PluginFindings& own) {
+  const auto findings_of = [&own](std::size_t panel) { return own.of(panel); };
+  if (const auto* remote = dynamic_cast<const PanelwiseRun*>(&run)) {
+    return remote->check_project_panelwise(own.size(), findings_of);
+  }
+  std::vector<PanelFindings> all;
+  all.reserve(own.size());
+  for (std::size_t i = 0; i < own.size(); ++i) all.push_back(findings_of(i));
+  return run.check_project(all);
+}
+
+void run_project(const Prepared& plugin, const PluginFindings& own, const WithheldClaims& claims,
                  FindingRecorder& recorder, Results& results) {
   CallResult result = call(
-      plugin, {}, "the project", [&](const PluginRun& run) { return run.check_project(own); },
+      plugin, {}, "the project", [&](const PluginRun& run) { return check_project(run, own); },
       [&](CheckOutcome& outcome, const auto& checks) { claims.withhold(outcome, checks); });
   if (!result.failure.empty()) results.failures.push_back(std::move(result.failure));
   write_outputs(plugin, own, result.outcome.findings, results);
   append(results.project_findings, recorder.record_all(std::move(result.outcome.findings)));
   append(results.project_not_applicable, std::move(result.outcome.not_applicable));
-}
-
-/// Whole again, those of one plugin at a time: all of them at once would be a multiple of the export.
-std::vector<PanelFindings> findings_of_plugin(const Project& project, const std::vector<PanelCalls>& calls,
-                                              std::size_t plugin) {
-  std::vector<PanelFindings> own(project.panels.size());
-  for (std::size_t i = 0; i < own.size(); ++i) {
-    own[i].panel = &project.panels[i];
-    const std::size_t begin = plugin == 0 ? 0 : calls[i].ends[plugin - 1];
-    for (std::size_t at = begin; at < calls[i].ends[plugin]; ++at) {
-      own[i].findings.push_back(whole_finding(calls[i].findings[at]));
-    }
-  }
-  return own;
 }
 
 }  // namespace
@@ -342,7 +366,7 @@ Results run_checks(const Project& project, const Settings& settings, const std::
   }
   const WithheldClaims claims(project, settings);
   results.withheld = claims.all();
-  const std::vector<Prepared> prepared = prepare(project, settings, plugins, results);
+  std::vector<Prepared> prepared = prepare(project, settings, plugins, results);
 
   FindingRecorder recorder;
   std::optional<StoredRun> stored;
@@ -359,7 +383,8 @@ Results run_checks(const Project& project, const Settings& settings, const std::
 
   progress.begin("checking the project", plugins.size());
   for (std::size_t plugin = 0; plugin < plugins.size(); ++plugin) {
-    run_project(prepared[plugin], findings_of_plugin(project, calls, plugin), claims, recorder, results);
+    run_project(prepared[plugin], PluginFindings(project, calls, plugin), claims, recorder, results);
+    prepared[plugin].run = nullptr;  // with its processes, where it has some
     progress.advance(1);
   }
   for (PanelCalls& panel : calls) results.panel_findings.push_back(std::move(panel.findings));

@@ -143,9 +143,8 @@ std::vector<std::string> certificates_of(CMS_ContentInfo* cms, CMS_SignerInfo* s
 
 }  // namespace
 
-std::string message_digest_attribute(std::string_view content) {
-  const Digest digest = sha256(content);
-  const std::string_view octets(reinterpret_cast<const char*>(digest.data()), digest.size());
+std::string message_digest_attribute(const Digest& content) {
+  const std::string_view octets(reinterpret_cast<const char*>(content.data()), content.size());
   return attribute(NID_pkcs9_messageDigest, der(kOctetString, octets));
 }
 
@@ -153,7 +152,7 @@ std::string signing_certificate_attribute(const std::vector<std::string>& certif
   return attribute(NID_id_smime_aa_signingCertificateV2, signing_certificate_v2(certificates));
 }
 
-std::string signed_attributes(std::string_view content, const std::vector<std::string>& certificates) {
+std::string signed_attributes(const Digest& content, const std::vector<std::string>& certificates) {
   return set_of({attribute(NID_pkcs9_contentType, object_id(NID_pkcs7_data)), message_digest_attribute(content),
                  signing_certificate_attribute(certificates)});
 }

@@ -9,6 +9,8 @@
 #include <string_view>
 #include <vector>
 
+#include "core/intake/document/sha256.h"
+
 namespace panel_dossier {
 
 /// All in DER.
@@ -19,14 +21,14 @@ struct CmsParts {
 };
 
 /// The attribute with the SHA-256 digest of the content.
-std::string message_digest_attribute(std::string_view content);
+std::string message_digest_attribute(const Digest& content);
 
 /// The attribute signing-certificate-v2 (RFC 5035 (2007)), which names all of the certificates. Throws
 /// std::runtime_error when one cannot be read.
 std::string signing_certificate_attribute(const std::vector<std::string>& certificates);
 
 /// The SET OF attributes that is signed: content-type and the two above. Throws as they do.
-std::string signed_attributes(std::string_view content, const std::vector<std::string>& certificates);
+std::string signed_attributes(const Digest& content, const std::vector<std::string>& certificates);
 
 /// The whole CMS. Throws std::runtime_error when the signer's key is neither RSA nor elliptic curve.
 std::string compose_cms(const CmsParts& parts);

@@ -26,6 +26,8 @@ struct Attachment {
   std::string description;
   std::string relationship;  ///< ISO 32000-2 AFRelationship: `Source`, `Data`, `Supplement`
   std::string bytes;
+  std::string_view held = {};       ///< in place of `bytes`: kept by the caller until the dossier is finished
+  std::filesystem::path file = {};  ///< in place of `bytes`: read block by block
 };
 
 /// Reads `pages`, mends every ToUnicode map, adds XMP metadata (with the hash tree root), the attachments and an empty

@@ -1,12 +1,17 @@
 #include "core/seal/signature_field.h"
 
+#include <algorithm>
+#include <cstddef>
 #include <qpdf/QPDF.hh>
 #include <qpdf/QPDFObjectHandle.hh>
 #include <qpdf/QPDFPageDocumentHelper.hh>
 #include <qpdf/QPDFXRefEntry.hh>
 #include <qpdf/QUtil.hh>
 #include <stdexcept>
+#include <string>
+#include <string_view>
 
+#include "core/intake/document/sha256.h"
 #include "core/seal/file_bytes.h"
 #include "core/seal/pdf_date.h"
 #include "core/seal/signer.h"
@@ -19,6 +24,8 @@ using Object = QPDFObjectHandle;
 
 /// Three offsets of ten digits: room for files of almost 10 GB.
 constexpr const char* kByteRangePlaceholder = "[0 9999999999 9999999999 9999999999]";
+
+constexpr std::string_view kObjectEnd = "endobj";
 
 Object signature_dictionary(std::size_t signature_bytes, const std::string& pdf_date) {
   Object signature = Object::parse("<< /Type /Sig /Filter /Adobe.PPKLite /SubFilter /ETSI.CAdES.detached >>");
@@ -69,51 +76,63 @@ Span value_of(std::string_view bytes, std::size_t from, std::string_view key, ch
   return {begin, end + 1};
 }
 
-/// Finds the dictionary by its offset in the cross-reference table, never by its text alone, which an attachment could
-/// also hold. Throws std::runtime_error saying what is missing when `bytes` hold no single signature field as
-/// add_signature_field writes it, and what QPDF throws when they are no sound PDF.
-SignaturePlace find_signature(QPDF& pdf, std::string_view bytes) {
-  const Object signature = only_signature(pdf);
-  const std::size_t start = offset_of(pdf, signature);
-  const std::size_t end = bytes.find("endobj", start);
-  const std::string_view object = bytes.substr(0, end);
+/// `object` is the text of the dictionary, which stands at `start` of the file. Throws std::runtime_error saying what
+/// is missing when it is not as add_signature_field writes it.
+SignaturePlace place_in(std::string_view object, std::size_t start) {
   // The writer sorts the keys, and the values before /M cannot hold these names.
-  const Span byte_range = value_of(object, start, "/ByteRange", '[', ']');
+  const Span byte_range = value_of(object, 0, "/ByteRange", '[', ']');
   const Span contents = value_of(object, byte_range.end, "/Contents", '<', '>');
   const Span date = value_of(object, contents.end, "/M", '(', ')');
-  return {contents.begin, contents.end, byte_range.begin, byte_range.end, date.begin, date.end};
+  return {start + contents.begin, start + contents.end, start + byte_range.begin,
+          start + byte_range.end, start + date.begin,   start + date.end};
 }
 
-/// Puts `text` over the placeholder between the offsets and fills up with spaces before its last character.
-void fill(std::string& bytes, std::size_t begin, std::size_t end, std::string text) {
+/// The text of the object that begins at `start`, up to its end.
+std::string object_at(ChangedCopy& file, std::size_t start) {
+  constexpr std::size_t kStepBytes = std::size_t{1} << 16U;
+  std::string object;
+  for (std::size_t end = object.npos; end == object.npos && start + object.size() < file.size();) {
+    const std::size_t from = start + object.size();
+    file.read(from, std::min(from + kStepBytes, file.size()), [&](std::string_view block) { object += block; });
+    end = object.find(kObjectEnd);
+    object.resize(std::min(end, object.size()));
+  }
+  return object;
+}
+
+/// `text` in the room between the offsets, filled up with spaces before its last character.
+std::string filled(std::size_t begin, std::size_t end, std::string text) {
   if (text.size() > end - begin) throw std::runtime_error("'" + text + "' does not fit its placeholder");
   text.insert(text.size() - 1, end - begin - text.size(), ' ');
-  bytes.replace(begin, text.size(), text);
+  return text;
 }
 
-void fill_signature(std::string& bytes, const SignaturePlace& place, const Signer& signer) {
-  const std::string content = bytes.substr(0, place.contents_begin) + bytes.substr(place.contents_end);
-  const std::string signature = QUtil::hex_encode(signer.sign(content));
+Digest signed_digest(ChangedCopy& file, const SignaturePlace& place) {
+  Sha256 hasher;
+  const auto add = [&](std::string_view block) { hasher.add(block); };
+  file.read(0, place.contents_begin, add);
+  file.read(place.contents_end, file.size(), add);
+  return hasher.finish();
+}
+
+void put_signature(ChangedCopy& file, const SignaturePlace& place, const Signer& signer) {
+  const std::string signature = QUtil::hex_encode(signer.sign(signed_digest(file, place)));
   const std::size_t room = place.contents_end - place.contents_begin - 2;
   if (signature.size() > room) {
     throw std::runtime_error("the signature takes " + std::to_string(signature.size() / 2) +
                              " bytes and the file has " + std::to_string(room / 2) + " for it");
   }
-  bytes.replace(place.contents_begin + 1, signature.size(), signature);
+  file.put(place.contents_begin + 1, signature);
 }
 
-std::string signed_bytes(std::string bytes, const Signer& signer, const std::string& time_utc) {
+/// Finds the dictionary by its offset in the cross-reference table, never by its text alone, which an attachment could
+/// also hold.
+std::size_t signature_offset(const std::filesystem::path& file) {
   QPDF pdf;
   pdf.setSuppressWarnings(true);
   pdf.setAttemptRecovery(false);
-  pdf.processMemoryFile("dossier", bytes.data(), bytes.size());
-  const SignaturePlace place = find_signature(pdf, bytes);
-  fill(bytes, place.byte_range_begin, place.byte_range_end,
-       "[0 " + std::to_string(place.contents_begin) + " " + std::to_string(place.contents_end) + " " +
-           std::to_string(bytes.size() - place.contents_end) + "]");
-  fill(bytes, place.date_begin, place.date_end, "(" + pdf_date(time_utc) + ")");
-  fill_signature(bytes, place, signer);
-  return bytes;
+  pdf.processFile(file.c_str());
+  return offset_of(pdf, only_signature(pdf));
 }
 
 }  // namespace
@@ -141,7 +160,9 @@ void add_signature_field(QPDF& pdf, std::size_t signature_bytes, const std::stri
 
 SignatureFacts read_signature(QPDF& pdf, std::string_view bytes) {
   SignatureFacts facts;
-  facts.place = find_signature(pdf, bytes);
+  const std::size_t start = offset_of(pdf, only_signature(pdf));
+  const std::string_view object = start < bytes.size() ? bytes.substr(start) : std::string_view();
+  facts.place = place_in(object.substr(0, object.find(kObjectEnd)), start);
   Object signature = pdf.getRoot().getKey("/AcroForm").getKey("/Fields").getArrayItem(0).getKey("/V");
   for (Object number : signature.getKey("/ByteRange").aitems()) {
     facts.byte_range.push_back(number.isInteger() ? number.getIntValue() : -1);
@@ -153,7 +174,16 @@ SignatureFacts read_signature(QPDF& pdf, std::string_view bytes) {
 
 void sign_dossier(const std::filesystem::path& file, const Signer& signer, const std::string& time_utc) {
   try {
-    replace_file(file, signed_bytes(read_bytes(file), signer, time_utc));
+    const std::size_t start = signature_offset(file);
+    ChangedCopy copy(file);
+    const SignaturePlace place = place_in(object_at(copy, start), start);
+    copy.put(place.byte_range_begin,
+             filled(place.byte_range_begin, place.byte_range_end,
+                    "[0 " + std::to_string(place.contents_begin) + " " + std::to_string(place.contents_end) + " " +
+                        std::to_string(copy.size() - place.contents_end) + "]"));
+    copy.put(place.date_begin, filled(place.date_begin, place.date_end, "(" + pdf_date(time_utc) + ")"));
+    put_signature(copy, place, signer);
+    copy.take_place();
   } catch (const std::exception& error) {
     throw std::runtime_error("cannot sign '" + file.string() + "': " + error.what());
   }

@@ -43,7 +43,7 @@ class OpenSslSigner : public Signer {
         certificates_(std::move(certificates)),
         certificate_(read_certificate(certificates_.at(0))) {}
 
-  std::string sign(std::string_view content) const override {
+  std::string sign(const Digest& content) const override {
     CmsParts parts{certificates_, signed_attributes(content, certificates_), {}};
     parts.signature = signature_over(parts.signed_attributes);
     return compose_cms(parts);

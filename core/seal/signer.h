@@ -5,7 +5,8 @@
 #include <filesystem>
 #include <memory>
 #include <string>
-#include <string_view>
+
+#include "core/intake/document/sha256.h"
 
 namespace panel_dossier {
 
@@ -13,8 +14,9 @@ namespace panel_dossier {
 class Signer {
  public:
   virtual ~Signer() = default;
-  /// Detached CMS over `content`: DER, SHA-256, signing-certificate-v2, no signing-time attribute (ETSI EN 319 142-1).
-  virtual std::string sign(std::string_view content) const = 0;
+  /// Detached CMS over content of that SHA-256 digest: DER, SHA-256, signing-certificate-v2, no signing-time attribute
+  /// (ETSI EN 319 142-1).
+  virtual std::string sign(const Digest& content) const = 0;
   /// Subject of the certificate, as RFC 2253 text.
   virtual std::string subject() const = 0;
   /// False for the demonstration key.

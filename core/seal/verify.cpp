@@ -32,6 +32,7 @@
 #include "core/seal/signature_field.h"
 #include "core/trace/canonical.h"
 #include "core/trace/record.h"
+#include "core/trace/results_reader.h"
 
 namespace panel_dossier {
 
@@ -93,13 +94,13 @@ std::string form_kept(const SignatureFacts& facts, const std::string& cms, const
   return "PAdES baseline B, " + std::to_string(cms.size()) + " bytes";
 }
 
-std::string digest_signed(const std::string& content, const CmsParts& parts) {
+std::string digest_signed(const Digest& content, const CmsParts& parts) {
   require_step(parts.signed_attributes.find(message_digest_attribute(content)) != std::string::npos,
                "the content was changed after signing");
-  return "SHA-256 " + to_hex(sha256(content));
+  return "SHA-256 " + to_hex(content);
 }
 
-std::string certificate_named(const std::string& content, const CmsParts& parts) {
+std::string certificate_named(const Digest& content, const CmsParts& parts) {
   require_step(parts.signed_attributes.find(signing_certificate_attribute(parts.certificates)) != std::string::npos,
                "the certificate was exchanged after signing");
   require_step(parts.signed_attributes == signed_attributes(content, parts.certificates),
@@ -141,8 +142,10 @@ std::string described_certificate(x509_st* certificate, const std::string& date)
 bool add_signature_steps(StepList& steps, std::string_view bytes, const SignatureFacts& facts) {
   const SignaturePlace& place = facts.place;
   steps.run("the signature covers the whole file", [&] { return whole_file_covered(bytes, facts); });
-  const std::string content =
-      std::string(bytes.substr(0, place.contents_begin)) + std::string(bytes.substr(place.contents_end));
+  Sha256 hasher;
+  hasher.add(bytes.substr(0, place.contents_begin));
+  hasher.add(bytes.substr(place.contents_end));
+  const Digest content = hasher.finish();
   CmsParts parts;
   Certificate certificate;
   const bool readable = steps.run("the signature has the form this program writes", [&] {

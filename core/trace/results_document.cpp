@@ -1,12 +1,8 @@
 #include "core/trace/results_document.h"
 
 #include <algorithm>
-#include <exception>
 #include <map>
-#include <memory>
 #include <nlohmann/json.hpp>
-#include <set>
-#include <stdexcept>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -20,31 +16,9 @@ namespace panel_dossier {
 namespace {
 
 using nlohmann::ordered_json;
-using Source = CheckInput::Source;
-
-constexpr CheckKind kKinds[] = {CheckKind::figure, CheckKind::limit, CheckKind::classification, CheckKind::evidence};
-constexpr CheckScope kScopes[] = {CheckScope::panels, CheckScope::project, CheckScope::panels_and_project};
-constexpr Source kSources[] = {Source::property, Source::setting, Source::table, Source::model};
-
-constexpr auto kDeclaredWord = [](auto enumerator) { return to_string(enumerator); };
-
-std::string_view source_word(Source source) {
-  switch (source) {
-    case Source::property: return "property";
-    case Source::setting: return "setting";
-    case Source::model: return "model";
-    case Source::table: break;
-  }
-  return "data table";
-}
 
 ordered_json check_input_to_json(const CheckInput& input) {
   return {{"source", source_word(input.source)}, {"name", input.name}, {"optional", input.optional}};
-}
-
-CheckInput check_input_from_json(const ordered_json& json) {
-  return {word_member(json, "source", kSources, source_word), member<std::string>(json, "name"),
-          member<bool>(json, "optional")};
 }
 
 ordered_json check_to_json(const CheckDeclaration& check) {
@@ -63,41 +37,12 @@ ordered_json check_to_json(const CheckDeclaration& check) {
           {"for_workshop", check.for_workshop}};
 }
 
-CheckDeclaration check_from_json(const ordered_json& json) {
-  using Texts = std::vector<std::string>;
-  return {.id = member<std::string>(json, "id"),
-          .title = member<std::string>(json, "title"),
-          .project_title = member<std::string>(json, "project_title"),
-          .sentence = member<std::string>(json, "sentence"),
-          .clause = member<std::string>(json, "clause"),
-          .other_clauses = member<Texts>(json, "other_clauses"),
-          .units = member<Texts>(json, "units"),
-          .kind = word_member(json, "kind", kKinds, kDeclaredWord),
-          .scope = word_member(json, "scope", kScopes, kDeclaredWord),
-          .inputs = members(json, "inputs", check_input_from_json),
-          .limits = member<Texts>(json, "limits"),
-          .role = member<std::string>(json, "role"),
-          // Results from before workshop.pdf do not say it.
-          .for_workshop = json.contains("for_workshop") && member<bool>(json, "for_workshop")};
-}
-
 ordered_json not_applicable_to_json(const NotApplicable& absent) {
   return {{"check", absent.check}, {"reason", absent.reason}};
 }
 
-NotApplicable not_applicable_from_json(const ordered_json& json) {
-  return {member<std::string>(json, "check"), member<std::string>(json, "reason")};
-}
-
-constexpr const char* kFormat = "panel-dossier-results";
-constexpr int kVersion = 2;
-
 ordered_json file_to_json(const HashedFile& file) {
   return {{"name", file.name}, {"id", file.id}, {"sha256", file.sha256}};
-}
-
-HashedFile file_from_json(const ordered_json& json) {
-  return {member<std::string>(json, "name"), member<std::string>(json, "id"), member<std::string>(json, "sha256")};
 }
 
 ordered_json plugin_to_json(const PluginSummary& plugin) {
@@ -111,42 +56,12 @@ ordered_json plugin_to_json(const PluginSummary& plugin) {
           {"checks", json_array(plugin.checks, check_to_json)}};
 }
 
-PluginSummary plugin_from_json(const ordered_json& json) {
-  PluginSummary plugin;
-  plugin.id = member<std::string>(json, "id");
-  plugin.title = member<std::string>(json, "title");
-  plugin.version = member<std::string>(json, "version");
-  plugin.caution = member<std::string>(json, "caution");
-  plugin.standards = member<std::vector<std::string>>(json, "standards");
-  plugin.sha256 = member<std::string>(json, "sha256");
-  plugin.data_tables = members(json, "data_tables", file_from_json);
-  plugin.checks = members(json, "checks", check_from_json);
-  return plugin;
-}
-
 ordered_json settings_to_json(const SettingValues& settings) {
   auto json = ordered_json::object();
   for (const auto& [key, value] : settings) {
     json[key] = std::visit([](const auto& held) { return ordered_json(held); }, value);
   }
   return json;
-}
-
-SettingValues settings_from_json(const ordered_json& json) {
-  if (!json.is_object()) throw std::runtime_error("member 'settings' is no object");
-  SettingValues settings;
-  for (const auto& [key, value] : json.items()) {
-    if (value.is_boolean()) {
-      settings[key] = value.get<bool>();
-    } else if (value.is_number()) {
-      settings[key] = value.get<double>();
-    } else if (value.is_string()) {
-      settings[key] = value.get<std::string>();
-    } else {
-      throw std::runtime_error("setting '" + key + "' is no number, logical value or text");
-    }
-  }
-  return settings;
 }
 
 ordered_json issue_to_json(const IssueMark& issue) {
@@ -177,48 +92,9 @@ ordered_json build_to_json(const BuildSummary& build) {
   return json;
 }
 
-/// What results from before these members were written do without.
-void read_later_members(const ordered_json& json, BuildSummary& build) {
-  if (json.contains("issue")) {
-    const auto issue = member<ordered_json>(json, "issue");
-    build.issue = {member<std::string>(issue, "id"), member<std::string>(issue, "status")};
-  }
-  if (json.contains("warnings")) build.warnings = member<std::vector<std::string>>(json, "warnings");
-  if (json.contains("settings")) build.settings = settings_from_json(json.at("settings"));
-}
-
-BuildSummary build_from_json(const ordered_json& json) {
-  BuildSummary build;
-  build.program_version = member<std::string>(json, "program_version");
-  build.time_utc = member<std::string>(json, "time_utc");
-  build.export_name = member<std::string>(json, "export_name");
-  build.export_schema = member<std::string>(json, "export_schema");
-  build.export_sha256 = member<std::string>(json, "export_sha256");
-  build.settings_sha256 = member<std::string>(json, "settings_sha256");
-  build.settings_files = members(json, "settings_files", file_from_json);
-  build.hash_tree_root = member<std::string>(json, "hash_tree_root");
-  build.signed_for_issue = member<bool>(json, "signed_for_issue");
-  build.incomplete = member<bool>(json, "incomplete");
-  build.failures = member<std::vector<std::string>>(json, "failures");
-  build.withheld = member<std::vector<std::string>>(json, "withheld");
-  build.confirmed = member<std::vector<std::string>>(json, "confirmed");
-  build.unconfirmed = member<std::vector<std::string>>(json, "unconfirmed");
-  build.plugins = members(json, "plugins", plugin_from_json);
-  build.evidence = members(json, "evidence", file_from_json);
-  build.outputs = member<std::vector<std::string>>(json, "outputs");
-  read_later_members(json, build);
-  return build;
-}
-
 ordered_json project_to_json(const ProjectSummary& project) {
   return {{"global_id", project.global_id}, {"name", project.name}, {"description", project.description},
           {"phase", project.phase},         {"site", project.site}, {"buildings", project.buildings}};
-}
-
-ProjectSummary project_from_json(const ordered_json& json) {
-  return {member<std::string>(json, "global_id"),   member<std::string>(json, "name"),
-          member<std::string>(json, "description"), member<std::string>(json, "phase"),
-          member<std::string>(json, "site"),        member<std::vector<std::string>>(json, "buildings")};
 }
 
 ordered_json panel_to_json(const PanelSummary& panel) {
@@ -232,64 +108,6 @@ ordered_json panel_to_json(const PanelSummary& panel) {
           {"not_applicable", json_array(panel.not_applicable, not_applicable_to_json)}};
 }
 
-/// The derivations of a results.json, for the findings that name them.
-class DerivationsRead {
- public:
-  /// Throws std::runtime_error naming the derivation and what is wrong with it.
-  explicit DerivationsRead(const ordered_json& document) {
-    const auto member = document.find("derivations");
-    if (member == document.end() || !member->is_object()) {
-      throw std::runtime_error("member 'derivations' is missing or no object");
-    }
-    for (const auto& [hash, json] : member->items()) {
-      try {
-        entries_[hash].derivation = std::make_shared<const Derivation>(derivation_from_json(json, hash));
-      } catch (const std::runtime_error& error) {
-        throw std::runtime_error("derivation '" + hash + "': " + error.what());
-      }
-    }
-  }
-
-  std::shared_ptr<const Derivation> of(const HexDigest& hash) {
-    const auto found = entries_.find(hash);
-    if (found == entries_.end()) throw std::runtime_error("there is no derivation '" + hash + "'");
-    found->second.is_used = true;
-    return found->second.derivation;
-  }
-
-  /// Throws std::runtime_error naming a derivation that no finding names: no hash of a panel would vouch for it.
-  void require_all_used() const {
-    for (const auto& [hash, entry] : entries_) {
-      if (!entry.is_used) throw std::runtime_error("no finding names derivation '" + hash + "'");
-    }
-  }
-
- private:
-  struct Entry {
-    std::shared_ptr<const Derivation> derivation;
-    bool is_used = false;
-  };
-
-  std::map<HexDigest, Entry> entries_;
-};
-
-PanelSummary panel_from_json(const ordered_json& json, const DerivationOfHash& derivation_of) {
-  const auto mark = member<std::string>(json, "mark");
-  try {
-    return {member<std::string>(json, "global_id"),
-            mark,
-            member<std::string>(json, "type"),
-            member<std::string>(json, "storey"),
-            member<std::string>(json, "data_hash"),
-            member<std::string>(json, "hash"),
-            members(json, "findings",
-                    [&](const ordered_json& finding) { return finding_from_json(finding, derivation_of); }),
-            members(json, "not_applicable", not_applicable_from_json)};
-  } catch (const std::runtime_error& error) {
-    throw std::runtime_error("panel '" + mark + "': " + error.what());
-  }
-}
-
 ordered_json batch_to_json(const BatchSummary& batch) {
   return {{"batch", batch.reference},
           {"material", batch.material},
@@ -298,77 +116,18 @@ ordered_json batch_to_json(const BatchSummary& batch) {
           {"panels", batch.marks}};
 }
 
-BatchSummary batch_from_json(const ordered_json& json) {
-  using Words = std::vector<std::string>;
-  return {member<std::string>(json, "batch"), member<std::string>(json, "material"), member<Words>(json, "kinds"),
-          member<Words>(json, "deliveries"), member<Words>(json, "panels")};
-}
-
-ResultsDocument document_from_json(const ordered_json& json) {
-  if (member<std::string>(json, "format") != kFormat) {
-    throw std::runtime_error(std::string("member 'format' is not '") + kFormat + "'");
-  }
-  if (const int version = member<int>(json, "version"); version != kVersion) {
-    throw std::runtime_error("version " + std::to_string(version) + " is not version " + std::to_string(kVersion) +
-                             ", which this program reads; use the program that wrote it");
-  }
-  DerivationsRead derivations(json);
-  const DerivationOfHash derivation_of = [&](const HexDigest& hash) { return derivations.of(hash); };
-  ResultsDocument document{
-      project_from_json(member<ordered_json>(json, "project")),
-      build_from_json(member<ordered_json>(json, "build")),
-      members(json, "panels", [&](const ordered_json& panel) { return panel_from_json(panel, derivation_of); }),
-      members(json, "project_findings",
-              [&](const ordered_json& finding) { return finding_from_json(finding, derivation_of); }),
-      members(json, "project_not_applicable", not_applicable_from_json),
-      members(json, "batches", batch_from_json)};
-  derivations.require_all_used();
-  return document;
-}
-
-/// Refuses a second derivation of one hash: the JSON that comes of the text keeps one of the two. A pass of its own,
-/// for the parser with a callback looks at all that a list holds after each of its items.
-class DuplicateDerivations final : public nlohmann::json_sax<ordered_json> {
- public:
-  bool null() override { return true; }
-  bool boolean(bool) override { return true; }
-  bool number_integer(number_integer_t) override { return true; }
-  bool number_unsigned(number_unsigned_t) override { return true; }
-  bool number_float(number_float_t, const string_t&) override { return true; }
-  bool string(string_t&) override { return true; }
-  bool binary(binary_t&) override { return true; }
-  bool start_object(std::size_t) override { return open(); }
-  bool end_object() override { return close(); }
-  bool start_array(std::size_t) override { return open(); }
-  bool end_array() override { return close(); }
-
-  bool key(string_t& name) override {
-    if (depth_ == 1) in_derivations_ = name == "derivations";
-    if (depth_ == 2 && in_derivations_ && !seen_.insert(name).second) {
-      throw std::runtime_error("derivation '" + name + "' stands twice");
-    }
-    return true;
-  }
-
-  bool parse_error(std::size_t, const std::string&, const nlohmann::json::exception&) override { return false; }
-
- private:
-  int depth_ = 0;
-  bool in_derivations_ = false;
-  std::set<std::string> seen_;
-
-  bool open() {
-    ++depth_;
-    return true;
-  }
-
-  bool close() {
-    --depth_;
-    return true;
-  }
-};
-
 }  // namespace
+
+std::string_view source_word(CheckInput::Source source) {
+  using Source = CheckInput::Source;
+  switch (source) {
+    case Source::property: return "property";
+    case Source::setting: return "setting";
+    case Source::model: return "model";
+    case Source::table: break;
+  }
+  return "data table";
+}
 
 const CheckDeclaration* check_of_role(const BuildSummary& build, std::string_view role) {
   for (const PluginSummary& plugin : build.plugins) {
@@ -402,10 +161,16 @@ std::vector<const Derivation*> derivations_of(const ResultsDocument& document) {
 }
 
 std::string to_json(const ResultsDocument& document) {
+  std::string text;
+  write_json(document, [&text](std::string_view piece) { text += piece; });
+  return text;
+}
+
+void write_json(const ResultsDocument& document, const TextSink& sink) {
   const std::vector<const Derivation*> derivations = derivations_of(document);
-  ObjectWriter writer;
-  writer.member("format", kFormat);
-  writer.member("version", kVersion);
+  ObjectWriter writer(sink);
+  writer.member("format", kResultsFormat);
+  writer.member("version", kResultsVersion);
   writer.member("project", project_to_json(document.project));
   writer.member("build", build_to_json(document.build));
   writer.list("panels", document.panels.size(), [&](std::size_t i) { return panel_to_json(document.panels[i]); });
@@ -416,20 +181,7 @@ std::string to_json(const ResultsDocument& document) {
   writer.list("batches", document.batches.size(), [&](std::size_t i) { return batch_to_json(document.batches[i]); });
   writer.object("derivations", derivations.size(),
                 [&](std::size_t i) { return std::pair(derivations[i]->hash, derivation_to_json(*derivations[i])); });
-  return writer.take();
-}
-
-ResultsDocument results_from_json(std::string_view text) {
-  try {
-    const auto json = ordered_json::parse(text);
-    DuplicateDerivations duplicates;
-    ordered_json::sax_parse(text, &duplicates);
-    return document_from_json(json);
-  } catch (const nlohmann::json::exception& error) {
-    throw std::runtime_error(std::string("not a results.json: ") + error.what());
-  } catch (const std::runtime_error& error) {
-    throw std::runtime_error(std::string("not a results.json that this program reads: ") + error.what());
-  }
+  writer.end();
 }
 
 }  // namespace panel_dossier

@@ -109,6 +109,13 @@ struct ResultsDocument {
   std::vector<BatchSummary> batches = {};  ///< in the order of Project::batches
 };
 
+/// The members `format` and `version` of results.json.
+inline constexpr const char* kResultsFormat = "panel-dossier-results";
+inline constexpr int kResultsVersion = 2;
+
+/// The word that stands for it there.
+std::string_view source_word(CheckInput::Source source);
+
 /// The declared check that claims the role; null when no plugin of the build has one.
 const CheckDeclaration* check_of_role(const BuildSummary& build, std::string_view role);
 
@@ -122,10 +129,7 @@ std::vector<const Derivation*> derivations_of(const ResultsDocument& document);
 /// The results.json text: UTF-8, two-space indent, what holds no list on one line, keys in a fixed order, numbers in
 /// their shortest exact form, ends with a newline. Same document, same bytes.
 std::string to_json(const ResultsDocument& document);
-
-/// Findings of one derivation share it as they did when they were recorded. Hashes are taken as stated. Throws
-/// std::runtime_error naming what is wrong when the text is not a results.json of a version this program reads, or when
-/// its findings and derivations do not fit each other.
-ResultsDocument results_from_json(std::string_view text);
+/// The same text piece by piece: that of a large project is more than the rest of a build takes.
+void write_json(const ResultsDocument& document, const std::function<void(std::string_view)>& sink);
 
 }  // namespace panel_dossier

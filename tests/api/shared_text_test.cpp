@@ -1,6 +1,10 @@
 #include "core/api/support/shared_text.h"
 
+#include <sys/wait.h>
+#include <unistd.h>
+
 #include <catch2/catch.hpp>
+#include <string>
 #include <thread>
 #include <utility>
 #include <vector>
@@ -62,4 +66,25 @@ TEST_CASE("texts that are handed out are shared where they are equal") {
   CHECK(&again.str() == &first.str());
   CHECK(other.str() == "IfcPlate");
   CHECK(texts.of("").empty());
+}
+
+TEST_CASE("a process that was forked reads the texts it was given and frees its own alone") {
+  const SharedText given = "a text of the parent";
+  const pid_t child = ::fork();
+  REQUIRE(child >= 0);
+  if (child == 0) {
+    bool is_sound = true;
+    for (int round = 0; round < 3; ++round) {
+      SharedText copy = given;
+      const SharedText own = "a text of the child " + std::to_string(round);
+      const SharedText other = own;
+      is_sound = is_sound && copy == given && other.str().ends_with(std::to_string(round));
+      copy = own;
+    }
+    ::_exit(is_sound && given.str() == "a text of the parent" ? 0 : 1);
+  }
+  int status = -1;
+  REQUIRE(::waitpid(child, &status, 0) == child);
+  CHECK(status == 0);
+  CHECK(given.str() == "a text of the parent");
 }

@@ -2,7 +2,7 @@
 #include <stdexcept>
 #include <string>
 
-#include "core/trace/results_document.h"
+#include "core/trace/results_reader.h"
 #include "tests/fuzz/targets.h"
 
 namespace panel_dossier::fuzz {

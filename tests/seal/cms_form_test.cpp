@@ -56,7 +56,7 @@ TEST_CASE("A CMS that is composed holds its parts, whatever the form of their le
            "-outform DER -out made.der");
   CmsParts parts;
   parts.certificates = {certificate};
-  parts.signed_attributes = signed_attributes("content", parts.certificates);
+  parts.signed_attributes = signed_attributes(sha256("content"), parts.certificates);
   // One octet tells a length up to 127, two up to 255, three beyond (X.690 8.1.3).
   for (const std::size_t size : {1U, 127U, 128U, 129U, 255U, 256U, 257U}) {
     INFO(size);

@@ -126,5 +126,5 @@ TEST_CASE("An attachment that looks like a signature is not taken for it") {
 TEST_CASE("The demonstration key says that it is not for issue") {
   CHECK(demonstration_signer().subject() == "CN=Demonstration key - not for issue");
   CHECK_FALSE(demonstration_signer().for_issue());
-  CHECK(demonstration_signer().sign("content").size() <= demonstration_signer().signature_bytes());
+  CHECK(demonstration_signer().sign(sha256("content")).size() <= demonstration_signer().signature_bytes());
 }

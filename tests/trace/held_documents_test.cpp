@@ -8,6 +8,7 @@
 #include "core/trace/open_points.h"
 #include "core/trace/panel_text.h"
 #include "core/trace/results_document.h"
+#include "core/trace/results_reader.h"
 #include "tests/support/held_file.h"
 #include "tests/trace/test_support.h"
 

@@ -2,6 +2,7 @@
 
 #include <catch2/catch.hpp>
 
+#include "core/trace/results_reader.h"
 #include "tests/trace/test_support.h"
 
 using namespace panel_dossier;

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "core/api/testing/finding_difference.h"
+#include "core/trace/results_reader.h"
 #include "tests/trace/test_support.h"
 
 using namespace panel_dossier;

@@ -34,10 +34,14 @@ std::string attachment_name(std::string location) {
 }  // namespace
 
 std::vector<Attachment> attachments_of(const Inputs& inputs, const std::string& export_name,
-                                       const std::string& results) {
+                                       const std::filesystem::path& results) {
   std::vector<Attachment> attachments{
-      {"results.json", "application/json", "Every finding with its inputs, steps and clause", "Data", results},
-      {export_name, export_media_type(inputs.export_bytes), "The export this dossier was made from", "Source",
+      {"results.json", "application/json", "Every finding with its inputs, steps and clause", "Data", {}, {}, results},
+      {export_name,
+       export_media_type(inputs.export_bytes),
+       "The export this dossier was made from",
+       "Source",
+       {},
        inputs.export_bytes}};
   if (inputs.settings_bytes) {
     attachments.push_back({"settings.json", "application/json", "The project settings, source of every assumption",

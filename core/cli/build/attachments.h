@@ -1,6 +1,7 @@
 // The files that travel inside the dossier.
 #pragma once
 
+#include <filesystem>
 #include <string>
 #include <vector>
 
@@ -9,8 +10,9 @@
 
 namespace panel_dossier {
 
-/// The results, and every input they were made from: what `verify` needs, and who later asks.
+/// The file of the results, and every input they were made from: what `verify` needs, and who later asks. The inputs
+/// must outlive the attachments.
 std::vector<Attachment> attachments_of(const Inputs& inputs, const std::string& export_name,
-                                       const std::string& results);
+                                       const std::filesystem::path& results);
 
 }  // namespace panel_dossier

@@ -10,6 +10,7 @@
 #include <iostream>
 #include <memory>
 #include <optional>
+#include <set>
 #include <stdexcept>
 #include <string>
 #include <system_error>
@@ -39,6 +40,7 @@
 #include "core/intake/document/file_bytes.h"
 #include "core/intake/panels/panel_choice.h"
 #include "core/intake/settings/settings_reader.h"
+#include "core/pipeline/heap.h"
 #include "core/pipeline/junit_output.h"
 #include "core/pipeline/plugin_host.h"
 #include "core/pipeline/run.h"
@@ -220,6 +222,7 @@ class BuildRun {
   BuildInputs read_;
   std::string disk_advice_;
   std::unique_ptr<ResultStore> store_;
+  std::set<std::string> watched_;  ///< `watched_places` of the inputs
   std::chrono::system_clock::time_point begun_ = std::chrono::system_clock::now();
 
   std::optional<RememberedBuild> unchanged_since_last() const {
@@ -241,7 +244,7 @@ class BuildRun {
     if (store_ == nullptr) return;
     try {
       if (may_stand(options_) && build.status != exit_status::kIncomplete) {
-        remember_build(*store_, origins_of(options_), read_.inputs, build, begun_);
+        remember_build(*store_, origins_of(options_), watched_, build, begun_);
       }
       store_->finish_build();
     } catch (const std::exception& error) {
@@ -326,8 +329,9 @@ class BuildRun {
     log_store_use(project, results);
     for (const InputProblem& problem : results.problems) log_.warn("{}", in_words(problem));
     write_file(folder.staging() / "checks.xml", junit_xml(project, results));
-    for (const OutputTable& output : results.outputs) {
+    for (OutputTable& output : results.outputs) {
       write_file(folder.staging() / output.declaration.file, csv_of(output));
+      output.rows = {};
     }
     ResultsDocument document = make_results_document(
         project, std::move(results), facts_of(options_, inputs, read_.hashes, time_utc, signer.for_issue()));
@@ -336,10 +340,11 @@ class BuildRun {
       document.build.issue = {};
     }
     log_inputs(log_, document.build);
+    give_back_memory();
     const std::vector<OpenPoint> points = open_points(document);
     const EarlierBuilds earlier = compare_with_earlier(document, points, kept_, target_, options_.previous, log_);
-    const std::string json = to_json(document);
-    write_file(folder.staging() / "results.json", json);
+    give_back_memory();
+    write_results(document, folder.staging());
     write_file(folder.staging() / "open-points.csv", open_points_csv(points));
     if (document.build.issue.is_issue()) {
       write_file(folder.staging() / kIssueFile, KeptBuilds::issue_file(document.build));
@@ -347,40 +352,57 @@ class BuildRun {
     }
     const DossierContent content{
         project, inputs.settings, document, earlier.comparisons, earlier.history.entries(), inputs.property_titles};
-    write_signed_dossier(content, options_, inputs, json, signer, folder.staging() / "dossier.pdf", progress);
+    const std::vector<DossierVolume> volumes = lay_out_dossier(content, options_, signer, folder.staging(), progress);
     write_workshop_file(content, options_, folder.staging() / "workshop.pdf");
     if (options_.labels) write_part_labels(options_, document, folder.staging() / "labels.pdf", log_);
     log_outcome(log_, document, points, earlier.comparisons);
-    return publish(folder, document, points, earlier);
+    const bool aside = goes_aside(folder, document.build);
+    RememberedBuild build{document.build.time_utc, status_of(document),
+                          summary_of(document, points, earlier.comparisons, folder.target() / "dossier.pdf")};
+    const bool writes_back = !options_.write_back.empty() && !aside;
+    if (!writes_back) drop_what_is_told(document);
+    finish_signed_dossier(document, volumes, inputs, signer, folder.staging(), progress);
+    if (writes_back) write_back_results(options_, inputs, document, read_.plugins, log_);
+    return publish(folder, std::move(build), earlier.history, aside);
   }
 
-  int publish(OutputFolder& folder, const ResultsDocument& document, const std::vector<OpenPoint>& points,
-              const EarlierBuilds& earlier) {
-    const fs::path incomplete = beside(target_, ".incomplete");
-    const bool aside = document.build.incomplete && !options_.replace_with_incomplete;
-    if (aside) {
-      folder.redirect(incomplete);
-      log_.error("the build is incomplete and goes to '{}'; '{}' {}", incomplete.string(), target_.string(),
-                 fs::exists(target_) ? "stays as it was" : "is not made");
-      if (!options_.write_back.empty()) log_.warn("nothing is written back: the build is incomplete");
-    } else if (!options_.write_back.empty()) {
-      write_back_results(options_, read_.inputs, document, read_.plugins, log_);
-    }
+  fs::path incomplete_place() const { return beside(target_, ".incomplete"); }
+
+  /// Whether the build may not take the place of a whole one; the folder is then led elsewhere.
+  bool goes_aside(OutputFolder& folder, const BuildSummary& build) {
+    if (!build.incomplete || options_.replace_with_incomplete) return false;
+    const fs::path incomplete = incomplete_place();
+    folder.redirect(incomplete);
+    log_.error("the build is incomplete and goes to '{}'; '{}' {}", incomplete.string(), target_.string(),
+               fs::exists(target_) ? "stays as it was" : "is not made");
+    if (!options_.write_back.empty()) log_.warn("nothing is written back: the build is incomplete");
+    return true;
+  }
+
+  /// Finishing takes memory of its own, and asks for none of what the pages were made of.
+  void drop_what_is_told(ResultsDocument& document) {
+    if (store_ != nullptr) watched_ = watched_places(origins_of(options_), read_.inputs);
+    document.panels = {};
+    document.project_findings = {};
+    read_.inputs.intake.project.reset();
+    give_back_memory();
+  }
+
+  int publish(OutputFolder& folder, RememberedBuild build, const History& history, bool aside) {
     log_.flush();
-    int status = status_of(document);
     {
       const auto held = signals_.hold();
       folder.publish();
     }
-    if (!aside) status = keep(earlier.history, incomplete, status);
-    const MorningSummary summary = summary_of(document, points, earlier.comparisons, folder.target() / "dossier.pdf");
-    tell(summary);
-    remember({document.build.time_utc, status, summary});
-    return status;
+    if (!aside) build.status = keep(history, build.status);
+    tell(build.summary);
+    remember(build);
+    return build.status;
   }
 
   /// What comes after the build was published. What fails here the next run makes good.
-  int keep(const History& history, const fs::path& incomplete, int status) {
+  int keep(const History& history, int status) {
+    const fs::path incomplete = incomplete_place();
     try {
       kept_.write_history(history);
       kept_.keep_issue();

@@ -4,12 +4,14 @@
 
 #include <cstddef>
 #include <set>
+#include <string_view>
 #include <utility>
 #include <vector>
 
 #include "core/api/support/words.h"
 #include "core/cli/build/attachments.h"
 #include "core/dossier/parts/labels.h"
+#include "core/intake/document/file_writer.h"
 #include "core/intake/document/sha256.h"
 #include "core/seal/finish.h"
 #include "core/seal/signature_field.h"
@@ -22,46 +24,64 @@ namespace {
 
 namespace fs = std::filesystem;
 
+constexpr const char* kResultsFile = "results.json";
+constexpr const char* kPages = "pages.pdf";
+
 /// Names the volumes of a dossier and their hashes for whoever verifies it.
 Attachment volumes_attachment(const std::vector<DossierVolume>& volumes) {
   std::string text = csv_line({"file", "what", "pages", "sha256"});
   for (const DossierVolume& volume : volumes)
     text += csv_line({volume.file, volume.title, std::to_string(volume.pages), volume.sha256});
-  return {std::string(kVolumesAttachment), "text/csv", "Volumes of this dossier with the hashes of their files", "Data",
-          std::move(text)};
+  Attachment attachment;
+  attachment.name = std::string(kVolumesAttachment);
+  attachment.mime_type = "text/csv";
+  attachment.description = "Volumes of this dossier with the hashes of their files";
+  attachment.relationship = "Data";
+  attachment.bytes = std::move(text);
+  return attachment;
 }
 
 }  // namespace
 
-void write_signed_dossier(const DossierContent& content, const BuildOptions& options, const Inputs& inputs,
-                          const std::string& results, const Signer& signer, const fs::path& file, Progress& progress) {
-  const fs::path pages = file.parent_path() / "pages.pdf";
+void write_results(const ResultsDocument& document, const fs::path& folder) {
+  FileWriter file(folder / kResultsFile);
+  write_json(document, [&file](std::string_view piece) { file.write(piece); });
+  file.close();
+}
+
+std::vector<DossierVolume> lay_out_dossier(const DossierContent& content, const BuildOptions& options,
+                                           const Signer& signer, const fs::path& folder, Progress& progress) {
   std::size_t reported = 0;
   std::vector<DossierVolume> volumes;
-  const auto finish = [&](const fs::path& from, const std::vector<Attachment>& attachments, const std::string& volume,
-                          const fs::path& to) {
-    finish_dossier(from, content.results, attachments, signer.signature_bytes(), to, volume);
-    fs::remove(from);
-    sign_dossier(to, signer, content.results.build.time_utc);
-  };
   write_dossier(
-      content, fonts_in(options.font_dir), pages,
+      content, fonts_in(options.font_dir), folder / kPages,
       [&](std::size_t done, std::size_t total) {
         if (reported == 0) progress.begin("laying out the dossier", total);
         progress.advance(done - reported);
         reported = done;
       },
-      [&](const fs::path& volume_pages, const DossierVolume& volume) {
-        const fs::path finished = file.parent_path() / volume.file;
-        finish(volume_pages, {}, volume.title, finished);
+      [&](const fs::path& pages, const DossierVolume& volume) {
+        const fs::path file = folder / volume.file;
+        finish_dossier(pages, content.results, {}, signer.signature_bytes(), file, volume.title);
+        fs::remove(pages);
+        sign_dossier(file, signer, content.results.build.time_utc);
         volumes.push_back(volume);
-        volumes.back().sha256 = to_hex(sha256_file(finished));
+        volumes.back().sha256 = to_hex(sha256_file(file));
         return volumes.back().sha256;
       });
+  return volumes;
+}
+
+void finish_signed_dossier(const ResultsDocument& document, const std::vector<DossierVolume>& volumes,
+                           const Inputs& inputs, const Signer& signer, const fs::path& folder, Progress& progress) {
   progress.begin("finishing and signing", 0);
-  std::vector<Attachment> attachments = attachments_of(inputs, content.results.build.export_name, results);
+  const fs::path pages = folder / kPages;
+  const fs::path file = folder / "dossier.pdf";
+  std::vector<Attachment> attachments = attachments_of(inputs, document.build.export_name, folder / kResultsFile);
   if (!volumes.empty()) attachments.push_back(volumes_attachment(volumes));
-  finish(pages, attachments, {}, file);
+  finish_dossier(pages, document, attachments, signer.signature_bytes(), file);
+  fs::remove(pages);
+  sign_dossier(file, signer, document.build.time_utc);
 }
 
 void write_workshop_file(const DossierContent& content, const BuildOptions& options, const fs::path& file) {

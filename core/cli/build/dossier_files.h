@@ -5,6 +5,7 @@
 
 #include <filesystem>
 #include <string>
+#include <vector>
 
 #include "core/cli/build/build.h"
 #include "core/dossier/dossier.h"
@@ -14,15 +15,23 @@
 
 namespace panel_dossier {
 
-/// Lays out, finishes and signs the dossier with `results` (results.json) and the inputs attached. Throws
-/// std::runtime_error when a font is missing or something cannot be written or signed.
-void write_signed_dossier(const DossierContent& content, const BuildOptions& options, const Inputs& inputs,
-                          const std::string& results, const Signer& signer, const std::filesystem::path& file,
-                          Progress& progress);
+/// results.json in the folder. Throws std::runtime_error when it cannot be written.
+void write_results(const ResultsDocument& document, const std::filesystem::path& folder);
+
+/// Lays out the pages of the dossier in the folder; of a large one the volumes, finished and signed, which it returns.
+/// Throws std::runtime_error when a font is missing or something cannot be written or signed.
+std::vector<DossierVolume> lay_out_dossier(const DossierContent& content, const BuildOptions& options,
+                                           const Signer& signer, const std::filesystem::path& folder,
+                                           Progress& progress);
+
+/// Makes dossier.pdf of the folder's pages and results.json, with the inputs attached, and signs it. Of the document it
+/// needs neither panels nor findings. Throws std::runtime_error when something cannot be written or signed.
+void finish_signed_dossier(const ResultsDocument& document, const std::vector<DossierVolume>& volumes,
+                           const Inputs& inputs, const Signer& signer, const std::filesystem::path& folder,
+                           Progress& progress);
 
 /// workshop.pdf, neither signed nor part of what the client receives.
-void write_workshop_file(const DossierContent& content, const BuildOptions& options,
-                         const std::filesystem::path& file);
+void write_workshop_file(const DossierContent& content, const BuildOptions& options, const std::filesystem::path& file);
 
 /// labels.pdf; a warning in the log in place of it where no panel has a cutting list.
 void write_part_labels(const BuildOptions& options, const ResultsDocument& document, const std::filesystem::path& file,

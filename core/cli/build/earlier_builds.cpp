@@ -6,7 +6,7 @@
 #include <stdexcept>
 #include <string>
 
-#include "core/intake/document/file_bytes.h"
+#include "core/trace/results_reader.h"
 
 namespace panel_dossier {
 
@@ -14,15 +14,17 @@ namespace {
 
 namespace fs = std::filesystem;
 
-ResultsDocument results_in(const fs::path& folder) {
-  return results_from_json(read_file(folder / "results.json"));
+/// Shares what it can with the document of this build.
+ResultsDocument results_in(const fs::path& folder, const ResultsDocument& document) {
+  return results_from_file(folder / "results.json", &document);
 }
 
 /// None where there is none, or it cannot be read, which the log tells.
-std::optional<ResultsDocument> results_if_readable(const fs::path& folder, spdlog::logger& log) {
+std::optional<ResultsDocument> results_if_readable(const fs::path& folder, const ResultsDocument& document,
+                                                   spdlog::logger& log) {
   if (!fs::exists(folder / "results.json")) return std::nullopt;
   try {
-    return results_in(folder);
+    return results_in(folder, document);
   } catch (const std::runtime_error& error) {
     log.warn("the build in '{}' cannot be compared with and is left out: {}", folder.string(), error.what());
     return std::nullopt;
@@ -50,11 +52,11 @@ EarlierBuilds compare_with_earlier(ResultsDocument& document, const std::vector<
     log.warn("{} lines of the history of builds cannot be read and are left out", damaged);
   }
   if (const auto issue = kept.last_issue()) {
-    if (const auto results = results_if_readable(issue->folder, log)) {
+    if (const auto results = results_if_readable(issue->folder, document, log)) {
       earlier.comparisons.push_back(compare(*results, document));
     }
   }
-  const auto last = previous.empty() ? results_if_readable(out, log) : results_in(previous);
+  const auto last = previous.empty() ? results_if_readable(out, document, log) : results_in(previous, document);
   if (last) {
     warn_of_later(last->build, document.build);
     Comparison with_last = compare(*last, document);

@@ -9,14 +9,12 @@
 #include <cerrno>
 #include <cstdio>
 #include <cstring>
-#include <fstream>
-#include <iterator>
 #include <stdexcept>
 #include <string>
 #include <string_view>
 #include <system_error>
 
-#include "core/trace/results_document.h"
+#include "core/trace/results_reader.h"
 
 namespace panel_dossier {
 
@@ -34,18 +32,10 @@ constexpr std::array<std::string_view, 10> kOwnOutputs{
 }
 
 /// Names of the tables that an earlier build into the folder wrote; none when it has no results.json that can be read.
-/// Results from before plugins declared their tables do not list them: every CSV file beside them is then the build's.
 std::vector<std::string> earlier_outputs(const fs::path& folder) {
-  std::ifstream stream(folder / "results.json");
-  if (!stream) return {};
+  if (!fs::exists(folder / "results.json")) return {};
   try {
-    const std::string text{std::istreambuf_iterator<char>(stream), std::istreambuf_iterator<char>()};
-    std::vector<std::string> outputs = results_from_json(text).build.outputs;
-    if (text.find("\"outputs\"") != std::string::npos) return outputs;
-    for (const auto& entry : fs::directory_iterator(folder)) {
-      if (entry.path().extension() == ".csv") outputs.push_back(entry.path().filename().string());
-    }
-    return outputs;
+    return build_from_file(folder / "results.json").outputs;
   } catch (const std::runtime_error&) {
     return {};
   }

@@ -96,27 +96,6 @@ Watch watch(const BuildOrigins& origins, const std::set<std::string>& watched) {
   return watch;
 }
 
-/// Folders and files in which something that the build reads may come, go or change.
-std::set<std::string> watched_places(const BuildOrigins& origins, const Inputs& inputs) {
-  const fs::path project = whole(fs::absolute(origins.export_file).parent_path());
-  const fs::path settings =
-      origins.settings_file.empty() ? project : whole(fs::absolute(origins.settings_file).parent_path());
-  std::set<std::string> places{project.string(), settings.string()};
-  const auto library = [&](const std::string& key) {
-    const auto named = inputs.settings.text(key);
-    if (named) places.insert(whole(settings / named->value).string());
-    return named.has_value();
-  };
-  library("library");
-  for (std::size_t i = 0; library("library." + std::to_string(i)); ++i) {
-  }
-  for (const SettingsFile& file : inputs.settings_files) places.insert(whole(settings / file.location).string());
-  for (const Evidence& document : inputs.intake.project->evidence) {
-    if (!document.folder.empty()) places.insert(whole(document.folder).string());
-  }
-  return places;
-}
-
 nlohmann::json json_of(const MorningSummary& summary) {
   auto sections = nlohmann::json::array();
   for (const SummarySection& part : summary.sections) sections.push_back({part.heading, part.lines});
@@ -142,6 +121,26 @@ nlohmann::json outputs_of(const fs::path& folder) {
 }
 
 }  // namespace
+
+std::set<std::string> watched_places(const BuildOrigins& origins, const Inputs& inputs) {
+  const fs::path project = whole(fs::absolute(origins.export_file).parent_path());
+  const fs::path settings =
+      origins.settings_file.empty() ? project : whole(fs::absolute(origins.settings_file).parent_path());
+  std::set<std::string> places{project.string(), settings.string()};
+  const auto library = [&](const std::string& key) {
+    const auto named = inputs.settings.text(key);
+    if (named) places.insert(whole(settings / named->value).string());
+    return named.has_value();
+  };
+  library("library");
+  for (std::size_t i = 0; library("library." + std::to_string(i)); ++i) {
+  }
+  for (const SettingsFile& file : inputs.settings_files) places.insert(whole(settings / file.location).string());
+  for (const Evidence& document : inputs.intake.project->evidence) {
+    if (!document.folder.empty()) places.insert(whole(document.folder).string());
+  }
+  return places;
+}
 
 std::optional<RememberedBuild> unchanged_build(ResultStore& store, const BuildOrigins& origins,
                                                const std::string& time_utc) {
@@ -169,9 +168,8 @@ MorningSummary summary_of_unchanged(const RememberedBuild& build) {
   return summary;
 }
 
-void remember_build(ResultStore& store, const BuildOrigins& origins, const Inputs& inputs, const RememberedBuild& build,
-                    std::chrono::system_clock::time_point begun) {
-  const std::set<std::string> watched = watched_places(origins, inputs);
+void remember_build(ResultStore& store, const BuildOrigins& origins, const std::set<std::string>& watched,
+                    const RememberedBuild& build, std::chrono::system_clock::time_point begun) {
   const Watch now = watch(origins, watched);
   if (now.last_change() >= begun) {
     store.set_note(note_name(origins), {});

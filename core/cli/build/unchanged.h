@@ -4,6 +4,7 @@
 #include <chrono>
 #include <filesystem>
 #include <optional>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -39,11 +40,14 @@ std::optional<RememberedBuild> unchanged_build(ResultStore& store, const BuildOr
 /// What to say in the morning when nothing has changed: what that build said, but for what was new then.
 MorningSummary summary_of_unchanged(const RememberedBuild& build);
 
-/// Keeps what the build that stands in `origins.out` followed from: all files of the folders of export, settings and
-/// libraries that `inputs` name, whatever they are, without those beside the output that a build makes itself. Forgets
-/// the last build instead when one of them has changed since `begun`, for what was read then may be older. Throws
-/// std::runtime_error when one cannot be read.
-void remember_build(ResultStore& store, const BuildOrigins& origins, const Inputs& inputs, const RememberedBuild& build,
-                    std::chrono::system_clock::time_point begun);
+/// The folders and files in which something that the build reads may come, go or change: those of export, settings and
+/// libraries that `inputs` name, whatever they hold.
+std::set<std::string> watched_places(const BuildOrigins& origins, const Inputs& inputs);
+
+/// Keeps what the build that stands in `origins.out` followed from: all files of the `watched` places, without those
+/// beside the output that a build makes itself. Forgets the last build instead when one of them has changed since
+/// `begun`, for what was read then may be older. Throws std::runtime_error when one cannot be read.
+void remember_build(ResultStore& store, const BuildOrigins& origins, const std::set<std::string>& watched,
+                    const RememberedBuild& build, std::chrono::system_clock::time_point begun);
 
 }  // namespace panel_dossier

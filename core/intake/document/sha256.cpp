@@ -20,28 +20,9 @@ const EVP_MD* fetched_sha256() {
   return kMethod.get();
 }
 
-class Hasher {
- public:
-  Hasher() : context_(EVP_MD_CTX_new(), EVP_MD_CTX_free) {
-    require(context_ && fetched_sha256() != nullptr &&
-            EVP_DigestInit_ex2(context_.get(), fetched_sha256(), nullptr) == 1);
-  }
-
-  void add(std::string_view bytes) { require(EVP_DigestUpdate(context_.get(), bytes.data(), bytes.size()) == 1); }
-
-  Digest finish() {
-    Digest digest{};
-    require(EVP_DigestFinal_ex(context_.get(), digest.data(), nullptr) == 1);
-    return digest;
-  }
-
- private:
-  std::unique_ptr<EVP_MD_CTX, decltype(&EVP_MD_CTX_free)> context_;
-
-  static void require(bool ok) {
-    if (!ok) throw std::runtime_error("the cryptographic library cannot compute SHA-256");
-  }
-};
+void require_done(bool ok) {
+  if (!ok) throw std::runtime_error("the cryptographic library cannot compute SHA-256");
+}
 
 [[noreturn]] void refuse_file(const std::filesystem::path& file) {
   throw std::runtime_error("cannot read '" + file.string() + "': " + std::strerror(errno));
@@ -55,8 +36,23 @@ std::uint8_t nibble(char digit) {
 
 }  // namespace
 
+Sha256::Sha256() : context_(EVP_MD_CTX_new(), EVP_MD_CTX_free) {
+  require_done(context_ && fetched_sha256() != nullptr &&
+               EVP_DigestInit_ex2(context_.get(), fetched_sha256(), nullptr) == 1);
+}
+
+void Sha256::add(std::string_view bytes) {
+  require_done(EVP_DigestUpdate(context_.get(), bytes.data(), bytes.size()) == 1);
+}
+
+Digest Sha256::finish() {
+  Digest digest{};
+  require_done(EVP_DigestFinal_ex(context_.get(), digest.data(), nullptr) == 1);
+  return digest;
+}
+
 Digest sha256(std::string_view bytes) {
-  Hasher hasher;
+  Sha256 hasher;
   hasher.add(bytes);
   return hasher.finish();
 }
@@ -66,7 +62,7 @@ Digest sha256_file(const std::filesystem::path& file) {
   errno = 0;
   std::ifstream stream(file, std::ios::binary);
   if (!stream) refuse_file(file);
-  Hasher hasher;
+  Sha256 hasher;
   std::vector<char> block(kBlockBytes);
   while (stream.read(block.data(), static_cast<std::streamsize>(block.size())), stream.gcount() > 0) {
     hasher.add({block.data(), static_cast<std::size_t>(stream.gcount())});

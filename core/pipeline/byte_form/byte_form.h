@@ -49,6 +49,8 @@ class ByteWriter {
 
   const std::string& bytes() const { return bytes_; }
   std::string take() { return std::move(bytes_); }
+  /// Forgets the bytes, so that a long row need not be held at once; what follows goes on from there.
+  void clear() { bytes_.clear(); }
 
  private:
   LineNumbers* lines_;

@@ -71,6 +71,9 @@ bool holds_a_list(const ordered_json& value) {
   return value.is_array() || (value.is_object() && std::ranges::any_of(value, holds_a_list));
 }
 
+/// A sink gets at least this much at a time, but for the end.
+constexpr std::size_t kBlockBytes = std::size_t{1} << 16U;
+
 class Writer {
  public:
   /// No indent means canonical form.
@@ -104,6 +107,9 @@ class Writer {
   void write_name(std::string_view name) { text_ += ordered_json(name).dump() + (indent_ ? ": " : ":"); }
 
   std::string take() { return std::move(text_); }
+  /// What is written so far and not cleared.
+  const std::string& text() const { return text_; }
+  void clear() { text_.clear(); }
 
  private:
   std::string text_;
@@ -159,10 +165,17 @@ std::string canonical_json(const ordered_json& value) {
 }
 
 struct ObjectWriter::State {
+  const TextSink& sink;
   Writer writer{2};
+
+  void hand_on(std::size_t from_bytes) {
+    if (writer.text().size() < from_bytes) return;
+    sink(writer.text());
+    writer.clear();
+  }
 };
 
-ObjectWriter::ObjectWriter() : state_(std::make_unique<State>()) {
+ObjectWriter::ObjectWriter(const TextSink& sink) : state_(new State{sink}) {
   state_->writer.open('{');
 }
 
@@ -178,6 +191,7 @@ void ObjectWriter::list(std::string_view name, std::size_t count,
   begin(name);
   state_->writer.open('[');
   for (std::size_t i = 0; i < count; ++i) {
+    state_->hand_on(kBlockBytes);
     state_->writer.separate(false);
     state_->writer.write(item(i));
   }
@@ -196,12 +210,14 @@ void ObjectWriter::object(std::string_view name, std::size_t count,
   state_->writer.close('}', false);
 }
 
-std::string ObjectWriter::take() {
+void ObjectWriter::end() {
   state_->writer.close('}', false);
-  return state_->writer.take() + "\n";
+  state_->hand_on(0);
+  state_->sink("\n");
 }
 
 void ObjectWriter::begin(std::string_view name) {
+  state_->hand_on(kBlockBytes);
   state_->writer.separate(false);
   state_->writer.write_name(name);
 }

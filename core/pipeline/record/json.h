@@ -63,11 +63,15 @@ std::string shortest_number(double value);
 /// Canonical form of RFC 8785: no white space, object members sorted by the UTF-16 code units of their names.
 std::string canonical_json(const nlohmann::ordered_json& value);
 
-/// An object member by member, so that a long list need not be held as JSON at once. Two-space indent; what holds no
-/// list stands on one line; newline at the end.
+/// Takes a text piece by piece.
+using TextSink = std::function<void(std::string_view)>;
+
+/// An object member by member, so that neither a long list as JSON nor the whole text is held at once. Two-space
+/// indent; what holds no list stands on one line; newline at the end.
 class ObjectWriter {
  public:
-  ObjectWriter();
+  /// The sink must outlive the writer; what it throws comes through.
+  explicit ObjectWriter(const TextSink& sink);
   ObjectWriter(const ObjectWriter&) = delete;
   ObjectWriter& operator=(const ObjectWriter&) = delete;
   ~ObjectWriter();
@@ -77,8 +81,8 @@ class ObjectWriter {
   /// An object whose members are the items, each with its name.
   void object(std::string_view name, std::size_t count,
               const std::function<std::pair<std::string, nlohmann::ordered_json>(std::size_t)>& item);
-  /// Ends the object; the writer is spent.
-  std::string take();
+  /// Ends the object and hands on what is left; the writer is spent.
+  void end();
 
  private:
   struct State;

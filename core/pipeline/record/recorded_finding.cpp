@@ -79,11 +79,19 @@ std::shared_ptr<const Derivation> FindingRecorder::shared(Derivation derivation)
   }
   // Outside of the lock, for this is the long part; another thread may do the same at the same time.
   derivation.hash = derivation_hash(derivation);
-  auto made = std::make_shared<const Derivation>(std::move(derivation));
   const std::lock_guard lock(mutex_);
+  for (DerivationInput& input : derivation.inputs) {
+    if (input.origin) texts_.share(*input.origin);
+  }
+  auto made = std::make_shared<const Derivation>(std::move(derivation));
   made = by_hash_.emplace(made->hash, made).first->second;
   by_content_.emplace(content, made);
   return made;
+}
+
+void FindingRecorder::share_texts(std::vector<Origin>& origins) {
+  const std::lock_guard lock(mutex_);
+  for (Origin& origin : origins) texts_.share(origin);
 }
 
 RecordedFinding FindingRecorder::record(Finding finding) {
@@ -93,6 +101,7 @@ RecordedFinding FindingRecorder::record(Finding finding) {
   derivation.clause = finding.clause;
   derivation.decimals = finding.decimals;
   derivation.inputs = split_inputs(std::move(finding.inputs), recorded.origins);
+  share_texts(recorded.origins);
   derivation.steps = std::move(finding.steps);
   derivation.values = std::move(finding.values);
   derivation.notes = std::move(finding.notes);

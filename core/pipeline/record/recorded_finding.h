@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "core/api/finding/finding.h"
+#include "core/pipeline/record/origin_texts.h"
 
 namespace panel_dossier {
 
@@ -69,11 +70,14 @@ class FindingRecorder {
   std::vector<RecordedFinding> record_all(std::vector<Finding> findings);
   /// The one object of that content, whatever hash is stated. Throws std::runtime_error as `derivation_hash` does.
   std::shared_ptr<const Derivation> shared(Derivation derivation);
+  /// Has the origins share their texts with all others of this recorder.
+  void share_texts(std::vector<Origin>& origins);
 
  private:
   using Known = std::unordered_map<std::string, std::shared_ptr<const Derivation>>;
 
-  std::mutex mutex_;
+  std::mutex mutex_;  ///< of all below
+  OriginTexts texts_;
   Known by_content_;  ///< under the digest of the compact form, which costs a tenth of the canonical one
   Known by_hash_;     ///< what differs in its bytes may be equal in canonical form: 0 and -0
 };

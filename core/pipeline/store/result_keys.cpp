@@ -69,7 +69,17 @@ Digest digest_of_evidence(const Project& project) {
 
 /// The other panels, and their lines.
 Digest digest_of_panels(const Project& project, PluginReads::OtherPanels reads, LineNumbers& lines) {
-  if (reads == PluginReads::OtherPanels::all) return digest_of(&lines, project.panels);
+  if (reads == PluginReads::OtherPanels::all) {
+    Sha256 hasher;
+    ByteWriter writer(&lines);
+    writer(project.panels.size());
+    for (const Panel& panel : project.panels) {
+      writer(panel);
+      hasher.add(writer.bytes());
+      writer.clear();
+    }
+    return hasher.finish();
+  }
   std::string all;
   if (reads == PluginReads::OtherPanels::models) {
     for (const Panel& panel : project.panels) all += view_of(digest_of(&lines, PanelModel{panel}));

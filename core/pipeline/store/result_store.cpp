@@ -250,6 +250,7 @@ std::optional<StoredOutcome> ResultStore::find(const PanelKey& key, FindingRecor
     if (derivations.size() != outcome.findings.size()) throw std::runtime_error("a result has lost its derivations");
     for (std::size_t i = 0; i < derivations.size(); ++i) {
       outcome.findings[i].derivation = derivation_of(derivations[i], key.lines, recorder);
+      recorder.share_texts(outcome.findings[i].origins);
       Statement used(database_.get(), "UPDATE derivation SET build = ?1 WHERE digest = ?2 AND build <> ?1");
       used.bind(build_).bind_bytes(derivations[i]).step();
     }

@@ -10,6 +10,7 @@
 #include <stdexcept>
 #include <utility>
 
+#include "core/pipeline/heap.h"
 #include "core/pipeline/plugin_host.h"
 #include "core/pipeline/worker/child_process.h"
 
@@ -53,8 +54,12 @@ class Worker {
       request(asked);
       if (asked == WorkerRequest::take_findings) {
         findings_.push_back(panel_findings(request));
-      } else if (!channel.send(answer(asked, request))) {
-        return;
+        continue;
+      }
+      if (!channel.send(answer(asked, request))) return;
+      if (asked == WorkerRequest::check_project) {
+        findings_ = {};
+        give_back_memory();
       }
     }
   }

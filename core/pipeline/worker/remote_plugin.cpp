@@ -61,7 +61,7 @@ std::string loss_in_words(ChannelState state, int wait_status, std::chrono::mill
 }
 
 /// The process that holds a prepared run, and the workers made of it.
-class RemoteRun final : public PluginRun {
+class RemoteRun final : public PanelwiseRun {
  public:
   RemoteRun(const std::filesystem::path& file, const Project& project, const Settings& settings,
             const WorkerLimits& limits)
@@ -93,32 +93,39 @@ class RemoteRun final : public PluginRun {
   CheckOutcome check_panel(const Panel& panel) const override {
     ByteWriter request;
     request(WorkerRequest::check_panel, index_of(panel));
-    return ask<CheckOutcome>({request.bytes()}, limits_.panel);
+    return ask<CheckOutcome>(request.bytes(), limits_.panel);
   }
 
   CheckOutcome check_project(const std::vector<PanelFindings>& panels) const override {
-    std::vector<std::string> requests;
-    for (const PanelFindings& panel : panels) {
+    return check_project_panelwise(panels.size(), [&panels](std::size_t i) { return panels[i]; });
+  }
+
+  CheckOutcome check_project_panelwise(std::size_t panels,
+                                       const std::function<PanelFindings(std::size_t)>& findings_of) const override {
+    const auto send = [&](Channel& channel) {
+      for (std::size_t i = 0; i < panels; ++i) {
+        const PanelFindings panel = findings_of(i);
+        ByteWriter request;
+        request(WorkerRequest::take_findings, index_of(*panel.panel), panel.findings);
+        if (!channel.send(request.bytes())) return false;
+      }
       ByteWriter request;
-      request(WorkerRequest::take_findings, index_of(*panel.panel), panel.findings);
-      requests.push_back(request.take());
-    }
-    ByteWriter request;
-    request(WorkerRequest::check_project);
-    requests.push_back(request.take());
-    return ask<CheckOutcome>(requests, limits_.whole());
+      request(WorkerRequest::check_project);
+      return channel.send(request.bytes());
+    };
+    return ask_with<CheckOutcome>(send, limits_.whole());
   }
 
   std::vector<OutputRow> panel_rows(std::string_view output, const PanelFindings& panel) const override {
     ByteWriter request;
     request(WorkerRequest::panel_rows, std::string(output), index_of(*panel.panel), panel.findings);
-    return ask<std::vector<OutputRow>>({request.bytes()}, limits_.panel);
+    return ask<std::vector<OutputRow>>(request.bytes(), limits_.panel);
   }
 
   std::vector<OutputRow> project_rows(std::string_view output, const std::vector<Finding>& findings) const override {
     ByteWriter request;
     request(WorkerRequest::project_rows, std::string(output), findings);
-    return ask<std::vector<OutputRow>>({request.bytes()}, limits_.whole());
+    return ask<std::vector<OutputRow>>(request.bytes(), limits_.whole());
   }
 
   std::vector<InputProblem> problems() const override { return problems_; }
@@ -133,15 +140,17 @@ class RemoteRun final : public PluginRun {
 
   std::size_t index_of(const Panel& panel) const { return static_cast<std::size_t>(&panel - project_.panels.data()); }
 
-  /// Sends all requests to one worker and waits for the answer to the last.
   template <typename Result>
-  Result ask(const std::vector<std::string>& requests, std::chrono::milliseconds at_most) const {
+  Result ask(const std::string& request, std::chrono::milliseconds at_most) const {
+    return ask_with<Result>([&request](Channel& channel) { return channel.send(request); }, at_most);
+  }
+
+  /// Has `send` send to one worker what ends in a request, and waits for the answer to that.
+  template <typename Result, typename Send>
+  Result ask_with(const Send& send, std::chrono::milliseconds at_most) const {
     Child worker = take_worker();
     std::string answer;
-    ChannelState state = ChannelState::received;
-    for (const std::string& request : requests) {
-      if (!worker.channel.send(request)) state = ChannelState::closed;
-    }
+    ChannelState state = send(worker.channel) ? ChannelState::received : ChannelState::closed;
     if (state == ChannelState::received) state = worker.channel.receive(answer, at_most);
     if (state != ChannelState::received) {
       throw std::runtime_error(loss_in_words(state, end_worker(worker, state == ChannelState::too_late), at_most));
