@@ -4,8 +4,6 @@
 #include <array>
 #include <cstddef>
 #include <cstdio>
-#include <functional>
-#include <qpdf/Pipeline.hh>
 #include <qpdf/QPDF.hh>
 #include <qpdf/QPDFEFStreamObjectHelper.hh>
 #include <qpdf/QPDFEmbeddedFileDocumentHelper.hh>
@@ -27,8 +25,6 @@ namespace panel_dossier {
 namespace {
 
 constexpr std::string_view kProducer = "panel-dossier";
-
-constexpr std::size_t kBlockBytes = std::size_t{1} << 16U;
 
 constexpr std::string_view kRootOpen = "<pd:hashTreeRoot>";
 constexpr std::string_view kRootClose = "</pd:hashTreeRoot>";
@@ -164,19 +160,6 @@ void mend_text_maps(QPDF& pdf) {
 
 using Object = QPDFObjectHandle;
 
-/// Writes the attachment to a pipeline, each time that it is asked to. The attachment must outlive it.
-std::function<void(Pipeline*)> content_of(const Attachment& attachment) {
-  if (!attachment.file.empty()) return QUtil::file_provider(attachment.file.string());
-  return [bytes = attachment.held.empty() ? std::string_view(attachment.bytes) : attachment.held](Pipeline* pipeline) {
-    // Block by block, for what takes it keeps room for a multiple of what it is given.
-    for (std::size_t at = 0; at < bytes.size(); at += kBlockBytes) {
-      const std::string_view block = bytes.substr(at, kBlockBytes);
-      pipeline->write(reinterpret_cast<const unsigned char*>(block.data()), block.size());
-    }
-    pipeline->finish();
-  };
-}
-
 void attach(QPDF& pdf, const std::vector<Attachment>& attachments, const std::string& date) {
   QPDFEmbeddedFileDocumentHelper embedded(pdf);
   Object associated = Object::newArray();
@@ -184,7 +167,9 @@ void attach(QPDF& pdf, const std::vector<Attachment>& attachments, const std::st
     if (embedded.getEmbeddedFile(attachment.name)) {
       throw std::runtime_error("two attachments are named '" + attachment.name + "'");
     }
-    auto stream = QPDFEFStreamObjectHelper::createEFStream(pdf, content_of(attachment));
+    auto stream = attachment.file.empty()
+                      ? QPDFEFStreamObjectHelper::createEFStream(pdf, attachment.bytes)
+                      : QPDFEFStreamObjectHelper::createEFStream(pdf, QUtil::file_provider(attachment.file.string()));
     stream.setCreationDate(date).setModDate(date).setSubtype(attachment.mime_type);
     auto file = QPDFFileSpecObjectHelper::createFileSpec(pdf, attachment.name, stream);
     file.setDescription(attachment.description);

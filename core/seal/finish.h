@@ -26,7 +26,6 @@ struct Attachment {
   std::string description;
   std::string relationship;  ///< ISO 32000-2 AFRelationship: `Source`, `Data`, `Supplement`
   std::string bytes;
-  std::string_view held = {};       ///< in place of `bytes`: kept by the caller until the dossier is finished
   std::filesystem::path file = {};  ///< in place of `bytes`: read block by block
 };
 

@@ -114,7 +114,7 @@ BuildSummary build_summary(const Project& project, const Results& results, const
   build.time_utc = facts.time_utc;
   build.export_name = facts.export_name;
   build.export_schema = facts.export_schema;
-  build.export_sha256 = to_hex(sha256(facts.export_bytes));
+  build.export_sha256 = facts.export_sha256.empty() ? to_hex(sha256(facts.export_bytes)) : facts.export_sha256;
   if (facts.settings_bytes) build.settings_sha256 = to_hex(sha256(*facts.settings_bytes));
   for (const auto& [name, bytes] : facts.settings_files) {
     build.settings_files.push_back({name, {}, to_hex(sha256(bytes))});

@@ -22,6 +22,7 @@ struct BuildFacts {
   std::string export_name;
   std::string export_schema;      ///< IntakeResult::schema_version
   std::string_view export_bytes;  ///< exactly as read
+  HexDigest export_sha256 = {};   ///< of `export_bytes`; worked out when empty
   std::optional<std::string_view> settings_bytes;
   /// Files that the settings name and the findings rest on: path relative to the settings, and bytes.
   std::vector<std::pair<std::string, std::string_view>> settings_files;

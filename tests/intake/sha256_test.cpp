@@ -15,6 +15,13 @@ TEST_CASE("The digest of a file is the digest of its bytes, whatever its size") 
   }
 }
 
+TEST_CASE("The digest of pieces is that of the whole") {
+  Sha256 hasher;
+  for (const char* piece : {"pan", "", "el"}) hasher.add(piece);
+  CHECK(hasher.finish() == sha256("panel"));
+  CHECK(Sha256().finish() == sha256(""));
+}
+
 TEST_CASE("An unreadable file is refused by name") {
   const testing::TemporaryFolder dir;
   CHECK_THROWS_WITH(sha256_file(dir.path() / "absent"), Catch::Contains("absent") && Catch::Contains("No such file"));

@@ -162,6 +162,21 @@ TEST_CASE("Markup in a project's name stays text in the metadata") {
   CHECK(verification.holds());
 }
 
+TEST_CASE("A file is attached as its bytes are, and one that is not there is named") {
+  const TemporaryFolder dir;
+  const ResultsDocument document = exported_document();
+  auto attachments = attachments_of(document);
+  const auto pages = write_pages(dir, "text");
+  finish_dossier(pages, document, attachments, kRoom, dir.path() / "of-bytes.pdf");
+  attachments[0].file = dir.write("results.json", attachments[0].bytes);
+  attachments[0].bytes.clear();
+  finish_dossier(pages, document, attachments, kRoom, dir.path() / "of-file.pdf");
+  CHECK(bytes_of(dir.path() / "of-file.pdf") == bytes_of(dir.path() / "of-bytes.pdf"));
+  attachments[0].file = dir.path() / "absent.json";
+  CHECK_THROWS_WITH(finish_dossier(pages, document, attachments, kRoom, dir.path() / "none.pdf"),
+                    Catch::Contains("absent.json"));
+}
+
 TEST_CASE("Attachments carry name, type, relationship, size and checksum") {
   const TemporaryFolder dir;
   QPDF pdf;

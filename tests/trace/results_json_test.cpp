@@ -2,6 +2,7 @@
 #include <catch2/catch.hpp>
 #include <cstdlib>
 #include <limits>
+#include <memory>
 #include <nlohmann/json.hpp>
 #include <string>
 #include <vector>
@@ -171,4 +172,44 @@ TEST_CASE("A derivation that stands twice is refused") {
   const std::string hash = hash_of_derivation();
   text.insert(text.find(start) + start.size(), "\"" + hash + "\": {},");
   CHECK_THROWS_WITH(results_from_json(text), Catch::Contains("derivation '" + hash + "' stands twice"));
+}
+
+TEST_CASE("Results are read from a file as from their text") {
+  const TemporaryFolder dir;
+  const ResultsDocument document = sample_document();
+  const auto file = dir.write("results.json", to_json(document));
+  CHECK(to_json(results_from_file(file)) == to_json(document));
+  CHECK(build_from_file(file).export_sha256 == document.build.export_sha256);
+  CHECK_THROWS_WITH(results_from_file(dir.path() / "absent.json"), Catch::Contains("absent.json"));
+  CHECK_THROWS_WITH(results_from_file(dir.path()), Catch::Contains("is not a file"));
+}
+
+TEST_CASE("A derivation that another document has too is taken from it, but not for its hash alone") {
+  const TemporaryFolder dir;
+  const ResultsDocument document = sample_document();
+  const auto file = dir.write("results.json", to_json(document));
+  const RecordedFinding& known = document.panels[0].findings[0];
+  CHECK(results_from_file(file).panels[0].findings[0].derivation != known.derivation);
+  CHECK(results_from_file(file, &document).panels[0].findings[0].derivation == known.derivation);
+
+  ResultsDocument other = document;
+  Derivation changed = *known.derivation;
+  changed.notes.emplace_back("a note of the other");
+  for (PanelSummary& panel : other.panels) {
+    for (RecordedFinding& finding : panel.findings) {
+      if (finding.derivation->hash == changed.hash) finding.derivation = std::make_shared<const Derivation>(changed);
+    }
+  }
+  const auto read = results_from_file(dir.write("other.json", to_json(other)), &document);
+  CHECK(read.panels[0].findings[0].derivation != known.derivation);
+  CHECK(read.panels[0].findings[0].derivation->notes == changed.notes);
+}
+
+TEST_CASE("A member that stands twice is refused, and so is what follows the end") {
+  const std::string text = to_json(sample_document());
+  CHECK_THROWS_WITH(results_from_json("{\"panels\": [], " + text.substr(1)),
+                    Catch::Contains("member 'panels' stands twice"));
+  CHECK_THROWS_WITH(results_from_json(text + "{}"), Catch::StartsWith("not a results.json"));
+  CHECK_THROWS_WITH(results_from_json(""), Catch::StartsWith("not a results.json"));
+  CHECK_THROWS_WITH(results_from_json("7"), Catch::Contains("'format'"));
 }

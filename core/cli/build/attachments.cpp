@@ -1,10 +1,8 @@
 #include "core/cli/build/attachments.h"
 
 #include <algorithm>
-#include <string_view>
 
 #include "core/api/support/words.h"
-#include "core/intake/document/export_form.h"
 
 namespace panel_dossier {
 
@@ -16,15 +14,6 @@ std::string media_type(const std::string& location) {
                                                  : "text/csv";
 }
 
-/// Names registered with IANA; p21 is the STEP form.
-std::string export_media_type(std::string_view bytes) {
-  switch (form_of_export(bytes)) {
-    case ExportForm::step: return "application/p21";
-    case ExportForm::zip: return "application/zip";
-    default: return "application/xml";
-  }
-}
-
 /// `rates/2026.csv` -> `rates-2026.csv`: two tables may have one name in two folders.
 std::string attachment_name(std::string location) {
   std::replace(location.begin(), location.end(), '/', '-');
@@ -33,16 +22,16 @@ std::string attachment_name(std::string location) {
 
 }  // namespace
 
-std::vector<Attachment> attachments_of(const Inputs& inputs, const std::string& export_name,
-                                       const std::filesystem::path& results) {
+std::vector<Attachment> attachments_of(const Inputs& inputs, const KeptExport& export_file,
+                                       const std::string& export_name, const std::filesystem::path& results) {
   std::vector<Attachment> attachments{
-      {"results.json", "application/json", "Every finding with its inputs, steps and clause", "Data", {}, {}, results},
+      {"results.json", "application/json", "Every finding with its inputs, steps and clause", "Data", {}, results},
       {export_name,
-       export_media_type(inputs.export_bytes),
+       export_file.media_type(),
        "The export this dossier was made from",
        "Source",
        {},
-       inputs.export_bytes}};
+       export_file.file()}};
   if (inputs.settings_bytes) {
     attachments.push_back({"settings.json", "application/json", "The project settings, source of every assumption",
                            "Source", *inputs.settings_bytes});

@@ -5,14 +5,14 @@
 #include <string>
 #include <vector>
 
+#include "core/cli/build/kept_export.h"
 #include "core/intake/inputs.h"
 #include "core/seal/finish.h"
 
 namespace panel_dossier {
 
-/// The file of the results, and every input they were made from: what `verify` needs, and who later asks. The inputs
-/// must outlive the attachments.
-std::vector<Attachment> attachments_of(const Inputs& inputs, const std::string& export_name,
-                                       const std::filesystem::path& results);
+/// The file of the results, and every input they were made from: what `verify` needs, and who later asks.
+std::vector<Attachment> attachments_of(const Inputs& inputs, const KeptExport& export_file,
+                                       const std::string& export_name, const std::filesystem::path& results);
 
 }  // namespace panel_dossier

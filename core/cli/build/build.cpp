@@ -25,6 +25,7 @@
 #include "core/cli/build/dry_run.h"
 #include "core/cli/build/earlier_builds.h"
 #include "core/cli/build/kept_builds.h"
+#include "core/cli/build/kept_export.h"
 #include "core/cli/build/morning_summary.h"
 #include "core/cli/build/outcome.h"
 #include "core/cli/build/output_folder.h"
@@ -71,15 +72,15 @@ Results run_all_checks(const Project& project, const Settings& settings, const P
   return results;
 }
 
-BuildFacts facts_of(const BuildOptions& options, const Inputs& inputs, const std::vector<HexDigest>& hashes,
-                    const std::string& time_utc, bool for_issue) {
+BuildFacts facts_of(const BuildOptions& options, const Inputs& inputs, const KeptExport& export_file,
+                    const std::vector<HexDigest>& hashes, const std::string& time_utc, bool for_issue) {
   BuildFacts facts;
   facts.data_hashes = hashes;
   facts.program_version = PANEL_DOSSIER_VERSION;
   facts.time_utc = time_utc;
   facts.export_name = options.input.export_file.filename().string();
   facts.export_schema = inputs.intake.schema_version;
-  facts.export_bytes = inputs.export_bytes;
+  facts.export_sha256 = export_file.sha256();
   facts.settings_bytes = inputs.settings_bytes;
   for (const SettingsFile& file : inputs.settings_files) facts.settings_files.emplace_back(file.location, file.bytes);
   facts.confirmed_values = inputs.confirmed_values;
@@ -319,6 +320,7 @@ class BuildRun {
     for (const std::string& line : choice_in_words(inputs.intake.panel_choice)) log_.info("{}", line);
     for (const Diagnostic& diagnostic : inputs.diagnostics) log_.warn("{}", to_string(diagnostic));
 
+    auto export_file = std::make_unique<const KeptExport>(read_.inputs.export_bytes, folder.staging());
     ConsoleProgress progress(options_.log.console != ConsoleDetail::quiet);
     const Project& project = *inputs.intake.project;
     std::optional<EarlierResults> earlier_results;
@@ -333,8 +335,9 @@ class BuildRun {
       write_file(folder.staging() / output.declaration.file, csv_of(output));
       output.rows = {};
     }
-    ResultsDocument document = make_results_document(
-        project, std::move(results), facts_of(options_, inputs, read_.hashes, time_utc, signer.for_issue()));
+    ResultsDocument document =
+        make_results_document(project, std::move(results),
+                              facts_of(options_, inputs, *export_file, read_.hashes, time_utc, signer.for_issue()));
     if (document.build.incomplete && document.build.issue.is_issue()) {
       document.build.warnings.push_back("issue " + document.build.issue.id + " is not made: the build is incomplete");
       document.build.issue = {};
@@ -361,8 +364,9 @@ class BuildRun {
                           summary_of(document, points, earlier.comparisons, folder.target() / "dossier.pdf")};
     const bool writes_back = !options_.write_back.empty() && !aside;
     if (!writes_back) drop_what_is_told(document);
-    finish_signed_dossier(document, volumes, inputs, signer, folder.staging(), progress);
-    if (writes_back) write_back_results(options_, inputs, document, read_.plugins, log_);
+    finish_signed_dossier(document, volumes, inputs, *export_file, signer, folder.staging(), progress);
+    if (writes_back) write_back_results(options_, inputs, *export_file, document, read_.plugins, log_);
+    export_file.reset();
     return publish(folder, std::move(build), earlier.history, aside);
   }
 

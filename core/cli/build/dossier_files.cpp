@@ -73,11 +73,13 @@ std::vector<DossierVolume> lay_out_dossier(const DossierContent& content, const 
 }
 
 void finish_signed_dossier(const ResultsDocument& document, const std::vector<DossierVolume>& volumes,
-                           const Inputs& inputs, const Signer& signer, const fs::path& folder, Progress& progress) {
+                           const Inputs& inputs, const KeptExport& export_file, const Signer& signer,
+                           const fs::path& folder, Progress& progress) {
   progress.begin("finishing and signing", 0);
   const fs::path pages = folder / kPages;
   const fs::path file = folder / "dossier.pdf";
-  std::vector<Attachment> attachments = attachments_of(inputs, document.build.export_name, folder / kResultsFile);
+  std::vector<Attachment> attachments =
+      attachments_of(inputs, export_file, document.build.export_name, folder / kResultsFile);
   if (!volumes.empty()) attachments.push_back(volumes_attachment(volumes));
   finish_dossier(pages, document, attachments, signer.signature_bytes(), file);
   fs::remove(pages);
@@ -102,20 +104,21 @@ void write_part_labels(const BuildOptions& options, const ResultsDocument& docum
   fs::remove(pages);
 }
 
-void write_back_results(const BuildOptions& options, const Inputs& inputs, const ResultsDocument& document,
-                        const PluginFolder& plugins, spdlog::logger& log) {
+void write_back_results(const BuildOptions& options, const Inputs& inputs, const KeptExport& export_file,
+                        const ResultsDocument& document, const PluginFolder& plugins, spdlog::logger& log) {
   require_earlier_results(options.write_back);
   std::vector<WrittenBack> rows;
   for (const LoadedPlugin& plugin : plugins.plugins) {
     rows.insert(rows.end(), plugin.written_back.begin(), plugin.written_back.end());
   }
   std::vector<PanelResults> results = panel_results(document);
+  const std::string export_bytes = export_file.bytes();
   if (!rows.empty()) {
     const StandardSets standard(options.input.schema_dir);
     std::set<std::string> panels;
     for (const PanelResults& panel : results) panels.insert(panel.global_id);
     const StandingSets standing =
-        read_standing_sets(inputs.export_bytes, options.input.schema_dir, panels, types_of(rows, standard));
+        read_standing_sets(export_bytes, options.input.schema_dir, panels, types_of(rows, standard));
     const StandardOutcome outcome =
         add_standard_results(results, document, *inputs.intake.project, rows, standard, standing);
     log.info(
@@ -123,7 +126,7 @@ void write_back_results(const BuildOptions& options, const Inputs& inputs, const
         "other objects share",
         outcome.written, outcome.stated, outcome.shared);
   }
-  write_in_place(options.write_back, export_with_results(inputs.export_bytes, results),
+  write_in_place(options.write_back, export_with_results(export_bytes, results),
                  {options.input.export_file, options.input.settings_file});
 }
 

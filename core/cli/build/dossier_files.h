@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "core/cli/build/build.h"
+#include "core/cli/build/kept_export.h"
 #include "core/dossier/dossier.h"
 #include "core/pipeline/plugin_host.h"
 #include "core/pipeline/run.h"
@@ -27,8 +28,8 @@ std::vector<DossierVolume> lay_out_dossier(const DossierContent& content, const 
 /// Makes dossier.pdf of the folder's pages and results.json, with the inputs attached, and signs it. Of the document it
 /// needs neither panels nor findings. Throws std::runtime_error when something cannot be written or signed.
 void finish_signed_dossier(const ResultsDocument& document, const std::vector<DossierVolume>& volumes,
-                           const Inputs& inputs, const Signer& signer, const std::filesystem::path& folder,
-                           Progress& progress);
+                           const Inputs& inputs, const KeptExport& export_file, const Signer& signer,
+                           const std::filesystem::path& folder, Progress& progress);
 
 /// workshop.pdf, neither signed nor part of what the client receives.
 void write_workshop_file(const DossierContent& content, const BuildOptions& options, const std::filesystem::path& file);
@@ -38,7 +39,7 @@ void write_part_labels(const BuildOptions& options, const ResultsDocument& docum
                        spdlog::logger& log);
 
 /// The last before the folder is published: what cannot be written back stops the build.
-void write_back_results(const BuildOptions& options, const Inputs& inputs, const ResultsDocument& document,
-                        const PluginFolder& plugins, spdlog::logger& log);
+void write_back_results(const BuildOptions& options, const Inputs& inputs, const KeptExport& export_file,
+                        const ResultsDocument& document, const PluginFolder& plugins, spdlog::logger& log);
 
 }  // namespace panel_dossier

@@ -14,6 +14,7 @@
 #include <string_view>
 #include <system_error>
 
+#include "core/cli/build/kept_export.h"
 #include "core/trace/results_reader.h"
 
 namespace panel_dossier {
@@ -23,9 +24,9 @@ namespace {
 namespace fs = std::filesystem;
 
 /// What every build writes, whichever plugins it has.
-constexpr std::array<std::string_view, 10> kOwnOutputs{
-    "issue.json", "dossier.pdf",     "results.json", "checks.xml",       "labels.pdf",
-    "build.log",  "label-pages.pdf", "pages.pdf",    "dossier.pdf.part", "open-points.csv"};
+constexpr std::array<std::string_view, 11> kOwnOutputs{
+    "issue.json",      "dossier.pdf", "results.json",     "checks.xml",      "labels.pdf", "build.log",
+    "label-pages.pdf", "pages.pdf",   "dossier.pdf.part", "open-points.csv", kKeptExport};
 
 [[noreturn]] void fail(const std::string& what) {
   throw std::runtime_error(what);
