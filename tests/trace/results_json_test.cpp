@@ -170,7 +170,8 @@ TEST_CASE("A derivation that stands twice is refused") {
   std::string text = to_json(sample_document());
   const std::string start = "\"derivations\": {";
   const std::string hash = hash_of_derivation();
-  text.insert(text.find(start) + start.size(), "\"" + hash + "\": {},");
+  const std::string derivation = nlohmann::ordered_json::parse(text)["derivations"][hash].dump();
+  text.insert(text.find(start) + start.size(), "\"" + hash + "\": " + derivation + ",");
   CHECK_THROWS_WITH(results_from_json(text), Catch::Contains("derivation '" + hash + "' stands twice"));
 }
 
