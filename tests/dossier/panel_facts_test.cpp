@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 
 #include "core/api/finding/roles.h"
+#include "core/api/support/units.h"
 #include "tests/dossier/synthetic_project.h"
 
 using namespace panel_dossier;

@@ -123,9 +123,11 @@ void fields(auto& archive, EitherOf<CheckInput> auto& input) {
   archive(input.source, input.name, input.optional);
 }
 
+static_assert(sizeof(CheckDeclaration) == 304, "a member that is new has to be written below");
+
 void fields(auto& archive, EitherOf<CheckDeclaration> auto& check) {
   archive(check.id, check.title, check.project_title, check.sentence, check.clause, check.other_clauses, check.units,
-          check.kind, check.scope, check.inputs, check.limits, check.role);
+          check.kind, check.scope, check.inputs, check.limits, check.role, check.for_workshop);
 }
 
 }  // namespace panel_dossier
