@@ -76,6 +76,12 @@ TEST_CASE("What a barrier lacks is named") {
        "Panel_Structure.BarrierHeight or setting structural.barrier_height_m"},
       {"height above the panel", "BarrierHeight", property_of(3.0), "recommended",
        "Panel_Structure.BarrierHeight must be less than the height of the panel"},
+      {"less than the category asks for", "BarrierLineLoad", property_of(499.0), "recommended",
+       "Panel_Structure.BarrierLineLoad of 499 N/m (IfcPropertySingleValue, line 7) is less than the 500 N/m of "
+       "category "
+       "C1 (barrier_loads.csv, row 'recommended/C1' (EN 1991-1-1:2002 6.4 table 6.12 recommended value (from "
+       "memory))): "
+       "correct one of them"},
       {"negative height", "BarrierHeight", property_of(-1.1), "recommended",
        "height of the barrier load above the foot of the panel must be greater than zero (IfcPropertySingleValue, "
        "line 7)"}};
@@ -88,6 +94,16 @@ TEST_CASE("What a barrier lacks is named") {
     REQUIRE_FALSE(action.missing.empty());
     CHECK(action.missing.front() == bad.reason);
   }
+}
+
+TEST_CASE("A barrier load as large as its category's stands, and one without a category is refused") {
+  Panel panel = barrier_panel();
+  panel.properties.add("Panel_Structure", "BarrierLineLoad", property_of(500.0));
+  CHECK(action_on(panel).missing.empty());
+  remove(panel.properties, "Panel_Structure.BarrierLoadCategory");
+  CHECK(action_on(panel).missing ==
+        std::vector<std::string>{
+            "Panel_Structure.BarrierLoadCategory of a panel with BarrierLineLoad (EN 1991-1-1 table 6.12)"});
 }
 
 TEST_CASE("The design basis carries the barrier and the rule of combination, and names an unknown rule") {

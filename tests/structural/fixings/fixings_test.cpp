@@ -55,6 +55,40 @@ TEST_CASE("Brackets carry what persons leaning on the panel bring to their row")
   CHECK(value_of(finding) == Approx(2.567 / 9.0).epsilon(2e-3));
 }
 
+TEST_CASE("Persons lead at a bracket where they push harder than the wind, beside the pull of a hanging panel") {
+  Project project = hoisted_project();
+  project.panels.front().properties.add("Panel_Structure", "BarrierLoadCategory", property_of("C1"));
+  project.panels.front().properties.add("Panel_Structure", "BarrierLineLoad", property_of(5000.0));
+  project.panels.front().properties.add("Panel_Structure", "BarrierHeight", property_of(1.1));
+  project.panels.front().properties.add("Panel_Identity", "Arrangement", property_of("OVERSAIL"));
+  const Finding finding = finding_of(findings_of(project), "structural.frame_fixings");
+  // 0.6375 of 5.0 kN/m; ψ_0 of wind 0.6: 1.5·(0.6·1.0·1.455 + 3.187)·0.9 = 5.481 kN, and persons alone 1.5·3.187·0.9.
+  const double persons = 5.0 * (2.91 - 1.055) / 2.91;
+  const double across = 1.5 * (0.6 * 1.455 + persons) * 0.9;
+  CHECK(step_of(finding, "N_w,d") == Approx(across).epsilon(1e-3));
+  const double couple = step_of(finding, "N_g,d");
+  const double shear = step_of(finding, "V_d");
+  REQUIRE(finding.tables.size() == 1);
+  const auto row = [&](const std::string& name) {
+    for (const auto& cells : finding.tables[0].rows) {
+      if (cells[0] == Value(name)) return std::pair{std::get<double>(cells[1]), std::get<double>(cells[2])};
+    }
+    throw std::out_of_range(name);
+  };
+  CHECK(row("tension in the bracket").first == Approx(across + couple).epsilon(1e-3));
+  CHECK(row("both together, sum of the shares").first == Approx((across + couple) / 9.0 + shear / 8.0).epsilon(1e-3));
+  // EN 1995-1-1 (8.38) to (8.41), screws 8 × 60 in C24: f_ax,k = 0.52·8^−0.5·60^−0.1·350^0.8, 4^0.9 of them, k_mod 0.9
+  // of wind, 0.6 of weight, 0.8 of persons (medium) and γ_M 1.3.
+  const double screws =
+      0.52 / std::sqrt(8.0) * std::pow(60.0, -0.1) * std::pow(350.0, 0.8) * 8.0 * 60.0 * std::pow(4.0, 0.9) / 1.3 / 1e3;
+  CHECK(row("withdrawal of the screws").second == Approx(0.9 * screws));
+  CHECK(row("withdrawal of the screws, weight alone").first == Approx(couple));
+  CHECK(row("withdrawal of the screws, weight alone").second == Approx(0.6 * screws));
+  CHECK(row("withdrawal of the screws, persons and weight").first ==
+        Approx(1.5 * persons * 0.9 + couple).epsilon(1e-3));
+  CHECK(row("withdrawal of the screws, persons and weight").second == Approx(0.8 * screws));
+}
+
 TEST_CASE("Brackets that do not fit the panel at their spacing are not assessed") {
   Project project = hoisted_project();
   project.panels.front().parts.back().count = 20;

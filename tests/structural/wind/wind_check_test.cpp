@@ -98,6 +98,22 @@ TEST_CASE("The annex with a procedure of its own is passed over only when the se
   CHECK(finding.notes.front().find("the structural engineer must agree to it") != std::string::npos);
 }
 
+TEST_CASE("An altitude below the sea and two statements of one slope are refused") {
+  Settings low = cassette_settings();
+  low.set("structural.national_annex", std::string("UK"));
+  low.set("structural.wind.site_altitude_m", -1.0);
+  CHECK(wind_of(cassette_project(), low).reason.find("setting structural.wind.site_altitude_m must not be negative") !=
+        std::string::npos);
+  Settings twice = cassette_settings();
+  twice.set("structural.wind.orography_factor", 1.1);
+  twice.set("structural.wind.upwind_slope", 0.1);
+  twice.set("structural.wind.orographic_location_factor", 0.5);
+  const Finding finding = wind_of(cassette_project(), twice);
+  CHECK(finding.verdict == Verdict::not_assessed);
+  CHECK(finding.reason ==
+        "settings structural.wind.orography_factor and upwind_slope exclude each other: leave one out");
+}
+
 TEST_CASE("The altitude factor of the UK annex raises the velocity, and no other annex takes one") {
   Settings settings = cassette_settings();
   settings.set("structural.wind.site_altitude_m", 100.0);
