@@ -47,8 +47,6 @@ std::vector<const Part*> fasteners(const Panel& panel, bool (*does)(const Part&)
   return found;
 }
 
-namespace {}  // namespace
-
 std::array<FailureMode, 6> failure_modes(const ShearPlane& plane) {
   const double fh1_t1_d = plane.panel_embedment_pa * plane.thickness_m * plane.diameter_m;
   const double fh1_t2_d = plane.panel_embedment_pa * plane.penetration_m * plane.diameter_m;

@@ -83,6 +83,24 @@ TEST_CASE("Only a sheet on the face over the whole length restrains a stud") {
   CHECK_FALSE(framing_of(bare).members[2].restrained_along_wall());
 }
 
+TEST_CASE("Two sheets that meet on a stud hold it once, not twice") {
+  const auto held = [](double top_m) {
+    Project project = cassette_project({.sheathed_outside = false});
+    Panel& panel = project.panels.front();
+    Part& left = panel.parts.at(7);
+    REQUIRE(left.kind == PartKind::sheet);
+    left.bounds->max.x = 1.2;
+    left.bounds->max.z = top_m;
+    Part right = left;
+    right.bounds->min.x = 1.2;
+    right.bounds->max.x = 2.4;
+    panel.parts.push_back(right);
+    return framing_of(project).members[2].restrained_along_wall();
+  };
+  CHECK(held(3.0));
+  CHECK_FALSE(held(1.5));
+}
+
 TEST_CASE("Gypsum boards are not counted as restraint") {
   Project project = cassette_project();
   for (Part& part : project.panels.front().parts) {

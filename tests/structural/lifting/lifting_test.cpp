@@ -87,6 +87,18 @@ TEST_CASE("A panel whose centre hangs outside its points is not assessed") {
   CHECK(finding.reason.find("does not hang between the lifting points") != std::string::npos);
 }
 
+TEST_CASE("Two points at one place, and a route no higher than the deck, are refused") {
+  Project project = hoisted_project();
+  auto& parts = project.panels.front().parts;
+  parts.push_back(lifting_loop(0.6, 3.0, 10000.0));
+  CHECK(finding_of(findings_of(project), "structural.lifting").reason ==
+        "two lifting points stand at the same place along the panel");
+  Settings low = hoisting_settings();
+  low.set("structural.transport.overall_height_m", 0.9);
+  CHECK(finding_of(findings_of(hoisted_project(), low), "structural.transport_size").reason ==
+        "setting 'structural.transport.overall_height_m' leaves no height above the deck");
+}
+
 TEST_CASE("Settings that lifting needs are named, and angles above 60° are refused") {
   const Project project = hoisted_project();
   for (const char* key :

@@ -4,6 +4,7 @@
 #include <functional>
 
 #include "core/api/testing/findings.h"
+#include "core/api/testing/formula.h"
 #include "core/api/testing/properties.h"
 #include "plugins/structural/checks.h"
 #include "tests/structural/braced_panel.h"
@@ -49,6 +50,20 @@ void splice(Project& project, const std::string& name, double at_m) {
   other.bounds->min.x = at_m;
   part_named(project, name).bounds->max.x = at_m;
   project.panels.front().parts.push_back(other);
+}
+
+/// A member along the wall whose underside is cut 20 mm deep between two places along the wall.
+void cut_from_below(Part& part, double from_m, double to_m) {
+  const Box3& box = *part.bounds;
+  const double top = box.min.z + 0.020;
+  Extrusion solid;
+  // x of the profile along the wall, y up, so its normal is against the wall's y.
+  solid.frame = {{0.0, box.max.y, 0.0}, {1.0, 0.0, 0.0}, {0.0, 0.0, 1.0}, {0.0, -1.0, 0.0}};
+  solid.outline = {{box.min.x, box.min.z}, {from_m, box.min.z},    {from_m, top},          {to_m, top},
+                   {to_m, box.min.z},      {box.max.x, box.min.z}, {box.max.x, box.max.z}, {box.min.x, box.max.z}};
+  solid.depth_m = box.size().y;
+  part.volume_m3 = Sourced<double>{solid.volume_m3(), part.origin};
+  part.solid = solid;
 }
 
 Box3 whole_height(Box3 box) {
@@ -189,6 +204,31 @@ TEST_CASE("A head rail on its top or sheets along it hold a lintel") {
   };
   CHECK(two_sheets(1.7) == 1.0);
   CHECK(two_sheets(1.75) < 1.0);
+}
+
+TEST_CASE("A hole in a lintel weakens it in either direction") {
+  Project project = project_with_window();
+  make_unloaded(project);
+  replace(project.panels.front().properties, "Panel_Structure", "DesignWindPressure", property_of(5000.0));
+  std::erase_if(project.panels.front().parts, [](const Part& part) { return part.name == "trimmer"; });
+  for (const char* name : {"inner lintel", "outer lintel"}) {
+    part_named(project, name).properties.add("Panel_Member", "Holes", property_of("30@500"));
+  }
+  const auto findings = findings_of(project);
+  const Finding& finding = finding_of(findings, "structural.lintel_bending");
+  CHECK(formula_faults(finding) == std::vector<std::string>{});
+  // Through the 45 mm, in the middle of the 195 mm.
+  CHECK(step_of(finding, "W_y") == Approx(45.0 * (std::pow(195.0, 3) - std::pow(30.0, 3)) / (6.0 * 195.0)));
+  CHECK(step_of(finding, "W_z") == Approx((195.0 - 30.0) * 45.0 * 45.0 / 6.0));
+  CHECK(step_of(finding, "A_v") == Approx(45.0 * (195.0 - 30.0)));
+  // Without a trimmer the lintels share the wind on half of 1.2 m of opening and half of the 0.9 m above it; holes are
+  // short, so they do not count in the deflection.
+  CHECK(std::get<double>(finding.tables.at(0).rows.at(1).at(4)) ==
+        Approx(1.5 * 5.0 * 1.05 / 2.0 * 1.155 * 1.155 / 8.0));
+  CHECK(step_of(finding, "u_w") ==
+        Approx(5.0 * 1.05 / 2.0 *
+               (5.0 * std::pow(1155.0, 4) / (384.0 * 11000.0 * 195.0 * std::pow(45.0, 3) / 12.0) +
+                1.2 * 1155.0 * 1155.0 / (8.0 * 690.0 * 45.0 * 195.0))));
 }
 
 TEST_CASE("On a barrier, members below the load are named and rails carry it on") {
@@ -387,6 +427,32 @@ TEST_CASE("What frame and sheathing lack is named") {
          part_named(p, "inner lintel").properties.add("Panel_Member", "Holes", property_of("60@500"));
        },
        "structural.lintel_bending", "'inner lintel': the hole of 60 mm at 500 mm is larger than a quarter of 195 mm"},
+      {"a lintel notched at its end",
+       [](Project& p, Settings&) {
+         p = project_with_window();
+         Part& lintel = part_named(p, "inner lintel");
+         const Box3& box = *lintel.bounds;
+         Extrusion solid;
+         solid.outline = {{box.min.x, box.min.y + 0.015}, {box.min.x + 0.080, box.min.y + 0.015},
+                          {box.min.x + 0.080, box.min.y}, {box.max.x, box.min.y},
+                          {box.max.x, box.max.y},         {box.min.x, box.max.y}};
+         solid.frame.origin.z = box.min.z;
+         solid.depth_m = box.size().z;
+         lintel.volume_m3 = Sourced<double>{solid.volume_m3(), lintel.origin};
+         lintel.solid = solid;
+       },
+       "structural.lintel_bending", "'inner lintel' has a notched end, which is not verified (EN 1995-1-1 6.5.2)"},
+      {"a sole notched between its ends",
+       [](Project& p, Settings&) { cut_from_below(part_named(p, "sole"), 1.0, 1.1); }, "structural.bearing",
+       "the contact on 'sole', whose faces are notched or no rectangle"},
+      {"a sole of an unknown strength class",
+       [](Project& p, Settings&) {
+         p.materials.push_back(p.materials[kTimber]);
+         p.materials.back().name = "rail wood";
+         replace(p.materials.back().properties, "Pset_MaterialWood", "StrengthGrade", property_of("C99"));
+         part_named(p, "sole").material = p.materials.size() - 1;
+       },
+       "structural.bearing", "strength class 'C99' of material 'rail wood' is unknown"},
       {"a stud that ends in the air", [](Project& p, Settings&) { part_named(p, "S3").bounds->max.z = 1.0; },
        "structural.stud_bending",
        "'S3' meets no rail or other framing member at its upper end, 1.000 m above the foot"},

@@ -408,3 +408,55 @@ TEST_CASE("The edge detail letters edge distances and spacing") {
   // The sheets meet in the middle of 45 mm: 22.5 - 9 = 13.5 mm are left to the edge of the stud.
   CHECK(letters == "e = 9.0; a_4 = 13.5; b = 45.0; s = 100.0; ");
 }
+
+TEST_CASE("Nails set so densely that the sheet between them gives first fail by the sheet's shear strength") {
+  Project project = braced_project();
+  replace(part_named(project, "nails").properties, "Panel_Fastener", "Spacing", property_of(0.005));
+  replace(project.panels.front().properties, "Panel_Structure", "RackingLoad", property_of(100e3));
+  const Finding finding = racking_of(project);
+  // Each of two sheets 1.2 m wide and 12 mm thick takes half of 1.5·100 kN; OSB/3: f_v,k 6.8 N/mm², k_mod 0.7 in
+  // service class 2, γ_M 1.2.
+  CHECK(number_of(finding) == Approx(1.5 * 100e3 / 2.0 / (1200.0 * 12.0)));
+  CHECK(std::get<double>(finding.limit) == Approx(0.7 * 6.8 / 1.2));
+  CHECK(finding.verdict == Verdict::fail);
+  CHECK(finding.reason == "the sheet is too weak in shear");
+}
+
+TEST_CASE("A sheet thinner than a hundredth of the room between its studs may buckle, which is not assessed") {
+  // Without the studs at 0.6 and 1.8 m 1.1325 m lie between two: 94.4 times 12 mm, 103 times 11 mm.
+  const auto slender = [](double thickness_m) {
+    Project project = braced_project();
+    std::erase_if(project.panels.front().parts,
+                  [](const Part& part) { return part.name == "S2" || part.name == "S4"; });
+    for (Part& part : project.panels.front().parts) {
+      if (part.kind == PartKind::sheet) part.bounds->min.y = 0.012 - thickness_m;
+    }
+    return racking_of(project);
+  };
+  CHECK(slender(0.012).verdict == Verdict::pass);
+  CHECK(slender(0.011).verdict == Verdict::not_assessed);
+  CHECK(slender(0.011).reason ==
+        "shear buckling of the sheet: b_net / t exceeds 100, 9.2.4.2(11); studs nearer to each other");
+}
+
+TEST_CASE(
+    "The rope effect of a nail is a quarter of its withdrawal capacity, at most 15 % of a smooth one's own part") {
+  const auto resistance_n = [](std::optional<double> withdrawal_n) {
+    Project project = braced_project();
+    if (withdrawal_n) {
+      part_named(project, "nails").properties.add("Panel_Fastener", "WithdrawalCapacity", property_of(*withdrawal_n));
+    }
+    return step_of(racking_of(project), "F_v,Rk");
+  };
+  const double alone_n = resistance_n(std::nullopt);
+  CHECK(resistance_n(0.0) == alone_n);
+  CHECK(resistance_n(100.0) == Approx(alone_n + 25.0));
+  REQUIRE(0.15 * alone_n > 25.0);
+  CHECK(resistance_n(10e3) == Approx(1.15 * alone_n));
+}
+
+TEST_CASE("Nails no longer than the sheet is thick hold nothing") {
+  Project project = braced_project();
+  replace(part_named(project, "nails").properties, "Panel_Fastener", "Length", property_of(0.012));
+  CHECK(racking_of(project).reason == "the fasteners of the inner sheathing are no longer than the sheet is thick");
+}

@@ -7,6 +7,7 @@
 #include "core/api/testing/findings.h"
 #include "core/api/testing/properties.h"
 #include "plugins/structural/checks.h"
+#include "plugins/structural/studs/composite_stud.h"
 #include "tests/structural/braced_panel.h"
 #include "tests/structural/drawn_members.h"
 #include "tests/structural/structural_tables.h"
@@ -213,4 +214,75 @@ TEST_CASE("A sheet without a density is named") {
   const Finding& finding = finding_of(findings, "structural.composite_action");
   CHECK(finding.verdict == Verdict::not_assessed);
   CHECK(finding.reason.find("MassDensity") != std::string::npos);
+}
+
+TEST_CASE("The span of annex B is that of a simple beam, 0.8 of a continuous one's, twice a cantilever's, B.1.2") {
+  using structural::composite_span_m;
+  CHECK(composite_span_m({.length_m = 2.9, .supports_m = {0.0, 2.9}}) == 2.9);
+  CHECK(composite_span_m({.length_m = 6.0, .supports_m = {0.0, 3.5, 6.0}}) == Approx(0.8 * 2.5));
+  CHECK(composite_span_m({.length_m = 6.0, .supports_m = {0.0, 2.5, 6.0}}) == Approx(0.8 * 2.5));
+  // The least of all counts: 2·0.9 m, then 0.8·3.0 m.
+  CHECK(composite_span_m({.length_m = 6.9, .supports_m = {0.0, 3.0, 6.0}}) == Approx(1.8));
+  CHECK(composite_span_m({.length_m = 7.5, .supports_m = {0.0, 3.0, 6.0}}) == Approx(2.4));
+}
+
+TEST_CASE("Studs that cannot work with their sheet are told apart from those that do") {
+  const auto alone = [](const std::function<void(Project&)>& change) {
+    Project project = braced_project();
+    change(project);
+    std::vector<std::string> faces;
+    const Finding finding = finding_of(findings_of(project), "structural.composite_action");
+    for (const auto& row : finding.tables.at(0).rows) faces.push_back(std::get<std::string>(row[2]));
+    return faces;
+  };
+  CHECK(
+      alone([](Project& p) { part_named(p, "S3").properties.add("Panel_Member", "Holes", property_of("30@1400")); }) ==
+      std::vector<std::string>{"inner", "inner", "none: not a full rectangle over its length", "inner", "inner"});
+  // Two pieces that meet at a support, so that nothing else is wrong with them.
+  CHECK(alone([](Project& p) {
+          p.panels.front().properties.add("Panel_Structure", "SupportSpacing", property_of(1.5));
+          Part upper = part_named(p, "S3");
+          upper.bounds->min.z = 1.5;
+          part_named(p, "S3").bounds->max.z = 1.5;
+          p.panels.front().parts.push_back(upper);
+        }) == std::vector<std::string>{"inner", "inner", "none: stacked from pieces", "inner", "inner"});
+}
+
+TEST_CASE("A sheet over more than twice the width at which it buckles works with no stud, 9.1.2") {
+  // OSB 12 mm buckles beyond 25·12 = 300 mm. Without the studs at 0.6 and 1.8 m 1.1325 m lie clear between two.
+  Project project = braced_project();
+  std::erase_if(project.panels.front().parts, [](const Part& part) { return part.name == "S2" || part.name == "S4"; });
+  const Finding finding = finding_of(findings_of(project), "structural.composite_action");
+  CHECK(finding.verdict == Verdict::not_assessed);
+  CHECK(finding.reason.find("clear width of the sheet beyond twice that of plate buckling, 9.1.2") !=
+        std::string::npos);
+}
+
+TEST_CASE("A flange ends at an opening beside its stud") {
+  // The stud at 0.6 m ends at 0.6225 m, the opening begins at 0.7 m: 77.5 mm there, the limit of 150 mm on the left.
+  const auto width = [](const std::optional<std::pair<double, double>>& heights_m) {
+    Project project = braced_project();
+    if (heights_m) {
+      Opening opening;
+      opening.name = "O1";
+      opening.x_min_m = 0.7;
+      opening.x_max_m = 1.1;
+      opening.z_min_m = heights_m->first;
+      opening.z_max_m = heights_m->second;
+      project.panels.front().openings.push_back(opening);
+    }
+    const auto findings = findings_of(project);
+    const Finding& finding = finding_of(findings, "structural.composite_action");
+    std::vector<double> stiffer;
+    for (const auto& row : finding.tables.at(0).rows) stiffer.push_back(std::get<double>(row[3]));
+    return stiffer;
+  };
+  const auto without = width(std::nullopt);
+  const auto beside = width(std::pair{1.0, 2.0});
+  // Less flange is less stiffness at the studs beside it alone.
+  CHECK(beside[0] == without[0]);
+  CHECK(beside[1] < without[1]);
+  CHECK(beside[2] < without[2]);
+  CHECK(beside[3] == without[3]);
+  CHECK(width(std::pair{3.0, 3.5}) == without);
 }
