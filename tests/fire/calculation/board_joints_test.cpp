@@ -190,6 +190,28 @@ TEST_CASE("A type F board stays for its tested time where its fasteners are long
   CHECK(fall_off_min() == Approx(19.6 + 7.129).epsilon(1e-4));
 }
 
+TEST_CASE("Of a board's fasteners the shortest and the widest spaced count, and none that leave their size open") {
+  const auto fixed = [](const std::vector<std::pair<double, double>>& length_and_spacing_m) {
+    Project project = cassette_project();
+    Panel& panel = project.panels.front();
+    for (const auto& [length_m, spacing_m] : length_and_spacing_m) {
+      Part screws = box_part("screws", PartKind::fastener, kTimber, {{0.0, 0.157, 0.0}, {2.4, 0.169, 3.0}});
+      if (length_m > 0.0) screws.properties.add("Panel_Fastener", "Length", property_of(length_m));
+      if (spacing_m > 0.0) screws.properties.add("Panel_Fastener", "Spacing", property_of(spacing_m));
+      panel.parts.push_back(screws);
+    }
+    return fire::fixings_of(panel, panel.layers.back());
+  };
+  const auto all = fixed({{0.060, 0.10}, {0.045, 0.20}, {0.070, 0.15}});
+  CHECK(all.shortest_m.value().value == 0.045);
+  CHECK(all.spacing_m.value().value == 0.20);
+  CHECK_FALSE(fixed({{0.060, 0.10}, {0.0, 0.20}}).shortest_m);
+  CHECK(fixed({{0.060, 0.10}, {0.0, 0.20}}).spacing_m.value().value == 0.20);
+  CHECK_FALSE(fixed({{0.060, 0.0}, {0.045, 0.20}}).spacing_m);
+  CHECK(fixed({{0.060, 0.0}, {0.045, 0.20}}).shortest_m.value().value == 0.045);
+  CHECK_FALSE(fixed({}).shortest_m);
+}
+
 TEST_CASE("A bare opening is a penetration that annex E gives no time for") {
   Project project = cassette_project();
   Opening duct;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <catch2/catch.hpp>
+#include <cmath>
 #include <numbers>
 
 #include "tests/fire/fire_tables.h"
@@ -92,4 +93,67 @@ TEST_CASE("What is left of a stud never grows with time") {
     }
     CHECK(before_n > 0.0);
   }
+}
+
+TEST_CASE("Buckling in fire follows (6.25), and a stocky member does not buckle") {
+  const StrengthInFire c24{{21.0, {}}, {7400.0, {}}, {1.25, {}}, 0.2};
+  // λ = 2910·√12/100 = 100.8; λ_rel = 100.8/π·√(21/7400) = 1.7094; k = 0.5·(1 + 0.2·1.4094 + 2.9219) = 2.1019.
+  const Buckling slender = buckling_of(2.91, 100.0, c24);
+  CHECK(slender.slenderness == Approx(100.805).epsilon(1e-4));
+  CHECK(slender.relative_slenderness == Approx(1.7094).epsilon(1e-4));
+  CHECK(slender.k.value() == Approx(2.1019).epsilon(1e-4));
+  CHECK(slender.factor == Approx(1.0 / (2.1019 + std::sqrt(2.1019 * 2.1019 - 1.7094 * 1.7094))).epsilon(1e-3));
+  // 0.5 m: λ_rel = 0.2937.
+  CHECK(buckling_of(0.5, 100.0, c24).factor == 1.0);
+  CHECK_FALSE(buckling_of(0.5, 100.0, c24).k);
+  CHECK(buckling_of(0.52, 100.0, c24).k);
+}
+
+TEST_CASE("Studs of at least 95 % of the longest count, each with the wall to the middle of its neighbours") {
+  const auto carried = [](double height_m) {
+    Project project = tested_load_bearing_panel();
+    Panel& panel = project.panels.front();
+    Part& second = panel.parts.at(1);
+    REQUIRE(second.kind == PartKind::stud);
+    second.bounds->max.z = second.bounds->min.z + height_m;
+    std::vector<double> widths_m;
+    for (const RemainingStud& stud : studs_of(project, 30.0, false).studs) {
+      widths_m.push_back(stud.carried_left_m + stud.carried_right_m);
+    }
+    return widths_m;
+  };
+  // At 0.0225, 0.6, 1.2, 1.8 and 2.3775 m, 2.91 m long; 95 % are 2.7645 m.
+  const auto all = carried(2.765);
+  REQUIRE(all.size() == 5);
+  CHECK(all[0] == Approx(0.0225 + 0.28875));
+  CHECK(all[1] == Approx(0.28875 + 0.3));
+  CHECK(all[2] == Approx(0.6));
+  CHECK(all[4] == Approx(0.28875 + 0.0225));
+  const auto without = carried(2.764);
+  REQUIRE(without.size() == 4);
+  CHECK(without[0] == Approx(0.0225 + 0.58875));
+  CHECK(without[1] == Approx(0.58875 + 0.3));
+}
+
+TEST_CASE("A stud resists by what is left of it, its own strength and its buckling the weaker way") {
+  Project project = tested_load_bearing_panel();
+  project.materials.push_back(project.materials[kTimber]);
+  replace(project.materials.back().properties, "Pset_MaterialWood", "StrengthGrade", property_of("C16"));
+  project.panels.front().parts.at(1).material = project.materials.size() - 1;
+  remove_fasteners(project);
+  const StudsInFire studs = studs_of(project, 30.0, false);
+  REQUIRE(studs.missing.empty());
+  REQUIRE_FALSE(studs.charring.restrained_along_wall);
+  for (std::size_t i = 0; i < studs.studs.size(); ++i) {
+    const RemainingStud& stud = studs.studs[i];
+    // C16: f_c,0,k 17, E_0,05 5400 N/mm²; C24: 21 and 7400; k_fi 1.25. Beside wool one face chars: 45 mm stay wide.
+    const double strength = i == 1 ? 17.0 : 21.0;
+    CHECK(stud.remaining_width_mm == Approx(45.0));
+    CHECK(stud.remaining_depth_mm == Approx(145.0 - studs.charring.effective_depth_mm));
+    const Buckling along = buckling_of(2.91, 45.0, stud.strength.value());
+    const Buckling across = buckling_of(2.91, stud.remaining_depth_mm, stud.strength.value());
+    CHECK(stud.resistance_n ==
+          Approx(std::min(along.factor, across.factor) * 1.25 * strength * 45.0 * stud.remaining_depth_mm));
+  }
+  CHECK(studs.studs[1].resistance_n < studs.studs[2].resistance_n);
 }

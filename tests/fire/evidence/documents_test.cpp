@@ -38,7 +38,8 @@ TEST_CASE("A report of fire resistance names a standard with its edition that le
     CHECK(report_fault(project) ==
           "document 'FT-1' is to '" + report.standard + "', which gives no class of EN 13501-2");
   }
-  for (const char* standard : {"EN 1364-1", "EN 1364-1: third edition", "EN 1365-1:12", "EN 13501-2:9999"}) {
+  for (const char* standard : {"EN 1364-1", "EN 1364-1: third edition", "EN 1365-1:12", "EN 1365-1:201",
+                               "EN 1364-1 2015", "EN 13501-2:9999"}) {
     INFO(standard);
     report.standard = standard;
     CHECK(report_fault(project) ==

@@ -51,7 +51,7 @@ TEST_CASE("A direction is covered by itself or by both") {
 
 TEST_CASE("What is no class is refused") {
   for (const char* text : {"", "60", "EI", "EI 61", "EI 0", "EI -60", "XI 60", "EI 60 min", "EI 60 (up)", "EI 60/",
-                           "EI 6000", "one hour"}) {
+                           "EI 6000", "EI 61-M", "EI-M", "-M", "one hour"}) {
     INFO(text);
     CHECK_FALSE(parse_resistance_class(text).has_value());
   }

@@ -77,6 +77,32 @@ TEST_CASE("A barrier at one end of a long cavity leaves the rest undivided") {
   CHECK(reason() != all_lacks);
 }
 
+TEST_CASE("A barrier that stops short of the foot or head divides no cavity") {
+  Project project = panel_with_cavity();
+  for (int i = 1; i < 9; ++i) {
+    project.panels.push_back(project.panels.front());
+    project.panels.back().frame.origin.x = 2.41 * i;
+  }
+  const auto reason = [&](double from_z_m, double to_z_m) {
+    Project divided = project;
+    divided.panels.at(4).parts.push_back(cavity_barrier(1.15, 1.25, from_z_m, to_z_m));
+    return fire::project_cavity_barriers(divided, cassette_settings(), fire_tables()).reason;
+  };
+  // What cutting and fitting leave, up to 10 mm, is none; the middle of 21.6 m leaves less than 20 m on either side.
+  CHECK(reason(0.0, 3.0) == reason(0.009, 3.0));
+  CHECK(reason(0.0, 3.0) == reason(0.0, 2.991));
+  CHECK(reason(0.0, 3.0) != reason(0.05, 3.0));
+  CHECK(reason(0.0, 3.0) != reason(0.0, 2.95));
+}
+
+TEST_CASE("A cavity that nothing closes outside has no surface to take a length from") {
+  Project project = panel_with_cavity();
+  project.panels.front().layers.pop_back();
+  for (const Step& step : barriers(project).steps) {
+    if (step.name == "largest undivided length of the cavity") CHECK_FALSE(std::holds_alternative<double>(step.value));
+  }
+}
+
 TEST_CASE("The undivided length of a cavity depends on the classes of its surfaces") {
   // Approved Document B vol. 2 table 9.1: 20 m with class C-s3,d2 or better, else 10 m; from memory.
   const auto limit_m = [](const Project& project) {
