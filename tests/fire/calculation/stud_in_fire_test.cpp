@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
+#include <functional>
 #include <numbers>
 
 #include "tests/fire/fire_tables.h"
@@ -156,4 +157,29 @@ TEST_CASE("A stud resists by what is left of it, its own strength and its buckli
           Approx(std::min(along.factor, across.factor) * 1.25 * strength * 45.0 * stud.remaining_depth_mm));
   }
   CHECK(studs.studs[1].resistance_n < studs.studs[2].resistance_n);
+}
+
+TEST_CASE("Studs of an unknown class, without a material or narrower than table C1 are named") {
+  const auto missing = [](const std::function<void(Project&, Part&)>& change) {
+    Project project = tested_load_bearing_panel();
+    change(project, project.panels.front().parts.at(1));
+    return studs_of(project, 30.0, false).missing;
+  };
+  const auto unknown = missing([](Project& p, Part&) {
+    replace(p.materials[kTimber].properties, "Pset_MaterialWood", "StrengthGrade", property_of("C99"));
+  });
+  CHECK(unknown == std::vector<std::string>{"strength class 'C99' of material 'softwood' is unknown"});
+  CHECK(missing([](Project&, Part& stud) { stud.material.reset(); }) ==
+        std::vector<std::string>{"'S2' has no material"});
+  CHECK(missing([](Project&, Part& stud) { stud.bounds->max.x = stud.bounds->min.x + 0.038; }).empty());
+  CHECK(missing([](Project&, Part& stud) { stud.bounds->max.x = stud.bounds->min.x + 0.0379; }) ==
+        std::vector<std::string>{"'S2' is narrower than EN 1995-1-2 table C1 covers (38 mm)"});
+}
+
+TEST_CASE("The section factor of a stud beside wool is linear between the widths of table C1") {
+  CHECK_FALSE(stud_section_factor(37.9, fire_tables()));
+  CHECK(stud_section_factor(38.0, fire_tables()).value() == Approx(1.4));
+  CHECK(stud_section_factor(41.5, fire_tables()).value() == Approx(1.35));
+  CHECK(stud_section_factor(52.5, fire_tables()).value() == Approx(1.2));
+  CHECK(stud_section_factor(90.0, fire_tables()).value() == Approx(1.1));
 }

@@ -44,6 +44,33 @@ TEST_CASE("The head is closed where no storey lies above, and floors that a pane
   CHECK(std::get<double>(barriers(tall, one_compartment).value) == Approx(2.0 * 2.4));
 }
 
+TEST_CASE("A floor is closed beside the opening that it passes, and under a panel of an upper storey") {
+  Project tall = panel_with_cavity();
+  tall.panels.front().height_m.value = 6.0;
+  Opening through = cavity_window();
+  through.z_min_m = 2.0;
+  through.z_max_m = 4.0;
+  tall.panels.front().openings.push_back(through);
+  // Foot and head 2.4 each; the floor at 3.0 m 0.6 on either side; round the window 2 · 1.2 and 2 · 2.0.
+  CHECK(std::get<double>(barriers(tall).value) == Approx(2.0 * 2.4 + 2.0 * 0.6 + 2.4 + 4.0));
+  // An opening that ends at the floor takes nothing from it, one that begins there does.
+  tall.panels.front().openings.back().z_max_m = 3.0;
+  CHECK(std::get<double>(barriers(tall).value) == Approx(3.0 * 2.4 + 2.4 + 2.0));
+  tall.panels.front().openings.back().z_min_m = 3.0;
+  tall.panels.front().openings.back().z_max_m = 4.0;
+  CHECK(std::get<double>(barriers(tall).value) == Approx(2.0 * 2.4 + 1.2 + 2.4 + 2.0));
+
+  Project upper = panel_with_cavity();
+  upper.panels.front().storey = 1;
+  upper.panels.front().frame.origin.z = 3.0;
+  // Its floor, and its head, above which no storey lies.
+  CHECK(barriers(upper).reason.find("floor 'upper', head of the cavity") != std::string::npos);
+  CHECK(std::get<double>(barriers(upper).value) == Approx(2.0 * 2.4));
+  Settings one_compartment = cassette_settings();
+  one_compartment.set("fire.compartment_floors", false);
+  CHECK(std::get<double>(barriers(upper, one_compartment).value) == Approx(2.4));
+}
+
 TEST_CASE("Cavity barriers of the export are compared line by line") {
   Project project = panel_with_cavity();
   project.panels.front().parts.push_back(foot_barrier(2.4));
