@@ -249,6 +249,14 @@ TEST_CASE("The height of a building is held against walls, slabs and roofs besid
   CHECK(withheld_beside(project, "building.height_m", 12.8).empty());
   CHECK(holds(withheld_beside(project, "building.height_m", 12.9),
               "nothing of the export, which has a roof, ends more than 12.30 m above"));
+  // Heights count from the ground, wherever the export has its zero.
+  Settings on_a_hill;
+  on_a_hill.set("building.height_m", 12.9);
+  on_a_hill.set("building.ground_level_m", 0.5);
+  Confirmations none{Settings()};
+  withhold_contradicted(on_a_hill, project, "settings.json", none);
+  CHECK(holds(on_a_hill.withheld().at("building.height_m"),
+              "nothing of the export, which has a roof, ends more than 11.80 m above"));
   // A column or a chimney on the roof is a reason to state more.
   add_neighbour(project, NeighbourKind::other, "Plant", {{1, 1, 12.3}, {2, 2, 14.0}});
   CHECK(withheld_beside(project, "building.height_m", 14.4).empty());

@@ -99,6 +99,21 @@ TEST_CASE("a font with codes of its own is read by its map, or not at all", "[in
   CHECK(status(named, "<010203>").status == EvidenceStatus::present);
 }
 
+TEST_CASE("every range of a font's map is read from where the one before it ends", "[intake]") {
+  const std::string font = "<< /Type /Font /Subtype /Type0 /BaseFont /A /Encoding /Identity-H /ToUnicode 7 0 R >>";
+  for (const char* ranges : {"<0001> <0001> <0054> <0002> <0002> <002D> <0003> <0004> <0031>",
+                             "<0001> <0002> [<0054> <002D>] <0003> <0004> <0031>"}) {
+    INFO(ranges);
+    const std::string map = stream_of("1 begincodespacerange <0000> <ffff> endcodespacerange\n3 beginbfrange " +
+                                      std::string(ranges) + " endbfrange");
+    const auto status = [&](const std::string& shown) {
+      return content_of(page_of("BT /F2 9 Tf " + shown + " Tj ET", "/Font << /F2 6 0 R >>", {font, map})).status;
+    };
+    CHECK(status("<000100020003>") == EvidenceStatus::present);  // T-1
+    CHECK(status("<000100020004>") == EvidenceStatus::unnamed);  // T-2
+  }
+}
+
 TEST_CASE("a PDF without pages, or with nothing on them, holds nothing", "[intake]") {
   CHECK(content_of(pdf_of({"<< /Type /Catalog /Pages 2 0 R >>", "<< /Type /Pages /Kids [] /Count 0 >>"})).status ==
         EvidenceStatus::unreadable);

@@ -1,4 +1,6 @@
 // Forms, encodings and wrappers of exports: told by content, converted or refused with one error.
+#include "core/intake/document/export_form.h"
+
 #include <catch2/catch.hpp>
 #include <utility>
 
@@ -100,6 +102,21 @@ TEST_CASE("ISO 8859-1 by declaration is converted, and lines stay where they are
   CHECK(result.project->panels.front().name == "Wände");
   const std::string utf8 = edited(file_text("hall-ifc4-nested.ifcxml"), "<IfcWall ", "Panel of axis A", "Wände");
   CHECK(result.project->panels.front().origin.line == read_text(utf8).project->panels.front().origin.line);
+}
+
+TEST_CASE("ISO 8859-1 is known by each of its usual names", "[intake]") {
+  for (const char* name : {"iso-8859-1", "ISO8859-1", "iso_8859-1", "Latin1", "latin-1"}) {
+    INFO(name);
+    check_same_hall(edited(file_text("hall-ifc4-nested.ifcxml"), "<?xml", "UTF-8", name));
+  }
+  CHECK(only_message(read_text(edited(file_text("hall-ifc4-nested.ifcxml"), "<?xml", "UTF-8", "latin-2"))) ==
+        "the file declares the encoding 'latin-2'");
+}
+
+TEST_CASE("a STEP file is told by its first word, even alone, and by no part of it", "[intake]") {
+  CHECK(form_of_export("ISO-10303-21") == ExportForm::step);
+  CHECK(form_of_export(" \n/* by a tool */ iso-10303-21;") == ExportForm::step);
+  CHECK(form_of_export("ISO-10303-2") != ExportForm::step);
 }
 
 TEST_CASE("an encoding that is not read, or not what it claims, is one error", "[intake]") {

@@ -41,6 +41,8 @@ const Fault kFaults[] = {
      "IfcExtrudedAreaSolid", "Depth '1e999' is not a finite number"},
     {"negative length", "Name=\"Stud 1\"", "Depth=\"2610.\"", "Depth=\"-2610.\"", Severity::error,
      "IfcExtrudedAreaSolid", "Depth is not greater than zero"},
+    {"length of zero", "Name=\"Stud 1\"", "Depth=\"2610.\"", "Depth=\"0.\"", Severity::error, "IfcExtrudedAreaSolid",
+     "Depth is not greater than zero"},
     {"missing length", "Name=\"Stud 1\"", "Depth=\"2610.\"", "", Severity::error, "IfcExtrudedAreaSolid",
      "has no Depth"},
     {"profile without width", "Name=\"Stud 1\"", "XDim=\"45.\"", "XDim=\"0.\"", Severity::error,

@@ -133,6 +133,21 @@ TEST_CASE("of parts that reach beyond the stated size the one farthest from the 
   }
 }
 
+TEST_CASE("parts that fall short of the stated size are remarked, and none of them lies outside", "[wrong models]") {
+  std::string panel = assembly("P", "<IfcPlate " + identity("Only") + ">" + placed_at({0.0, 0.0, 0.0}) +
+                                        body_of(extrusion(rectangle_profile(1.0, 0.2), 2.5)) + "</IfcPlate>");
+  panel.insert(panel.rfind("</IfcElementAssembly>"),
+               "<IsDefinedBy><IfcRelDefinesByProperties GlobalId=\"" + global_id() +
+                   "\"><RelatingPropertyDefinition><IfcElementQuantity GlobalId=\"" + global_id() +
+                   "\" Name=\"Qto_WallBaseQuantities\"><Quantities><IfcQuantityLength Name=\"Length\" "
+                   "LengthValue=\"4.\"/></Quantities></IfcElementQuantity></RelatingPropertyDefinition>"
+                   "</IfcRelDefinesByProperties></IsDefinedBy>");
+  const std::string said = all_of(result_of(export_text(panel)).diagnostics);
+  INFO(said);
+  CHECK(says(said, "'Qto_WallBaseQuantities.Length' is 4 m and its parts measure 1 m; the shape is used"));
+  CHECK_FALSE(says(said, "the part lies outside its panel"));
+}
+
 TEST_CASE("an opening that voids nothing is named with its window", "[wrong models]") {
   const IntakeResult result =
       result_of(export_text(clay_wall("P", {}, associated(layers_of("Outer"))),

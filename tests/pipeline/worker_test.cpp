@@ -1,4 +1,5 @@
 #include <sys/stat.h>
+#include <unistd.h>
 
 #include <catch2/catch.hpp>
 #include <chrono>
@@ -6,11 +7,13 @@
 #include <cstddef>
 #include <filesystem>
 #include <string>
+#include <thread>
 #include <vector>
 
 #include "core/api/testing/temporary_folder.h"
 #include "core/pipeline/byte_form/finding_fields.h"
 #include "core/pipeline/run.h"
+#include "core/pipeline/worker/child_process.h"
 #include "core/pipeline/worker/remote_plugin.h"
 
 using namespace panel_dossier;
@@ -120,6 +123,21 @@ TEST_CASE("A panel on which a plugin exits, crashes or throws costs its own find
   CHECK(failure_of_panel("throws a number") == failed + "threw something that is not a std::exception");
   CHECK(failure_of_panel("crashes") ==
         failed + "its worker was killed by signal 11 (Segmentation fault) instead of giving an answer");
+}
+
+TEST_CASE("A child is waited for until it has ended by itself, and not at all where it must end at once") {
+  // It ends after a moment, with a status that nothing else gives.
+  const auto ended = [](bool at_once) {
+    const Child child = fork_child(
+        [](Channel&) {
+          std::this_thread::sleep_for(std::chrono::milliseconds(30));
+          ::_exit(7);
+        },
+        0);
+    return end_in_words(end_child(child.process, at_once));
+  };
+  CHECK(ended(false) == "ended with status 7");
+  CHECK(ended(true) == "was killed by signal 9 (Killed)");
 }
 
 TEST_CASE("A plugin that hangs is stopped and says how to give it longer") {

@@ -26,9 +26,8 @@ std::vector<double> edges_along(const Model& model, std::size_t axis) {
   const double last = along(bounds.max, axis);
   std::vector<double> all;
   const auto add = [&](const Box3& box) {
-    for (const double value : {along(box.min, axis), along(box.max, axis)}) {
-      if (value > first && value < last) all.push_back(value);
-    }
+    all.push_back(along(box.min, axis));
+    all.push_back(along(box.max, axis));
   };
   for (const SolidBox& solid : model.solids) add(solid.box);
   for (const EnvironmentBox& room : model.environment_boxes) add(room.box);
