@@ -62,3 +62,20 @@ TEST_CASE("a turned panel's box in the world holds its corners") {
   CHECK(box.max.y == Approx(23.0));
   CHECK(box.max.z == Approx(3.5));
 }
+
+TEST_CASE("a leaning panel's box in the world holds each of its corners") {
+  Panel panel;
+  panel.width_m.value = 2.0;
+  panel.height_m.value = 3.0;
+  panel.thickness_m.value = 0.5;
+  // Turned about y by the angle of 3 and 4: its foot's far end is the lowest point, its head's far end the foremost.
+  panel.frame.x_axis = {0.6, 0.0, -0.8};
+  panel.frame.z_axis = {0.8, 0.0, 0.6};
+  const Box3 box = panel.world_bounds();
+  CHECK(box.min.x == Approx(0.0).margin(1e-12));
+  CHECK(box.max.x == Approx(0.6 * 2.0 + 0.8 * 3.0));
+  CHECK(box.min.y == Approx(0.0).margin(1e-12));
+  CHECK(box.max.y == Approx(0.5));
+  CHECK(box.min.z == Approx(-0.8 * 2.0));
+  CHECK(box.max.z == Approx(0.6 * 3.0));
+}

@@ -9,8 +9,12 @@
 using namespace panel_dossier;
 
 TEST_CASE("UTF-8 is text, with or without a byte order mark, and whatever case the declaration has") {
-  for (const char* text : {"a", "caf\xC3\xA9", "\xEF\xBB\xBF<a/>", "<?xml version='1.0' encoding='utf-8'?><a/>",
-                           "<?xml version='1.0' encoding=\"US-ASCII\"?><a/>", "\xF0\x9F\x8F\xA0"}) {
+  for (const char* text :
+       {"a", "caf\xC3\xA9", "\xEF\xBB\xBF<a/>", "<?xml version='1.0' encoding='utf-8'?><a/>",
+        "<?xml version='1.0' encoding=\"US-ASCII\"?><a/>", "\xF0\x9F\x8F\xA0",
+        // The first and last of each length (RFC 3629 section 4).
+        "\xC2\x80", "\xDF\xBF", "\xE0\xA0\x80", "\xE1\x80\x80", "\xED\x9F\xBF", "\xEE\x80\x80", "\xEF\xBF\xBD",
+        "\xF0\x90\x80\x80", "\xF1\x80\x80\x80", "\xF3\xBF\xBF\xBF", "\xF4\x8F\xBF\xBF"}) {
     INFO(text);
     CHECK_FALSE(encoding_fault(text));
   }
@@ -42,7 +46,15 @@ TEST_CASE("bytes that are no UTF-8 are named with their place") {
       {"<?xml version='1.0' encoding='ISO-8859-1'?>", "the file declares the encoding 'ISO-8859-1'", 0},
       {"caf\xE9", "the file is not valid UTF-8 from this byte on", 3},
       {"\xEF\xBB\xBF\xE9", "the file is not valid UTF-8 from this byte on", 3},
-      {"a\xC0\xAF", "the file is not valid UTF-8 from this byte on", 1},      // an overlong slash
+      {"a\xC0\xAF", "the file is not valid UTF-8 from this byte on", 1},  // an overlong slash
+      {"a\xC1\xBF", "the file is not valid UTF-8 from this byte on", 1},
+      {"a\xE0\x9F\xBF", "the file is not valid UTF-8 from this byte on", 1},  // overlong, as the next
+      {"a\xF0\x8F\xBF\xBF", "the file is not valid UTF-8 from this byte on", 1},
+      {"a\xF5\x80\x80\x80", "the file is not valid UTF-8 from this byte on", 1},
+      {"a\x80", "the file is not valid UTF-8 from this byte on", 1},
+      {"a\xE1\x80(", "the file is not valid UTF-8 from this byte on", 1},
+      {"a\xF1\x80(\x80", "the file is not valid UTF-8 from this byte on", 1},
+      {"a\xF1\x80\x80(", "the file is not valid UTF-8 from this byte on", 1},
       {"a\xED\xA0\x80", "the file is not valid UTF-8 from this byte on", 1},  // half of a surrogate pair
       {"a\xF4\x90\x80\x80", "the file is not valid UTF-8 from this byte on", 1},
       {"ab\xE2\x82", "the file is not valid UTF-8 from this byte on", 2},
