@@ -6,6 +6,7 @@
 #include <optional>
 #include <utility>
 
+#include "core/api/support/tolerances.h"
 #include "core/api/support/units.h"
 
 namespace panel_dossier::fire {
@@ -122,13 +123,21 @@ std::vector<const Part*> full_length_studs(const Panel& panel, std::vector<std::
   return studs;
 }
 
-/// Widths of wall that the member at `index` carries, of members in order from left to right.
+/// Widths of wall that the member at `index` carries, to the middle of its neighbours; pieces that stand on one another
+/// are no neighbours: each carries all that comes to their line.
 void carry(RemainingStud& stud, const std::vector<std::pair<const Part*, FireMaterial>>& studs, std::size_t index,
            double panel_width_m) {
   const auto x_m = [&](std::size_t i) { return studs[i].first->bounds->centre().x; };
-  stud.carried_left_m = index > 0 ? (x_m(index) - x_m(index - 1)) / 2.0 : std::max(0.0, x_m(index));
-  stud.carried_right_m =
-      index + 1 < studs.size() ? (x_m(index + 1) - x_m(index)) / 2.0 : std::max(0.0, panel_width_m - x_m(index));
+  const double own_m = x_m(index);
+  std::optional<double> left_m;
+  std::optional<double> right_m;
+  for (std::size_t i = 0; i < studs.size(); ++i) {
+    const double apart_m = x_m(i) - own_m;
+    if (apart_m < -tolerance::kSameLine_m) left_m = std::max(left_m.value_or(apart_m), apart_m);
+    if (apart_m > tolerance::kSameLine_m) right_m = std::min(right_m.value_or(apart_m), apart_m);
+  }
+  stud.carried_left_m = left_m ? -*left_m / 2.0 : std::max(0.0, own_m);
+  stud.carried_right_m = right_m ? *right_m / 2.0 : std::max(0.0, panel_width_m - own_m);
 }
 
 bool is_restraint(const CassetteBoard& board, const Tables& tables) {

@@ -183,3 +183,27 @@ TEST_CASE("The section factor of a stud beside wool is linear between the widths
   CHECK(stud_section_factor(52.5, fire_tables()).value() == Approx(1.2));
   CHECK(stud_section_factor(90.0, fire_tables()).value() == Approx(1.1));
 }
+
+TEST_CASE("Pieces that stand on one another carry all of the wall of their line each, not half of it") {
+  Project project = tested_load_bearing_panel();
+  Panel& panel = project.panels.front();
+  const double whole_m = studs_of(project, 30.0, false).studs.at(2).carried_left_m * 2.0;
+  for (std::size_t i = 0; i < 5; ++i) {
+    Part upper = panel.parts.at(i);
+    REQUIRE(upper.kind == PartKind::stud);
+    upper.name += " above";
+    upper.bounds->min.z = 1.5;
+    panel.parts.at(i).bounds->max.z = 1.5;
+    panel.parts.push_back(upper);
+  }
+  const StudsInFire studs = studs_of(project, 30.0, false);
+  REQUIRE(studs.missing.empty());
+  REQUIRE(studs.studs.size() == 10);
+  CHECK(whole_m == Approx(0.6));
+  for (const RemainingStud& stud : studs.studs) {
+    INFO(stud.name);
+    const double width_m = stud.carried_left_m + stud.carried_right_m;
+    if (stud.name.starts_with("S3")) CHECK(width_m == Approx(0.6));
+    if (stud.name.starts_with("S1") || stud.name.starts_with("S5")) CHECK(width_m == Approx(0.0225 + 0.28875));
+  }
+}
