@@ -177,6 +177,17 @@ TEST_CASE("Parts that cannot stand together are named") {
     CHECK(parts_out_of_place(panel) == std::vector<std::string>{"'Stud' at x 0.02, z 1.50 m and 'Post' at x 0.07, z "
                                                                 "1.50 m take up the same room"});
   }
+  SECTION("a post without a volume in a stud") {
+    add_part(panel, PartKind::post, "Post", kWood, {{0.02, 0.012, 0.045}, {0.11, 0.152, 2.955}});
+    panel.parts.back().volume_m3.reset();
+    panel.parts.back().solid.reset();
+    CHECK(parts_out_of_place(panel).size() == 1);
+    // One that fills less than 0.9 of its box may stand beside the other within it.
+    panel.parts.back().volume_m3 = Sourced<double>{0.89 * 0.09 * 0.14 * 2.91, {}};
+    CHECK(parts_out_of_place(panel).empty());
+    panel.parts.back().volume_m3->value = 0.91 * 0.09 * 0.14 * 2.91;
+    CHECK(parts_out_of_place(panel).size() == 1);
+  }
   SECTION("two boards of one layer, not quite in the same place") {
     part_named(panel, "Sheet 2").bounds->min.x = 1.0;
     part_named(panel, "Sheet 2").bounds->max.x = 2.2;

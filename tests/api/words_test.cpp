@@ -106,3 +106,8 @@ TEST_CASE("a field of a comma-separated line is quoted where it must be") {
         std::vector<std::string>{"a b", "1,5", "say \"no\"", "", "# x"});
   CHECK(csv_field("two\nlines") == "\"two\nlines\"");
 }
+
+TEST_CASE("letters of English are made small, from the first to the last, and nothing else") {
+  CHECK(lower_case("ABCXYZabcxyz") == "abcxyzabcxyz");
+  CHECK(lower_case("@[`{ 0Ä") == "@[`{ 0Ä");
+}

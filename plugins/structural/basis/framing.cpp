@@ -205,6 +205,14 @@ bool lies_along_wall(const Part& part) {
   return is_framing(part.kind) && part.kind != PartKind::batten && !stands_upright(part);
 }
 
+bool stands_on(const VerticalMember& upper, const VerticalMember& lower) {
+  const double deep_m = std::min(upper.inside_y_m + upper.depth_m, lower.inside_y_m + lower.depth_m) -
+                        std::max(upper.inside_y_m, lower.inside_y_m);
+  return std::abs(upper.bottom_m - lower.top_m) < tolerance::kSameLine_m &&
+         overlap_m(upper.along_wall(), lower.along_wall()) > tolerance::kModelling_m &&
+         deep_m > tolerance::kModelling_m;
+}
+
 bool is_rail(const Panel& panel, const Part& part) {
   if (!lies_along_wall(part) || !part.bounds) return false;
   if (part.kind == PartKind::rail) return true;

@@ -56,6 +56,9 @@ struct Framing {
 /// end meets no other framing member and no edge of the panel is a problem: what holds it there is not known.
 Framing read_framing(const Panel& panel, const Project& project);
 
+/// Whether one member stands on another end to end, with nothing between them, whatever their sections.
+bool stands_on(const VerticalMember& upper, const VerticalMember& lower);
+
 /// Whether a framing member other than a batten stands upright, or lies along the wall: by its sizes where one is more
 /// than twice the other, and only between these by what the export calls it.
 bool stands_upright(const Part& part);

@@ -121,13 +121,29 @@ StudDeflection deflection_of(const StudDesign& design, std::size_t index) {
   return worst;
 }
 
+std::string splice_doubt(const Panel& panel, std::size_t lower, std::size_t upper, double height_m) {
+  return "the splice of '" + panel.parts[lower].name + "' and '" + panel.parts[upper].name + "' " +
+         fixed_text(height_m, 3) + " m above the foot of the panel, where no support holds the member";
+}
+
 /// Pieces that meet between two supports are a hinge there, whatever their section.
 void doubt_splices(VerticalMember& member, const StudSystem& system, const Panel& panel) {
   for (std::size_t i = 0; i < member.joints_m.size(); ++i) {
     if (system.held_at(member.joints_m[i])) continue;
-    member.doubts.push_back("the splice of '" + panel.parts[member.parts[i]].name + "' and '" +
-                            panel.parts[member.parts[i + 1]].name + "' " + fixed_text(member.joints_m[i], 3) +
-                            " m above the foot of the panel, where no support holds the member");
+    member.doubts.push_back(splice_doubt(panel, member.parts[i], member.parts[i + 1], member.joints_m[i]));
+  }
+}
+
+/// Members of another section or timber that stand on one another end to end are no support of each other, though each
+/// is verified over its own length.
+void doubt_stacks(StudDesign& design, const Panel& panel) {
+  for (VerticalMember& lower : design.framing.members) {
+    for (const VerticalMember& upper : design.framing.members) {
+      if (&lower == &upper || !stands_on(upper, lower)) continue;
+      const double height_m = (lower.top_m + upper.bottom_m) / 2.0;
+      if (panel_held_at(design.basis, height_m)) continue;
+      lower.doubts.push_back(splice_doubt(panel, lower.parts.back(), upper.parts.front(), height_m));
+    }
   }
 }
 
@@ -214,6 +230,7 @@ StudDesign design_studs(const Panel& panel, const Project& project, const Settin
     design.systems.push_back(stud_system(member, design.basis));
     doubt_splices(member, design.systems.back(), panel);
   }
+  doubt_stacks(design, panel);
   design.composite = read_composite(panel, project, settings, tables, design);
   for (std::size_t i = 0; i < design.framing.members.size(); ++i) {
     const VerticalMember& member = design.framing.members[i];

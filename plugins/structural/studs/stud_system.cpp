@@ -88,6 +88,12 @@ bool StudSystem::held_at(double height_m) const {
                      [&](double support_m) { return std::abs(foot_m + support_m - height_m) <= kEndOnSupport_m; });
 }
 
+bool panel_held_at(const DesignBasis& basis, double height_m) {
+  const std::vector<double> levels = levels_of(basis);
+  return std::any_of(levels.begin(), levels.end(),
+                     [&](double level_m) { return std::abs(level_m - height_m) <= kEndOnSupport_m; });
+}
+
 StudSystem stud_system(const VerticalMember& member, const DesignBasis& basis) {
   StudSystem system;
   system.spliced = member.parts.size() > 1;

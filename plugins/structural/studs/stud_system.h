@@ -25,6 +25,9 @@ struct StudSystem {
   bool single_span() const { return supports_m.size() == 2 && projection_m() == 0.0; }
 };
 
+/// Whether a support of the panel, its foot included, holds what ends at this height above its foot.
+bool panel_held_at(const DesignBasis& basis, double height_m);
+
 /// Without a spacing of supports and with its head held a member spans its own length. Else its supports are those of
 /// the panel, and an end within 0.1 m of one (the depth of a rail) stands on it; an end elsewhere is held by what it
 /// meets there, a trimmer or a lintel.

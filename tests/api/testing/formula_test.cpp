@@ -89,6 +89,15 @@ TEST_CASE("A formula that gives the number of its step is no fault") {
   holds("k", 0.333333, "", "k = 1 / 3");
 }
 
+TEST_CASE("Symbols hold every letter and digit from the first to the last") {
+  for (const std::string symbol : {"A", "Z", "a", "z", "x0", "x9", "x_Z,9"}) {
+    INFO(symbol);
+    Finding finding = measured();
+    finding.steps = {{"first", symbol, 7.0, "", ""}, {"second", "Y", 8.0, "", "Y = " + symbol + " + 1"}};
+    CHECK(formula_faults(finding).empty());
+  }
+}
+
 TEST_CASE("A formula that gives another number is a fault that tells both") {
   CHECK(fault_of("A", 0.0066, "m²", "A = b · h") == "gives 0.006525 in SI and 6.525 as printed, the step says 0.0066");
   CHECK(fault_of("k", 0.3333331, "", "k = 1 / 3").substr(0, 26) == "gives 0.333333333333 in SI");

@@ -83,6 +83,42 @@ TEST_CASE("Only a sheet on the face over the whole length restrains a stud") {
   CHECK_FALSE(framing_of(bare).members[2].restrained_along_wall());
 }
 
+TEST_CASE("Of pieces stacked on one another the weakest section counts, wherever it stands") {
+  const auto notched_m = [](double lower_cut_m, double upper_cut_m) {
+    Project project = cassette_project({.height_m = 6.0});
+    Panel& panel = project.panels.front();
+    Part upper = panel.parts[2];
+    panel.parts[2].bounds->max.z = 3.0;
+    upper.bounds->min.z = 3.0;
+    panel.parts.push_back(upper);
+    const auto cut = [](Part& part, double deep_m) {
+      if (deep_m == 0.0) return;
+      const Box3& box = *part.bounds;
+      const double middle = box.centre().z;
+      const double y = box.min.y + deep_m;
+      Extrusion solid;
+      // x of the profile up, y through the wall, so its normal is against the wall's x.
+      solid.frame = {{box.max.x, 0.0, 0.0}, {0.0, 0.0, 1.0}, {0.0, 1.0, 0.0}, {-1.0, 0.0, 0.0}};
+      solid.outline = {{box.min.z, box.min.y}, {middle, box.min.y},        {middle, y},
+                       {middle + 0.06, y},     {middle + 0.06, box.min.y}, {box.max.z, box.min.y},
+                       {box.max.z, box.max.y}, {box.min.z, box.max.y}};
+      solid.depth_m = box.size().x;
+      part.volume_m3->value = solid.volume_m3();
+      part.solid = solid;
+    };
+    cut(panel.parts[2], lower_cut_m);
+    cut(panel.parts.back(), upper_cut_m);
+    const Framing framing = framing_of(project);
+    REQUIRE(framing.members.size() == 5);
+    return framing.members[2].section.notched_depth_m;
+  };
+  CHECK(notched_m(0.0, 0.0) == 0.0);
+  CHECK(notched_m(0.025, 0.0) == Approx(0.120));
+  CHECK(notched_m(0.0, 0.025) == Approx(0.120));
+  CHECK(notched_m(0.045, 0.025) == Approx(0.100));
+  CHECK(notched_m(0.025, 0.045) == Approx(0.100));
+}
+
 TEST_CASE("Two sheets that meet on a stud hold it once, not twice") {
   const auto held = [](double top_m) {
     Project project = cassette_project({.sheathed_outside = false});

@@ -230,6 +230,64 @@ TEST_CASE("Holes beyond the usual rules stand in doubt, and those that cannot be
   CHECK(with_holes("20@-5").problem.find("is not diameter@distance in mm") != std::string::npos);
 }
 
+TEST_CASE("A notch that shows from the front leaves the weakest width, and the narrowest of several counts") {
+  // Along the member and along the wall in mm: 45 wide, notched to 30 and to 25.
+  Part part = stud();
+  Extrusion solid;
+  for (const auto& [up_mm, across_mm] : {std::pair{0, 0},
+                                         {1000, 0},
+                                         {1000, 15},
+                                         {1060, 15},
+                                         {1060, 0},
+                                         {2000, 0},
+                                         {2000, 20},
+                                         {2060, 20},
+                                         {2060, 0},
+                                         {3000, 0},
+                                         {3000, 45},
+                                         {0, 45}}) {
+    solid.outline.push_back({up_mm / 1e3, across_mm / 1e3});
+  }
+  // x of the profile up, y along the wall: its normal is that of the wall.
+  solid.frame = {{0.0, 0.0, 0.0}, {0.0, 0.0, 1.0}, {1.0, 0.0, 0.0}, {0.0, 1.0, 0.0}};
+  solid.depth_m = 0.220;
+  part.volume_m3 = Sourced<double>{solid.volume_m3(), part.origin};
+  part.solid = solid;
+  const MemberSection read = read_section(part, MemberAxis::upright);
+  REQUIRE(read.problem.empty());
+  CHECK(read.section.notched_width_m == Approx(0.025));
+  CHECK(read.section.section_modulus_m3() == Approx(0.025 * 0.220 * 0.220 / 6.0));
+  CHECK(read.section.area_m2() == Approx(0.025 * 0.220));
+  CHECK(read.doubts.size() == 2);
+}
+
+TEST_CASE("An end notch longer than the member is deep reaches to where it is bent, a shorter one does not") {
+  const auto notched = [](double length_mm) {
+    return read_section(drawn_from_side({{0, 55}, {length_mm, 55}, {length_mm, 0}, {3000, 0}, {3000, 220}, {0, 220}}),
+                        MemberAxis::upright)
+        .section;
+  };
+  CHECK(notched(220.0).notched_depth_m == 0.0);
+  CHECK(notched(230.0).notched_depth_m == Approx(0.165));
+  CHECK(notched(230.0).section_modulus_m3() == Approx(0.045 * 0.165 * 0.165 / 6.0));
+}
+
+TEST_CASE("A hole in a member that is wider than deep takes the middle of its width") {
+  Part part = box_part("S", PartKind::stud, kTimber, {{0.0, 0.0, 0.0}, {0.145, 0.045, kLength_m}});
+  Extrusion solid;
+  solid.outline = {{0, 0}, {0.145, 0}, {0.145, 0.045}, {0, 0.045}};
+  solid.depth_m = kLength_m;
+  part.solid = solid;
+  part.properties.add("Panel_Member", "Holes", property_of("30@1500"));
+  const MemberSection read = read_section(part, MemberAxis::upright);
+  REQUIRE(read.problem.empty());
+  CHECK(read.section.width_hole_m == Approx(0.030));
+  CHECK(read.section.depth_hole_m == 0.0);
+  CHECK(read.section.section_modulus_m3() == Approx(0.115 * 0.045 * 0.045 / 6.0));
+  CHECK(read.section.weak_modulus_m3() == Approx(0.045 * (std::pow(0.145, 3) - std::pow(0.030, 3)) / (6.0 * 0.145)));
+  CHECK(read.section.area_m2() == Approx(0.115 * 0.045));
+}
+
 TEST_CASE("Openings of a part that no listed hole explains are refused") {
   Part part = drawn_along({{0, 0}, {45, 0}, {45, 220}, {0, 220}});
   part.volume_m3->value -= 0.200 * 0.200 * 0.045;

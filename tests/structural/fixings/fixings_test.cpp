@@ -6,6 +6,8 @@
 #include "core/api/testing/findings.h"
 #include "core/api/testing/properties.h"
 #include "plugins/structural/checks.h"
+#include "plugins/structural/fixings/fasteners.h"
+#include "plugins/structural/fixings/fixings_checks.h"
 #include "plugins/structural/lifting/lifting_checks.h"
 #include "plugins/structural/lifting/lifting_design.h"
 #include "tests/structural/drawn_members.h"
@@ -87,6 +89,52 @@ TEST_CASE("Persons lead at a bracket where they push harder than the wind, besid
   CHECK(row("withdrawal of the screws, persons and weight").first ==
         Approx(1.5 * persons * 0.9 + couple).epsilon(1e-3));
   CHECK(row("withdrawal of the screws, persons and weight").second == Approx(0.8 * screws));
+}
+
+TEST_CASE("The hardest loaded bracket has the largest of its share of the row, its spacing and the studs about it") {
+  using structural::FrameActions;
+  using structural::wind_width_m;
+  FrameActions actions;
+  actions.width_m = 2.4;
+  actions.brackets_in_row = 2.0;
+  actions.bracket_spacing_m = 0.8;
+  actions.stud_width_m = 0.3;
+  actions.stud_spacing_m = 0.3;
+  // 2.4/2 = 1.2; 0.8; 0.3·(1 + 2·(5/8 + 2/8)) = 0.825.
+  CHECK(wind_width_m(actions) == Approx(1.2));
+  actions.brackets_in_row = 4.0;
+  CHECK(wind_width_m(actions) == Approx(0.825));
+  actions.stud_width_m = 0.2;
+  CHECK(wind_width_m(actions) == Approx(0.8));
+  // Without a neighbour the stud's own width, and one that stands at the next bracket brings nothing.
+  actions.stud_width_m = 0.9;
+  for (const double spacing_m : {0.0, 0.8}) {
+    actions.stud_spacing_m = spacing_m;
+    CHECK(wind_width_m(actions) == Approx(0.9));
+  }
+}
+
+TEST_CASE("Screws are withdrawn by (8.38) within its range alone") {
+  using structural::withdrawal;
+  // One screw 10 × 100 in ρ_k 350: k_d = 1; f_ax,k = 0.52·10^−0.5·100^−0.1·350^0.8.
+  const auto one = withdrawal({1.0, 0.010, 0.100, 350.0});
+  REQUIRE(one);
+  const double strength = 0.52 / std::sqrt(10.0) * std::pow(100.0, -0.1) * std::pow(350.0, 0.8);
+  CHECK(one->diameter_factor == 1.0);
+  CHECK(one->effective_count == 1.0);
+  CHECK(one->resistance_n == Approx(strength * 10.0 * 100.0));
+  CHECK(withdrawal({1.0, 0.006, 0.036, 350.0})->diameter_factor == Approx(0.75));
+  for (const auto& [diameter_m, length_m, held] : {std::tuple{0.006, 0.036, true},
+                                                   {0.0059, 0.060, false},
+                                                   {0.012, 0.072, true},
+                                                   {0.0121, 0.100, false},
+                                                   {0.008, 0.047, false},
+                                                   {0.008, 0.048, true}}) {
+    INFO(diameter_m << " m, " << length_m << " m");
+    CHECK(withdrawal({2.0, diameter_m, length_m, 350.0}).has_value() == held);
+  }
+  CHECK_FALSE(withdrawal({0.5, 0.008, 0.060, 350.0}));
+  CHECK_FALSE(withdrawal({1.0, 0.008, 0.060, 0.0}));
 }
 
 TEST_CASE("Brackets that do not fit the panel at their spacing are not assessed") {

@@ -87,6 +87,35 @@ TEST_CASE("A panel whose centre hangs outside its points is not assessed") {
   CHECK(finding.reason.find("does not hang between the lifting points") != std::string::npos);
 }
 
+TEST_CASE("The stop wind on the hanging panel and the angle it swings by can be redone by hand") {
+  const Project project = hoisted_project();
+  const Finding finding = finding_of(findings_of(project), "structural.lifting");
+  double coefficient = 0.0;
+  for (const Input& input : finding.inputs) {
+    if (input.symbol == "c_f") coefficient = std::get<double>(input.value);
+  }
+  CHECK(coefficient == 1.8);  // EN 1991-1-4 7.4.3: signboards
+  const double force_n = 0.5 * 1.25 * 9.0 * 9.0 * 1.8 * 2.4 * 3.0;
+  CHECK(step_of(finding, "F_w") == Approx(force_n / 1000.0));
+  double swing_deg = 0.0;
+  for (const Step& step : finding.steps) {
+    if (step.name.starts_with("it swings out")) swing_deg = std::get<double>(step.value);
+  }
+  CHECK(swing_deg == Approx(std::atan(force_n / (mass_of(project) * 9.80665)) * 180.0 / M_PI));
+  // Out of plumb by what the centre lies off the points, over what the points lie above it.
+  const Vec3 centre = take_off(project.panels.front(), project).centre_of_gravity_m().value();
+  CHECK(step_of(finding, "α") == Approx(std::atan((centre.y - 0.08) / (3.0 - centre.z)) * 180.0 / M_PI));
+}
+
+TEST_CASE("A dynamic factor below 1 is refused, and 1 itself is none") {
+  Settings settings = hoisting_settings();
+  settings.set("structural.lifting.dynamic_factor", 1.0);
+  CHECK(finding_of(findings_of(hoisted_project(), settings), "structural.lifting").verdict == Verdict::pass);
+  settings.set("structural.lifting.dynamic_factor", 0.99);
+  CHECK(finding_of(findings_of(hoisted_project(), settings), "structural.lifting").reason ==
+        "setting 'structural.lifting.dynamic_factor' is below 1");
+}
+
 TEST_CASE("Two points at one place, and a route no higher than the deck, are refused") {
   Project project = hoisted_project();
   auto& parts = project.panels.front().parts;
@@ -128,6 +157,15 @@ TEST_CASE("Turning up bends the studs as beams from foot to lifting points") {
   // k_mod 0.9, k_h (150/145)^0.2, f_m,k 24, γ_M 1.3.
   CHECK(step_of(finding, "f_m,d") == Approx(0.9 * std::pow(150.0 / 145.0, 0.2) * 24.0 / 1.3).epsilon(1e-6));
   CHECK(finding.verdict == Verdict::pass);
+}
+
+TEST_CASE("Held below its head, a stud is bent by the part beyond where that is the harder") {
+  using structural::turning_moment_nm;
+  // 1 kN/m over 3 m: held at the head w·l²/8; held at 2 m in the span w·(4 − 1)²/(8·4), beyond it w·1²/2.
+  CHECK(turning_moment_nm(1000.0, 3.0, 3.0) == Approx(1000.0 * 9.0 / 8.0));
+  CHECK(turning_moment_nm(1000.0, 2.0, 3.0) == Approx(500.0));
+  CHECK(turning_moment_nm(1000.0, 1.6, 3.0) == Approx(1000.0 * 1.4 * 1.4 / 2.0));
+  CHECK(turning_moment_nm(1000.0, 2.4, 3.0) == Approx(1000.0 * std::pow(2.4 * 2.4 - 0.36, 2) / (8.0 * 2.4 * 2.4)));
 }
 
 TEST_CASE("A panel in a turning frame has no bending of its own") {

@@ -292,6 +292,32 @@ TEST_CASE("Pieces that meet at an upright or at a support are no fault") {
   CHECK(finding_of(findings_of(studs), "structural.stud_bending").verdict == Verdict::not_assessed);
 }
 
+TEST_CASE("Pieces of different timber may meet at a support of the panel, and on a rail between them") {
+  const auto verdict = [](double lower_top_m, double upper_foot_m, bool supported) {
+    Project project = braced_project();
+    Panel& panel = project.panels.front();
+    if (supported) panel.properties.add("Panel_Structure", "SupportSpacing", property_of(1.5));
+    project.materials.push_back(project.materials[kTimber]);
+    replace(project.materials.back().properties, "Pset_MaterialWood", "StrengthGrade", property_of("C30"));
+    for (std::size_t i = 0; i < 5; ++i) {
+      Part upper = panel.parts[i];
+      REQUIRE(upper.kind == PartKind::stud);
+      upper.name += " above";
+      upper.bounds->min.z = upper_foot_m;
+      upper.material = project.materials.size() - 1;
+      panel.parts[i].bounds->max.z = lower_top_m;
+      panel.parts.push_back(upper);
+    }
+    panel.parts.push_back(
+        box_part("middle rail", PartKind::blocking, kTimber, {{0.0, 0.012, lower_top_m}, {2.4, 0.157, upper_foot_m}}));
+    if (lower_top_m == upper_foot_m) panel.parts.pop_back();
+    return finding_of(findings_of(project), "structural.stud_bending").verdict;
+  };
+  CHECK(verdict(1.5, 1.5, true) == Verdict::pass);
+  CHECK(verdict(1.5, 1.5, false) == Verdict::not_assessed);
+  CHECK(verdict(1.5, 1.545, false) == Verdict::pass);
+}
+
 TEST_CASE("A member of several solids that fill its box is named, not taken for one piece") {
   const auto as_box = [](const char* name) {
     Project project = with_drawn_members(project_with_window());
@@ -416,6 +442,30 @@ TEST_CASE("What frame and sheathing lack is named") {
          Part upper = part_named(p, "S3");
          upper.name = "upper piece";
          upper.bounds->min.z = 1.5;
+         part_named(p, "S3").bounds->max.z = 1.5;
+         p.panels.front().parts.push_back(upper);
+       },
+       "structural.stud_bending",
+       "the splice of 'S3' and 'upper piece' 1.500 m above the foot of the panel, where no support holds the member"},
+      {"a stud of two pieces of different timber",
+       [](Project& p, Settings&) {
+         p.materials.push_back(p.materials[kTimber]);
+         replace(p.materials.back().properties, "Pset_MaterialWood", "StrengthGrade", property_of("C30"));
+         Part upper = part_named(p, "S3");
+         upper.name = "upper piece";
+         upper.bounds->min.z = 1.5;
+         upper.material = p.materials.size() - 1;
+         part_named(p, "S3").bounds->max.z = 1.5;
+         p.panels.front().parts.push_back(upper);
+       },
+       "structural.stud_bending",
+       "the splice of 'S3' and 'upper piece' 1.500 m above the foot of the panel, where no support holds the member"},
+      {"a stud of two pieces of different width",
+       [](Project& p, Settings&) {
+         Part upper = part_named(p, "S3");
+         upper.name = "upper piece";
+         upper.bounds->min.z = 1.5;
+         upper.bounds->max.x += 0.010;
          part_named(p, "S3").bounds->max.z = 1.5;
          p.panels.front().parts.push_back(upper);
        },

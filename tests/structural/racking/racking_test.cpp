@@ -422,6 +422,25 @@ TEST_CASE("Nails set so densely that the sheet between them gives first fail by 
   CHECK(finding.reason == "the sheet is too weak in shear");
 }
 
+TEST_CASE("Of sheets of two widths that with the larger stress is shown, wherever it stands") {
+  // By method A a sheet of 0.9 m counts 0.9/1.5 for its shape, one of 1.5 m in full: they share the load as 0.54
+  // to 1.5.
+  for (const bool narrow_first : {true, false}) {
+    INFO(narrow_first);
+    Project project = braced_project();
+    const double joint_m = narrow_first ? 0.9 : 1.5;
+    part_named(project, "inner sheet").bounds->max.x = joint_m;
+    part_named(project, "right sheet").bounds->min.x = joint_m;
+    Box3& stud = *part_named(project, narrow_first ? "S2" : "S4").bounds;
+    stud.min.x = joint_m - 0.0225;
+    stud.max.x = joint_m + 0.0225;
+    const Finding finding = racking_of(project);
+    CHECK(step_of(finding, "b_s") == Approx(1.5));
+    CHECK(step_of(finding, "F_s") == Approx(1.5 * 2.0 * 1.5 / 2.04));
+    CHECK(step_of(finding, "τ_d") == Approx(1.5 * 2000.0 * 1.5 / 2.04 / (1500.0 * 12.0)));
+  }
+}
+
 TEST_CASE("A sheet thinner than a hundredth of the room between its studs may buckle, which is not assessed") {
   // Without the studs at 0.6 and 1.8 m 1.1325 m lie between two: 94.4 times 12 mm, 103 times 11 mm.
   const auto slender = [](double thickness_m) {
