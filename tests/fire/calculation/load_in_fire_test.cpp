@@ -1,7 +1,11 @@
 #include "plugins/fire/calculation/load_in_fire.h"
 
 #include <catch2/catch.hpp>
+#include <filesystem>
+#include <string>
+#include <utility>
 
+#include "core/api/testing/temporary_folder.h"
 #include "tests/fire/fire_tables.h"
 #include "tests/fire/tested_panel.h"
 #include "tests/support/cassette_settings.h"
@@ -45,4 +49,32 @@ TEST_CASE("A part without a mass leaves the load unknown") {
       load_of(project).missing ==
       "needs setting fire.load_ratio_in_fire, Panel_Structure.PermanentLineLoad and VariableLineLoad, and the density "
       "of every part");
+}
+
+TEST_CASE("The load ratio in fire lies above 0 and is at most 1") {
+  for (const auto& [ratio, used] : {std::pair{0.0, false}, {0.05, true}, {1.0, true}, {1.01, false}}) {
+    Settings settings = cassette_settings();
+    settings.set("fire.load_ratio_in_fire", ratio);
+    const fire::LoadInFire load = load_of(tested_load_bearing_panel(), settings);
+    INFO(ratio);
+    CHECK(load.missing == (used ? "" : "setting fire.load_ratio_in_fire must be above 0 and at most 1"));
+    if (used) {
+      CHECK(load.in_fire_n_per_m == Approx(ratio * (1.35 * (8000.0 + load.self_weight_n_per_m) + 1.5 * 6000.0)));
+    }
+  }
+}
+
+TEST_CASE("An annex without one of its factors gives no load in fire") {
+  const std::filesystem::path data = std::filesystem::path(PANEL_DOSSIER_SOURCE_DIR) / "plugins/fire/data";
+  for (const char* row : {"recommended,,1.50,0.0,x", "recommended,1.35,,0.0,x", "recommended,1.35,1.50,,x"}) {
+    const TemporaryFolder folder;
+    std::filesystem::copy(data, folder.path());
+    folder.write("load_factors.csv",
+                 std::string("key,gamma_g_unfavourable,gamma_q,wind_in_fire,source\n") + row + "\n");
+    const Project project = tested_load_bearing_panel();
+    INFO(row);
+    CHECK(
+        fire::load_in_fire(project.panels.front(), project, cassette_settings(), fire::Tables(folder.path())).missing ==
+        "load_factors.csv has no row for the national annex 'recommended'");
+  }
 }

@@ -1,6 +1,10 @@
 #include "plugins/fire/facade/external_wall_check.h"
 
 #include <catch2/catch.hpp>
+#include <functional>
+#include <string>
+#include <variant>
+#include <vector>
 
 #include "core/api/testing/properties.h"
 #include "plugins/fire/facade/reaction_check.h"
@@ -141,6 +145,36 @@ TEST_CASE("A panel inside the building may have a window that is inside too") {
   replace(window, "Pset_WindowCommon", "IsExternal", property_of(true));
   CHECK(external_wall(project, cassette_settings()).reason ==
         "Pset_WallCommon.IsExternal is no, and Pset_WindowCommon.IsExternal of 'window' is yes: one of them is wrong");
+}
+
+TEST_CASE("A panel stated to be inside that shows any sign of the outside is not let off") {
+  struct Sign {
+    const char* label;
+    std::function<void(Panel&)> set;
+    bool is_one;
+  };
+  const auto property = [](const char* set, const char* name, std::variant<double, bool, std::string> value) {
+    return [=](Panel& panel) { panel.properties.add(set, name, property_of(value)); };
+  };
+  const std::vector<Sign> signs{
+      {"none", [](Panel&) {}, false},
+      {"wind", property("Panel_Structure", "DesignWindPressure", 600.0), true},
+      {"no wind", property("Panel_Structure", "DesignWindPressure", 0.0), false},
+      {"before the floors", property("Panel_Identity", "Arrangement", std::string("OVERSAIL")), true},
+      {"between the floors", property("Panel_Identity", "Arrangement", std::string("INFILL")), false},
+      {"a distance to the boundary", property("Panel_FireRequirement", "BoundaryDistance", 4.0), true},
+      {"an outer leaf", property("Panel_Construction", "OuterLeafReactionToFire", std::string("A1")), true},
+      {"cladding", [](Panel& panel) { panel.layers.back().category = "cladding"; }, true},
+      {"a ventilated layer", [](Panel& panel) { panel.layers.back().is_ventilated = true; }, true},
+      {"a layer that is not ventilated", [](Panel& panel) { panel.layers.back().is_ventilated = false; }, false}};
+  for (const Sign& sign : signs) {
+    INFO(sign.label);
+    Project project = classified_panel();
+    replace(properties_of(project), "Pset_WallCommon", "IsExternal", property_of(false));
+    sign.set(project.panels.front());
+    const Finding finding = external_wall(project, cassette_settings());
+    CHECK(finding.verdict == (sign.is_one ? Verdict::not_assessed : Verdict::information));
+  }
 }
 
 TEST_CASE("Missing settings of the building are named") {
