@@ -3,6 +3,7 @@
 #include <iostream>
 #include <memory>
 
+#include "core/api/support/text_encoding.h"
 #include "core/cli/commands.h"
 #include "core/cli/terminal/exit_status.h"
 #include "core/trace/comparison_text.h"

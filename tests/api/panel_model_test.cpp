@@ -53,6 +53,17 @@ TEST_CASE("Layers that parts fill are borne out") {
   CHECK(parts_out_of_place(framed_panel()).empty());
 }
 
+TEST_CASE("A board drawn as a solid fills its layer wherever in the depth of the panel that lies") {
+  Panel panel = framed_panel();
+  add_layer(panel, "Outer board", "sheathing", kWood, 0.012);
+  add_part(panel, PartKind::sheet, "Outer sheet", kWood, {{0.0, 0.152, 0.0}, {2.4, 0.164, kHeight_m}});
+  CHECK(layers_against_parts(panel).empty());
+  // Extruded from its inner face outwards, along y.
+  const Frame face{{0.0, 0.152, 0.0}, {1.0, 0.0, 0.0}, {0.0, 0.0, 1.0}, {0.0, -1.0, 0.0}};
+  panel.parts.back().solid = Extrusion{{{0.0, 0.0}, {2.4, 0.0}, {2.4, 3.0}, {0.0, 3.0}}, face, {0.0, 0.0, -1.0}, 0.012};
+  CHECK(layers_against_parts(panel).empty());
+}
+
 TEST_CASE("A layer that parts leave empty is named with area and place") {
   Panel panel = framed_panel();
   SECTION("a sheet is missing") {
