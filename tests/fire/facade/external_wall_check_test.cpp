@@ -1,12 +1,15 @@
 #include "plugins/fire/facade/external_wall_check.h"
 
 #include <catch2/catch.hpp>
+#include <filesystem>
 #include <functional>
+#include <optional>
 #include <string>
 #include <variant>
 #include <vector>
 
 #include "core/api/testing/properties.h"
+#include "core/api/testing/temporary_folder.h"
 #include "plugins/fire/facade/reaction_check.h"
 #include "tests/fire/fire_tables.h"
 #include "tests/fire/tested_panel.h"
@@ -145,6 +148,42 @@ TEST_CASE("A panel inside the building may have a window that is inside too") {
   replace(window, "Pset_WindowCommon", "IsExternal", property_of(true));
   CHECK(external_wall(project, cassette_settings()).reason ==
         "Pset_WallCommon.IsExternal is no, and Pset_WindowCommon.IsExternal of 'window' is yes: one of them is wrong");
+}
+
+TEST_CASE(
+    "A rule goes by the height of panel and top storey, and by the stricter class where the panel's is not known") {
+  const auto far = [](const char* group, double top_storey_m, std::optional<double> panel_top_m) {
+    const auto rule = fire::find_external_wall_rule(fire_tables(), "England", group, top_storey_m, panel_top_m);
+    return rule ? rule->far : std::string("no rule");
+  };
+  // Approved Document B vol. 2 table 12.1: assembly up to 18 m C-s3,d2 up to 10 m, nothing above; from 18 m on C and B.
+  CHECK(far("assembly", 17.9, 10.0) == "C-s3,d2");
+  CHECK(far("assembly", 17.9, 10.1) == "none");
+  CHECK(far("assembly", 17.9, std::nullopt) == "C-s3,d2");
+  CHECK(far("assembly", 18.0, 18.0) == "C-s3,d2");
+  CHECK(far("assembly", 18.0, 18.1) == "B-s3,d2");
+  CHECK(far("assembly", 18.0, std::nullopt) == "B-s3,d2");
+  CHECK(far("sleeping", 0.0, std::nullopt) == "none");
+  CHECK(far("sleeping", -0.1, std::nullopt) == "no rule");
+  CHECK(far("storage", 5.0, std::nullopt) == "no rule");
+}
+
+TEST_CASE("A rule that lacks a height or its scope is none") {
+  const std::filesystem::path data = std::filesystem::path(PANEL_DOSSIER_SOURCE_DIR) / "plugins/fire/data";
+  const std::string head =
+      "key,jurisdiction,group,from_height_m,below_height_m,scope,near,far_lower,far_upper,zone_height_m,insulation,"
+      "membranes,source\n";
+  const auto has_rule = [&](const char* row) {
+    const TemporaryFolder folder;
+    std::filesystem::copy(data, folder.path());
+    folder.write("external_walls.csv", head + row + "\n");
+    return fire::find_external_wall_rule(fire::Tables(folder.path()), "England", "other", 5.0, 3.0).has_value();
+  };
+  CHECK(has_rule("k,England,other,0,18,external surface,none,none,none,18,none,none,x"));
+  CHECK_FALSE(has_rule("k,England,other,,18,external surface,none,none,none,18,none,none,x"));
+  CHECK_FALSE(has_rule("k,England,other,0,,external surface,none,none,none,18,none,none,x"));
+  CHECK_FALSE(has_rule("k,England,other,0,18,,none,none,none,18,none,none,x"));
+  CHECK_FALSE(has_rule("k,England,other,0,18,external surface,none,none,none,,none,none,x"));
 }
 
 TEST_CASE("A panel stated to be inside that shows any sign of the outside is not let off") {
