@@ -49,6 +49,28 @@ TEST_CASE("A table is named plainly and ends in .csv, a column is one word") {
   }
 }
 
+TEST_CASE("A declaration whose texts are missing, or no texts, is refused with their name") {
+  const auto said_of = [](const std::string& title, const std::string& columns) {
+    const testing::TemporaryFolder folder;
+    try {
+      read_outputs(folder.write("outputs.json", R"({"outputs": [{"file": "a.csv", )" + title +
+                                                    R"("description": "D", "columns": )" + columns + "}]}"));
+    } catch (const std::runtime_error& error) {
+      return std::string(error.what());
+    }
+    return std::string();
+  };
+  const std::string column = R"([{"name": "m", "meaning": "M"}])";
+  CHECK(said_of(R"("title": "T", )", column).empty());
+  for (const char* title : {"", R"("title": 5, )", R"("title": null, )"}) {
+    CHECK_THAT(said_of(title, column), Catch::Matchers::Contains(" has no text 'title'"));
+  }
+  for (const char* columns : {"[]", "{}", "5"}) {
+    CHECK_THAT(said_of(R"("title": "T", )", columns), Catch::Matchers::Contains(" has no list 'columns'"));
+  }
+  CHECK_THAT(said_of(R"("title": "T", )", R"(["m"])"), Catch::Matchers::Contains(" has a column that is no object"));
+}
+
 TEST_CASE("Numbers stand in their shortest exact form and an absent value is an empty cell") {
   CHECK(csv_of(table_of({{std::string("P1"), 0.1, Value{}}, {std::string("P2"), 2400.0, std::string("a")}})) ==
         "mark,length_mm,note\r\nP1,0.1,\r\nP2,2400,a\r\n");
