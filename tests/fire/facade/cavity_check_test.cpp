@@ -143,6 +143,10 @@ TEST_CASE("The undivided length of a cavity depends on the classes of its surfac
   CHECK(limit_m(project) == 20.0);
   project.panels.front().layers.back().material = kOsb;
   CHECK(limit_m(project) == 10.0);
+  project = panel_with_cavity();
+  auto& inside_first = project.panels.front().layers;
+  inside_first.at(inside_first.size() - 3).material = kOsb;  // the board behind the cavity
+  CHECK(limit_m(project) == 10.0);
   // Of either surface nothing may be known: then there is no limit.
   for (const std::size_t from_outside : {1U, 3U}) {
     Project unknown = panel_with_cavity();
