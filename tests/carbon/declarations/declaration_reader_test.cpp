@@ -127,6 +127,15 @@ TEST_CASE("an ILCD+EPD data set gives facts and figures with their lines") {
   CHECK(epd.values[2].scenario == "energy");
 }
 
+TEST_CASE("texts and numbers of a data set may stand in CDATA, with remarks between") {
+  const auto result = from_xml(replaced(replaced(kXml, ">Sawn timber<", "><![CDATA[Sawn]]><!-- once --> timber<"),
+                                        ">124.5<", "><![CDATA[124.5]]><"));
+  INFO(result.fault.message);
+  REQUIRE(result.declaration);
+  CHECK(result.declaration->product->value == "Sawn timber");
+  CHECK(result.declaration->values[1].value.value == 124.5);
+}
+
 TEST_CASE("a CSV gives the same facts, in SI") {
   const auto result = from_csv(kCsv);
   INFO(result.fault.message);
