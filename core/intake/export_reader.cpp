@@ -24,8 +24,10 @@ namespace {
 /// 22 characters of 0-9 A-Z a-z _ $, of which the first holds 2 bits only: IfcGloballyUniqueId, ISO 16739-1.
 bool is_global_id(std::string_view text) {
   constexpr std::size_t kLength = 22;
-  constexpr std::string_view kAlphabet = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz_$";
-  return text.size() == kLength && text.find_first_not_of(kAlphabet) == std::string_view::npos && text.front() <= '3';
+  const auto is_digit_of_id = [](char c) {
+    return (c >= '0' && c <= '9') || (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') || c == '_' || c == '$';
+  };
+  return text.size() == kLength && std::all_of(text.begin(), text.end(), is_digit_of_id) && text.front() <= '3';
 }
 
 /// Reports malformed and repeated GlobalIds.
@@ -33,12 +35,12 @@ void check_identities(const Graph& graph, Reporter& report) {
   std::unordered_map<std::string, Element> first_use;
   first_use.reserve(graph.rooted().size());
   for (const Element& entity : graph.rooted()) {
-    const std::string id = own_global_id(entity);
+    std::string id = own_global_id(entity);
     if (!is_global_id(id)) {
       report.error(entity, "GlobalId '" + id.substr(0, 60) + "' is malformed",
                    "use 22 characters of 0-9 A-Z a-z _ $, the first of them 0 to 3");
     }
-    const auto [first, is_new] = first_use.try_emplace(id, entity);
+    const auto [first, is_new] = first_use.try_emplace(std::move(id), entity);
     if (!is_new) {
       report.error(entity,
                    "GlobalId is already that of " + std::string(ifc_type(first->second)) + " at line " +

@@ -1,5 +1,6 @@
 #include "core/intake/read_context.h"
 
+#include <algorithm>
 #include <charconv>
 #include <cmath>
 #include <utility>
@@ -29,9 +30,10 @@ void report_not_a_number(const ReadContext& context, const Element& at, std::str
 
 bool append_numbers(const ReadContext& context, const Element& at, std::string_view attribute, std::string_view text,
                     std::vector<double>& found) {
-  constexpr std::string_view kSpace = " \t\r\n";
+  const auto is_space = [](char c) { return c == ' ' || c == '\t' || c == '\r' || c == '\n'; };
   for (std::string_view rest = trimmed(text); !rest.empty();) {
-    const std::string_view word = rest.substr(0, rest.find_first_of(kSpace));
+    const auto end = std::find_if(rest.begin(), rest.end(), is_space);
+    const std::string_view word = rest.substr(0, static_cast<std::size_t>(end - rest.begin()));
     const auto value = parse_number(word);
     if (!value) {
       report_not_a_number(context, at, attribute, word);
@@ -106,6 +108,8 @@ std::optional<double> required_number(const ReadContext& context, const Element&
 std::optional<std::vector<double>> numbers(const ReadContext& context, const Element& owner,
                                            std::string_view attribute) {
   std::vector<double> found;
+  constexpr std::size_t kOfPoint = 3;
+  found.reserve(kOfPoint);
   if (const auto text = owner.attribute(attribute)) {
     if (!append_numbers(context, owner, attribute, *text, found)) return std::nullopt;
     return found;

@@ -30,7 +30,7 @@ TEST_CASE("a value may stand for a property of the same unit, or bring the unit 
                           report),
       report);
   const auto breach = [&](const char* property, const char* type) {
-    return expected.breach("Panel_X", property, *find_measure(type));
+    return expected.breach(std::string("Panel_X.") + property, *find_measure(type));
   };
   CHECK_FALSE(breach("Length", "IfcLengthMeasure"));
   CHECK(breach("Length", "IfcReal") == "IfcPositiveLengthMeasure");
@@ -70,8 +70,8 @@ TEST_CASE("a list of a plugin counts beside that of the program", "[intake]") {
   Reporter report("hall.ifcxml");
   const ExpectedMeasures expected(
       load_property_lists({list_of(folder, "Panel_X,Name,panel,IfcLabel,,,,\n"), own}, report), report);
-  CHECK(expected.breach("Panel_Y", "Weight", *find_measure("IfcReal")) == "IfcMassMeasure");
-  CHECK(expected.breach("Panel_X", "Name", *find_measure("IfcReal")) == "IfcLabel");
+  CHECK(expected.breach("Panel_Y.Weight", *find_measure("IfcReal")) == "IfcMassMeasure");
+  CHECK(expected.breach("Panel_X.Name", *find_measure("IfcReal")) == "IfcLabel");
   CHECK_FALSE(report.has_errors());
 }
 

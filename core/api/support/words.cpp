@@ -32,10 +32,13 @@ std::string lower_case(std::string_view text) {
 }
 
 std::string_view trimmed(std::string_view text) {
-  constexpr std::string_view kSpace = " \t\r\n";
-  const std::size_t first = text.find_first_not_of(kSpace);
-  if (first == std::string_view::npos) return {};
-  return text.substr(first, text.find_last_not_of(kSpace) - first + 1);
+  // By hand, for the intake asks this of every value of an export, and hardly any has something to take off.
+  const auto is_space = [](char c) { return c == ' ' || c == '\t' || c == '\r' || c == '\n'; };
+  std::size_t first = 0;
+  while (first < text.size() && is_space(text[first])) ++first;
+  std::size_t last = text.size();
+  while (last > first && is_space(text[last - 1])) --last;
+  return text.substr(first, last - first);
 }
 
 std::optional<double> parse_decimal(std::string_view text) {

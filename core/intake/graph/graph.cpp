@@ -121,12 +121,7 @@ class Graph::TypeRegister {
   TypeRegister& operator=(const TypeRegister&) = delete;
 
   void add(std::string_view type, const Element& element) {
-    const auto [found, is_new] = uses_.try_emplace(type);
-    Use& use = found->second;
-    if (is_new) {
-      use.is_read = is_read_type(type);
-      if (graph_.keep_ == Keep::all_types || is_listed_type(type)) use.all = &graph_.by_type_[type];
-    }
+    Use& use = use_of(type);
     if (use.all != nullptr) use.all->push_back(element);
     if (!use.is_read) ++use.skipped;
   }
@@ -138,8 +133,30 @@ class Graph::TypeRegister {
     std::size_t skipped = 0;
   };
 
+  /// A type is mostly handed in where its name was kept once, so that the place tells it.
+  struct Recent {
+    std::string_view type;
+    Use* use = nullptr;
+  };
+
   Graph& graph_;
   std::unordered_map<std::string_view, Use> uses_;
+  std::array<Recent, 64> recent_{};
+
+  Use& use_of(std::string_view type) {
+    Recent& recent = recent_[std::hash<const void*>()(type.data()) / alignof(char*) % recent_.size()];
+    if (recent.use != nullptr && recent.type.data() == type.data() && recent.type.size() == type.size()) {
+      return *recent.use;
+    }
+    const auto [found, is_new] = uses_.try_emplace(type);
+    Use& use = found->second;
+    if (is_new) {
+      use.is_read = is_read_type(type);
+      if (graph_.keep_ == Keep::all_types || is_listed_type(type)) use.all = &graph_.by_type_[type];
+    }
+    recent = {type, &use};
+    return use;
+  }
 };
 
 Graph::Graph(const Element& root, Reporter& report, Keep keep) : keep_(keep) {
@@ -320,6 +337,7 @@ std::vector<Element> Graph::entities(const Element& owner, std::string_view attr
   }
   order_by_position(items);
   std::vector<Element> found;
+  found.reserve(items.size());
   for (const Element& item : items) {
     if (const Element entity = resolved(item)) found.push_back(entity);
   }
