@@ -22,7 +22,7 @@ constexpr std::uint32_t kNoReference = std::numeric_limits<std::uint32_t>::max()
 constexpr std::uint32_t kNoTarget = kNoReference - 1;
 
 bool is_ifc_name(std::string_view name) {
-  return name.substr(0, 3) == "Ifc";
+  return name.size() >= 3 && name[0] == 'I' && name[1] == 'f' && name[2] == 'c';
 }
 
 bool is_nil(const Element& element) {
@@ -108,7 +108,7 @@ void order_by_position(std::vector<Element>& elements) {
                    [](const Element& a, const Element& b) { return position_of(a) < position_of(b); });
 }
 
-/// Looks each type up once in the lists of those that are read, and counts the others.
+/// Looks each type up once in the lists of those that are read, and counts the others. Done with, it trims the lists.
 class Graph::TypeRegister {
  public:
   explicit TypeRegister(Graph& graph) : graph_(graph) {}
@@ -116,6 +116,9 @@ class Graph::TypeRegister {
     for (const auto& [type, use] : uses_) {
       if (use.skipped != 0) graph_.skipped_.emplace(type, use.skipped);
     }
+    // They stay as long as panels are read.
+    graph_.rooted_.shrink_to_fit();
+    for (auto& [type, entities] : graph_.by_type_) entities.shrink_to_fit();
   }
   TypeRegister(const TypeRegister&) = delete;
   TypeRegister& operator=(const TypeRegister&) = delete;

@@ -45,6 +45,11 @@ std::string_view without_prefix(std::string_view name) {
   return colon == std::string_view::npos ? name : name.substr(colon + 1);
 }
 
+/// Written out: a comparison of texts would be a call, and this is asked of nearly everything.
+bool is_type_name(std::string_view name) {
+  return name.size() >= 3 && name[0] == 'I' && name[1] == 'f' && name[2] == 'c';
+}
+
 std::string_view without_wrapper(std::string_view name) {
   constexpr std::string_view kSuffix = "-wrapper";
   if (name.size() > kSuffix.size() && name.substr(name.size() - kSuffix.size()) == kSuffix) {
@@ -60,12 +65,15 @@ std::string_view ifc_type(const Element& element) {
 }
 
 std::string_view ifc_type(const Element& element, std::optional<std::string_view> xsi_type) {
-  if (xsi_type && without_prefix(trimmed(*xsi_type)).substr(0, 3) == "Ifc") return without_prefix(trimmed(*xsi_type));
+  if (xsi_type) {
+    const std::string_view type = without_prefix(trimmed(*xsi_type));
+    if (is_type_name(type)) return type;
+  }
   const std::string_view name = element.name();
-  if (name.substr(0, 3) == "Ifc") return without_wrapper(name);
+  if (is_type_name(name)) return without_wrapper(name);
   if (element.is_step()) return {};
   // An attribute element that only holds another one is no entity itself.
-  if (const Element inner = element.first_child(); inner && inner.name().substr(0, 3) == "Ifc") return {};
+  if (const Element inner = element.first_child(); inner && is_type_name(inner.name())) return {};
   const auto declared =
       std::lower_bound(kDeclaredTypes.begin(), kDeclaredTypes.end(), name,
                        [](const auto& entry, std::string_view sought) { return entry.first < sought; });

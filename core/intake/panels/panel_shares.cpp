@@ -19,6 +19,8 @@ namespace {
 
 // What many panels have in common is read once a share; with fewer the last one would be waited for.
 constexpr std::size_t kPanelsOfShare = 64;
+// Each holds what its share has in common.
+constexpr std::size_t kMostThreads = 16;
 
 struct Share {
   Reporter report;
@@ -60,8 +62,10 @@ PanelShares read_in_shares(const PanelSources& sources, const std::vector<PanelE
   };
   {
     std::vector<std::future<void>> others;
-    const std::size_t threads = std::min<std::size_t>(std::thread::hardware_concurrency(), count);
-    for (std::size_t i = 1; i < threads; ++i) others.push_back(std::async(std::launch::async, work));
+    const std::size_t threads = std::min<std::size_t>({std::thread::hardware_concurrency(), kMostThreads, count});
+    // Where the system has no thread left, this one does it all.
+    const auto how = std::launch::async | std::launch::deferred;
+    for (std::size_t i = 1; i < threads; ++i) others.push_back(std::async(how, work));
     work();
     for (std::future<void>& other : others) other.get();
   }
