@@ -46,7 +46,7 @@ std::string_view without_prefix(std::string_view name) {
 }
 
 /// Written out: a comparison of texts would be a call, and this is asked of nearly everything.
-bool is_type_name(std::string_view name) {
+bool begins_as_type(std::string_view name) {
   return name.size() >= 3 && name[0] == 'I' && name[1] == 'f' && name[2] == 'c';
 }
 
@@ -67,13 +67,13 @@ std::string_view ifc_type(const Element& element) {
 std::string_view ifc_type(const Element& element, std::optional<std::string_view> xsi_type) {
   if (xsi_type) {
     const std::string_view type = without_prefix(trimmed(*xsi_type));
-    if (is_type_name(type)) return type;
+    if (begins_as_type(type)) return type;
   }
   const std::string_view name = element.name();
-  if (is_type_name(name)) return without_wrapper(name);
+  if (begins_as_type(name)) return without_wrapper(name);
   if (element.is_step()) return {};
   // An attribute element that only holds another one is no entity itself.
-  if (const Element inner = element.first_child(); inner && is_type_name(inner.name())) return {};
+  if (const Element inner = element.first_child(); inner && begins_as_type(inner.name())) return {};
   const auto declared =
       std::lower_bound(kDeclaredTypes.begin(), kDeclaredTypes.end(), name,
                        [](const auto& entry, std::string_view sought) { return entry.first < sought; });
