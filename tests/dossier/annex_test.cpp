@@ -84,6 +84,7 @@ TEST_CASE("A check over the panels of a type is summed up by range, verdicts and
   made.results.panels[2].findings[0].verdict = Verdict::fail;
   CHECK(summarise(made.results, kAll).at({type, "thermal.check_0"}).worst_mark == "P-3");
   made.results.panels[0].findings[0].value = std::string("EI 60");
+  made.results.panels[0].findings[0].unit.clear();
   CHECK(values_in_words(summarise(made.results, kAll).at({type, "thermal.check_0"})) ==
         "0.160 W/(m²·K) (1), 0.170 W/(m²·K) (1), EI 60 (1)");
 }

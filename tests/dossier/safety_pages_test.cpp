@@ -67,7 +67,7 @@ TEST_CASE("every page of a panel says where the cautions stand, and its part beg
   for (const std::string& page : pages) CHECK_THAT(page, Contains("All cautions in full: part 7"));
   const auto first = pages_with(text, "Two pages a panel");
   REQUIRE(first.size() == 1);
-  CHECK_THAT(first[0], Contains("Short warning. The longer part of the warning."));
+  CHECK_THAT(first[0], Contains("Short warning. The longer part of"));
 }
 
 TEST_CASE("a project without cautions has no caution boxes") {

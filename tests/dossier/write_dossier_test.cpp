@@ -121,7 +121,7 @@ TEST_CASE("panels of any size and of unknown framing are drawn") {
   require_sound(file);
   const std::string text = text_of(file);
   CHECK_THAT(text, Contains("24000"));
-  CHECK_THAT(text, Contains("The export gives no parts for this panel"));
+  CHECK_THAT(text, Contains("no parts for this panel: framing and sheets are not drawn"));
   CHECK_THAT(text, Contains("the export does not tell which face is outside"));
 }
 

@@ -6,10 +6,12 @@
 #include <vector>
 
 #include "core/api/finding/roles.h"
+#include "core/api/support/words.h"
 #include "core/dossier/layout/marks.h"
 #include "core/dossier/layout/number_format.h"
 #include "core/dossier/parts/check_summary.h"
 #include "core/dossier/parts/panel_drawings.h"
+#include "core/dossier/parts/references.h"
 #include "core/dossier/parts/sections.h"
 
 namespace panel_dossier {
@@ -22,6 +24,14 @@ PanelsByType panels_by_type(const ResultsDocument& results) {
   PanelsByType types;
   for (std::size_t i = 0; i < results.panels.size(); ++i) types[results.panels[i].type].push_back(i);
   return types;
+}
+
+/// `EPD-301 (Structural softwood C24); …`: what the materials of the type rest on.
+void write_documents(Book& book, const Panel& panel) {
+  std::vector<std::string> texts;
+  for (const auto& [id, materials] : material_documents(panel, book.project()))
+    texts.push_back(id + " (" + list_some(materials, 4) + ")");
+  if (!texts.empty()) book.flow.paragraph("Documents of its materials: " + joined(texts, "; ") + ".", type::kTable);
 }
 
 void write_key_figures(Book& book, const std::string& type, const CheckSummaries& summaries) {
@@ -85,6 +95,7 @@ void write_type(Book& book, const std::string& type, const std::vector<std::size
   constexpr double kBuildUpHeight = 150.0;
   write_build_up(book, first, kBuildUpHeight);
   flow.skip(6.0);
+  write_documents(book, first);
   write_key_figures(book, type, summaries);
   write_judged(book, type, summaries);
 }
