@@ -216,7 +216,7 @@ void Graph::resolve_references(const std::vector<Element>& references, const Ids
     Element at = reference;
     for (int hop = 0; at; ++hop) {
       const auto target = at.pointed_to();
-      if (!target) break;
+      if (!target && hop < kMaxReferenceHops) break;
       const auto found = hop < kMaxReferenceHops ? ids.find(without_hash(*target)) : ids.end();
       at = found == ids.end() ? Element() : found->second;
     }
