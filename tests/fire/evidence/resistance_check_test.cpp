@@ -311,6 +311,20 @@ TEST_CASE("A load-bearing panel is judged for R with its load in the field of ap
         "(Panel_FireEvidence.MaxLoad)");
 }
 
+TEST_CASE("A load of zero is a load in the field of application, one below zero is none") {
+  const auto reason = [](const char* property, double n_per_m) {
+    Project project = tested_load_bearing_panel();
+    replace(properties_of(project), "Panel_Structure", property, property_of(n_per_m));
+    return finding_of(findings_of(project), kLoadBearingCheck).reason;
+  };
+  const std::string negative = "load of the panel is negative (Panel_Structure.PermanentLineLoad and VariableLineLoad)";
+  for (const char* property : {"PermanentLineLoad", "VariableLineLoad"}) {
+    INFO(property);
+    CHECK(reason(property, 0.0).find(negative) == std::string::npos);
+    CHECK(reason(property, -1.0).find(negative) != std::string::npos);
+  }
+}
+
 TEST_CASE("A load-bearing panel without a load or a required R is not passed") {
   Project unloaded = tested_load_bearing_panel();
   remove(properties_of(unloaded), "Panel_Structure.PermanentLineLoad");

@@ -5,6 +5,7 @@
 #include <filesystem>
 #include <set>
 #include <string>
+#include <tuple>
 #include <utility>
 #include <vector>
 
@@ -153,6 +154,23 @@ TEST_CASE("without their mark they read as what was found, in any unit of the ex
     CHECK(sets_named(written, "Pset_WallCommon") == sets_named(text, "Pset_WallCommon"));
     CHECK(sets_named(written, "Qto_WallBaseQuantities") == sets_named(text, "Qto_WallBaseQuantities"));
     CHECK(sets_named(written, "Pset_EnvironmentalImpactValues") == 1);
+  }
+}
+
+TEST_CASE("an area is written in the export's own unit of area", "[trace]") {
+  for (const auto& [name, metres, millimetres] :
+       {std::tuple{"hall-ifc4.ifc", "IFCSIUNIT(*,.AREAUNIT.,$,.SQUARE_METRE.)",
+                   "IFCSIUNIT(*,.AREAUNIT.,.MILLI.,.SQUARE_METRE.)"},
+        std::tuple{"hall-ifc4-nested.ifcxml", "UnitType=\"areaunit\" Name=\"square_metre\"",
+                   "UnitType=\"areaunit\" Prefix=\"milli\" Name=\"square_metre\""}}) {
+    INFO(name);
+    const std::string text = replaced(export_text(name), metres, millimetres);
+    REQUIRE(text != export_text(name));
+    const Project before = *read_text(text).project;
+    const std::string written = written_export(text, before, document_of(before));
+    CHECK(written.find("5123456") != std::string::npos);  // mm²
+    const Project after = *read_text(replaced(written, std::string(kWrittenBackMark), "said by somebody: ")).project;
+    CHECK(stated(after, "Qto_WallBaseQuantities", "NetSideArea") == Approx(kArea).epsilon(1e-12));
   }
 }
 
