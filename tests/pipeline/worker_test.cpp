@@ -27,7 +27,7 @@ std::filesystem::path test_plugin(const std::string& name) {
 WorkerLimits tight_limits() {
   WorkerLimits limits;
   limits.panel = std::chrono::seconds(2);
-  limits.memory_bytes = std::size_t{512} << 20;
+  limits.memory_bytes = std::size_t{256} << 20;
   return limits;
 }
 

@@ -8,6 +8,7 @@
 #include <memory>
 #include <new>
 #include <stdexcept>
+#include <thread>
 #include <utility>
 
 #include "core/pipeline/heap.h"
@@ -106,8 +107,10 @@ class Worker {
 bool make_worker(Channel& channel, const PluginRun& run, const Project& project) {
   std::string why;
   try {
-    // The host's own limit holds for its copies.
-    Child worker = fork_child([&](Channel& own) { Worker(run, project).serve(own); }, 0);
+    // The host's own limit holds for its copies. The C library gives a new thread a heap of its own; the one that was
+    // copied has gaps between what it holds, and each one filled is a page that is no longer shared.
+    const auto serve = [&](Channel& own) { std::thread([&] { Worker(run, project).serve(own); }).join(); };
+    Child worker = fork_child(serve, 0);
     ByteWriter answer;
     answer(std::string(), worker.process);
     return channel.send(answer.bytes()) && channel.send_descriptor(worker.channel.take());
