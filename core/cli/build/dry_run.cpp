@@ -38,7 +38,8 @@ std::string plugins_text(const PluginFolder& plugins) {
 }
 
 std::string files_text(const BuildOptions& options, const std::vector<std::string>& outputs) {
-  std::vector<std::string> files{"dossier.pdf", "results.json", "checks.xml", "open-points.csv", "build.log"};
+  std::vector<std::string> files{"dossier.pdf", "workshop.pdf",    "results.json",
+                                 "checks.xml",  "open-points.csv", "build.log"};
   files.insert(files.end(), outputs.begin(), outputs.end());
   if (options.labels) files.emplace_back("labels.pdf");
   if (options.issue.is_issue()) files.emplace_back(kIssueFile);

@@ -24,9 +24,24 @@ namespace {
 namespace fs = std::filesystem;
 
 /// What every build writes, whichever plugins it has.
-constexpr std::array<std::string_view, 11> kOwnOutputs{
-    "issue.json",      "dossier.pdf", "results.json",     "checks.xml",      "labels.pdf", "build.log",
-    "label-pages.pdf", "pages.pdf",   "dossier.pdf.part", "open-points.csv", kKeptExport};
+constexpr std::array<std::string_view, 13> kOwnOutputs{
+    "issue.json",      "dossier.pdf",  "results.json",      "checks.xml", "labels.pdf",
+    "build.log",       "workshop.pdf", "label-pages.pdf",   "pages.pdf",  "dossier.pdf.part",
+    "open-points.csv", kKeptExport,    "workshop-pages.pdf"};
+
+/// `dossier-annex.pdf`, `dossier-panels-2.pdf`; and what a run leaves of one that it did not finish.
+bool is_volume(std::string_view name) {
+  constexpr std::string_view kLaidOut = "pages-of-";
+  constexpr std::string_view kUnfinished = ".part";
+  if (name.starts_with(kLaidOut)) name.remove_prefix(kLaidOut.size());
+  if (name.ends_with(kUnfinished)) name.remove_suffix(kUnfinished.size());
+  if (name == "dossier-annex.pdf") return true;
+  constexpr std::string_view kPanels = "dossier-panels-";
+  constexpr std::string_view kSuffix = ".pdf";
+  if (!name.starts_with(kPanels) || !name.ends_with(kSuffix)) return false;
+  const std::string_view number = name.substr(kPanels.size(), name.size() - kPanels.size() - kSuffix.size());
+  return !number.empty() && number.find_first_not_of("0123456789") == std::string_view::npos;
+}
 
 [[noreturn]] void fail(const std::string& what) {
   throw std::runtime_error(what);
@@ -71,7 +86,7 @@ void require_replaceable(const fs::path& folder, const std::vector<std::string>&
   const std::vector<std::string> earlier = earlier_outputs(folder);
   for (const auto& entry : fs::directory_iterator(folder)) {
     const std::string name = entry.path().filename().string();
-    const bool is_own = std::find(kOwnOutputs.begin(), kOwnOutputs.end(), name) != kOwnOutputs.end();
+    const bool is_own = std::find(kOwnOutputs.begin(), kOwnOutputs.end(), name) != kOwnOutputs.end() || is_volume(name);
     if (!(is_own || stands_in(outputs, name) || stands_in(earlier, name)) || !entry.is_regular_file() ||
         entry.is_symlink()) {
       fail("output folder '" + folder.string() + "' holds '" + name +

@@ -105,11 +105,6 @@ const RegisterCases kExposure{
               "before that, on 2026-04-07 (IfcPropertySingleValue Date, 0000000000000000000001, line 7); correct one "
               "of the days, or "
               "record the days between them"},
-         {.label = "installed on the day it was erected",
-          .change = change_panels(
-              [](Panel& panel) { put(panel.properties, "Panel_Install", "Date", std::string("2026-05-04")); }),
-          .verdict = Verdict::pass,
-          .value = 14.0},
          {.label = "no permitted days",
           .change = drop_of_materials(kPermitted),
           .verdict = Verdict::evidence_needed,
