@@ -5,7 +5,7 @@
 
 using namespace panel_dossier;
 
-TEST_CASE("The installed program finds its plugins and schemas under its prefix") {
+TEST_CASE("The installed program finds its plugins and schemas under its prefix", "[plain]") {
   const testing::TemporaryFolder folder;
   const auto prefix = folder.path() / "prefix";
   REQUIRE(run_command("cmake --install '" PANEL_DOSSIER_BINARY_DIR "' --prefix " + quoted(prefix)).status == 0);

@@ -72,7 +72,7 @@ std::size_t lines_in(const std::string& text) {
 
 }  // namespace
 
-TEST_CASE("The commands for newcomers lead from an empty folder to chapters in the dossier") {
+TEST_CASE("The commands for newcomers lead from an empty folder to chapters in the dossier", "[plain]") {
   const testing::TemporaryFolder folder;
   const fs::path prefix = folder.path() / "prefix";
   const fs::path work = folder.path() / "work";
@@ -142,7 +142,7 @@ TEST_CASE("The commands for newcomers lead from an empty folder to chapters in t
   CHECK_THAT(refused.err, Contains("the input is refused; nothing was tried"));
 }
 
-TEST_CASE("A prefix that cannot be written is named by the installation") {
+TEST_CASE("A prefix that cannot be written is named by the installation", "[plain]") {
   const testing::TemporaryFolder folder;
   const fs::path prefix = folder.write("file", "not a folder") / "prefix";
   const CommandResult installed =
@@ -151,7 +151,7 @@ TEST_CASE("A prefix that cannot be written is named by the installation") {
   CHECK_THAT(installed.err, Contains(prefix.string()));
 }
 
-TEST_CASE("A trial refuses a plugin of another kit and what is no plugin, by name") {
+TEST_CASE("A trial refuses a plugin of another kit and what is no plugin, by name", "[plain]") {
   const fs::path other = fs::path(PANEL_DOSSIER_BINARY_DIR) / "tests/plugins/other_kit.so";
   REQUIRE(fs::exists(other));
   const auto trial_of = [](const fs::path& plugin) {
@@ -166,13 +166,13 @@ TEST_CASE("A trial refuses a plugin of another kit and what is no plugin, by nam
   CHECK_THAT(absent.err, Contains("absent.so'"));
 }
 
-TEST_CASE("A trial wants a project, and a project is for a trial") {
+TEST_CASE("A trial wants a project, and a project is for a trial", "[plain]") {
   const std::string plugins = quoted(PANEL_DOSSIER_PROGRAM) + " plugins ";
   CHECK(run_command(plugins + "--try fire.so").status == 64);
   CHECK(run_command(plugins + quoted(sample_export())).status == 64);
 }
 
-TEST_CASE("A trial of what reads neither property nor setting says that nothing could be taken away") {
+TEST_CASE("A trial of what reads neither property nor setting says that nothing could be taken away", "[plain]") {
   const std::string trial = quoted(PANEL_DOSSIER_PROGRAM) + " plugins --try ";
   const std::string hint = "nothing passes by a property or setting, so none could be taken away";
   const fs::path built = PANEL_DOSSIER_BINARY_DIR;
@@ -188,7 +188,7 @@ TEST_CASE("A trial of what reads neither property nor setting says that nothing 
                               !Contains(hint));
 }
 
-TEST_CASE("The README of every plugin holds the pages of its checks") {
+TEST_CASE("The README of every plugin holds the pages of its checks", "[plain]") {
   std::size_t plugins = 0;
   for (const auto& entry : fs::directory_iterator(fs::path(PANEL_DOSSIER_SOURCE_DIR) / "plugins")) {
     if (!fs::exists(entry.path() / "entry.cpp")) continue;
@@ -202,7 +202,7 @@ TEST_CASE("The README of every plugin holds the pages of its checks") {
   CHECK(plugins >= 5);
 }
 
-TEST_CASE("The page of tables is what the plugins declare") {
+TEST_CASE("The page of tables is what the plugins declare", "[plain]") {
   CHECK(text_of(fs::path(PANEL_DOSSIER_SOURCE_DIR) / "schemas/outputs.md") ==
         run_command(quoted(PANEL_DOSSIER_PROGRAM) + " plugins --outputs").out);
 }

@@ -24,7 +24,7 @@ std::string before_signature(const fs::path& dossier) {
 
 }  // namespace
 
-TEST_CASE("A second run gives the same bytes, whatever the number of threads") {
+TEST_CASE("A second run gives the same bytes, whatever the number of threads", "[plain]") {
   const SmallProject project;
   const fs::path alone = project.folder() / "alone";
   const fs::path many = project.folder() / "many";
@@ -38,14 +38,15 @@ TEST_CASE("A second run gives the same bytes, whatever the number of threads") {
   CHECK(before_signature(alone / "dossier.pdf") == before_signature(many / "dossier.pdf"));
 }
 
-TEST_CASE("compare finds nothing between two builds of one input") {
+TEST_CASE("compare finds nothing between two builds of one input", "[plain]") {
   const CommandResult result =
       run_command(quoted(PANEL_DOSSIER_PROGRAM) + " compare " + quoted(sample_out()) + " " + quoted(sample_out()));
   CHECK(result.status == 0);
   CHECK_THAT(result.out, Catch::Matchers::EndsWith(": nothing changed\n"));
 }
 
-TEST_CASE("A tighter limit in a file that the settings name moves verdicts, and compare and the change log say so") {
+TEST_CASE("A tighter limit in a file that the settings name moves verdicts, and compare and the change log say so",
+          "[plain]") {
   const SmallProject project;
   // Without declarations no carbon is counted.
   fs::copy(sample_folder() / "evidence", project.folder() / "evidence", fs::copy_options::recursive);

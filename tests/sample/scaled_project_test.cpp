@@ -28,7 +28,8 @@ std::map<std::string, std::set<std::string>> verdicts_of(const nlohmann::json& r
 
 }  // namespace
 
-TEST_CASE("panels of the far wings of a scaled project are lifted, recorded and supplied like those of the first") {
+TEST_CASE("panels of the far wings of a scaled project are lifted, recorded and supplied like those of the first",
+          "[plain]") {
   const testing::TemporaryFolder folder;
   const auto project = folder.path() / "project";
   REQUIRE(run_command(PANEL_DOSSIER_SAMPLE_GENERATOR " --panels 1000 --only " + std::string(kScaledMarks) +

@@ -35,7 +35,7 @@ std::map<std::string, Written> written_by_panel(const pugi::xml_document& docume
 
 }  // namespace
 
-TEST_CASE("The export is written back with every verdict and figure of results.json", "[outputs]") {
+TEST_CASE("The export is written back with every verdict and figure of results.json", "[outputs][plain]") {
   pugi::xml_document document;
   REQUIRE(document.load_file(PANEL_DOSSIER_SAMPLE_BACK));
   const std::map<std::string, Written> written = written_by_panel(document);
@@ -58,7 +58,7 @@ TEST_CASE("The export is written back with every verdict and figure of results.j
   CHECK(verdicts > 1000);
 }
 
-TEST_CASE("What is written back can be read, and gives the same model") {
+TEST_CASE("What is written back can be read, and gives the same model", "[plain]") {
   const std::string check = quoted(PANEL_DOSSIER_PROGRAM) + " check ";
   const std::string settings = " --settings " + quoted(sample_folder() / "settings.json");
   const CommandResult before = run_command(check + quoted(sample_export()) + settings + " 2>/dev/null");
@@ -68,7 +68,7 @@ TEST_CASE("What is written back can be read, and gives the same model") {
   CHECK(without_evidence(after.out) == without_evidence(before.out));
 }
 
-TEST_CASE("The sample meets our requirements by the command, a panel without a property does not") {
+TEST_CASE("The sample meets our requirements by the command, a panel without a property does not", "[plain]") {
   const testing::TemporaryFolder folder;
   const std::string ids =
       " --ids " + quoted(std::filesystem::path(PANEL_DOSSIER_SOURCE_DIR) / "schemas/panel-dossier.ids");
@@ -95,7 +95,7 @@ TEST_CASE("The sample meets our requirements by the command, a panel without a p
   CHECK(run_command(check + quoted(other) + ids + " --report " + quoted(report)).status == 1);
 }
 
-TEST_CASE("A build from the export with results finds the same, and writes the same back") {
+TEST_CASE("A build from the export with results finds the same, and writes the same back", "[plain]") {
   const SmallProject project;
   for (const auto& [form, option] : std::map<std::string, std::string>{{".ifcxml", "--out "}, {".ifc", "--step "}}) {
     INFO(form);

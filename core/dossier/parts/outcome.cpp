@@ -25,13 +25,13 @@ constexpr double kFacesHeight = 235.0;
 constexpr double kLeastFacesHeight = 120.0;
 
 /// How a panel of that verdict is filled: colour and hatch, so that neither is needed alone.
-struct Fill {
+struct VerdictFill {
   Colour colour;
   double spacing = 0.0;  // of the hatch in points; 0: none
   bool crossed = false;
 };
 
-Fill fill_of(Verdict verdict) {
+VerdictFill fill_of(Verdict verdict) {
   switch (verdict) {
     case Verdict::fail: return {{0.95F, 0.62F, 0.56F}, 2.4, true};
     case Verdict::evidence_needed: return {{0.99F, 0.86F, 0.55F}, 3.2, false};
@@ -43,7 +43,7 @@ Fill fill_of(Verdict verdict) {
 }
 
 void draw_filled(PdfDocument& pdf, std::size_t page, const Polygon& outline, Verdict verdict) {
-  const Fill fill = fill_of(verdict);
+  const VerdictFill fill = fill_of(verdict);
   pdf.polygon(page, outline, fill.colour, Stroke{0.3, kInk, 0, 0});
   if (fill.spacing <= 0.0) return;
   const Stroke hatch{0.35, kInk, 0, 0};
@@ -270,6 +270,7 @@ void write_outcome(Book& book) {
   write_disciplines(book);
   write_causes(book, points);
   write_faces(book);
+  book.flow.next_page();
   write_matrix(book);
 }
 

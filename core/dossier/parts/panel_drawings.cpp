@@ -51,6 +51,17 @@ void add_framing(Drawing& drawing, const Panel& panel) {
   }
 }
 
+// Fixings that the export gives a place: lifting points, brackets.
+void add_fixings(Drawing& drawing, const Panel& panel) {
+  for (const Part& part : panel.parts) {
+    if (part.kind != PartKind::fastener || !part.bounds) continue;
+    DrawnPolygon polygon;
+    polygon.outline = part_outline(part);
+    polygon.hatch = Hatch::metal;
+    drawing.polygons.push_back(std::move(polygon));
+  }
+}
+
 struct Span {
   double low;
   double high;
@@ -176,6 +187,7 @@ Drawing elevation_drawing(const Panel& panel, double scale) {
   add_framing(drawing, panel);
   add_openings(drawing, panel);
   add_sheet_joints(drawing, panel);
+  add_fixings(drawing, panel);
   const auto& corners = outline.outline;
   for (std::size_t i = 0; i < corners.size(); ++i)
     drawing.lines.push_back({corners[i], corners[(i + 1) % corners.size()], LineStyle::heavy});
@@ -350,6 +362,9 @@ void draw_elevation(Book& book, const Panel& panel, const Rect& area) {
   if (std::any_of(panel.parts.begin(), panel.parts.end(),
                   [](const Part& part) { return part.kind == PartKind::sheet; }))
     text += " Dashed: sheet joints.";
+  if (std::any_of(panel.parts.begin(), panel.parts.end(),
+                  [](const Part& part) { return part.kind == PartKind::fastener && part.bounds; }))
+    text += " Closely hatched: lifting points and fixings whose place is known.";
   const std::string missing = missing_in_elevation(panel);
   if (!missing.empty()) text += " " + missing;
   inner.top -= caption(book, text, area) + 4.0;

@@ -31,11 +31,13 @@ void write_documents(Book& book, const Panel& panel) {
   std::vector<std::string> texts;
   for (const auto& [id, materials] : material_documents(panel, book.project()))
     texts.push_back(id + " (" + list_some(materials, 4) + ")");
-  if (!texts.empty()) book.flow.paragraph("Documents of its materials: " + joined(texts, "; ") + ".", type::kTable);
+  if (!texts.empty()) book.flow.paragraph("Documents of its materials: " + joined(texts, "; ") + ".", type::kFine);
 }
 
 void write_key_figures(Book& book, const std::string& type, const CheckSummaries& summaries) {
   TableSpec table;
+  table.style = type::kFine;
+  table.row_gap = 0.6;
   table.columns = {{"key figure"}, {"of the panels"}, {"limit"}};
   for (const std::string_view role : {role::kMass, role::kHookLoad, role::kArea, role::kThermalTransmittance,
                                       role::kFireResistance, role::kAirTest}) {
@@ -57,6 +59,7 @@ bool is_judged(const CheckSummary& summary) {
 void write_judged(Book& book, const std::string& type, const CheckSummaries& summaries) {
   TableSpec table;
   table.style = type::kFine;
+  table.row_gap = 0.6;
   table.columns = {{"check"}, {"values"}, {"limit"}, {"most used"}, {"verdicts"}, {"hardest panel"}};
   for (auto entry = summaries.lower_bound({type, ""}); entry != summaries.end() && entry->first.first == type;
        ++entry) {
