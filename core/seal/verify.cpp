@@ -377,10 +377,11 @@ std::string named_by_dossier(const std::filesystem::path& volume, std::string_vi
   QPDF pdf;
   pdf.setSuppressWarnings(true);
   pdf.processFile(dossier.c_str());
-  const auto attachments = read_attachments(pdf);
-  const auto list = attachments.find(std::string(kVolumesAttachment));
-  require_step(list != attachments.end(), "'" + dossier.string() + "' names no volumes");
-  const auto volumes = volumes_named(list->second);
+  // The others may be the size of the whole project.
+  const auto list = QPDFEmbeddedFileDocumentHelper(pdf).getEmbeddedFile(std::string(kVolumesAttachment));
+  require_step(list != nullptr && list->getEmbeddedFileStream().isStream(),
+               "'" + dossier.string() + "' names no volumes");
+  const auto volumes = volumes_named(stream_bytes(list->getEmbeddedFileStream()));
   const auto found = volumes.find(volume.filename().string());
   require_step(found != volumes.end() && found->second == to_hex(sha256(bytes)),
                "'" + dossier.string() + "' does not name a volume of this name and content");

@@ -187,9 +187,9 @@ void write_first_page(Book& book, const Panel& panel, const PanelSummary& summar
   const std::vector<std::string> fixings = fixings_in_words(panel);
   const std::string fixing_text =
       fixings.empty() ? "The export gives no fixings of this panel." : "Fixings: " + joined(fixings, "; ") + ".";
-  constexpr double kItemIndent = 11.0;
+  constexpr double kRuleIndent = 11.0;
   constexpr double kHeadsAndTable = 196.0;  // with the verdicts and the documents
-  const double below = lines_height(book, rules, type::kTable, grid::kWidth - kItemIndent) +
+  const double below = lines_height(book, rules, type::kTable, grid::kWidth - kRuleIndent) +
                        lines_height(book, {fixing_text}, type::kTable, grid::kWidth) + kHeadsAndTable;
   constexpr double kLeastDrawings = 250.0;
   write_panel_drawings(book, panel, std::max(kLeastDrawings, flow.room() - below));
