@@ -462,7 +462,9 @@ void write_build_up(Book& book, const Panel& panel, double height) {
 
 void write_panel_drawings(Book& book, const Panel& panel, double height) {
   constexpr double kTallShare = 0.52;
-  constexpr double kSectionHeight = 205.0;  // beside a tall elevation
+  // Beside a tall elevation: room for the names of the layers.
+  constexpr double kSectionHeight = 225.0;
+  constexpr double kHighestSection = 330.0;
   const double build_up_height = std::min(165.0, 0.42 * height);
   const double split = grid::kWidth * kTallShare;
   const double beside_scale = elevation_scale(panel, {0.0, 0.0, split, height - kCaptionHeight});
@@ -477,7 +479,7 @@ void write_panel_drawings(Book& book, const Panel& panel, double height) {
   if (tall) {
     draw_elevation(book, panel, {area.left, area.bottom, area.left + split, area.top});
     draw_build_up(book, panel,
-                  {area.left + split + 20.0, std::max(area.bottom, area.top - kSectionHeight), area.right, area.top});
+                  {area.left + split + 20.0, std::max(area.bottom, area.top - kHighestSection), area.right, area.top});
   } else {
     draw_elevation(book, panel, {area.left, area.bottom + build_up_height, area.right, area.top});
     draw_build_up(book, panel, {area.left, area.bottom, area.right, area.bottom + build_up_height});
