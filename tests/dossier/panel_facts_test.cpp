@@ -103,9 +103,13 @@ TEST_CASE("Before drilling: where the studs are, how deep the membrane lies, wha
   RecordedFinding& finding = facts.summary().findings.back();
   test::claim(facts.made.results.build, role::kFireResistance, finding.check);
   finding.value = std::string("EI 60");
+  finding.verdict = Verdict::pass;
   rules = facts.rules();
   REQUIRE(rules.size() == 3);
   CHECK_THAT(rules[2], Contains("fire resistance EI 60"));
+  // A class that is not proved is not printed as if it were.
+  finding.verdict = Verdict::evidence_needed;
+  CHECK_THAT(facts.rules()[2], !Contains("EI 60") && Contains("not shown yet"));
 
   facts.panel().parts.clear();
   facts.panel().layers.erase(facts.panel().layers.begin() + 1);  // the vapour control layer

@@ -103,7 +103,8 @@ TEST_CASE("A font is mended only if its map is the known one and its glyphs are 
   };
   CHECK_THROWS_WITH(finish_working_pages(with_font(dir, other_map), file), refused);
   CHECK_THROWS_WITH(
-      finish_working_pages(with_font(dir, [](QPDF&, QPDFObjectHandle font) { font.removeKey("/ToUnicode"); }), file), refused);
+      finish_working_pages(with_font(dir, [](QPDF&, QPDFObjectHandle font) { font.removeKey("/ToUnicode"); }), file),
+      refused);
   CHECK_NOTHROW(finish_working_pages(with_font(dir, [](QPDF&, const QPDFObjectHandle&) {}), file));
 }
 

@@ -51,10 +51,17 @@ void add_framing(Drawing& drawing, const Panel& panel) {
   }
 }
 
-// Fixings that the export gives a place: lifting points, brackets.
+// A fixing that the export gives a place, such as a lifting point or a bracket. A larger box is that of many, such as
+// the screws of a sheet.
+bool has_place(const Part& part) {
+  constexpr double kLargest = 0.5;
+  return part.kind == PartKind::fastener && part.bounds && part.bounds->max.x - part.bounds->min.x < kLargest &&
+         part.bounds->max.z - part.bounds->min.z < kLargest;
+}
+
 void add_fixings(Drawing& drawing, const Panel& panel) {
   for (const Part& part : panel.parts) {
-    if (part.kind != PartKind::fastener || !part.bounds) continue;
+    if (!has_place(part)) continue;
     DrawnPolygon polygon;
     polygon.outline = part_outline(part);
     polygon.hatch = Hatch::metal;
@@ -362,8 +369,7 @@ void draw_elevation(Book& book, const Panel& panel, const Rect& area) {
   if (std::any_of(panel.parts.begin(), panel.parts.end(),
                   [](const Part& part) { return part.kind == PartKind::sheet; }))
     text += " Dashed: sheet joints.";
-  if (std::any_of(panel.parts.begin(), panel.parts.end(),
-                  [](const Part& part) { return part.kind == PartKind::fastener && part.bounds; }))
+  if (std::any_of(panel.parts.begin(), panel.parts.end(), has_place))
     text += " Closely hatched: lifting points and fixings whose place is known.";
   const std::string missing = missing_in_elevation(panel);
   if (!missing.empty()) text += " " + missing;

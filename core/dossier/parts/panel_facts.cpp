@@ -193,8 +193,9 @@ std::vector<std::string> drilling_rules(const Book& book, const Panel& panel, co
   }
   const RecordedFinding* fire = finding_of_role(book.results().build, summary.findings, role::kFireResistance);
   if (fire != nullptr && std::holds_alternative<std::string>(fire->value) && !panel.layers.empty()) {
+    const bool is_shown = fire->verdict == Verdict::pass || fire->verdict == Verdict::information;
     rules.push_back("The inner lining ('" + name_of(book, panel.layers.front()) + "') is part of the fire resistance " +
-                    std::get<std::string>(fire->value) +
+                    (is_shown ? std::get<std::string>(fire->value) : "of the panel, which is not shown yet") +
                     ": every hole in it is closed with a fire stopping system tested for it, within its field of "
                     "application.");
   }
