@@ -63,9 +63,11 @@ SharedText& SharedText::operator=(SharedText&& other) noexcept {
 
 SharedText::~SharedText() {
   // The last holder must see all that the others did before it takes the text away. The analyser does not count them.
+  // NOLINTBEGIN(clang-analyzer-cplusplus.NewDelete)
   if (text_ != nullptr && text_->is_counted() && text_->holders.fetch_sub(1, std::memory_order_acq_rel) == 1) {
-    delete text_;  // NOLINT(clang-analyzer-cplusplus.NewDelete)
+    delete text_;
   }
+  // NOLINTEND(clang-analyzer-cplusplus.NewDelete)
 }
 
 const std::string& SharedText::str() const noexcept {

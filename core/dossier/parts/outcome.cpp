@@ -199,7 +199,8 @@ void write_faces(Book& book) {
   const Rect area = flow.take(height);
   for (std::size_t i = 0; i < faces.size(); ++i) {
     const Rect span = column_span(static_cast<int>(i % static_cast<std::size_t>(columns)), columns);
-    const double top = area.top - cell_height * static_cast<double>(i / static_cast<std::size_t>(columns));
+    const std::size_t row = i / static_cast<std::size_t>(columns);
+    const double top = area.top - cell_height * static_cast<double>(row);
     draw_face(book, faces[i], {span.left, top - cell_height + 4.0, span.right, top}, scale);
   }
 }

@@ -23,7 +23,8 @@ std::vector<PanelVolume> panel_volumes(const Project& project, std::size_t most)
     const std::string name = storey < project.storeys.size() ? project.storeys[storey].name : "without a storey";
     if (!volumes.empty() && volumes.back().panels.size() + panels.size() <= most) {
       volumes.back().panels.insert(volumes.back().panels.end(), panels.begin(), panels.end());
-      volumes.back().title = first_storey + " to " + name;
+      volumes.back().title = first_storey;
+      volumes.back().title.append(" to ").append(name);
       continue;
     }
     const std::size_t pieces = (panels.size() + most - 1) / most;

@@ -89,6 +89,7 @@ void write_type(Book& book, const std::string& type, const std::vector<std::size
   book.pdf.bookmark(part_bookmark, name, flow.page(), grid::kTop + 10.0);
   flow.heading("Type " + name, type::kPart);
   std::vector<std::string> marks;
+  marks.reserve(panels.size());
   for (const std::size_t panel : panels) marks.push_back(book.results().panels[panel].mark);
   constexpr std::size_t kMarks = 40;
   flow.paragraph((panels.size() == 1 ? "1 panel: " : std::to_string(panels.size()) + " panels: ") +
