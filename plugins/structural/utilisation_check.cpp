@@ -107,7 +107,7 @@ Finding utilisation_table(const std::vector<PanelFindings>& panels) {
       .table(check_table(panels))
       .table(std::move(table));
   if (entries.size() > kRows) {
-    builder.note("The " + std::to_string(kRows) + " highest are printed; every panel's sheet holds its own.");
+    builder.note("The " + std::to_string(kRows) + " highest are printed; the pages of each panel hold its own.");
   }
   return builder.inform(entries.empty() ? 0.0 : entries.front().utilisation, "");
 }
