@@ -18,23 +18,23 @@
 #include <vector>
 
 #include "core/cli/build/build_inputs.h"
-#include "core/cli/build/build_lock.h"
 #include "core/cli/build/build_log.h"
-#include "core/cli/build/clock.h"
-#include "core/cli/build/dossier_files.h"
 #include "core/cli/build/dry_run.h"
-#include "core/cli/build/earlier_builds.h"
-#include "core/cli/build/kept_builds.h"
-#include "core/cli/build/kept_export.h"
-#include "core/cli/build/morning_summary.h"
+#include "core/cli/build/nights/build_lock.h"
+#include "core/cli/build/nights/clock.h"
+#include "core/cli/build/nights/earlier_builds.h"
+#include "core/cli/build/nights/kept_builds.h"
+#include "core/cli/build/nights/morning_summary.h"
+#include "core/cli/build/nights/stop_signals.h"
 #include "core/cli/build/outcome.h"
-#include "core/cli/build/output_folder.h"
+#include "core/cli/build/output/dossier_files.h"
+#include "core/cli/build/output/kept_export.h"
+#include "core/cli/build/output/output_folder.h"
+#include "core/cli/build/output/signing_key.h"
 #include "core/cli/build/project_plugins.h"
 #include "core/cli/build/share.h"
-#include "core/cli/build/signing_key.h"
-#include "core/cli/build/stop_signals.h"
-#include "core/cli/build/stored_results.h"
-#include "core/cli/build/unchanged.h"
+#include "core/cli/build/store/stored_results.h"
+#include "core/cli/build/store/unchanged.h"
 #include "core/cli/terminal/console_progress.h"
 #include "core/cli/terminal/exit_status.h"
 #include "core/dossier/dossier.h"
@@ -426,12 +426,7 @@ class BuildRun {
 int say_what_would_be_done(const BuildOptions& options) {
   BuildInputs read;
   read.plugins = load_plugins(options.plugins, options.input.schema_dir);
-  read_build_inputs(options, read);
-  print_diagnostics(read.inputs.diagnostics);
-  if (read.inputs.refused()) {
-    std::cerr << "panel-dossier: error: the input is refused; nothing was written\n";
-    return exit_status::kInputRefused;
-  }
+  if (!print_build_inputs(options, read, "written")) return exit_status::kInputRefused;
   try {
     make_signer(options.signing, options.time_utc.empty() ? time_now_utc() : options.time_utc);
     if (const std::string warning = key_warning(options.signing); !warning.empty()) std::cerr << warning << '\n';

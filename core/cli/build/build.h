@@ -7,8 +7,8 @@
 #include <vector>
 
 #include "core/cli/build/build_log.h"
-#include "core/cli/build/signing_key.h"
-#include "core/cli/build/stored_results.h"
+#include "core/cli/build/output/signing_key.h"
+#include "core/cli/build/store/stored_results.h"
 #include "core/cli/inputs.h"
 #include "core/cli/terminal/locations.h"
 #include "core/trace/results_document.h"

@@ -6,7 +6,7 @@
 #include <string>
 
 #include "core/cli/build/build.h"
-#include "core/cli/build/kept_builds.h"
+#include "core/cli/build/nights/kept_builds.h"
 #include "core/cli/commands.h"
 #include "core/cli/terminal/exit_status.h"
 

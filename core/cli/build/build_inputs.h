@@ -20,4 +20,8 @@ struct BuildInputs {
 /// Throws std::runtime_error when the export cannot be read at all.
 void read_build_inputs(const BuildOptions& options, BuildInputs& read);
 
+/// The same for a command without a log: prints what is wrong with the inputs. False when they are refused, so that
+/// nothing was `done` (`written`, `computed`), which is printed too.
+bool print_build_inputs(const BuildOptions& options, BuildInputs& read, const char* done);
+
 }  // namespace panel_dossier

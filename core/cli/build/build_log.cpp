@@ -13,8 +13,8 @@
 #include <vector>
 
 #include "core/api/support/text_encoding.h"
-#include "core/cli/build/clock.h"
-#include "core/cli/build/output_folder.h"
+#include "core/cli/build/nights/clock.h"
+#include "core/cli/build/output/output_folder.h"
 
 namespace panel_dossier {
 

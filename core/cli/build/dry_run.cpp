@@ -9,8 +9,8 @@
 #include <vector>
 
 #include "core/api/support/words.h"
-#include "core/cli/build/kept_builds.h"
-#include "core/cli/build/output_folder.h"
+#include "core/cli/build/nights/kept_builds.h"
+#include "core/cli/build/output/output_folder.h"
 
 namespace panel_dossier {
 

@@ -6,7 +6,7 @@
 
 #include "core/api/support/text_encoding.h"
 #include "core/cli/build/build_inputs.h"
-#include "core/cli/build/stored_results.h"
+#include "core/cli/build/store/stored_results.h"
 #include "core/cli/terminal/console_progress.h"
 #include "core/cli/terminal/exit_status.h"
 #include "core/pipeline/run.h"
@@ -16,12 +16,7 @@ namespace panel_dossier {
 int run_share_of_build(const BuildOptions& options) {
   BuildInputs read;
   read.plugins = load_plugins(options.plugins, options.input.schema_dir);
-  read_build_inputs(options, read);
-  print_diagnostics(read.inputs.diagnostics);
-  if (read.inputs.refused()) {
-    std::cerr << "panel-dossier: error: the input is refused; nothing was computed\n";
-    return exit_status::kInputRefused;
-  }
+  if (!print_build_inputs(options, read, "computed")) return exit_status::kInputRefused;
   ResultStore store(options.store.file);
   ConsoleProgress progress(options.log.console != ConsoleDetail::quiet);
   Results results = run_share(

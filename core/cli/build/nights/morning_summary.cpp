@@ -1,4 +1,4 @@
-#include "core/cli/build/morning_summary.h"
+#include "core/cli/build/nights/morning_summary.h"
 
 #include <algorithm>
 #include <cstddef>

@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "core/cli/build/kept_export.h"
+#include "core/cli/build/output/kept_export.h"
 #include "core/intake/inputs.h"
 #include "core/seal/finish.h"
 

@@ -8,7 +8,7 @@
 #include <vector>
 
 #include "core/cli/build/build.h"
-#include "core/cli/build/kept_export.h"
+#include "core/cli/build/output/kept_export.h"
 #include "core/dossier/dossier.h"
 #include "core/pipeline/plugin_host.h"
 #include "core/pipeline/run.h"

@@ -1,4 +1,4 @@
-#include "core/cli/build/output_folder.h"
+#include "core/cli/build/output/output_folder.h"
 
 #include <fcntl.h>
 #include <sys/stat.h>
@@ -14,7 +14,7 @@
 #include <string_view>
 #include <system_error>
 
-#include "core/cli/build/kept_export.h"
+#include "core/cli/build/output/kept_export.h"
 #include "core/trace/results_reader.h"
 
 namespace panel_dossier {

@@ -8,7 +8,7 @@
 #include <string>
 #include <vector>
 
-#include "core/cli/build/morning_summary.h"
+#include "core/cli/build/nights/morning_summary.h"
 #include "core/intake/inputs.h"
 #include "core/pipeline/store/result_store.h"
 

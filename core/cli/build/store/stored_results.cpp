@@ -1,4 +1,4 @@
-#include "core/cli/build/stored_results.h"
+#include "core/cli/build/store/stored_results.h"
 
 #include <CLI/CLI.hpp>
 #include <algorithm>

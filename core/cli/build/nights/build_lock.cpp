@@ -1,4 +1,4 @@
-#include "core/cli/build/build_lock.h"
+#include "core/cli/build/nights/build_lock.h"
 
 #include <fcntl.h>
 #include <sys/file.h>
@@ -13,8 +13,8 @@
 #include <system_error>
 
 #include "core/api/support/text_encoding.h"
-#include "core/cli/build/clock.h"
-#include "core/cli/build/output_folder.h"
+#include "core/cli/build/nights/clock.h"
+#include "core/cli/build/output/output_folder.h"
 
 namespace panel_dossier {
 

@@ -1,4 +1,4 @@
-#include "core/cli/build/kept_builds.h"
+#include "core/cli/build/nights/kept_builds.h"
 
 #include <algorithm>
 #include <array>
@@ -8,7 +8,7 @@
 #include <system_error>
 #include <utility>
 
-#include "core/cli/build/output_folder.h"
+#include "core/cli/build/output/output_folder.h"
 #include "core/intake/document/file_bytes.h"
 
 namespace panel_dossier {

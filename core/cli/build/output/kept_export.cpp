@@ -1,4 +1,4 @@
-#include "core/cli/build/kept_export.h"
+#include "core/cli/build/output/kept_export.h"
 
 #include <string_view>
 #include <system_error>

@@ -6,7 +6,7 @@
 #include <filesystem>
 #include <vector>
 
-#include "core/cli/build/kept_builds.h"
+#include "core/cli/build/nights/kept_builds.h"
 #include "core/trace/compare.h"
 #include "core/trace/history.h"
 #include "core/trace/open_points.h"

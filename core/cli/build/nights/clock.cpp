@@ -1,4 +1,4 @@
-#include "core/cli/build/clock.h"
+#include "core/cli/build/nights/clock.h"
 
 #include <array>
 #include <ctime>

@@ -1,4 +1,4 @@
-#include "core/cli/build/attachments.h"
+#include "core/cli/build/output/attachments.h"
 
 #include <algorithm>
 

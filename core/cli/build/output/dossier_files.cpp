@@ -1,4 +1,4 @@
-#include "core/cli/build/dossier_files.h"
+#include "core/cli/build/output/dossier_files.h"
 
 #include <spdlog/spdlog.h>
 
@@ -9,7 +9,7 @@
 #include <vector>
 
 #include "core/api/support/words.h"
-#include "core/cli/build/attachments.h"
+#include "core/cli/build/output/attachments.h"
 #include "core/dossier/parts/labels.h"
 #include "core/intake/document/file_writer.h"
 #include "core/intake/document/sha256.h"

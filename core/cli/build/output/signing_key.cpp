@@ -1,4 +1,4 @@
-#include "core/cli/build/signing_key.h"
+#include "core/cli/build/output/signing_key.h"
 
 #include <sys/stat.h>
 #include <unistd.h>

@@ -1,4 +1,4 @@
-#include "core/cli/build/stop_signals.h"
+#include "core/cli/build/nights/stop_signals.h"
 
 #include <pthread.h>
 #include <unistd.h>

@@ -1,4 +1,4 @@
-#include "core/cli/build/unchanged.h"
+#include "core/cli/build/store/unchanged.h"
 
 #include <sys/stat.h>
 

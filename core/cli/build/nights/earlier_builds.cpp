@@ -1,4 +1,4 @@
-#include "core/cli/build/earlier_builds.h"
+#include "core/cli/build/nights/earlier_builds.h"
 
 #include <spdlog/spdlog.h>
 
