@@ -75,8 +75,11 @@ void add_once(std::vector<std::string>& list, const std::string& text) {
   if (std::find(list.begin(), list.end(), text) == list.end()) list.push_back(text);
 }
 
-void collect_assumptions(const std::vector<RecordedFinding>& findings, std::map<std::string, Assumption>& assumptions) {
+void collect_assumptions(const BuildSummary& build, const std::vector<RecordedFinding>& findings,
+                         std::map<std::string, Assumption>& assumptions) {
   for (const RecordedFinding& finding : findings) {
+    // Rates and crews stand in workshop.pdf with what rests on them.
+    if (finding.verdict == Verdict::information && is_for_workshop(build, finding.check)) continue;
     // Settings always stand with the derivation.
     for (const DerivationInput& input : finding.derivation->inputs) {
       if (!input.origin || input.origin->kind != OriginKind::setting) continue;
@@ -90,8 +93,9 @@ void collect_assumptions(const std::vector<RecordedFinding>& findings, std::map<
 
 void write_assumptions(Book& book) {
   std::map<std::string, Assumption> assumptions;
-  collect_assumptions(book.results().project_findings, assumptions);
-  for (const PanelSummary& panel : book.results().panels) collect_assumptions(panel.findings, assumptions);
+  collect_assumptions(book.results().build, book.results().project_findings, assumptions);
+  for (const PanelSummary& panel : book.results().panels)
+    collect_assumptions(book.results().build, panel.findings, assumptions);
   book.flow.heading("Assumptions");
   if (assumptions.empty()) {
     book.flow.paragraph("No finding rests on a project setting.");
