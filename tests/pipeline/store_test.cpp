@@ -206,6 +206,19 @@ TEST_CASE("Without a word on what it reads, a plugin is asked again when any pan
   CHECK(store.run(changed).computed.size() == 1);
   changed.panels[2].name = "another";
   CHECK(store.run(changed).computed.at(0).why == "other panels");
+
+  store.set_reads(R"({"other_panels": "bodies", "other_properties": ["Pset_A.Read", "Pset_A.Withheld"]})");
+  store.run(changed);
+  changed.panels[2].properties.add("Pset_A", "Other", {1.0, "", {}});
+  CHECK(store.run(changed).computed.size() == 1);
+  changed.panels[2].properties.add("Pset_A", "Read", {1.0, "", {}});
+  CHECK(store.run(changed).computed.at(0).why == "other panels");
+  changed.panels[2].properties.add("Pset_A", "Withheld", {1.0, "", {}});
+  store.run(changed);
+  changed.panels[2].properties.withhold("Pset_A.Withheld", "implausible");
+  CHECK(store.run(changed).computed.at(0).why == "other panels");
+  changed.panels[2].frame.origin.x += 1.0;
+  CHECK(store.run(changed).computed.at(0).why == "other panels");
 }
 
 TEST_CASE("A setting that no check declares costs nothing where the plugin says so") {
@@ -263,5 +276,9 @@ TEST_CASE("A reads.json that says what it may not is told") {
   CHECK_THROWS_WITH(read("[]"), "is no JSON object");
   CHECK_THROWS_WITH(read(R"({"other_panels": "some"})"), Catch::StartsWith("holds 'other_panels': \"some\"; it may"));
   CHECK_THROWS_WITH(read(R"({"registers": 1})"), Catch::StartsWith("holds 'registers': 1"));
+  CHECK_THROWS_WITH(read(R"({"other_panels": "bodies", "other_properties": [1]})"),
+                    Catch::StartsWith("holds 'other_properties': [1]"));
+  CHECK_THROWS_WITH(read(R"({"other_panels": "models", "other_properties": ["Pset_A.Read"]})"),
+                    Catch::StartsWith("names other_properties, which go with"));
   CHECK_THROWS_WITH(read(R"({"more": true})"), Catch::StartsWith("holds 'more': true"));
 }

@@ -92,6 +92,18 @@ inline void fields(ByteWriter& writer, const StrayRecord& stray) {
   writer(stray.key, stray.record);
 }
 
+/// What there is of a panel to touch: neither its own properties and documents nor what workshop and site wrote down.
+struct PanelBody {
+  const Panel& panel;
+};
+
+inline void fields(ByteWriter& writer, const PanelBody& body) {
+  const Panel& panel = body.panel;
+  writer(panel.global_id, panel.mark, panel.name, panel.type, panel.building, panel.storey, panel.frame, panel.width_m,
+         panel.height_m, panel.thickness_m, panel.outside_known, panel.layers, panel.parts, panel.openings,
+         panel.origin);
+}
+
 /// A panel but for what workshop and site wrote down of it.
 struct PanelModel {
   const Panel& panel;
@@ -99,9 +111,7 @@ struct PanelModel {
 
 inline void fields(ByteWriter& writer, const PanelModel& model) {
   const Panel& panel = model.panel;
-  writer(panel.global_id, panel.mark, panel.name, panel.type, panel.classifications, panel.building, panel.storey,
-         panel.frame, panel.width_m, panel.height_m, panel.thickness_m, panel.outside_known, panel.layers, panel.parts,
-         panel.openings, panel.evidence, panel.properties, panel.contradictions, panel.origin);
+  writer(PanelBody{panel}, panel.classifications, panel.evidence, panel.properties, panel.contradictions);
 }
 
 inline void fields(ByteWriter& writer, const Panel& panel) {

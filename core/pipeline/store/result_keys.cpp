@@ -67,24 +67,37 @@ Digest digest_of_evidence(const Project& project) {
   return sha256(all);
 }
 
-/// The other panels, and their lines.
-Digest digest_of_panels(const Project& project, PluginReads::OtherPanels reads, LineNumbers& lines) {
-  if (reads == PluginReads::OtherPanels::all) {
-    Sha256 hasher;
-    ByteWriter writer(&lines);
-    writer(project.panels.size());
-    for (const Panel& panel : project.panels) {
+/// As they are, withheld with the reason, or absent.
+void write_properties(ByteWriter& writer, const Properties& properties, const std::vector<std::string>& names) {
+  for (const std::string& name : names) {
+    const auto found = properties.all().find(name);
+    writer(found != properties.all().end());
+    if (found != properties.all().end()) writer(found->second);
+    const auto withheld = properties.withheld().find(name);
+    writer(withheld != properties.withheld().end());
+    if (withheld != properties.withheld().end()) writer(withheld->second);
+  }
+}
+
+/// The other panels, as far as they are read, and their lines.
+Digest digest_of_panels(const Project& project, const PluginReads& reads, LineNumbers& lines) {
+  Sha256 hasher;
+  if (reads.other_panels == PluginReads::OtherPanels::none) return hasher.finish();
+  ByteWriter writer(&lines);
+  writer(project.panels.size());
+  for (const Panel& panel : project.panels) {
+    if (reads.other_panels == PluginReads::OtherPanels::all) {
       writer(panel);
-      hasher.add(writer.bytes());
-      writer.clear();
+    } else if (reads.other_panels == PluginReads::OtherPanels::models) {
+      writer(PanelModel{panel});
+    } else {
+      writer(PanelBody{panel});
+      write_properties(writer, panel.properties, reads.other_properties);
     }
-    return hasher.finish();
+    hasher.add(writer.bytes());
+    writer.clear();
   }
-  std::string all;
-  if (reads == PluginReads::OtherPanels::models) {
-    for (const Panel& panel : project.panels) all += view_of(digest_of(&lines, PanelModel{panel}));
-  }
-  return sha256(all);
+  return hasher.finish();
 }
 
 }  // namespace
@@ -106,24 +119,42 @@ Digest digest_of_place(const fs::path& place) {
   return sha256(all);
 }
 
+namespace {
+
+bool is_list_of_texts(const nlohmann::json& value) {
+  return value.is_array() && std::all_of(value.begin(), value.end(), [](const auto& one) { return one.is_string(); });
+}
+
+}  // namespace
+
 PluginReads read_plugin_reads(const fs::path& file) {
   const auto json = nlohmann::json::parse(read_file(file));
   if (!json.is_object()) throw std::runtime_error("is no JSON object");
+  static const std::map<std::string, PluginReads::OtherPanels> kLevels = {{"none", PluginReads::OtherPanels::none},
+                                                                          {"bodies", PluginReads::OtherPanels::bodies},
+                                                                          {"models", PluginReads::OtherPanels::models},
+                                                                          {"all", PluginReads::OtherPanels::all}};
   PluginReads reads;
   for (const auto& [name, value] : json.items()) {
-    if (name == "other_panels" && value.is_string() && (value == "none" || value == "models" || value == "all")) {
-      reads.other_panels = value == "none"     ? PluginReads::OtherPanels::none
-                           : value == "models" ? PluginReads::OtherPanels::models
-                                               : PluginReads::OtherPanels::all;
+    const auto level =
+        name == "other_panels" && value.is_string() ? kLevels.find(value.get<std::string>()) : kLevels.end();
+    if (level != kLevels.end()) {
+      reads.other_panels = level->second;
+    } else if (name == "other_properties" && is_list_of_texts(value)) {
+      reads.other_properties = value.get<std::vector<std::string>>();
     } else if (name == "registers" && value.is_boolean()) {
       reads.registers = value.get<bool>();
     } else if (name == "undeclared_settings" && value.is_boolean()) {
       reads.undeclared_settings = value.get<bool>();
     } else {
-      throw std::runtime_error("holds '" + name + "': " + value.dump() +
-                               "; it may hold other_panels (none, models or all), registers and undeclared_settings "
-                               "(true or false)");
+      throw std::runtime_error(
+          "holds '" + name + "': " + value.dump() +
+          "; it may hold other_panels (none, bodies, models or all), registers and undeclared_settings "
+          "(true or false)");
     }
+  }
+  if (!reads.other_properties.empty() && reads.other_panels != PluginReads::OtherPanels::bodies) {
+    throw std::runtime_error("names other_properties, which go with other_panels: bodies alone");
   }
   return reads;
 }
@@ -153,7 +184,7 @@ ResultKeys::ResultKeys(const Project& project, const Settings& settings, const s
                  {"documents of evidence", evidence},
                  {"building, materials or evidence", digest_of(lines.get(), Building{project})}};
     if (reads.registers) key.parts.push_back({"registers", digest_of(lines.get(), Registers{project})});
-    key.parts.push_back({"other panels", digest_of_panels(project, reads.other_panels, *lines)});
+    key.parts.push_back({"other panels", digest_of_panels(project, reads, *lines)});
     lines->close();
     key.lines = std::move(lines);
     plugins_.push_back(std::move(key));

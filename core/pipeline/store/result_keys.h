@@ -21,10 +21,12 @@ namespace panel_dossier {
 struct PluginReads {
   enum class OtherPanels {
     none,
+    bodies,  ///< place, layers, parts and openings: no document or record of the panel itself, and few properties
     models,  ///< all but what workshop and site wrote down of them
     all,
   };
   OtherPanels other_panels = OtherPanels::all;
+  std::vector<std::string> other_properties;  ///< `Pset.Property` that are read of other panels beside their bodies
   bool registers = true;            ///< deliveries, batches and records of no panel
   bool undeclared_settings = true;  ///< settings that none of its checks declares
 };
