@@ -111,12 +111,13 @@ TEST_CASE("The few panels that the wrong projects are made of pass where the sam
 
 namespace {
 
-/// Runs the cases of one plugin's checks, or those of refused inputs.
+/// Runs the cases of one plugin's checks, or those of refused inputs. With the sanitizers each third: verdicts are the
+/// other configurations' matter, and the code that three such projects run is the same.
 void run_cases_of(const std::string& plugin) {
-  std::size_t run = 0;
+  std::size_t seen = 0;
   for (const WrongCase& one : wrong_cases()) {
     if (plugin_of(one.check) != plugin) continue;
-    ++run;
+    if (seen++ % PANEL_DOSSIER_EACH_CASE != 0) continue;
     std::string fault;
     try {
       fault = fault_of(one);
@@ -125,7 +126,7 @@ void run_cases_of(const std::string& plugin) {
     }
     if (!fault.empty()) FAIL_CHECK(one.label << ": " << fault);
   }
-  CHECK(run > 0);
+  CHECK(seen > 0);
 }
 
 }  // namespace

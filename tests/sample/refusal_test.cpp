@@ -96,18 +96,21 @@ TEST_CASE("Settings that are no JSON are refused with their line") {
 }
 
 TEST_CASE("check refuses what build refuses, and tells of what is missing only where the input can be built") {
-  const testing::TemporaryFolder folder;
-  const std::string whole = text_of(sample_export());
-  const fs::path cut = folder.write("cut.ifcxml", whole.substr(0, whole.size() / 2));
-  const fs::path settings = folder.write("bad.json", "{\n  \"project\": ,\n}\n");
-  for (const std::string& arguments : {quoted(cut), quoted(sample_export()) + " --settings " + quoted(settings)}) {
+  const SmallProject project(1);
+  const std::string whole = text_of(project.export_file());
+  const fs::path cut = project.folder() / "cut.ifcxml";
+  std::ofstream(cut) << whole.substr(0, whole.size() / 2);
+  const fs::path settings = project.folder() / "bad.json";
+  std::ofstream(settings) << "{\n  \"project\": ,\n}\n";
+  for (const std::string& arguments :
+       {quoted(cut), quoted(project.export_file()) + " --settings " + quoted(settings)}) {
     const CommandResult result = panel_dossier_with("check " + arguments);
     INFO(arguments << "\n" << result.err);
     CHECK(result.status == 2);
     CHECK_THAT(result.out, Catch::Matchers::Contains("the input is refused") &&
                                !Catch::Matchers::Contains("what is missing, where it can come from"));
   }
-  const CommandResult sound = panel_dossier_with("check " + quoted(sample_export()));
+  const CommandResult sound = panel_dossier_with("check " + quoted(project.export_file()));
   CHECK(sound.status == 0);
   CHECK_THAT(sound.out, Catch::Matchers::Contains("the input can be built") &&
                             Catch::Matchers::Contains("what is missing, where it can come from"));
@@ -163,7 +166,7 @@ TEST_CASE("The log names what fails") {
 }
 
 TEST_CASE("A missing font stops the build with the package to install and keeps the earlier one") {
-  const SmallProject project;
+  const SmallProject project(1);
   EarlierBuild earlier;
   const CommandResult result = run_command(build_command(project.export_file(), earlier.out) + " --fonts /nonexistent");
   CHECK(result.status == 3);
@@ -172,7 +175,7 @@ TEST_CASE("A missing font stops the build with the package to install and keeps 
 }
 
 TEST_CASE("A key that cannot be read stops the build and keeps the earlier one") {
-  const SmallProject project;
+  const SmallProject project(1);
   EarlierBuild earlier;
   const CommandResult result =
       run_command(build_command(project.export_file(), earlier.out) + " --sign-key /nonexistent.p12");
@@ -182,7 +185,7 @@ TEST_CASE("A key that cannot be read stops the build and keeps the earlier one")
 }
 
 TEST_CASE("A refused plugin leaves a build marked incomplete") {
-  const SmallProject project;
+  const SmallProject project(1);
   const testing::TemporaryFolder folder;
   const fs::path plugins = folder.path() / "plugins";
   fs::copy(PANEL_DOSSIER_PLUGIN_DIR, plugins, fs::copy_options::recursive);
@@ -199,7 +202,7 @@ TEST_CASE("A refused plugin leaves a build marked incomplete") {
 }
 
 TEST_CASE("A discipline that the settings expect and that is absent makes the build incomplete") {
-  const SmallProject project;
+  const SmallProject project(1);
   const testing::TemporaryFolder folder;
   const fs::path plugins = folder.path() / "plugins";
   fs::copy(PANEL_DOSSIER_PLUGIN_DIR, plugins, fs::copy_options::recursive);
@@ -214,7 +217,7 @@ TEST_CASE("A discipline that the settings expect and that is absent makes the bu
 }
 
 TEST_CASE("A build without a failure but with open points ends with 4, and names who can close them") {
-  const SmallProject project;
+  const SmallProject project(1);
   const testing::TemporaryFolder folder;
   const fs::path plugins = folder.path() / "plugins";
   fs::create_directory(plugins);
@@ -234,7 +237,7 @@ TEST_CASE("A build without a failure but with open points ends with 4, and names
 }
 
 TEST_CASE("Two builds of one folder at once: the second is told to wait") {
-  const SmallProject project;
+  const SmallProject project(1);
   const testing::TemporaryFolder folder;
   const std::string build = build_command(project.export_file(), folder.path() / "out");
   const CommandResult result = run_command(build + " & sleep 0.3; " + build + "; second=$?; wait; exit $second");

@@ -27,8 +27,8 @@ struct PluginReads {
   };
   OtherPanels other_panels = OtherPanels::all;
   std::vector<std::string> other_properties;  ///< `Pset.Property` that are read of other panels beside their bodies
-  bool registers = true;            ///< deliveries, batches and records of no panel
-  bool undeclared_settings = true;  ///< settings that none of its checks declares
+  bool registers = true;                      ///< deliveries, batches and records of no panel
+  bool undeclared_settings = true;            ///< settings that none of its checks declares
 };
 
 /// Throws std::runtime_error saying what is wrong: not JSON, a member that is not known, or of another type or word.
