@@ -61,7 +61,8 @@ class PluginRun {
   /// Every declared check of panels for one panel, those that cannot be assessed included.
   virtual CheckOutcome check_panel(const Panel& panel) const = 0;
   /// Findings of the project as a whole, their `panel` empty; totals stand under the id of the panels' check. Called
-  /// once, after every panel. `panels` holds this plugin's own findings only, in the project's panel order.
+  /// once, after every panel. `panels` holds this plugin's own findings only, in the project's panel order, as
+  /// `result_only` leaves them: what is wanted of a derivation is a value or a table with an id.
   virtual CheckOutcome check_project(const std::vector<PanelFindings>& panels) const = 0;
   /// The rows that one panel adds to `output`, a file name of outputs.json; called for each panel in the project's
   /// order.

@@ -290,16 +290,19 @@ class PluginFindings {
 
   std::size_t size() const { return calls_.size(); }
 
-  PanelFindings of(std::size_t panel) const {
+  PanelFindings of(std::size_t panel) const { return of(panel, whole_finding); }
+  PanelFindings results_of(std::size_t panel) const { return of(panel, recorded_result); }
+
+ private:
+  PanelFindings of(std::size_t panel, Finding (*restore)(const RecordedFinding&)) const {
     const PanelCalls& calls = calls_[panel];
     PanelFindings own{&project_.panels[panel], {}};
     for (std::size_t at = plugin_ == 0 ? 0 : calls.ends[plugin_ - 1]; at < calls.ends[plugin_]; ++at) {
-      own.findings.push_back(whole_finding(calls.findings[at]));
+      own.findings.push_back(restore(calls.findings[at]));
     }
     return own;
   }
 
- private:
   const Project& project_;
   const std::vector<PanelCalls>& calls_;
   std::size_t plugin_;
@@ -335,7 +338,7 @@ void write_outputs(const Prepared& plugin, const PluginFindings& own, const std:
 
 /// A run in this process asks for all findings at once.
 CheckOutcome check_project(const PluginRun& run, const PluginFindings& own) {
-  const auto findings_of = [&own](std::size_t panel) { return own.of(panel); };
+  const auto findings_of = [&own](std::size_t panel) { return own.results_of(panel); };
   if (const auto* remote = dynamic_cast<const PanelwiseRun*>(&run)) {
     return remote->check_project_panelwise(own.size(), findings_of);
   }

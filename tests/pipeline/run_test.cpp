@@ -103,6 +103,69 @@ class CountingProgress final : public Progress {
 
 }  // namespace
 
+namespace {
+
+/// Holds what the check of the project is given.
+class LookingRun final : public example::ExampleRun {
+ public:
+  explicit LookingRun(std::vector<PanelFindings>& seen) : ExampleRun(example::example_checks("looking")), seen_(seen) {}
+
+  CheckOutcome check_panel(const Panel& panel) const override {
+    CheckOutcome outcome = ExampleRun::check_panel(panel);
+    Finding& area = outcome.findings.at(1);
+    area.tables = {{"of the sides", {{"side", ""}}, {{1.0}}, "looking.sides"},
+                   {"of nothing", {{"side", ""}}, {{1.0}}, ""}};
+    area.inputs.push_back({"width", "b", panel.width_m.value, "m", panel.width_m.origin});
+    area.steps.push_back({"area", "A", panel.gross_area_m2(), "m²", ""});
+    area.values.push_back({"looking.area", panel.gross_area_m2(), "m²"});
+    area.notes.emplace_back("of the face");
+    return outcome;
+  }
+
+  CheckOutcome check_project(const std::vector<PanelFindings>& panels) const override {
+    seen_ = panels;
+    return ExampleRun::check_project(panels);
+  }
+
+ private:
+  std::vector<PanelFindings>& seen_;
+};
+
+class Looking final : public example::ExamplePlugin {
+ public:
+  explicit Looking(std::vector<PanelFindings>& seen) : ExamplePlugin("looking"), seen_(seen) {}
+
+  std::unique_ptr<PluginRun> prepare(const Project& /*project*/, const Settings& /*settings*/) const override {
+    return std::make_unique<LookingRun>(seen_);
+  }
+
+ private:
+  std::vector<PanelFindings>& seen_;
+};
+
+}  // namespace
+
+TEST_CASE("The check of the project is given results and named values of panels, and nothing of their derivations") {
+  const Project project = project_of(3);
+  std::vector<PanelFindings> seen;
+  NoProgress progress;
+  const Results results = run_checks(project, {}, {loaded(std::make_shared<Looking>(seen))}, 1, progress);
+  CHECK(results.failures.empty());
+  REQUIRE(seen.size() == 3);
+  CHECK(seen[1].panel == &project.panels[1]);
+  REQUIRE(seen[1].findings.size() == 2);
+  const Finding& area = seen[1].findings[0];
+  CHECK(std::get<double>(area.value) == 12.0);
+  CHECK(area.check == "looking.area");
+  REQUIRE(area.values.size() == 1);
+  CHECK(area.inputs.empty());
+  CHECK(area.steps.empty());
+  CHECK(area.notes.empty());
+  REQUIRE(area.tables.size() == 1);
+  CHECK(area.tables[0].id == "looking.sides");
+  CHECK(whole_finding(results.panel_findings[1][0]).steps.size() == 1);
+}
+
 TEST_CASE("Results do not depend on the number of threads") {
   const Project project = project_of(500);
   const std::vector<LoadedPlugin> plugins{loaded(std::make_shared<example::ExamplePlugin>("b")),

@@ -53,6 +53,8 @@ TEST_CASE("A recorded finding gives the whole finding back") {
   const Finding whole = whole_finding(FindingRecorder().record(finding));
   CHECK(finding_difference(whole, finding).empty());
   CHECK(whole.inputs[3].origin.global_id == "id-of-P-01");
+  CHECK(finding_difference(recorded_result(FindingRecorder().record(finding)), result_only(finding)).empty());
+  CHECK_FALSE(finding_difference(result_only(finding), finding).empty());
 }
 
 TEST_CASE("An origin stays with the finding where it is of an entity with a GlobalId or a row of library or records") {

@@ -13,6 +13,17 @@ Finding& Finding::operator=(const Finding&) = default;
 Finding& Finding::operator=(Finding&&) noexcept = default;
 Finding::~Finding() = default;
 
+Finding result_only(Finding finding) {
+  finding.inputs = {};
+  finding.steps = {};
+  finding.notes = {};
+  std::erase_if(finding.tables, [](const Table& table) { return table.id.empty(); });
+  finding.series = {};
+  finding.bar_charts = {};
+  finding.drawings = {};
+  return finding;
+}
+
 std::string_view to_string(Verdict verdict) {
   switch (verdict) {
     case Verdict::pass: return "pass";

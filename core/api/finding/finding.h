@@ -95,6 +95,10 @@ struct Finding {
   std::vector<Drawing> drawings;
 };
 
+/// The finding with what may be asked for: its head, its values, and its tables that have an id; without what only a
+/// reader follows. The check of the project holds those of all panels at a time.
+Finding result_only(Finding finding);
+
 /// The number of that id. Throws std::runtime_error naming check, panel, id and unit when the finding has none, or has
 /// it in another unit or as text: an absent result is never read as zero.
 double value_of(const Finding& finding, std::string_view id, std::string_view unit);

@@ -52,7 +52,8 @@ PluginOutcomes outcomes_of(const Plugin& plugin, const Project& project, const S
   std::vector<PanelFindings> findings;
   for (const Panel& panel : project.panels) {
     outcomes.panels.push_back(run->check_panel(panel));
-    findings.push_back({&panel, outcomes.panels.back().findings});
+    PanelFindings& own = findings.emplace_back(PanelFindings{&panel, {}});
+    for (const Finding& finding : outcomes.panels.back().findings) own.findings.push_back(result_only(finding));
   }
   outcomes.project = run->check_project(findings);
   return outcomes;

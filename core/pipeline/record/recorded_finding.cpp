@@ -1,6 +1,8 @@
 #include "core/pipeline/record/recorded_finding.h"
 
+#include <algorithm>
 #include <cstddef>
+#include <iterator>
 #include <nlohmann/json.hpp>
 #include <stdexcept>
 #include <utility>
@@ -136,8 +138,7 @@ std::vector<RecordedFinding> FindingRecorder::record_all(std::vector<Finding> fi
   return recorded;
 }
 
-Finding whole_finding(const RecordedFinding& recorded) {
-  const Derivation& derivation = *recorded.derivation;
+Finding recorded_result(const RecordedFinding& recorded) {
   Finding finding;
   finding.check = recorded.check;
   finding.title = recorded.title;
@@ -147,14 +148,22 @@ Finding whole_finding(const RecordedFinding& recorded) {
   finding.limit = recorded.limit;
   finding.relation = recorded.relation;
   finding.utilisation = recorded.utilisation;
-  finding.decimals = derivation.decimals;
+  finding.decimals = recorded.derivation->decimals;
   finding.verdict = recorded.verdict;
   finding.reason = recorded.reason;
   finding.basis = recorded.basis;
   finding.clause = recorded.clause;
+  finding.values = recorded.derivation->values;
+  std::copy_if(recorded.derivation->tables.begin(), recorded.derivation->tables.end(),
+               std::back_inserter(finding.tables), [](const Table& table) { return !table.id.empty(); });
+  return finding;
+}
+
+Finding whole_finding(const RecordedFinding& recorded) {
+  const Derivation& derivation = *recorded.derivation;
+  Finding finding = recorded_result(recorded);
   finding.inputs = joined_inputs(derivation.inputs, recorded.origins);
   finding.steps = derivation.steps;
-  finding.values = derivation.values;
   finding.notes = derivation.notes;
   finding.tables = derivation.tables;
   finding.series = derivation.series;

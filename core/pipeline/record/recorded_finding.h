@@ -85,6 +85,9 @@ class FindingRecorder {
 /// The finding that was recorded, equal in every member.
 Finding whole_finding(const RecordedFinding& recorded);
 
+/// As `result_only` of that finding.
+Finding recorded_result(const RecordedFinding& recorded);
+
 /// SHA-256 over the canonical JSON (RFC 8785) of the derivation. Throws std::runtime_error when a number is not finite.
 HexDigest derivation_hash(const Derivation& derivation);
 
