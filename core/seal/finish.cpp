@@ -17,6 +17,7 @@
 #include <vector>
 
 #include "core/dossier/layout/whole_pdf.h"
+#include "core/seal/archival_form.h"
 #include "core/seal/pdf_date.h"
 #include "core/seal/signature_field.h"
 
@@ -75,8 +76,8 @@ std::string xmp_packet(const ResultsDocument& results, const std::string& volume
          element("xmp:CreatorTool", std::string(kProducer) + " " + build.program_version) +
          element("pdf:Producer", kProducer) + element("pd:hashTreeRoot", build.hash_tree_root) +
          element("pd:exportSHA256", build.export_sha256) + (volume.empty() ? "" : element("pd:volume", volume)) +
-         element("pd:signedForIssue", build.signed_for_issue ? "true" : "false") +
-         "  </rdf:Description>\n </rdf:RDF>\n</x:xmpmeta>\n<?xpacket end=\"r\"?>\n";
+         element("pd:signedForIssue", build.signed_for_issue ? "true" : "false") + "  </rdf:Description>\n" +
+         archival_description() + " </rdf:RDF>\n</x:xmpmeta>\n<?xpacket end=\"r\"?>\n";
 }
 
 std::string bf_range(unsigned row) {
@@ -200,8 +201,8 @@ void describe_document(QPDF& pdf, const ResultsDocument& results, const std::str
 
 void write(QPDF& pdf, const std::filesystem::path& file) {
   QPDFWriter writer(pdf, file.c_str());
-  // Associated files and the PAdES signature format became part of PDF with version 2.0.
-  writer.setMinimumPDFVersion("2.0");
+  // PDF/A-3 is of PDF 1.7; associated files and the PAdES signature format are extensions of it.
+  writer.forcePDFVersion("1.7");
   writer.setObjectStreamMode(qpdf_o_generate);
   writer.setDeterministicID(true);
   writer.write();
@@ -231,6 +232,7 @@ void finish_dossier(const std::filesystem::path& pages, const ResultsDocument& r
   finish_pages(pages, finished, [&](QPDF& pdf) {
     const std::string date = pdf_date(results.build.time_utc);
     describe_document(pdf, results, volume, date);
+    add_archival_form(pdf);
     attach(pdf, attachments, date);
     add_signature_field(pdf, signature_bytes, date);
   });

@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "tests/sample/sample_build.h"
+#include "tests/seal/archival_rules.h"
 
 using namespace panel_dossier;
 using nlohmann::json;
@@ -234,6 +235,10 @@ TEST_CASE("Every page says that the dossier is not signed for issue", "[outputs]
     start = end + 1;
   }
   CHECK(pages > 100);
+}
+
+TEST_CASE("The signed dossier of the sample keeps the rules of PDF/A-3u and of tagged structure", "[plain]") {
+  for (const std::string& fault : testing::archival_faults(sample_out() / "dossier.pdf")) FAIL_CHECK(fault);
 }
 
 TEST_CASE("All fonts are embedded and subset") {

@@ -6,6 +6,7 @@
 #include <limits>
 #include <optional>
 
+#include "core/api/support/words.h"
 #include "core/dossier/layout/drawing_view.h"
 #include "core/dossier/layout/number_format.h"
 #include "core/dossier/layout/text_layout.h"
@@ -164,6 +165,11 @@ double chart_height(const PdfDocument& pdf, const Series& series, double width) 
 }
 
 void draw_chart(PdfDocument& pdf, std::size_t page, const Series& series, const Rect& area) {
+  std::vector<std::string> names;
+  for (const Curve& curve : series.curves) names.push_back(curve.name);
+  const Tagged tagged(
+      pdf, Tag::figure,
+      "Chart: " + series.title + ". " + series.y_label + " over " + series.x_label + ": " + joined(names));
   const ChartText text = chart_text(pdf, series, area.width());
   double title_y = area.top - kChartTitle.size;
   for (const std::string& line : text.title) {
@@ -365,6 +371,9 @@ double bar_chart_height(const PdfDocument& pdf, const BarChart& chart, double wi
 }
 
 void draw_bar_chart(PdfDocument& pdf, std::size_t page, const BarChart& chart, const Rect& area) {
+  std::vector<std::string> names;
+  for (const Bar& bar : chart.bars) names.push_back(bar.name);
+  const Tagged tagged(pdf, Tag::figure, "Bar chart: " + chart.title + ". " + chart.axis_label + ": " + joined(names));
   BarChartPage(pdf, chart, area.width()).draw(pdf, page, area);
 }
 

@@ -286,6 +286,7 @@ double fit_drawing(PdfDocument& pdf, std::size_t page, const Drawing& drawing, c
   const Rect inner{area.left + kTextMargin, area.bottom + kTextMargin, area.right - kTextMargin,
                    area.top - kTextMargin};
   const double scale = choose_scale(covered->width(), covered->height(), inner);
+  const Tagged tagged(pdf, Tag::figure, "Drawing: " + drawing.title + ", scale " + scale_text(scale));
   paint_drawing(pdf, page, drawing, centred_frame(*covered, inner, scale));
   return scale;
 }

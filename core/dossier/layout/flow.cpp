@@ -31,6 +31,11 @@ std::size_t fitting_end(const std::vector<Block>& blocks, std::size_t first, dou
   return blocks.size();
 }
 
+Tag heading_tag(const TextStyle& style) {
+  if (style.size >= type::kPart.size) return Tag::heading1;
+  return style.size >= type::kHeading.size ? Tag::heading2 : Tag::heading3;
+}
+
 double total_height(const std::vector<Block>& blocks, std::size_t first) {
   double sum = 0.0;
   for (std::size_t i = first; i < blocks.size(); ++i) sum += blocks[i].height;
@@ -106,6 +111,11 @@ std::vector<std::string> Flow::lines(std::string_view text, const TextStyle& sty
 
 void Flow::paragraph(std::string_view text, const TextStyle& style, double indent) {
   if (text.empty()) return;
+  const Tagged tagged(pdf_, Tag::paragraph);
+  set_lines(text, style, indent);
+}
+
+void Flow::set_lines(std::string_view text, const TextStyle& style, double indent) {
   const auto all = lines(text, style, grid::kWidth - indent);
   if (all.size() <= 3) need(static_cast<double>(all.size()) * style.leading);
   for (const std::string& line : all) {
@@ -119,8 +129,14 @@ void Flow::paragraph(std::string_view text, const TextStyle& style, double inden
 void Flow::item(std::string_view text, const TextStyle& style) {
   const std::size_t count = lines(text, style, grid::kWidth - kItemIndent).size();
   need(static_cast<double>(std::min<std::size_t>(count, 3)) * style.leading);
-  pdf_.text(page(), {grid::kLeft + 1.0, baseline(y_, style)}, "–", style);
-  paragraph(text, style, kItemIndent);
+  const Tagged list(pdf_, pdf_.continued_element(Tag::list));
+  const Tagged tagged(pdf_, Tag::list_item);
+  {
+    const Tagged label(pdf_, Tag::list_label);
+    pdf_.text(page(), {grid::kLeft + 1.0, baseline(y_, style)}, "–", style);
+  }
+  const Tagged body(pdf_, Tag::list_body);
+  set_lines(text, style, kItemIndent);
   y_ += kParagraphGap / 2.0;
 }
 
@@ -129,6 +145,7 @@ void Flow::heading(std::string_view text, const TextStyle& style, double follow)
   const double height = static_cast<double>(all.size()) * style.leading;
   need(std::min(height + follow, page_room()));
   if (y_ < grid::kTop) y_ -= 0.5 * style.leading;
+  const Tagged tagged(pdf_, heading_tag(style));
   for (const std::string& line : all) {
     need(style.leading);
     pdf_.text(page(), {grid::kLeft, baseline(y_, style)}, line, style);

@@ -72,6 +72,7 @@ class Flow {
   double bottom_ = grid::kBottom;
 
   std::vector<std::string> lines(std::string_view text, const TextStyle& style, double width) const;
+  void set_lines(std::string_view text, const TextStyle& style, double indent);
 };
 
 /// Left edge and width of column `index` of `count`.

@@ -78,6 +78,7 @@ void draw_qr_code(PdfDocument& pdf, std::size_t page, Vec2 at, double size, cons
       column = end + 1;
     }
   }
+  const Tagged tagged(pdf, Tag::figure, "QR code: " + content);
   pdf.squares(page, squares, {0.0F, 0.0F, 0.0F});
 }
 

@@ -1,6 +1,7 @@
 #include "core/dossier/layout/pdf_document.h"
 
 #include <hpdf.h>
+#include <hpdf_pages.h>
 
 #include <algorithm>
 #include <array>
@@ -10,6 +11,7 @@
 #include <stdexcept>
 #include <string_view>
 
+#include "core/dossier/layout/structure_writer.h"
 #include "core/dossier/layout/text_layout.h"
 #include "core/dossier/layout/whole_pdf.h"
 
@@ -30,6 +32,8 @@ constexpr int kNoGlyph = -2;
 // no viewer shows more of a title.
 constexpr std::size_t kLongestShown_bytes = 8000;
 constexpr std::size_t kLongestTitle_bytes = 500;
+
+constexpr HPDF_INT32 kPrinted = 4;  // flag of an annotation (ISO 32000-2:2020, table 167)
 
 /// The text up to the last whole character within so many bytes.
 std::string_view cut(std::string_view text, std::size_t longest_bytes) {
@@ -59,6 +63,7 @@ HPDF_REAL real(double value) {
 // What was last set on a page, so that unchanged settings are not written again.
 struct PageState {
   HPDF_Page handle = nullptr;
+  std::optional<ElementId> marked;  // owner of the marked content that is open; the document stands for an artifact
   std::optional<Colour> fill;
   std::optional<Colour> stroke;
   double line_width = -1.0;
@@ -75,6 +80,7 @@ struct PendingLink {
   std::size_t page;
   Rect area;
   std::string anchor;
+  ElementId element;
 };
 
 struct PendingReference {
@@ -82,6 +88,7 @@ struct PendingReference {
   Vec2 right_end;
   std::string anchor;
   TextStyle style;
+  ElementId element;
 };
 
 struct LabelRange {
@@ -114,6 +121,9 @@ struct PdfDocument::State {
   std::vector<PendingReference> references;
   std::vector<LabelRange> label_ranges;
   std::vector<HPDF_Outline> bookmarks;
+  StructureTree structure;
+  std::vector<ElementId> open{0};
+  std::map<std::string, HPDF_Destination> destinations;
 
   ~State() {
     if (document != nullptr) HPDF_Free(document);
@@ -158,6 +168,32 @@ struct PdfDocument::State {
       if (advance(candidate, kSigns) != kNoGlyph) return {candidate, kSigns};
     }
     return {U'?', index};
+  }
+
+  void write(const PageState& page, const std::string& operators) const {
+    HPDF_Stream_WriteStr(static_cast<HPDF_PageAttr>(page.handle->attr)->stream, operators.c_str());
+  }
+
+  // The page with what is drawn next marked as the open element's (ISO 32000-2:2020, 14.6), or as an artifact.
+  PageState& marked_page(std::size_t index) {
+    PageState& page = pages[index];
+    const Tag tag = structure.elements()[open.back()].tag;
+    const ElementId owner = holds_marks(tag) ? open.back() : 0;
+    if (page.marked == owner) return page;
+    end_marks(page);
+    if (owner == 0) {
+      write(page, "/Artifact BMC\n");
+    } else {
+      write(page, "/" + std::string(structure_type(tag)) + " <</MCID " + std::to_string(structure.mark(owner, index)) +
+                      ">> BDC\n");
+    }
+    page.marked = owner;
+    return page;
+  }
+
+  void end_marks(PageState& page) const {
+    if (page.marked) write(page, "EMC\n");
+    page.marked.reset();
   }
 
   void set_fill(PageState& page, const Colour& colour) {
@@ -233,7 +269,7 @@ double PdfDocument::text_width(std::string_view text, Face face, double size) co
 void PdfDocument::text(std::size_t page, Vec2 at, std::string_view text, const TextStyle& style, double angle_rad) {
   if (text.empty()) return;
   text = cut(text, kLongestShown_bytes);
-  PageState& state = state_->pages[page];
+  PageState& state = state_->marked_page(page);
   state_->set_fill(state, style.colour);
   HPDF_Page_BeginText(state.handle);
   const double cosine = std::cos(angle_rad);
@@ -259,7 +295,7 @@ void PdfDocument::text(std::size_t page, Vec2 at, std::string_view text, const T
 
 void PdfDocument::segments(std::size_t page, const std::vector<Segment>& segments, const Stroke& stroke) {
   if (segments.empty()) return;
-  PageState& state = state_->pages[page];
+  PageState& state = state_->marked_page(page);
   state_->set_stroke(state, stroke);
   for (const auto& [from, to] : segments) {
     HPDF_Page_MoveTo(state.handle, real(from.x), real(from.y));
@@ -270,7 +306,7 @@ void PdfDocument::segments(std::size_t page, const std::vector<Segment>& segment
 
 void PdfDocument::polyline(std::size_t page, const std::vector<Vec2>& points, const Stroke& stroke) {
   if (points.size() < 2) return;
-  PageState& state = state_->pages[page];
+  PageState& state = state_->marked_page(page);
   state_->set_stroke(state, stroke);
   HPDF_Page_MoveTo(state.handle, real(points.front().x), real(points.front().y));
   for (std::size_t i = 1; i < points.size(); ++i) HPDF_Page_LineTo(state.handle, real(points[i].x), real(points[i].y));
@@ -280,7 +316,7 @@ void PdfDocument::polyline(std::size_t page, const std::vector<Vec2>& points, co
 void PdfDocument::polygon(std::size_t page, const Polygon& outline, const std::optional<Colour>& fill,
                           const std::optional<Stroke>& stroke) {
   if (outline.size() < 2 || (!fill && !stroke)) return;
-  PageState& state = state_->pages[page];
+  PageState& state = state_->marked_page(page);
   if (fill) state_->set_fill(state, *fill);
   if (stroke) state_->set_stroke(state, *stroke);
   HPDF_Page_MoveTo(state.handle, real(outline.front().x), real(outline.front().y));
@@ -303,7 +339,7 @@ void PdfDocument::rectangle(std::size_t page, const Rect& rect, const std::optio
 
 void PdfDocument::squares(std::size_t page, const std::vector<Rect>& rects, const Colour& fill) {
   if (rects.empty()) return;
-  PageState& state = state_->pages[page];
+  PageState& state = state_->marked_page(page);
   state_->set_fill(state, fill);
   for (const Rect& rect : rects)
     HPDF_Page_Rectangle(state.handle, real(rect.left), real(rect.bottom), real(rect.width()), real(rect.height()));
@@ -323,8 +359,41 @@ std::optional<std::size_t> PdfDocument::anchor_page(const std::string& name) con
   return found->second.page;
 }
 
+void PdfDocument::named_destination(const std::string& name, std::size_t page, double top) {
+  const std::string shown(cut(name, kLongestTitle_bytes));
+  if (state_->destinations.contains(shown)) return;
+  const HPDF_Destination destination = HPDF_Page_CreateDestination(state_->pages[page].handle);
+  HPDF_Destination_SetFitH(destination, real(top));
+  state_->destinations.emplace(shown, destination);
+}
+
+ElementId PdfDocument::add_element(Tag tag, std::string_view alternate) {
+  return state_->structure.add(tag, state_->open.back(), printable(cut(alternate, kLongestShown_bytes), Face::regular));
+}
+
+void PdfDocument::open_element(ElementId element) {
+  state_->open.push_back(element);
+}
+
+ElementId PdfDocument::opened_element() const {
+  return state_->open.back();
+}
+
+void PdfDocument::close_element() {
+  if (state_->open.size() > 1) state_->open.pop_back();
+}
+
+ElementId PdfDocument::continued_element(Tag tag) {
+  const ElementId last = state_->structure.last_of(tag, state_->open.back());
+  return last != 0 ? last : add_element(tag);
+}
+
+const StructureTree& PdfDocument::structure() const {
+  return state_->structure;
+}
+
 void PdfDocument::link(std::size_t page, const Rect& area, const std::string& anchor_name) {
-  state_->links.push_back({page, area, anchor_name});
+  state_->links.push_back({page, area, anchor_name, state_->open.back()});
 }
 
 std::size_t PdfDocument::bookmark(std::optional<std::size_t> parent, const std::string& title, std::size_t page,
@@ -366,7 +435,7 @@ std::pair<std::string, std::string> PdfDocument::page_label(std::size_t page) co
 
 void PdfDocument::page_reference(std::size_t page, Vec2 right_end, const std::string& anchor_name,
                                  const TextStyle& style) {
-  state_->references.push_back({page, right_end, anchor_name, style});
+  state_->references.push_back({page, right_end, anchor_name, style, state_->open.back()});
 }
 
 PageLabels PdfDocument::labels_of_anchors() const {
@@ -398,9 +467,11 @@ void PdfDocument::save(const std::filesystem::path& file) {
                               : beside != state_->elsewhere.end() ? beside->second
                                                                   : "–";
     const double width = text_width(label, reference.style.face, reference.style.size);
+    const Tagged tagged(*this, reference.element);
     text(reference.page, {reference.right_end.x - width, reference.right_end.y}, label, reference.style);
   }
   state_->references.clear();
+  std::vector<HPDF_Annotation> annotations;
   for (const PendingLink& link : state_->links) {
     const auto found = state_->anchors.find(link.anchor);
     if (found == state_->anchors.end()) continue;
@@ -408,9 +479,24 @@ void PdfDocument::save(const std::filesystem::path& file) {
     const HPDF_Annotation annotation =
         HPDF_Page_CreateLinkAnnot(state_->pages[link.page].handle, area, found->second.destination);
     HPDF_LinkAnnot_SetBorderStyle(annotation, 0, 0, 0);
+    HPDF_Dict_AddNumber(annotation, "F", kPrinted);
+    const std::string leads_to = "page " + page_label(found->second.page).first;
+    HPDF_Dict_Add(annotation, "Contents",
+                  HPDF_String_New(annotation->mmgr, leads_to.c_str(), HPDF_GetEncoder(state_->document, "UTF-8")));
+    StructureTree& tree = state_->structure;
+    const bool is_link = tree.elements()[link.element].tag == Tag::link;
+    tree.annotate(is_link ? link.element : tree.add(Tag::link, link.element), link.page);
+    annotations.push_back(annotation);
   }
   state_->links.clear();
+  std::vector<HPDF_Page> pages;
+  for (PageState& page : state_->pages) {
+    state_->end_marks(page);
+    pages.push_back(page.handle);
+  }
   try {
+    write_structure(state_->document, state_->structure, pages, annotations);
+    write_destinations(state_->document, state_->destinations);
     HPDF_SaveToFile(state_->document, file.c_str());
   } catch (const std::runtime_error& error) {
     throw std::runtime_error("'" + file.string() + "' cannot be written: " + error.what());

@@ -1,4 +1,5 @@
-// A PDF in the making: pages, marks on them, bookmarks and links. The only file that knows libharu is its source.
+// A PDF in the making: pages, marks on them, what the marks are, bookmarks and links. Its source and structure_writer
+// are all that knows libharu.
 #pragma once
 
 #include <cstddef>
@@ -13,6 +14,7 @@
 #include <vector>
 
 #include "core/dossier/dossier.h"
+#include "core/dossier/layout/structure.h"
 #include "core/dossier/layout/style.h"
 
 namespace panel_dossier {
@@ -55,10 +57,23 @@ class PdfDocument {
   /// Fills all of them as one path.
   void squares(std::size_t page, const std::vector<Rect>& rects, const Colour& fill);
 
+  /// A new element within the open one; `alternate` is what is read in its place, which a figure must have.
+  ElementId add_element(Tag tag, std::string_view alternate = {});
+  /// The last thing within the open element when it is of that type, else a new element of it.
+  ElementId continued_element(Tag tag);
+  /// What is drawn from now on, on whatever page, belongs to the element, until it is closed. While none is open, or
+  /// one that holds other elements only, it is an artifact: rules, grounds, running heads.
+  void open_element(ElementId element);
+  ElementId opened_element() const;
+  void close_element();
+  const StructureTree& structure() const;
+
   /// Names a place that links lead to; the first place of a name stands.
   void anchor(const std::string& name, std::size_t page, double top);
   /// The page of an anchor; none while it is not yet set.
   std::optional<std::size_t> anchor_page(const std::string& name) const;
+  /// A place of the file that other programs may name, after `#nameddest=` in an address; the first of a name stands.
+  void named_destination(const std::string& name, std::size_t page, double top);
   /// Makes `area` lead to the anchor, which may be set later. A link to an anchor never set is dropped at `save`.
   void link(std::size_t page, const Rect& area, const std::string& anchor_name);
 
@@ -82,6 +97,35 @@ class PdfDocument {
  private:
   struct State;
   std::unique_ptr<State> state_;
+};
+
+/// While it lives, what is drawn belongs to the element.
+class Tagged {
+ public:
+  Tagged(PdfDocument& pdf, Tag tag, std::string_view alternate = {}) : Tagged(pdf, pdf.add_element(tag, alternate)) {}
+  Tagged(PdfDocument& pdf, ElementId element) : pdf_(pdf) { pdf.open_element(element); }
+  ~Tagged() { pdf_.close_element(); }
+  Tagged(const Tagged&) = delete;
+  Tagged& operator=(const Tagged&) = delete;
+
+ private:
+  PdfDocument& pdf_;
+};
+
+/// One element that several blocks draw into; copies are the same. It is made when the first of them is drawn.
+class BlockElement {
+ public:
+  explicit BlockElement(Tag tag) : tag_(tag), element_(std::make_shared<ElementId>(0)) {}
+
+  /// The element, within what is open.
+  ElementId in(PdfDocument& pdf) const {
+    if (*element_ == 0) *element_ = pdf.add_element(tag_);
+    return *element_;
+  }
+
+ private:
+  Tag tag_;
+  std::shared_ptr<ElementId> element_;  // 0 until it is made
 };
 
 }  // namespace panel_dossier

@@ -145,6 +145,7 @@ double TableLayout::measure(const Cell& cell) const {
 void TableLayout::draw_counts(const Cell& cell, std::size_t page, Vec2 at) const {
   for (const VerdictCount& count : cell.counts) {
     const std::string number = std::to_string(count.count);
+    const Tagged tagged(pdf_, Tag::span, number + " " + std::string(to_string(count.verdict)));
     draw_verdict_mark(pdf_, page, {at.x, at.y - 0.1}, kMarkSize, count.verdict);
     pdf_.text(page, {at.x + kMarkWidth - 1.5, at.y}, number, spec_.style);
     at.x += kMarkWidth + measure(number, false) + kCountGap;
@@ -201,15 +202,18 @@ double TableLayout::row_height(std::size_t row) const {
   return static_cast<double>(row_lines(row)) * spec_.style.leading + spec_.row_gap;
 }
 
-void TableLayout::draw_head(std::size_t page, double left, double top) const {
+void TableLayout::draw_head(std::size_t page, double left, double top, bool again) const {
   const double right = left + width();
   pdf_.rectangle(page, {left, top - head_height_, right, top}, kPale, std::nullopt);
   pdf_.line(page, {left, top}, {right, top}, {0.9, kAccent, 0, 0});
   pdf_.line(page, {left, top - head_height_}, {right, top - head_height_}, {0.5, kAccent, 0, 0});
   TextStyle style = spec_.style;
   style.face = Face::bold;
+  const ElementId row = again ? 0 : pdf_.add_element(Tag::row);
+  const Tagged tagged_row(pdf_, row);
   double at = left;
   for (std::size_t column = 0; column < spec_.columns.size(); ++column) {
+    const Tagged tagged(pdf_, again ? row : pdf_.add_element(Tag::head_cell));
     double y = top - spec_.row_gap / 2.0 - 1.0;
     for (const std::string& line : head_lines(column)) {
       const double slack = widths_[column] - 2.0 * kPadding - measure(line, true);
@@ -237,8 +241,13 @@ void TableLayout::draw_row_lines(std::size_t row, std::size_t first, std::size_t
   const auto& cells = spec_.rows[row];
   const double height = static_cast<double>(last - first) * spec_.style.leading + spec_.row_gap;
   double at = left;
-  for (std::size_t column = 0; column < std::min(cells.size(), widths_.size()); ++column) {
+  const ElementId element = pdf_.add_element(Tag::row);
+  for (std::size_t column = 0; column < widths_.size(); ++column) {
+    const Tagged tagged_row(pdf_, element);
+    const Tagged tagged(pdf_, Tag::cell);
+    if (column >= cells.size()) continue;
     const Cell& cell = cells[column];
+    const Tagged tagged_text(pdf_, cell.link.empty() ? pdf_.opened_element() : pdf_.add_element(Tag::link));
     TextStyle style = spec_.style;
     if (cell.bold) style.face = Face::bold;
     if (!cell.link.empty()) style.colour = kAccent;
@@ -275,7 +284,7 @@ void set_high_row(Flow& flow, const TableLayout& layout, std::size_t row, double
   for (std::size_t first = 0; first < all;) {
     if (flow.room() < kShortestSplit * leading + row_gap) {
       flow.next_page();
-      layout.draw_head(flow.page(), grid::kLeft, flow.y());
+      layout.draw_head(flow.page(), grid::kLeft, flow.y(), true);
       flow.skip(layout.head_height());
     }
     const auto fitting = static_cast<std::size_t>((flow.room() - row_gap) / leading);
@@ -294,8 +303,10 @@ void set_table(Flow& flow, TableSpec spec) {
   const double leading = spec.style.leading;
   const double row_gap = spec.row_gap;
   const TableLayout layout(flow.pdf(), std::move(spec), grid::kWidth, true);
+  const Tagged tagged(flow.pdf(), Tag::table);
+  bool again = false;
   const auto start = [&] {
-    layout.draw_head(flow.page(), grid::kLeft, flow.y());
+    layout.draw_head(flow.page(), grid::kLeft, flow.y(), std::exchange(again, true));
     flow.skip(layout.head_height());
   };
   const double highest = flow.page_room() - layout.head_height();
@@ -321,7 +332,9 @@ void set_table_in_columns(Flow& flow, TableSpec spec, int count) {
   if (spec.columns.empty() || spec.rows.empty()) return;
   const std::size_t rows = spec.rows.size();
   const TableLayout layout(flow.pdf(), std::move(spec), column_span(0, count).width(), true);
+  const Tagged tagged(flow.pdf(), Tag::table);
   const auto columns = static_cast<std::size_t>(count);
+  bool again = false;
   for (std::size_t next = 0; next < rows;) {
     flow.need(layout.head_height() + 2.0 * layout.row_height(next));
     const std::size_t share = (rows - next + columns - 1) / columns;
@@ -330,7 +343,7 @@ void set_table_in_columns(Flow& flow, TableSpec spec, int count) {
     double deepest = 0.0;
     for (int column = 0; column < count && next < rows; ++column) {
       const double left = column_span(column, count).left;
-      layout.draw_head(flow.page(), left, top);
+      layout.draw_head(flow.page(), left, top, std::exchange(again, true));
       double used = 0.0;
       for (std::size_t in_column = 0; in_column < share && next < rows; ++in_column, ++next) {
         const double height = layout.row_height(next);
@@ -350,13 +363,18 @@ std::vector<Block> table_blocks(PdfDocument& pdf, TableSpec spec, double width) 
   if (spec.columns.empty() || spec.rows.empty()) return {};
   const std::size_t rows = spec.rows.size();
   const auto layout = std::make_shared<const TableLayout>(pdf, std::move(spec), width, false);
+  const BlockElement table(Tag::table);
   std::vector<Block> blocks;
-  blocks.push_back({layout->head_height(), true,
-                    [layout](std::size_t page, double left, double top) { layout->draw_head(page, left, top); }});
+  blocks.push_back({layout->head_height(), true, [&pdf, layout, table](std::size_t page, double left, double top) {
+                      const Tagged tagged(pdf, table.in(pdf));
+                      layout->draw_head(page, left, top);
+                    }});
   for (std::size_t row = 0; row < rows; ++row) {
-    blocks.push_back({layout->row_height(row), false, [layout, row](std::size_t page, double left, double top) {
-                        layout->draw_row(row, page, left, top);
-                      }});
+    blocks.push_back(
+        {layout->row_height(row), false, [&pdf, layout, table, row](std::size_t page, double left, double top) {
+           const Tagged tagged(pdf, table.in(pdf));
+           layout->draw_row(row, page, left, top);
+         }});
   }
   return blocks;
 }

@@ -59,7 +59,8 @@ class TableLayout {
 
   double head_height() const { return head_height_; }
   double row_height(std::size_t row) const;
-  void draw_head(std::size_t page, double left, double top) const;
+  /// The first head of a table is read; the same one again, on a further page or in a further column, is not.
+  void draw_head(std::size_t page, double left, double top, bool again = false) const;
   void draw_row(std::size_t row, std::size_t page, double left, double top) const;
   /// Draws lines `first` to `last` of a row that is higher than a page.
   void draw_row_lines(std::size_t row, std::size_t first, std::size_t last, std::size_t page, double left,

@@ -71,7 +71,7 @@ bool breaks_behind(char character) {
   return std::string_view("/-_.,:;").find(character) != std::string_view::npos;
 }
 
-std::vector<std::string_view> split(std::string_view text, char separator) {
+std::vector<std::string_view> pieces_of(std::string_view text, char separator) {
   std::vector<std::string_view> pieces;
   std::size_t start = 0;
   for (std::size_t at = text.find(separator); at != std::string_view::npos; at = text.find(separator, start)) {
@@ -125,7 +125,7 @@ class LineBreaker {
   LineBreaker(double width, const Measure& measure) : width_(width), measure_(measure), space_(measure(" ")) {}
 
   void paragraph(std::string_view text) {
-    for (const std::string_view word : split(text, ' ')) {
+    for (const std::string_view word : pieces_of(text, ' ')) {
       if (!word.empty()) place_word(word);
     }
     finish_line();
@@ -187,7 +187,7 @@ class LineBreaker {
 
 std::vector<std::string> wrap(std::string_view text, double width, const Measure& measure) {
   LineBreaker breaker(width, measure);
-  for (const std::string_view paragraph : split(text, '\n')) breaker.paragraph(paragraph);
+  for (const std::string_view paragraph : pieces_of(text, '\n')) breaker.paragraph(paragraph);
   return breaker.take();
 }
 
@@ -200,8 +200,8 @@ std::string shorten(std::string_view text, double width, const Measure& measure)
 
 double widest_word(std::string_view text, const Measure& measure) {
   double widest = 0.0;
-  for (const std::string_view paragraph : split(text, '\n')) {
-    for (const std::string_view word : split(paragraph, ' ')) {
+  for (const std::string_view paragraph : pieces_of(text, '\n')) {
+    for (const std::string_view word : pieces_of(paragraph, ' ')) {
       for (const std::string_view piece : soft_pieces(word)) widest = std::max(widest, measure(piece));
     }
   }

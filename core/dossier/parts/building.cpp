@@ -121,6 +121,8 @@ void write_view(Book& book, const KeyView& view, bool is_plan) {
   flow.heading(view.title, type::kSubheading, height + 12.0);
   const Rect area = flow.take(height);
   const DrawingFrame frame = centred_frame(*covered, area, scale);
+  const Tagged tagged(book.pdf, Tag::figure,
+                      view.title + ", scale " + scale_text(scale) + ", with the marks of its panels");
   paint_drawing(book.pdf, flow.page(), view.drawing, frame);
   if (is_plan) draw_north(book, area);
   MarkPlacer placer(book.pdf, flow.page(), area);

@@ -85,13 +85,15 @@ class DerivationWriter {
                 const std::string& link = {}) {
     PdfDocument& pdf = book_.pdf;
     const double right = width_;
+    const BlockElement element(style.face == Face::bold ? Tag::heading3 : Tag::paragraph);
     for (std::string& line : lines(text, style, width_ - indent)) {
-      blocks_.push_back(
-          {style.leading, keep,
-           [&pdf, style, indent, right, link, line = std::move(line)](std::size_t page, double left, double top) {
-             pdf.text(page, {left + indent, top - style.size}, line, style);
-             if (!link.empty()) pdf.link(page, {left, top - style.leading, left + right, top}, link);
-           }});
+      blocks_.push_back({style.leading, keep,
+                         [&pdf, style, indent, right, link, element, line = std::move(line)](std::size_t page,
+                                                                                             double left, double top) {
+                           const Tagged tagged(pdf, element.in(pdf));
+                           pdf.text(page, {left + indent, top - style.size}, line, style);
+                           if (!link.empty()) pdf.link(page, {left, top - style.leading, left + right, top}, link);
+                         }});
     }
   }
 
@@ -116,6 +118,7 @@ class DerivationWriter {
     blocks_.push_back({3.0, true, [&pdf, width, anchor](std::size_t page, double left, double top) {
                          pdf.line(page, {left, top}, {left + width, top}, {0.6, kAccent, 0, 0});
                          pdf.anchor(anchor, page, top + 4.0);
+                         pdf.named_destination(anchor, page, top + 4.0);
                        }});
     add_text(number_ + "  " + finding.title, kDerivationTitle, 0.0, true);
     std::string result = format_value(finding.value, finding.unit, finding.derivation->decimals);
@@ -149,12 +152,15 @@ class DerivationWriter {
     const TextStyle style{verdict == Verdict::fail ? Face::bold : Face::regular, 8.0, 9.8, kInk};
     const double indent = 9.0;
     const auto text = lines(word + (result.empty() ? "" : ":  " + result), style, width_ - indent);
+    const BlockElement element(Tag::paragraph);
     for (std::size_t i = 0; i < text.size(); ++i) {
-      blocks_.push_back({style.leading, true,
-                         [&pdf, style, indent, verdict, i, line = text[i]](std::size_t page, double left, double top) {
-                           if (i == 0) draw_verdict_mark(pdf, page, {left, top - style.size - 0.2}, 5.0, verdict);
-                           pdf.text(page, {left + indent, top - style.size}, line, style);
-                         }});
+      blocks_.push_back(
+          {style.leading, true,
+           [&pdf, style, indent, verdict, element, i, line = text[i]](std::size_t page, double left, double top) {
+             const Tagged tagged(pdf, element.in(pdf));
+             if (i == 0) draw_verdict_mark(pdf, page, {left, top - style.size - 0.2}, 5.0, verdict);
+             pdf.text(page, {left + indent, top - style.size}, line, style);
+           }});
     }
   }
 
@@ -178,15 +184,18 @@ class DerivationWriter {
       return;
     }
     auto text = lines(name, style, width_ - kIndent - value_width - kGap);
+    const BlockElement element(Tag::paragraph);
     for (std::size_t i = 0; i < text.size(); ++i) {
       const bool last = i + 1 == text.size();
       const double value_left = width_ - value_width;
-      blocks_.push_back(
-          {style.leading, !last,
-           [&pdf, last, value, value_left, line = std::move(text[i])](std::size_t page, double left, double top) {
-             pdf.text(page, {left + kIndent, top - kDerivationLine.size}, line, kDerivationLine);
-             if (last) pdf.text(page, {left + value_left, top - kDerivationLine.size}, value, kDerivationLine);
-           }});
+      blocks_.push_back({style.leading, !last,
+                         [&pdf, last, value, value_left, element, line = std::move(text[i])](std::size_t page,
+                                                                                             double left, double top) {
+                           const Tagged tagged(pdf, element.in(pdf));
+                           pdf.text(page, {left + kIndent, top - kDerivationLine.size}, line, kDerivationLine);
+                           if (last)
+                             pdf.text(page, {left + value_left, top - kDerivationLine.size}, value, kDerivationLine);
+                         }});
     }
   }
 
@@ -281,9 +290,12 @@ class DerivationWriter {
     const double title_height = static_cast<double>(title.size()) * kDerivationLabel.leading;
     return {title_height + height, false,
             [&pdf, drawing, height, width, title = std::move(title)](std::size_t page, double left, double top) {
-              for (const std::string& line : title) {
-                pdf.text(page, {left, top - kDerivationLabel.size}, line, kDerivationLabel);
-                top -= kDerivationLabel.leading;
+              {
+                const Tagged tagged(pdf, Tag::paragraph);
+                for (const std::string& line : title) {
+                  pdf.text(page, {left, top - kDerivationLabel.size}, line, kDerivationLabel);
+                  top -= kDerivationLabel.leading;
+                }
               }
               fit_drawing(pdf, page, drawing, {left, top - height, left + width, top});
             }};
@@ -330,10 +342,12 @@ class DerivationWriter {
     if (!beside) add_text(numbers, kDerivationLine, 0.0, true);
     const double indent = beside ? hang : 20.0;
     const auto words = lines(text, kDerivationLine, width_ - indent);
+    const BlockElement element(Tag::paragraph);
     for (std::size_t i = 0; i < words.size(); ++i) {
       const std::string lead = i == 0 && beside ? numbers : std::string();
       blocks_.push_back({kDerivationLine.leading, i + 1 < words.size(),
-                         [&pdf, lead, indent, line = words[i]](std::size_t page, double left, double top) {
+                         [&pdf, lead, indent, element, line = words[i]](std::size_t page, double left, double top) {
+                           const Tagged tagged(pdf, element.in(pdf));
                            pdf.text(page, {left, top - kDerivationLine.size}, lead, kDerivationLine);
                            pdf.text(page, {left + indent, top - kDerivationLine.size}, line, kDerivationLine);
                          }});

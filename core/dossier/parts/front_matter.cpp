@@ -16,8 +16,11 @@ void row(Flow& flow, const std::string& name, const std::string& value) {
   if (value.empty()) return;
   constexpr double kNameWidth = 110.0;
   flow.need(type::kBody.leading);
-  flow.pdf().text(flow.page(), {grid::kLeft, flow.y() - 9.0}, name,
-                  {Face::regular, type::kBody.size, type::kBody.leading, kMidGrey});
+  {
+    const Tagged tagged(flow.pdf(), Tag::paragraph);
+    flow.pdf().text(flow.page(), {grid::kLeft, flow.y() - 9.0}, name,
+                    {Face::regular, type::kBody.size, type::kBody.leading, kMidGrey});
+  }
   flow.paragraph(value, type::kBody, kNameWidth);
 }
 
@@ -129,6 +132,7 @@ void write_contents(Book& book) {
     flow.paragraph(title, style, indent);
     const double line = flow.y() + 1.5;
     pdf.line(page, {grid::kLeft, line}, {grid::kRight, line}, {0.3, kRule, 0, 0});
+    const Tagged tagged(pdf, pdf.continued_element(Tag::paragraph));
     pdf.page_reference(page, {grid::kRight, top - 9.0}, anchor, style);
     pdf.link(page, {grid::kLeft, flow.y(), grid::kRight, top}, anchor);
     flow.skip(2.0);

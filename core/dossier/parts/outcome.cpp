@@ -129,6 +129,7 @@ void write_causes(Book& book, const std::vector<OpenPoint>& points) {
 
 void write_legend(Flow& flow) {
   const Rect area = flow.take(14.0);
+  const Tagged tagged(flow.pdf(), Tag::paragraph);
   double x = area.left;
   for (const Verdict verdict :
        {Verdict::fail, Verdict::evidence_needed, Verdict::not_assessed, Verdict::pass, Verdict::information}) {
@@ -147,6 +148,7 @@ void write_legend(Flow& flow) {
 void draw_face(Book& book, const KeyView& view, const Rect& area, double scale) {
   constexpr TextStyle kMark{Face::regular, 7.0, 8.5, kInk};
   const std::size_t page = book.flow.page();
+  const Tagged tagged(book.pdf, Tag::figure, view.title + ": each panel filled by its most urgent verdict");
   book.pdf.text(page, {area.left, area.top - 8.0}, view.title.substr(0, view.title.find(',')), type::kFine);
   const auto covered = extent(view.drawing);
   if (!covered) return;

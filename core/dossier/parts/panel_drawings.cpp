@@ -354,6 +354,7 @@ std::vector<std::string> wrapped(const PdfDocument& pdf, std::string_view text, 
 }
 
 double caption(Book& book, const std::string& text, const Rect& area) {
+  const Tagged tagged(book.pdf, Tag::paragraph);
   double y = area.top;
   for (const std::string& line : wrapped(book.pdf, text, kDrawingCaption, area.width())) {
     y -= kDrawingCaption.leading;
@@ -379,6 +380,7 @@ void draw_elevation(Book& book, const Panel& panel, const Rect& area) {
   const double width = panel.width_m.value * points + kDimensionBand;
   const double height = panel.height_m.value * points + kDimensionBand;
   const Vec2 origin{inner.left + (inner.width() - width) / 2.0 + kDimensionBand, inner.top - height + kDimensionBand};
+  const Tagged tagged(book.pdf, Tag::figure, "Elevation of panel " + panel.mark + ", seen from inside");
   paint_drawing(book.pdf, book.flow.page(), elevation_drawing(panel, scale), {origin, scale});
 }
 
@@ -431,6 +433,7 @@ void draw_build_up(Book& book, const Panel& panel, const Rect& area) {
   const double middle = (clear.bottom + clear.top) / 2.0;
   const DrawingFrame frame{{clear.left, middle - thickness * points_per_metre(scale) / 2.0}, scale};
   const std::size_t page = book.flow.page();
+  const Tagged tagged(book.pdf, Tag::figure, "Horizontal section of panel " + panel.mark + " with its layers");
   paint_drawing(book.pdf, page, section.drawing, frame);
   const bool known = panel.outside_known;
   const double top = frame.on_page({0.0, thickness}).y;

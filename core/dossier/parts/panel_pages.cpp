@@ -56,9 +56,15 @@ double write_facts(Book& book, const std::vector<Fact>& facts, double left, doub
   };
   double names = 0.0;
   for (const Fact& fact : facts) names = std::max(names, measure(fact.name, kName));
+  const Tagged tagged(book.pdf, Tag::table);
   double y = top;
   for (const Fact& fact : facts) {
-    book.pdf.text(book.flow.page(), {left, y - kName.size}, fact.name, kName);
+    const Tagged tagged_row(book.pdf, Tag::row);
+    {
+      const Tagged tagged_name(book.pdf, Tag::cell);
+      book.pdf.text(book.flow.page(), {left, y - kName.size}, fact.name, kName);
+    }
+    const Tagged tagged_value(book.pdf, Tag::cell);
     const auto lines = wrap(fact.value.empty() ? "not given" : fact.value, right - left - names - kGap,
                             [&](std::string_view text) { return measure(text, kValue); });
     constexpr std::size_t kMostLines = 4;
@@ -317,6 +323,7 @@ void write_panel(Book& book, std::size_t index, std::size_t part_bookmark) {
   const std::string head = "5  Panels: " + summary.mark;
   flow.start_page({head});
   book.pdf.anchor(panel_anchor(summary.global_id), flow.page(), grid::kTop + 10.0);
+  book.pdf.named_destination("panel-" + summary.mark, flow.page(), grid::kTop + 10.0);
   book.pdf.bookmark(part_bookmark, summary.mark, flow.page(), grid::kTop + 10.0);
   flow.heading("Panel " + summary.mark, type::kPart);
   write_first_page(book, panel, summary);
