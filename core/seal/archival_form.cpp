@@ -3,7 +3,7 @@
 #include <array>
 #include <qpdf/QPDFObjectHandle.hh>
 
-#include "srgb_profile.h"
+#include "core/seal/srgb_profile.h"
 
 namespace panel_dossier {
 
@@ -32,7 +32,7 @@ std::string described(const OwnProperty& property) {
 
 void add_archival_form(QPDF& pdf) {
   using Object = QPDFObjectHandle;
-  Object profile = pdf.newStream(std::string(reinterpret_cast<const char*>(kSrgbProfile.data()), kSrgbProfile.size()));
+  Object profile = pdf.newStream(srgb_profile());
   profile.getDict().replaceKey("/N", Object::newInteger(3));
   Object intent = Object::parse(
       "<< /Type /OutputIntent /S /GTS_PDFA1 /OutputConditionIdentifier (sRGB IEC61966-2.1) /RegistryName "

@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <numbers>
@@ -7,6 +8,7 @@
 #include "core/dossier/parts/key_plan.h"
 #include "core/dossier/parts/panel_drawings.h"
 #include "tests/dossier/synthetic_project.h"
+#include "tests/support/text_boxes.h"
 
 using namespace panel_dossier;
 
@@ -143,7 +145,33 @@ TEST_CASE("the section shows every layer and only the framing it cuts") {
   const BuildUpSection section = build_up_section(panel, made.project, 0.7);
   CHECK(section.labels.size() == 6);
   CHECK(section.drawing.polygons.size() == 6 + 2);  // layers and the studs at 0 and 600 mm
-  CHECK(section.labels[0].text == "15 mm gypsum board type F (lining)");
+  CHECK(section.labels[0].text == "15 mm gypsum board type F");
+}
+
+TEST_CASE("texts of a drawing that would stand over one another go up, and what stands over another is told") {
+  Drawing drawing;
+  drawing.title = "crowded";
+  drawing.lines.push_back({{0.0, 0.0}, {1.0, 1.0}, LineStyle::thin});
+  drawing.texts = {{{0.5, 0.5}, "first"}, {{0.5, 0.5}, "second"}, {{0.502, 0.501}, "third"}};
+  const auto write = [&](const char* name, bool by_hand) {
+    PdfDocument pdf(test::installed_fonts());
+    const std::size_t page = pdf.add_page();
+    if (by_hand) {
+      for (const DrawnText& text : drawing.texts) pdf.text(page, {100.0, 100.0}, text.text, type::kBody);
+      pdf.text(page, {580.0, 300.0}, "beyond", type::kBody);
+    } else {
+      fit_drawing(pdf, page, drawing, {100.0, 100.0, 400.0, 400.0});
+    }
+    const auto file = test::temporary_file(name);
+    pdf.save(file);
+    return testing::overprinted_words(file);
+  };
+  CHECK(write("placed.pdf", false).empty());
+  const auto told = write("overprinted.pdf", true);
+  CHECK(told.size() == 4);
+  CHECK(std::count_if(told.begin(), told.end(), [](const std::string& one) {
+          return one.find("at the edge of the page") != std::string::npos;
+        }) == 1);
 }
 
 TEST_CASE("a section avoids the height of an opening") {

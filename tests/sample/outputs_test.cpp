@@ -12,6 +12,7 @@
 
 #include "tests/sample/sample_build.h"
 #include "tests/seal/archival_rules.h"
+#include "tests/support/text_boxes.h"
 
 using namespace panel_dossier;
 using nlohmann::json;
@@ -239,6 +240,12 @@ TEST_CASE("Every page says that the dossier is not signed for issue", "[outputs]
 
 TEST_CASE("The signed dossier of the sample keeps the rules of PDF/A-3u and of tagged structure", "[plain]") {
   for (const std::string& fault : testing::archival_faults(sample_out() / "dossier.pdf")) FAIL_CHECK(fault);
+}
+
+TEST_CASE("No word of the sample's pages stands over another or leaves its page", "[plain]") {
+  for (const char* file : {"dossier.pdf", "workshop.pdf"}) {
+    for (const std::string& fault : testing::overprinted_words(sample_out() / file)) FAIL_CHECK(file << ", " << fault);
+  }
 }
 
 TEST_CASE("All fonts are embedded and subset") {

@@ -1,10 +1,13 @@
 // Finished dossiers against the rules of archival files and of tagged structure, and what the rules notice.
+#include <array>
 #include <catch2/catch.hpp>
+#include <cstdint>
 #include <qpdf/QPDF.hh>
 #include <qpdf/QPDFWriter.hh>
 #include <set>
 
 #include "core/dossier/layout/structure.h"
+#include "core/seal/srgb_profile.h"
 #include "tests/dossier/synthetic_project.h"
 #include "tests/seal/archival_rules.h"
 #include "tests/seal/seal_support.h"
@@ -97,6 +100,28 @@ TEST_CASE("Headings go down one level at a time, and a list goes on as long as n
   CHECK(tree.owners(8).empty());
   CHECK(tree.annotate(cell, 7) == 0);
   CHECK(tree.annotation_owners() == std::vector<ElementId>{cell});
+}
+
+TEST_CASE("The colour profile is whole, and its primaries add up to its white") {
+  const std::string profile = srgb_profile();
+  const auto number = [&](std::size_t at) {
+    std::uint32_t value = 0;
+    for (std::size_t i = 0; i < 4; ++i) value = value << 8U | static_cast<unsigned char>(profile.at(at + i));
+    return value;
+  };
+  CHECK(number(0) == profile.size());
+  std::array<double, 3> sum{};
+  std::array<double, 3> white{};
+  for (std::size_t tag = 0; tag < number(128); ++tag) {
+    const std::string name = profile.substr(132 + 12 * tag, 4);
+    const std::size_t place = number(136 + 12 * tag);
+    REQUIRE(place % 4 == 0);
+    REQUIRE(place + number(140 + 12 * tag) <= profile.size());
+    if (name.substr(1) != "XYZ" && name != "wtpt") continue;
+    for (std::size_t i = 0; i < 3; ++i) (name == "wtpt" ? white : sum).at(i) += number(place + 8 + 4 * i) / 65536.0;
+  }
+  // The white is stated to four digits (ISO 15076-1, 7.2.16).
+  for (std::size_t i = 0; i < 3; ++i) CHECK(sum.at(i) == Approx(white.at(i)).margin(5e-4));
 }
 
 TEST_CASE("A font that is not embedded and text of no element are noticed") {

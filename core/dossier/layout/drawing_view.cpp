@@ -183,7 +183,48 @@ void paint_polygon(PdfDocument& pdf, std::size_t page, const DrawnPolygon& polyg
   }
 }
 
-void paint_dimension(PdfDocument& pdf, std::size_t page, const DrawnDimension& dimension, const DrawingFrame& frame) {
+/// Sets the texts of a drawing one after the other, each beside those before it: one that would stand over another goes
+/// up by lines, as seen by who reads it, as long as that helps.
+class TextPlacer {
+ public:
+  TextPlacer(PdfDocument& pdf, std::size_t page) : pdf_(pdf), page_(page) {}
+
+  void place(Vec2 at, const std::string& text, double angle_rad = 0.0) {
+    constexpr int kMostLines = 4;
+    const double width = pdf_.text_width(text, kDrawingText.face, kDrawingText.size);
+    const Vec2 along{std::cos(angle_rad), std::sin(angle_rad)};
+    const Vec2 up{-along.y, along.x};
+    Vec2 chosen = at;
+    for (int line = 0; line < kMostLines; ++line) {
+      const Vec2 tried = moved(at, up, line * kDrawingText.leading);
+      if (!is_free(box_of(tried, along, up, width))) continue;
+      chosen = tried;
+      break;
+    }
+    taken_.push_back(box_of(chosen, along, up, width));
+    pdf_.text(page_, chosen, text, kDrawingText, angle_rad);
+  }
+
+ private:
+  PdfDocument& pdf_;
+  std::size_t page_;
+  std::vector<Rect> taken_;
+
+  static Rect box_of(Vec2 at, Vec2 along, Vec2 up, double width) {
+    const Vec2 opposite = moved(moved(at, along, width), up, kDrawingText.size * 0.7);
+    return {std::min(at.x, opposite.x), std::min(at.y, opposite.y), std::max(at.x, opposite.x),
+            std::max(at.y, opposite.y)};
+  }
+
+  bool is_free(const Rect& box) const {
+    return std::none_of(taken_.begin(), taken_.end(), [&box](const Rect& other) {
+      return box.left < other.right && other.left < box.right && box.bottom < other.top && other.bottom < box.top;
+    });
+  }
+};
+
+void paint_dimension(PdfDocument& pdf, std::size_t page, const DrawnDimension& dimension, const DrawingFrame& frame,
+                     TextPlacer& placer) {
   const Vec2 normal = left_normal(dimension.from, dimension.to);
   const double offset = dimension.offset * points_per_metre(frame.scale);
   const Vec2 from = frame.on_page(dimension.from);
@@ -212,7 +253,7 @@ void paint_dimension(PdfDocument& pdf, std::size_t page, const DrawnDimension& d
   const Vec2 along{std::cos(angle), std::sin(angle)};
   const Vec2 up{-along.y, along.x};
   const Vec2 middle{(line_from.x + line_to.x) / 2.0, (line_from.y + line_to.y) / 2.0};
-  pdf.text(page, moved(moved(middle, along, -width / 2.0), up, 1.6), text, kDrawingText, angle);
+  placer.place(moved(moved(middle, along, -width / 2.0), up, 1.6), text, angle);
 }
 
 }  // namespace
@@ -275,8 +316,9 @@ void paint_drawing(PdfDocument& pdf, std::size_t page, const Drawing& drawing, c
   for (const DrawnPolygon& polygon : drawing.polygons) paint_polygon(pdf, page, polygon, frame);
   for (const DrawnLine& line : drawing.lines)
     pdf.line(page, frame.on_page(line.from), frame.on_page(line.to), stroke_of(line.style));
-  for (const DrawnDimension& dimension : drawing.dimensions) paint_dimension(pdf, page, dimension, frame);
-  for (const DrawnText& text : drawing.texts) pdf.text(page, frame.on_page(text.at), text.text, kDrawingText);
+  TextPlacer placer(pdf, page);
+  for (const DrawnDimension& dimension : drawing.dimensions) paint_dimension(pdf, page, dimension, frame, placer);
+  for (const DrawnText& text : drawing.texts) placer.place(frame.on_page(text.at), text.text);
 }
 
 double fit_drawing(PdfDocument& pdf, std::size_t page, const Drawing& drawing, const Rect& area) {

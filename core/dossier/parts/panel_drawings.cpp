@@ -269,9 +269,11 @@ Hatch layer_hatch(const Layer& layer, const Project& project) {
 std::string layer_text(const Layer& layer, const Project& project) {
   const Material* material = material_at(project, layer.material);
   std::string text = format_millimetres(layer.thickness_m.value) + " mm ";
-  const std::string name = material != nullptr ? material->name : "air layer";
-  text += name;
-  if (!layer.name.empty() && layer.name != name) text += " (" + layer.name + ")";
+  if (material != nullptr) {
+    text += material->name;
+  } else {
+    text += layer.name.empty() ? "air layer" : "air layer (" + layer.name + ")";
+  }
   if (layer.is_ventilated.value_or(false)) text += ", ventilated";
   return text;
 }
@@ -409,7 +411,7 @@ void draw_labels(Book& book, const BuildUpSection& section, const DrawingFrame& 
 }
 
 void draw_build_up(Book& book, const Panel& panel, const Rect& area) {
-  constexpr double kLabelShare = 0.5;
+  constexpr double kLabelShare = 0.54;
   constexpr double kShownLengthMetres = 0.7;
   constexpr double kSideText = 14.0;
   Rect inner = area;
