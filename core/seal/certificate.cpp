@@ -2,6 +2,7 @@
 
 #include <openssl/asn1.h>
 #include <openssl/bio.h>
+#include <openssl/pem.h>
 #include <openssl/x509.h>
 
 namespace panel_dossier {
@@ -42,6 +43,12 @@ Certificate read_certificate(const std::string& octets) {
 
 std::string certificate_octets(x509_st* certificate) {
   return encoded(certificate, i2d_X509);
+}
+
+std::string certificate_pem(x509_st* certificate) {
+  const auto memory = owned<Memory>(BIO_new(BIO_s_mem()), "write a certificate");
+  if (PEM_write_bio_X509(memory.get(), certificate) != 1) throw std::runtime_error("cannot write a certificate");
+  return text_in(memory.get());
 }
 
 std::string subject_text(x509_st* certificate) {

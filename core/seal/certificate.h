@@ -57,6 +57,9 @@ Certificate read_certificate(const std::string& octets);
 /// As DER.
 std::string certificate_octets(x509_st* certificate);
 
+/// As PEM.
+std::string certificate_pem(x509_st* certificate);
+
 /// Names as RFC 2253 text, in UTF-8.
 std::string subject_text(x509_st* certificate);
 std::string issuer_text(x509_st* certificate);

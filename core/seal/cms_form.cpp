@@ -12,6 +12,7 @@
 
 #include "core/intake/document/sha256.h"
 #include "core/seal/certificate.h"
+#include "core/seal/certificates/certificate_stack.h"
 
 namespace panel_dossier {
 
@@ -22,6 +23,7 @@ constexpr unsigned char kOctetString = 0x04;
 constexpr unsigned char kSequence = 0x30;
 constexpr unsigned char kSet = 0x31;
 constexpr unsigned char kContext0 = 0xa0;
+constexpr unsigned char kContext1 = 0xa1;
 
 std::string joined(std::initializer_list<std::string_view> parts) {
   std::string text;
@@ -49,24 +51,6 @@ std::string object_id(int nid) {
 std::string attribute(int nid, std::string_view value) {
   return der(kSequence, joined({object_id(nid), der(kSet, value)}));
 }
-
-/// The certificates as the stack that OpenSSL asks for; it owns them.
-class CertificateStack {
- public:
-  explicit CertificateStack(const std::vector<std::string>& certificates) : stack_(sk_X509_new_null()) {
-    for (const auto& octets : certificates) sk_X509_push(stack_, read_certificate(octets).release());
-  }
-  ~CertificateStack() { sk_X509_pop_free(stack_, X509_free); }
-  CertificateStack(const CertificateStack&) = delete;
-  CertificateStack& operator=(const CertificateStack&) = delete;
-  CertificateStack(CertificateStack&&) = delete;
-  CertificateStack& operator=(CertificateStack&&) = delete;
-
-  const STACK_OF(X509) * get() const { return stack_; }
-
- private:
-  STACK_OF(X509) * stack_;
-};
 
 /// Names every certificate, not the signer's alone, so that no embedded certificate can be exchanged. The issuers go in
 /// the order they have in the CMS, where DER sorts them.
@@ -107,9 +91,13 @@ std::string retagged(std::string element, unsigned char tag) {
 
 std::string signer_info(const CmsParts& parts, std::string_view version, const std::string& digest_algorithm) {
   const Certificate signer = read_certificate(parts.certificates.at(0));
+  std::string unsigned_attributes;
+  if (!parts.time_stamp.empty()) {
+    unsigned_attributes = der(kContext1, attribute(NID_id_smime_aa_timeStampToken, parts.time_stamp));
+  }
   return der(kSequence, joined({version, issuer_and_serial(signer.get()), digest_algorithm,
                                 retagged(parts.signed_attributes, kContext0), signature_algorithm(signer.get()),
-                                der(kOctetString, parts.signature)}));
+                                der(kOctetString, parts.signature), unsigned_attributes}));
 }
 
 /// DER of a set: its elements in ascending order of their octets.
@@ -126,6 +114,18 @@ CMS_SignerInfo* only_signer(CMS_ContentInfo* cms) {
     throw std::runtime_error("the CMS does not have exactly one signer");
   }
   return sk_CMS_SignerInfo_value(signers, 0);
+}
+
+/// The token of the only unsigned attribute that a signature may have; empty when it has none.
+std::string time_stamp_of(CMS_SignerInfo* signer) {
+  const int count = CMS_unsigned_get_attr_count(signer);
+  if (count <= 0) return {};
+  X509_ATTRIBUTE* attribute = CMS_unsigned_get_attr(signer, 0);
+  const bool is_time_stamp =
+      count == 1 && OBJ_obj2nid(X509_ATTRIBUTE_get0_object(attribute)) == NID_id_smime_aa_timeStampToken &&
+      X509_ATTRIBUTE_count(attribute) == 1 && ASN1_TYPE_get(X509_ATTRIBUTE_get0_type(attribute, 0)) == V_ASN1_SEQUENCE;
+  if (!is_time_stamp) throw std::runtime_error("the CMS has other unsigned attributes than one time stamp");
+  return encoded(X509_ATTRIBUTE_get0_type(attribute, 0), i2d_ASN1_TYPE);
 }
 
 std::vector<std::string> certificates_of(CMS_ContentInfo* cms, CMS_SignerInfo* signer) {
@@ -184,6 +184,7 @@ CmsParts parse_cms(std::string_view octets) {
   const ASN1_OCTET_STRING* signature = CMS_SignerInfo_get0_signature(signer);
   parts.signature.assign(reinterpret_cast<const char*>(ASN1_STRING_get0_data(signature)),
                          static_cast<std::size_t>(ASN1_STRING_length(signature)));
+  parts.time_stamp = time_stamp_of(signer);
   return parts;
 }
 

@@ -18,6 +18,7 @@ struct CmsParts {
   std::vector<std::string> certificates;  ///< the signer's first, then its issuers
   std::string signed_attributes;          ///< the SET OF Attribute that is signed, tag and length included
   std::string signature;                  ///< the bare signature value
+  std::string time_stamp = {};            ///< token over the signature value (baseline T); empty: none
 };
 
 /// The attribute with the SHA-256 digest of the content.

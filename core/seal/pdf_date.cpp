@@ -12,15 +12,14 @@ namespace {
 
 constexpr const char* kIsoForm = "%Y-%m-%dT%H:%M:%SZ";
 
-/// Writing the time back catches what parsing lets through: missing zeros, 30 February, text behind the end.
-std::string iso_text(std::time_t seconds) {
+}  // namespace
+
+std::string iso_from_seconds(std::time_t seconds) {
   std::tm parts{};
   gmtime_r(&seconds, &parts);
   std::array<char, 32> buffer{};
   return {buffer.data(), std::strftime(buffer.data(), buffer.size(), kIsoForm, &parts)};
 }
-
-}  // namespace
 
 std::time_t seconds_from_iso(const std::string& time_utc) {
   std::tm parts{};
@@ -28,7 +27,8 @@ std::time_t seconds_from_iso(const std::string& time_utc) {
   stream.imbue(std::locale::classic());
   stream >> std::get_time(&parts, kIsoForm);
   const std::time_t seconds = timegm(&parts);
-  if (stream.fail() || iso_text(seconds) != time_utc) {
+  // Writing the time back catches what parsing lets through: missing zeros, 30 February, text behind the end.
+  if (stream.fail() || iso_from_seconds(seconds) != time_utc) {
     throw std::runtime_error("the time '" + time_utc + "' is not of the form 2026-11-25T02:00:00Z");
   }
   return seconds;

@@ -13,6 +13,7 @@
 #include <vector>
 
 #include "core/seal/certificate.h"
+#include "core/seal/certificates/certificate_rules.h"
 #include "core/seal/cms_form.h"
 #include "core/seal/file_bytes.h"
 #include "core/seal/pdf_date.h"
@@ -22,18 +23,6 @@ namespace panel_dossier {
 namespace {
 
 using Key = Handle<EVP_PKEY, EVP_PKEY_free>;
-
-void require_usable(EVP_PKEY* key) {
-  constexpr int kLeastRsaBits = 2048;  // SOG-IS and NIST SP 800-131A floor for new signatures; from memory
-  const int type = EVP_PKEY_get_base_id(key);
-  if (type != EVP_PKEY_RSA && type != EVP_PKEY_EC) {
-    throw std::runtime_error("its key is neither an RSA nor an elliptic curve key; use one of these");
-  }
-  if (type == EVP_PKEY_RSA && EVP_PKEY_get_bits(key) < kLeastRsaBits) {
-    throw std::runtime_error("its RSA key has " + std::to_string(EVP_PKEY_get_bits(key)) +
-                             " bits; use one of at least 2048");
-  }
-}
 
 /// Over a private key held in memory.
 class OpenSslSigner : public Signer {
@@ -50,6 +39,12 @@ class OpenSslSigner : public Signer {
   }
 
   std::string subject() const override { return subject_text(certificate_.get()); }
+
+  std::string certificate_pem() const override { return panel_dossier::certificate_pem(certificate_.get()); }
+
+  std::string validity_fault_at(const std::string& time_utc) const override {
+    return validity_fault(certificate_.get(), seconds_from_iso(time_utc));
+  }
 
   bool for_issue() const override { return !is_demonstration(certificate_.get()); }
 
@@ -82,13 +77,6 @@ class OpenSslSigner : public Signer {
     return signature;
   }
 };
-
-/// `certificates` are DER, the signer's own first. Throws std::runtime_error when the key is neither RSA of at least
-/// 2048 bits nor elliptic curve.
-std::unique_ptr<Signer> make_openssl_signer(Key key, std::vector<std::string> certificates) {
-  require_usable(key.get());
-  return std::make_unique<OpenSslSigner>(std::move(key), std::move(certificates));
-}
 
 using Pkcs12 = Handle<PKCS12, PKCS12_free>;
 
@@ -142,11 +130,9 @@ void require_fit(const Content& content, const std::string& time_utc) {
     throw std::runtime_error("the certificate of '" + subject_text(content.certificate.get()) + "' is " + fault +
                              " (build time " + time_utc + ")");
   }
-  const std::uint32_t usage = X509_get_key_usage(content.certificate.get());
-  if ((usage & (KU_DIGITAL_SIGNATURE | KU_NON_REPUDIATION)) == 0) {
-    throw std::runtime_error("the certificate of '" + subject_text(content.certificate.get()) +
-                             "' is not meant for signing documents (key usage)");
-  }
+  std::string unfit = signing_fault(content.certificate.get());
+  if (unfit.empty()) unfit = issuer_fault({content.certificates.begin() + 1, content.certificates.end()});
+  if (!unfit.empty()) throw std::runtime_error(unfit);
 }
 
 using Extension = Handle<X509_EXTENSION, X509_EXTENSION_free>;
@@ -200,7 +186,7 @@ std::unique_ptr<Signer> load_signer(const std::filesystem::path& pkcs12, const s
     require_password(container.get(), password);
     Content content = open_container(container.get(), password);
     require_fit(content, time_utc);
-    return make_openssl_signer(std::move(content.key), std::move(content.certificates));
+    return std::make_unique<OpenSslSigner>(std::move(content.key), std::move(content.certificates));
   } catch (const std::runtime_error& error) {
     throw std::runtime_error("key file '" + pkcs12.string() + "': " + error.what());
   }
@@ -210,7 +196,8 @@ std::unique_ptr<Signer> make_demonstration_signer() {
   constexpr std::size_t kRsaBits = 3072;
   auto key = owned<Key>(EVP_RSA_gen(kRsaBits), "make the demonstration key");
   const Certificate certificate = self_signed(key.get());
-  return make_openssl_signer(std::move(key), {certificate_octets(certificate.get())});
+  return std::make_unique<OpenSslSigner>(std::move(key),
+                                         std::vector<std::string>{certificate_octets(certificate.get())});
 }
 
 }  // namespace panel_dossier

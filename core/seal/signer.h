@@ -19,6 +19,11 @@ class Signer {
   virtual std::string sign(const Digest& content) const = 0;
   /// Subject of the certificate, as RFC 2253 text.
   virtual std::string subject() const = 0;
+  /// The certificate as PEM, to hand over another way than the dossier.
+  virtual std::string certificate_pem() const = 0;
+  /// Why the certificate is not valid at the time (`expired since …`), or empty when it is. Throws std::runtime_error
+  /// when the text is no time.
+  virtual std::string validity_fault_at(const std::string& time_utc) const = 0;
   /// False for the demonstration key.
   virtual bool for_issue() const = 0;
   /// Upper bound of the bytes `sign` returns.

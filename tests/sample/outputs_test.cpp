@@ -40,7 +40,7 @@ TEST_CASE("Every promised file is written and nothing else") {
   for (const auto& entry : std::filesystem::directory_iterator(sample_out())) names.insert(entry.path().filename());
   CHECK(names == std::set<std::string>{"dossier.pdf", "results.json", "checks.xml", "quantities.csv", "cutting.csv",
                                        "carbon.csv", "deliveries.csv", "batches.csv", "labels.pdf", "build.log",
-                                       "open-points.csv", "workshop.pdf"});
+                                       "open-points.csv", "workshop.pdf", "signing-certificate.pem"});
 }
 
 TEST_CASE("Every panel has findings of all five disciplines", "[outputs]") {
@@ -284,11 +284,23 @@ TEST_CASE("openssl confirms the detached signature over the bytes that ByteRange
 TEST_CASE("verify confirms the dossier from the PDF alone") {
   const testing::TemporaryFolder elsewhere;
   std::filesystem::copy_file(sample_out() / "dossier.pdf", elsewhere.path() / "d.pdf");
-  const CommandResult result =
-      run_command(quoted(PANEL_DOSSIER_PROGRAM) + " verify " + quoted(elsewhere.path() / "d.pdf"));
+  const std::string verify = quoted(PANEL_DOSSIER_PROGRAM) + " verify " + quoted(elsewhere.path() / "d.pdf");
+  const std::string then = " --at " PANEL_DOSSIER_SAMPLE_TIME;
+  const std::string certificate = quoted(sample_out() / "signing-certificate.pem");
+  const CommandResult result = run_command(verify + then + " --trust " + certificate);
   INFO(result.out << result.err);
   CHECK(result.status == 0);
   CHECK_THAT(result.out, Catch::Matchers::Contains("the dossier is intact"));
+  CHECK_THAT(result.out, Catch::Matchers::Contains("not signed for issue"));
+
+  const CommandResult unnamed = run_command(verify + then);
+  CHECK(unnamed.status == 4);
+  CHECK_THAT(unnamed.out, Catch::Matchers::Contains("OPEN   signer trusted: nobody was named whom you trust") &&
+                              !Catch::Matchers::Contains("is intact"));
+  const json answers = json::parse(run_command(verify + then + " --json --trust " + certificate).out);
+  CHECK(answers.at("answer") == "holds");
+  CHECK(answers.at("signatures").at(0).at("role") == "author");
+  CHECK(run_command(verify + " --trust /nonexistent.pem").status == 2);
 }
 
 TEST_CASE("verify refuses a dossier with one byte changed in the middle") {

@@ -53,6 +53,12 @@ inline std::string build_command(const std::filesystem::path& export_file, const
          " --no-store --build-time " PANEL_DOSSIER_SAMPLE_TIME;
 }
 
+/// `panel-dossier verify` of what such a build made, with the certificate beside it as the one that is trusted.
+inline std::string verify_command(const std::filesystem::path& dossier) {
+  return quoted(PANEL_DOSSIER_PROGRAM) + " verify " + quoted(dossier) + " --at " PANEL_DOSSIER_SAMPLE_TIME +
+         " --trust " + quoted(dossier.parent_path() / "signing-certificate.pem");
+}
+
 /// A project of a few panels, for tests that need a build and not the shared one: it takes a tenth of the time. It
 /// holds the sample's generator, settings and tables in a folder of their own; without its evidence, so a build of it
 /// has open points. So few panels waste more of bars and sheets than their declarations say, which fails.

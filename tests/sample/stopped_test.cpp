@@ -58,7 +58,7 @@ int build_and_send(const SmallProject& project, const fs::path& out, int signal,
 }
 
 bool is_whole(const fs::path& out) {
-  return run_command(quoted(PANEL_DOSSIER_PROGRAM) + " verify " + quoted(out / "dossier.pdf")).status == 0 &&
+  return run_command(verify_command(out / "dossier.pdf")).status == 0 &&
          run_command("/usr/bin/python3 -m json.tool " + quoted(out / "results.json")).status == 0;
 }
 

@@ -30,14 +30,14 @@ TEST_CASE("A dossier of more panels than a volume holds is built in volumes that
   }
   for (const char* file : {"dossier.pdf", "dossier-annex.pdf", "dossier-panels-1.pdf", "dossier-panels-2.pdf"}) {
     INFO(file);
-    const CommandResult verified = run_command(quoted(PANEL_DOSSIER_PROGRAM) + " verify " + quoted(out / file));
+    const CommandResult verified = run_command(verify_command(out / file));
     INFO(verified.out);
     CHECK(verified.status == 0);
   }
   CHECK(run_command("pdftotext -layout " + quoted(out / "dossier-panels-2.pdf") + " -").out.find("Panel S2-01") !=
         std::string::npos);
   std::ofstream(out / "dossier-panels-2.pdf", std::ios::app) << ' ';
-  const CommandResult changed = run_command(quoted(PANEL_DOSSIER_PROGRAM) + " verify " + quoted(out / "dossier.pdf"));
+  const CommandResult changed = run_command(verify_command(out / "dossier.pdf"));
   CHECK(changed.status == 1);
   CHECK_THAT(changed.out, Catch::Contains("volume 'dossier-panels-2.pdf' is not the one that was signed"));
 }

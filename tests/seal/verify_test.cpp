@@ -59,7 +59,7 @@ TEST_CASE("An untouched dossier holds in every step, from the PDF alone") {
   const auto verification = verify_dossier(file, kSchemaDir);
   INFO(steps_text(verification));
   CHECK(verification.holds());
-  CHECK(verification.steps.size() == 17);
+  CHECK(verification.steps.size() == 19);
   CHECK_FALSE(verification.for_issue);
 }
 

@@ -311,7 +311,7 @@ class BuildRun {
     }
   }
 
-  int build_into(OutputFolder& folder, const std::string& time_utc, const Signer& signer) {
+  int build_into(OutputFolder& folder, const std::string& time_utc, const Signer& chosen) {
     const Inputs& inputs = read_.inputs;
     run_log_.add_build_log(folder.staging() / "build.log", options_.time_utc.empty());
     log_.info("panel-dossier {} reads '{}' ({})", PANEL_DOSSIER_VERSION, options_.input.export_file.string(),
@@ -337,11 +337,13 @@ class BuildRun {
     }
     ResultsDocument document =
         make_results_document(project, std::move(results),
-                              facts_of(options_, inputs, *export_file, read_.hashes, time_utc, signer.for_issue()));
+                              facts_of(options_, inputs, *export_file, read_.hashes, time_utc, chosen.for_issue()));
     if (document.build.incomplete && document.build.issue.is_issue()) {
       document.build.warnings.push_back("issue " + document.build.issue.id + " is not made: the build is incomplete");
       document.build.issue = {};
     }
+    const std::unique_ptr<Signer> substitute = demonstration_if_incomplete(document.build, chosen);
+    const Signer& signer = substitute ? *substitute : chosen;
     log_inputs(log_, document.build);
     give_back_memory();
     const std::vector<OpenPoint> points = open_points(document);
@@ -349,6 +351,7 @@ class BuildRun {
     give_back_memory();
     write_results(document, folder.staging());
     write_file(folder.staging() / "open-points.csv", open_points_csv(points));
+    write_file(folder.staging() / kSigningCertificateFile, signer.certificate_pem());
     if (document.build.issue.is_issue()) {
       write_file(folder.staging() / kIssueFile, KeptBuilds::issue_file(document.build));
       log_.info("issue {}, {}", document.build.issue.id, document.build.issue.status);

@@ -15,6 +15,7 @@
 #include <system_error>
 
 #include "core/cli/build/output/kept_export.h"
+#include "core/cli/build/output/signing_key.h"
 #include "core/trace/results_reader.h"
 
 namespace panel_dossier {
@@ -24,10 +25,10 @@ namespace {
 namespace fs = std::filesystem;
 
 /// What every build writes, whichever plugins it has.
-constexpr std::array<std::string_view, 13> kOwnOutputs{
-    "issue.json",      "dossier.pdf",  "results.json",      "checks.xml", "labels.pdf",
-    "build.log",       "workshop.pdf", "label-pages.pdf",   "pages.pdf",  "dossier.pdf.part",
-    "open-points.csv", kKeptExport,    "workshop-pages.pdf"};
+constexpr std::array<std::string_view, 14> kOwnOutputs{
+    "issue.json",         "dossier.pdf",          "results.json", "checks.xml",       "labels.pdf",      "build.log",
+    "workshop.pdf",       "label-pages.pdf",      "pages.pdf",    "dossier.pdf.part", "open-points.csv", kKeptExport,
+    "workshop-pages.pdf", kSigningCertificateFile};
 
 /// `dossier-annex.pdf`, `dossier-panels-2.pdf`; and what a run leaves of one that it did not finish.
 bool is_volume(std::string_view name) {

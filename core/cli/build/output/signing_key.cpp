@@ -10,6 +10,8 @@
 #include <cstring>
 #include <stdexcept>
 
+#include "core/cli/build/nights/clock.h"
+
 namespace panel_dossier {
 
 namespace {
@@ -66,7 +68,20 @@ void require_own(const std::filesystem::path& key) {
 std::unique_ptr<Signer> make_signer(const SigningOptions& options, const std::string& time_utc) {
   if (options.key.empty()) return make_demonstration_signer();
   require_own(options.key);
-  return load_signer(options.key, read_password(options.password), time_utc);
+  std::unique_ptr<Signer> signer = load_signer(options.key, read_password(options.password), time_utc);
+  const std::string fault = signer->validity_fault_at(time_now_utc());
+  if (!fault.empty()) {
+    throw std::runtime_error("key file '" + options.key.string() + "': the certificate of '" + signer->subject() +
+                             "' is " + fault + " by the clock; a build time does not make it valid again");
+  }
+  return signer;
+}
+
+std::unique_ptr<Signer> demonstration_if_incomplete(BuildSummary& build, const Signer& chosen) {
+  if (!build.incomplete || !chosen.for_issue()) return nullptr;
+  build.signed_for_issue = false;
+  build.warnings.emplace_back("not signed for issue, with a demonstration key: the build is incomplete");
+  return make_demonstration_signer();
 }
 
 std::string key_warning(const SigningOptions& options) {

@@ -7,6 +7,7 @@
 #include <string>
 
 #include "core/seal/signer.h"
+#include "core/trace/results_document.h"
 
 namespace panel_dossier {
 
@@ -17,14 +18,22 @@ struct PasswordSource {
   std::string environment_variable;
 };
 
+/// In the output folder: the certificate of the dossier's signature, for whoever hands it over another way.
+inline constexpr const char* kSigningCertificateFile = "signing-certificate.pem";
+
 struct SigningOptions {
   std::filesystem::path key;  ///< PKCS#12; empty: a demonstration key
   PasswordSource password;
 };
 
 /// Throws std::runtime_error for a key or a password that cannot be used: it stops the build before anything is
-/// computed. Refused too is a key file that others than its owner may write, for they choose who signs.
+/// computed. Refused too is a key whose certificate is not valid by the clock, whatever time the build is given, and a
+/// key file that others than its owner may write, for they choose who signs.
 std::unique_ptr<Signer> make_signer(const SigningOptions& options, const std::string& time_utc);
+
+/// In place of a key for issue where the build is incomplete, which then says so; null where the chosen signer may
+/// sign.
+std::unique_ptr<Signer> demonstration_if_incomplete(BuildSummary& build, const Signer& chosen);
 
 /// What is to be said of a key that is used all the same: that others may read its file. Empty when all is well.
 std::string key_warning(const SigningOptions& options);

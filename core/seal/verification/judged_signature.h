@@ -1,0 +1,25 @@
+// The questions about a signature that integrity does not answer: whose, when, revoked. Private to the seal stage.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "core/seal/cms_form.h"
+#include "core/seal/trust/revocation.h"
+#include "core/seal/trust/trust_store.h"
+#include "core/seal/verify.h"
+
+namespace panel_dossier {
+
+/// What the dossier itself holds for judging its signatures later: its document security store, as DER.
+struct KeptProofs {
+  std::vector<std::string> certificates;
+  RevocationData revocation;
+};
+
+/// Fills in signer, form, times and judgements of a signature whose CMS has the parts. Throws std::runtime_error when
+/// its certificate cannot be read.
+void judge_signature(VerifiedSignature& signature, const CmsParts& parts, const TrustStore& trust,
+                     const KeptProofs& proofs);
+
+}  // namespace panel_dossier
