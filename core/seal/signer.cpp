@@ -27,14 +27,16 @@ using Key = Handle<EVP_PKEY, EVP_PKEY_free>;
 /// Over a private key held in memory.
 class OpenSslSigner : public Signer {
  public:
-  OpenSslSigner(Key key, std::vector<std::string> certificates)
+  OpenSslSigner(Key key, std::vector<std::string> certificates, TimeStamping stamps)
       : key_(std::move(key)),
         certificates_(std::move(certificates)),
+        stamps_(std::move(stamps)),
         certificate_(read_certificate(certificates_.at(0))) {}
 
   std::string sign(const Digest& content) const override {
-    CmsParts parts{certificates_, signed_attributes(content, certificates_), {}};
+    CmsParts parts{certificates_, signed_attributes(content, certificates_), {}, {}};
     parts.signature = signature_over(parts.signed_attributes);
+    if (stamps_) parts.time_stamp = stamps_->token(parts.signature);
     return compose_cms(parts);
   }
 
@@ -54,12 +56,13 @@ class OpenSslSigner : public Signer {
     constexpr std::size_t kPerCertificate = 512;
     std::size_t size = kFixed + static_cast<std::size_t>(EVP_PKEY_get_size(key_.get()));
     for (const auto& certificate : certificates_) size += 2 * certificate.size() + kPerCertificate;
-    return size;
+    return size + (stamps_ ? kMostTokenBytes : 0);
   }
 
  private:
   Key key_;
   std::vector<std::string> certificates_;
+  TimeStamping stamps_;
   Certificate certificate_;
 
   std::string signature_over(const std::string& octets) const {
@@ -180,24 +183,24 @@ Certificate self_signed(EVP_PKEY* key) {
 }  // namespace
 
 std::unique_ptr<Signer> load_signer(const std::filesystem::path& pkcs12, const std::string& password,
-                                    const std::string& time_utc) {
+                                    const std::string& time_utc, TimeStamping stamps) {
   try {
     const Pkcs12 container = parse_container(read_bytes(pkcs12));
     require_password(container.get(), password);
     Content content = open_container(container.get(), password);
     require_fit(content, time_utc);
-    return std::make_unique<OpenSslSigner>(std::move(content.key), std::move(content.certificates));
+    return std::make_unique<OpenSslSigner>(std::move(content.key), std::move(content.certificates), std::move(stamps));
   } catch (const std::runtime_error& error) {
     throw std::runtime_error("key file '" + pkcs12.string() + "': " + error.what());
   }
 }
 
-std::unique_ptr<Signer> make_demonstration_signer() {
+std::unique_ptr<Signer> make_demonstration_signer(TimeStamping stamps) {
   constexpr std::size_t kRsaBits = 3072;
   auto key = owned<Key>(EVP_RSA_gen(kRsaBits), "make the demonstration key");
   const Certificate certificate = self_signed(key.get());
-  return std::make_unique<OpenSslSigner>(std::move(key),
-                                         std::vector<std::string>{certificate_octets(certificate.get())});
+  return std::make_unique<OpenSslSigner>(
+      std::move(key), std::vector<std::string>{certificate_octets(certificate.get())}, std::move(stamps));
 }
 
 }  // namespace panel_dossier

@@ -195,9 +195,9 @@ TEST_CASE("A folder of certificates is taken whole, and the demonstration key is
   const auto verification = verify_dossier(file, kSchemaDir, trusting({trusted.path()}));
   CHECK(verification.answer() == Answer::holds);
   CHECK_FALSE(verification.for_issue);
-  // Another demonstration key has the same name.
+  // Trust in another does not extend to it.
   const TemporaryFolder others;
-  others.write("demonstration.pem", make_demonstration_signer()->certificate_pem());
+  others.write("another.pem", bytes_of(test_authority().root()));
   CHECK(verify_dossier(file, kSchemaDir, trusting({others.path()})).answer() == Answer::fails);
 }
 

@@ -102,6 +102,9 @@ void add_signing_options(CLI::App& command, BuildOptions& options) {
                                            "Environment variable that holds the key's password");
   descriptor->needs(key)->excludes(variable);
   variable->needs(key);
+  command.add_option("--time-stamp-server", options.signing.time_stamp_server,
+                     "Server (RFC 3161) whose time stamp proves when the dossier was signed, for example "
+                     "http://stamps.example/tsa");
 }
 
 void add_location_options(CLI::App& command, BuildOptions& options) {

@@ -9,6 +9,7 @@
 #include <cstdlib>
 #include <cstring>
 #include <stdexcept>
+#include <utility>
 
 #include "core/cli/build/nights/clock.h"
 
@@ -66,9 +67,12 @@ void require_own(const std::filesystem::path& key) {
 }  // namespace
 
 std::unique_ptr<Signer> make_signer(const SigningOptions& options, const std::string& time_utc) {
-  if (options.key.empty()) return make_demonstration_signer();
+  TimeStamping stamps;
+  if (!options.time_stamp_server.empty()) stamps = time_stamp_server(options.time_stamp_server);
+  if (options.key.empty()) return make_demonstration_signer(std::move(stamps));
   require_own(options.key);
-  std::unique_ptr<Signer> signer = load_signer(options.key, read_password(options.password), time_utc);
+  std::unique_ptr<Signer> signer =
+      load_signer(options.key, read_password(options.password), time_utc, std::move(stamps));
   const std::string fault = signer->validity_fault_at(time_now_utc());
   if (!fault.empty()) {
     throw std::runtime_error("key file '" + options.key.string() + "': the certificate of '" + signer->subject() +

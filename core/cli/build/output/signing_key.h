@@ -24,6 +24,7 @@ inline constexpr const char* kSigningCertificateFile = "signing-certificate.pem"
 struct SigningOptions {
   std::filesystem::path key;  ///< PKCS#12; empty: a demonstration key
   PasswordSource password;
+  std::string time_stamp_server;  ///< URL; empty: signatures have no time stamp
 };
 
 /// Throws std::runtime_error for a key or a password that cannot be used: it stops the build before anything is
