@@ -22,26 +22,24 @@ namespace {
 
 using Object = QPDFObjectHandle;
 
-/// Three offsets of ten digits: room for files of almost 10 GB.
-constexpr const char* kByteRangePlaceholder = "[0 9999999999 9999999999 9999999999]";
-
 constexpr std::string_view kObjectEnd = "endobj";
 
 Object signature_dictionary(std::size_t signature_bytes, const std::string& pdf_date) {
   Object signature = Object::parse("<< /Type /Sig /Filter /Adobe.PPKLite /SubFilter /ETSI.CAdES.detached >>");
-  signature.replaceKey("/ByteRange", Object::parse(kByteRangePlaceholder));
+  signature.replaceKey("/ByteRange", Object::parse(std::string(kByteRangePlaceholder)));
   signature.replaceKey("/Contents", Object::newString(std::string(signature_bytes, '\0')));
   signature.replaceKey("/M", Object::newString(pdf_date));
   return signature;
 }
 
-Object only_signature(QPDF& pdf) {
+Object last_signature(QPDF& pdf, int index) {
   Object fields = pdf.getRoot().getKey("/AcroForm");
   fields = fields.isDictionary() ? fields.getKey("/Fields") : Object::newNull();
-  if (!fields.isArray() || fields.getArrayNItems() != 1) {
-    throw std::runtime_error("the file does not have exactly one form field, which should hold the signature");
+  if (!fields.isArray() || fields.getArrayNItems() != index + 1) {
+    const std::string count = index == 0 ? "one form field" : std::to_string(index + 1) + " form fields";
+    throw std::runtime_error("the file does not have exactly " + count + ", which should hold the signature");
   }
-  Object field = fields.getArrayItem(0);
+  Object field = fields.getArrayItem(index);
   Object signature = field.isDictionary() ? field.getKey("/V") : Object::newNull();
   if (!signature.isDictionaryOfType("/Sig") || !signature.isIndirect() ||
       !field.getKey("/FT").isNameAndEquals("/Sig")) {
@@ -76,17 +74,6 @@ Span value_of(std::string_view bytes, std::size_t from, std::string_view key, ch
   return {begin, end + 1};
 }
 
-/// `object` is the text of the dictionary, which stands at `start` of the file. Throws std::runtime_error saying what
-/// is missing when it is not as add_signature_field writes it.
-SignaturePlace place_in(std::string_view object, std::size_t start) {
-  // The writer sorts the keys, and the values before /M cannot hold these names.
-  const Span byte_range = value_of(object, 0, "/ByteRange", '[', ']');
-  const Span contents = value_of(object, byte_range.end, "/Contents", '<', '>');
-  const Span date = value_of(object, contents.end, "/M", '(', ')');
-  return {start + contents.begin, start + contents.end, start + byte_range.begin,
-          start + byte_range.end, start + date.begin,   start + date.end};
-}
-
 /// The text of the object that begins at `start`, up to its end.
 std::string object_at(ChangedCopy& file, std::size_t start) {
   constexpr std::size_t kStepBytes = std::size_t{1} << 16U;
@@ -115,16 +102,6 @@ Digest signed_digest(ChangedCopy& file, const SignaturePlace& place) {
   return hasher.finish();
 }
 
-void put_signature(ChangedCopy& file, const SignaturePlace& place, const Signer& signer) {
-  const std::string signature = QUtil::hex_encode(signer.sign(signed_digest(file, place)));
-  const std::size_t room = place.contents_end - place.contents_begin - 2;
-  if (signature.size() > room) {
-    throw std::runtime_error("the signature takes " + std::to_string(signature.size() / 2) +
-                             " bytes and the file has " + std::to_string(room / 2) + " for it");
-  }
-  file.put(place.contents_begin + 1, signature);
-}
-
 /// Finds the dictionary by its offset in the cross-reference table, never by its text alone, which an attachment could
 /// also hold.
 std::size_t signature_offset(const std::filesystem::path& file) {
@@ -132,7 +109,7 @@ std::size_t signature_offset(const std::filesystem::path& file) {
   pdf.setSuppressWarnings(true);
   pdf.setAttemptRecovery(false);
   pdf.processFile(file.c_str());
-  return offset_of(pdf, only_signature(pdf));
+  return offset_of(pdf, last_signature(pdf, 0));
 }
 
 }  // namespace
@@ -158,12 +135,38 @@ void add_signature_field(QPDF& pdf, std::size_t signature_bytes, const std::stri
   pdf.getRoot().replaceKey("/AcroForm", form);
 }
 
-SignatureFacts read_signature(QPDF& pdf, std::string_view bytes) {
+SignaturePlace signature_place(std::string_view object, std::size_t start) {
+  // The writer sorts the keys, and the values before /M cannot hold these names.
+  const Span byte_range = value_of(object, 0, "/ByteRange", '[', ']');
+  const Span contents = value_of(object, byte_range.end, "/Contents", '<', '>');
+  const Span date = value_of(object, contents.end, "/M", '(', ')');
+  return {start + contents.begin, start + contents.end, start + byte_range.begin,
+          start + byte_range.end, start + date.begin,   start + date.end};
+}
+
+std::string byte_range_text(const SignaturePlace& place, std::size_t file_size) {
+  return filled(place.byte_range_begin, place.byte_range_end,
+                "[0 " + std::to_string(place.contents_begin) + " " + std::to_string(place.contents_end) + " " +
+                    std::to_string(file_size - place.contents_end) + "]");
+}
+
+std::string contents_text(const SignaturePlace& place, const std::string& signature) {
+  const std::size_t room = place.contents_end - place.contents_begin - 2;
+  if (2 * signature.size() > room) {
+    throw std::runtime_error("the signature takes " + std::to_string(signature.size()) + " bytes and the file has " +
+                             std::to_string(room / 2) + " for it");
+  }
+  std::string digits = QUtil::hex_encode(signature);
+  digits.resize(room, '0');
+  return digits;
+}
+
+SignatureFacts read_signature(QPDF& pdf, std::string_view bytes, int index) {
   SignatureFacts facts;
-  const std::size_t start = offset_of(pdf, only_signature(pdf));
+  Object signature = last_signature(pdf, index);
+  const std::size_t start = offset_of(pdf, signature);
   const std::string_view object = start < bytes.size() ? bytes.substr(start) : std::string_view();
-  facts.place = place_in(object.substr(0, object.find(kObjectEnd)), start);
-  Object signature = pdf.getRoot().getKey("/AcroForm").getKey("/Fields").getArrayItem(0).getKey("/V");
+  facts.place = signature_place(object.substr(0, object.find(kObjectEnd)), start);
   for (Object number : signature.getKey("/ByteRange").aitems()) {
     facts.byte_range.push_back(number.isInteger() ? number.getIntValue() : -1);
   }
@@ -176,13 +179,10 @@ void sign_dossier(const std::filesystem::path& file, const Signer& signer, const
   try {
     const std::size_t start = signature_offset(file);
     ChangedCopy copy(file);
-    const SignaturePlace place = place_in(object_at(copy, start), start);
-    copy.put(place.byte_range_begin,
-             filled(place.byte_range_begin, place.byte_range_end,
-                    "[0 " + std::to_string(place.contents_begin) + " " + std::to_string(place.contents_end) + " " +
-                        std::to_string(copy.size() - place.contents_end) + "]"));
+    const SignaturePlace place = signature_place(object_at(copy, start), start);
+    copy.put(place.byte_range_begin, byte_range_text(place, copy.size()));
     copy.put(place.date_begin, filled(place.date_begin, place.date_end, "(" + pdf_date(time_utc) + ")"));
-    put_signature(copy, place, signer);
+    copy.put(place.contents_begin + 1, contents_text(place, signer.sign(signed_digest(copy, place))));
     copy.take_place();
   } catch (const std::exception& error) {
     throw std::runtime_error("cannot sign '" + file.string() + "': " + error.what());

@@ -35,9 +35,25 @@ struct SignatureFacts {
   std::string date;        ///< as in /M
 };
 
-/// Throws std::runtime_error saying what is missing when `bytes` hold no single signature field as add_signature_field
-/// writes it, and what QPDF throws when they are no sound PDF.
-SignatureFacts read_signature(QPDF& pdf, std::string_view bytes);
+/// Of the signature of the field at `index`, the last of `index + 1` fields. Throws std::runtime_error saying what is
+/// missing when `bytes` hold no such signature field as add_signature_field writes it, and what QPDF throws when they
+/// are no sound PDF.
+SignatureFacts read_signature(QPDF& pdf, std::string_view bytes, int index = 0);
+
+/// Where the parts lie of a signature dictionary whose text stands at `start` of the file. Throws std::runtime_error
+/// saying what is missing when it is not as add_signature_field writes it.
+SignaturePlace signature_place(std::string_view object, std::size_t start);
+
+/// The array of ByteRange for a file of that size, as long as its placeholder.
+std::string byte_range_text(const SignaturePlace& place, std::size_t file_size);
+
+/// The signature in hexadecimal digits, filled up with zeros to the room between the offsets of the place. Throws
+/// std::runtime_error when it takes more.
+std::string contents_text(const SignaturePlace& place, const std::string& signature);
+
+/// Stands for an array of ByteRange until the size of the file is known: three offsets of ten digits, room for files
+/// of almost 10 GB.
+inline constexpr std::string_view kByteRangePlaceholder = "[0 9999999999 9999999999 9999999999]";
 
 /// Signs the finished file in place: fills ByteRange and Contents of its empty signature field. Throws
 /// std::runtime_error when the file has no such field or the signature does not fit.

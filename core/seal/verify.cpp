@@ -4,14 +4,19 @@
 #include <cstddef>
 #include <optional>
 #include <qpdf/QPDF.hh>
+#include <string_view>
 #include <utility>
+#include <vector>
 
 #include "core/seal/certificate.h"
 #include "core/seal/file_bytes.h"
 #include "core/seal/finish.h"
 #include "core/seal/pdf_date.h"
+#include "core/seal/revision/increment.h"
+#include "core/seal/revision/kept_proofs.h"
 #include "core/seal/signature_field.h"
 #include "core/seal/trust/trust_store.h"
+#include "core/seal/verification/additions.h"
 #include "core/seal/verification/content_steps.h"
 #include "core/seal/verification/judged_signature.h"
 #include "core/seal/verification/signature_steps.h"
@@ -21,13 +26,142 @@ namespace panel_dossier {
 
 namespace {
 
-std::string opened(QPDF& pdf, const std::string& bytes) {
+std::string opened(QPDF& pdf, std::string_view bytes) {
   pdf.setSuppressWarnings(true);
   // A damaged file is refused, not repaired: the repaired one is not what was signed.
   pdf.setAttemptRecovery(false);
   pdf.processMemoryFile("dossier", bytes.data(), bytes.size());
   return "PDF " + pdf.getPDFVersion() + ", " + std::to_string(pdf.getAllPages().size()) + " pages";
 }
+
+/// The revision's own bytes, and what is asked of its signature.
+struct SignedRevision {
+  std::string_view bytes;
+  SignatureFacts facts;
+  Approval approval;  ///< of the first: role `author` alone
+};
+
+/// Collects the steps of a verification, signature by signature.
+class Verifier {
+ public:
+  Verifier(const std::string& bytes, const TrustStore& trust) : bytes_(bytes), trust_(trust) {}
+
+  /// The first revision: what a build wrote and signed, and everything that is attached to it.
+  void look_at_dossier(AttachedContent& content, const std::filesystem::path& file) {
+    sizes_ = revision_sizes(bytes_);
+    const std::string_view first = std::string_view(bytes_).substr(0, sizes_.front());
+    QPDF pdf;
+    SignedRevision revision{first, {}, {"author", {}, {}, {}}};
+    if (!steps_.run("the file opens", [&] { return opened(pdf, first); }) || !steps_.run("it has one signature", [&] {
+          revision.facts = read_signature(pdf, first);
+          return "dated " + revision.facts.date;
+        })) {
+      return;
+    }
+    const auto parts = add_signature_steps(steps_, first, revision.facts);
+    if (parts) {
+      content.for_issue = !is_demonstration(read_certificate(parts->certificates.at(0)).get());
+      verification_.for_issue = content.for_issue;
+    }
+    remember(revision, parts);
+    look_at_attachments(pdf, content, file);
+  }
+
+  /// Every later revision: what was added, and that it is nothing else.
+  void look_at_additions() {
+    for (std::size_t i = 1; i < sizes_.size(); ++i) {
+      const std::string_view whole = bytes_;
+      const std::string_view after = whole.substr(0, sizes_[i]);
+      Addition addition;
+      const bool known = steps_.run("addition " + std::to_string(i) + " is one that this program makes", [&] {
+        addition = read_addition(whole.substr(0, sizes_[i - 1]), after);
+        return addition.words;
+      });
+      if (!known) {
+        changed_ = true;
+        break;
+      }
+      words_ += (words_.empty() ? "" : "; ") + addition.words;
+      if (addition.approval) {
+        const std::string whose =
+            "signature " + std::to_string(signed_.size() + 1) + ", " + addition.approval->role + ": ";
+        const SignedRevision revision{after, addition.facts, *addition.approval};
+        remember(revision, add_signature_steps(steps_, after, addition.facts, whose));
+      }
+    }
+  }
+
+  Verification finish() {
+    steps_.run("signers, times and trust can be judged", [&] {
+      judge();
+      return "signatures: " + std::to_string(verification_.signatures.size());
+    });
+    verification_.changes = changes();
+    verification_.steps = steps_.take();
+    return std::move(verification_);
+  }
+
+ private:
+  const std::string& bytes_;
+  const TrustStore& trust_;
+  std::vector<std::size_t> sizes_;
+  StepList steps_;
+  Verification verification_;
+  std::vector<std::pair<SignedRevision, CmsParts>> signed_;
+  std::string words_;  ///< what was added
+  bool changed_ = false;
+
+  void remember(const SignedRevision& revision, const std::optional<CmsParts>& parts) {
+    if (parts) signed_.emplace_back(revision, *parts);
+  }
+
+  void look_at_attachments(QPDF& pdf, AttachedContent& content, const std::filesystem::path& file) {
+    if (!steps_.run("the attachments can be read", [&] {
+          content.attachments = read_attachments(pdf);
+          content.xmp = read_metadata(pdf);
+          return std::to_string(content.attachments.size()) + " files";
+        })) {
+      return;
+    }
+    verification_.volume = volume_of(content.xmp);
+    if (verification_.volume.empty()) {
+      verification_.incomplete = add_content_steps(steps_, content).build.incomplete;
+    } else {
+      steps_.run("its dossier names it", [&] { return named_by_dossier(std::filesystem::absolute(file), bytes_); });
+    }
+    const auto volumes = content.attachments.find(std::string(kVolumesAttachment));
+    if (volumes == content.attachments.end()) return;
+    steps_.run("the volumes are those of this dossier",
+               [&] { return volumes_unchanged(volumes->second, content.project_dir); });
+  }
+
+  /// Throws std::runtime_error when a signature cannot be judged.
+  void judge() {
+    KeptProofs proofs;
+    if (sizes_.size() > 1 && !changed_) {
+      QPDF pdf;
+      opened(pdf, bytes_);
+      proofs = read_proofs(pdf);
+    }
+    for (const auto& [revision, parts] : signed_) {
+      VerifiedSignature signature;
+      signature.role = revision.approval.role;
+      signature.reason = revision.approval.reason;
+      signature.claimed_time_utc = iso_from_pdf_date(revision.facts.date);
+      judge_signature(signature, parts, trust_, proofs);
+      const std::string& shown = revision.approval.signer;
+      require_step(shown.empty() || shown == signature.signer,
+                   "the page shows '" + shown + "', but '" + signature.signer + "' signed");
+      verification_.signatures.push_back(std::move(signature));
+    }
+  }
+
+  Judgement changes() const {
+    if (changed_) return {Answer::fails, "something was added by another hand, see above"};
+    if (sizes_.size() < 2) return {Answer::holds, "nothing was added after signing"};
+    return {Answer::holds, "added to the signed dossier, and nothing else changed: " + words_};
+  }
+};
 
 }  // namespace
 
@@ -49,52 +183,13 @@ Verification verify_dossier(const std::filesystem::path& file, const std::filesy
                             const TrustSources& sources) {
   const TrustStore trust(sources);
   const std::string bytes = read_bytes(file);
-  StepList steps;
-  Verification verification;
-  QPDF pdf;
-  SignatureFacts facts;
   AttachedContent content;
   content.schema_dir = schema_dir;
   content.project_dir = std::filesystem::absolute(file).parent_path();
-  if (steps.run("the file opens", [&] { return opened(pdf, bytes); }) && steps.run("it has one signature", [&] {
-        facts = read_signature(pdf, bytes);
-        return "dated " + facts.date;
-      })) {
-    const std::optional<CmsParts> parts = add_signature_steps(steps, bytes, facts);
-    if (parts) {
-      content.for_issue = !is_demonstration(read_certificate(parts->certificates.at(0)).get());
-      verification.for_issue = content.for_issue;
-      VerifiedSignature signature;
-      signature.role = "author";
-      if (steps.run("signer, time and trust can be judged", [&] {
-            signature.claimed_time_utc = iso_from_pdf_date(facts.date);
-            judge_signature(signature, *parts, trust, {});
-            return "SHA-256 of the certificate " + signature.fingerprint;
-          })) {
-        verification.signatures.push_back(std::move(signature));
-      }
-    }
-    if (steps.run("the attachments can be read", [&] {
-          content.attachments = read_attachments(pdf);
-          content.xmp = read_metadata(pdf);
-          return std::to_string(content.attachments.size()) + " files";
-        })) {
-      verification.volume = volume_of(content.xmp);
-      if (verification.volume.empty()) {
-        verification.incomplete = add_content_steps(steps, content).build.incomplete;
-      } else {
-        steps.run("its dossier names it", [&] { return named_by_dossier(std::filesystem::absolute(file), bytes); });
-      }
-      const auto volumes = content.attachments.find(std::string(kVolumesAttachment));
-      if (volumes != content.attachments.end()) {
-        steps.run("the volumes are those of this dossier",
-                  [&] { return volumes_unchanged(volumes->second, content.project_dir); });
-      }
-    }
-  }
-  verification.changes = {Answer::holds, "nothing was added after signing"};
-  verification.steps = steps.take();
-  return verification;
+  Verifier verifier(bytes, trust);
+  verifier.look_at_dossier(content, file);
+  verifier.look_at_additions();
+  return verifier.finish();
 }
 
 }  // namespace panel_dossier

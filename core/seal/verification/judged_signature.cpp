@@ -126,6 +126,16 @@ Judgement judged_revocation(const CmsParts& parts, const Stamp& stamp, const Tru
   return judgement;
 }
 
+/// `LT` where the dossier itself keeps what tells that the signer's path and the authority's were not revoked.
+std::string baseline_of(const CmsParts& parts, const Stamp& stamp, const TrustPath& path, const KeptProofs& proofs) {
+  if (parts.time_stamp.empty()) return "B";
+  if (!stamp.proves() || path.certificates.size() < 2) return "T";
+  const Moment moment{stamp.time, true};
+  const bool kept = revocation_of(path.certificates, proofs.revocation, moment).answer == Answer::holds &&
+                    revocation_of(stamp.path.certificates, proofs.revocation, moment).answer == Answer::holds;
+  return kept ? "LT" : "T";
+}
+
 }  // namespace
 
 void judge_signature(VerifiedSignature& signature, const CmsParts& parts, const TrustStore& trust,
@@ -144,8 +154,7 @@ void judge_signature(VerifiedSignature& signature, const CmsParts& parts, const 
   RevocationData data = proofs.revocation;
   data.lists.insert(data.lists.end(), trust.revocation_lists().begin(), trust.revocation_lists().end());
   signature.revocation = judged_revocation(parts, stamp, path, trust.now(), data);
-  const bool keeps = !proofs.revocation.lists.empty() || !proofs.revocation.responses.empty();
-  signature.form = parts.time_stamp.empty() ? "PAdES B-B" : keeps ? "PAdES B-LT" : "PAdES B-T";
+  signature.form = "PAdES B-" + baseline_of(parts, stamp, path, proofs);
 }
 
 }  // namespace panel_dossier

@@ -5,20 +5,14 @@
 #include <vector>
 
 #include "core/seal/cms_form.h"
-#include "core/seal/trust/revocation.h"
+#include "core/seal/revision/kept_proofs.h"
 #include "core/seal/trust/trust_store.h"
 #include "core/seal/verify.h"
 
 namespace panel_dossier {
 
-/// What the dossier itself holds for judging its signatures later: its document security store, as DER.
-struct KeptProofs {
-  std::vector<std::string> certificates;
-  RevocationData revocation;
-};
-
-/// Fills in signer, form, times and judgements of a signature whose CMS has the parts. Throws std::runtime_error when
-/// its certificate cannot be read.
+/// Fills in signer, form, times and judgements of a signature whose CMS has the parts, with what the dossier itself
+/// keeps for that. Throws std::runtime_error when its certificate cannot be read.
 void judge_signature(VerifiedSignature& signature, const CmsParts& parts, const TrustStore& trust,
                      const KeptProofs& proofs);
 
