@@ -14,6 +14,8 @@ void add_check_command(CLI::App& app, int& status);
 void add_trace_command(CLI::App& app, int& status);
 void add_compare_command(CLI::App& app, int& status);
 void add_verify_command(CLI::App& app, int& status);
+void add_sign_command(CLI::App& app, int& status);
+void add_extend_command(CLI::App& app, int& status);
 void add_plugins_command(CLI::App& app, int& status);
 void add_scaffold_command(CLI::App& app, int& status);
 

@@ -34,6 +34,8 @@ int run(int argc, char** argv) {
   add_trace_command(app, status);
   add_compare_command(app, status);
   add_verify_command(app, status);
+  add_sign_command(app, status);
+  add_extend_command(app, status);
   add_plugins_command(app, status);
   add_scaffold_command(app, status);
   try {

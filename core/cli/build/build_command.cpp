@@ -92,21 +92,6 @@ void add_night_options(CLI::App& command, BuildOptions& options) {
       ->excludes(issue);
 }
 
-void add_signing_options(CLI::App& command, BuildOptions& options) {
-  const auto key =
-      command.add_option("--sign-key", options.signing.key,
-                         "PKCS#12 file with the signing key (default: a demonstration key, not for issue)");
-  const auto descriptor = command.add_option("--password-fd", options.signing.password.file_descriptor,
-                                             "File descriptor to read the key's password from");
-  const auto variable = command.add_option("--password-env", options.signing.password.environment_variable,
-                                           "Environment variable that holds the key's password");
-  descriptor->needs(key)->excludes(variable);
-  variable->needs(key);
-  command.add_option("--time-stamp-server", options.signing.time_stamp_server,
-                     "Server (RFC 3161) whose time stamp proves when the dossier was signed, for example "
-                     "http://stamps.example/tsa");
-}
-
 void add_location_options(CLI::App& command, BuildOptions& options) {
   add_plugin_options(command, options.plugins);
   command.add_option("--schemas", options.input.schema_dir, "Folder of the XSD");
@@ -139,7 +124,7 @@ void add_common_options(CLI::App& command, const std::shared_ptr<BuildOptions>& 
   options->input.schema_dir = default_schema_dir();
   add_input_options(command, *options);
   add_night_options(command, *options);
-  add_signing_options(command, *options);
+  add_key_options(command, options->signing);
   add_store_options(command, options->store);
   add_location_options(command, *options);
   command.callback([options, &status] { status = refusing_unreadable_input([&] { return run_build(*options); }); });

@@ -3,6 +3,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include <CLI/CLI.hpp>
 #include <array>
 #include <cerrno>
 #include <cstddef>
@@ -65,6 +66,22 @@ void require_own(const std::filesystem::path& key) {
 }
 
 }  // namespace
+
+CLI::Option* add_key_options(CLI::App& command, SigningOptions& options) {
+  CLI::Option* key =
+      command.add_option("--sign-key", options.key,
+                         "PKCS#12 file with the signing key ('build' without one: a demonstration key, not for issue)");
+  CLI::Option* descriptor = command.add_option("--password-fd", options.password.file_descriptor,
+                                               "File descriptor to read the key's password from");
+  CLI::Option* variable = command.add_option("--password-env", options.password.environment_variable,
+                                             "Environment variable that holds the key's password");
+  descriptor->needs(key)->excludes(variable);
+  variable->needs(key);
+  command.add_option("--time-stamp-server", options.time_stamp_server,
+                     "Server (RFC 3161) whose time stamp proves when the dossier was signed, for example "
+                     "http://stamps.example/tsa");
+  return key;
+}
 
 std::unique_ptr<Signer> make_signer(const SigningOptions& options, const std::string& time_utc) {
   TimeStamping stamps;

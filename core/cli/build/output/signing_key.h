@@ -9,6 +9,11 @@
 #include "core/seal/signer.h"
 #include "core/trace/results_document.h"
 
+namespace CLI {
+class App;
+class Option;
+}  // namespace CLI
+
 namespace panel_dossier {
 
 /// Where the signing key's password comes from. Never from the command line, where other users of the machine could
@@ -26,6 +31,9 @@ struct SigningOptions {
   PasswordSource password;
   std::string time_stamp_server;  ///< URL; empty: signatures have no time stamp
 };
+
+/// Declares the options that name key, password and time-stamp server. Returns that of the key.
+CLI::Option* add_key_options(CLI::App& command, SigningOptions& options);
 
 /// Throws std::runtime_error for a key or a password that cannot be used: it stops the build before anything is
 /// computed. Refused too is a key whose certificate is not valid by the clock, whatever time the build is given, and a

@@ -1,0 +1,136 @@
+#include <CLI/CLI.hpp>
+#include <exception>
+#include <filesystem>
+#include <iostream>
+#include <memory>
+#include <stdexcept>
+#include <string>
+#include <vector>
+
+#include "core/api/support/text_encoding.h"
+#include "core/cli/build/nights/clock.h"
+#include "core/cli/build/output/signing_key.h"
+#include "core/cli/commands.h"
+#include "core/cli/terminal/exit_status.h"
+#include "core/cli/terminal/locations.h"
+#include "core/intake/document/file_bytes.h"
+#include "core/seal/revision/approval.h"
+#include "core/seal/revision/kept_proofs.h"
+#include "core/seal/verify.h"
+#include "core/trace/write_back/write_back.h"
+
+namespace panel_dossier {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+struct AdditionOptions {
+  fs::path dossier;
+  fs::path out;
+  fs::path schema_dir = default_schema_dir();
+  SigningOptions signing;
+  std::string role;
+  std::string reason;
+  std::vector<fs::path> proofs;
+};
+
+/// Nobody puts a name to what is no longer what its author signed. Throws std::runtime_error saying what does not hold.
+void require_intact(const AdditionOptions& options) {
+  const Verification verification = verify_dossier(options.dossier, options.schema_dir);
+  if (!verification.volume.empty()) {
+    throw std::runtime_error("'" + options.dossier.string() +
+                             "' is a volume, whose hash its dossier names: sign "
+                             "dossier.pdf, which then stands for all");
+  }
+  for (const VerificationStep& step : verification.steps) {
+    if (step.holds) continue;
+    throw std::runtime_error("'" + options.dossier.string() + "' is not intact, and is not signed: " + step.what +
+                             ": " + step.detail);
+  }
+}
+
+/// Reads and checks the dossier, adds to it and writes it elsewhere; nothing is written where anything fails.
+template <typename Add>
+int add_to_dossier(const AdditionOptions& options, const Add& add) {
+  std::string bytes;
+  try {
+    require_intact(options);
+    bytes = read_file(options.dossier);
+  } catch (const std::runtime_error& error) {
+    std::cerr << "panel-dossier: error: " << visible_text(error.what()) << "\nnothing was written\n";
+    return exit_status::kInputRefused;
+  }
+  try {
+    write_in_place(options.out, add(bytes), {options.dossier});
+  } catch (const std::exception& error) {
+    std::cerr << "panel-dossier: error: " << visible_text(error.what()) << "\nnothing was written\n";
+    return exit_status::kIncomplete;
+  }
+  return exit_status::kClean;
+}
+
+int sign(const AdditionOptions& options) {
+  return add_to_dossier(options, [&](const std::string& bytes) {
+    const std::string time_utc = time_now_utc();
+    const auto signer = make_signer(options.signing, time_utc);
+    if (const std::string warning = key_warning(options.signing); !warning.empty()) {
+      std::cerr << "panel-dossier: warning: " << warning << '\n';
+    }
+    std::string with_signature = sign_again(bytes, *signer, options.role, options.reason, time_utc);
+    std::cout << "signed as " << visible_text(options.role) << " by '" << visible_text(signer->subject()) << "', "
+              << time_utc << ": " << visible_text(options.out.string()) << '\n';
+    return with_signature;
+  });
+}
+
+int extend(const AdditionOptions& options) {
+  return add_to_dossier(options, [&](const std::string& bytes) {
+    const KeptProofs proofs = read_proof_files(options.proofs);
+    std::cout << "kept: " << proofs.certificates.size() << " certificates, " << proofs.revocation.lists.size()
+              << " revocation lists, " << proofs.revocation.responses.size()
+              << " OCSP responses: " << visible_text(options.out.string()) << '\n';
+    return keep_proofs(bytes, proofs);
+  });
+}
+
+void add_file_options(CLI::App& command, AdditionOptions& options) {
+  command.add_option("DOSSIER", options.dossier, "Signed dossier.pdf; it stays as it is")->required();
+  command.add_option("--out", options.out, "File to write")->required();
+  command.add_option("--schemas", options.schema_dir, "Folder of the XSD");
+}
+
+}  // namespace
+
+void add_sign_command(CLI::App& app, int& status) {
+  auto options = std::make_shared<AdditionOptions>();
+  CLI::App* command = app.add_subcommand(
+      "sign", "Add a signature to a signed dossier: of whoever checks it, and of whoever approves it");
+  add_file_options(*command, *options);
+  command->add_option("--role", options->role, "Role in which you sign, for example checker")->required();
+  command->add_option("--reason", options->reason, "Reason, for example 'checked against the tender'");
+  add_key_options(*command, options->signing)->required();
+  command->footer(
+      "The signature is an update behind what was signed before, of which no byte changes; the first page shows role, "
+      "name, time and reason. Sign dossier.pdf in turn: each signature covers those before it. 'verify' lists all.\n"
+      "Exit status: 0 done; 2 the dossier is not intact; 3 the key, the time-stamp server or the disk failed; 64 wrong "
+      "usage. Nothing is written after 2 and 3.");
+  command->callback([options, &status] { status = sign(*options); });
+}
+
+void add_extend_command(CLI::App& app, int& status) {
+  auto options = std::make_shared<AdditionOptions>();
+  CLI::App* command =
+      app.add_subcommand("extend", "Keep in a signed dossier what its signatures will be judged by in later years");
+  add_file_options(*command, *options);
+  command
+      ->add_option("--keep", options->proofs,
+                   "Files, or folders of them: certificates of issuers and time-stamp authorities, revocation lists "
+                   "(PEM or DER), OCSP responses (DER)")
+      ->required();
+  command->footer(
+      "Exit status: 0 done; 2 the dossier is not intact; 3 a file of --keep or the disk failed; 64 wrong usage.");
+  command->callback([options, &status] { status = extend(*options); });
+}
+
+}  // namespace panel_dossier
