@@ -20,6 +20,7 @@ struct VerifyOptions {
   std::filesystem::path dossier;
   std::filesystem::path schema_dir = default_schema_dir();
   TrustSources trust;
+  std::string panel;
   bool json = false;
 };
 
@@ -144,7 +145,7 @@ void print_json(const Verification& verification) {
 }
 
 int verify(const VerifyOptions& options) {
-  const Verification verification = verify_dossier(options.dossier, options.schema_dir, options.trust);
+  const Verification verification = verify_dossier(options.dossier, options.schema_dir, options.trust, options.panel);
   if (options.json) {
     print_json(verification);
   } else {
@@ -168,6 +169,10 @@ void add_verify_command(CLI::App& app, int& status) {
                       "SHA-256 of a signatory's certificate that you know by another way");
   command->add_option("--at", options->trust.time_utc,
                       "Judge as of this time, for example 2026-11-25T02:00:00Z, instead of the clock");
+  command->add_option(
+      "--panel", options->panel,
+      "Prove one panel by itself, by mark or GlobalId: its data and findings, the path of hashes to the "
+      "signed root, its pages");
   command->add_flag("--json", options->json, "Print the answers as schemas/verification.schema.json says");
   command->add_option("--schemas", options->schema_dir, "Folder of the XSD");
   command->footer(

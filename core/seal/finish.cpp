@@ -18,6 +18,7 @@
 
 #include "core/dossier/layout/whole_pdf.h"
 #include "core/seal/archival_form.h"
+#include "core/seal/pages/page_list.h"
 #include "core/seal/pdf_date.h"
 #include "core/seal/signature_field.h"
 
@@ -233,7 +234,10 @@ void finish_dossier(const std::filesystem::path& pages, const ResultsDocument& r
     const std::string date = pdf_date(results.build.time_utc);
     describe_document(pdf, results, volume, date);
     add_archival_form(pdf);
-    attach(pdf, attachments, date);
+    std::vector<Attachment> all = attachments;
+    all.push_back({std::string(kPagesAttachment), "text/csv", "SHA-256 of the content of each page", "Supplement",
+                   page_list_text(page_list(pdf))});
+    attach(pdf, all, date);
     add_signature_field(pdf, signature_bytes, date);
   });
 }

@@ -20,6 +20,9 @@ inline constexpr std::string_view kPropertyListAttachment = "properties-read.csv
 /// `sha256`.
 inline constexpr std::string_view kVolumesAttachment = "volumes.csv";
 
+/// Name of the attachment with the hash of each page's content (page_list.h), which every signed file carries.
+inline constexpr std::string_view kPagesAttachment = "pages.csv";
+
 struct Attachment {
   std::string name;  ///< file name inside the PDF
   std::string mime_type;
@@ -29,10 +32,10 @@ struct Attachment {
   std::filesystem::path file = {};  ///< in place of `bytes`: read block by block
 };
 
-/// Reads `pages`, mends every ToUnicode map, adds XMP metadata (with the hash tree root), the attachments and an empty
-/// signature field with room for `signature_bytes` bytes, and writes `finished`. A file that is not the whole dossier
-/// is a `volume` of that title, and its metadata say so. Same input, same bytes. Throws std::runtime_error naming the
-/// files and what is wrong.
+/// Reads `pages`, mends every ToUnicode map, adds XMP metadata (with the hash tree root), the attachments, the list of
+/// its pages and an empty signature field with room for `signature_bytes` bytes, and writes `finished`. A file that is
+/// not the whole dossier is a `volume` of that title, and its metadata say so. Same input, same bytes. Throws
+/// std::runtime_error naming the files and what is wrong.
 void finish_dossier(const std::filesystem::path& pages, const ResultsDocument& results,
                     const std::vector<Attachment>& attachments, std::size_t signature_bytes,
                     const std::filesystem::path& finished, const std::string& volume = {});

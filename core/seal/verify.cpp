@@ -19,6 +19,7 @@
 #include "core/seal/verification/additions.h"
 #include "core/seal/verification/content_steps.h"
 #include "core/seal/verification/judged_signature.h"
+#include "core/seal/verification/page_steps.h"
 #include "core/seal/verification/signature_steps.h"
 #include "core/seal/verification/step_list.h"
 
@@ -124,8 +125,11 @@ class Verifier {
       return;
     }
     verification_.volume = volume_of(content.xmp);
+    add_page_step(steps_, content, pdf);
     if (verification_.volume.empty()) {
-      verification_.incomplete = add_content_steps(steps_, content).build.incomplete;
+      const ResultsDocument results = add_content_steps(steps_, content);
+      verification_.incomplete = results.build.incomplete;
+      add_panel_steps(steps_, content, results, pdf);
     } else {
       steps_.run("its dossier names it", [&] { return named_by_dossier(std::filesystem::absolute(file), bytes_); });
     }
@@ -180,12 +184,14 @@ Answer Verification::answer() const {
 }
 
 Verification verify_dossier(const std::filesystem::path& file, const std::filesystem::path& schema_dir,
-                            const TrustSources& sources) {
+                            const TrustSources& sources, const std::string& panel) {
   const TrustStore trust(sources);
   const std::string bytes = read_bytes(file);
   AttachedContent content;
   content.schema_dir = schema_dir;
   content.project_dir = std::filesystem::absolute(file).parent_path();
+  content.file = std::filesystem::absolute(file);
+  content.panel = panel;
   Verifier verifier(bytes, trust);
   verifier.look_at_dossier(content, file);
   verifier.look_at_additions();

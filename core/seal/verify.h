@@ -57,9 +57,10 @@ struct Verification {
 
 /// Recomputes everything: signature and ByteRange, signing certificate attribute, attachments, the panel hashes from
 /// the attached export, the finding hashes from the attached results.json, the hash tree and its root in the metadata.
-/// Judges each signature by `trust`. Throws std::runtime_error only when the file, or a source of trust, cannot be read
-/// at all.
+/// Judges each signature by `trust`. For a `panel`, by its mark or GlobalId, also its hash, the path from there to the
+/// signed root, and its pages, in this file or the volume that holds them. Throws std::runtime_error only when the
+/// file, or a source of trust, cannot be read at all.
 Verification verify_dossier(const std::filesystem::path& file, const std::filesystem::path& schema_dir,
-                            const TrustSources& trust = {});
+                            const TrustSources& trust = {}, const std::string& panel = {});
 
 }  // namespace panel_dossier

@@ -60,6 +60,12 @@ Digest panel_leaf(const Digest& data, const Digest& findings) {
   return leaf_hash(bytes);
 }
 
+Digest project_leaf(const Digest& findings) {
+  std::string bytes = "project findings";
+  append(bytes, findings);
+  return leaf_hash(bytes);
+}
+
 Digest tree_root(const std::vector<Digest>& leaves) {
   return leaves.empty() ? sha256({}) : root_of(leaves);
 }

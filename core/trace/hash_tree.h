@@ -15,6 +15,9 @@ Digest leaf_hash(std::string_view data);
 /// Leaf of a panel: its data is the digest of the canonical data followed by the digest of the findings.
 Digest panel_leaf(const Digest& data, const Digest& findings);
 
+/// Leaf of the findings of the project as a whole: its data is the text `project findings` and their digest.
+Digest project_leaf(const Digest& findings);
+
 /// Root over leaf hashes; SHA-256 of the empty string when there are none.
 Digest tree_root(const std::vector<Digest>& leaves);
 

@@ -38,8 +38,7 @@ std::size_t panel_index(const ResultsDocument& results, std::string_view panel) 
 }
 
 std::string hash_text(const ResultsDocument& results, std::size_t index) {
-  std::vector<Digest> leaves;
-  for (const auto& panel : results.panels) leaves.push_back(digest_from_hex(panel.hash));
+  const std::vector<Digest> leaves = hash_tree_leaves(results);
   const PanelSummary& panel = results.panels[index];
   const auto path = inclusion_path(leaves, index);
   const bool reaches =

@@ -220,7 +220,8 @@ ResultsDocument make_results_document(const Project& project, Results results, c
   for (const PanelSummary& panel : document.panels) unconfirmed.take(panel.findings);
   unconfirmed.take(document.project_findings);
   document.build.unconfirmed = unconfirmed.texts();
-  document.build.hash_tree_root = hash_tree_root(document.panels);
+  document.build.project_hash = project_hash(document.project_findings);
+  document.build.hash_tree_root = hash_tree_root(document);
   return document;
 }
 
@@ -228,11 +229,20 @@ HexDigest panel_hash(const HexDigest& data_hash, const std::vector<RecordedFindi
   return to_hex(panel_leaf(digest_from_hex(data_hash), sha256(canonical_findings(findings))));
 }
 
-HexDigest hash_tree_root(const std::vector<PanelSummary>& panels) {
+HexDigest project_hash(const std::vector<RecordedFinding>& project_findings) {
+  return to_hex(project_leaf(sha256(canonical_findings(project_findings))));
+}
+
+std::vector<Digest> hash_tree_leaves(const ResultsDocument& document) {
   std::vector<Digest> leaves;
-  leaves.reserve(panels.size());
-  for (const auto& panel : panels) leaves.push_back(digest_from_hex(panel.hash));
-  return to_hex(tree_root(leaves));
+  leaves.reserve(document.panels.size() + 1);
+  for (const auto& panel : document.panels) leaves.push_back(digest_from_hex(panel.hash));
+  if (!document.build.project_hash.empty()) leaves.push_back(digest_from_hex(document.build.project_hash));
+  return leaves;
+}
+
+HexDigest hash_tree_root(const ResultsDocument& document) {
+  return to_hex(tree_root(hash_tree_leaves(document)));
 }
 
 }  // namespace panel_dossier

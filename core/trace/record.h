@@ -51,7 +51,14 @@ ResultsDocument make_results_document(const Project& project, Results results, c
 /// std::runtime_error when `data_hash` is no digest.
 HexDigest panel_hash(const HexDigest& data_hash, const std::vector<RecordedFinding>& findings);
 
-/// Root of the hash tree over the panels' leaf hashes, in their order. Throws std::runtime_error when one is no digest.
-HexDigest hash_tree_root(const std::vector<PanelSummary>& panels);
+/// Leaf of the findings of the project as a whole.
+HexDigest project_hash(const std::vector<RecordedFinding>& project_findings);
+
+/// Leaves of the hash tree as the document states them: of the panels in their order, then of the project's findings,
+/// which results from before they stood in the tree have none of. Throws std::runtime_error for a hash that is none.
+std::vector<Digest> hash_tree_leaves(const ResultsDocument& document);
+
+/// Root over those leaves. Throws as they do.
+HexDigest hash_tree_root(const ResultsDocument& document);
 
 }  // namespace panel_dossier

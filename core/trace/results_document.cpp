@@ -89,6 +89,7 @@ ordered_json build_to_json(const BuildSummary& build) {
                     {"evidence", json_array(build.evidence, file_to_json)},
                     {"outputs", build.outputs}};
   if (build.settings) json["settings"] = settings_to_json(*build.settings);
+  if (!build.project_hash.empty()) json["project_hash"] = build.project_hash;
   return json;
 }
 

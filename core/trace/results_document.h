@@ -54,6 +54,7 @@ struct BuildSummary {
   /// As the file states them, whether or not a check may use them; none in results from before they were kept.
   std::optional<SettingValues> settings;
   std::vector<HashedFile> settings_files;  ///< that the settings name; relative to their folder, without id
+  HexDigest project_hash;  ///< leaf of the project's findings; empty in results from before they had one
   HexDigest hash_tree_root;
   bool signed_for_issue = false;  ///< false with the demonstration key
   IssueMark issue;

@@ -99,6 +99,7 @@ void read_later_members(const ordered_json& json, BuildSummary& build) {
     const auto issue = member<ordered_json>(json, "issue");
     build.issue = {member<std::string>(issue, "id"), member<std::string>(issue, "status")};
   }
+  if (json.contains("project_hash")) build.project_hash = member<std::string>(json, "project_hash");
   if (json.contains("warnings")) build.warnings = member<std::vector<std::string>>(json, "warnings");
   if (json.contains("settings")) build.settings = settings_from_json(json.at("settings"));
 }

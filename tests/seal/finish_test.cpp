@@ -183,7 +183,7 @@ TEST_CASE("Attachments carry name, type, relationship, size and checksum") {
   QPDF pdf;
   pdf.processFile(finished(dir).c_str());
   QPDFEmbeddedFileDocumentHelper embedded(pdf);
-  REQUIRE(embedded.getEmbeddedFiles().size() == 3);
+  REQUIRE(embedded.getEmbeddedFiles().size() == 4);
   const auto file = embedded.getEmbeddedFile("project.xml");
   REQUIRE(file);
   CHECK(file->getObjectHandle().getKey("/AFRelationship").getName() == "/Source");
@@ -192,7 +192,7 @@ TEST_CASE("Attachments carry name, type, relationship, size and checksum") {
   CHECK(stream.getSize() == std::string(kExport).size());
   CHECK(stream.getChecksum().size() == 16);
   CHECK(stream.getCreationDate() == "D:20261125020000Z");
-  CHECK(pdf.getRoot().getKey("/AF").getArrayNItems() == 3);
+  CHECK(pdf.getRoot().getKey("/AF").getArrayNItems() == 4);
 }
 
 TEST_CASE("The signature field is invisible, locked and still empty") {

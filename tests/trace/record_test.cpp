@@ -27,7 +27,7 @@ ResultsDocument record_below(const std::filesystem::path& project_dir, const Pro
 
 }  // namespace
 
-TEST_CASE("The root is the hash tree's over the panels' data and findings") {
+TEST_CASE("The root is the hash tree's over the panels' data and findings and the project's findings") {
   const Project project = sample_project();
   const auto document = sample_document();
   std::vector<Digest> leaves;
@@ -35,7 +35,28 @@ TEST_CASE("The root is the hash tree's over the panels' data and findings") {
     leaves.push_back(panel_leaf(sha256(canonical_panel(project.panels[i], project)),
                                 sha256(canonical_findings(document.panels[i].findings))));
   }
+  leaves.push_back(project_leaf(sha256(canonical_findings(document.project_findings))));
   CHECK(document.build.hash_tree_root == to_hex(tree_root(leaves)));
+}
+
+TEST_CASE("A changed finding of the project changes the root and no panel's hash") {
+  const Project project = sample_project();
+  Results results = sample_results(project);
+  const auto before = make_results_document(project, results, sample_facts());
+  REQUIRE_FALSE(results.project_findings.empty());
+  results.project_findings[0].verdict = Verdict::fail;
+  const auto after = make_results_document(project, results, sample_facts());
+  CHECK(after.build.project_hash != before.build.project_hash);
+  CHECK(after.build.hash_tree_root != before.build.hash_tree_root);
+  CHECK(after.panels[0].hash == before.panels[0].hash);
+}
+
+TEST_CASE("Results from before the project's findings stood in the tree keep their root") {
+  ResultsDocument document = sample_document();
+  std::vector<Digest> leaves;
+  for (const PanelSummary& panel : document.panels) leaves.push_back(digest_from_hex(panel.hash));
+  document.build.project_hash.clear();
+  CHECK(hash_tree_root(document) == to_hex(tree_root(leaves)));
 }
 
 TEST_CASE("A changed finding changes its panel's hash but not the hash of its data") {

@@ -129,7 +129,8 @@ void write_steps(Flow& flow) {
       "leaf: "
       "the hash of a zero byte, the digest of the panel's data and the digest of its findings, which name their "
       "derivations by digest. Going up, each pair is hashed behind a byte of value one, in the order of the schedule "
-      "in part 3. The root is printed on the "
+      "in part 3. The last leaf is the "
+      "findings of the project as a whole. The root is printed on the "
       "cover; one changed digit in one panel changes it.");
 }
 

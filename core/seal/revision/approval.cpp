@@ -51,8 +51,8 @@ std::string rectangle(int place) {
          std::to_string(bottom + kHeight) + "]";
 }
 
-/// A font of the page that has a glyph for what a dossier says, numbered by UTF-16 code unit (finish.cpp); else one of
-/// the standard fonts.
+/// A font of the page, numbered by UTF-16 code unit (finish.cpp); else one of the standard fonts. The page's regular
+/// face comes first: a file holds the glyphs that it uses, and of that face it uses most.
 struct PageFont {
   std::string object;  ///< reference or dictionary
   bool by_code_unit = false;
@@ -61,15 +61,21 @@ struct PageFont {
 PageFont font_of(Object page) {
   Object fonts =
       page.getKey("/Resources").isDictionary() ? page.getKey("/Resources").getKey("/Font") : Object::newNull();
+  PageFont found;
   if (fonts.isDictionary()) {
     for (const std::string& name : fonts.getKeys()) {
       Object font = fonts.getKey(name);
-      if (font.isIndirect() && font.isDictionaryOfType("/Font", "/Type0") &&
-          font.getKey("/Encoding").isNameAndEquals("/Identity-H")) {
-        return {font.unparse(), true};
+      if (!font.isIndirect() || !font.isDictionaryOfType("/Font", "/Type0") ||
+          !font.getKey("/Encoding").isNameAndEquals("/Identity-H")) {
+        continue;
       }
+      const std::string face = font.getKey("/BaseFont").unparse();
+      const bool regular = face.find("Bold") == std::string::npos && face.find("Italic") == std::string::npos;
+      if (regular || found.object.empty()) found = {font.unparse(), true};
+      if (regular) return found;
     }
   }
+  if (!found.object.empty()) return found;
   return {"<< /Type /Font /Subtype /Type1 /BaseFont /Helvetica /Encoding /WinAnsiEncoding >>", false};
 }
 

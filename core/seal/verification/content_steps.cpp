@@ -113,8 +113,15 @@ std::string findings_recomputed(const ResultsDocument& results) {
   return std::to_string(results.panels.size()) + " panels";
 }
 
+std::string project_recomputed(const ResultsDocument& results) {
+  if (results.build.project_hash.empty()) return "the dossier is from before they stood in the hash tree";
+  require_step(project_hash(results.project_findings) == results.build.project_hash,
+               "the findings of the project as a whole are not those that were hashed");
+  return std::to_string(results.project_findings.size()) + " findings";
+}
+
 std::string root_recomputed(const ResultsDocument& results, const std::string& xmp) {
-  HexDigest root = hash_tree_root(results.panels);
+  HexDigest root = hash_tree_root(results);
   require_step(root == results.build.hash_tree_root,
                "results.json states another root: " + results.build.hash_tree_root);
   require_step(root == hash_tree_root_of(xmp), "the metadata state another root: '" + hash_tree_root_of(xmp) + "'");
@@ -135,8 +142,8 @@ ResultsDocument read_results(const AttachedContent& content) {
   return results_from_json(found->second);
 }
 
-/// Hashes of the volumes that the attached list names, by file name. Throws std::runtime_error for a list that names
-/// none or a file elsewhere.
+}  // namespace
+
 std::map<std::string, HexDigest> volumes_named(const std::string& list) {
   std::map<std::string, HexDigest> volumes;
   std::istringstream lines(list);
@@ -153,8 +160,6 @@ std::map<std::string, HexDigest> volumes_named(const std::string& list) {
   require_step(!volumes.empty(), std::string(kVolumesAttachment) + " names no volume");
   return volumes;
 }
-
-}  // namespace
 
 std::string volumes_unchanged(const std::string& list, const std::filesystem::path& folder) {
   const auto volumes = volumes_named(list);
@@ -194,6 +199,7 @@ ResultsDocument add_content_steps(StepList& steps, const AttachedContent& conten
   steps.run("the derivations have the hashes that findings name them by",
             [&] { return derivations_recomputed(results); });
   steps.run("the panels' findings have the stated hashes", [&] { return findings_recomputed(results); });
+  steps.run("the project's findings have the stated hash", [&] { return project_recomputed(results); });
   steps.run("the root of the hash tree is the one in results.json and in the metadata",
             [&] { return root_recomputed(results, content.xmp); });
   steps.run("the mark of issue agrees with the key", [&] { return issue_agrees(results, content.for_issue); });

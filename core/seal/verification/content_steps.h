@@ -21,6 +21,8 @@ struct AttachedContent {
   bool for_issue = false;             ///< what the certificate says
   std::filesystem::path schema_dir;   ///< holds the XSD of the accepted export
   std::filesystem::path project_dir;  ///< where evidence would lie; its presence changes no hash
+  std::filesystem::path file = {};    ///< the dossier itself
+  std::string panel = {};             ///< mark or GlobalId of the one that is to be proved by itself; empty: none
 };
 
 /// Attached files by name. Throws std::runtime_error or what QPDF throws when one cannot be read.
@@ -37,6 +39,10 @@ ResultsDocument add_content_steps(StepList& steps, const AttachedContent& conten
 /// A volume proves nothing by itself: the dossier beside it names its hash. Returns what was found; throws
 /// std::runtime_error when it is not so.
 std::string named_by_dossier(const std::filesystem::path& volume, std::string_view bytes);
+
+/// Hashes of the volumes that the attached list names, by file name. Throws std::runtime_error for a list that names
+/// none or a file elsewhere.
+std::map<std::string, HexDigest> volumes_named(const std::string& list);
 
 /// The volumes that the list (volumes.csv) names lie in the folder, unchanged. Returns and throws alike.
 std::string volumes_unchanged(const std::string& list, const std::filesystem::path& folder);
