@@ -297,10 +297,21 @@ TEST_CASE("verify confirms the dossier from the PDF alone") {
   CHECK(unnamed.status == 4);
   CHECK_THAT(unnamed.out, Catch::Matchers::Contains("OPEN   signer trusted: nobody was named whom you trust") &&
                               !Catch::Matchers::Contains("is intact"));
-  const json answers = json::parse(run_command(verify + then + " --json --trust " + certificate).out);
+  const std::string told = run_command(verify + then + " --json --trust " + certificate).out;
+  std::ofstream(elsewhere.path() / "answers.json") << told;
+  CHECK(run_command("/usr/bin/python3 -m jsonschema -i " + quoted(elsewhere.path() / "answers.json") +
+                    " " PANEL_DOSSIER_SOURCE_DIR "/schemas/verification.schema.json")
+            .status == 0);
+  const json answers = json::parse(told);
   CHECK(answers.at("answer") == "holds");
   CHECK(answers.at("signatures").at(0).at("role") == "author");
   CHECK(run_command(verify + " --trust /nonexistent.pem").status == 2);
+  // One panel by itself: from its data to the signed root, and its pages.
+  const CommandResult panel = run_command(verify + then + " --panel E1-01 --trust " + certificate);
+  CHECK(panel.status == 0);
+  CHECK_THAT(panel.out, Catch::Matchers::Contains("panel 'E1-01': its hash leads to the signed root: leaf ") &&
+                            Catch::Matchers::Contains("panel 'E1-01': its pages are those that were signed: pages "));
+  CHECK_THAT(panel.out, Catch::Matchers::Contains("60 of 60 panels have pages in this file"));
 }
 
 TEST_CASE("verify refuses a dossier with one byte changed in the middle") {

@@ -24,7 +24,7 @@ TEST_CASE("A derivation shows every finding with its inputs, origins and steps")
 TEST_CASE("A derivation shows the panel's path to the root") {
   const auto document = sample_document();
   const std::string text = panel_text(document, "id-of-P-02");
-  CHECK_THAT(text, Catch::Contains(document.panels[1].hash + " (leaf 2 of 3)"));
+  CHECK_THAT(text, Catch::Contains(document.panels[1].hash + " (leaf 2 of 4)"));
   CHECK_THAT(text, Catch::Contains("joined with             " + document.panels[0].hash));
   CHECK_THAT(text, Catch::Contains(document.build.hash_tree_root));
   CHECK_THAT(text, !Catch::Contains("DOES NOT LEAD"));

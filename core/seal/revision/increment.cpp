@@ -128,8 +128,9 @@ std::vector<std::size_t> revision_sizes(std::string_view bytes) {
   for (auto offset = last_cross_reference(bytes); offset && sizes.size() < kMostRevisions;) {
     const std::size_t tail = bytes.find(tail_of(*offset), *offset);
     if (tail == std::string_view::npos || tail >= end) break;
-    end = tail + tail_of(*offset).size();
-    sizes.push_back(end);
+    const std::size_t next = tail + tail_of(*offset).size();
+    if (sizes.empty() && next != bytes.size()) break;  // something stands behind the end that it names
+    sizes.push_back(next);
     const std::string_view section = bytes.substr(*offset, tail - *offset);
     const std::size_t previous = section.find(kPrevious);
     if (previous == std::string_view::npos) {
@@ -139,8 +140,8 @@ std::vector<std::size_t> revision_sizes(std::string_view bytes) {
     const auto before = number_at(section, previous + kPrevious.size());
     // Each lies before the one that names it, so that a chain has an end.
     if (!before || *before >= *offset) break;
+    end = *offset;
     offset = before;
-    end = *std::min_element(sizes.begin(), sizes.end());
   }
   return {bytes.size()};
 }
