@@ -17,6 +17,7 @@
 #include "core/seal/cms_form.h"
 #include "core/seal/file_bytes.h"
 #include "core/seal/pdf_date.h"
+#include "core/seal/token/token_key.h"
 
 namespace panel_dossier {
 
@@ -192,6 +193,18 @@ std::unique_ptr<Signer> load_signer(const std::filesystem::path& pkcs12, const s
     return std::make_unique<OpenSslSigner>(std::move(content.key), std::move(content.certificates), std::move(stamps));
   } catch (const std::runtime_error& error) {
     throw std::runtime_error("key file '" + pkcs12.string() + "': " + error.what());
+  }
+}
+
+std::unique_ptr<Signer> load_token_signer(const std::string& uri, const std::filesystem::path& module,
+                                          const std::string& pin, const std::string& time_utc, TimeStamping stamps) {
+  try {
+    TokenKey token = load_token_key(uri, module, pin);
+    Content content{std::move(token.key), {certificate_octets(token.certificate.get())}, std::move(token.certificate)};
+    require_fit(content, time_utc);
+    return std::make_unique<OpenSslSigner>(std::move(content.key), std::move(content.certificates), std::move(stamps));
+  } catch (const std::runtime_error& error) {
+    throw std::runtime_error("key '" + uri + "': " + error.what());
   }
 }
 

@@ -40,6 +40,12 @@ class Signer {
 std::unique_ptr<Signer> load_signer(const std::filesystem::path& pkcs12, const std::string& password,
                                     const std::string& time_utc, TimeStamping stamps = {});
 
+/// Uses the key of that URI (RFC 7512, `pkcs11:…`) in a token through the PKCS#11 module. Throws std::runtime_error
+/// naming the key and what is wrong, as load_signer does.
+std::unique_ptr<Signer> load_token_signer(const std::string& uri, const std::filesystem::path& module,
+                                          const std::string& pin, const std::string& time_utc,
+                                          TimeStamping stamps = {});
+
 /// Makes a fresh self-signed key that marks the dossier as not signed for issue.
 std::unique_ptr<Signer> make_demonstration_signer(TimeStamping stamps = {});
 

@@ -136,10 +136,10 @@ BuildOrigins origins_of(const BuildOptions& options) {
   origins.settings_file = options.input.settings_file;
   origins.program = options.plugins.folders();
   origins.program.insert(origins.program.end(), {"/proc/self/exe", options.input.schema_dir, options.font_dir});
-  if (!options.signing.key.empty()) origins.program.push_back(options.signing.key);
+  if (!options.signing.key.empty() && !options.signing.uses_token()) origins.program.push_back(options.signing.key);
   if (!options.previous.empty()) origins.program.push_back(options.previous / "results.json");
   origins.options = std::string(PANEL_DOSSIER_VERSION) + '\n' + options.time_utc + (options.labels ? "\nlabels" : "") +
-                    '\n' + options.signing.time_stamp_server;
+                    '\n' + options.signing.time_stamp_server + '\n' + options.signing.key.string();
   origins.out = options.out;
   if (!options.summary.empty()) {
     const auto [text, html] = summary_files(options.summary);

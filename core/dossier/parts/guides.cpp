@@ -118,8 +118,10 @@ void write_steps(Flow& flow) {
       "openssl cms -verify -inform DER -binary -content BYTES -in SIGNATURE -CAfile ISSUER");
   flow.heading("The hashes");
   flow.item(
-      "panel-dossier verify dossier.pdf recomputes everything from the PDF alone: the signature, the attached "
-      "files, the hash of each panel and the root of the hash tree.");
+      "panel-dossier verify dossier.pdf --trust CERTIFICATE recomputes everything from the PDF alone: the signatures, "
+      "the "
+      "attached files, the pages, the hash of each panel and the root of the hash tree; and says whether the signer is "
+      "one whose certificate you have by another way than this file.");
   flow.item(
       "By hand: save the attached files from the PDF (for example with pdfdetach -saveall dossier.pdf) and compare "
       "the SHA-256 of the export (sha256sum FILE) with the table below.");

@@ -85,7 +85,11 @@ RevisionEnd revision_end(QPDF& pdf, std::string_view bytes) {
   end.file_size = bytes.size();
   end.cross_reference = *cross_reference;
   QPDFObjectHandle trailer = pdf.getTrailer();
-  end.object_count = static_cast<int>(trailer.getKey("/Size").getIntValueAsInt());
+  end.object_count = trailer.getKey("/Size").getIntValueAsInt();
+  constexpr int kMostObjects = 8388607;  // ISO 19005-3:2012, 6.1.13
+  if (end.object_count < 1 || end.object_count > kMostObjects) {
+    throw std::runtime_error("the file states a number of objects that no file has");
+  }
   end.root = trailer.getKey("/Root").unparse();
   if (trailer.hasKey("/Info")) end.info = trailer.getKey("/Info").unparse();
   end.id = trailer.getKey("/ID").unparse();

@@ -68,13 +68,14 @@ void require_own(const std::filesystem::path& key) {
 }  // namespace
 
 CLI::Option* add_key_options(CLI::App& command, SigningOptions& options) {
-  CLI::Option* key =
-      command.add_option("--sign-key", options.key,
-                         "PKCS#12 file with the signing key ('build' without one: a demonstration key, not for issue)");
+  CLI::Option* key = command.add_option("--sign-key", options.key,
+                                        "PKCS#12 file with the signing key, or pkcs11:token=…;object=… for one in a "
+                                        "token ('build' without one: a demonstration key, not for issue)");
   CLI::Option* descriptor = command.add_option("--password-fd", options.password.file_descriptor,
-                                               "File descriptor to read the key's password from");
+                                               "File descriptor to read the key's password, or the token's PIN, from");
   CLI::Option* variable = command.add_option("--password-env", options.password.environment_variable,
-                                             "Environment variable that holds the key's password");
+                                             "Environment variable that holds the key's password or the token's PIN");
+  command.add_option("--token-module", options.token_module, "PKCS#11 library of the token's maker")->needs(key);
   descriptor->needs(key)->excludes(variable);
   variable->needs(key);
   command.add_option("--time-stamp-server", options.time_stamp_server,
@@ -87,13 +88,15 @@ std::unique_ptr<Signer> make_signer(const SigningOptions& options, const std::st
   TimeStamping stamps;
   if (!options.time_stamp_server.empty()) stamps = time_stamp_server(options.time_stamp_server);
   if (options.key.empty()) return make_demonstration_signer(std::move(stamps));
-  require_own(options.key);
+  if (!options.uses_token()) require_own(options.key);
   std::unique_ptr<Signer> signer =
-      load_signer(options.key, read_password(options.password), time_utc, std::move(stamps));
+      options.uses_token() ? load_token_signer(options.key.string(), options.token_module,
+                                               read_password(options.password), time_utc, std::move(stamps))
+                           : load_signer(options.key, read_password(options.password), time_utc, std::move(stamps));
   const std::string fault = signer->validity_fault_at(time_now_utc());
   if (!fault.empty()) {
-    throw std::runtime_error("key file '" + options.key.string() + "': the certificate of '" + signer->subject() +
-                             "' is " + fault + " by the clock; a build time does not make it valid again");
+    throw std::runtime_error("key '" + options.key.string() + "': the certificate of '" + signer->subject() + "' is " +
+                             fault + " by the clock; a build time does not make it valid again");
   }
   return signer;
 }

@@ -27,7 +27,10 @@ struct PasswordSource {
 inline constexpr const char* kSigningCertificateFile = "signing-certificate.pem";
 
 struct SigningOptions {
-  std::filesystem::path key;  ///< PKCS#12; empty: a demonstration key
+  std::filesystem::path key;  ///< PKCS#12, or the URI `pkcs11:…` of a key in a token; empty: a demonstration key
+  std::filesystem::path token_module;  ///< PKCS#11 library of the token's maker
+
+  bool uses_token() const { return key.string().rfind("pkcs11:", 0) == 0; }
   PasswordSource password;
   std::string time_stamp_server;  ///< URL; empty: signatures have no time stamp
 };
