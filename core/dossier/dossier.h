@@ -15,6 +15,8 @@
 
 namespace panel_dossier {
 
+struct Handover;
+
 struct DossierContent {
   const Project& project;
   const Settings& settings;
@@ -23,6 +25,8 @@ struct DossierContent {
   std::vector<HistoryEntry> history = {};    ///< of the builds up to and with this one
   /// What people call a property, under its full name `Pset.Property`.
   std::map<std::string, std::string, std::less<>> property_titles = {};
+  /// People, sentences, calendar and duties; null where none were worked out, which the parts that print them say.
+  const Handover* handover = nullptr;
 };
 
 struct DossierFonts {

@@ -138,6 +138,14 @@ void read_plugin_files(LoadedPlugin& loaded) {
   reading(schema, [&] { SettingsSchema::check_group(text_of(schema)); });
   reading(outputs, [&] { loaded.outputs = read_outputs(outputs); });
   reading(written_back, [&] { loaded.written_back = read_written_back(written_back); });
+  reading(loaded.data_dir / "guidance.csv", [&] {
+    loaded.guidance = read_guidance(loaded.data_dir / "guidance.csv");
+    for (const GuidanceRow& row : loaded.guidance) {
+      if (row.id.starts_with(loaded.info.id + ".")) continue;
+      throw std::runtime_error("line " + std::to_string(row.line) + ": the id '" + row.id + "' does not begin with '" +
+                               loaded.info.id + ".'");
+    }
+  });
 }
 
 LoadedPlugin load_plugin(const std::filesystem::path& file) {

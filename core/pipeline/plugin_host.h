@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "core/api/plugin.h"
+#include "core/pipeline/guidance/guidance_table.h"
 #include "core/pipeline/outputs.h"
 #include "core/pipeline/written_back.h"
 
@@ -17,10 +18,11 @@ struct LoadedPlugin {
   PluginInfo info;
   std::filesystem::path file;
   /// Folder of the plugin's id beside the shared object: its data tables, settings.schema.json, properties.csv,
-  /// outputs.json and written_back.json, each of them optional; the folder too.
+  /// outputs.json, written_back.json and guidance.csv, each of them optional; the folder too.
   std::filesystem::path data_dir;
   std::vector<OutputDeclaration> outputs;
   std::vector<WrittenBack> written_back;
+  std::vector<GuidanceRow> guidance;
   std::shared_ptr<const Plugin> plugin;  ///< keeps the shared object loaded
 };
 
@@ -35,8 +37,9 @@ struct PluginFolder {
 /// another id than its entry, breaks the contract of declarations, or one of its own files is broken.
 LoadedPlugin load_plugin(const std::filesystem::path& file);
 
-/// The plugin's own files, which lie in its `data_dir`, into it: what it writes and writes back; its settings are
-/// looked through. Throws std::runtime_error naming the broken file.
+/// The plugin's own files, which lie in its `data_dir`, into it: what it writes and writes back, its sentences of
+/// guidance, whose ids begin with its own; its settings are looked through. Throws std::runtime_error naming the broken
+/// file.
 void read_plugin_files(LoadedPlugin& loaded);
 
 /// Loads one shared object; `load_plugin` or what stands in for it.

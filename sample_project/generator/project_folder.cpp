@@ -94,7 +94,8 @@ std::string fitted_register(const std::string& sample, const std::vector<std::st
 void write_project_folder(const fs::path& sample, const fs::path& folder, std::size_t panels) {
   fs::create_directories(folder);
   constexpr auto kReplace = fs::copy_options::recursive | fs::copy_options::overwrite_existing;
-  for (const char* name : {"rates.csv", "carbon_targets.csv", "confirmations.csv", "evidence"}) {
+  for (const char* name : {"rates.csv", "carbon_targets.csv", "confirmations.csv", "people.csv", "materials.csv",
+                           "lifting.csv", "evidence"}) {
     fs::copy(sample / name, folder / name, kReplace);
   }
   const std::vector<std::string> batches = batches_of_wood(panels);

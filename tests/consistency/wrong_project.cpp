@@ -33,7 +33,7 @@ class SoundProject {
     model_ = read_file(file);
     std::filesystem::remove(file);
     std::filesystem::copy(kSample / "evidence", folder_.path() / "evidence", std::filesystem::copy_options::recursive);
-    for (const char* table : {"rates.csv", "carbon_targets.csv"}) {
+    for (const char* table : {"rates.csv", "carbon_targets.csv", "people.csv", "materials.csv", "lifting.csv"}) {
       std::filesystem::copy_file(kSample / table, folder_.path() / table);
     }
     settings_ = nlohmann::json::parse(read_file(kSample / "settings.json"));

@@ -65,7 +65,8 @@ inline std::string verify_command(const std::filesystem::path& dossier) {
 class SmallProject {
  public:
   explicit SmallProject(int panels = 4) {
-    for (const char* name : {"settings.json", "rates.csv", "carbon_targets.csv"}) {
+    for (const char* name :
+         {"settings.json", "rates.csv", "carbon_targets.csv", "people.csv", "materials.csv", "lifting.csv"}) {
       std::filesystem::copy_file(sample_folder() / name, folder_.path() / name);
     }
     if (run_command(std::string(PANEL_DOSSIER_SAMPLE_GENERATOR) + " --panels " + std::to_string(panels) + " --out " +

@@ -68,7 +68,7 @@ for _ in $(seq 30); do
 done
 sinfo
 
-cp "$root"/sample_project/{settings.json,rates.csv,carbon_targets.csv,confirmations.csv} "$work"
+cp "$root"/sample_project/{settings.json,rates.csv,carbon_targets.csv,confirmations.csv,people.csv,materials.csv,lifting.csv} "$work"
 cp -r "$root/sample_project/evidence" "$work"
 "$root/build/release/bin/sample-export" --panels "$panels" --out "$work/sample.ifcxml"
 export PANEL_DOSSIER=$root/build/release/bin/panel-dossier

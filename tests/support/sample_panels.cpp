@@ -18,7 +18,8 @@ void write_sample_panels(const TemporaryFolder& folder, const std::string& marks
   const std::string command = "'" PANEL_DOSSIER_SAMPLE_GENERATOR "' --out '" +
                               (folder.path() / "project.ifcxml").string() + "' --only " + marks;
   if (std::system(command.c_str()) != 0) throw std::runtime_error("the sample's generator failed");
-  for (const char* beside : {"evidence", "settings.json", "rates.csv", "carbon_targets.csv"}) {
+  for (const char* beside :
+       {"evidence", "settings.json", "rates.csv", "carbon_targets.csv", "people.csv", "materials.csv", "lifting.csv"}) {
     std::filesystem::copy(sample / beside, folder.path() / beside, std::filesystem::copy_options::recursive);
   }
 }

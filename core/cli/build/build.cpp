@@ -38,6 +38,7 @@
 #include "core/cli/terminal/console_progress.h"
 #include "core/cli/terminal/exit_status.h"
 #include "core/dossier/dossier.h"
+#include "core/dossier/guidance/handover.h"
 #include "core/intake/document/file_bytes.h"
 #include "core/intake/panels/panel_choice.h"
 #include "core/intake/settings/settings_reader.h"
@@ -135,7 +136,8 @@ BuildOrigins origins_of(const BuildOptions& options) {
   origins.export_file = options.input.export_file;
   origins.settings_file = options.input.settings_file;
   origins.program = options.plugins.folders();
-  origins.program.insert(origins.program.end(), {"/proc/self/exe", options.input.schema_dir, options.font_dir});
+  origins.program.insert(origins.program.end(),
+                         {"/proc/self/exe", options.input.schema_dir, options.font_dir, options.guidance_dir});
   if (!options.signing.key.empty() && !options.signing.uses_token()) origins.program.push_back(options.signing.key);
   if (!options.previous.empty()) origins.program.push_back(options.previous / "results.json");
   origins.options = std::string(PANEL_DOSSIER_VERSION) + '\n' + options.time_utc + (options.labels ? "\nlabels" : "") +
@@ -351,14 +353,16 @@ class BuildRun {
     const EarlierBuilds earlier = compare_with_earlier(document, points, kept_, target_, options_.previous, log_);
     give_back_memory();
     write_results(document, folder.staging());
-    write_file(folder.staging() / "open-points.csv", open_points_csv(points));
     write_file(folder.staging() / kSigningCertificateFile, signer.certificate_pem());
+    const Handover handover = make_handover(project, inputs.settings, document, read_.guidance);
+    write_handover_files(handover, project, document, points, folder.staging());
     if (document.build.issue.is_issue()) {
       write_file(folder.staging() / kIssueFile, KeptBuilds::issue_file(document.build));
       log_.info("issue {}, {}", document.build.issue.id, document.build.issue.status);
     }
     const DossierContent content{
-        project, inputs.settings, document, earlier.comparisons, earlier.history.entries(), inputs.property_titles};
+        project,  inputs.settings, document, earlier.comparisons, earlier.history.entries(), inputs.property_titles,
+        &handover};
     const std::vector<DossierVolume> volumes = lay_out_dossier(content, options_, signer, folder.staging(), progress);
     write_workshop_file(content, options_, folder.staging() / "workshop.pdf");
     if (options_.labels) write_part_labels(options_, document, folder.staging() / "labels.pdf", log_);

@@ -20,6 +20,7 @@ struct BuildOptions {
   std::filesystem::path out;
   PluginOptions plugins;
   std::filesystem::path font_dir = kDefaultFontDir;
+  std::filesystem::path guidance_dir = default_guidance_dir();
   std::filesystem::path previous;  ///< output folder of the last build; empty: what stands in `out`
   SigningOptions signing;
   std::string time_utc;              ///< empty: the machine's clock

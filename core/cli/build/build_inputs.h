@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "core/cli/build/build.h"
+#include "core/dossier/guidance/duty_tables.h"
 #include "core/intake/inputs.h"
 #include "core/pipeline/plugin_host.h"
 
@@ -14,6 +15,7 @@ struct BuildInputs {
   PluginFolder plugins;
   Inputs inputs;
   std::vector<HexDigest> hashes;  ///< `data_hashes` of the project as exported
+  GuidanceTables guidance;        ///< the program's and the plugins', with the practice's over them
 };
 
 /// Reads the inputs with the plugins that `read` holds, of which those that the settings do not allow are then refused.

@@ -41,6 +41,10 @@ std::filesystem::path default_scaffold_dir() {
   return shared_dir("scaffold", PANEL_DOSSIER_SCAFFOLD_DIR);
 }
 
+std::filesystem::path default_guidance_dir() {
+  return shared_dir("guidance", PANEL_DOSSIER_GUIDANCE_DIR);
+}
+
 DossierFonts fonts_in(const std::filesystem::path& folder) {
   const auto lato = [&folder](const char* name) { return face(folder, "lato", name, "fonts-lato"); };
   return {lato("Lato-Regular.ttf"), lato("Lato-Bold.ttf"), lato("Lato-Italic.ttf"),

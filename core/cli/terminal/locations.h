@@ -18,6 +18,9 @@ std::filesystem::path default_schema_dir();
 /// `share/panel-dossier/scaffold`.
 std::filesystem::path default_scaffold_dir();
 
+/// Tables of guidance: `core/dossier/guidance` of the source tree or, once installed, `share/panel-dossier/guidance`.
+std::filesystem::path default_guidance_dir();
+
 /// The faces of the dossier in `folder`, or in its folders `lato` and `dejavu`. Throws std::runtime_error naming the
 /// missing file and the Debian package.
 DossierFonts fonts_in(const std::filesystem::path& folder);

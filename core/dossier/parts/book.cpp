@@ -93,6 +93,11 @@ Verdict worst_verdict(const std::vector<RecordedFinding>& findings) {
       ->verdict;
 }
 
+const Handover& Book::handover() const {
+  static const Handover kNone;
+  return content.handover != nullptr ? *content.handover : kNone;
+}
+
 const PluginSummary* Book::plugin(std::string_view id) const {
   const auto& plugins = results().build.plugins;
   const auto found =

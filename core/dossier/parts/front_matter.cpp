@@ -2,6 +2,7 @@
 
 #include "core/api/support/words.h"
 #include "core/dossier/layout/text_layout.h"
+#include "core/dossier/parts/handover_status.h"
 #include "core/dossier/parts/sections.h"
 
 namespace panel_dossier {
@@ -24,10 +25,9 @@ void row(Flow& flow, const std::string& name, const std::string& value) {
   flow.paragraph(value, type::kBody, kNameWidth);
 }
 
-/// `P03, for construction`; a night's build says that it is none.
-std::string issue_text(const IssueMark& issue) {
-  if (!issue.is_issue()) return "none: a working build";
-  return issue.status.empty() ? issue.id : issue.id + ", " + issue.status;
+std::string revision_and_status(const InformationStatus& status) {
+  if (status.revision.empty() || status.status_code.empty()) return status.revision + status.status_code;
+  return status.revision + ", " + status.status_code;
 }
 
 VerdictCounts all_verdicts(const ResultsDocument& results) {
@@ -84,6 +84,9 @@ void write_cover(Book& book) {
   row(flow, "site", results.project.site);
   row(flow, "phase", results.project.phase);
   row(flow, "issue", issue_text(results.build.issue));
+  row(flow, "identifier", book.handover().information.identifier);
+  row(flow, "revision, status", revision_and_status(book.handover().information));
+  row(flow, "purpose", book.handover().information.purpose);
   row(flow, "panels", std::to_string(results.panels.size()));
   row(flow, "built", results.build.time_utc + " by panel-dossier " + results.build.program_version);
   row(flow, "read from", results.build.export_name + " (" + results.build.export_schema + ")");

@@ -1,6 +1,7 @@
 // How to read the dossier, and how to verify it.
 
 #include "core/dossier/layout/marks.h"
+#include "core/dossier/parts/handover_status.h"
 #include "core/dossier/parts/sections.h"
 
 namespace panel_dossier {
@@ -68,22 +69,6 @@ void write_conventions(Flow& flow) {
   flow.item("Characters that the typeface lacks are printed as \uFFFD; the attached data hold them unchanged.");
 }
 
-/// Who has a part in the project, as the libraries name them.
-void write_parties(Book& book) {
-  book.flow.heading("Who made it, and whom to call");
-  if (book.project().parties.empty()) {
-    book.flow.paragraph(
-        "Nobody is named: the library table 'people' names maker, designer, responsible engineers and contact.");
-    return;
-  }
-  TableSpec table;
-  table.columns = {{"role"}, {"name"}, {"organisation"}, {"address"}, {"contact"}};
-  for (const Party& party : book.project().parties) {
-    table.rows.push_back({party.role, party.name, party.organisation, party.address, party.contact});
-  }
-  set_table(book.flow, std::move(table));
-}
-
 }  // namespace
 
 void write_introduction(Book& book) {
@@ -93,7 +78,9 @@ void write_introduction(Book& book) {
       "This is the handover dossier of the panels of one project. It was written by a program from the model export, "
       "the project settings and the evidence files, all named in parts 9 and 12. Nothing in it was typed by hand; "
       "whoever has the same inputs can produce the same pages again.");
+  write_status(book);
   write_parties(book);
+  write_duties(book);
   write_verdicts(flow);
   write_bases(flow);
   write_tracing(flow);

@@ -131,13 +131,14 @@ void add_punctured(const AssessedSection& section, std::size_t control, const Se
   builder.step("condensate then left after twelve months", "M_a,12,p", year.months.back().total_kg_per_m2(), "kg/m²");
   const std::string lead = "If the vapour control layer is punctured, so that its s_d falls from " +
                            fixed_text(whole_sd_m, 2) + " m to " + fixed_text(*sd_m, 2) + " m, " + outcome(year);
+  const auto say = [&builder](const std::string& text) { builder.note(text).value_text("punctured", text); };
   if (!year.condenses) {
-    builder.note(lead + ".");
+    say(lead + ".");
     return;
   }
-  builder.note(lead + ": the most condensate goes from " + fixed_text(section.year.greatest_total_kg_per_m2, 3) +
-               " to " + fixed_text(year.greatest_total_kg_per_m2, 3) + " kg/m², most of it " + where_most(fine, year) +
-               ". Repair every puncture before the lining closes it in.");
+  say(lead + ": the most condensate goes from " + fixed_text(section.year.greatest_total_kg_per_m2, 3) + " to " +
+      fixed_text(year.greatest_total_kg_per_m2, 3) + " kg/m², most of it " + where_most(fine, year) +
+      ". Repair every puncture before the lining closes it in.");
 }
 
 }  // namespace

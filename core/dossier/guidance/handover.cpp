@@ -1,0 +1,315 @@
+#include "core/dossier/guidance/handover.h"
+
+#include <algorithm>
+#include <array>
+#include <map>
+#include <set>
+#include <utility>
+
+#include "core/api/finding/roles.h"
+#include "core/api/support/words.h"
+#include "core/trace/value_text.h"
+
+namespace panel_dossier {
+
+namespace {
+
+std::string setting_words(const Settings& settings, const std::string& key) {
+  const auto text = settings.text(key);
+  return text ? text->value : std::string();
+}
+
+/// Works a handover out, step by step; each step may add open points.
+class HandoverMaker {
+ public:
+  HandoverMaker(const Project& project, const Settings& settings, const ResultsDocument& results,
+                const GuidanceTables& tables)
+      : project_(project),
+        settings_(settings),
+        results_(results),
+        tables_(tables),
+        facts_(project, settings, results) {}
+
+  Handover make() {
+    made_.rows = tables_.rows;
+    made_.subjects = subjects_of(project_, settings_, results_);
+    put_results();
+    made_.advice = advice_on(made_.rows, made_.subjects.all, facts_);
+    made_.calendar = calendar_of(made_.advice, made_.rows, made_.subjects.all, project_, settings_);
+    take_parties();
+    take_information();
+    open_calendar();
+    open_advice();
+    put_project_facts();
+    take_duties();
+    return std::move(made_);
+  }
+
+ private:
+  const Project& project_;
+  const Settings& settings_;
+  const ResultsDocument& results_;
+  const GuidanceTables& tables_;
+  FactSource facts_;
+  Handover made_;
+
+  void open(const std::string& part, std::string title, std::string what, std::string who,
+            const std::vector<std::size_t>& panels = {}) {
+    OpenPoint point;
+    point.verdict = Verdict::not_assessed;
+    point.check = "handover." + part;
+    point.title = std::move(title);
+    point.what = std::move(what);
+    point.who = std::move(who);
+    if (panels.size() < project_.panels.size()) {
+      for (const std::size_t panel : panels) point.marks.push_back(project_.panels[panel].mark);
+      if (!panels.empty()) point.first_panel = project_.panels[panels.front()].global_id;
+    }
+    made_.open_points.push_back(std::move(point));
+  }
+
+  void take_parties() {
+    std::set<const Party*> taken;
+    for (const NeededParty& needed : tables_.parties) {
+      PartyLine line{needed.role, needed.why, needed.is_needed, {}};
+      for (const Party& party : project_.parties) {
+        const std::string role = lower_case(party.role);
+        if (role != needed.role && std::find(needed.also.begin(), needed.also.end(), role) == needed.also.end())
+          continue;
+        line.parties.push_back(party);
+        taken.insert(&party);
+        if (party.contact.empty()) open("people", "Parties", needed.role + " has no contact", needed.who);
+      }
+      if (line.parties.empty() && needed.is_needed)
+        open("people", "Parties", needed.role + " is not named (library table 'people'): " + needed.why, needed.who);
+      if (!line.parties.empty() || needed.is_needed) made_.parties.push_back(std::move(line));
+    }
+    for (const Party& party : project_.parties) {
+      if (taken.contains(&party)) continue;
+      const auto same = std::find_if(made_.parties.begin(), made_.parties.end(),
+                                     [&](const PartyLine& line) { return line.role == lower_case(party.role); });
+      if (same != made_.parties.end()) {
+        same->parties.push_back(party);
+      } else {
+        made_.parties.push_back({lower_case(party.role), {}, false, {party}});
+      }
+    }
+  }
+
+  void take_information() {
+    InformationStatus& status = made_.information;
+    const std::string who = "whoever issues the dossier, in the settings";
+    take_identifier(who);
+    status.revision = setting_words(settings_, "information.revision");
+    status.status_code = setting_words(settings_, "information.status_code");
+    status.purpose = setting_words(settings_, "information.purpose");
+    const std::array<std::pair<const char*, const std::string*>, 3> given{
+        {{"revision", &status.revision}, {"status_code", &status.status_code}, {"purpose", &status.purpose}}};
+    for (const auto& [key, text] : given) {
+      if (text->empty())
+        open("information", "Issue and status", std::string("setting information.") + key + " is blank", who);
+    }
+    const std::string& issue = results_.build.issue.id;
+    if (is_revision(issue) && !status.revision.empty() && issue != status.revision) {
+      open("information", "Issue and status",
+           "the build is issue " + issue + ", the setting information.revision says " + status.revision, who);
+    }
+    take_approvals();
+  }
+
+  static bool is_revision(std::string_view text) {
+    return text.size() >= 3 && (text[0] == 'P' || text[0] == 'C') && text[1] >= '0' && text[1] <= '9' &&
+           text[2] >= '0' && text[2] <= '9';
+  }
+
+  void take_identifier(const std::string& who) {
+    constexpr std::array<const char*, 7> kIdentifierFields{
+        "project", "originator", "functional_breakdown", "spatial_breakdown", "form", "discipline", "number"};
+    std::vector<std::string> fields;
+    std::vector<std::string> blank;
+    for (const char* name : kIdentifierFields) {
+      const std::string text = setting_words(settings_, std::string("information.identifier.") + name);
+      if (text.empty()) {
+        blank.emplace_back(name);
+      } else {
+        fields.push_back(text);
+      }
+    }
+    if (blank.empty()) {
+      made_.information.identifier = joined(fields, "-");
+    } else {
+      open("information", "Issue and status",
+           fields.empty() ? "setting information.identifier is blank"
+                          : "setting information.identifier lacks " + joined(blank),
+           who);
+    }
+  }
+
+  void take_approvals() {
+    const std::string today = results_.build.time_utc.substr(0, results_.build.time_utc.find('T'));
+    bool any = false;
+    for (std::size_t i = 0;; ++i) {
+      const std::string key = "information.approvals." + std::to_string(i) + ".";
+      ApprovalLine line;
+      line.role = setting_words(settings_, key + "role");
+      if (line.role.empty()) break;
+      const std::string name = setting_words(settings_, key + "name");
+      const std::string organisation = setting_words(settings_, key + "organisation");
+      line.by = name.empty() || organisation.empty() ? name + organisation : name + ", " + organisation;
+      line.decision = setting_words(settings_, key + "decision");
+      line.day = setting_words(settings_, key + "day");
+      line.revision = setting_words(settings_, key + "revision");
+      line.counts = line.revision == made_.information.revision && !line.revision.empty() && line.day <= today;
+      any = any || (line.counts && line.decision == "approved");
+      made_.information.approvals.push_back(std::move(line));
+    }
+    if (any) return;
+    open("information", "Issue and status",
+         made_.information.approvals.empty() ? "setting information.approvals is blank"
+                                             : "no approval is of this revision and of a day up to the build",
+         "whoever approves the dossier, in the settings");
+  }
+
+  void open_calendar() {
+    if (made_.calendar.start.empty())
+      open("calendar", "Calendar of inspections", made_.calendar.start_source, made_.calendar.start_who);
+    if (made_.calendar.end.empty()) {
+      open("calendar", "Calendar of inspections",
+           "setting handover.design_life_years is blank: the calendar ends after ten years",
+           "the client with the designer, in the settings");
+    }
+  }
+
+  /// One open point a missing fact and kind of subject, whichever sentences ask for it.
+  void open_advice() {
+    struct Lack {
+      std::set<std::string> subjects;
+      std::set<std::size_t> panels;
+    };
+    std::map<std::string, Lack> lacks;
+    std::vector<std::string> order;
+    for (const Advice& advice : made_.advice) {
+      for (const std::string& key : advice.missing) {
+        const auto [lack, is_new] = lacks.try_emplace(key);
+        if (is_new) order.push_back(key);
+        for (const std::size_t subject : advice.subjects) {
+          // An advice is grouped by its text, so each of its subjects lacks each of its facts.
+          if (made_.subjects.all[subject].kind != SubjectKind::panel)
+            lack->second.subjects.insert(made_.subjects.all[subject].name);
+        }
+        lack->second.panels.insert(advice.panels.begin(), advice.panels.end());
+      }
+    }
+    constexpr std::size_t kNamesOfLack = 12;
+    for (const std::string& key : order) {
+      const Lack& lack = lacks.at(key);
+      const FactNeed need = need_of(key);
+      std::string what = need.what + " is not stated";
+      if (!lack.subjects.empty()) what += ": " + list_some({lack.subjects.begin(), lack.subjects.end()}, kNamesOfLack);
+      open("guidance", "Operation, safety and fire", std::move(what), need.who,
+           {lack.panels.begin(), lack.panels.end()});
+    }
+  }
+
+  Subject& project_subject() { return made_.subjects.all.front(); }
+
+  void put_count(const std::string& key, std::size_t count) {
+    if (count > 0) project_subject().facts[key] = {std::to_string(count)};
+  }
+
+  void put_results() {
+    for (const std::string_view role : role::kAll) put_count("open:" + std::string(role), panels_open(role));
+    put_count("project.documents_open",
+              static_cast<std::size_t>(
+                  std::count_if(project_.evidence.begin(), project_.evidence.end(),
+                                [](const Evidence& document) { return document.status != EvidenceStatus::present; })));
+  }
+
+  void put_project_facts() {
+    std::map<std::string, std::pair<std::size_t, std::size_t>> by_topic;
+    for (const Advice& advice : made_.advice) {
+      auto& [whole, lacking] = by_topic[made_.rows[advice.row].topic];
+      ++(advice.missing.empty() ? whole : lacking);
+    }
+    for (const auto& [topic, counts] : by_topic) {
+      put_count("advice:" + topic, counts.first);
+      put_count("lacking:" + topic, counts.second);
+    }
+    put_count("project.parties_open", static_cast<std::size_t>(std::count_if(
+                                          made_.parties.begin(), made_.parties.end(), [](const PartyLine& line) {
+                                            return line.is_needed && line.parties.empty();
+                                          })));
+    if (!made_.calendar.start.empty()) project_subject().facts["project.calendar_start"] = {made_.calendar.start};
+    if (!made_.information.identifier.empty())
+      project_subject().facts["project.identifier"] = {made_.information.identifier};
+    for (const ApprovalLine& line : made_.information.approvals) {
+      if (line.counts && line.decision == "approved") project_subject().facts["project.approved"] = {line.day};
+    }
+  }
+
+  /// Panels of which nobody makes a finding of that role count as open.
+  std::size_t panels_open(std::string_view role) const {
+    return static_cast<std::size_t>(
+        std::count_if(results_.panels.begin(), results_.panels.end(), [&](const PanelSummary& panel) {
+          const RecordedFinding* finding = finding_of_role(results_.build, panel.findings, role);
+          return finding == nullptr || (finding->verdict != Verdict::pass && finding->verdict != Verdict::information);
+        }));
+  }
+
+  void take_duties() {
+    made_.jurisdiction = setting_words(settings_, "project.jurisdiction");
+    const std::string here = lower_case(made_.jurisdiction);
+    for (const DutyRow& duty : tables_.duties) {
+      if (std::find(duty.jurisdictions.begin(), duty.jurisdictions.end(), here) == duty.jurisdictions.end()) continue;
+      made_.duties.push_back(line_of(duty));
+      const DutyLine& line = made_.duties.back();
+      if (line.state == DutyState::unmet)
+        open("duties", duty.regulation, duty.expectation + ": " + line.what, duty.who);
+    }
+    if (made_.duties.empty() && !tables_.duties.empty()) {
+      open("duties", "Duties of the country",
+           made_.jurisdiction.empty() ? "setting project.jurisdiction is blank: which duties apply cannot be told"
+                                      : "there is no table of duties for '" + made_.jurisdiction + "'",
+           "the practice, with a file duties-COUNTRY.csv in its folder of guidance");
+    }
+  }
+
+  DutyLine line_of(const DutyRow& duty) {
+    const Subject& project = project_subject();
+    for (const GuidanceTerm& term : duty.applies) {
+      using Test = GuidanceTerm::Test;
+      const bool asks_whether = term.test == Test::given || term.test == Test::absent;
+      if (!asks_whether && facts_.values(project, term.key).empty())
+        return {duty, DutyState::unmet, "whether it applies cannot be told: " + need_of(term.key).what + " is blank"};
+    }
+    if (!facts_.holds(duty.applies, project))
+      return {duty, DutyState::not_applicable, "does not apply to this building"};
+    if (facts_.holds(duty.when, project)) return {duty, DutyState::met, {}};
+    return {duty, DutyState::unmet, duty.unmet};
+  }
+};
+
+}  // namespace
+
+std::vector<const Advice*> Handover::of_topic(std::string_view topic) const {
+  std::vector<const Advice*> found;
+  for (const Advice& one : advice) {
+    if (rows[one.row].topic == topic) found.push_back(&one);
+  }
+  return found;
+}
+
+std::vector<std::string> Handover::texts_on(std::size_t subject, std::string_view topic) const {
+  std::vector<std::string> texts;
+  for (const Advice* one : of_topic(topic)) {
+    if (std::binary_search(one->subjects.begin(), one->subjects.end(), subject)) texts.push_back(one->text);
+  }
+  return texts;
+}
+
+Handover make_handover(const Project& project, const Settings& settings, const ResultsDocument& results,
+                       const GuidanceTables& tables) {
+  return HandoverMaker(project, settings, results, tables).make();
+}
+
+}  // namespace panel_dossier

@@ -1,0 +1,61 @@
+// What guidance speaks of in this project: its panels, build-ups, products, fixings, lifting points and openings.
+#pragma once
+
+#include <cstddef>
+#include <map>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "core/api/model/project.h"
+#include "core/api/model/settings.h"
+#include "core/pipeline/guidance/guidance_facts.h"
+#include "core/trace/results_document.h"
+
+namespace panel_dossier {
+
+/// Layers in one order with one thickness and product each, and the panels that have them.
+struct BuildUp {
+  std::vector<std::string> types;     ///< of its panels, each once
+  std::vector<std::size_t> panels;    ///< ascending indices into Project::panels
+  std::vector<std::size_t> subjects;  ///< of its layers from inside to outside, indices into the list of subjects
+};
+
+/// One thing that sentences speak of, with what is known of it.
+struct Subject {
+  SubjectKind kind = SubjectKind::project;
+  std::string name;                 ///< for people
+  std::vector<std::size_t> panels;  ///< ascending indices into Project::panels; of the project all
+  std::map<std::string, std::vector<std::string>, std::less<>> facts = {};  ///< a fact that is not given is absent
+  std::vector<const Properties*> properties = {};                           ///< the nearer ones first; never null
+};
+
+/// All subjects; the project, model and settings must outlive them.
+struct Subjects {
+  std::vector<Subject> all;
+  std::vector<BuildUp> build_ups;  ///< in the order of the first panel
+};
+
+/// What to do with a lifting point after erection.
+enum class LiftingReuse {
+  single_use,  ///< stated of the point or in its certificate
+  certified,   ///< stated to be for repeated use, and a certificate that holds on the day of assessment is there
+  not_shown,
+};
+
+/// Of one lifting point of a panel. What is stated of the point and what its certificate says are both asked: `single
+/// use` of either counts.
+LiftingReuse lifting_reuse(const Project& project, const Settings& settings, const Panel& panel, const Part& point);
+
+/// Whether the part is a lifting point.
+bool is_lifting_point(const Part& part);
+
+Subjects subjects_of(const Project& project, const Settings& settings, const ResultsDocument& results);
+
+/// Contact of the party whose organisation or name that is; empty where there is none.
+std::string contact_of(const Project& project, std::string_view organisation);
+
+/// The layer's product, else its name: `Stone wool slab`, `Ventilated cavity`.
+const std::string& name_of_layer(const Project& project, const Layer& layer);
+
+}  // namespace panel_dossier

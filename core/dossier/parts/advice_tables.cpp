@@ -1,0 +1,115 @@
+#include "core/dossier/parts/advice_tables.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <set>
+#include <utility>
+
+#include "core/api/support/words.h"
+#include "core/dossier/layout/number_format.h"
+
+namespace panel_dossier {
+
+namespace {
+
+/// Drops the columns that say nothing; the row heads stay.
+void drop_empty_columns(TableSpec& table) {
+  for (std::size_t column = table.columns.size(); column-- > 1;) {
+    const bool says = std::any_of(table.rows.begin(), table.rows.end(),
+                                  [column](const std::vector<Cell>& row) { return !row[column].text.empty(); });
+    if (says) continue;
+    table.columns.erase(table.columns.begin() + static_cast<std::ptrdiff_t>(column));
+    for (auto& row : table.rows) row.erase(row.begin() + static_cast<std::ptrdiff_t>(column));
+  }
+}
+
+}  // namespace
+
+std::string panels_in_words(const Project& project, const std::vector<std::size_t>& panels) {
+  if (panels.empty()) return {};
+  if (panels.size() == project.panels.size()) return "all " + std::to_string(panels.size()) + " panels";
+  std::map<std::string, std::pair<std::size_t, std::size_t>> by_type;  // meant, all
+  for (const Panel& panel : project.panels) ++by_type[panel.type].second;
+  for (const std::size_t panel : panels) ++by_type[project.panels[panel].type].first;
+  std::vector<std::string> whole;
+  const bool by_types = std::all_of(by_type.begin(), by_type.end(), [&whole](const auto& entry) {
+    const auto& [meant, all] = entry.second;
+    if (meant > 0 && !entry.first.empty()) whole.push_back(entry.first);
+    return meant == 0 || (meant == all && !entry.first.empty());
+  });
+  if (by_types && panels.size() > whole.size()) return "all of " + joined(whole);
+  std::vector<std::string> marks;
+  marks.reserve(panels.size());
+  for (const std::size_t panel : panels) marks.push_back(project.panels[panel].mark);
+  return joined(marks);
+}
+
+std::string subjects_in_words(const Handover& handover, const Advice& advice) {
+  std::vector<std::string> names;
+  for (const std::size_t index : advice.subjects) {
+    const Subject& subject = handover.subjects.all[index];
+    if (subject.kind == SubjectKind::panel || subject.kind == SubjectKind::project) return {};
+    if (std::find(names.begin(), names.end(), subject.name) == names.end()) names.push_back(subject.name);
+  }
+  return joined(names);
+}
+
+std::string interval_in_words(const std::optional<double>& years) {
+  if (!years) return {};
+  constexpr double kMonths = 12.0;
+  const auto months = std::lround(*years * kMonths);
+  if (months == 12) return "every year";
+  if (months % 12 == 0) return "every " + std::to_string(months / 12) + " years";
+  return "every " + std::to_string(months) + " months";
+}
+
+std::vector<std::size_t> calendar_numbers(const Handover& handover) {
+  std::vector<std::size_t> numbers(handover.advice.size(), 0);
+  std::size_t last = 0;
+  for (std::size_t i = 0; i < handover.advice.size(); ++i) {
+    if (handover.advice[i].interval_years && handover.advice[i].missing.empty()) numbers[i] = ++last;
+  }
+  return numbers;
+}
+
+void set_advice(Book& book, std::string_view topic, const std::string& head) {
+  const Handover& handover = book.handover();
+  TableSpec table;
+  table.columns = {{head}, {"of"}, {"panels"}, {"who"}, {"source"}};
+  for (const Advice* advice : handover.of_topic(topic)) {
+    const GuidanceRow& row = handover.rows[advice->row];
+    table.rows.push_back({advice->text, subjects_in_words(handover, *advice),
+                          row.of == SubjectKind::project ? "" : panels_in_words(book.project(), advice->panels),
+                          row.who, row.source});
+  }
+  if (table.rows.empty()) return;
+  drop_empty_columns(table);
+  set_table(book.flow, std::move(table));
+}
+
+void set_product_advice(Book& book, const std::vector<std::pair<std::string, std::string>>& topics_and_heads) {
+  const Handover& handover = book.handover();
+  TableSpec table;
+  table.columns.push_back({"product"});
+  for (const auto& [topic, head] : topics_and_heads) table.columns.push_back({head});
+  for (std::size_t i = 0; i < handover.subjects.all.size(); ++i) {
+    const Subject& subject = handover.subjects.all[i];
+    if (subject.kind != SubjectKind::product) continue;
+    std::vector<Cell> row{subject.name};
+    bool says = false;
+    for (const auto& [topic, head] : topics_and_heads) {
+      const std::vector<std::string> texts = handover.texts_on(i, topic);
+      says = says || !texts.empty();
+      row.emplace_back(texts.empty() ? "–" : joined(texts, " "));
+    }
+    if (says) table.rows.push_back(std::move(row));
+  }
+  if (table.rows.empty()) {
+    book.flow.paragraph("Nothing is stated of any product.");
+    return;
+  }
+  set_table(book.flow, std::move(table));
+}
+
+}  // namespace panel_dossier

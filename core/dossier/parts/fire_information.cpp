@@ -1,0 +1,171 @@
+// Part 8: what the panels contribute to fire safety, as required, installed and shown, and what keeps it.
+
+#include <algorithm>
+#include <map>
+#include <utility>
+
+#include "core/api/finding/roles.h"
+#include "core/api/support/words.h"
+#include "core/dossier/layout/number_format.h"
+#include "core/dossier/parts/advice_tables.h"
+#include "core/dossier/parts/check_summary.h"
+#include "core/dossier/parts/sections.h"
+
+namespace panel_dossier {
+
+namespace {
+
+/// The id of the discipline whose findings this part sums up; empty when no plugin claims the role.
+std::string discipline_in(const ResultsDocument& results) {
+  const CheckDeclaration* check = check_of_role(results.build, role::kFireSafety);
+  return check == nullptr ? std::string() : std::string(discipline_of(check->id));
+}
+
+void write_fire_by_type(Flow& flow, const CheckSummaries& summaries) {
+  flow.heading("By panel type");
+  TableSpec table;
+  table.columns = {{"type"}, {"check"}, {"value (panels)"}, {"required"}, {"basis"}, {"verdicts"}};
+  for (const auto& [key, summary] : summaries) {
+    Cell verdicts;
+    verdicts.counts = listed(summary.verdicts);
+    table.rows.push_back({type_in_words(key.first), summary.title, values_in_words(summary), some_of(summary.limits),
+                          some_of(summary.bases), verdicts});
+  }
+  set_table(flow, std::move(table));
+}
+
+void write_project(Book& book, const std::string& discipline) {
+  TableSpec table;
+  table.columns = {{"project finding"}, {"value"}, {"limit"}, {"verdict"}, {"basis"}, {"reason"}};
+  for (const RecordedFinding& finding : book.results().project_findings) {
+    if (discipline_of(finding.check) != discipline) continue;
+    table.rows.push_back({link_cell(finding.title, discipline_anchor(discipline)), value_cell(finding),
+                          limit_cell(finding), verdict_cell(finding.verdict), std::string(to_string(finding.basis)),
+                          finding.reason});
+  }
+  if (table.rows.empty()) return;
+  book.flow.heading("The project as a whole");
+  set_table(book.flow, std::move(table));
+}
+
+/// Panels of which requirement, class, basis, paper and verdict are the same.
+struct FireLine {
+  std::string required;
+  std::string shown;
+  std::string basis;
+  std::string paper;
+  std::string verdict;
+
+  auto operator<=>(const FireLine&) const = default;
+};
+
+/// The reports on fire that the panel names, each with what is wrong with its file.
+std::string papers_of(const Project& project, const Panel& panel) {
+  std::vector<std::string> papers;
+  for (const std::size_t index : panel.evidence) {
+    const Evidence& document = project.evidence[index];
+    if (document.kind != EvidenceKind::fire_test_report && document.kind != EvidenceKind::classification_report)
+      continue;
+    std::string text = document.id + " " + document.name;
+    if (document.status != EvidenceStatus::present) text += " (" + std::string(to_string(document.status)) + ")";
+    papers.push_back(std::move(text));
+  }
+  return papers.empty() ? "none named" : joined(papers);
+}
+
+/// Which panels are proved for how long, and by which paper.
+void write_proof(Book& book) {
+  std::map<FireLine, std::pair<Verdict, std::vector<std::size_t>>> lines;
+  for (std::size_t i = 0; i < book.results().panels.size(); ++i) {
+    const RecordedFinding* finding =
+        finding_of_role(book.results().build, book.results().panels[i].findings, role::kFireResistance);
+    if (finding == nullptr) continue;
+    const bool is_shown = finding->verdict == Verdict::pass || finding->verdict == Verdict::information;
+    const std::string required = format_limit(*finding);
+    FireLine line{required.empty() ? "nothing stated" : required,
+                  is_shown ? format_value(finding->value, finding->unit, finding->derivation->decimals) : "NOT PROVED",
+                  is_shown ? std::string(to_string(finding->basis)) : "–",
+                  papers_of(book.project(), book.project().panels[i]), std::string(to_string(finding->verdict))};
+    auto& [verdict, panels] = lines[std::move(line)];
+    verdict = finding->verdict;
+    panels.push_back(i);
+  }
+  if (lines.empty()) return;
+  book.flow.heading("Which panels are proved, for how long, and by which paper");
+  TableSpec table;
+  table.columns = {{"panels"}, {"required"}, {"proved"}, {"by"}, {"reports on fire named"}, {"verdict"}};
+  for (const auto& [line, found] : lines) {
+    table.rows.push_back({panels_in_words(book.project(), found.second), line.required, line.shown, line.basis,
+                          line.paper, verdict_cell(found.first)});
+  }
+  set_table(book.flow, std::move(table));
+}
+
+void write_lines_and_seals(Book& book) {
+  const Handover& handover = book.handover();
+  TableSpec table;
+  table.columns = {{""}, {"compartment lines, barriers and seals"}, {"panels"}, {"source"}};
+  for (const auto& [topic, word] : {std::pair("fire.required", "required"), std::pair("fire.installed", "installed"),
+                                    std::pair("fire.evidence", "evidence")}) {
+    for (const Advice* advice : handover.of_topic(topic)) {
+      const GuidanceRow& row = handover.rows[advice->row];
+      table.rows.push_back({word, advice->text, panels_in_words(book.project(), advice->panels), row.source});
+    }
+  }
+  if (table.rows.empty()) return;
+  book.flow.heading("Required, installed, evidence");
+  set_table(book.flow, std::move(table));
+}
+
+void write_keeping(Book& book) {
+  if (book.handover().of_topic("fire.keep").empty()) return;
+  book.flow.heading("What keeps the class");
+  set_advice(book, "fire.keep", "class and what keeps it");
+}
+
+/// What the person who answers for fire safety has to do, with name and contact.
+void write_responsible(Book& book) {
+  book.flow.heading("List of the responsible person");
+  std::vector<std::string> named;
+  for (const PartyLine& line : book.handover().parties) {
+    if (line.role != "responsible person") continue;
+    for (const Party& party : line.parties) {
+      std::string text = party.name.empty() ? party.organisation : party.name;
+      if (!party.name.empty() && !party.organisation.empty()) text += ", " + party.organisation;
+      named.push_back(text + (party.contact.empty() ? "" : ", " + party.contact));
+    }
+  }
+  book.flow.paragraph(named.empty()
+                          ? "The responsible person is not named (library table 'people'); the client can say "
+                            "who it is."
+                          : "Responsible person: " + joined(named, "; ") + ".");
+  for (const Advice* advice : book.handover().of_topic("fire.responsible")) book.flow.item(advice->text);
+}
+
+}  // namespace
+
+void write_fire_information(Book& book) {
+  const std::string discipline = discipline_in(book.results());
+  const PluginSummary* plugin = book.plugin(discipline);
+  book.begin_part(DossierPart::fire_information, plugin != nullptr ? plugin->caution : std::string());
+  Flow& flow = book.flow;
+  flow.paragraph(
+      "For the responsible person and the fire service: what the panels contribute to the fire safety of the "
+      "building. A classification by calculation never outranks a test report.");
+  const CheckSummaries summaries = summarise(book.results(), [&discipline](const RecordedFinding& finding) {
+    return discipline_of(finding.check) == discipline;
+  });
+  write_proof(book);
+  write_lines_and_seals(book);
+  if (summaries.empty()) {
+    flow.paragraph(
+        "No discipline returned findings on fire: nothing is stated here about the panels' fire performance.");
+  } else {
+    write_fire_by_type(flow, summaries);
+  }
+  write_project(book, discipline);
+  write_keeping(book);
+  write_responsible(book);
+}
+
+}  // namespace panel_dossier
