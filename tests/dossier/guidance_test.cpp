@@ -110,7 +110,8 @@ DutyState duty_state(const Handover& handover, std::string_view id) {
 TEST_CASE("a broken table of guidance is told with file, line and what is wrong") {
   const std::string good = "a,safety.risk,project,,Text.,,,common practice\n";
   CHECK(row_fault(good) == "none");
-  CHECK(guidance_fault("") == "t.csv:1: the table is empty");
+  CHECK(guidance_fault("") == "t.csv:1: the file is empty");
+  CHECK(guidance_fault("# nothing\n") == "t.csv:1: the table is empty");
   CHECK_THAT(guidance_fault("id,text\n"), Contains("t.csv:1: the columns are not id, topic, of"));
   CHECK_THAT(row_fault(good + good), Contains("t.csv:3: the id 'a' stands twice"));
   CHECK_THAT(row_fault("# a comment\na,safety.risk,project,,Text\n"), Contains("t.csv:3: the row has 5 fields"));

@@ -26,15 +26,18 @@ std::vector<std::string> pages_with(const std::string& text, const std::string& 
 
 }  // namespace
 
-TEST_CASE("the upkeep and safety pages forbid the reuse of erection loops without a certificate") {
-  const std::string text = text_of(test::synthetic_dossier(1, 5), "loops.pdf");
-  for (const char* part : {"6 Operation and maintenance", "7 Health and safety file"}) {
-    INFO(part);
-    std::string pages;
-    for (const std::string& page : pages_with(text, part)) pages += page;
-    CHECK_THAT(pages, Contains("Do not reuse erection loops unless their certificate allows it"));
-  }
-  CHECK_THAT(text, !Contains("with their lifting points"));
+TEST_CASE("the table of dismantling never offers a lifting point that is not shown to be for repeated use") {
+  auto made = test::synthetic_dossier(1, 5);
+  Part loop = test::box_part(PartKind::fastener, "Loop", 0, {0, 0, 3}, {0.1, 0.1, 3.1});
+  loop.object_type = "LIFTING LOOP";
+  made.project.panels[0].parts.push_back(loop);
+  CHECK_THAT(text_of(made, "loops.pdf"), Contains("reuse not shown: not for lifting again"));
+  made.project.panels[0].parts.back().properties.add(
+      "Panel_Lifting", "Reuse",
+      {std::string("SINGLE_USE"), "", test::export_origin("IfcPropertySingleValue", "Reuse", 7)});
+  const std::string text = text_of(made, "single_loops.pdf");
+  CHECK_THAT(text, Contains("single use: not for lifting again"));
+  CHECK_THAT(text, !Contains("stated for repeated use"));
 }
 
 TEST_CASE("lifting findings are spoken of only where there are some") {
@@ -44,14 +47,14 @@ TEST_CASE("lifting findings are spoken of only where there are some") {
   CHECK_THAT(text_of(made, "lifting.pdf"), Contains("The lifting findings on the page of each panel"));
 }
 
-TEST_CASE("weights for lifting give the centre of gravity by axis and datum") {
+TEST_CASE("the table of dismantling gives the centre of gravity by axis and datum") {
   auto made = test::synthetic_dossier(1, 1);
   RecordedFinding& recorded = made.results.panels[0].findings[0];
   Finding finding = whole_finding(recorded);
   test::claim(made.results.build, role::kCentreOfGravity, finding.check);
   finding.values = {{"from_left_edge", 1.2345, "m"}, {"from_inner_face", 0.1114, "m"}, {"from_foot", 1.6789, "m"}};
   recorded = FindingRecorder().record(finding);
-  const auto pages = pages_with(text_of(made, "centre.pdf"), "Weights for lifting");
+  const auto pages = pages_with(text_of(made, "centre.pdf"), "Dismantling, in the reverse order of erection");
   REQUIRE(pages.size() == 1);
   CHECK_THAT(pages[0], Contains("x from its left edge, y from its inner face, z from its foot") ||
                            Contains("x from its left edge, y from its inner"));

@@ -11,21 +11,6 @@
 
 namespace panel_dossier {
 
-namespace {
-
-/// Drops the columns that say nothing; the row heads stay.
-void drop_empty_columns(TableSpec& table) {
-  for (std::size_t column = table.columns.size(); column-- > 1;) {
-    const bool says = std::any_of(table.rows.begin(), table.rows.end(),
-                                  [column](const std::vector<Cell>& row) { return !row[column].text.empty(); });
-    if (says) continue;
-    table.columns.erase(table.columns.begin() + static_cast<std::ptrdiff_t>(column));
-    for (auto& row : table.rows) row.erase(row.begin() + static_cast<std::ptrdiff_t>(column));
-  }
-}
-
-}  // namespace
-
 std::string panels_in_words(const Project& project, const std::vector<std::size_t>& panels) {
   if (panels.empty()) return {};
   if (panels.size() == project.panels.size()) return "all " + std::to_string(panels.size()) + " panels";
@@ -73,19 +58,23 @@ std::vector<std::size_t> calendar_numbers(const Handover& handover) {
   return numbers;
 }
 
-void set_advice(Book& book, std::string_view topic, const std::string& head) {
-  const Handover& handover = book.handover();
-  TableSpec table;
-  table.columns = {{head}, {"of"}, {"panels"}, {"who"}, {"source"}};
-  for (const Advice* advice : handover.of_topic(topic)) {
-    const GuidanceRow& row = handover.rows[advice->row];
-    table.rows.push_back({advice->text, subjects_in_words(handover, *advice),
-                          row.of == SubjectKind::project ? "" : panels_in_words(book.project(), advice->panels),
-                          row.who, row.source});
+std::string scope_in_words(const Book& book, const Advice& advice) {
+  const GuidanceRow& row = book.handover().rows[advice.row];
+  std::vector<std::string> texts;
+  const std::string panels =
+      row.of == SubjectKind::project ? std::string() : panels_in_words(book.project(), advice.panels);
+  for (const std::string& text : {subjects_in_words(book.handover(), advice), panels, row.who}) {
+    if (!text.empty()) texts.push_back(text);
   }
-  if (table.rows.empty()) return;
-  drop_empty_columns(table);
-  set_table(book.flow, std::move(table));
+  return joined(texts, "; ") + (texts.empty() ? "(" : " (") + row.source + ")";
+}
+
+void set_advice(Book& book, std::string_view topic, const std::string& head) {
+  TableSpec table;
+  table.columns = {{head}, {"of what, who (source)"}};
+  for (const Advice* advice : book.handover().of_topic(topic))
+    table.rows.push_back({advice->text, scope_in_words(book, *advice)});
+  if (!table.rows.empty()) set_table(book.flow, std::move(table));
 }
 
 void set_product_advice(Book& book, const std::vector<std::pair<std::string, std::string>>& topics_and_heads) {

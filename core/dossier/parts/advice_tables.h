@@ -15,8 +15,11 @@ std::string panels_in_words(const Project& project, const std::vector<std::size_
 /// Names of the subjects of an advice, each once; empty where it speaks of panels or of the project.
 std::string subjects_in_words(const Handover& handover, const Advice& advice);
 
-/// What a topic says: of what, the sentence, of which panels, who, and the source. Columns that are empty in all rows
-/// are left out. Nothing where the topic says nothing.
+/// Of what a sentence is, of which panels, who acts, and its source: `Stone wool slab; all 60 panels; joiner (common
+/// practice)`.
+std::string scope_in_words(const Book& book, const Advice& advice);
+
+/// What a topic says, each sentence with its scope. Nothing where the topic says nothing.
 void set_advice(Book& book, std::string_view topic, const std::string& head);
 
 /// Rows of products with what each of the topics says of them, a dash where nothing.

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 #include <utility>
+#include <variant>
 
 #include "core/api/finding/roles.h"
 #include "core/api/support/words.h"
@@ -59,16 +60,16 @@ struct FireLine {
   auto operator<=>(const FireLine&) const = default;
 };
 
-/// The reports on fire that the panel names, each with what is wrong with its file.
-std::string papers_of(const Project& project, const Panel& panel) {
+/// The documents that the finding read, each with what is wrong with its file.
+std::string papers_of(const Project& project, const RecordedFinding& finding) {
   std::vector<std::string> papers;
-  for (const std::size_t index : panel.evidence) {
-    const Evidence& document = project.evidence[index];
-    if (document.kind != EvidenceKind::fire_test_report && document.kind != EvidenceKind::classification_report)
-      continue;
-    std::string text = document.id + " " + document.name;
-    if (document.status != EvidenceStatus::present) text += " (" + std::string(to_string(document.status)) + ")";
-    papers.push_back(std::move(text));
+  for (const DerivationInput& input : finding.derivation->inputs) {
+    const auto* id = std::get_if<std::string>(&input.value);
+    const Evidence* document = id == nullptr ? nullptr : find_evidence(project, *id);
+    if (document == nullptr) continue;
+    std::string text = document->id + " " + document->name;
+    if (document->status != EvidenceStatus::present) text += " (" + std::string(to_string(document->status)) + ")";
+    if (std::find(papers.begin(), papers.end(), text) == papers.end()) papers.push_back(std::move(text));
   }
   return papers.empty() ? "none named" : joined(papers);
 }
@@ -84,8 +85,8 @@ void write_proof(Book& book) {
     const std::string required = format_limit(*finding);
     FireLine line{required.empty() ? "nothing stated" : required,
                   is_shown ? format_value(finding->value, finding->unit, finding->derivation->decimals) : "NOT PROVED",
-                  is_shown ? std::string(to_string(finding->basis)) : "–",
-                  papers_of(book.project(), book.project().panels[i]), std::string(to_string(finding->verdict))};
+                  is_shown ? std::string(to_string(finding->basis)) : "–", papers_of(book.project(), *finding),
+                  std::string(to_string(finding->verdict))};
     auto& [verdict, panels] = lines[std::move(line)];
     verdict = finding->verdict;
     panels.push_back(i);
@@ -93,7 +94,7 @@ void write_proof(Book& book) {
   if (lines.empty()) return;
   book.flow.heading("Which panels are proved, for how long, and by which paper");
   TableSpec table;
-  table.columns = {{"panels"}, {"required"}, {"proved"}, {"by"}, {"reports on fire named"}, {"verdict"}};
+  table.columns = {{"panels"}, {"required"}, {"proved"}, {"by"}, {"paper"}, {"verdict"}};
   for (const auto& [line, found] : lines) {
     table.rows.push_back({panels_in_words(book.project(), found.second), line.required, line.shown, line.basis,
                           line.paper, verdict_cell(found.first)});
@@ -104,12 +105,11 @@ void write_proof(Book& book) {
 void write_lines_and_seals(Book& book) {
   const Handover& handover = book.handover();
   TableSpec table;
-  table.columns = {{""}, {"compartment lines, barriers and seals"}, {"panels"}, {"source"}};
+  table.columns = {{""}, {"compartment lines, barriers and seals"}, {"of what, who (source)"}};
   for (const auto& [topic, word] : {std::pair("fire.required", "required"), std::pair("fire.installed", "installed"),
                                     std::pair("fire.evidence", "evidence")}) {
     for (const Advice* advice : handover.of_topic(topic)) {
-      const GuidanceRow& row = handover.rows[advice->row];
-      table.rows.push_back({word, advice->text, panels_in_words(book.project(), advice->panels), row.source});
+      table.rows.push_back({word, advice->text, scope_in_words(book, *advice)});
     }
   }
   if (table.rows.empty()) return;

@@ -111,7 +111,7 @@ void write_recurring(Book& book) {
   const std::vector<std::size_t> numbers = calendar_numbers(handover);
   TableSpec table;
   table.style = type::kFine;
-  table.columns = {{"no.", true}, {"of"}, {"what"}, {"when"}, {"next"}, {"who"}, {"panels"}, {"source"}};
+  table.columns = {{"no.", true}, {"what"}, {"when"}, {"next"}, {"of what, who (source)"}};
   const std::string& built = book.results().build.time_utc;
   for (std::size_t i = 0; i < handover.advice.size(); ++i) {
     const Advice& advice = handover.advice[i];
@@ -125,9 +125,8 @@ void write_recurring(Book& book) {
       break;
     }
     const std::string when = interval_in_words(advice.interval_years);
-    table.rows.push_back({numbers[i] == 0 ? "–" : std::to_string(numbers[i]), subjects_in_words(handover, advice),
-                          advice.text, when.empty() ? "as needed" : when, next, row.who,
-                          panels_in_words(book.project(), advice.panels), row.source});
+    table.rows.push_back({numbers[i] == 0 ? "–" : std::to_string(numbers[i]), advice.text,
+                          when.empty() ? "as needed" : when, next, scope_in_words(book, advice)});
   }
   if (table.rows.empty()) return;
   book.flow.heading("Inspect, clean and renew");
@@ -147,11 +146,7 @@ std::string day_in_words(const Book& book, const std::vector<const CalendarEntry
     });
     if (entry == entries.end()) continue;
     std::string text = std::to_string(numbers[i]);
-    if (with_names) {
-      const GuidanceRow& row = handover.rows[advice.row];
-      text += " " + ((*entry)->of.empty() ? "panels" : (*entry)->of);
-      if (!row.who.empty()) text += " (" + row.who + ")";
-    }
+    if (with_names) text += " " + ((*entry)->of.empty() ? "panels" : (*entry)->of);
     texts.push_back(std::move(text));
   }
   return joined(texts, with_names ? "; " : ", ");
@@ -185,7 +180,7 @@ void write_calendar(Book& book) {
   }
   TableSpec full;
   full.style = type::kFine;
-  full.columns = {{"day"}, {"no., what (who)"}};
+  full.columns = {{"day"}, {"no., of what"}};
   for (const auto& [day, entries] : days) full.rows.push_back({day, day_in_words(book, entries, true)});
   if (!full.rows.empty()) set_table(flow, std::move(full));
   TableSpec brief;
