@@ -119,6 +119,14 @@ std::string outputs_with(const std::string& columns) {
 
 }  // namespace
 
+TEST_CASE("A broken guidance.csv refuses the plugin, with the line and what is wrong") {
+  const std::string head = "id,topic,of,when,text,who,interval_years,source\n";
+  CHECK_THAT(refusal_with("guidance.csv", head + "sound.a,safety.risk,project,,Take {care.,,,common practice\n"),
+             Catch::Matchers::Contains("guidance.csv:2: a brace is not closed"));
+  CHECK(refusal_with("guidance.csv", head + "a,safety.risk,project,,Take care.,,,common practice\n") ==
+        "line 2: the id 'a' does not begin with 'sound.'; mend the file");
+}
+
 TEST_CASE("A broken outputs.json refuses the plugin, with what is wrong") {
   CHECK(refusal_with("outputs.json", "{") == "it is not valid JSON; mend the file");
   CHECK(refusal_with("outputs.json", "{}") == "it has no list 'outputs'; mend the file");
