@@ -15,7 +15,7 @@
 
 namespace panel_dossier {
 
-struct Handover;
+struct Guidance;
 
 struct DossierContent {
   const Project& project;
@@ -26,7 +26,7 @@ struct DossierContent {
   /// What people call a property, under its full name `Pset.Property`.
   std::map<std::string, std::string, std::less<>> property_titles = {};
   /// People, sentences, calendar and duties; null where none were worked out, which the parts that print them say.
-  const Handover* handover = nullptr;
+  const Guidance* guidance = nullptr;
 };
 
 struct DossierFonts {

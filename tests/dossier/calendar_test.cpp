@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "core/api/support/iso_date.h"
-#include "core/dossier/guidance/handover.h"
+#include "core/dossier/guidance/guidance.h"
 #include "tests/dossier/synthetic_project.h"
 
 using namespace panel_dossier;
@@ -24,7 +24,7 @@ constexpr const char* kCalendarRows =
 Calendar calendar_for(const test::SyntheticDossier& made) {
   GuidanceTables tables;
   tables.rows = parse_guidance(kCalendarRows, "t.csv");
-  return make_handover(made.project, made.settings, made.results, tables).calendar;
+  return make_guidance(made.project, made.settings, made.results, tables).calendar;
 }
 
 test::SyntheticDossier with_start(const char* day) {

@@ -1,11 +1,12 @@
 // Sentences of guidance: tables that are broken, conditions, facts that are missing, people, duties and lifting points.
+#include "core/dossier/guidance/guidance.h"
+
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <string>
 #include <vector>
 
 #include "core/api/finding/roles.h"
-#include "core/dossier/guidance/handover.h"
 #include "tests/dossier/synthetic_project.h"
 
 using namespace panel_dossier;
@@ -40,24 +41,24 @@ GuidanceTables shipped_tables() {
   return tables;
 }
 
-Handover handover_of(const test::SyntheticDossier& made, const GuidanceTables& tables) {
-  return make_handover(made.project, made.settings, made.results, tables);
+Guidance guidance_of(const test::SyntheticDossier& made, const GuidanceTables& tables) {
+  return make_guidance(made.project, made.settings, made.results, tables);
 }
 
-Handover handover_with_rows(const test::SyntheticDossier& made, const std::string& rows) {
+Guidance guidance_with_rows(const test::SyntheticDossier& made, const std::string& rows) {
   GuidanceTables tables;
   tables.rows = rows_of(rows);
-  return handover_of(made, tables);
+  return guidance_of(made, tables);
 }
 
-std::string all_texts(const Handover& handover, std::string_view topic) {
+std::string all_texts(const Guidance& guidance, std::string_view topic) {
   std::string text;
-  for (const Advice* advice : handover.of_topic(topic)) text += advice->text + "\n";
+  for (const Advice* advice : guidance.of_topic(topic)) text += advice->text + "\n";
   return text;
 }
 
-bool is_open(const Handover& handover, const std::string& words) {
-  return std::any_of(handover.open_points.begin(), handover.open_points.end(), [&](const OpenPoint& point) {
+bool is_open(const Guidance& guidance, const std::string& words) {
+  return std::any_of(guidance.open_points.begin(), guidance.open_points.end(), [&](const OpenPoint& point) {
     return point.what.find(words) != std::string::npos && !point.who.empty();
   });
 }
@@ -97,8 +98,8 @@ void replace_fire_finding(test::SyntheticDossier& made, Verdict verdict, Basis b
   test::claim(made.results.build, role::kFireResistance, finding.check);
 }
 
-DutyState duty_state(const Handover& handover, std::string_view id) {
-  for (const DutyLine& line : handover.duties) {
+DutyState duty_state(const Guidance& guidance, std::string_view id) {
+  for (const DutyLine& line : guidance.duties) {
     if (line.duty.id == id) return line.state;
   }
   FAIL("no duty " << id);
@@ -156,11 +157,11 @@ TEST_CASE("the tables that come with the program can be read, and no id stands t
 
 TEST_CASE("a condition holds of words, numbers, and of what is given or absent") {
   const auto made = test::synthetic_dossier(1, 0);
-  const Handover handover = handover_with_rows(made, "x,safety.risk,project,,Text.,,,s\n");
+  const Guidance guidance = guidance_with_rows(made, "x,safety.risk,project,,Text.,,,s\n");
   const FactSource facts(made.project, made.settings, made.results);
-  const auto panel = std::find_if(handover.subjects.all.begin(), handover.subjects.all.end(),
+  const auto panel = std::find_if(guidance.subjects.all.begin(), guidance.subjects.all.end(),
                                   [](const Subject& subject) { return subject.kind == SubjectKind::panel; });
-  REQUIRE(panel != handover.subjects.all.end());
+  REQUIRE(panel != guidance.subjects.all.end());
   const auto holds = [&](const std::string& condition) {
     return facts.holds(parse_condition(condition, SubjectKind::panel), *panel);
   };
@@ -184,22 +185,22 @@ TEST_CASE("a condition holds of words, numbers, and of what is given or absent")
 TEST_CASE("a sentence that lacks a fact says what is missing and who can supply it, and is an open point") {
   auto made = test::synthetic_dossier(2, 0);
   const std::string row = "x,operation.inspect,product,product.category=wood,Call {product.contact}.,,1,s\n";
-  Handover handover = handover_with_rows(made, row);
-  const auto advice = handover.of_topic("operation.inspect");
+  Guidance guidance = guidance_with_rows(made, row);
+  const auto advice = guidance.of_topic("operation.inspect");
   REQUIRE(advice.size() == 1);
   CHECK_THAT(advice[0]->text, Contains("Not stated: contact of the maker of the product"));
   CHECK_THAT(advice[0]->text, Contains("people"));
   CHECK_THAT(advice[0]->text, !Contains("{"));
-  CHECK(is_open(handover, "contact of the maker of the product is not stated: softwood C24"));
+  CHECK(is_open(guidance, "contact of the maker of the product is not stated: softwood C24"));
   // What is not whole is in no calendar.
   made.settings.set("handover.date", std::string("2026-07-01"));
-  CHECK(handover_with_rows(made, row).calendar.entries.empty());
+  CHECK(guidance_with_rows(made, row).calendar.entries.empty());
   add_property(made.project.materials[0].properties, "Pset_ManufacturerTypeInformation", "Manufacturer", "Mill");
   made.project.parties.push_back({"supplier", "", "Mill", "", "mill@example.org", {}});
-  handover = handover_with_rows(made, row);
-  REQUIRE(handover.of_topic("operation.inspect").size() == 1);
-  CHECK(handover.of_topic("operation.inspect")[0]->text == "Call mill@example.org.");
-  CHECK(handover.calendar.entries.size() == 9);
+  guidance = guidance_with_rows(made, row);
+  REQUIRE(guidance.of_topic("operation.inspect").size() == 1);
+  CHECK(guidance.of_topic("operation.inspect")[0]->text == "Call mill@example.org.");
+  CHECK(guidance.calendar.entries.size() == 9);
 }
 
 TEST_CASE("the practice's rows stand in place of the program's, and take sentences away") {
@@ -217,7 +218,7 @@ TEST_CASE("a lifting point is offered for reuse only with the word of its maker 
     auto made = test::synthetic_dossier(1, 0);
     add_loop(made, reuse);
     if (scope != nullptr) add_certificate(made, scope);
-    return all_texts(handover_of(made, tables), "safety.lifting");
+    return all_texts(guidance_of(made, tables), "safety.lifting");
   };
   constexpr const char* kOffer = "Stated for repeated use";
   CHECK_THAT(texts("REUSABLE", "loops"), Contains(kOffer) && Contains("LIF-1"));
@@ -237,7 +238,7 @@ TEST_CASE("a class of which the report is missing is not said to be kept") {
       add_property(made.project.panels[0].properties, "Panel_FireEvidence", "BuildUp", "gypsum 15");
     }
     replace_fire_finding(made, verdict, basis);
-    return all_texts(handover_of(made, tables), "fire.keep");
+    return all_texts(guidance_of(made, tables), "fire.keep");
   };
   CHECK_THAT(texts(Verdict::pass, Basis::test_evidence, true), Contains("EI 60 by test report TR-1"));
   CHECK_THAT(texts(Verdict::pass, Basis::calculation, true), Contains("never outranks a test report"));
@@ -249,35 +250,35 @@ TEST_CASE("a class of which the report is missing is not said to be kept") {
   CHECK_THAT(texts(Verdict::pass, Basis::test_evidence, false), !Contains("EI 60 by test report"));
   // Without any finding there is nothing that could be kept.
   const auto bare = test::synthetic_dossier(1, 0);
-  CHECK_THAT(all_texts(handover_of(bare, tables), "fire.keep"), Contains("NOT PROVED"));
+  CHECK_THAT(all_texts(guidance_of(bare, tables), "fire.keep"), Contains("NOT PROVED"));
 }
 
 TEST_CASE("parties, status and duties that are blank are open points with who can close them") {
   const GuidanceTables tables = shipped_tables();
   auto made = test::synthetic_dossier(2, 1);
-  Handover handover = handover_of(made, tables);
-  CHECK(is_open(handover, "principal designer is not named"));
-  CHECK(is_open(handover, "setting information.identifier is blank"));
-  CHECK(is_open(handover, "setting information.approvals is blank"));
-  CHECK(is_open(handover, "setting project.jurisdiction is blank"));
-  CHECK(handover.duties.empty());
+  Guidance guidance = guidance_of(made, tables);
+  CHECK(is_open(guidance, "principal designer is not named"));
+  CHECK(is_open(guidance, "setting information.identifier is blank"));
+  CHECK(is_open(guidance, "setting information.approvals is blank"));
+  CHECK(is_open(guidance, "setting project.jurisdiction is blank"));
+  CHECK(guidance.duties.empty());
 
   made.settings.set("project.jurisdiction", std::string("Atlantis"));
-  CHECK(is_open(handover_of(made, tables), "there is no table of duties for 'Atlantis'"));
+  CHECK(is_open(guidance_of(made, tables), "there is no table of duties for 'Atlantis'"));
 
   made.settings.set("project.jurisdiction", std::string("England"));
-  handover = handover_of(made, tables);
-  CHECK(duty_state(handover, "gb.cdm.file") == DutyState::unmet);
-  CHECK(duty_state(handover, "gb.reg38") == DutyState::unmet);
-  CHECK(is_open(handover, "the principal designer, who prepares the file, is not named"));
+  guidance = guidance_of(made, tables);
+  CHECK(duty_state(guidance, "gb.cdm.file") == DutyState::unmet);
+  CHECK(duty_state(guidance, "gb.reg38") == DutyState::unmet);
+  CHECK(is_open(guidance, "the principal designer, who prepares the file, is not named"));
   // Whether it is a high building is not known, so the duty is not waved through.
-  CHECK(duty_state(handover, "gb.bsa.golden") == DutyState::unmet);
+  CHECK(duty_state(guidance, "gb.bsa.golden") == DutyState::unmet);
   made.settings.set("building.top_storey_height_m", 7.2);
-  CHECK(duty_state(handover_of(made, tables), "gb.bsa.golden") == DutyState::not_applicable);
+  CHECK(duty_state(guidance_of(made, tables), "gb.bsa.golden") == DutyState::not_applicable);
   made.settings.set("building.top_storey_height_m", 18.0);
-  CHECK(duty_state(handover_of(made, tables), "gb.bsa.golden") == DutyState::unmet);
+  CHECK(duty_state(guidance_of(made, tables), "gb.bsa.golden") == DutyState::unmet);
   made.project.parties.push_back({"Principal designer", "", "Office", "", "office@example.org", {}});
-  CHECK(duty_state(handover_of(made, tables), "gb.cdm.file") == DutyState::met);
+  CHECK(duty_state(guidance_of(made, tables), "gb.cdm.file") == DutyState::met);
 }
 
 TEST_CASE("the identifier needs all of its fields, and an approval counts for its revision and up to the build") {
@@ -291,11 +292,11 @@ TEST_CASE("the identifier needs all of its fields, and an approval counts for it
         std::pair("spatial_breakdown", "ZZ"), std::pair("form", "T"), std::pair("discipline", "Z")}) {
     field(std::string("identifier.") + name, text);
   }
-  Handover handover = handover_of(made, tables);
-  CHECK(handover.information.identifier.empty());
-  CHECK(is_open(handover, "setting information.identifier lacks number"));
+  Guidance guidance = guidance_of(made, tables);
+  CHECK(guidance.information.identifier.empty());
+  CHECK(is_open(guidance, "setting information.identifier lacks number"));
   field("identifier.number", "0001");
-  CHECK(handover_of(made, tables).information.identifier == "AB1-XYZ-ZZ-ZZ-T-Z-0001");
+  CHECK(guidance_of(made, tables).information.identifier == "AB1-XYZ-ZZ-ZZ-T-Z-0001");
 
   field("revision", "P03");
   field("approvals.0.role", "technical manager");
@@ -303,27 +304,27 @@ TEST_CASE("the identifier needs all of its fields, and an approval counts for it
   field("approvals.0.day", "2026-11-24");
   field("approvals.0.revision", "P02");
   const char* kNone = "no approval is of this revision";
-  CHECK(is_open(handover_of(made, tables), kNone));
+  CHECK(is_open(guidance_of(made, tables), kNone));
   field("approvals.0.revision", "P03");
-  CHECK_FALSE(is_open(handover_of(made, tables), kNone));
+  CHECK_FALSE(is_open(guidance_of(made, tables), kNone));
   field("approvals.0.day", "2026-11-26");
-  CHECK(is_open(handover_of(made, tables), kNone));
+  CHECK(is_open(guidance_of(made, tables), kNone));
   made.results.build.issue = {"P04", ""};
-  CHECK(is_open(handover_of(made, tables), "the build is issue P04, the setting information.revision says P03"));
+  CHECK(is_open(guidance_of(made, tables), "the build is issue P04, the setting information.revision says P03"));
 }
 
 TEST_CASE("layers come off from the side on which they lie, and each says what it is for") {
   const auto made = test::synthetic_dossier(1, 0);
-  const Handover handover = handover_of(made, shipped_tables());
-  REQUIRE(handover.subjects.build_ups.size() == 1);
-  const BuildUp& build_up = handover.subjects.build_ups.front();
+  const Guidance guidance = guidance_of(made, shipped_tables());
+  REQUIRE(guidance.subjects.build_ups.size() == 1);
+  const BuildUp& build_up = guidance.subjects.build_ups.front();
   REQUIRE(build_up.subjects.size() == 6);
   const auto position = [&](std::size_t layer) {
-    return handover.subjects.all[build_up.subjects[layer]].facts.at("layer.position").front();
+    return guidance.subjects.all[build_up.subjects[layer]].facts.at("layer.position").front();
   };
   CHECK(position(1) == "inside");
   CHECK(position(2) == "core");
   CHECK(position(4) == "outside");
-  CHECK_THAT(handover.texts_on(build_up.subjects[1], "operation.function").at(0), Contains("out of the insulation"));
-  CHECK_THAT(handover.texts_on(build_up.subjects[4], "operation.function").at(0), Contains("keeps rain and wind out"));
+  CHECK_THAT(guidance.texts_on(build_up.subjects[1], "operation.function").at(0), Contains("out of the insulation"));
+  CHECK_THAT(guidance.texts_on(build_up.subjects[4], "operation.function").at(0), Contains("keeps rain and wind out"));
 }

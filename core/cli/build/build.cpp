@@ -38,7 +38,7 @@
 #include "core/cli/terminal/console_progress.h"
 #include "core/cli/terminal/exit_status.h"
 #include "core/dossier/dossier.h"
-#include "core/dossier/guidance/handover.h"
+#include "core/dossier/guidance/guidance.h"
 #include "core/intake/document/file_bytes.h"
 #include "core/intake/panels/panel_choice.h"
 #include "core/intake/settings/settings_reader.h"
@@ -354,15 +354,15 @@ class BuildRun {
     give_back_memory();
     write_results(document, folder.staging());
     write_file(folder.staging() / kSigningCertificateFile, signer.certificate_pem());
-    const Handover handover = make_handover(project, inputs.settings, document, read_.guidance);
-    write_handover_files(handover, project, document, points, folder.staging());
+    const Guidance guidance = make_guidance(project, inputs.settings, document, read_.guidance);
+    write_guidance_files(guidance, project, document, points, folder.staging());
     if (document.build.issue.is_issue()) {
       write_file(folder.staging() / kIssueFile, KeptBuilds::issue_file(document.build));
       log_.info("issue {}, {}", document.build.issue.id, document.build.issue.status);
     }
     const DossierContent content{
         project,  inputs.settings, document, earlier.comparisons, earlier.history.entries(), inputs.property_titles,
-        &handover};
+        &guidance};
     const std::vector<DossierVolume> volumes = lay_out_dossier(content, options_, signer, folder.staging(), progress);
     write_workshop_file(content, options_, folder.staging() / "workshop.pdf");
     if (options_.labels) write_part_labels(options_, document, folder.staging() / "labels.pdf", log_);

@@ -40,14 +40,14 @@ CalendarStart start_of(const Project& project, const Settings& settings) {
     }
   }
   constexpr const char* kWho = "whoever hands over (setting handover.date), or the installer (records 'installation')";
-  if (const auto handover = settings.text("handover.date")) {
-    if (handover->value < newest) {
+  if (const auto stated = settings.text("handover.date")) {
+    if (stated->value < newest) {
       return {{},
-              "the setting handover.date is " + handover->value + ", but a panel was installed on " + newest +
+              "the setting handover.date is " + stated->value + ", but a panel was installed on " + newest +
                   ": one of them is wrong",
               kWho};
     }
-    return {handover->value, "day of handover, setting handover.date", {}};
+    return {stated->value, "day of handover, setting handover.date", {}};
   }
   if (without.empty() && !newest.empty()) return {newest, "the last installation of a panel", {}};
   return {{},

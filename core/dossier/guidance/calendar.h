@@ -18,7 +18,7 @@ struct CalendarEntry {
   std::string who;                  ///< does it; may be empty
   std::string source;               ///< of the sentence
   std::vector<std::size_t> panels;  ///< ascending indices into Project::panels
-  std::string uid;                  ///< the same in every build as long as day, row and subjects are
+  std::string uid;                  ///< the same in every build as long as day, sentence and subjects are
 };
 
 struct Calendar {

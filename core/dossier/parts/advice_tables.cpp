@@ -30,10 +30,10 @@ std::string panels_in_words(const Project& project, const std::vector<std::size_
   return joined(marks);
 }
 
-std::string subjects_in_words(const Handover& handover, const Advice& advice) {
+std::string subjects_in_words(const Guidance& guidance, const Advice& advice) {
   std::vector<std::string> names;
   for (const std::size_t index : advice.subjects) {
-    const Subject& subject = handover.subjects.all[index];
+    const Subject& subject = guidance.subjects.all[index];
     if (subject.kind == SubjectKind::panel || subject.kind == SubjectKind::project) return {};
     if (std::find(names.begin(), names.end(), subject.name) == names.end()) names.push_back(subject.name);
   }
@@ -49,21 +49,21 @@ std::string interval_in_words(const std::optional<double>& years) {
   return "every " + std::to_string(months) + " months";
 }
 
-std::vector<std::size_t> calendar_numbers(const Handover& handover) {
-  std::vector<std::size_t> numbers(handover.advice.size(), 0);
+std::vector<std::size_t> calendar_numbers(const Guidance& guidance) {
+  std::vector<std::size_t> numbers(guidance.advice.size(), 0);
   std::size_t last = 0;
-  for (std::size_t i = 0; i < handover.advice.size(); ++i) {
-    if (handover.advice[i].interval_years && handover.advice[i].missing.empty()) numbers[i] = ++last;
+  for (std::size_t i = 0; i < guidance.advice.size(); ++i) {
+    if (guidance.advice[i].interval_years && guidance.advice[i].missing.empty()) numbers[i] = ++last;
   }
   return numbers;
 }
 
 std::string scope_in_words(const Book& book, const Advice& advice) {
-  const GuidanceRow& row = book.handover().rows[advice.row];
+  const GuidanceRow& row = book.guidance().rows[advice.row];
   std::vector<std::string> texts;
   const std::string panels =
       row.of == SubjectKind::project ? std::string() : panels_in_words(book.project(), advice.panels);
-  for (const std::string& text : {subjects_in_words(book.handover(), advice), panels, row.who}) {
+  for (const std::string& text : {subjects_in_words(book.guidance(), advice), panels, row.who}) {
     if (!text.empty()) texts.push_back(text);
   }
   return joined(texts, "; ") + (texts.empty() ? "(" : " (") + row.source + ")";
@@ -72,23 +72,23 @@ std::string scope_in_words(const Book& book, const Advice& advice) {
 void set_advice(Book& book, std::string_view topic, const std::string& head) {
   TableSpec table;
   table.columns = {{head}, {"of what, who (source)"}};
-  for (const Advice* advice : book.handover().of_topic(topic))
+  for (const Advice* advice : book.guidance().of_topic(topic))
     table.rows.push_back({advice->text, scope_in_words(book, *advice)});
   if (!table.rows.empty()) set_table(book.flow, std::move(table));
 }
 
 void set_product_advice(Book& book, const std::vector<std::pair<std::string, std::string>>& topics_and_heads) {
-  const Handover& handover = book.handover();
+  const Guidance& guidance = book.guidance();
   TableSpec table;
   table.columns.push_back({"product"});
   for (const auto& [topic, head] : topics_and_heads) table.columns.push_back({head});
-  for (std::size_t i = 0; i < handover.subjects.all.size(); ++i) {
-    const Subject& subject = handover.subjects.all[i];
+  for (std::size_t i = 0; i < guidance.subjects.all.size(); ++i) {
+    const Subject& subject = guidance.subjects.all[i];
     if (subject.kind != SubjectKind::product) continue;
     std::vector<Cell> row{subject.name};
     bool says = false;
     for (const auto& [topic, head] : topics_and_heads) {
-      const std::vector<std::string> texts = handover.texts_on(i, topic);
+      const std::vector<std::string> texts = guidance.texts_on(i, topic);
       says = says || !texts.empty();
       row.emplace_back(texts.empty() ? "–" : joined(texts, " "));
     }

@@ -13,7 +13,7 @@ namespace panel_dossier {
 std::string panels_in_words(const Project& project, const std::vector<std::size_t>& panels);
 
 /// Names of the subjects of an advice, each once; empty where it speaks of panels or of the project.
-std::string subjects_in_words(const Handover& handover, const Advice& advice);
+std::string subjects_in_words(const Guidance& guidance, const Advice& advice);
 
 /// Of what a sentence is, of which panels, who acts, and its source: `Stone wool slab; all 60 panels; joiner (common
 /// practice)`.
@@ -26,7 +26,7 @@ void set_advice(Book& book, std::string_view topic, const std::string& head);
 void set_product_advice(Book& book, const std::vector<std::pair<std::string, std::string>>& topics_and_heads);
 
 /// The numbers under which parts 6 and 8 name what comes again: by index into the advice, from 1; 0 for what does not.
-std::vector<std::size_t> calendar_numbers(const Handover& handover);
+std::vector<std::size_t> calendar_numbers(const Guidance& guidance);
 
 /// `every year`, `every 5 years`, `every 6 months`; empty for none.
 std::string interval_in_words(const std::optional<double>& years);

@@ -93,9 +93,9 @@ Verdict worst_verdict(const std::vector<RecordedFinding>& findings) {
       ->verdict;
 }
 
-const Handover& Book::handover() const {
-  static const Handover kNone;
-  return content.handover != nullptr ? *content.handover : kNone;
+const Guidance& Book::guidance() const {
+  static const Guidance kNone;
+  return content.guidance != nullptr ? *content.guidance : kNone;
 }
 
 const PluginSummary* Book::plugin(std::string_view id) const {

@@ -9,7 +9,7 @@
 #include <vector>
 
 #include "core/dossier/dossier.h"
-#include "core/dossier/guidance/handover.h"
+#include "core/dossier/guidance/guidance.h"
 #include "core/dossier/layout/flow.h"
 #include "core/dossier/layout/table.h"
 #include "core/dossier/parts/annex_index.h"
@@ -79,7 +79,7 @@ struct Book {
   const Project& project() const { return content.project; }
   const ResultsDocument& results() const { return content.results; }
   /// What was worked out for parts 1 and 6 to 8; an empty one where nothing was.
-  const Handover& handover() const;
+  const Guidance& guidance() const;
   const PluginSummary* plugin(std::string_view id) const;
   /// What people call the property of that full name; the name itself where no list of properties has it.
   std::string title_of_property(std::string_view full_name) const;

@@ -103,12 +103,12 @@ void write_proof(Book& book) {
 }
 
 void write_lines_and_seals(Book& book) {
-  const Handover& handover = book.handover();
+  const Guidance& guidance = book.guidance();
   TableSpec table;
   table.columns = {{""}, {"compartment lines, barriers and seals"}, {"of what, who (source)"}};
   for (const auto& [topic, word] : {std::pair("fire.required", "required"), std::pair("fire.installed", "installed"),
                                     std::pair("fire.evidence", "evidence")}) {
-    for (const Advice* advice : handover.of_topic(topic)) {
+    for (const Advice* advice : guidance.of_topic(topic)) {
       table.rows.push_back({word, advice->text, scope_in_words(book, *advice)});
     }
   }
@@ -118,7 +118,7 @@ void write_lines_and_seals(Book& book) {
 }
 
 void write_keeping(Book& book) {
-  if (book.handover().of_topic("fire.keep").empty()) return;
+  if (book.guidance().of_topic("fire.keep").empty()) return;
   book.flow.heading("What keeps the class");
   set_advice(book, "fire.keep", "class and what keeps it");
 }
@@ -127,7 +127,7 @@ void write_keeping(Book& book) {
 void write_responsible(Book& book) {
   book.flow.heading("List of the responsible person");
   std::vector<std::string> named;
-  for (const PartyLine& line : book.handover().parties) {
+  for (const PartyLine& line : book.guidance().parties) {
     if (line.role != "responsible person") continue;
     for (const Party& party : line.parties) {
       std::string text = party.name.empty() ? party.organisation : party.name;
@@ -139,7 +139,7 @@ void write_responsible(Book& book) {
                           ? "The responsible person is not named (library table 'people'); the client can say "
                             "who it is."
                           : "Responsible person: " + joined(named, "; ") + ".");
-  for (const Advice* advice : book.handover().of_topic("fire.responsible")) book.flow.item(advice->text);
+  for (const Advice* advice : book.guidance().of_topic("fire.responsible")) book.flow.item(advice->text);
 }
 
 }  // namespace

@@ -2,7 +2,7 @@
 
 #include "core/api/support/words.h"
 #include "core/dossier/layout/text_layout.h"
-#include "core/dossier/parts/handover_status.h"
+#include "core/dossier/parts/people_and_status.h"
 #include "core/dossier/parts/sections.h"
 
 namespace panel_dossier {
@@ -84,9 +84,9 @@ void write_cover(Book& book) {
   row(flow, "site", results.project.site);
   row(flow, "phase", results.project.phase);
   row(flow, "issue", issue_text(results.build.issue));
-  row(flow, "identifier", book.handover().information.identifier);
-  row(flow, "revision, status", revision_and_status(book.handover().information));
-  row(flow, "purpose", book.handover().information.purpose);
+  row(flow, "identifier", book.guidance().information.identifier);
+  row(flow, "revision, status", revision_and_status(book.guidance().information));
+  row(flow, "purpose", book.guidance().information.purpose);
   row(flow, "panels", std::to_string(results.panels.size()));
   row(flow, "built", results.build.time_utc + " by panel-dossier " + results.build.program_version);
   row(flow, "read from", results.build.export_name + " (" + results.build.export_schema + ")");

@@ -1,7 +1,7 @@
 // How to read the dossier, and how to verify it.
 
 #include "core/dossier/layout/marks.h"
-#include "core/dossier/parts/handover_status.h"
+#include "core/dossier/parts/people_and_status.h"
 #include "core/dossier/parts/sections.h"
 
 namespace panel_dossier {

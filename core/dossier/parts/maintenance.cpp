@@ -29,7 +29,7 @@ Cell or_not_stated(std::string text) {
 void write_products(Book& book) {
   TableSpec table;
   table.columns = {{"product"}, {"used as"}, {"maker"}, {"contact"}, {"service life"}, {"panels"}};
-  for (const Subject& subject : book.handover().subjects.all) {
+  for (const Subject& subject : book.guidance().subjects.all) {
     if (subject.kind != SubjectKind::product) continue;
     std::vector<std::string> uses;
     for (const char* key : {"product.functions", "product.parts"}) {
@@ -52,46 +52,46 @@ void write_products(Book& book) {
 
 /// Layers that come off before layer `index`, the nearest to the hand first: those inside of an inner layer, those
 /// outside of all others.
-std::vector<std::string> comes_off_first(const Handover& handover, const BuildUp& build_up, std::size_t index) {
-  const auto position = fact_in_words(handover.subjects.all[build_up.subjects[index]], "layer.position");
+std::vector<std::string> comes_off_first(const Guidance& guidance, const BuildUp& build_up, std::size_t index) {
+  const auto position = fact_in_words(guidance.subjects.all[build_up.subjects[index]], "layer.position");
   std::vector<std::string> names;
   if (position == "inside") {
-    for (std::size_t i = 0; i < index; ++i) names.push_back(handover.subjects.all[build_up.subjects[i]].name);
+    for (std::size_t i = 0; i < index; ++i) names.push_back(guidance.subjects.all[build_up.subjects[i]].name);
   } else {
     for (std::size_t i = build_up.subjects.size(); i-- > index + 1;)
-      names.push_back(handover.subjects.all[build_up.subjects[i]].name);
+      names.push_back(guidance.subjects.all[build_up.subjects[i]].name);
   }
   return names;
 }
 
 void write_build_up(Book& book, const BuildUp& build_up) {
-  const Handover& handover = book.handover();
+  const Guidance& guidance = book.guidance();
   book.flow.heading("Build-up of " + joined(build_up.types) + ": what each layer does, and how a hole in it is mended");
   TableSpec table;
   table.style = type::kFine;
   table.columns = {{"mm from inside", true}, {"layer"}, {"does"}, {"lost where it is cut"}, {"mend a hole"}};
   for (const std::size_t index : build_up.subjects) {
-    const Subject& layer = handover.subjects.all[index];
+    const Subject& layer = guidance.subjects.all[index];
     table.rows.push_back({fact_in_words(layer, "layer.depth_mm"),
                           layer.name + ", " + fact_in_words(layer, "layer.thickness_mm") + " mm",
-                          joined(handover.texts_on(index, "operation.function"), "; "),
-                          joined(handover.texts_on(index, "operation.loss"), "; "),
-                          joined(handover.texts_on(index, "operation.repair"), "; ")});
+                          joined(guidance.texts_on(index, "operation.function"), "; "),
+                          joined(guidance.texts_on(index, "operation.loss"), "; "),
+                          joined(guidance.texts_on(index, "operation.repair"), "; ")});
   }
   set_table(book.flow, std::move(table));
   TableSpec renewal;
   renewal.style = type::kFine;
   renewal.columns = {{"renewing"}, {"service life"}, {"due"}, {"from"}, {"comes off first, in this order"}};
   for (std::size_t i = 0; i < build_up.subjects.size(); ++i) {
-    const Subject& layer = handover.subjects.all[build_up.subjects[i]];
+    const Subject& layer = guidance.subjects.all[build_up.subjects[i]];
     if (!layer.facts.contains("product.name")) continue;
     const std::string years = fact_in_words(layer, "product.service_life_years");
     std::string due = "–";
-    if (const auto number = parse_decimal(years); number && !handover.calendar.start.empty()) {
-      due = months_later(handover.calendar.start, static_cast<int>(std::lround(*number * 12.0))).substr(0, 4);
-      if (!handover.calendar.end.empty() && due >= handover.calendar.end.substr(0, 4)) due = "with the building";
+    if (const auto number = parse_decimal(years); number && !guidance.calendar.start.empty()) {
+      due = months_later(guidance.calendar.start, static_cast<int>(std::lround(*number * 12.0))).substr(0, 4);
+      if (!guidance.calendar.end.empty() && due >= guidance.calendar.end.substr(0, 4)) due = "with the building";
     }
-    const std::vector<std::string> first = comes_off_first(handover, build_up, i);
+    const std::vector<std::string> first = comes_off_first(guidance, build_up, i);
     renewal.rows.push_back({layer.name, or_not_stated(years.empty() ? years : years + " years"), due,
                             fact_in_words(layer, "layer.position") == "inside" ? "inside" : "outside",
                             first.empty() ? "nothing" : joined(first, ", then ")});
@@ -101,25 +101,25 @@ void write_build_up(Book& book, const BuildUp& build_up) {
 
 /// Under a heading, where the topic says something.
 void write_topic(Book& book, const char* heading, std::string_view topic, const char* head) {
-  if (book.handover().of_topic(topic).empty()) return;
+  if (book.guidance().of_topic(topic).empty()) return;
   book.flow.heading(heading);
   set_advice(book, topic, head);
 }
 
 void write_recurring(Book& book) {
-  const Handover& handover = book.handover();
-  const std::vector<std::size_t> numbers = calendar_numbers(handover);
+  const Guidance& guidance = book.guidance();
+  const std::vector<std::size_t> numbers = calendar_numbers(guidance);
   TableSpec table;
   table.style = type::kFine;
   table.columns = {{"no.", true}, {"what"}, {"when"}, {"next"}, {"of what, who (source)"}};
   const std::string& built = book.results().build.time_utc;
-  for (std::size_t i = 0; i < handover.advice.size(); ++i) {
-    const Advice& advice = handover.advice[i];
-    const GuidanceRow& row = handover.rows[advice.row];
+  for (std::size_t i = 0; i < guidance.advice.size(); ++i) {
+    const Advice& advice = guidance.advice[i];
+    const GuidanceRow& row = guidance.rows[advice.row];
     const bool is_upkeep = row.topic == "operation.inspect" || row.topic == "operation.clean";
     if (numbers[i] == 0 && !is_upkeep) continue;
     std::string next = "–";
-    for (const CalendarEntry& entry : handover.calendar.entries) {
+    for (const CalendarEntry& entry : guidance.calendar.entries) {
       if (entry.what != advice.text || entry.panels != advice.panels || entry.day <= built.substr(0, 10)) continue;
       next = entry.day;
       break;
@@ -135,12 +135,12 @@ void write_recurring(Book& book) {
 
 /// `4 Fibre-cement cladding board` for each entry of the day.
 std::string day_in_words(const Book& book, const std::vector<const CalendarEntry*>& entries, bool with_names) {
-  const Handover& handover = book.handover();
-  const std::vector<std::size_t> numbers = calendar_numbers(handover);
+  const Guidance& guidance = book.guidance();
+  const std::vector<std::size_t> numbers = calendar_numbers(guidance);
   std::vector<std::string> texts;
-  for (std::size_t i = 0; i < handover.advice.size(); ++i) {
+  for (std::size_t i = 0; i < guidance.advice.size(); ++i) {
     if (numbers[i] == 0) continue;
-    const Advice& advice = handover.advice[i];
+    const Advice& advice = guidance.advice[i];
     const auto entry = std::find_if(entries.begin(), entries.end(), [&](const CalendarEntry* one) {
       return one->what == advice.text && one->panels == advice.panels;
     });
@@ -153,7 +153,7 @@ std::string day_in_words(const Book& book, const std::vector<const CalendarEntry
 }
 
 void write_calendar(Book& book) {
-  const Calendar& calendar = book.handover().calendar;
+  const Calendar& calendar = book.guidance().calendar;
   Flow& flow = book.flow;
   flow.heading("Calendar");
   if (calendar.start.empty()) {
@@ -231,7 +231,7 @@ void write_maintenance(Book& book) {
       "supply it.",
       type::kNote);
   write_products(book);
-  for (const BuildUp& build_up : book.handover().subjects.build_ups) write_build_up(book, build_up);
+  for (const BuildUp& build_up : book.guidance().subjects.build_ups) write_build_up(book, build_up);
   write_topic(book, "What the calculations say of a puncture", "operation.puncture", "puncture");
   write_topic(book, "What may be fixed where, and what may not", "operation.fixing", "fixing");
   write_recurring(book);

@@ -8,6 +8,7 @@
 #include "core/api/finding/roles.h"
 #include "core/api/support/units.h"
 #include "core/api/support/words.h"
+#include "core/dossier/guidance/subjects.h"
 #include "core/dossier/layout/number_format.h"
 
 namespace panel_dossier {
@@ -26,7 +27,7 @@ std::string both(const std::string& first, const std::string& second, const char
 
 std::string maker_of(const Book& book, const Panel& panel) {
   std::string maker = text_of(panel.properties, "Pset_ManufacturerTypeInformation", "Manufacturer");
-  if (!maker.empty()) return maker;
+  if (!maker.empty()) return both(maker, contact_of(book.project(), maker), ", ");
   for (const Party& party : book.project().parties) {
     const std::string role = lower_case(party.role);
     if (role.find("maker") != std::string::npos || role.find("manufacturer") != std::string::npos)

@@ -4,7 +4,7 @@
 
 #include "core/api/support/words.h"
 #include "core/dossier/layout/number_format.h"
-#include "core/dossier/parts/handover_status.h"
+#include "core/dossier/parts/people_and_status.h"
 #include "core/dossier/parts/references.h"
 #include "core/dossier/parts/sections.h"
 #include "core/trace/open_points.h"
@@ -240,7 +240,7 @@ void write_open_points(Book& book) {
   write_causes_of(book, points, Verdict::fail, "Failed checks", "No check fails.");
   write_causes_of(book, points, Verdict::evidence_needed, "Evidence needed", "No check waits for evidence.");
   write_causes_of(book, points, Verdict::not_assessed, "Not assessed", "Every check could be assessed.");
-  write_handover_gaps(book);
+  write_guidance_gaps(book);
   write_withheld(book);
   write_confirmed(book);
   write_unconfirmed(book);

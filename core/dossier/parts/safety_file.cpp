@@ -18,7 +18,7 @@ namespace {
 
 void write_risks(Book& book) {
   book.flow.heading("Residual risks of these panels");
-  if (book.handover().of_topic("safety.risk").empty()) {
+  if (book.guidance().of_topic("safety.risk").empty()) {
     book.flow.paragraph("No risk could be stated: there is no table of guidance.");
     return;
   }
@@ -81,10 +81,10 @@ bool has_lifting_finding(const Book& book) {
 void write_dismantling(Book& book) {
   Flow& flow = book.flow;
   flow.heading("Dismantling, in the reverse order of erection");
-  const Handover& handover = book.handover();
+  const Guidance& guidance = book.guidance();
   for (const char* topic : {"safety.dismantling", "safety.lifting"}) {
-    for (const Advice* advice : handover.of_topic(topic)) {
-      const std::string of = subjects_in_words(handover, *advice);
+    for (const Advice* advice : guidance.of_topic(topic)) {
+      const std::string of = subjects_in_words(guidance, *advice);
       flow.item(of.empty() ? advice->text : of + ": " + advice->text);
     }
   }

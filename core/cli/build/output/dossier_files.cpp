@@ -49,12 +49,12 @@ void write_results(const ResultsDocument& document, const fs::path& folder) {
   file.close();
 }
 
-void write_handover_files(const Handover& handover, const Project& project, const ResultsDocument& document,
+void write_guidance_files(const Guidance& guidance, const Project& project, const ResultsDocument& document,
                           std::vector<OpenPoint> points, const std::filesystem::path& folder) {
-  points.insert(points.end(), handover.open_points.begin(), handover.open_points.end());
+  points.insert(points.end(), guidance.open_points.begin(), guidance.open_points.end());
   write_file(folder / "open-points.csv", open_points_csv(points));
-  if (handover.calendar.entries.empty()) return;
-  write_file(folder / "calendar.ics", icalendar(handover.calendar, project, document.build.time_utc));
+  if (guidance.calendar.entries.empty()) return;
+  write_file(folder / "calendar.ics", icalendar(guidance.calendar, project, document.build.time_utc));
 }
 
 std::vector<DossierVolume> lay_out_dossier(const DossierContent& content, const BuildOptions& options,

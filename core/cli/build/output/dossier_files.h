@@ -10,7 +10,7 @@
 #include "core/cli/build/build.h"
 #include "core/cli/build/output/kept_export.h"
 #include "core/dossier/dossier.h"
-#include "core/dossier/guidance/handover.h"
+#include "core/dossier/guidance/guidance.h"
 #include "core/pipeline/plugin_host.h"
 #include "core/pipeline/run.h"
 #include "core/seal/signer.h"
@@ -22,7 +22,7 @@ void write_results(const ResultsDocument& document, const std::filesystem::path&
 
 /// open-points.csv with the points of the findings and of the handover, and calendar.ics where there is a day in it.
 /// Throws std::runtime_error when one cannot be written.
-void write_handover_files(const Handover& handover, const Project& project, const ResultsDocument& document,
+void write_guidance_files(const Guidance& guidance, const Project& project, const ResultsDocument& document,
                           std::vector<OpenPoint> points, const std::filesystem::path& folder);
 
 /// Lays out the pages of the dossier in the folder; of a large one the volumes, finished and signed, which it returns.

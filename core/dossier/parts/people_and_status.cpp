@@ -1,4 +1,4 @@
-#include "core/dossier/parts/handover_status.h"
+#include "core/dossier/parts/people_and_status.h"
 
 #include <algorithm>
 #include <string>
@@ -39,14 +39,14 @@ std::string issue_text(const IssueMark& issue) {
 
 void write_parties(Book& book) {
   book.flow.heading("Who made it, and whom to call");
-  if (book.handover().parties.empty()) {
+  if (book.guidance().parties.empty()) {
     book.flow.paragraph(
         "Nobody is named: the library table 'people' names maker, designer, responsible engineers and contact.");
     return;
   }
   TableSpec table;
   table.columns = {{"role"}, {"name"}, {"organisation"}, {"address"}, {"contact"}, {"answers for"}};
-  for (const PartyLine& line : book.handover().parties) {
+  for (const PartyLine& line : book.guidance().parties) {
     if (line.parties.empty()) table.rows.push_back({line.role, "not named", "–", "–", "–", line.why});
     for (const Party& party : line.parties) {
       table.rows.push_back({party.role, party.name.empty() ? "–" : party.name,
@@ -58,7 +58,7 @@ void write_parties(Book& book) {
 }
 
 void write_status(Book& book) {
-  const InformationStatus& status = book.handover().information;
+  const InformationStatus& status = book.guidance().information;
   book.flow.heading("Issue, status and approvals");
   TableSpec table;
   table.columns = {{"what"}, {"value"}};
@@ -83,23 +83,23 @@ void write_status(Book& book) {
 }
 
 void write_duties(Book& book) {
-  const Handover& handover = book.handover();
+  const Guidance& guidance = book.guidance();
   book.flow.heading("What is expected of a handover, and where it stands");
-  if (handover.duties.empty()) {
-    book.flow.paragraph(handover.jurisdiction.empty()
+  if (guidance.duties.empty()) {
+    book.flow.paragraph(guidance.jurisdiction.empty()
                             ? "The settings name no jurisdiction, so it cannot be told which duties apply."
-                            : "There is no table of duties for " + handover.jurisdiction +
+                            : "There is no table of duties for " + guidance.jurisdiction +
                                   ": the practice can add one (schemas/guidance.md).");
     return;
   }
-  book.flow.paragraph("For " + handover.jurisdiction +
+  book.flow.paragraph("For " + guidance.jurisdiction +
                           ", as the table of duties has it; its references are for checking by competent persons.",
                       type::kNote);
   TableSpec table;
   table.style = type::kFine;
   table.columns = {{"expectation"}, {"regulation"}, {"part"},
                    {"page"},        {"state"},      {"what is missing, and who can supply it"}};
-  for (const DutyLine& line : handover.duties) {
+  for (const DutyLine& line : guidance.duties) {
     const DossierPart part = part_of_word(line.duty.part);
     Cell page;
     page.page_of = part_anchor(part);
@@ -113,8 +113,8 @@ void write_duties(Book& book) {
   set_table(book.flow, std::move(table));
 }
 
-void write_handover_gaps(Book& book) {
-  const std::vector<OpenPoint>& points = book.handover().open_points;
+void write_guidance_gaps(Book& book) {
+  const std::vector<OpenPoint>& points = book.guidance().open_points;
   book.flow.heading("Not stated for the handover");
   if (points.empty()) {
     book.flow.paragraph("Parts 1 and 6 to 8 lack nothing that they ask for.");

@@ -47,7 +47,7 @@ struct DutyLine {
   std::string what;  ///< what is missing, or why it does not apply
 };
 
-struct Handover {
+struct Guidance {
   std::vector<GuidanceRow> rows;
   Subjects subjects;
   std::vector<Advice> advice;
@@ -66,7 +66,7 @@ struct Handover {
 };
 
 /// The project and the settings must outlive it.
-Handover make_handover(const Project& project, const Settings& settings, const ResultsDocument& results,
+Guidance make_guidance(const Project& project, const Settings& settings, const ResultsDocument& results,
                        const GuidanceTables& tables);
 
 }  // namespace panel_dossier

@@ -1,4 +1,4 @@
-#include "core/dossier/guidance/handover.h"
+#include "core/dossier/guidance/guidance.h"
 
 #include <algorithm>
 #include <array>
@@ -19,10 +19,10 @@ std::string setting_words(const Settings& settings, const std::string& key) {
   return text ? text->value : std::string();
 }
 
-/// Works a handover out, step by step; each step may add open points.
-class HandoverMaker {
+/// Works the guidance out, step by step; each step may add open points.
+class GuidanceMaker {
  public:
-  HandoverMaker(const Project& project, const Settings& settings, const ResultsDocument& results,
+  GuidanceMaker(const Project& project, const Settings& settings, const ResultsDocument& results,
                 const GuidanceTables& tables)
       : project_(project),
         settings_(settings),
@@ -30,7 +30,7 @@ class HandoverMaker {
         tables_(tables),
         facts_(project, settings, results) {}
 
-  Handover make() {
+  Guidance make() {
     made_.rows = tables_.rows;
     made_.subjects = subjects_of(project_, settings_, results_);
     put_results();
@@ -51,7 +51,7 @@ class HandoverMaker {
   const ResultsDocument& results_;
   const GuidanceTables& tables_;
   FactSource facts_;
-  Handover made_;
+  Guidance made_;
 
   void open(const std::string& part, std::string title, std::string what, std::string who,
             const std::vector<std::size_t>& panels = {}) {
@@ -291,7 +291,7 @@ class HandoverMaker {
 
 }  // namespace
 
-std::vector<const Advice*> Handover::of_topic(std::string_view topic) const {
+std::vector<const Advice*> Guidance::of_topic(std::string_view topic) const {
   std::vector<const Advice*> found;
   for (const Advice& one : advice) {
     if (rows[one.row].topic == topic) found.push_back(&one);
@@ -299,7 +299,7 @@ std::vector<const Advice*> Handover::of_topic(std::string_view topic) const {
   return found;
 }
 
-std::vector<std::string> Handover::texts_on(std::size_t subject, std::string_view topic) const {
+std::vector<std::string> Guidance::texts_on(std::size_t subject, std::string_view topic) const {
   std::vector<std::string> texts;
   for (const Advice* one : of_topic(topic)) {
     if (std::binary_search(one->subjects.begin(), one->subjects.end(), subject)) texts.push_back(one->text);
@@ -307,9 +307,9 @@ std::vector<std::string> Handover::texts_on(std::size_t subject, std::string_vie
   return texts;
 }
 
-Handover make_handover(const Project& project, const Settings& settings, const ResultsDocument& results,
+Guidance make_guidance(const Project& project, const Settings& settings, const ResultsDocument& results,
                        const GuidanceTables& tables) {
-  return HandoverMaker(project, settings, results, tables).make();
+  return GuidanceMaker(project, settings, results, tables).make();
 }
 
 }  // namespace panel_dossier

@@ -10,7 +10,7 @@ void write_status(Book& book);
 void write_duties(Book& book);
 
 /// Of part 10: what parts 1 and 6 to 8 would say if somebody stated it.
-void write_handover_gaps(Book& book);
+void write_guidance_gaps(Book& book);
 
 /// `P03, for construction`; a night's build says that it is none.
 std::string issue_text(const IssueMark& issue);
