@@ -3,6 +3,7 @@
 
 #include <catch2/catch.hpp>
 #include <fstream>
+#include <nlohmann/json.hpp>
 #include <string>
 
 #include "core/api/testing/temporary_folder.h"
@@ -63,6 +64,24 @@ TEST_CASE("A name with a line break and control characters forges nothing on the
     CHECK_THAT(result.err + result.out, !Catch::Matchers::Contains("\x1b"));
     CHECK_THAT(result.err + result.out, !Catch::Matchers::Contains("\nerror: forged"));
   }
+}
+
+TEST_CASE("A broken table of the practice's guidance refuses the input, with its file and line") {
+  const SmallProject project(1);
+  nlohmann::json settings = nlohmann::json::parse(text_of(project.folder() / "settings.json"));
+  settings["guidance"]["folder"] = "ours";
+  std::ofstream(project.folder() / "settings.json") << settings.dump();
+  EarlierBuild earlier;
+  CommandResult result = run_command(build_command(project.export_file(), earlier.out));
+  CHECK(result.status == 2);
+  CHECK_THAT(result.err, Catch::Matchers::Contains("guidance.folder 'ours' is no folder beside the settings"));
+  fs::create_directory(project.folder() / "ours");
+  std::ofstream(project.folder() / "ours" / "risks.csv") << "id,topic,of,when,text,who,interval_years,source\n"
+                                                            "our.risk,safety.risk,panel,panel.age>3,Old.,,,ours\n";
+  result = run_command(build_command(project.export_file(), earlier.out));
+  CHECK(result.status == 2);
+  CHECK_THAT(result.err, Catch::Matchers::Contains("risks.csv:2: error: 'panel.age' is no fact"));
+  CHECK(earlier.untouched());
 }
 
 TEST_CASE("An export that does not exist is refused and named") {

@@ -116,7 +116,8 @@ std::string basic_form(std::string_view time) {
 }
 
 std::string marks_in_words(const Project& project, const std::vector<std::size_t>& panels) {
-  if (panels.size() == project.panels.size()) return "all " + std::to_string(panels.size()) + " panels";
+  if (panels.size() > 1 && panels.size() == project.panels.size())
+    return "all " + std::to_string(panels.size()) + " panels";
   std::vector<std::string> marks;
   marks.reserve(panels.size());
   for (const std::size_t panel : panels) marks.push_back(project.panels[panel].mark);

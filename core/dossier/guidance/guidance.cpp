@@ -85,7 +85,7 @@ class GuidanceMaker {
       if (!line.parties.empty() || needed.is_needed) made_.parties.push_back(std::move(line));
     }
     for (const Party& party : project_.parties) {
-      if (taken.contains(&party)) continue;
+      if (taken.contains(&party) || makes_a_product(party)) continue;
       const auto same = std::find_if(made_.parties.begin(), made_.parties.end(),
                                      [&](const PartyLine& line) { return line.role == lower_case(party.role); });
       if (same != made_.parties.end()) {
@@ -94,6 +94,15 @@ class GuidanceMaker {
         made_.parties.push_back({lower_case(party.role), {}, false, {party}});
       }
     }
+  }
+
+  /// The table of products in part 6 names these.
+  bool makes_a_product(const Party& party) const {
+    const auto& subjects = made_.subjects.all;
+    return std::any_of(subjects.begin(), subjects.end(), [&party](const Subject& subject) {
+      const auto maker = subject.facts.find("product.maker");
+      return maker != subject.facts.end() && !party.organisation.empty() && maker->second.front() == party.organisation;
+    });
   }
 
   void take_information() {

@@ -13,7 +13,8 @@ namespace panel_dossier {
 
 std::string panels_in_words(const Project& project, const std::vector<std::size_t>& panels) {
   if (panels.empty()) return {};
-  if (panels.size() == project.panels.size()) return "all " + std::to_string(panels.size()) + " panels";
+  if (panels.size() > 1 && panels.size() == project.panels.size())
+    return "all " + std::to_string(panels.size()) + " panels";
   std::map<std::string, std::pair<std::size_t, std::size_t>> by_type;  // meant, all
   for (const Panel& panel : project.panels) ++by_type[panel.type].second;
   for (const std::size_t panel : panels) ++by_type[project.panels[panel].type].first;
@@ -71,6 +72,7 @@ std::string scope_in_words(const Book& book, const Advice& advice) {
 
 void set_advice(Book& book, std::string_view topic, const std::string& head) {
   TableSpec table;
+  table.style = type::kFine;
   table.columns = {{head}, {"of what, who (source)"}};
   for (const Advice* advice : book.guidance().of_topic(topic))
     table.rows.push_back({advice->text, scope_in_words(book, *advice)});
@@ -80,6 +82,7 @@ void set_advice(Book& book, std::string_view topic, const std::string& head) {
 void set_product_advice(Book& book, const std::vector<std::pair<std::string, std::string>>& topics_and_heads) {
   const Guidance& guidance = book.guidance();
   TableSpec table;
+  table.style = type::kFine;
   table.columns.push_back({"product"});
   for (const auto& [topic, head] : topics_and_heads) table.columns.push_back({head});
   for (std::size_t i = 0; i < guidance.subjects.all.size(); ++i) {

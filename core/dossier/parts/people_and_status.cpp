@@ -55,6 +55,7 @@ void write_parties(Book& book) {
     }
   }
   set_table(book.flow, std::move(table));
+  book.flow.paragraph("The makers of the products in the panels, and their contacts, stand in part 6.", type::kNote);
 }
 
 void write_status(Book& book) {
