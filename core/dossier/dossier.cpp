@@ -14,6 +14,8 @@ namespace panel_dossier {
 
 namespace {
 
+constexpr const char* kMainFile = "dossier.pdf";
+
 void require_matching_panels(const DossierContent& content) {
   const auto& panels = content.project.panels;
   const auto& results = content.results.panels;
@@ -35,12 +37,15 @@ class DossierWriter {
                  return !is_silent(finding) && !(finding.verdict == Verdict::information &&
                                                  is_for_workshop(content_.results.build, finding.check));
                }),
-        total_(content.results.panels.size() + content.results.build.plugins.size()) {}
+        total_(content.results.panels.size() + content.results.build.plugins.size()),
+        panel_pages_(content.results.panels.size()) {}
+
+  std::vector<PanelPage> take_panel_pages() { return std::move(panel_pages_); }
 
   void write_whole(const std::filesystem::path& file) {
     std::vector<std::size_t> panels(content_.results.panels.size());
     std::iota(panels.begin(), panels.end(), 0);
-    write(file, [&](Book& book) {
+    write(file, kMainFile, [&](Book& book) {
       write_front(book);
       write_panels(book, panels, tick());
       write_back(book);
@@ -58,7 +63,7 @@ class DossierWriter {
       volume({"dossier-panels-" + number + ".pdf", "Panels: " + panels[i].title, 0, {}}, file, "P" + number + ".", sink,
              [&](Book& book) { write_panels(book, panels[i].panels, tick()); });
     }
-    write(file, [&](Book& book) {
+    write(file, kMainFile, [&](Book& book) {
       write_front(book);
       write_volumes(book);
       write_back(book);
@@ -75,6 +80,14 @@ class DossierWriter {
   std::size_t done_ = 0;
   PageLabels elsewhere_;  // of the anchors of the volumes written so far
   std::vector<DossierVolume> volumes_;
+  std::vector<PanelPage> panel_pages_;
+
+  void note_panel_pages(const PdfDocument& pdf, const std::string& file) {
+    for (std::size_t i = 0; i < panel_pages_.size(); ++i) {
+      const auto page = pdf.anchor_page(panel_anchor(content_.results.panels[i].global_id));
+      if (page) panel_pages_[i] = {file, pdf.page_label(*page).first, *page + 1};
+    }
+  }
 
   bool is_silent(const RecordedFinding& finding) const {
     return std::find(silent_.begin(), silent_.end(), discipline_of(finding.check)) != silent_.end();
@@ -107,9 +120,9 @@ class DossierWriter {
     write_verification_guide(book);
   }
 
-  /// Returns the number of pages.
+  /// `name` is that of the file which will be made of the pages. Returns their number.
   template <typename Parts>
-  std::size_t write(const std::filesystem::path& file, const Parts& parts) {
+  std::size_t write(const std::filesystem::path& file, const std::string& name, const Parts& parts) {
     PdfDocument pdf(fonts_, elsewhere_);
     Flow flow(pdf);
     Book book{pdf, flow, content_, silent_, annex_, volumes_, false};
@@ -120,6 +133,7 @@ class DossierWriter {
     write_furniture(book);
     pdf.save(file);
     elsewhere_.merge(pdf.labels_of_anchors());
+    note_panel_pages(pdf, name);
     return pdf.page_count();
   }
 
@@ -127,7 +141,7 @@ class DossierWriter {
   void volume(DossierVolume volume, const std::filesystem::path& file, const std::string& prefix,
               const VolumeSink& sink, const Parts& parts) {
     const std::filesystem::path pages = file.parent_path() / ("pages-of-" + volume.file);
-    volume.pages = write(pages, [&](Book& book) {
+    volume.pages = write(pages, volume.file, [&](Book& book) {
       book.pdf.page_labels(0, false, prefix);
       parts(book);
     });
@@ -138,8 +152,9 @@ class DossierWriter {
 
 }  // namespace
 
-void write_dossier(const DossierContent& content, const DossierFonts& fonts, const std::filesystem::path& file,
-                   const DossierProgress& progress, const VolumeSink& sink) {
+std::vector<PanelPage> write_dossier(const DossierContent& content, const DossierFonts& fonts,
+                                     const std::filesystem::path& file, const DossierProgress& progress,
+                                     const VolumeSink& sink) {
   require_matching_panels(content);
   DossierWriter writer(content, fonts, progress);
   const std::size_t most = most_panels_of_volume(content.settings);
@@ -148,6 +163,7 @@ void write_dossier(const DossierContent& content, const DossierFonts& fonts, con
   } else {
     writer.write_in_volumes(file, panel_volumes(content.project, most), sink);
   }
+  return writer.take_panel_pages();
 }
 
 void write_workshop(const DossierContent& content, const DossierFonts& fonts, const std::filesystem::path& file) {

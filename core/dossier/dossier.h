@@ -47,16 +47,25 @@ struct DossierVolume {
   HexDigest sha256 = {};  ///< of the finished file; empty until then
 };
 
+/// Where the pages of one panel begin.
+struct PanelPage {
+  std::string file;        ///< `dossier.pdf` or the name of the volume
+  std::string label;       ///< as the page bears it: `57`, `P1.12`
+  std::size_t number = 0;  ///< in the file, from 1
+};
+
 /// Finishes and signs the pages of a volume, which it may move away, and returns the SHA-256 of the file made of them.
 using VolumeSink = std::function<HexDigest(const std::filesystem::path& pages, const DossierVolume& volume)>;
 
 /// Writes the pages to `file` with bookmarks, links and page labels. Same content, same bytes. Above the number of
 /// panels of the setting `dossier.volume_panels` the annex and the panels go into volumes of their own, laid out beside
 /// `file` and given to `sink` one after the other; then `file` holds the rest and names them with their hashes. Without
-/// a sink there is one file. Throws std::runtime_error with file name and reason when a font cannot be read or a file
+/// a sink there is one file. Returns where each panel of the project stands, in the project's order. Throws
+/// std::runtime_error with file name and reason when a font cannot be read or a file
 /// cannot be written.
-void write_dossier(const DossierContent& content, const DossierFonts& fonts, const std::filesystem::path& file,
-                   const DossierProgress& progress = {}, const VolumeSink& sink = {});
+std::vector<PanelPage> write_dossier(const DossierContent& content, const DossierFonts& fonts,
+                                     const std::filesystem::path& file, const DossierProgress& progress = {},
+                                     const VolumeSink& sink = {});
 
 /// The pages for the practice's own people: weights for lifting, and what the checks for the workshop find. Otherwise
 /// as `write_dossier`.

@@ -34,6 +34,14 @@ const nlohmann::json& list_member(const nlohmann::json& object, const char* name
   return *found;
 }
 
+/// False where it is absent.
+bool logical_member(const nlohmann::json& object, const char* name, const std::string& where) {
+  const auto found = object.find(name);
+  if (found == object.end()) return false;
+  if (!found->is_boolean()) throw std::runtime_error(where + " has a '" + name + "' that is neither true nor false");
+  return found->get<bool>();
+}
+
 /// A plain name, so that an output stays in its folder and beside the program's own files.
 bool is_csv_name(const std::string& name) {
   constexpr std::string_view kExtension = ".csv";
@@ -51,7 +59,7 @@ bool is_column_name(const std::string& name) {
 
 OutputColumn column_from_json(const nlohmann::json& item, const std::string& where) {
   if (!item.is_object()) throw std::runtime_error(where + " has a column that is no object");
-  OutputColumn column{text_member(item, "name", where + ": a column"), {}, {}};
+  OutputColumn column{text_member(item, "name", where + ": a column"), {}, {}, false};
   if (!is_column_name(column.name)) {
     throw std::runtime_error(where + " has the column '" + column.name + "', which is not one word of ASCII letters, " +
                              "digits and underscores");
@@ -59,6 +67,7 @@ OutputColumn column_from_json(const nlohmann::json& item, const std::string& whe
   const std::string named = where + ": column '" + column.name + "'";
   if (item.contains("unit")) column.unit = text_member(item, "unit", named);
   column.meaning = text_member(item, "meaning", named);
+  column.for_workshop = logical_member(item, "for_workshop", named);
   return column;
 }
 
@@ -72,6 +81,7 @@ OutputDeclaration output_from_json(const nlohmann::json& item) {
   }
   output.title = text_member(item, "title", where);
   output.description = text_member(item, "description", where);
+  output.for_workshop = logical_member(item, "for_workshop", where);
   std::set<std::string> names;
   for (const nlohmann::json& column : list_member(item, "columns", where)) {
     output.columns.push_back(column_from_json(column, where));
@@ -198,13 +208,21 @@ std::string outputs_page(const std::vector<std::pair<std::string, OutputDeclarat
       "A text cell that begins with `=`, `+`, `-`, `@`, a tab or a carriage return gets a leading apostrophe, so that "
       "a\n"
       "spreadsheet shows the text instead of computing it. Take that apostrophe off when reading names back by "
-      "program.\n";
+      "program.\n\n"
+      "The same tables stand in workbooks, a sheet each, with the units in brackets in the heads and a first sheet "
+      "that "
+      "says\n"
+      "what each column means: all of them in `workshop.xlsx`, and in `tables.xlsx` what goes to the client, without "
+      "tables\n"
+      "and columns that are marked here as for the workshop. There nothing is put before a text: its cells are cells "
+      "of "
+      "text.\n";
   for (const auto& [title, output] : outputs) {
     page += "\n## " + output.file + "\n" + title + ": " + output.title + ". " + output.description +
-            "\n\n| Column | Unit | Meaning |\n|---|---|---|\n";
+            (output.for_workshop ? " For the workshop." : "") + "\n\n| Column | Unit | Meaning |\n|---|---|---|\n";
     for (const OutputColumn& column : output.columns) {
       page += "| `" + column.name + "` | " + markdown_cell(column.unit) + (column.unit.empty() ? "| " : " | ") +
-              markdown_cell(column.meaning) + " |\n";
+              markdown_cell(column.meaning) + (column.for_workshop ? "; for the workshop" : "") + " |\n";
     }
   }
   return page;

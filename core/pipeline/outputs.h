@@ -13,6 +13,7 @@ struct OutputColumn {
   std::string name;  ///< one word in ASCII that ends in the unit: `mass_kg`
   std::string unit;  ///< empty for text, counts and ratios; else the column holds numbers only
   std::string meaning;
+  bool for_workshop = false;  ///< costs, rates, crews: for the practice's own people alone
 };
 
 struct OutputDeclaration {
@@ -20,6 +21,7 @@ struct OutputDeclaration {
   std::string title;        ///< what it is, for the list of outputs
   std::string description;  ///< what a row is, in what order, and when there is none
   std::vector<OutputColumn> columns;
+  bool for_workshop = false;  ///< the whole table is for the practice's own people
 };
 
 /// An output with the rows that a run gave.

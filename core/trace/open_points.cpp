@@ -147,6 +147,12 @@ std::vector<OpenPoint> open_points(const ResultsDocument& document) {
   return gatherer.sorted();
 }
 
+std::vector<OpenPoint> open_points_of(const PanelSummary& panel) {
+  Gatherer gatherer;
+  gatherer.take(panel.findings, &panel);
+  return gatherer.sorted();
+}
+
 std::vector<std::string> disciplines_without_result(const ResultsDocument& document) {
   std::map<std::string, Standing> standings;
   for (const PanelSummary& panel : document.panels) take(panel.findings, standings);

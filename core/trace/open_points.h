@@ -24,6 +24,9 @@ struct OpenPoint {
 /// verdict: fail, evidence needed, not assessed; within one by number of panels, then by check.
 std::vector<OpenPoint> open_points(const ResultsDocument& document);
 
+/// Those of one panel alone, each with that panel's own figures.
+std::vector<OpenPoint> open_points_of(const PanelSummary& panel);
+
 /// Ids of the plugins that have nothing to show: findings, but none of a panel or the project with a value, a pass or a
 /// fail. Pages give such a discipline a line in place of its tables.
 std::vector<std::string> disciplines_without_result(const ResultsDocument& document);

@@ -30,7 +30,8 @@ struct FactsOfPanel {
   PanelSummary& summary() { return made.results.panels.front(); }
   std::string fact(const std::string& name) {
     return ask([&](const Book& book) -> std::string {
-      for (const auto& facts : {identity_facts(book, panel()), figure_facts(book, panel(), summary())}) {
+      for (const auto& facts :
+           {identity_facts(book.content, panel()), figure_facts(book.content, panel(), summary())}) {
         for (const Fact& fact : facts) {
           if (fact.name == name) return fact.value;
         }
@@ -39,7 +40,7 @@ struct FactsOfPanel {
     });
   }
   std::vector<std::string> rules() {
-    return ask([&](const Book& book) { return drilling_rules(book, panel(), summary()); });
+    return ask([&](const Book& book) { return drilling_rules(book.content, panel(), summary()); });
   }
   void state(const char* set, const char* name, std::variant<double, bool, std::string> value, const char* unit = "") {
     panel().properties.add(set, name, {std::move(value), unit, {}});

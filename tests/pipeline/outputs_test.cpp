@@ -71,6 +71,25 @@ TEST_CASE("A declaration whose texts are missing, or no texts, is refused with t
   CHECK_THAT(said_of(R"("title": "T", )", R"(["m"])"), Catch::Matchers::Contains(" has a column that is no object"));
 }
 
+TEST_CASE("A table or a column can be for the workshop, and the page says so") {
+  const auto read = [](const std::string& table, const std::string& column) {
+    const testing::TemporaryFolder folder;
+    return read_outputs(folder.write("outputs.json",
+                                     R"({"outputs": [{"file": "a.csv", "title": "T", "description": "D.")" + table +
+                                         R"(, "columns": [{"name": "m", "meaning": "M")" + column + "}]}]}"))
+        .front();
+  };
+  CHECK_FALSE(read("", "").for_workshop);
+  CHECK_FALSE(read("", "").columns[0].for_workshop);
+  CHECK(read(R"(, "for_workshop": true)", "").for_workshop);
+  CHECK(read("", R"(, "for_workshop": true)").columns[0].for_workshop);
+  CHECK_THROWS_WITH(read(R"(, "for_workshop": "yes")", ""),
+                    "output 'a.csv' has a 'for_workshop' that is neither true nor false");
+  const std::string page = outputs_page({{"Workshop", read(R"(, "for_workshop": true)", R"(, "for_workshop": true)")}});
+  CHECK_THAT(page, Catch::Matchers::Contains("Workshop: T. D. For the workshop.\n"));
+  CHECK_THAT(page, Catch::Matchers::Contains("| `m` | | M; for the workshop |\n"));
+}
+
 TEST_CASE("Numbers stand in their shortest exact form and an absent value is an empty cell") {
   CHECK(csv_of(table_of({{std::string("P1"), 0.1, Value{}}, {std::string("P2"), 2400.0, std::string("a")}})) ==
         "mark,length_mm,note\r\nP1,0.1,\r\nP2,2400,a\r\n");

@@ -40,7 +40,8 @@ TEST_CASE("Every promised file is written and nothing else") {
   for (const auto& entry : std::filesystem::directory_iterator(sample_out())) names.insert(entry.path().filename());
   CHECK(names == std::set<std::string>{"dossier.pdf", "results.json", "checks.xml", "quantities.csv", "cutting.csv",
                                        "carbon.csv", "deliveries.csv", "batches.csv", "labels.pdf", "build.log",
-                                       "open-points.csv", "workshop.pdf", "signing-certificate.pem", "calendar.ics"});
+                                       "open-points.csv", "workshop.pdf", "companion.html", "cobie.xlsx", "tables.xlsx",
+                                       "workshop.xlsx", "signing-certificate.pem", "calendar.ics"});
 }
 
 TEST_CASE("Every panel has findings of all five disciplines", "[outputs]") {

@@ -28,6 +28,7 @@
 #include "core/cli/build/nights/stop_signals.h"
 #include "core/cli/build/outcome.h"
 #include "core/cli/build/output/dossier_files.h"
+#include "core/cli/build/output/handover_files.h"
 #include "core/cli/build/output/kept_export.h"
 #include "core/cli/build/output/output_folder.h"
 #include "core/cli/build/output/signing_key.h"
@@ -334,6 +335,7 @@ class BuildRun {
     log_store_use(project, results);
     for (const InputProblem& problem : results.problems) log_.warn("{}", in_words(problem));
     write_file(folder.staging() / "checks.xml", junit_xml(project, results));
+    write_table_workbooks(project, results.outputs, time_utc, folder.staging());
     for (OutputTable& output : results.outputs) {
       write_file(folder.staging() / output.declaration.file, csv_of(output));
       output.rows = {};
@@ -363,7 +365,8 @@ class BuildRun {
     const DossierContent content{
         project,  inputs.settings, document, earlier.comparisons, earlier.history.entries(), inputs.property_titles,
         &guidance};
-    const std::vector<DossierVolume> volumes = lay_out_dossier(content, options_, signer, folder.staging(), progress);
+    LaidOutDossier laid_out = lay_out_dossier(content, options_, signer, folder.staging(), progress);
+    write_handover(content, std::move(laid_out.panel_pages), folder.staging());
     write_workshop_file(content, options_, folder.staging() / "workshop.pdf");
     if (options_.labels) write_part_labels(options_, document, folder.staging() / "labels.pdf", log_);
     log_outcome(log_, document, points, earlier.comparisons);
@@ -372,7 +375,7 @@ class BuildRun {
                           summary_of(document, points, earlier.comparisons, folder.target() / "dossier.pdf")};
     const bool writes_back = !options_.write_back.empty() && !aside;
     if (!writes_back) drop_what_is_told(document);
-    finish_signed_dossier(document, volumes, inputs, *export_file, signer, folder.staging(), progress);
+    finish_signed_dossier(document, laid_out.volumes, inputs, *export_file, signer, folder.staging(), progress);
     if (writes_back) write_back_results(options_, inputs, *export_file, document, read_.plugins, log_);
     export_file.reset();
     return publish(folder, std::move(build), earlier.history, aside);

@@ -39,8 +39,9 @@ std::string plugins_text(const PluginFolder& plugins) {
 }
 
 std::string files_text(const BuildOptions& options, const std::vector<std::string>& outputs) {
-  std::vector<std::string> files{"dossier.pdf",     "workshop.pdf", "results.json", "checks.xml",
-                                 "open-points.csv", "calendar.ics", "build.log",    kSigningCertificateFile};
+  std::vector<std::string> files{"dossier.pdf",     "workshop.pdf",  "companion.html", "cobie.xlsx",
+                                 "tables.xlsx",     "workshop.xlsx", "results.json",   "checks.xml",
+                                 "open-points.csv", "calendar.ics",  "build.log",      kSigningCertificateFile};
   files.insert(files.end(), outputs.begin(), outputs.end());
   if (options.labels) files.emplace_back("labels.pdf");
   if (options.issue.is_issue()) files.emplace_back(kIssueFile);

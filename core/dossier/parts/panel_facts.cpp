@@ -25,10 +25,10 @@ std::string both(const std::string& first, const std::string& second, const char
   return first.empty() || second.empty() ? first + second : first + separator + second;
 }
 
-std::string maker_of(const Book& book, const Panel& panel) {
+std::string maker_of(const DossierContent& content, const Panel& panel) {
   std::string maker = text_of(panel.properties, "Pset_ManufacturerTypeInformation", "Manufacturer");
-  if (!maker.empty()) return both(maker, contact_of(book.project(), maker), ", ");
-  for (const Party& party : book.project().parties) {
+  if (!maker.empty()) return both(maker, contact_of(content.project, maker), ", ");
+  for (const Party& party : content.project.parties) {
     const std::string role = lower_case(party.role);
     if (role.find("maker") != std::string::npos || role.find("manufacturer") != std::string::npos)
       return both(party.organisation.empty() ? party.name : party.organisation, party.contact, ", ");
@@ -47,8 +47,8 @@ std::string warranty_text(const Panel& panel) {
 }
 
 /// Value of the finding of that role with its limit; empty where no plugin gives it.
-std::string role_text(const Book& book, const PanelSummary& summary, std::string_view role) {
-  const RecordedFinding* finding = finding_of_role(book.results().build, summary.findings, role);
+std::string role_text(const DossierContent& content, const PanelSummary& summary, std::string_view role) {
+  const RecordedFinding* finding = finding_of_role(content.results.build, summary.findings, role);
   if (finding == nullptr) return {};
   std::string value = format_value(finding->value, finding->unit, finding->derivation->decimals);
   if (value.empty()) return std::string(to_string(finding->verdict));
@@ -59,8 +59,8 @@ std::string role_text(const Book& book, const PanelSummary& summary, std::string
   return is_open ? value + ", " + std::string(to_string(finding->verdict)) : value;
 }
 
-std::string centre_of_gravity(const Book& book, const PanelSummary& summary) {
-  const RecordedFinding* finding = finding_of_role(book.results().build, summary.findings, role::kCentreOfGravity);
+std::string centre_of_gravity(const DossierContent& content, const PanelSummary& summary) {
+  const RecordedFinding* finding = finding_of_role(content.results.build, summary.findings, role::kCentreOfGravity);
   if (finding == nullptr) return {};
   const auto millimetres = [finding](std::string_view id) -> std::string {
     for (const NamedValue& value : finding->derivation->values) {
@@ -87,17 +87,17 @@ std::vector<double> upright_middles_m(const Panel& panel) {
 }
 
 /// The first membrane behind the inner face; null where the panel has none before its framing ends.
-const Layer* inner_membrane(const Book& book, const Panel& panel) {
+const Layer* inner_membrane(const DossierContent& content, const Panel& panel) {
   for (const Layer& layer : panel.layers) {
     if (layer.y_inside_m > panel.thickness_m.value / 2.0) return nullptr;
-    const Material* material = material_at(book.project(), layer.material);
+    const Material* material = material_at(content.project, layer.material);
     if (layer.category == "membrane" || (material != nullptr && material->category == "membrane")) return &layer;
   }
   return nullptr;
 }
 
-std::string name_of(const Book& book, const Layer& layer) {
-  const Material* material = material_at(book.project(), layer.material);
+std::string name_of(const DossierContent& content, const Layer& layer) {
+  const Material* material = material_at(content.project, layer.material);
   return material != nullptr ? material->name : layer.name;
 }
 
@@ -123,16 +123,16 @@ std::array<std::string, 5> warranty_of(const Panel& panel) {
           text("WarrantyStartDate"), text("WarrantyEndDate"), text("PointOfContact"), text("Exclusions")};
 }
 
-std::vector<Fact> identity_facts(const Book& book, const Panel& panel) {
+std::vector<Fact> identity_facts(const DossierContent& content, const Panel& panel) {
   const Properties& properties = panel.properties;
-  const std::string storey = panel.storey ? book.project().storeys[*panel.storey].name : std::string();
+  const std::string storey = panel.storey ? content.project.storeys[*panel.storey].name : std::string();
   const auto dated = [&properties](const char* set, const char* who) {
     return both(both(text_of(properties, set, "Result"), text_of(properties, set, "Date"), ", "),
                 text_of(properties, set, who), ", ");
   };
   return {{"type", panel.type},
           {"place", both(panel.building, storey, ", ")},
-          {"made by", maker_of(book, panel)},
+          {"made by", maker_of(content, panel)},
           {"serial number", text_of(properties, "Pset_ManufacturerOccurrence", "SerialNumber")},
           {"production batch", both(text_of(properties, "Panel_Identity", "Batch"),
                                     text_of(properties, "Pset_ManufacturerOccurrence", "BatchReference"), ", ")},
@@ -142,18 +142,18 @@ std::vector<Fact> identity_facts(const Book& book, const Panel& panel) {
           {"warranty", warranty_text(panel)}};
 }
 
-std::vector<Fact> figure_facts(const Book& book, const Panel& panel, const PanelSummary& summary) {
+std::vector<Fact> figure_facts(const DossierContent& content, const Panel& panel, const PanelSummary& summary) {
   return {{"width × height × thickness", format_millimetres(panel.width_m.value) + " × " +
                                              format_millimetres(panel.height_m.value) + " × " +
                                              format_millimetres(panel.thickness_m.value) + " mm"},
           {"area",
            format_fixed(panel.gross_area_m2(), 2) + " m² gross, " + format_fixed(panel.net_area_m2(), 2) + " m² net"},
-          {"mass", role_text(book, summary, role::kMass)},
-          {"on the hook", role_text(book, summary, role::kHookLoad)},
-          {"centre of gravity", centre_of_gravity(book, summary)},
-          {"U-value", role_text(book, summary, role::kThermalTransmittance)},
-          {"fire resistance", role_text(book, summary, role::kFireResistance)},
-          {"air test", role_text(book, summary, role::kAirTest)}};
+          {"mass", role_text(content, summary, role::kMass)},
+          {"on the hook", role_text(content, summary, role::kHookLoad)},
+          {"centre of gravity", centre_of_gravity(content, summary)},
+          {"U-value", role_text(content, summary, role::kThermalTransmittance)},
+          {"fire resistance", role_text(content, summary, role::kFireResistance)},
+          {"air test", role_text(content, summary, role::kAirTest)}};
 }
 
 std::vector<std::string> fixings_in_words(const Panel& panel) {
@@ -170,7 +170,8 @@ std::vector<std::string> fixings_in_words(const Panel& panel) {
   return texts;
 }
 
-std::vector<std::string> drilling_rules(const Book& book, const Panel& panel, const PanelSummary& summary) {
+std::vector<std::string> drilling_rules(const DossierContent& content, const Panel& panel,
+                                        const PanelSummary& summary) {
   std::vector<std::string> rules;
   std::vector<std::string> middles;
   for (const double middle_m : upright_middles_m(panel)) middles.push_back(format_fixed(middle_m * 1000.0, 0));
@@ -183,19 +184,20 @@ std::vector<std::string> drilling_rules(const Book& book, const Panel& panel, co
         "engineer. Heavy loads go into the studs: their middles lie " +
         joined(middles) + " mm from the left edge, seen from inside.");
   }
-  if (const Layer* membrane = inner_membrane(book, panel)) {
+  if (const Layer* membrane = inner_membrane(content, panel)) {
     rules.push_back("Deeper than " + format_millimetres(membrane->y_inside_m) +
-                    " mm from the inner face a hole pierces '" + name_of(book, *membrane) +
+                    " mm from the inner face a hole pierces '" + name_of(content, *membrane) +
                     "': close it airtight and vapourtight with a compatible tape or grommet.");
   } else if (!panel.layers.empty()) {
     rules.emplace_back(
         "No membrane lies on the inner side of this build-up: ask which board or lining is the airtight layer before "
         "making a hole.");
   }
-  const RecordedFinding* fire = finding_of_role(book.results().build, summary.findings, role::kFireResistance);
+  const RecordedFinding* fire = finding_of_role(content.results.build, summary.findings, role::kFireResistance);
   if (fire != nullptr && std::holds_alternative<std::string>(fire->value) && !panel.layers.empty()) {
     const bool is_shown = fire->verdict == Verdict::pass || fire->verdict == Verdict::information;
-    rules.push_back("The inner lining ('" + name_of(book, panel.layers.front()) + "') is part of the fire resistance " +
+    rules.push_back("The inner lining ('" + name_of(content, panel.layers.front()) +
+                    "') is part of the fire resistance " +
                     (is_shown ? std::get<std::string>(fire->value) : "of the panel, which is not shown yet") +
                     ": every hole in it is closed with a fire stopping system tested for it, within its field of "
                     "application.");

@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-#include "core/dossier/parts/book.h"
+#include "core/dossier/dossier.h"
 
 namespace panel_dossier {
 
@@ -16,16 +16,16 @@ struct Fact {
 };
 
 /// Type, place, maker, serial number, batch, day of making, of inspection and of installation, warranty.
-std::vector<Fact> identity_facts(const Book& book, const Panel& panel);
+std::vector<Fact> identity_facts(const DossierContent& content, const Panel& panel);
 
 /// Size, area, mass, hook load, centre of gravity, U-value, fire resistance, air test: as the disciplines found them.
-std::vector<Fact> figure_facts(const Book& book, const Panel& panel, const PanelSummary& summary);
+std::vector<Fact> figure_facts(const DossierContent& content, const Panel& panel, const PanelSummary& summary);
 
 /// The fasteners and accessories of the panel by type: `8 × Angle bracket 120 x 120 x 5, adjustable`.
 std::vector<std::string> fixings_in_words(const Panel& panel);
 
 /// Where the studs stand, what lies behind the inner face at which depth, and what every hole there has to keep.
-std::vector<std::string> drilling_rules(const Book& book, const Panel& panel, const PanelSummary& summary);
+std::vector<std::string> drilling_rules(const DossierContent& content, const Panel& panel, const PanelSummary& summary);
 
 /// Period, first and last day, contact, exclusions; empty texts are not given.
 std::array<std::string, 5> warranty_of(const Panel& panel);

@@ -90,8 +90,9 @@ void write_identity(Book& book, const Panel& panel, const PanelSummary& summary)
   draw_qr_code(book.pdf, flow.page(), {code_left, top - kPanelCodeSize + 12.0}, kPanelCodeSize, panel_code(panel));
   constexpr double kLeftShare = 0.44;
   const double middle = grid::kLeft + (code_left - grid::kLeft) * kLeftShare;
-  const double left_height = write_facts(book, identity_facts(book, panel), grid::kLeft, middle - 8.0, top);
-  const double right_height = write_facts(book, figure_facts(book, panel, summary), middle, code_left - 4.0, top);
+  const double left_height = write_facts(book, identity_facts(book.content, panel), grid::kLeft, middle - 8.0, top);
+  const double right_height =
+      write_facts(book, figure_facts(book.content, panel, summary), middle, code_left - 4.0, top);
   flow.skip(std::max({left_height, right_height, kPanelCodeSize - 12.0}));
   flow.skip(3.0);
   book.pdf.line(flow.page(), {grid::kLeft, flow.y()}, {grid::kRight, flow.y()}, {0.4, kRule, 0, 0});
@@ -189,7 +190,7 @@ std::string statements_of(const Book& book, const PanelSummary& summary) {
 void write_first_page(Book& book, const Panel& panel, const PanelSummary& summary) {
   Flow& flow = book.flow;
   write_identity(book, panel, summary);
-  const std::vector<std::string> rules = drilling_rules(book, panel, summary);
+  const std::vector<std::string> rules = drilling_rules(book.content, panel, summary);
   const std::vector<std::string> fixings = fixings_in_words(panel);
   const std::string fixing_text =
       fixings.empty() ? "The export gives no fixings of this panel." : "Fixings: " + joined(fixings, "; ") + ".";

@@ -7,6 +7,7 @@
 
 #include "core/api/support/text_encoding.h"
 #include "core/api/support/words.h"
+#include "core/dossier/handover/html_text.h"
 #include "core/intake/document/file_bytes.h"
 #include "core/trace/comparison_text.h"
 #include "core/trace/verdict_totals.h"
@@ -109,21 +110,6 @@ SummarySection section(std::string heading, std::vector<std::string> lines) {
   return {std::move(heading), std::move(lines)};
 }
 
-std::string escaped(std::string_view text) {
-  std::string html;
-  for (const char character : visible_text(text)) {
-    switch (character) {
-      case '&': html += "&amp;"; break;
-      case '<': html += "&lt;"; break;
-      case '>': html += "&gt;"; break;
-      case '"': html += "&quot;"; break;
-      case '\'': html += "&#39;"; break;
-      default: html += character;
-    }
-  }
-  return html;
-}
-
 }  // namespace
 
 MorningSummary summary_of(const ResultsDocument& document, const std::vector<OpenPoint>& points,
@@ -181,17 +167,17 @@ std::string summary_text(const MorningSummary& summary) {
 
 std::string summary_html(const MorningSummary& summary) {
   std::string html = "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<title>" +
-                     escaped(summary.title) +
+                     html_escaped(summary.title) +
                      "</title>\n<style>body{font-family:sans-serif;max-width:60em;margin:1em auto;line-height:1.4}"
                      "th{text-align:left;vertical-align:top;padding-right:1em}</style>\n</head>\n<body>\n<h1>" +
-                     escaped(summary.title) + "</h1>\n<table>\n";
+                     html_escaped(summary.title) + "</h1>\n<table>\n";
   for (const auto& [word, line] : summary.lines) {
-    html += "<tr><th>" + escaped(word) + "</th><td>" + escaped(line) + "</td></tr>\n";
+    html += "<tr><th>" + html_escaped(word) + "</th><td>" + html_escaped(line) + "</td></tr>\n";
   }
   html += "</table>\n";
   for (const SummarySection& part : summary.sections) {
-    html += "<h2>" + escaped(part.heading) + "</h2>\n<ul>\n";
-    for (const std::string& line : part.lines) html += "<li>" + escaped(line) + "</li>\n";
+    html += "<h2>" + html_escaped(part.heading) + "</h2>\n<ul>\n";
+    for (const std::string& line : part.lines) html += "<li>" + html_escaped(line) + "</li>\n";
     html += "</ul>\n";
   }
   return html + "</body>\n</html>\n";

@@ -57,11 +57,11 @@ void write_guidance_files(const Guidance& guidance, const Project& project, cons
   write_file(folder / "calendar.ics", icalendar(guidance.calendar, project, document.build.time_utc));
 }
 
-std::vector<DossierVolume> lay_out_dossier(const DossierContent& content, const BuildOptions& options,
-                                           const Signer& signer, const fs::path& folder, Progress& progress) {
+LaidOutDossier lay_out_dossier(const DossierContent& content, const BuildOptions& options, const Signer& signer,
+                               const fs::path& folder, Progress& progress) {
   std::size_t reported = 0;
-  std::vector<DossierVolume> volumes;
-  write_dossier(
+  LaidOutDossier laid_out;
+  laid_out.panel_pages = write_dossier(
       content, fonts_in(options.font_dir), folder / kPages,
       [&](std::size_t done, std::size_t total) {
         if (reported == 0) progress.begin("laying out the dossier", total);
@@ -73,11 +73,11 @@ std::vector<DossierVolume> lay_out_dossier(const DossierContent& content, const 
         finish_dossier(pages, content.results, {}, signer.signature_bytes(), file, volume.title);
         fs::remove(pages);
         sign_dossier(file, signer, content.results.build.time_utc);
-        volumes.push_back(volume);
-        volumes.back().sha256 = to_hex(sha256_file(file));
-        return volumes.back().sha256;
+        laid_out.volumes.push_back(volume);
+        laid_out.volumes.back().sha256 = to_hex(sha256_file(file));
+        return laid_out.volumes.back().sha256;
       });
-  return volumes;
+  return laid_out;
 }
 
 void finish_signed_dossier(const ResultsDocument& document, const std::vector<DossierVolume>& volumes,

@@ -25,11 +25,16 @@ void write_results(const ResultsDocument& document, const std::filesystem::path&
 void write_guidance_files(const Guidance& guidance, const Project& project, const ResultsDocument& document,
                           std::vector<OpenPoint> points, const std::filesystem::path& folder);
 
-/// Lays out the pages of the dossier in the folder; of a large one the volumes, finished and signed, which it returns.
-/// Throws std::runtime_error when a font is missing or something cannot be written or signed.
-std::vector<DossierVolume> lay_out_dossier(const DossierContent& content, const BuildOptions& options,
-                                           const Signer& signer, const std::filesystem::path& folder,
-                                           Progress& progress);
+/// What is laid out of a dossier.
+struct LaidOutDossier {
+  std::vector<DossierVolume> volumes;  ///< finished and signed
+  std::vector<PanelPage> panel_pages;  ///< in the project's order of panels
+};
+
+/// Lays out the pages of the dossier in the folder, of a large one in volumes. Throws std::runtime_error when a font is
+/// missing or something cannot be written or signed.
+LaidOutDossier lay_out_dossier(const DossierContent& content, const BuildOptions& options, const Signer& signer,
+                               const std::filesystem::path& folder, Progress& progress);
 
 /// Makes dossier.pdf of the folder's pages and results.json, with the inputs attached, and signs it. Of the document it
 /// needs neither panels nor findings. Throws std::runtime_error when something cannot be written or signed.

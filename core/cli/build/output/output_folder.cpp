@@ -25,10 +25,16 @@ namespace {
 namespace fs = std::filesystem;
 
 /// What every build writes, whichever plugins it has.
-constexpr std::array<std::string_view, 15> kOwnOutputs{
-    "issue.json",         "dossier.pdf",           "results.json", "checks.xml",       "labels.pdf",      "build.log",
-    "workshop.pdf",       "label-pages.pdf",       "pages.pdf",    "dossier.pdf.part", "open-points.csv", kKeptExport,
-    "workshop-pages.pdf", kSigningCertificateFile, "calendar.ics"};
+constexpr std::array<std::string_view, 19> kOwnOutputs{"issue.json",         "dossier.pdf",
+                                                       "results.json",       "checks.xml",
+                                                       "labels.pdf",         "build.log",
+                                                       "workshop.pdf",       "label-pages.pdf",
+                                                       "pages.pdf",          "dossier.pdf.part",
+                                                       "open-points.csv",    kKeptExport,
+                                                       "workshop-pages.pdf", kSigningCertificateFile,
+                                                       "calendar.ics",       "cobie.xlsx",
+                                                       "tables.xlsx",        "workshop.xlsx",
+                                                       "companion.html"};
 
 /// `dossier-annex.pdf`, `dossier-panels-2.pdf`; and what a run leaves of one that it did not finish.
 bool is_volume(std::string_view name) {
