@@ -119,6 +119,24 @@ TEST_CASE("quantities.csv has a line a panel, a head and a total", "[outputs]") 
   CHECK(lines == sample_results().at("panels").size() + 2);
 }
 
+TEST_CASE("The client's workbook has no costs and no cutting lists, the workshop's has both") {
+  // The sheets' own names and heads: in cells of text, as they stand in the parts of the workbook.
+  const auto holds = [](const char* book, const char* text) {
+    return run_command(
+               "/usr/bin/python3 -c \"import sys, zipfile; z = zipfile.ZipFile(sys.argv[1]); "
+               "sys.exit(0 if any(sys.argv[2].encode() in z.read(n) for n in z.namelist()) else 1)\" " +
+               quoted(sample_out() / book) + " '" + text + "'")
+               .status == 0;
+  };
+  for (const char* text : {">costs<", ">currency<", ">erection time [h]<", "name=\"cutting\"", "name=\"deliveries\""}) {
+    INFO(text);
+    CHECK(holds("workshop.xlsx", text));
+    CHECK_FALSE(holds("tables.xlsx", text));
+  }
+  for (const char* text : {">mass [kg]<", ">area [m²]<", "name=\"batches\"", "name=\"carbon\""})
+    CHECK(holds("tables.xlsx", text));
+}
+
 TEST_CASE("deliveries.csv has a line a panel and a head", "[outputs]") {
   const std::string text = text_of(sample_out() / "deliveries.csv");
   const auto lines = static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n'));

@@ -31,7 +31,8 @@ TEST_CASE("A second run gives the same bytes, whatever the number of threads", "
   REQUIRE(run_command(build_command(project.export_file(), alone) + " --threads 1").status == 1);
   REQUIRE(run_command(build_command(project.export_file(), many) + " --threads 4").status == 1);
   for (const char* name :
-       {"results.json", "checks.xml", "quantities.csv", "cutting.csv", "carbon.csv", "deliveries.csv", "build.log"}) {
+       {"results.json", "checks.xml", "quantities.csv", "cutting.csv", "carbon.csv", "deliveries.csv", "build.log",
+        "cobie.xlsx", "tables.xlsx", "workshop.xlsx", "companion.html"}) {
     INFO(name);
     CHECK(text_of(alone / name) == text_of(many / name));
   }

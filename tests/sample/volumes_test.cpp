@@ -36,6 +36,10 @@ TEST_CASE("A dossier of more panels than a volume holds is built in volumes that
   }
   CHECK(run_command("pdftotext -layout " + quoted(out / "dossier-panels-2.pdf") + " -").out.find("Panel S2-01") !=
         std::string::npos);
+  // The companion page leads into the volume, to the page on which the panel begins.
+  const std::string companion = text_of(out / "companion.html");
+  CHECK_THAT(companion, Catch::Contains("\"page\":[\"dossier-panels-1.pdf\",\"P1.2\",2]"));
+  CHECK_THAT(companion, Catch::Contains("\"page\":[\"dossier-panels-2.pdf\",\"P2.2\",2]"));
   std::ofstream(out / "dossier-panels-2.pdf", std::ios::app) << ' ';
   const CommandResult changed = run_command(verify_command(out / "dossier.pdf"));
   CHECK(changed.status == 1);

@@ -366,7 +366,7 @@ class BuildRun {
         project,  inputs.settings, document, earlier.comparisons, earlier.history.entries(), inputs.property_titles,
         &guidance};
     LaidOutDossier laid_out = lay_out_dossier(content, options_, signer, folder.staging(), progress);
-    write_handover(content, std::move(laid_out.panel_pages), folder.staging());
+    write_handover(content, std::move(laid_out.panel_pages), read_.plugins, folder.staging());
     write_workshop_file(content, options_, folder.staging() / "workshop.pdf");
     if (options_.labels) write_part_labels(options_, document, folder.staging() / "labels.pdf", log_);
     log_outcome(log_, document, points, earlier.comparisons);

@@ -30,7 +30,7 @@ CobieDelivery cobie_delivery(const HandoverContent& content);
 void add_places(CobieDelivery& delivery, const HandoverContent& content);
 /// Types and components: panels, and the windows and doors in them; systems, assemblies and coordinates.
 void add_assets(CobieDelivery& delivery, const HandoverContent& content);
-/// What is stated, found, documented and open of them: attributes, documents, jobs and issues.
+/// What is stated, found, documented and open of them: attributes, documents, impacts, jobs and issues.
 void add_statements(CobieDelivery& delivery, const HandoverContent& content);
 
 }  // namespace panel_dossier

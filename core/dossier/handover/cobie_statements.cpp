@@ -224,6 +224,33 @@ void add_documents(CobieDelivery& delivery, const HandoverContent& content) {
   }
 }
 
+/// What the standard calls the climate change of an element, of each panel of which it was found. The stage stays open:
+/// the description says which modules are counted.
+void add_impacts(CobieDelivery& delivery, const HandoverContent& content) {
+  for (const WrittenBack& result : content.standard_results) {
+    if (result.set != "Pset_EnvironmentalImpactValues" || result.property != "ClimateChange") continue;
+    for (std::size_t i = 0; i < content.results().panels.size(); ++i) {
+      const std::vector<RecordedFinding>& findings = content.results().panels[i].findings;
+      const auto finding = std::find_if(findings.begin(), findings.end(),
+                                        [&result](const RecordedFinding& own) { return own.check == result.check; });
+      if (finding == findings.end() || !std::holds_alternative<double>(finding->value)) continue;
+      std::string unit = finding->unit;
+      unit.erase(std::remove(unit.begin(), unit.end(), ' '), unit.end());
+      if (unit != "kgCO2e") continue;
+      const std::string& component = delivery.components[i];
+      delivery.book.add("Impact", {{"Name", delivery.book.new_name("Impact", component + " climate change", component)},
+                                   {"ImpactType", "ClimateChange"},
+                                   {"SheetName", "Component"},
+                                   {"RowName", component},
+                                   {"Value", finding->value},
+                                   {"ImpactUnit", unit},
+                                   {"ExtObject", "IfcPropertySet"},
+                                   {"Description", result.meaning + "; " + finding->clause +
+                                                       "; verdict: " + std::string(to_string(finding->verdict))}});
+    }
+  }
+}
+
 /// The inspections that are stated, one job for each type, day and task; COBie names jobs by type.
 void add_jobs(CobieDelivery& delivery, const HandoverContent& content) {
   std::map<std::tuple<std::string, std::string, std::string>, std::vector<std::string>> jobs;
@@ -272,6 +299,7 @@ void add_issues(CobieDelivery& delivery, const HandoverContent& content) {
 void add_statements(CobieDelivery& delivery, const HandoverContent& content) {
   add_attributes(delivery, content);
   add_documents(delivery, content);
+  add_impacts(delivery, content);
   add_jobs(delivery, content);
   add_issues(delivery, content);
 }

@@ -7,6 +7,7 @@
 
 #include "core/dossier/dossier.h"
 #include "core/dossier/handover/inspections.h"
+#include "core/pipeline/written_back.h"
 
 namespace panel_dossier {
 
@@ -16,6 +17,8 @@ struct HandoverContent {
   std::vector<PanelPage> pages;  ///< in the project's order of panels; empty where no dossier was laid out
   /// Of each panel, in the project's order: what is to be looked at from the build's day on; by day.
   std::vector<std::vector<DatedInspection>> inspections = {};
+  /// Which checks find what a property of the standard says, as the plugins declare it.
+  std::vector<WrittenBack> standard_results = {};
 
   const Project& project() const { return dossier.project; }
   const ResultsDocument& results() const { return dossier.results; }

@@ -38,7 +38,7 @@ test::SyntheticDossier dossier_of_two_storeys() {
 }
 
 HandoverContent handover_of(const DossierContent& content) {
-  return {content, {}, stated_inspections(content.project)};
+  return {content, {}, stated_inspections(content.project), {}};
 }
 
 ReadBook cobie_of(const test::SyntheticDossier& made, const std::string& name = "cobie.xlsx") {
@@ -153,6 +153,43 @@ TEST_CASE("What the project says stands where COBie has a place for it") {
   CHECK(column(book.sheets.at("Job"), "Start") == std::vector<std::string>{"2027-05-01"});
   CHECK_FALSE(column(book.sheets.at("Issue"), "Name").empty());
   CHECK(names_in(book, "Document").count("TR-1 Invented fire test report") == 1);
+}
+
+TEST_CASE("Classes that the lists do not have are added to them, and nothing else is") {
+  test::SyntheticDossier made = dossier_of_two_storeys();
+  for (Panel& panel : made.project.panels) panel.origin.entity = "IfcElementAssembly";
+  const ReadBook book = cobie_of(made);
+  CHECK(column(book.sheets.at("Component"), "ExtObject")[0] == "IfcElementAssembly");
+  CHECK(column(book.sheets.at("Type"), "ExtObject")[0] == "IfcElementAssemblyType");
+  std::size_t added = 0;
+  for (const PickList& list : cobie_pick_lists()) {
+    std::vector<std::string> shown = column(book.sheets.at("PickLists"), list.name);
+    shown.erase(std::find(shown.begin(), shown.end(), ""), shown.end());
+    INFO(list.name);
+    REQUIRE(shown.size() >= list.values.size());
+    CHECK(std::equal(list.values.begin(), list.values.end(), shown.begin()));
+    if (!list.is_regional) added += shown.size() - list.values.size();
+  }
+  // The types of panels and windows: no list has a class for those of IFC4.
+  CHECK(added == 2);
+}
+
+TEST_CASE("What a plugin declares as the climate change of the standard is an impact, in its own unit alone") {
+  test::SyntheticDossier made = dossier_of_two_storeys();
+  const DossierContent content = made.content();
+  HandoverContent handover = handover_of(content);
+  handover.standard_results = {{"thermal.check_0", "Pset_EnvironmentalImpactValues", "ClimateChange", "modules A1-A3"}};
+  CHECK(cobie_delivery(handover).book.sheet("Impact").rows().empty());
+  made.results.panels[2].findings[0].unit = "kg CO2e";
+  const CobieDelivery delivery = cobie_delivery(handover);
+  const CobieTable& impacts = delivery.book.sheet("Impact");
+  REQUIRE(impacts.rows().size() == 1);
+  CHECK(impacts.text(0, "RowName") == "P-3");
+  CHECK(impacts.text(0, "Value") == "0.15");
+  CHECK(impacts.text(0, "ImpactUnit") == "kgCO2e");
+  CHECK(impacts.text(0, "ImpactStage") == "n/a");
+  CHECK_THAT(impacts.text(0, "Description"), Contains("modules A1-A3") && Contains("verdict: pass"));
+  CHECK(cobie_faults(delivery.book) == std::vector<std::string>{});
 }
 
 TEST_CASE("A verdict that is open is never shown without its word") {

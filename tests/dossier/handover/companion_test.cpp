@@ -33,7 +33,7 @@ std::string companion_of(const test::SyntheticDossier& made, std::vector<PanelPa
                          std::size_t most_bytes = kMostPictures_bytes) {
   const DossierContent content = made.content();
   const auto file = test::temporary_file("companion.html");
-  write_companion({content, std::move(pages), stated_inspections(content.project)}, file, most_bytes);
+  write_companion({content, std::move(pages), stated_inspections(content.project), {}}, file, most_bytes);
   return test::bytes_of(file);
 }
 

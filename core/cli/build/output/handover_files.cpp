@@ -16,8 +16,13 @@ void write_table_workbooks(const Project& project, const std::vector<OutputTable
   write_tables(tables, TableReaders::workshop, project.name, time_utc, folder / "workshop.xlsx");
 }
 
-void write_handover(const DossierContent& content, std::vector<PanelPage> pages, const std::filesystem::path& folder) {
-  const HandoverContent handover{content, std::move(pages), stated_inspections(content.project)};
+void write_handover(const DossierContent& content, std::vector<PanelPage> pages, const PluginFolder& plugins,
+                    const std::filesystem::path& folder) {
+  HandoverContent handover{content, std::move(pages), stated_inspections(content.project), {}};
+  for (const LoadedPlugin& plugin : plugins.plugins) {
+    handover.standard_results.insert(handover.standard_results.end(), plugin.written_back.begin(),
+                                     plugin.written_back.end());
+  }
   write_cobie(handover, folder / "cobie.xlsx");
   write_companion(handover, folder / "companion.html");
 }

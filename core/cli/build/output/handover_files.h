@@ -8,6 +8,7 @@
 #include "core/api/model/project.h"
 #include "core/dossier/dossier.h"
 #include "core/pipeline/outputs.h"
+#include "core/pipeline/plugin_host.h"
 
 namespace panel_dossier {
 
@@ -17,6 +18,7 @@ void write_table_workbooks(const Project& project, const std::vector<OutputTable
                            const std::filesystem::path& folder);
 
 /// cobie.xlsx and companion.html in the folder. Throws std::runtime_error when something cannot be written.
-void write_handover(const DossierContent& content, std::vector<PanelPage> pages, const std::filesystem::path& folder);
+void write_handover(const DossierContent& content, std::vector<PanelPage> pages, const PluginFolder& plugins,
+                    const std::filesystem::path& folder);
 
 }  // namespace panel_dossier

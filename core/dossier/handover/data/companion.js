@@ -30,6 +30,16 @@
     return make(name, { text: value, className: className, attributes: { dir: "auto" } });
   };
 
+  // Several of them, each in its own direction.
+  function inRow(indexes, className) {
+    const row = make("span", { className: className });
+    indexes.map(text).filter(Boolean).forEach(function (value, i) {
+      if (i > 0) row.append(", ");
+      row.append(own("bdi", value));
+    });
+    return row;
+  }
+
   const panels = data.panels.map(function (panel) {
     const words = [panel.mark, text(panel.type), text(panel.storey), text(panel.building), panel.serial]
       .concat(panel.batches.map(text));
@@ -68,10 +78,9 @@
 
   function listItem(entry) {
     const panel = entry.panel;
-    const where = [text(panel.storey), text(panel.type)].filter(Boolean).join(", ");
     const link = make("a", { attributes: { href: address(panel) } }, [
       own("span", panel.mark || "(without a mark)", "mark"), " ",
-      own("span", where, "where"), " ",
+      inRow([panel.storey, panel.type], "where"), " ",
       panel.open.length > 0 ? make("span", { text: points(panel), className: "state" }) : null
     ]);
     if (address(panel) === location.hash) link.setAttribute("aria-current", "true");
@@ -183,7 +192,7 @@
     const section = byId("panel");
     section.replaceChildren(
       title,
-      make("p", { className: "lead" }, [own("span", [text(panel.building), text(panel.storey), text(panel.type)].filter(Boolean).join(", "))]),
+      make("p", { className: "lead" }, [inRow([panel.building, panel.storey, panel.type], "")]),
       make("p", { text: place + "Build of " + data.project.build.replace("T", " ").replace(/:\d\dZ$/, " UTC") + (data.project.issue ? ", issue " + data.project.issue : "") + ". panel-dossier:" + panel.id, className: "print-only" }),
       actions(panel),
       make("div", { className: "first" }, [
@@ -249,7 +258,7 @@
     // What is smaller is broken into other lines, so one step does not always do.
     let zoom = 1;
     for (let step = 0; step < 8 && section.getBoundingClientRect().height > room && zoom > 0.35; step += 1) {
-      zoom = Math.max(0.35, zoom * Math.min(0.97, room / section.getBoundingClientRect().height));
+      zoom = Math.max(0.35, zoom * Math.min(0.97, Math.sqrt(room / section.getBoundingClientRect().height)));
       looks.setProperty("--print-zoom", String(zoom));
     }
   }
