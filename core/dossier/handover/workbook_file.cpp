@@ -13,6 +13,7 @@
 #include "core/api/support/iso_date.h"
 #include "core/api/support/text_encoding.h"
 #include "core/api/support/words.h"
+#include "core/dossier/handover/written_sheets.h"
 
 namespace panel_dossier {
 
@@ -95,6 +96,7 @@ struct WorkbookFile::State {
   std::vector<std::pair<std::uint32_t, lxw_format*>> fills;
   std::set<std::string> names;  ///< of the sheets, in small letters
   lxw_row_t rows = 0;
+  std::vector<SheetCounts> written;  ///< of each sheet
 
   void require(lxw_error error) const {
     if (error != LXW_NO_ERROR) fail(lxw_strerror(error));
@@ -117,12 +119,23 @@ struct WorkbookFile::State {
     return format;
   }
 
-  void write(lxw_col_t column, const Value& value, lxw_format* format) const {
+  /// Returns whether the cell has something in it.
+  bool write(lxw_col_t column, const Value& value, lxw_format* format) const {
     if (const auto* number = std::get_if<double>(&value)) {
       require(worksheet_write_number(sheet, rows, column, *number, format));
-    } else if (const auto* words = std::get_if<std::string>(&value)) {
-      require(worksheet_write_string(sheet, rows, column, cell_text(*words).c_str(), format));
+      return true;
     }
+    const auto* words = std::get_if<std::string>(&value);
+    // An empty text would be a cell with a format and nothing else.
+    if (words == nullptr || words->empty()) return false;
+    require(worksheet_write_string(sheet, rows, column, cell_text(*words).c_str(), format));
+    return true;
+  }
+
+  void end_row(std::size_t cells) {
+    written.back().rows += cells > 0 ? 1 : 0;
+    written.back().cells += cells;
+    ++rows;
   }
 };
 
@@ -157,6 +170,7 @@ std::string WorkbookFile::begin_sheet(const std::string& name) {
   state_->sheet = workbook_add_worksheet(state_->book, unique.c_str());
   if (state_->sheet == nullptr) state_->fail("the sheet '" + unique + "' cannot be added");
   state_->rows = 0;
+  state_->written.emplace_back();
   return unique;
 }
 
@@ -175,19 +189,22 @@ void WorkbookFile::head(const std::vector<HeadCell>& cells) {
   }
   widths(columns);
   worksheet_freeze_panes(state_->sheet, state_->rows + 1, 0);
+  std::size_t filled = 0;
   for (std::size_t i = 0; i < cells.size(); ++i) {
-    state_->write(static_cast<lxw_col_t>(i), cells[i].text,
-                  state_->head_format(cells[i].fill == 0 ? kHeadFill : cells[i].fill));
+    lxw_format* format = state_->head_format(cells[i].fill == 0 ? kHeadFill : cells[i].fill);
+    filled += state_->write(static_cast<lxw_col_t>(i), cells[i].text, format) ? 1 : 0;
   }
-  ++state_->rows;
+  state_->end_row(filled);
 }
 
 void WorkbookFile::row(const std::vector<Value>& cells, bool is_title) {
   if (state_->rows >= kMostRows) state_->fail("a sheet would have more rows than it can hold");
+  std::size_t filled = 0;
   for (std::size_t i = 0; i < cells.size(); ++i) {
-    state_->write(static_cast<lxw_col_t>(i), cells[i], is_title ? state_->title : state_->text);
+    lxw_format* format = is_title ? state_->title : state_->text;
+    filled += state_->write(static_cast<lxw_col_t>(i), cells[i], format) ? 1 : 0;
   }
-  ++state_->rows;
+  state_->end_row(filled);
 }
 
 std::size_t WorkbookFile::rows() const {
@@ -197,6 +214,7 @@ std::size_t WorkbookFile::rows() const {
 void WorkbookFile::close() {
   lxw_workbook* book = std::exchange(state_->book, nullptr);
   state_->require(workbook_close(book));
+  require_written(state_->file, state_->written);
 }
 
 }  // namespace panel_dossier

@@ -48,7 +48,7 @@ class WorkbookFile {
   /// Rows of the sheet so far.
   std::size_t rows() const;
 
-  /// Writes the file. Throws std::runtime_error naming it when it cannot be written.
+  /// Writes the file and reads it back. Throws std::runtime_error naming it when it cannot be written, or not whole.
   void close();
 
  private:

@@ -4,6 +4,8 @@
 #include <catch2/catch.hpp>
 #include <string>
 
+#include "core/dossier/handover/workbook_file.h"
+#include "core/dossier/handover/written_sheets.h"
 #include "tests/dossier/handover/workbook_reading.h"
 
 using namespace panel_dossier;
@@ -68,4 +70,24 @@ TEST_CASE("The same tables give the same bytes") {
   tables_of(two_tables(), TableReaders::workshop, "t1.xlsx");
   tables_of(two_tables(), TableReaders::workshop, "t2.xlsx");
   CHECK(test::bytes_of(test::temporary_file("t1.xlsx")) == test::bytes_of(test::temporary_file("t2.xlsx")));
+}
+
+TEST_CASE("A workbook that lost rows or cells on its way to the disk is not taken for written") {
+  const auto file = test::temporary_file("counted.xlsx");
+  WorkbookFile workbook(file, "counted", "2026-11-25T02:00:00Z");
+  workbook.begin_sheet("one");
+  // More than the reader takes at once, with texts that look like the ends of rows.
+  for (int row = 0; row < 3000; ++row) workbook.row({std::string("</row></c>"), 1.0 * row, Value{}, std::string()});
+  workbook.row({});
+  workbook.begin_sheet("two");
+  workbook.head({{"a", 0.0, 0}, {"b", 0.0, 0}});
+  workbook.close();
+  CHECK_NOTHROW(require_written(file, {{3000, 6000}, {1, 2}}));
+  CHECK_THROWS_WITH(require_written(file, {{3001, 6000}, {1, 2}}),
+                    "cannot write '" + file.string() +
+                        "': sheet 1 came out with 3000 rows and 6000 cells for the 3001 and 6000 that were written; is "
+                        "the disk full?");
+  CHECK_THROWS(require_written(file, {{3000, 6000}, {1, 3}}));
+  CHECK_THROWS(require_written(file, {{3000, 6000}, {1, 2}, {1, 1}}));
+  CHECK_THROWS(require_written(test::temporary_file("none.xlsx"), {{1, 1}}));
 }
