@@ -218,6 +218,20 @@ TEST_CASE("faces are named after true north, not after the project's axes") {
   CHECK(facade_views(made.project).at(0).title == "Face to the east, seen from outside");
 }
 
+TEST_CASE("a panel that leans a little stands in a face of the building, one that leans far does not") {
+  auto made = test::synthetic_dossier(2, 0);
+  const auto lean = [&made](std::size_t panel, double upwards) {
+    Frame& frame = made.project.panels[panel].frame;
+    frame = Frame{};
+    frame.z_axis = {0, -std::sqrt(1.0 - upwards * upwards), upwards};
+    frame.y_axis = {0, upwards, std::sqrt(1.0 - upwards * upwards)};
+  };
+  lean(0, 0.93);
+  lean(1, 0.85);
+  REQUIRE(facade_views(made.project).size() == 1);
+  CHECK(facade_views(made.project).front().panels == std::vector<std::size_t>{0});
+}
+
 TEST_CASE("a storey's plan shows its panels alone") {
   const auto made = test::synthetic_dossier(30, 0);
   CHECK(storey_plan(made.project, 0).panels.size() == 28);

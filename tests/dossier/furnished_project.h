@@ -136,6 +136,13 @@ inline Finding role_finding(const std::string& panel, std::string check, Value v
   return finding;
 }
 
+inline Origin setting_origin(std::string key) {
+  Origin origin;
+  origin.kind = OriginKind::setting;
+  origin.key = std::move(key);
+  return origin;
+}
+
 /// Of every role one, of every verdict one, with a limit of each relation.
 inline std::vector<Finding> role_findings(const std::string& panel) {
   std::vector<Finding> findings;
@@ -165,6 +172,12 @@ inline std::vector<Finding> role_findings(const std::string& panel) {
   findings.push_back(role_finding(panel, "thermal.air", {}, "m³/(h·m²)", Verdict::not_assessed));
   findings.back().reason = "No air test of the panel is recorded; record it.";
   findings.push_back(role_finding(panel, "quantities.cost", 1234.5, "EUR", Verdict::information));
+  findings.back().inputs = {{"rate of work", "r", 61.5, "EUR/h", setting_origin("workshop.rate")}};
+  findings.push_back(role_finding(panel, "quantities.waste", 0.4, "%", Verdict::pass));
+  findings.back().limit = 8.0;
+  findings.back().relation = Relation::at_most;
+  findings.back().utilisation = 0.05;
+  findings.back().inputs = {{"waste declared", "w", 8.0, "%", setting_origin("workshop.waste")}};
   return findings;
 }
 
@@ -266,10 +279,12 @@ inline void declare_checks(BuildSummary& build) {
   build.plugins[2].checks = {declared_check("fire.resistance", role::kFireResistance, false),
                              declared_check("fire.check_2", role::kFireSafety, false)};
   build.plugins[3].caution.clear();
-  build.plugins[4].checks = {
-      declared_check("quantities.mass", role::kMass, false), declared_check("quantities.area", role::kArea, false),
-      declared_check("quantities.centre", role::kCentreOfGravity, false),
-      declared_check("quantities.hook", role::kHookLoad, false), declared_check("quantities.cost", "", true)};
+  build.plugins[4].checks = {declared_check("quantities.mass", role::kMass, false),
+                             declared_check("quantities.area", role::kArea, false),
+                             declared_check("quantities.centre", role::kCentreOfGravity, false),
+                             declared_check("quantities.hook", role::kHookLoad, false),
+                             declared_check("quantities.cost", "", true),
+                             declared_check("quantities.waste", "", true)};
 }
 
 /// Panels of which the first is furnished, the second has a door, the third is of unknown face and the fourth has no
@@ -342,10 +357,12 @@ inline std::vector<HistoryEntry> furnished_history() {
   std::vector<HistoryEntry> entries = synthetic_history(9);
   std::vector<HistoryEntry> earlier = synthetic_history(6);
   for (HistoryEntry& entry : earlier) entry.figures.clear();
+  earlier.back().figures = {{"mass", "Mass of all panels", 3.9, "t"}};
   entries.insert(entries.begin(), earlier.begin(), earlier.end());
   entries[7].issue = {"P02", "for comment"};
   entries[12].incomplete = true;
   entries.back().figures.push_back({"area", "Area of all panels", 30.4, "m²"});
+  entries.back().figures.push_back({"hook_load", "Load of the hook", 498.0, "kg"});
   return entries;
 }
 
