@@ -52,18 +52,20 @@ std::string waiting(const Gap& gap) {
   return gap.panels.empty() ? "the project" : counted(gap.panels.size(), "panel", "panels");
 }
 
-/// Fills up to a width in characters; continuation bytes of UTF-8 take no place.
+/// Fills up to a width in characters, and leaves a space behind what is wider; continuation bytes of UTF-8 take no
+/// place.
 std::string padded(std::string text, std::size_t width) {
   const auto shown = static_cast<std::size_t>(
       std::count_if(text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }));
-  if (shown < width) text.append(width - shown, ' ');
+  text.append(shown < width ? width - shown : 1, ' ');
   return text;
 }
 
 std::string state_line(const DisciplineState& state) {
   if (state.open == 0) return state.id + ": nothing is missing\n";
   std::string text = state.id + ": " + std::to_string(state.open) + " of " +
-                     counted(state.findings, "finding", "findings") + " wait for data or documents";
+                     counted(state.findings, "finding", "findings") + (state.open == 1 ? " waits" : " wait") +
+                     " for data or documents";
   if (state.figures == 0) text += "; it has no figure yet";
   return text + "\n";
 }
