@@ -189,6 +189,14 @@ inline void add_figures(Finding& finding) {
   longer.columns = {{"node", ""}, {"temperature", "°C"}};
   for (int i = 0; i < 60; ++i) longer.rows.push_back({"node " + std::to_string(i), 20.0 - 0.25 * i});
   finding.tables.push_back(longer);
+  // As many rows as go into a column, and one more.
+  for (const int rows : {14, 15}) {
+    Table list;
+    list.title = std::to_string(rows) + " rows";
+    list.columns = {{"row", ""}};
+    for (int i = 0; i < rows; ++i) list.rows.push_back({static_cast<double>(i)});
+    finding.tables.push_back(list);
+  }
   Table wide;
   wide.title = "";
   for (int i = 0; i < 8; ++i) wide.columns.push_back({"column of some width " + std::to_string(i), "kN/m"});

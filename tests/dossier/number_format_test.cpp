@@ -31,6 +31,10 @@ TEST_CASE("four significant digits without trailing zeros") {
 TEST_CASE("very small and very large values use powers of ten") {
   CHECK(format_significant(2.0e-10) == "2 × 10⁻¹⁰");
   CHECK(format_significant(1.23456e9) == "1.235 × 10⁹");
+  CHECK(format_significant(1e-4) == "0.0001");
+  CHECK(format_significant(0.99e-4) == "9.9 × 10⁻⁵");
+  CHECK(format_significant(1e7) == "1 × 10⁷");
+  CHECK(format_significant(-9999000.0) == "\u22129999000");
 }
 
 TEST_CASE("millimetres are whole where the length is") {
