@@ -60,4 +60,6 @@ TEST_CASE("what is out of range makes the total not a number") {
   sum.add(1.5e9).add(1.5e9);
   CHECK(std::isnan(sum.total()));
   CHECK(std::isnan(sum.add(-1.5e9).total()));
+  // Out of range is a value too that the others would bring back.
+  CHECK(std::isnan(ExactSum().add(-1.5e9).add(3.0e9).total()));
 }
