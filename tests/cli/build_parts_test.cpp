@@ -21,10 +21,17 @@ std::size_t files_in(const fs::path& folder) {
   return static_cast<std::size_t>(std::distance(fs::directory_iterator(folder), fs::directory_iterator()));
 }
 
+SigningOptions with_key(const fs::path& key, const PasswordSource& password = {}) {
+  SigningOptions options;
+  options.key = key;
+  options.password = password;
+  return options;
+}
+
 /// What a signer made with this password says of a key that is none.
 std::string refusal_of_key(const fs::path& key, const PasswordSource& password) {
   try {
-    make_signer({key, password}, "2026-06-01T02:00:00Z");
+    make_signer(with_key(key, password), "2026-06-01T02:00:00Z");
     return "taken";
   } catch (const std::runtime_error& error) {
     return error.what();
@@ -89,10 +96,10 @@ TEST_CASE("A key that others may write is refused, one that they may read is war
   }
   for (const unsigned mode : {0640U, 0604U}) {
     rights(mode);
-    CHECK_THAT(key_warning({key, {}}), Contains("can be read by others than its owner"));
+    CHECK_THAT(key_warning(with_key(key)), Contains("can be read by others than its owner"));
   }
   rights(0600);
-  CHECK(key_warning({key, {}}).empty());
+  CHECK(key_warning(with_key(key)).empty());
   CHECK_THAT(refusal_of_key(key, {}), !Contains("others than its owner"));
   CHECK(key_warning({}).empty());
   CHECK(make_signer({}, "2026-06-01T02:00:00Z") != nullptr);

@@ -8,6 +8,7 @@
 
 #include "core/api/support/iso_date.h"
 #include "core/dossier/guidance/guidance.h"
+#include "core/dossier/handover/inspections.h"
 #include "tests/dossier/synthetic_project.h"
 
 using namespace panel_dossier;
@@ -122,13 +123,16 @@ TEST_CASE("the calendar runs from the handover over the building's life") {
   CHECK(std::is_sorted(calendar.entries.begin(), calendar.entries.end(),
                        [](const auto& a, const auto& b) { return a.day < b.day; }));
   for (const CalendarEntry& entry : calendar.entries) CHECK(is_iso_date(entry.day));
-  const CalendarEntry* next = next_entry(calendar, 0, "2027-07-01");
-  REQUIRE(next != nullptr);
-  CHECK(next->day == "2028-07-01");
-  next = next_entry(calendar, 1, "2027-07-01");
-  REQUIRE(next != nullptr);
-  CHECK(next->day == "2028-01-01");
-  CHECK(next_entry(calendar, 0, "2086-01-01") == nullptr);
+  std::vector<std::vector<DatedInspection>> next(2);
+  add_next_planned(next, calendar, "2027-07-01");
+  REQUIRE(next[0].size() == 1);
+  CHECK(next[0][0].day == "2028-07-01");
+  REQUIRE(next[1].size() == 1);
+  CHECK(next[1][0].day == "2028-01-01");
+  CHECK_FALSE(next[1][0].what.empty());
+  std::vector<std::vector<DatedInspection>> last(2);
+  add_next_planned(last, calendar, "2086-01-01");
+  CHECK(last[0].empty());
 }
 
 TEST_CASE("without a life set the calendar ends after ten years") {

@@ -181,13 +181,6 @@ Calendar calendar_of(const std::vector<Advice>& advice, const std::vector<Guidan
   return calendar;
 }
 
-const CalendarEntry* next_entry(const Calendar& calendar, std::size_t panel, std::string_view after) {
-  for (const CalendarEntry& entry : calendar.entries) {
-    if (entry.day > after && std::binary_search(entry.panels.begin(), entry.panels.end(), panel)) return &entry;
-  }
-  return nullptr;
-}
-
 std::string icalendar(const Calendar& calendar, const Project& project, std::string_view time_utc) {
   std::string text =
       "BEGIN:VCALENDAR\r\nVERSION:2.0\r\nPRODID:-//panel-dossier//maintenance calendar//EN\r\n"

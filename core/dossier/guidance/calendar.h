@@ -38,9 +38,6 @@ std::string months_later(std::string_view day, int months);
 Calendar calendar_of(const std::vector<Advice>& advice, const std::vector<GuidanceRow>& rows,
                      const std::vector<Subject>& subjects, const Project& project, const Settings& settings);
 
-/// The first entry of the panel after that day (YYYY-MM-DD); null where there is none.
-const CalendarEntry* next_entry(const Calendar& calendar, std::size_t panel, std::string_view after);
-
 /// The calendar as iCalendar (RFC 5545), one VEVENT a day and sentence, CRLF, folded at 75 octets. `time_utc` is the
 /// time of the build, ISO 8601 with `Z`. The same calendar and time, the same bytes.
 std::string icalendar(const Calendar& calendar, const Project& project, std::string_view time_utc);

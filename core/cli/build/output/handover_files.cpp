@@ -2,6 +2,7 @@
 
 #include <utility>
 
+#include "core/dossier/guidance/guidance.h"
 #include "core/dossier/handover/cobie_workbook.h"
 #include "core/dossier/handover/companion_page.h"
 #include "core/dossier/handover/handover.h"
@@ -19,6 +20,9 @@ void write_table_workbooks(const Project& project, const std::vector<OutputTable
 void write_handover(const DossierContent& content, std::vector<PanelPage> pages, const PluginFolder& plugins,
                     const std::filesystem::path& folder) {
   HandoverContent handover{content, std::move(pages), stated_inspections(content.project), {}};
+  if (content.guidance != nullptr) {
+    add_next_planned(handover.inspections, content.guidance->calendar, content.results.build.time_utc.substr(0, 10));
+  }
   for (const LoadedPlugin& plugin : plugins.plugins) {
     handover.standard_results.insert(handover.standard_results.end(), plugin.written_back.begin(),
                                      plugin.written_back.end());
