@@ -1,4 +1,5 @@
 #include <CLI/CLI.hpp>
+#include <csignal>
 #include <exception>
 #include <filesystem>
 #include <iostream>
@@ -71,27 +72,33 @@ int add_to_dossier(const AdditionOptions& options, const Add& add) {
 }
 
 int sign(const AdditionOptions& options) {
-  return add_to_dossier(options, [&](const std::string& bytes) {
+  // A time-stamp server that hangs up becomes an error of the question.
+  std::signal(SIGPIPE, SIG_IGN);
+  std::string done;
+  const int status = add_to_dossier(options, [&](const std::string& bytes) {
     const std::string time_utc = time_now_utc();
     const auto signer = make_signer(options.signing, time_utc);
     if (const std::string warning = key_warning(options.signing); !warning.empty()) {
       std::cerr << "panel-dossier: warning: " << warning << '\n';
     }
-    std::string with_signature = sign_again(bytes, *signer, options.role, options.reason, time_utc);
-    std::cout << "signed as " << visible_text(options.role) << " by '" << visible_text(signer->subject()) << "', "
-              << time_utc << ": " << visible_text(options.out.string()) << '\n';
-    return with_signature;
+    done = "signed as " + options.role + " by '" + signer->subject() + "', " + time_utc;
+    return sign_again(bytes, *signer, options.role, options.reason, time_utc);
   });
+  if (status == exit_status::kClean) std::cout << visible_text(done + ": " + options.out.string()) << '\n';
+  return status;
 }
 
 int extend(const AdditionOptions& options) {
-  return add_to_dossier(options, [&](const std::string& bytes) {
+  std::string done;
+  const int status = add_to_dossier(options, [&](const std::string& bytes) {
     const KeptProofs proofs = read_proof_files(options.proofs);
-    std::cout << "kept: " << proofs.certificates.size() << " certificates, " << proofs.revocation.lists.size()
-              << " revocation lists, " << proofs.revocation.responses.size()
-              << " OCSP responses: " << visible_text(options.out.string()) << '\n';
+    done = "kept: " + std::to_string(proofs.certificates.size()) + " certificates, " +
+           std::to_string(proofs.revocation.lists.size()) + " revocation lists, " +
+           std::to_string(proofs.revocation.responses.size()) + " OCSP responses";
     return keep_proofs(bytes, proofs);
   });
+  if (status == exit_status::kClean) std::cout << visible_text(done + ": " + options.out.string()) << '\n';
+  return status;
 }
 
 void add_file_options(CLI::App& command, AdditionOptions& options) {
@@ -127,6 +134,7 @@ void add_extend_command(CLI::App& app, int& status) {
       ->add_option("--keep", options->proofs,
                    "Files, or folders of them: certificates of issuers and time-stamp authorities, revocation lists "
                    "(PEM or DER), OCSP responses (DER)")
+      ->allow_extra_args(false)
       ->required();
   command->footer(
       "Exit status: 0 done; 2 the dossier is not intact; 3 a file of --keep or the disk failed; 64 wrong usage.");

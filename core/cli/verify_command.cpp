@@ -162,11 +162,15 @@ void add_verify_command(CLI::App& app, int& status) {
       "verify",
       "Recompute signatures, attachments and hash tree of a dossier from the PDF alone, and say who signed it");
   command->add_option("DOSSIER", options->dossier, "Signed dossier")->required();
-  command->add_option("--trust", options->trust.files,
-                      "PEM file, or folder of them, with certificates that you know by another way than the dossier "
-                      "(the signatory's, its issuer's, the time-stamp authority's) and revocation lists");
-  command->add_option("--fingerprint", options->trust.fingerprints,
-                      "SHA-256 of a signatory's certificate that you know by another way");
+  command
+      ->add_option("--trust", options->trust.files,
+                   "PEM file, or folder of them, with certificates that you know by another way than the dossier "
+                   "(the signatory's, its issuer's, the time-stamp authority's) and revocation lists")
+      ->allow_extra_args(false);
+  command
+      ->add_option("--fingerprint", options->trust.fingerprints,
+                   "SHA-256 of a signatory's certificate that you know by another way")
+      ->allow_extra_args(false);
   command->add_option("--at", options->trust.time_utc,
                       "Judge as of this time, for example 2026-11-25T02:00:00Z, instead of the clock");
   command->add_option(

@@ -223,4 +223,18 @@ TEST_CASE("A key file that others may write is refused, and one that they may re
   CHECK_THAT(warned.err, Contains("can be read by others than its owner"));
   fs::permissions(key, fs::perms(0600));
   CHECK_THAT(run_command(build).err, !Contains("by others"));
+
+  // An incomplete build is not signed for issue, whatever key is given; and a build time makes no key valid again.
+  auto settings = nlohmann::json::parse(text_of(project.folder() / "settings.json"), nullptr, true, true);
+  settings["plugins"]["expected"] = {"acoustics"};
+  std::ofstream(project.folder() / "settings.json") << settings;
+  const std::string whole = build.substr(0, build.rfind(" --dry-run"));
+  const CommandResult incomplete = run_command(whole + " --no-store");
+  CHECK(incomplete.status == 3);
+  const CommandResult verified = run_command(quoted(PANEL_DOSSIER_PROGRAM) + " verify " +
+                                             quoted(project.folder() / "out.incomplete" / "dossier.pdf") + " --trust " +
+                                             quoted(project.folder() / "out.incomplete" / "signing-certificate.pem"));
+  INFO(verified.out);
+  CHECK(verified.status == 4);
+  CHECK_THAT(verified.out, Contains("OPEN   the build is incomplete") && Contains("its key is a demonstration key"));
 }
