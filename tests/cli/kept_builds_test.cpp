@@ -43,6 +43,7 @@ TEST_CASE("An issue is kept once with its files, and its name is taken from then
   CHECK_FALSE(fs::exists(folder.path() / "out.issues"));
   folder.write("out/issue.json", issue_text("P01", "2026-06-01T02:00:00Z"));
   CHECK_THROWS_WITH(kept.require_new_issue("P01"), Contains("issue 'P01' was made"));
+  kept.require_new_issue("P02");
   kept.keep_issue();
   CHECK(read_file(folder.path() / "out.issues/P01/dossier.pdf") == "pages");
   CHECK(read_file(folder.path() / "out.issues/P01/results.json") == "results");
