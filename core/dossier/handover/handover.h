@@ -15,7 +15,7 @@ namespace panel_dossier {
 struct HandoverContent {
   const DossierContent& dossier;
   std::vector<PanelPage> pages;  ///< in the project's order of panels; empty where no dossier was laid out
-  /// Of each panel, in the project's order: what is to be looked at from the build's day on; by day.
+  /// Of each panel, in the project's order: when it is to be looked at, by day.
   std::vector<std::vector<DatedInspection>> inspections = {};
   /// Which checks find what a property of the standard says, as the plugins declare it.
   std::vector<WrittenBack> standard_results = {};

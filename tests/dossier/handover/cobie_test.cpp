@@ -291,6 +291,51 @@ TEST_CASE("A mark that turns writing round is shown, a formula stays a text") {
   CHECK(names.count("_x005F_x0041_") == 1);
 }
 
+TEST_CASE("Names are parted by commas over as many cells as they need") {
+  std::vector<std::string> names;
+  for (int i = 0; i < 5000; ++i) names.push_back("panel " + std::to_string(10000 + i));
+  std::vector<std::string> again;
+  const std::vector<std::string> lists = name_lists(names);
+  CHECK(lists.size() == 2);
+  for (const std::string& list : lists) {
+    CHECK(list.size() <= 32767);
+    for (std::string& name : split(list, ',')) again.push_back(std::move(name));
+  }
+  CHECK(again == names);
+  CHECK(name_lists({}).empty());
+}
+
+TEST_CASE("A name is one line without commas, stands once, and never ends inside a character") {
+  std::set<std::string> taken;
+  CHECK(free_name(taken, " A, b\n", "none") == "A; b");
+  CHECK(free_name(taken, "A; b", "none") == "A; b (2)");
+  CHECK(free_name(taken, "", "none") == "none");
+  CHECK(free_name(taken, "n/a", "none") == "none (2)");
+  std::string long_name(254, 'x');
+  CHECK(free_name(taken, long_name + "é", "none") == long_name);
+  CHECK(free_name(taken, long_name + "ü", "none") == std::string(251, 'x') + " (2)");
+}
+
+TEST_CASE("A contact is known by its e-mail address, or by one that reaches nobody") {
+  const auto party = [](const char* role, const char* organisation, const char* contact) {
+    Party made;
+    made.role = role;
+    made.organisation = organisation;
+    made.contact = contact;
+    return made;
+  };
+  CobieContacts contacts({party("client", "Example Trust", "desk, a.b+c@example.org."),
+                          party("maker", "Example Works", "call 12@ or ask"),
+                          party("builder", "Example Works!", "12")});
+  CHECK(contacts.creator() == "a.b+c@example.org");
+  CHECK(contacts.with_role({"maker"}) == "example-works@not-given.invalid");
+  CHECK(contacts.with_role({"builder"}) == "example-works-2@not-given.invalid");
+  CHECK(contacts.of("Example Works", "manufacturer") == "example-works@not-given.invalid");
+  CHECK(contacts.of("  ", "manufacturer").empty());
+  CHECK(contacts.of("\xD9\x85", "manufacturer") == "contact@not-given.invalid");
+  CHECK(CobieContacts({}).creator() == "issuer-of-the-dossier@not-given.invalid");
+}
+
 TEST_CASE("Each rule that a delivery can break is told with its row") {
   struct Case {
     const char* told;

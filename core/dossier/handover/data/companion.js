@@ -197,13 +197,12 @@
       actions(panel),
       make("div", { className: "first" }, [
         make("div", {}, [heading("Picture"), picture(panel)]),
-        make("div", {}, [heading("Figures"), factList(panel.figures), heading("Identity"), factList(panel.facts)])
-      ]),
-      heading(panel.open.length > 0 ? "Open points (" + panel.open.length + ")" : "Open points")
+        make("div", { className: "state" }, [heading("Figures"), factList(panel.figures),
+          heading(panel.open.length > 0 ? "Open points (" + panel.open.length + ")" : "Open points")]
+          .concat(openPoints(panel), [heading("Next inspection")], inspections(panel))),
+        make("div", { className: "identity" }, [heading("Identity"), factList(panel.facts)])
+      ])
     );
-    section.append.apply(section, openPoints(panel).filter(Boolean));
-    section.append(heading("Next inspection"));
-    section.append.apply(section, inspections(panel));
     section.append(heading("Before drilling, cutting or fixing"), items(panel.rules, "Nothing is known: ask the maker."),
       heading("Fixings"), items(panel.fixings, "The export gives no fixings of this panel."), heading("Records, the newest first"));
     section.append.apply(section, records(panel).filter(Boolean));
