@@ -53,10 +53,15 @@ inline std::string build_command(const std::filesystem::path& export_file, const
          " --no-store --build-time " PANEL_DOSSIER_SAMPLE_TIME;
 }
 
-/// `panel-dossier verify` of what such a build made, with the certificate beside it as the one that is trusted.
+/// `panel-dossier verify` of a build, now, with the certificate beside it as the one that is trusted.
+inline std::string verify_now_command(const std::filesystem::path& dossier) {
+  return quoted(PANEL_DOSSIER_PROGRAM) + " verify " + quoted(dossier) + " --trust " +
+         quoted(dossier.parent_path() / "signing-certificate.pem");
+}
+
+/// The same of what `build_command` made, on its day.
 inline std::string verify_command(const std::filesystem::path& dossier) {
-  return quoted(PANEL_DOSSIER_PROGRAM) + " verify " + quoted(dossier) + " --at " PANEL_DOSSIER_SAMPLE_TIME +
-         " --trust " + quoted(dossier.parent_path() / "signing-certificate.pem");
+  return verify_now_command(dossier) + " --at " PANEL_DOSSIER_SAMPLE_TIME;
 }
 
 /// A project of a few panels, for tests that need a build and not the shared one: it takes a tenth of the time. It

@@ -24,8 +24,9 @@ std::string storing_command(const fs::path& export_file, const fs::path& out, co
 std::map<std::string, std::string> same_files(const fs::path& out) {
   std::map<std::string, std::string> files;
   for (const auto& entry : fs::directory_iterator(out)) {
-    // The demonstration key, and so the signature, is another in each build.
-    if (entry.path().extension() != ".pdf") files[entry.path().filename().string()] = text_of(entry.path());
+    // The demonstration key, and so certificate and signature, is another in each build.
+    const fs::path kind = entry.path().extension();
+    if (kind != ".pdf" && kind != ".pem") files[entry.path().filename().string()] = text_of(entry.path());
   }
   return files;
 }
