@@ -33,21 +33,16 @@ class SoundProject {
     model_ = read_file(file);
     std::filesystem::remove(file);
     std::filesystem::copy(kSample / "evidence", folder_.path() / "evidence", std::filesystem::copy_options::recursive);
-    put_tables();
+    for (const char* table : {"rates.csv", "carbon_targets.csv"}) {
+      std::filesystem::copy_file(kSample / table, folder_.path() / table);
+    }
     settings_ = nlohmann::json::parse(read_file(kSample / "settings.json"));
+    settings_.erase("library");  // wrong projects bring libraries of their own
     plugins_ = load_plugins({PANEL_DOSSIER_PLUGIN_DIR}).plugins;
   }
 
   const testing::TemporaryFolder& folder() const { return folder_; }
   const std::vector<LoadedPlugin>& plugins() const { return plugins_; }
-
-  /// The tables that the settings name, as they are in the sample, whatever the last case made of them.
-  void put_tables() const {
-    for (const char* table : {"rates.csv", "carbon_targets.csv", "people.csv", "materials.csv", "lifting.csv"}) {
-      std::filesystem::copy_file(kSample / table, folder_.path() / table,
-                                 std::filesystem::copy_options::overwrite_existing);
-    }
-  }
 
   void copy_to(WrongProject& project) const {
     project.model.load_buffer(model_.data(), model_.size());
@@ -428,8 +423,7 @@ Edit drop_setting(std::string key) {
 Edit add_library(std::string table, std::string text) {
   return [=](WrongProject& project) {
     project.files.emplace_back(table, text);
-    nlohmann::json& library = project.settings["library"];
-    if (std::find(library.begin(), library.end(), table) == library.end()) library.push_back(table);
+    project.settings["library"].push_back(table);
   };
 }
 
@@ -458,7 +452,6 @@ Outcome outcome_of(const Edit& edit, const std::string& plugin) {
   }
   wrong.model.save_file(options.export_file.c_str(), "", pugi::format_raw);
   sound.folder().write("settings.json", wrong.settings.dump());
-  sound.put_tables();
   for (const auto& [name, text] : wrong.files) sound.folder().write(name, text);
   std::filesystem::remove_all(sound.folder().path() / "records");
   for (const auto& [file, text] : wrong.records) sound.folder().write("records/" + file, text);

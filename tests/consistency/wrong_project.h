@@ -60,7 +60,7 @@ Edit scale_attribute(std::string entity, std::string attribute, double factor);
 /// A setting by its dotted key.
 Edit set_setting(std::string key, nlohmann::json value);
 Edit drop_setting(std::string key);
-/// A library with this table, in place of the sample's of that name: `materials.csv` and its text.
+/// A library of this one table: `materials.csv` and its text.
 Edit add_library(std::string table, std::string text);
 
 /// A table of records beside the export, in place of one of that name.

@@ -189,7 +189,7 @@ void write_calendar(Book& book) {
   for (const auto& [year, entries] : years) brief.rows.push_back({year, day_in_words(book, entries, false)});
   if (brief.rows.empty()) return;
   flow.heading("The years after, in short", type::kSubheading);
-  set_table_in_columns(flow, std::move(brief), 2);
+  set_table_in_columns(flow, std::move(brief), 3);
 }
 
 // The warranties of the export, each with the panels it holds for.
