@@ -238,7 +238,7 @@ TEST_CASE("a class of which the report is missing is not said to be kept") {
       add_property(made.project.panels[0].properties, "Panel_FireEvidence", "BuildUp", "gypsum 15");
     }
     replace_fire_finding(made, verdict, basis);
-    return all_texts(guidance_of(made, tables), "fire.keep");
+    return all_texts(guidance_of(made, tables), "fire_safety.keep");
   };
   CHECK_THAT(texts(Verdict::pass, Basis::test_evidence, true), Contains("EI 60 by test report TR-1"));
   CHECK_THAT(texts(Verdict::pass, Basis::calculation, true), Contains("never outranks a test report"));
@@ -250,7 +250,7 @@ TEST_CASE("a class of which the report is missing is not said to be kept") {
   CHECK_THAT(texts(Verdict::pass, Basis::test_evidence, false), !Contains("EI 60 by test report"));
   // Without any finding there is nothing that could be kept.
   const auto bare = test::synthetic_dossier(1, 0);
-  CHECK_THAT(all_texts(guidance_of(bare, tables), "fire.keep"), Contains("NOT PROVED"));
+  CHECK_THAT(all_texts(guidance_of(bare, tables), "fire_safety.keep"), Contains("NOT PROVED"));
 }
 
 TEST_CASE("parties, status and duties that are blank are open points with who can close them") {

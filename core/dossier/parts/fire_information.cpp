@@ -106,8 +106,9 @@ void write_lines_and_seals(Book& book) {
   const Guidance& guidance = book.guidance();
   TableSpec table;
   table.columns = {{""}, {"compartment lines, barriers and seals"}, {"of what, who (source)"}};
-  for (const auto& [topic, word] : {std::pair("fire.required", "required"), std::pair("fire.installed", "installed"),
-                                    std::pair("fire.evidence", "evidence")}) {
+  for (const auto& [topic, word] :
+       {std::pair("fire_safety.required", "required"), std::pair("fire_safety.installed", "installed"),
+        std::pair("fire_safety.evidence", "evidence")}) {
     for (const Advice* advice : guidance.of_topic(topic)) {
       table.rows.push_back({word, advice->text, scope_in_words(book, *advice)});
     }
@@ -118,9 +119,9 @@ void write_lines_and_seals(Book& book) {
 }
 
 void write_keeping(Book& book) {
-  if (book.guidance().of_topic("fire.keep").empty()) return;
+  if (book.guidance().of_topic("fire_safety.keep").empty()) return;
   book.flow.heading("What keeps the class");
-  set_advice(book, "fire.keep", "class and what keeps it");
+  set_advice(book, "fire_safety.keep", "class and what keeps it");
 }
 
 /// What the person who answers for fire safety has to do, with name and contact.
@@ -139,7 +140,7 @@ void write_responsible(Book& book) {
                           ? "The responsible person is not named (library table 'people'); the client can say "
                             "who it is."
                           : "Responsible person: " + joined(named, "; ") + ".");
-  for (const Advice* advice : book.guidance().of_topic("fire.responsible")) book.flow.item(advice->text);
+  for (const Advice* advice : book.guidance().of_topic("fire_safety.responsible")) book.flow.item(advice->text);
 }
 
 }  // namespace

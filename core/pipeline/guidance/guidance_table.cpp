@@ -20,11 +20,12 @@ constexpr std::array<std::string_view, 8> kGuidanceColumns{"id",  "topic",      
 
 /// Places in parts 6, 7 and 8 where sentences stand.
 constexpr std::array<std::string_view, 21> kGuidanceTopics{
-    "operation.function", "operation.loss",   "operation.repair",  "operation.puncture", "operation.inspect",
-    "operation.clean",    "operation.fixing", "operation.replace", "operation.alter",    "safety.risk",
-    "safety.treatment",   "safety.dust",      "safety.lifting",    "safety.dismantling", "safety.reuse",
-    "safety.disposal",    "fire.required",    "fire.installed",    "fire.evidence",      "fire.keep",
-    "fire.responsible"};
+    "operation.function",     "operation.loss",        "operation.repair",     "operation.puncture",
+    "operation.inspect",      "operation.clean",       "operation.fixing",     "operation.replace",
+    "operation.alter",        "safety.risk",           "safety.treatment",     "safety.dust",
+    "safety.lifting",         "safety.dismantling",    "safety.reuse",         "safety.disposal",
+    "fire_safety.required",   "fire_safety.installed", "fire_safety.evidence", "fire_safety.keep",
+    "fire_safety.responsible"};
 
 constexpr std::string_view kGone = "none";
 
