@@ -15,6 +15,7 @@
 #include <utility>
 #include <vector>
 
+#include "core/api/testing/temporary_folder.h"
 #include "core/dossier/dossier.h"
 
 namespace panel_dossier::test {
@@ -316,11 +317,10 @@ inline DossierFonts installed_fonts() {
           folder / "dejavu/DejaVuSansCondensed.ttf"};
 }
 
-/// A file of this name in a folder for the dossier tests under the system's folder for temporary files.
+/// A file of this name in a folder of this process, which ends with it.
 inline std::filesystem::path temporary_file(const std::string& name) {
-  const std::filesystem::path folder = std::filesystem::temp_directory_path() / "panel-dossier-dossier-tests";
-  std::filesystem::create_directories(folder);
-  return folder / name;
+  static const testing::TemporaryFolder folder;
+  return folder.path() / name;
 }
 
 inline std::string bytes_of(const std::filesystem::path& file) {

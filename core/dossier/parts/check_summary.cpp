@@ -43,7 +43,6 @@ CheckSummaries summarise(const ResultsDocument& results, const std::function<boo
       add_value(summary, finding, is_first);
       const std::string limit = format_limit(finding);
       if (!limit.empty()) summary.limits.insert(limit);
-      summary.bases.insert(std::string(to_string(finding.basis)));
       ++summary.verdicts[static_cast<std::size_t>(finding.verdict)];
       if (finding.utilisation) summary.most_used = std::max(summary.most_used.value_or(0.0), *finding.utilisation);
       const std::tuple rank(urgency(finding.verdict), finding.utilisation.value_or(-1.0));

@@ -19,7 +19,6 @@ struct CheckSummary {
   std::string unit;
   int decimals = 2;
   std::set<std::string> limits;
-  std::set<std::string> bases;
   VerdictCounts verdicts{};
   std::optional<double> most_used;  ///< greatest utilisation
   std::string worst_panel;          ///< GlobalId of the first panel with the most urgent verdict and the greatest use

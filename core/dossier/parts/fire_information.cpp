@@ -9,7 +9,6 @@
 #include "core/api/support/words.h"
 #include "core/dossier/layout/number_format.h"
 #include "core/dossier/parts/advice_tables.h"
-#include "core/dossier/parts/check_summary.h"
 #include "core/dossier/parts/sections.h"
 
 namespace panel_dossier {
@@ -20,19 +19,6 @@ namespace {
 std::string discipline_in(const ResultsDocument& results) {
   const CheckDeclaration* check = check_of_role(results.build, role::kFireSafety);
   return check == nullptr ? std::string() : std::string(discipline_of(check->id));
-}
-
-void write_fire_by_type(Flow& flow, const CheckSummaries& summaries) {
-  flow.heading("By panel type");
-  TableSpec table;
-  table.columns = {{"type"}, {"check"}, {"value (panels)"}, {"required"}, {"basis"}, {"verdicts"}};
-  for (const auto& [key, summary] : summaries) {
-    Cell verdicts;
-    verdicts.counts = listed(summary.verdicts);
-    table.rows.push_back({type_in_words(key.first), summary.title, values_in_words(summary), some_of(summary.limits),
-                          some_of(summary.bases), verdicts});
-  }
-  set_table(flow, std::move(table));
 }
 
 void write_project(Book& book, const std::string& discipline) {
@@ -120,7 +106,8 @@ void write_lines_and_seals(Book& book) {
 
 void write_keeping(Book& book) {
   if (book.guidance().of_topic("fire_safety.keep").empty()) return;
-  book.flow.heading("What keeps the class");
+  constexpr double kHeadAndFirstRow = 120.0;
+  book.flow.heading("What keeps the class", type::kHeading, kHeadAndFirstRow);
   set_advice(book, "fire_safety.keep", "class and what keeps it");
 }
 
@@ -153,16 +140,11 @@ void write_fire_information(Book& book) {
   flow.paragraph(
       "For the responsible person and the fire service: what the panels contribute to the fire safety of the "
       "building. A classification by calculation never outranks a test report.");
-  const CheckSummaries summaries = summarise(book.results(), [&discipline](const RecordedFinding& finding) {
-    return discipline_of(finding.check) == discipline;
-  });
   write_proof(book);
   write_lines_and_seals(book);
-  if (summaries.empty()) {
+  if (plugin == nullptr || book.is_silent(discipline)) {
     flow.paragraph(
         "No discipline returned findings on fire: nothing is stated here about the panels' fire performance.");
-  } else {
-    write_fire_by_type(flow, summaries);
   }
   write_project(book, discipline);
   write_keeping(book);
