@@ -131,6 +131,62 @@ TEST_CASE("the batch is taken from the erection alone") {
   CHECK_THAT(output_of("pdftotext '" + file.string() + "' - 2>/dev/null"), !Contains("batch"));
 }
 
+TEST_CASE("slabs of insulation are labelled when they are asked for") {
+  ResultsDocument results = results_with(1.0);
+  RecordedFinding& list = results.panels[0].findings[0];
+  Finding changed = whole_finding(list);
+  changed.tables[0].rows[0][1] = std::string("insulation");
+  list = FindingRecorder().record(changed);
+  const auto file = temporary_file("insulation.pdf");
+  CHECK(write_labels(results, installed_fonts(), file) == 1);
+  CHECK(write_labels(results, installed_fonts(), file, {"3x8", true}) == 2);
+}
+
+TEST_CASE("each form of a sheet has its number of labels, within the sheet, and no other is known") {
+  const auto file = temporary_file("forms.pdf");
+  for (const LabelForm& form : label_forms()) {
+    INFO(form.name);
+    CHECK(form.name == std::to_string(form.across) + "x" + std::to_string(form.down));
+    CHECK(static_cast<double>(form.across) * form.width_mm == 210.0);
+    CHECK(static_cast<double>(form.down) * form.height_mm <= 297.0);
+    const auto labels = static_cast<double>(form.across * form.down);
+    write_labels(results_with(labels - 1.0), installed_fonts(), file, {form.name, false});
+    CHECK(output_of("qpdf --show-npages '" + file.string() + "'") == "1\n");
+    write_labels(results_with(labels), installed_fonts(), file, {form.name, false});
+    CHECK(output_of("qpdf --show-npages '" + file.string() + "'") == "2\n");
+  }
+  CHECK_THROWS_WITH(write_labels(results_with(1.0), installed_fonts(), file, {"9x9", false}), Contains("'9x9'"));
+}
+
+TEST_CASE("a panel has one large label, with a fire resistance only where that is proved") {
+  ResultsDocument results = results_with(1.0);
+  PanelSummary& panel = results.panels[0];
+  panel.type = "INF-W";
+  panel.storey = "First floor";
+  Finding fire;
+  fire.check = "fire.resistance";
+  fire.value = std::string("EI 60");
+  fire.verdict = Verdict::pass;
+  Finding mass;
+  mass.check = "quantities.mass";
+  mass.value = 478.12;
+  mass.unit = "kg";
+  mass.decimals = 1;
+  for (const Finding& finding : {fire, mass}) panel.findings.push_back(FindingRecorder().record(finding));
+  test::claim(results.build, role::kFireResistance, fire.check);
+  test::claim(results.build, role::kMass, mass.check);
+  const auto file = temporary_file("panel-labels.pdf");
+  CHECK(write_panel_labels(results, installed_fonts(), file) == 1);
+  const auto text = [&file] { return output_of("pdftotext '" + file.string() + "' - 2>/dev/null"); };
+  for (const char* words : {"P-7", "type INF-W", "First floor", "mass 478.1 kg", "fire resistance EI 60", "batch 4"})
+    CHECK_THAT(text(), Contains(words));
+  panel.findings[2].verdict = Verdict::evidence_needed;
+  write_panel_labels(results, installed_fonts(), file);
+  CHECK_THAT(text(), !Contains("fire resistance"));
+  results.panels.clear();
+  CHECK(write_panel_labels(results, installed_fonts(), file) == 0);
+}
+
 TEST_CASE("a sheet holds 24 labels") {
   const auto file = temporary_file("sheets.pdf");
   CHECK(write_labels(results_with(23.0), installed_fonts(), file) == 24);

@@ -141,8 +141,10 @@ BuildOrigins origins_of(const BuildOptions& options) {
                          {"/proc/self/exe", options.input.schema_dir, options.font_dir, options.guidance_dir});
   if (!options.signing.key.empty() && !options.signing.uses_token()) origins.program.push_back(options.signing.key);
   if (!options.previous.empty()) origins.program.push_back(options.previous / "results.json");
-  origins.options = std::string(PANEL_DOSSIER_VERSION) + '\n' + options.time_utc + (options.labels ? "\nlabels" : "") +
-                    '\n' + options.signing.time_stamp_server + '\n' + options.signing.key.string();
+  origins.options = std::string(PANEL_DOSSIER_VERSION) + '\n' + options.time_utc +
+                    (options.labels ? "\nlabels" + options.label_choice.form : "") +
+                    (options.label_choice.insulation ? "\ninsulation" : "") + '\n' + options.signing.time_stamp_server +
+                    '\n' + options.signing.key.string();
   origins.out = options.out;
   if (!options.summary.empty()) {
     const auto [text, html] = summary_files(options.summary);
@@ -368,7 +370,7 @@ class BuildRun {
     LaidOutDossier laid_out = lay_out_dossier(content, options_, signer, folder.staging(), progress);
     write_handover(content, std::move(laid_out.panel_pages), read_.plugins, folder.staging());
     write_workshop_file(content, options_, folder.staging() / "workshop.pdf");
-    if (options_.labels) write_part_labels(options_, document, folder.staging() / "labels.pdf", log_);
+    if (options_.labels) write_label_files(options_, document, folder.staging(), log_);
     log_outcome(log_, document, points, earlier.comparisons);
     const bool aside = goes_aside(folder, document.build);
     RememberedBuild build{document.build.time_utc, status_of(document),

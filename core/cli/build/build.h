@@ -11,6 +11,7 @@
 #include "core/cli/build/store/stored_results.h"
 #include "core/cli/inputs.h"
 #include "core/cli/terminal/locations.h"
+#include "core/dossier/parts/labels.h"
 #include "core/trace/results_document.h"
 
 namespace panel_dossier {
@@ -23,9 +24,10 @@ struct BuildOptions {
   std::filesystem::path guidance_dir = default_guidance_dir();
   std::filesystem::path previous;  ///< output folder of the last build; empty: what stands in `out`
   SigningOptions signing;
-  std::string time_utc;              ///< empty: the machine's clock
-  int threads = 0;                   ///< 0: as many as the machine has
-  bool labels = false;               ///< write labels.pdf too
+  std::string time_utc;  ///< empty: the machine's clock
+  int threads = 0;       ///< 0: as many as the machine has
+  bool labels = false;   ///< write labels.pdf and panel-labels.pdf too
+  LabelChoice label_choice = {};
   std::filesystem::path write_back;  ///< write the export with its results to this file too; empty: do not
   IssueMark issue;                   ///< of a build that leaves the office
   LogOptions log;

@@ -54,7 +54,19 @@ void add_input_options(CLI::App& command, BuildOptions& options) {
   command.add_option(
       "--write-back", options.write_back,
       "Write the export again to this file, with the results of each panel as property set Panel_Results");
-  command.add_flag("--labels", options.labels, "Write labels.pdf too: sheets with a label for each part of each panel");
+  const auto labels = command.add_flag("--labels", options.labels,
+                                       "Write labels.pdf too, sheets with a label for each part of each panel, and "
+                                       "panel-labels.pdf, with a large one for each panel");
+  std::vector<std::string> forms;
+  for (const LabelForm& form : label_forms()) forms.push_back(form.name);
+  command
+      .add_option("--label-sheet", options.label_choice.form,
+                  "Labels across and down a sheet of A4 of labels.pdf (default: 3x8, of 70 mm by 37 mm)")
+      ->check(CLI::IsMember(forms))
+      ->needs(labels);
+  command
+      .add_flag("--label-insulation", options.label_choice.insulation, "Label slabs of insulation in labels.pdf too")
+      ->needs(labels);
 }
 
 std::string issue_fault(const std::string& id) {

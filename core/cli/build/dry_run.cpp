@@ -43,7 +43,7 @@ std::string files_text(const BuildOptions& options, const std::vector<std::strin
                                  "tables.xlsx",     "workshop.xlsx", "results.json",   "checks.xml",
                                  "open-points.csv", "calendar.ics",  "build.log",      kSigningCertificateFile};
   files.insert(files.end(), outputs.begin(), outputs.end());
-  if (options.labels) files.emplace_back("labels.pdf");
+  if (options.labels) files.insert(files.end(), {"labels.pdf", "panel-labels.pdf"});
   if (options.issue.is_issue()) files.emplace_back(kIssueFile);
   return joined(files);
 }

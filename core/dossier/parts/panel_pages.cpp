@@ -10,6 +10,7 @@
 #include "core/dossier/layout/marks.h"
 #include "core/dossier/layout/number_format.h"
 #include "core/dossier/layout/text_layout.h"
+#include "core/dossier/parts/labels.h"
 #include "core/dossier/parts/panel_drawings.h"
 #include "core/dossier/parts/panel_facts.h"
 #include "core/dossier/parts/references.h"
@@ -78,16 +79,12 @@ double write_facts(Book& book, const std::vector<Fact>& facts, double left, doub
   return top - y;
 }
 
-/// The panel as its QR code names it: the same in every build.
-std::string panel_code(const Panel& panel) {
-  return "panel-dossier:" + panel.global_id;
-}
-
 void write_identity(Book& book, const Panel& panel, const PanelSummary& summary) {
   Flow& flow = book.flow;
   const double top = flow.y();
   const double code_left = grid::kRight - kPanelCodeSize + 6.0;
-  draw_qr_code(book.pdf, flow.page(), {code_left, top - kPanelCodeSize + 12.0}, kPanelCodeSize, panel_code(panel));
+  draw_qr_code(book.pdf, flow.page(), {code_left, top - kPanelCodeSize + 12.0}, kPanelCodeSize,
+               panel_code(panel.global_id));
   constexpr double kLeftShare = 0.44;
   const double middle = grid::kLeft + (code_left - grid::kLeft) * kLeftShare;
   const double left_height = write_facts(book, identity_facts(book.content, panel), grid::kLeft, middle - 8.0, top);

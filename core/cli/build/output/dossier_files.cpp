@@ -101,15 +101,20 @@ void write_workshop_file(const DossierContent& content, const BuildOptions& opti
   fs::remove(pages);
 }
 
-void write_part_labels(const BuildOptions& options, const ResultsDocument& document, const fs::path& file,
+void write_label_files(const BuildOptions& options, const ResultsDocument& document, const fs::path& folder,
                        spdlog::logger& log) {
-  const fs::path pages = file.parent_path() / "label-pages.pdf";
-  if (write_labels(document, fonts_in(options.font_dir), pages) == 0) {
-    log.warn("labels.pdf is not written: no panel has a cutting list");
-    return;
-  }
-  finish_working_pages(pages, file);
-  fs::remove(pages);
+  const DossierFonts fonts = fonts_in(options.font_dir);
+  const fs::path pages = folder / "label-pages.pdf";
+  const auto finish = [&](std::size_t labels, const char* file, const char* why_none) {
+    if (labels == 0) {
+      log.warn("{} is not written: {}", file, why_none);
+      return;
+    }
+    finish_working_pages(pages, folder / file);
+    fs::remove(pages);
+  };
+  finish(write_labels(document, fonts, pages, options.label_choice), "labels.pdf", "no panel has a cutting list");
+  finish(write_panel_labels(document, fonts, pages), "panel-labels.pdf", "the project has no panels");
 }
 
 void write_back_results(const BuildOptions& options, const Inputs& inputs, const KeptExport& export_file,

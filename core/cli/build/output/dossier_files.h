@@ -45,9 +45,9 @@ void finish_signed_dossier(const ResultsDocument& document, const std::vector<Do
 /// workshop.pdf, neither signed nor part of what the client receives.
 void write_workshop_file(const DossierContent& content, const BuildOptions& options, const std::filesystem::path& file);
 
-/// labels.pdf; a warning in the log in place of it where no panel has a cutting list.
-void write_part_labels(const BuildOptions& options, const ResultsDocument& document, const std::filesystem::path& file,
-                       spdlog::logger& log);
+/// labels.pdf and panel-labels.pdf; a warning in the log in place of one where there is nothing to label.
+void write_label_files(const BuildOptions& options, const ResultsDocument& document,
+                       const std::filesystem::path& folder, spdlog::logger& log);
 
 /// The last before the folder is published: what cannot be written back stops the build.
 void write_back_results(const BuildOptions& options, const Inputs& inputs, const KeptExport& export_file,

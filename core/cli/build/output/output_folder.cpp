@@ -25,16 +25,11 @@ namespace {
 namespace fs = std::filesystem;
 
 /// What every build writes, whichever plugins it has.
-constexpr std::array<std::string_view, 19> kOwnOutputs{"issue.json",         "dossier.pdf",
-                                                       "results.json",       "checks.xml",
-                                                       "labels.pdf",         "build.log",
-                                                       "workshop.pdf",       "label-pages.pdf",
-                                                       "pages.pdf",          "dossier.pdf.part",
-                                                       "open-points.csv",    kKeptExport,
-                                                       "workshop-pages.pdf", kSigningCertificateFile,
-                                                       "calendar.ics",       "cobie.xlsx",
-                                                       "tables.xlsx",        "workshop.xlsx",
-                                                       "companion.html"};
+constexpr std::array<std::string_view, 20> kOwnOutputs{
+    "panel-labels.pdf", "issue.json",      "dossier.pdf",  "results.json",       "checks.xml",
+    "labels.pdf",       "build.log",       "workshop.pdf", "label-pages.pdf",    "pages.pdf",
+    "dossier.pdf.part", "open-points.csv", kKeptExport,    "workshop-pages.pdf", kSigningCertificateFile,
+    "calendar.ics",     "cobie.xlsx",      "tables.xlsx",  "workshop.xlsx",      "companion.html"};
 
 /// `dossier-annex.pdf`, `dossier-panels-2.pdf`; and what a run leaves of one that it did not finish.
 bool is_volume(std::string_view name) {
