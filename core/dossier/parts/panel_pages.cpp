@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <map>
+#include <optional>
 #include <set>
 #include <utility>
 
@@ -11,6 +12,7 @@
 #include "core/dossier/layout/number_format.h"
 #include "core/dossier/layout/text_layout.h"
 #include "core/dossier/parts/labels.h"
+#include "core/dossier/parts/neighbours.h"
 #include "core/dossier/parts/panel_drawings.h"
 #include "core/dossier/parts/panel_facts.h"
 #include "core/dossier/parts/references.h"
@@ -183,8 +185,16 @@ std::string statements_of(const Book& book, const PanelSummary& summary) {
   return words.empty() ? std::string() : "Also stated: " + joined(words, "; ") + ".";
 }
 
+std::string neighbours_in_words(const Book& book, const PanelNeighbours& neighbours) {
+  const auto mark = [&book](const std::optional<std::size_t>& panel) {
+    return panel ? book.results().panels[*panel].mark : std::string("none");
+  };
+  return "Neighbours in the same plane, seen from inside: left " + mark(neighbours.left) + ", right " +
+         mark(neighbours.right) + ", above " + mark(neighbours.above) + ", below " + mark(neighbours.below) + ".";
+}
+
 /// First page: identity and figures, drawings, fixings, where not to drill, verdicts by discipline.
-void write_first_page(Book& book, const Panel& panel, const PanelSummary& summary) {
+void write_first_page(Book& book, const Panel& panel, const PanelSummary& summary, const PanelNeighbours& neighbours) {
   Flow& flow = book.flow;
   write_identity(book, panel, summary);
   const std::vector<std::string> rules = drilling_rules(book.content, panel, summary);
@@ -205,6 +215,7 @@ void write_first_page(Book& book, const Panel& panel, const PanelSummary& summar
   flow.paragraph(batches_of(book, panel), kCompact);
   flow.paragraph(statements_of(book, summary), kCompact);
   write_evidence(book, panel);
+  flow.paragraph(neighbours_in_words(book, neighbours), kCompact);
   flow.paragraph("GlobalId " + panel.global_id + "; hash in the tree " + summary.hash, kCompact);
 }
 
@@ -314,7 +325,7 @@ void write_records(Book& book, const Panel& panel) {
   set_table(book.flow, std::move(table));
 }
 
-void write_panel(Book& book, std::size_t index, std::size_t part_bookmark) {
+void write_panel(Book& book, std::size_t index, const PanelNeighbours& neighbours, std::size_t part_bookmark) {
   const Panel& panel = book.project().panels[index];
   const PanelSummary& summary = book.results().panels[index];
   Flow& flow = book.flow;
@@ -324,7 +335,7 @@ void write_panel(Book& book, std::size_t index, std::size_t part_bookmark) {
   book.pdf.named_destination("panel-" + summary.mark, flow.page(), grid::kTop + 10.0);
   book.pdf.bookmark(part_bookmark, summary.mark, flow.page(), grid::kTop + 10.0);
   flow.heading("Panel " + summary.mark, type::kPart);
-  write_first_page(book, panel, summary);
+  write_first_page(book, panel, summary, neighbours);
   flow.start_page({head});
   flow.heading("Panel " + summary.mark + ": findings, records, evidence", type::kHeading);
   write_findings(book, index, summary);
@@ -339,14 +350,16 @@ void write_panels(Book& book, const std::vector<std::size_t>& panels, const Doss
   Flow& flow = book.flow;
   flow.paragraph(
       "Two pages a panel, in the order of the marks. The first: what it is, what it weighs, how it performs, where its "
-      "studs, openings and lifting points are, and where not to drill. The second: every finding in one line, those "
+      "studs, openings and lifting points are, its neighbours, and where not to drill. The second: every finding in "
+      "one line, those "
       "that are open first, with the share of the limit that is used and the page of its derivation in the annex; then "
-      "what is stated and recorded of the panel, and its documents.");
+      "what is stated and recorded of the panel.");
   flow.paragraph(
       "The QR code holds the panel's GlobalId as text (panel-dossier:GLOBALID): it stays the same from build to build, "
       "so that a panel on site can be matched with this dossier without a network.");
+  const std::vector<PanelNeighbours> neighbours = neighbours_of_panels(book.project());
   for (const std::size_t panel : panels) {
-    write_panel(book, panel, bookmark);
+    write_panel(book, panel, neighbours.at(panel), bookmark);
     tick();
   }
 }
