@@ -121,6 +121,8 @@ TEST_CASE("panels of any size and of unknown framing are drawn") {
   require_sound(file);
   const std::string text = text_of(file);
   CHECK_THAT(text, Contains("24000"));
+  CHECK_THAT(text, Contains("Panel " + made.results.panels[0].mark + ": elevation"));
+  CHECK_THAT(text, !Contains("Panel " + made.results.panels[2].mark + ": elevation"));
   CHECK_THAT(text, Contains("no parts for this panel: framing and sheets are not drawn"));
   CHECK_THAT(text, Contains("does not tell which"));
 }

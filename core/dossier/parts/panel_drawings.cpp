@@ -365,7 +365,7 @@ double caption(Book& book, const std::string& text, const Rect& area) {
   return area.top - y;
 }
 
-void draw_elevation(Book& book, const Panel& panel, const Rect& area) {
+double draw_elevation(Book& book, const Panel& panel, const Rect& area) {
   Rect inner = area;
   const double scale_guess = elevation_scale(panel, {area.left, area.bottom, area.right, area.top - kCaptionHeight});
   std::string text = "Elevation, seen from inside, scale " + scale_text(scale_guess) + ". Dimensions in mm.";
@@ -384,6 +384,7 @@ void draw_elevation(Book& book, const Panel& panel, const Rect& area) {
   const Vec2 origin{inner.left + (inner.width() - width) / 2.0 + kDimensionBand, inner.top - height + kDimensionBand};
   const Tagged tagged(book.pdf, Tag::figure, "Elevation of panel " + panel.mark + ", seen from inside");
   paint_drawing(book.pdf, book.flow.page(), elevation_drawing(panel, scale), {origin, scale});
+  return scale;
 }
 
 void draw_labels(Book& book, const BuildUpSection& section, const DrawingFrame& frame, const Rect& area) {
@@ -471,7 +472,7 @@ void write_build_up(Book& book, const Panel& panel, double height) {
   draw_build_up(book, panel, book.flow.take(height));
 }
 
-void write_panel_drawings(Book& book, const Panel& panel, double height) {
+double write_panel_drawings(Book& book, const Panel& panel, double height) {
   constexpr double kTallShare = 0.52;
   // Beside a tall elevation: room for the names of the layers.
   constexpr double kSectionHeight = 225.0;
@@ -488,13 +489,22 @@ void write_panel_drawings(Book& book, const Panel& panel, double height) {
   const double used = std::min(height, tall ? std::max(drawn, kSectionHeight) : drawn + build_up_height);
   const Rect area = book.flow.take(used);
   if (tall) {
-    draw_elevation(book, panel, {area.left, area.bottom, area.left + split, area.top});
     draw_build_up(book, panel,
                   {area.left + split + 20.0, std::max(area.bottom, area.top - kHighestSection), area.right, area.top});
-  } else {
-    draw_elevation(book, panel, {area.left, area.bottom + build_up_height, area.right, area.top});
-    draw_build_up(book, panel, {area.left, area.bottom, area.right, area.bottom + build_up_height});
+    return draw_elevation(book, panel, {area.left, area.bottom, area.left + split, area.top});
   }
+  draw_build_up(book, panel, {area.left, area.bottom, area.right, area.bottom + build_up_height});
+  return draw_elevation(book, panel, {area.left, area.bottom + build_up_height, area.right, area.top});
+}
+
+bool is_legible(double scale) {
+  constexpr double kLegibleScale = 100.0;  // a stud of 45 mm is half a millimetre wide there
+  return scale <= kLegibleScale;
+}
+
+void write_large_elevation(Book& book, const Panel& panel) {
+  const double left = book.flow.room();
+  draw_elevation(book, panel, book.flow.take(left));
 }
 
 }  // namespace panel_dossier

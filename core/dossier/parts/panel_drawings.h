@@ -47,7 +47,14 @@ BuildUpSection build_up_section(const Panel& panel, const Project& project, doub
 Hatch hatch_for_material(const std::string& category, const std::string& name);
 
 /// Draws both over the page's width and a height of at most `height` points, with captions that state the scales.
-void write_panel_drawings(Book& book, const Panel& panel, double height);
+/// Returns the scale of the elevation.
+double write_panel_drawings(Book& book, const Panel& panel, double height);
+
+/// Whether studs and dimensions of an elevation at that scale can be told apart on paper.
+bool is_legible(double scale);
+
+/// The elevation alone over the rest of the page.
+void write_large_elevation(Book& book, const Panel& panel);
 
 /// The section alone, with its layers named beside it.
 void write_build_up(Book& book, const Panel& panel, double height);

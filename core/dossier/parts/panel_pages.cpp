@@ -193,8 +193,10 @@ std::string neighbours_in_words(const Book& book, const PanelNeighbours& neighbo
          mark(neighbours.right) + ", above " + mark(neighbours.above) + ", below " + mark(neighbours.below) + ".";
 }
 
-/// First page: identity and figures, drawings, fixings, where not to drill, verdicts by discipline.
-void write_first_page(Book& book, const Panel& panel, const PanelSummary& summary, const PanelNeighbours& neighbours) {
+/// First page: identity and figures, drawings, fixings, where not to drill, verdicts by discipline. Returns the scale
+/// of the elevation.
+double write_first_page(Book& book, const Panel& panel, const PanelSummary& summary,
+                        const PanelNeighbours& neighbours) {
   Flow& flow = book.flow;
   write_identity(book, panel, summary);
   const std::vector<std::string> rules = drilling_rules(book.content, panel, summary);
@@ -206,7 +208,7 @@ void write_first_page(Book& book, const Panel& panel, const PanelSummary& summar
   const double below = lines_height(book, rules, type::kTable, grid::kWidth - kRuleIndent) +
                        lines_height(book, {fixing_text}, type::kTable, grid::kWidth) + kHeadsAndTable;
   constexpr double kLeastDrawings = 250.0;
-  write_panel_drawings(book, panel, std::max(kLeastDrawings, flow.room() - below));
+  const double scale = write_panel_drawings(book, panel, std::max(kLeastDrawings, flow.room() - below));
   flow.paragraph(fixing_text, type::kTable);
   flow.heading("Before drilling, cutting or fixing", type::kSubheading, 20.0);
   for (const std::string& rule : rules) flow.item(rule, type::kTable);
@@ -217,6 +219,7 @@ void write_first_page(Book& book, const Panel& panel, const PanelSummary& summar
   write_evidence(book, panel);
   flow.paragraph(neighbours_in_words(book, neighbours), kCompact);
   flow.paragraph("GlobalId " + panel.global_id + "; hash in the tree " + summary.hash, kCompact);
+  return scale;
 }
 
 Cell page_cell(const std::string& anchor) {
@@ -335,7 +338,12 @@ void write_panel(Book& book, std::size_t index, const PanelNeighbours& neighbour
   book.pdf.named_destination("panel-" + summary.mark, flow.page(), grid::kTop + 10.0);
   book.pdf.bookmark(part_bookmark, summary.mark, flow.page(), grid::kTop + 10.0);
   flow.heading("Panel " + summary.mark, type::kPart);
-  write_first_page(book, panel, summary, neighbours);
+  const double scale = write_first_page(book, panel, summary, neighbours);
+  if (!is_legible(scale)) {
+    flow.start_page({head});
+    flow.heading("Panel " + summary.mark + ": elevation", type::kHeading);
+    write_large_elevation(book, panel);
+  }
   flow.start_page({head});
   flow.heading("Panel " + summary.mark + ": findings, records, evidence", type::kHeading);
   write_findings(book, index, summary);

@@ -83,7 +83,7 @@ double luminance(const std::string& colour) {
 }
 
 double contrast(const std::string& a, const std::string& b) {
-  const auto [dark, light] = std::minmax(luminance(a), luminance(b));
+  const auto [dark, light] = std::minmax({luminance(a), luminance(b)});
   return (light + 0.05) / (dark + 0.05);
 }
 
