@@ -81,7 +81,7 @@ bool may_be_any(const std::string& name, double factor) {
 
 }  // namespace
 
-TEST_CASE("A number of the export that is a thousand times off is refused or withheld") {
+TEST_CASE("A number of the export that is a thousand times off is refused or withheld", "[plain]") {
   const Outcome sound = outcome_of({}, {});
   REQUIRE_FALSE(sound.refused);
   const std::vector<PropertyRow> rows = known_rows();

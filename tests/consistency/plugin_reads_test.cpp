@@ -128,7 +128,8 @@ void look_for_claims_read(const std::string& plugin, const Project& project, con
 
 }  // namespace
 
-TEST_CASE("Checks that read the bodies of other panels read no more of what is said of them than they name") {
+TEST_CASE("Checks that read the bodies of other panels read no more of what is said of them than they name",
+          "[plain]") {
   // Side by side, one above the other, and round a corner.
   const testing::TemporaryFolder folder;
   testing::write_sample_panels(folder, "N0-04,N0-05,N0-06,N1-04,N1-05,N1-06,E0-01,E1-01");
@@ -140,7 +141,7 @@ TEST_CASE("Checks that read the bodies of other panels read no more of what is s
   }
 }
 
-TEST_CASE("Each plugin's checks of panels read no more than its reads.json says") {
+TEST_CASE("Each plugin's checks of panels read no more than its reads.json says", "[plain]") {
   for (const char* plugin : {"carbon", "fire", "quantities", "structural", "thermal"}) {
     INFO(plugin);
     look_for_undeclared_reads(plugin);

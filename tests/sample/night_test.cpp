@@ -52,7 +52,7 @@ fs::path damaged_plugins(const fs::path& folder) {
 
 }  // namespace
 
-TEST_CASE("Nights are compared with the last night and the last issue, causes first") {
+TEST_CASE("Nights are compared with the last night and the last issue, causes first", "[plain]") {
   const SmallProject project(1);
   const fs::path out = project.folder() / "out";
   const CommandResult issue =
@@ -169,7 +169,7 @@ TEST_CASE("A dry run says what would be done, and writes nothing") {
   CHECK(number_of_files(project.folder()) == before);
 }
 
-TEST_CASE("A quiet run says warnings, errors and five lines, a verbose one names every input") {
+TEST_CASE("A quiet run says warnings, errors and five lines, a verbose one names every input", "[plain]") {
   const SmallProject project(1);
   const std::string build = build_command(project.export_file(), project.folder() / "out");
   const CommandResult quiet = run_command(build + " --quiet");
@@ -179,7 +179,7 @@ TEST_CASE("A quiet run says warnings, errors and five lines, a verbose one names
   CHECK(run_command(build + " --quiet --verbose").status == 64);
 }
 
-TEST_CASE("A build that bears an earlier time than the last one says so, in the log and on the page") {
+TEST_CASE("A build that bears an earlier time than the last one says so, in the log and on the page", "[plain]") {
   const SmallProject project(1);
   const fs::path out = project.folder() / "out";
   REQUIRE(run_command(build_at(project, out, "2026-06-02")).status == 1);
@@ -191,7 +191,7 @@ TEST_CASE("A build that bears an earlier time than the last one says so, in the 
              Contains("an earlier build bears the later time"));
 }
 
-TEST_CASE("A history with a damaged line goes on, and a night that a kill left out of it is made good") {
+TEST_CASE("A history with a damaged line goes on, and a night that a kill left out of it is made good", "[plain]") {
   const SmallProject project(1);
   const fs::path out = project.folder() / "out";
   const fs::path history = project.folder() / "out.history.jsonl";

@@ -100,7 +100,7 @@ TEST_CASE("No plugin failed", "[outputs]") {
   CHECK(build.at("plugins").size() == 5);
 }
 
-TEST_CASE("results.json validates against its schema") {
+TEST_CASE("results.json validates against its schema", "[plain]") {
   const auto schema = std::filesystem::path(PANEL_DOSSIER_SOURCE_DIR) / "schemas" / "results.schema.json";
   const CommandResult result =
       run_command("/usr/bin/python3 -m jsonschema -i " + quoted(sample_out() / "results.json") + " " + quoted(schema));
@@ -222,7 +222,7 @@ TEST_CASE("No cutting plan loses more than the waste that is declared for A5", "
   CHECK(materials == 7);
 }
 
-TEST_CASE("qpdf finds the dossier sound") {
+TEST_CASE("qpdf finds the dossier sound", "[plain]") {
   const CommandResult result = run_command("qpdf --check " + quoted(sample_out() / "dossier.pdf"));
   INFO(result.out << result.err);
   CHECK(result.status == 0);
@@ -272,7 +272,7 @@ TEST_CASE("No word of the sample's pages stands over another or leaves its page"
   }
 }
 
-TEST_CASE("All fonts are embedded and subset") {
+TEST_CASE("All fonts are embedded and subset", "[plain]") {
   const CommandResult fonts = run_command("pdffonts " + quoted(sample_out() / "dossier.pdf") + " | tail -n +3");
   CHECK(fonts.err.empty());
   CHECK_FALSE(fonts.out.empty());
@@ -327,7 +327,7 @@ TEST_CASE("verify confirms the dossier from the PDF alone, and one panel of it b
                              Catch::Matchers::Contains("60 of 60 panels have pages in this file"));
 }
 
-TEST_CASE("verify leaves open who signed where nobody is named, and refuses a file that is not there") {
+TEST_CASE("verify leaves open who signed where nobody is named, and refuses a file that is not there", "[plain]") {
   const std::string verify = quoted(PANEL_DOSSIER_PROGRAM) + " verify " + quoted(sample_out() / "dossier.pdf");
   const CommandResult unnamed = run_command(verify + " --at " PANEL_DOSSIER_SAMPLE_TIME);
   CHECK(unnamed.status == 4);
@@ -337,7 +337,7 @@ TEST_CASE("verify leaves open who signed where nobody is named, and refuses a fi
   CHECK(run_command(verify + " --trust /nonexistent.pem").status == 2);
 }
 
-TEST_CASE("verify refuses a dossier with one byte changed in the middle") {
+TEST_CASE("verify refuses a dossier with one byte changed in the middle", "[plain]") {
   const testing::TemporaryFolder folder;
   std::string bytes = text_of(sample_out() / "dossier.pdf");
   bytes[bytes.size() / 2] = static_cast<char>(bytes[bytes.size() / 2] ^ 1);

@@ -33,7 +33,7 @@ std::map<std::string, std::string> same_files(const fs::path& out) {
 
 }  // namespace
 
-TEST_CASE("A night in which nothing has changed leaves what stands, and a file more makes it build again") {
+TEST_CASE("A night in which nothing has changed leaves what stands, and a file more makes it build again", "[plain]") {
   const SmallProject project(2);
   const fs::path out = project.folder() / "out";
   const auto build = [&](const std::string& more = {}) {

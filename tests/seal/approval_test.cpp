@@ -105,7 +105,7 @@ TEST_CASE("A signature of a stranger among several fails, and that of the others
   CHECK(verification.signatures[2].trust.answer == Answer::fails);
 }
 
-TEST_CASE("A byte flipped in a later signature's update fails") {
+TEST_CASE("A byte flipped in a later signature's update fails", "[plain]") {
   const ApprovedDossier made;
   for (std::size_t position = made.authored.size(); position < made.approved.size(); position += 97) {
     INFO(position);

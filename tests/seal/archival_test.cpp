@@ -133,7 +133,7 @@ TEST_CASE("A font that is not embedded and text of no element are noticed") {
   CHECK_THAT(faults, Catch::Contains("6.2.11.4: not embedded: /Helvetica") && Catch::Contains("no structure"));
 }
 
-TEST_CASE("Each change that breaks a rule of the archival form is noticed") {
+TEST_CASE("Each change that breaks a rule of the archival form is noticed", "[plain]") {
   using Object = QPDFObjectHandle;
   const auto catalog = [](const char* key, const char* value) {
     return [=](QPDF& pdf) { pdf.getRoot().replaceKey(key, Object::parse(value)); };

@@ -164,7 +164,9 @@ class GuidanceMaker {
       if (line.role.empty()) break;
       const std::string name = setting_words(settings_, key + "name");
       const std::string organisation = setting_words(settings_, key + "organisation");
-      line.by = name.empty() || organisation.empty() ? name + organisation : name + ", " + organisation;
+      line.by = name;
+      if (!name.empty() && !organisation.empty()) line.by += ", ";
+      line.by += organisation;
       line.decision = setting_words(settings_, key + "decision");
       line.day = setting_words(settings_, key + "day");
       line.revision = setting_words(settings_, key + "revision");

@@ -180,6 +180,7 @@ class SubjectGatherer {
       middles_mm.insert(std::lround((part.bounds->min.x + part.bounds->max.x) * 500.0));
     }
     std::vector<std::string> texts;
+    texts.reserve(middles_mm.size());
     for (const long middle : middles_mm) texts.push_back(std::to_string(middle));
     return joined(texts);
   }

@@ -216,7 +216,7 @@ class Fillings {
       const std::string type = type_of(opening);
       const std::string word = word_of_filling(opening.filling_entity);
       const std::string own = opening.filling_name.empty() ? lower_case(word) : opening.filling_name;
-      const std::string name = delivery_.book.new_name("Component", component + " " + own, word);
+      const std::string name = delivery_.book.new_name("Component", joined({component, own}, " "), word);
       delivery_.book.add(
           "Component",
           {{"Name", name},

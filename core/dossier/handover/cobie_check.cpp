@@ -98,7 +98,8 @@ class Checker {
         to.starts_with(kNameIn) ? table.text(row, to.substr(kNameIn.size())) : std::string(to.substr(0, to.find('.')));
     const std::vector<std::string> names = is_list ? split(text, ',') : std::vector<std::string>{text};
     for (const std::string& name : names) {
-      if (!names_of(sheet).count(name)) fault(table, row, column.name + " '" + name + "' is no row of " + sheet);
+      if (!names_of(sheet).count(name))
+        fault(table, row, joined({column.name, " '", name, "' is no row of ", sheet}, ""));
     }
   }
 

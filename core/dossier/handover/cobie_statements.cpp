@@ -263,7 +263,7 @@ void add_jobs(CobieDelivery& delivery, const HandoverContent& content) {
   for (const auto& [key, components] : jobs) {
     const auto& [type, day, what] = key;
     number += 1.0;
-    delivery.book.add("Job", {{"Name", delivery.book.new_name("Job", what + " " + day, "Inspection")},
+    delivery.book.add("Job", {{"Name", delivery.book.new_name("Job", joined({what, day}, " "), "Inspection")},
                               {"Category", "Inspection"},
                               {"Status", "Not Yet Started"},
                               {"TypeName", type},

@@ -69,6 +69,7 @@ void write_pick_lists(WorkbookFile& file, const CobieBook& book) {
   file.head(head);
   for (std::size_t row = 0; row < longest; ++row) {
     std::vector<Value> cells;
+    cells.reserve(columns.size());
     for (const std::vector<std::string>& column : columns)
       cells.push_back(row < column.size() ? Value(column[row]) : Value());
     file.row(cells);

@@ -21,7 +21,7 @@ std::string html_escaped(std::string_view text) {
   return html;
 }
 
-std::string json_in_html(std::string json) {
+std::string json_in_html(std::string_view json) {
   std::string safe;
   safe.reserve(json.size());
   for (const char character : json) {

@@ -12,7 +12,7 @@ std::string html_escaped(std::string_view text);
 
 /// JSON that may stand inside a script element: `<`, `>` and `&`, which only its strings hold, as escapes of JSON, so
 /// that neither the end of the element nor a comment can begin in it.
-std::string json_in_html(std::string json);
+std::string json_in_html(std::string_view json);
 
 /// The bytes in base64 (RFC 4648, 4).
 std::string base64(std::string_view bytes);

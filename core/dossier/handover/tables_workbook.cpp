@@ -74,6 +74,7 @@ void write_meanings(WorkbookFile& workbook, const std::vector<OutputTable>& tabl
 void write_rows(WorkbookFile& workbook, const OutputTable& table, TableReaders readers) {
   const std::vector<std::size_t> columns = shown_columns(table, readers);
   std::vector<HeadCell> head;
+  head.reserve(columns.size());
   for (const std::size_t i : columns) head.push_back({column_head(table.declaration.columns[i]), 0.0, 0});
   workbook.begin_sheet(sheet_of(table.declaration));
   workbook.head(head);
@@ -83,6 +84,7 @@ void write_rows(WorkbookFile& workbook, const OutputTable& table, TableReaders r
       workbook.head(head);
     }
     std::vector<Value> cells;
+    cells.reserve(columns.size());
     for (const std::size_t i : columns) cells.push_back(row[i]);
     workbook.row(cells);
   }

@@ -43,6 +43,7 @@ struct FireLine {
   std::string paper;
   std::string verdict;
 
+  // NOLINTNEXTLINE(modernize-use-nullptr): clang-tidy 14 sees a 0 in the comparison that the compiler makes.
   auto operator<=>(const FireLine&) const = default;
 };
 

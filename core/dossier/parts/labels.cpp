@@ -44,8 +44,9 @@ class LabelSheets {
     if (place == 0) page_ = pdf_.add_page();
     const double width = form_.width_mm * kPointsPerMillimetre;
     const double height = form_.height_mm * kPointsPerMillimetre;
+    const std::size_t row = place / form_.across;
     const double top = grid::kPageHeight - (grid::kPageHeight - static_cast<double>(form_.down) * height) / 2.0 -
-                       static_cast<double>(place / form_.across) * height;
+                       static_cast<double>(row) * height;
     const double left = static_cast<double>(place % form_.across) * width;
     return {left + kLabelPadding, top - height + kLabelPadding, left + width - kLabelPadding, top - kLabelPadding};
   }

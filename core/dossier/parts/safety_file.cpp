@@ -50,6 +50,7 @@ std::string lifting_points(const Book& book, const Panel& panel) {
     }
   }
   std::vector<std::string> texts;
+  texts.reserve(counts.size());
   for (const auto& [words, count] : counts) texts.push_back(std::to_string(count) + ", " + words);
   return texts.empty() ? "none in the model" : joined(texts, "; ");
 }

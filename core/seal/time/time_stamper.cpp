@@ -133,7 +133,7 @@ class HttpTimeStamper : public TimeStamper {
     const Request request = question(octets);
     const Reply reply = asked(request.get());
     require_answer(request.get(), reply.get());
-    const std::string token = encoded(TS_RESP_get_token(reply.get()), i2d_PKCS7);
+    std::string token = encoded(TS_RESP_get_token(reply.get()), i2d_PKCS7);
     if (token.size() > kMostTokenBytes) throw std::runtime_error("its token is too large");
     const TimeStamp stamp = read_time_stamp(token, octets);
     constexpr std::time_t kClockDifference_s = 300;

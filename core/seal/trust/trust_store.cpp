@@ -100,8 +100,8 @@ TrustPath TrustStore::path(const std::string& octets, const std::vector<std::str
   const CertificateStack untrusted(others);
   X509_STORE_CTX_init(context.get(), store.get(), certificate.get(), untrusted.get());
   X509_VERIFY_PARAM* parameters = X509_STORE_CTX_get0_param(context.get());
-  constexpr int k112Bits = 2;
-  X509_VERIFY_PARAM_set_auth_level(parameters, k112Bits);
+  constexpr int kOf112Bits = 2;
+  X509_VERIFY_PARAM_set_auth_level(parameters, kOf112Bits);
   X509_VERIFY_PARAM_set_time(parameters, time);
   // An issuer below a root may be named in place of the root.
   X509_VERIFY_PARAM_set_flags(parameters, X509_V_FLAG_PARTIAL_CHAIN);

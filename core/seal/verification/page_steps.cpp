@@ -19,8 +19,6 @@ namespace panel_dossier {
 
 namespace {
 
-namespace fs = std::filesystem;
-
 /// Nothing in dossiers from before they had a list.
 std::vector<ListedPage> attached_list(const std::map<std::string, std::string>& attachments) {
   const auto found = attachments.find(std::string(kPagesAttachment));

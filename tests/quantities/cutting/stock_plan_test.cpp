@@ -42,7 +42,7 @@ void check_plan(const StockPlan& plan, const std::vector<Micrometres>& lengths, 
 
 }  // namespace
 
-TEST_CASE("every piece is cut once and every bar holds its pieces, kerfs and defects") {
+TEST_CASE("every piece is cut once and every bar holds its pieces, kerfs and defects", "[plain]") {
   std::mt19937 random(21);
   const Micrometres kerf = GENERATE(0, 4000);
   const Micrometres defects = GENERATE(0, 30000);
