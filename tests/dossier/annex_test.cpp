@@ -1,6 +1,6 @@
 #include <catch2/catch.hpp>
 
-#include "core/dossier/parts/annex_index.h"
+#include "core/dossier/parts/annex/annex_index.h"
 #include "core/dossier/parts/check_summary.h"
 #include "tests/dossier/synthetic_project.h"
 

@@ -6,7 +6,7 @@
 #include "core/dossier/layout/chart.h"
 #include "core/dossier/layout/drawing_view.h"
 #include "core/dossier/parts/key_plan.h"
-#include "core/dossier/parts/panel_drawings.h"
+#include "core/dossier/parts/panel/panel_drawings.h"
 #include "tests/dossier/synthetic_project.h"
 #include "tests/support/text_boxes.h"
 

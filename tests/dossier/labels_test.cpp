@@ -1,4 +1,4 @@
-#include "core/dossier/parts/labels.h"
+#include "core/dossier/parts/panel/labels.h"
 
 #include <algorithm>
 #include <catch2/catch.hpp>

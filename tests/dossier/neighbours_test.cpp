@@ -1,4 +1,4 @@
-#include "core/dossier/parts/neighbours.h"
+#include "core/dossier/parts/panel/neighbours.h"
 
 #include <catch2/catch.hpp>
 

@@ -11,7 +11,7 @@
 #include "core/cli/build/store/stored_results.h"
 #include "core/cli/inputs.h"
 #include "core/cli/terminal/locations.h"
-#include "core/dossier/parts/labels.h"
+#include "core/dossier/parts/panel/labels.h"
 #include "core/trace/results_document.h"
 
 namespace panel_dossier {

@@ -8,7 +8,7 @@
 
 #include "core/api/support/words.h"
 #include "core/dossier/layout/number_format.h"
-#include "core/dossier/parts/panel_facts.h"
+#include "core/dossier/parts/panel/panel_facts.h"
 
 namespace panel_dossier {
 

@@ -12,8 +12,8 @@
 #include "core/api/support/words.h"
 #include "core/dossier/handover/cobie_delivery.h"
 #include "core/dossier/layout/number_format.h"
-#include "core/dossier/parts/panel_facts.h"
-#include "core/dossier/parts/references.h"
+#include "core/dossier/parts/annex/references.h"
+#include "core/dossier/parts/panel/panel_facts.h"
 
 namespace panel_dossier {
 

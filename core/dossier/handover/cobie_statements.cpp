@@ -13,8 +13,8 @@
 #include "core/dossier/handover/cobie_delivery.h"
 #include "core/dossier/handover/workbook_file.h"
 #include "core/dossier/layout/number_format.h"
-#include "core/dossier/parts/panel_facts.h"
-#include "core/dossier/parts/references.h"
+#include "core/dossier/parts/annex/references.h"
+#include "core/dossier/parts/panel/panel_facts.h"
 #include "core/trace/open_points.h"
 #include "core/trace/value_text.h"
 

@@ -8,8 +8,8 @@
 #include "core/api/support/text_encoding.h"
 #include "core/dossier/handover/svg_drawing.h"
 #include "core/dossier/layout/number_format.h"
-#include "core/dossier/parts/panel_drawings.h"
-#include "core/dossier/parts/panel_facts.h"
+#include "core/dossier/parts/panel/panel_drawings.h"
+#include "core/dossier/parts/panel/panel_facts.h"
 #include "core/trace/open_points.h"
 
 namespace panel_dossier {

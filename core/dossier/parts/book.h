@@ -12,7 +12,7 @@
 #include "core/dossier/guidance/guidance.h"
 #include "core/dossier/layout/flow.h"
 #include "core/dossier/layout/table.h"
-#include "core/dossier/parts/annex_index.h"
+#include "core/dossier/parts/annex/annex_index.h"
 #include "core/trace/value_text.h"
 
 namespace panel_dossier {

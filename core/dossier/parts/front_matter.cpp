@@ -2,8 +2,8 @@
 
 #include "core/api/support/words.h"
 #include "core/dossier/layout/text_layout.h"
-#include "core/dossier/parts/people_and_status.h"
 #include "core/dossier/parts/sections.h"
+#include "core/dossier/parts/upkeep/people_and_status.h"
 
 namespace panel_dossier {
 

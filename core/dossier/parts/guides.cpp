@@ -1,8 +1,8 @@
 // How to read the dossier, and how to verify it.
 
 #include "core/dossier/layout/marks.h"
-#include "core/dossier/parts/people_and_status.h"
 #include "core/dossier/parts/sections.h"
+#include "core/dossier/parts/upkeep/people_and_status.h"
 
 namespace panel_dossier {
 

@@ -4,9 +4,9 @@
 
 #include "core/api/support/words.h"
 #include "core/dossier/layout/number_format.h"
-#include "core/dossier/parts/people_and_status.h"
-#include "core/dossier/parts/references.h"
+#include "core/dossier/parts/annex/references.h"
 #include "core/dossier/parts/sections.h"
+#include "core/dossier/parts/upkeep/people_and_status.h"
 #include "core/trace/open_points.h"
 
 namespace panel_dossier {

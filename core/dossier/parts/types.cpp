@@ -9,9 +9,9 @@
 #include "core/api/support/words.h"
 #include "core/dossier/layout/marks.h"
 #include "core/dossier/layout/number_format.h"
+#include "core/dossier/parts/annex/references.h"
 #include "core/dossier/parts/check_summary.h"
-#include "core/dossier/parts/panel_drawings.h"
-#include "core/dossier/parts/references.h"
+#include "core/dossier/parts/panel/panel_drawings.h"
 #include "core/dossier/parts/sections.h"
 
 namespace panel_dossier {

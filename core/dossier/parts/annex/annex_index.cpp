@@ -1,4 +1,4 @@
-#include "core/dossier/parts/annex_index.h"
+#include "core/dossier/parts/annex/annex_index.h"
 
 #include <algorithm>
 #include <string_view>

@@ -1,4 +1,4 @@
-#include "core/dossier/parts/people_and_status.h"
+#include "core/dossier/parts/upkeep/people_and_status.h"
 
 #include <algorithm>
 #include <string>

@@ -8,9 +8,9 @@
 #include "core/api/finding/roles.h"
 #include "core/api/support/words.h"
 #include "core/dossier/layout/number_format.h"
-#include "core/dossier/parts/advice_tables.h"
 #include "core/dossier/parts/sections.h"
-#include "core/dossier/parts/weights.h"
+#include "core/dossier/parts/upkeep/advice_tables.h"
+#include "core/dossier/parts/upkeep/weights.h"
 
 namespace panel_dossier {
 

@@ -9,9 +9,9 @@
 
 #include "core/api/support/words.h"
 #include "core/dossier/layout/number_format.h"
-#include "core/dossier/parts/advice_tables.h"
-#include "core/dossier/parts/panel_facts.h"
+#include "core/dossier/parts/panel/panel_facts.h"
 #include "core/dossier/parts/sections.h"
+#include "core/dossier/parts/upkeep/advice_tables.h"
 
 namespace panel_dossier {
 

@@ -1,6 +1,6 @@
 // Masses, hook loads and centres of gravity of the panels, for whoever lifts them.
 
-#include "core/dossier/parts/weights.h"
+#include "core/dossier/parts/upkeep/weights.h"
 
 #include <algorithm>
 #include <string_view>

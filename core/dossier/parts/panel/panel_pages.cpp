@@ -11,11 +11,11 @@
 #include "core/dossier/layout/marks.h"
 #include "core/dossier/layout/number_format.h"
 #include "core/dossier/layout/text_layout.h"
-#include "core/dossier/parts/labels.h"
-#include "core/dossier/parts/neighbours.h"
-#include "core/dossier/parts/panel_drawings.h"
-#include "core/dossier/parts/panel_facts.h"
-#include "core/dossier/parts/references.h"
+#include "core/dossier/parts/annex/references.h"
+#include "core/dossier/parts/panel/labels.h"
+#include "core/dossier/parts/panel/neighbours.h"
+#include "core/dossier/parts/panel/panel_drawings.h"
+#include "core/dossier/parts/panel/panel_facts.h"
 #include "core/dossier/parts/sections.h"
 
 namespace panel_dossier {

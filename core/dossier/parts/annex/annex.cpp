@@ -7,7 +7,7 @@
 
 #include "core/api/finding/check_declaration.h"
 #include "core/api/support/words.h"
-#include "core/dossier/parts/derivation.h"
+#include "core/dossier/parts/annex/derivation.h"
 #include "core/dossier/parts/sections.h"
 
 namespace panel_dossier {

@@ -1,4 +1,4 @@
-#include "core/dossier/parts/panel_drawings.h"
+#include "core/dossier/parts/panel/panel_drawings.h"
 
 #include <algorithm>
 #include <array>

@@ -1,4 +1,4 @@
-#include "core/dossier/parts/advice_tables.h"
+#include "core/dossier/parts/upkeep/advice_tables.h"
 
 #include <algorithm>
 #include <cmath>

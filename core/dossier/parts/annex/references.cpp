@@ -1,4 +1,4 @@
-#include "core/dossier/parts/references.h"
+#include "core/dossier/parts/annex/references.h"
 
 #include <algorithm>
 #include <variant>

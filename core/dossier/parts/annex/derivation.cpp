@@ -1,4 +1,4 @@
-#include "core/dossier/parts/derivation.h"
+#include "core/dossier/parts/annex/derivation.h"
 
 #include <algorithm>
 #include <utility>
@@ -9,7 +9,7 @@
 #include "core/dossier/layout/marks.h"
 #include "core/dossier/layout/number_format.h"
 #include "core/dossier/layout/text_layout.h"
-#include "core/dossier/parts/references.h"
+#include "core/dossier/parts/annex/references.h"
 
 namespace panel_dossier {
 

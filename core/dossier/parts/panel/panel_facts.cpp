@@ -1,4 +1,4 @@
-#include "core/dossier/parts/panel_facts.h"
+#include "core/dossier/parts/panel/panel_facts.h"
 
 #include <algorithm>
 #include <map>
