@@ -1,9 +1,7 @@
 #include "core/seal/revision/kept_proofs.h"
 
-#include <openssl/bio.h>
 #include <openssl/err.h>
 #include <openssl/ocsp.h>
-#include <openssl/pem.h>
 #include <openssl/x509.h>
 
 #include <algorithm>
@@ -12,6 +10,7 @@
 #include <stdexcept>
 
 #include "core/seal/certificate.h"
+#include "core/seal/certificates/pem_text.h"
 #include "core/seal/file_bytes.h"
 
 namespace panel_dossier {
@@ -32,29 +31,17 @@ bool is_whole(const std::string& octets) {
   return object != nullptr && in == end;
 }
 
-bool take_pem(const std::string& bytes, KeptProofs& proofs) {
-  using Memory = Handle<BIO, BIO_free_all>;
-  const auto memory = owned<Memory>(BIO_new_mem_buf(bytes.data(), static_cast<int>(bytes.size())), "read PEM");
-  STACK_OF(X509_INFO)* infos = PEM_X509_INFO_read_bio(memory.get(), nullptr, nullptr, nullptr);
-  ERR_clear_error();
-  bool found = false;
-  for (int i = 0; i < sk_X509_INFO_num(infos); ++i) {
-    const X509_INFO* info = sk_X509_INFO_value(infos, i);
-    if (info->x509 != nullptr) proofs.certificates.push_back(certificate_octets(info->x509));
-    if (info->crl != nullptr) proofs.revocation.lists.push_back(encoded(info->crl, i2d_X509_CRL));
-    found = found || info->x509 != nullptr || info->crl != nullptr;
-  }
-  sk_X509_INFO_pop_free(infos, X509_INFO_free);
-  return found;
-}
-
 bool take_file(const fs::path& file, KeptProofs& proofs) {
   const std::string bytes = read_bytes(file);
-  if (take_pem(bytes, proofs)) return true;
+  const PemContents contents = read_pem(bytes);
+  std::vector<std::string>& lists = proofs.revocation.lists;
+  proofs.certificates.insert(proofs.certificates.end(), contents.certificates.begin(), contents.certificates.end());
+  lists.insert(lists.end(), contents.revocation_lists.begin(), contents.revocation_lists.end());
+  if (!contents.empty()) return true;
   if (is_whole<d2i_X509, X509_free>(bytes)) {
     proofs.certificates.push_back(bytes);
   } else if (is_whole<d2i_X509_CRL, X509_CRL_free>(bytes)) {
-    proofs.revocation.lists.push_back(bytes);
+    lists.push_back(bytes);
   } else if (is_whole<d2i_OCSP_RESPONSE, OCSP_RESPONSE_free>(bytes)) {
     proofs.revocation.responses.push_back(bytes);
   } else {

@@ -1,8 +1,6 @@
 #include "core/seal/trust/trust_store.h"
 
-#include <openssl/bio.h>
 #include <openssl/err.h>
-#include <openssl/pem.h>
 #include <openssl/x509.h>
 #include <openssl/x509_vfy.h>
 
@@ -12,6 +10,7 @@
 #include "core/intake/document/sha256.h"
 #include "core/seal/certificate.h"
 #include "core/seal/certificates/certificate_stack.h"
+#include "core/seal/certificates/pem_text.h"
 #include "core/seal/file_bytes.h"
 #include "core/seal/pdf_date.h"
 
@@ -63,20 +62,10 @@ TrustStore::TrustStore(const TrustSources& sources)
 
 /// Whether it holds a certificate or a revocation list.
 bool TrustStore::read_file(const fs::path& file) {
-  const std::string bytes = read_bytes(file);
-  using Memory = Handle<BIO, BIO_free_all>;
-  const auto memory = owned<Memory>(BIO_new_mem_buf(bytes.data(), static_cast<int>(bytes.size())), "read PEM");
-  STACK_OF(X509_INFO)* infos = PEM_X509_INFO_read_bio(memory.get(), nullptr, nullptr, nullptr);
-  ERR_clear_error();
-  bool found = false;
-  for (int i = 0; i < sk_X509_INFO_num(infos); ++i) {
-    const X509_INFO* info = sk_X509_INFO_value(infos, i);
-    if (info->x509 != nullptr) anchors_.push_back(certificate_octets(info->x509));
-    if (info->crl != nullptr) revocation_lists_.push_back(encoded(info->crl, i2d_X509_CRL));
-    found = found || info->x509 != nullptr || info->crl != nullptr;
-  }
-  sk_X509_INFO_pop_free(infos, X509_INFO_free);
-  return found;
+  const PemContents contents = read_pem(read_bytes(file));
+  anchors_.insert(anchors_.end(), contents.certificates.begin(), contents.certificates.end());
+  revocation_lists_.insert(revocation_lists_.end(), contents.revocation_lists.begin(), contents.revocation_lists.end());
+  return !contents.empty();
 }
 
 bool TrustStore::names(const std::string& certificate) const {
