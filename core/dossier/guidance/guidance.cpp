@@ -14,6 +14,26 @@ namespace panel_dossier {
 
 namespace {
 
+/// The day on which the last of those who approve did so; empty where nobody did, or where the last word of one of them
+/// is another. Of two words of one day the worse counts.
+std::string approval_day(const std::vector<ApprovalLine>& approvals) {
+  std::map<std::string, std::pair<std::string, bool>> last;  // day and whether approved, by role
+  for (const ApprovalLine& line : approvals) {
+    if (!line.counts) continue;
+    const bool is_approved = line.decision == "approved";
+    auto& [day, approved] = last.try_emplace(line.role, line.day, is_approved).first->second;
+    if (line.day > day) approved = is_approved;
+    if (line.day == day) approved = approved && is_approved;
+    day = std::max(day, line.day);
+  }
+  std::string newest;
+  for (const auto& [role, word] : last) {
+    if (!word.second) return {};
+    newest = std::max(newest, word.first);
+  }
+  return newest;
+}
+
 std::string setting_words(const Settings& settings, const std::string& key) {
   const auto text = settings.text(key);
   return text ? text->value : std::string();
@@ -156,7 +176,6 @@ class GuidanceMaker {
 
   void take_approvals() {
     const std::string today = results_.build.time_utc.substr(0, results_.build.time_utc.find('T'));
-    bool any = false;
     for (std::size_t i = 0;; ++i) {
       const std::string key = "information.approvals." + std::to_string(i) + ".";
       ApprovalLine line;
@@ -171,13 +190,13 @@ class GuidanceMaker {
       line.day = setting_words(settings_, key + "day");
       line.revision = setting_words(settings_, key + "revision");
       line.counts = line.revision == made_.information.revision && !line.revision.empty() && line.day <= today;
-      any = any || (line.counts && line.decision == "approved");
       made_.information.approvals.push_back(std::move(line));
     }
-    if (any) return;
+    if (!approval_day(made_.information.approvals).empty()) return;
     open("information", "Issue and status",
          made_.information.approvals.empty() ? "setting information.approvals is blank"
-                                             : "no approval is of this revision and of a day up to the build",
+                                             : "no approval is of this revision and of a day up to the build, or "
+                                               "somebody's last word on it is another than 'approved'",
          "whoever approves the dossier, in the settings");
   }
 
@@ -253,9 +272,8 @@ class GuidanceMaker {
     if (!made_.calendar.start.empty()) project_subject().facts["project.calendar_start"] = {made_.calendar.start};
     if (!made_.information.identifier.empty())
       project_subject().facts["project.identifier"] = {made_.information.identifier};
-    for (const ApprovalLine& line : made_.information.approvals) {
-      if (line.counts && line.decision == "approved") project_subject().facts["project.approved"] = {line.day};
-    }
+    const std::string approved = approval_day(made_.information.approvals);
+    if (!approved.empty()) project_subject().facts["project.approved"] = {approved};
   }
 
   /// Panels of which nobody makes a finding of that role count as open.
