@@ -191,16 +191,16 @@ void write_history(Book& book) {
   if (all.size() < 2) return;
   const auto shown_count = static_cast<std::ptrdiff_t>(std::min(all.size(), kMostNights));
   const std::vector<HistoryEntry> entries(all.end() - shown_count, all.end());
-  constexpr int kColumns = 3;
+  constexpr int kChartColumns = 3;
   constexpr double kIntroduction = 40.0;
-  const std::vector<Block> charts = chart_blocks(book.pdf, entries, column_span(0, kColumns).width());
+  const std::vector<Block> charts = chart_blocks(book.pdf, entries, column_span(0, kChartColumns).width());
   // All on one page, so that they can be read against each other.
-  const std::size_t rows = (charts.size() + kColumns - 1) / kColumns;
+  const std::size_t rows = (charts.size() + kChartColumns - 1) / kChartColumns;
   const double height = kIntroduction + static_cast<double>(rows) * charts.front().height;
   book.flow.heading("From build to build", type::kHeading, std::min(book.flow.page_room() / 2.0, height));
   book.flow.paragraph("The last " + in_number(entries.size(), "build") + " of " + std::to_string(all.size()) +
                       " that are kept, each with its open points; the figures are the project's.");
-  book.flow.columns(charts, kColumns);
+  book.flow.columns(charts, kChartColumns);
   write_history_table(book, entries);
 }
 
