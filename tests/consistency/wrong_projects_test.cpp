@@ -111,7 +111,7 @@ TEST_CASE("The few panels that the wrong projects are made of pass where the sam
 
 namespace {
 
-/// Runs the cases of one plugin's checks, or those of refused inputs. With the sanitizers each third: verdicts are the
+/// Runs the cases of one plugin's checks, or those of refused inputs. With the sanitizers each fifth: verdicts are the
 /// other configurations' matter, and the code that three such projects run is the same.
 void run_cases_of(const std::string& plugin) {
   std::size_t seen = 0;

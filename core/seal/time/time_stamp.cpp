@@ -92,7 +92,7 @@ void require_signature(PKCS7* token, X509* signer, std::time_t time) {
   }
 }
 
-std::time_t seconds_of(const ASN1_GENERALIZEDTIME* time) {
+std::time_t seconds_of_stamp(const ASN1_GENERALIZEDTIME* time) {
   std::tm parts{};
   if (time == nullptr || ASN1_TIME_to_tm(time, &parts) != 1) throw std::runtime_error("the time stamp has no time");
   return timegm(&parts);
@@ -106,7 +106,7 @@ TimeStamp read_time_stamp(std::string_view octets, std::string_view stamped) {
   if (!info) throw std::runtime_error("the time stamp holds no time");
   require_imprint(token.get(), info.get(), stamped);
   X509* signer = signer_of(token.get());
-  const std::time_t time = seconds_of(TS_TST_INFO_get_time(info.get()));
+  const std::time_t time = seconds_of_stamp(TS_TST_INFO_get_time(info.get()));
   require_signature(token.get(), signer, time);
   TimeStamp stamp{iso_from_seconds(time), subject_text(signer), {certificate_octets(signer)}};
   STACK_OF(X509)* others = token->d.sign->cert;

@@ -27,29 +27,29 @@ using Memory = Handle<BIO, BIO_free_all>;
 using Request = Handle<TS_REQ, TS_REQ_free>;
 using Reply = Handle<TS_RESP, TS_RESP_free>;
 
-void require(bool done) {
+void require_question(bool done) {
   if (!done) throw std::runtime_error("the question for a time stamp cannot be made");
 }
 
 /// With a fresh nonce, so that no earlier answer fits, and asking for the authority's certificate.
 Request question(std::string_view octets) {
   auto request = owned<Request>(TS_REQ_new(), "ask for a time stamp");
-  require(TS_REQ_set_version(request.get(), 1) == 1);
+  require_question(TS_REQ_set_version(request.get(), 1) == 1);
   using Imprint = Handle<TS_MSG_IMPRINT, TS_MSG_IMPRINT_free>;
   using Algorithm = Handle<X509_ALGOR, X509_ALGOR_free>;
   const auto imprint = owned<Imprint>(TS_MSG_IMPRINT_new(), "ask for a time stamp");
   const auto algorithm = owned<Algorithm>(X509_ALGOR_new(), "ask for a time stamp");
-  require(X509_ALGOR_set0(algorithm.get(), OBJ_nid2obj(NID_sha256), V_ASN1_NULL, nullptr) == 1);
+  require_question(X509_ALGOR_set0(algorithm.get(), OBJ_nid2obj(NID_sha256), V_ASN1_NULL, nullptr) == 1);
   Digest digest = sha256(octets);
-  require(TS_MSG_IMPRINT_set_algo(imprint.get(), algorithm.get()) == 1 &&
-          TS_MSG_IMPRINT_set_msg(imprint.get(), digest.data(), static_cast<int>(digest.size())) == 1 &&
-          TS_REQ_set_msg_imprint(request.get(), imprint.get()) == 1);
+  require_question(TS_MSG_IMPRINT_set_algo(imprint.get(), algorithm.get()) == 1 &&
+                   TS_MSG_IMPRINT_set_msg(imprint.get(), digest.data(), static_cast<int>(digest.size())) == 1 &&
+                   TS_REQ_set_msg_imprint(request.get(), imprint.get()) == 1);
   std::uint64_t random = 0;
   using Nonce = Handle<ASN1_INTEGER, ASN1_INTEGER_free>;
   const auto nonce = owned<Nonce>(ASN1_INTEGER_new(), "ask for a time stamp");
-  require(RAND_bytes(reinterpret_cast<unsigned char*>(&random), sizeof random) == 1);
-  require(ASN1_INTEGER_set_uint64(nonce.get(), random) == 1 && TS_REQ_set_nonce(request.get(), nonce.get()) == 1 &&
-          TS_REQ_set_cert_req(request.get(), 1) == 1);
+  require_question(RAND_bytes(reinterpret_cast<unsigned char*>(&random), sizeof random) == 1);
+  require_question(ASN1_INTEGER_set_uint64(nonce.get(), random) == 1 &&
+                   TS_REQ_set_nonce(request.get(), nonce.get()) == 1 && TS_REQ_set_cert_req(request.get(), 1) == 1);
   return request;
 }
 

@@ -34,7 +34,7 @@ Engine token_engine(const std::filesystem::path& module, const std::string& pin)
   return engine;
 }
 
-std::string reason_of_library() {
+std::string reason_of_engine() {
   const char* reason = ERR_reason_error_string(ERR_peek_error());
   return reason == nullptr ? "no such object, or a wrong PIN" : reason;
 }
@@ -55,7 +55,7 @@ TokenKey load_token_key(const std::string& uri, const std::filesystem::path& mod
   ERR_clear_error();
   found.key.reset(ENGINE_load_private_key(engine.get(), uri.c_str(), nullptr, nullptr));
   if (!found.key) {
-    throw std::runtime_error("the key '" + uri + "' cannot be used (" + reason_of_library() + ")");
+    throw std::runtime_error("the key '" + uri + "' cannot be used (" + reason_of_engine() + ")");
   }
   if (X509_check_private_key(found.certificate.get(), found.key.get()) != 1) {
     throw std::runtime_error("the certificate '" + uri + "' does not belong to the key of the token");
