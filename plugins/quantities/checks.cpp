@@ -69,7 +69,7 @@ CheckOutcome check_project(const Project& project, const std::vector<PanelFindin
   findings.push_back(stock);
   findings.push_back(sheets);
   findings.push_back(waste_against_plans(project, stock, sheets));
-  findings.push_back(project_total({kErectionTimeCheck, "h", 1}, project, panels));
+  findings.push_back(project_erection_time(project, panels, settings));
   for (Finding& finding : site_findings(project, panels, settings)) findings.push_back(std::move(finding));
   if (!any_installed(project)) {
     outcome.not_applicable.push_back({kRecordsCheck.id, "no panel has a day of installation, Panel_Install.Date"});

@@ -84,8 +84,13 @@ extern const CheckDeclaration kAsBuiltSizeCheck;
 Finding as_built_size(const Panel& panel, const Settings& settings);
 
 extern const CheckDeclaration kErectionTimeCheck;
-/// Hours of one crew, from the gross area and setting `quantities.crew_area_rate_m2_per_h`; batch and erection order
-/// are named values where they are known.
+/// Hours of crane and crew: of the cycle of a lift where setting `quantities.lift_cycle` describes it, else from the
+/// gross area and setting `quantities.crew_area_rate_m2_per_h`; batch and erection order are named values where they
+/// are known.
 Finding erection_time(const Panel& panel, const Settings& settings);
+/// Of all panels. `not assessed` where the settings hold both, cycle and output, and the two differ by more than a
+/// quarter over the whole project.
+Finding project_erection_time(const Project& project, const std::vector<PanelFindings>& panels,
+                              const Settings& settings);
 
 }  // namespace panel_dossier::quantities

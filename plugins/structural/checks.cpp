@@ -61,7 +61,7 @@ void check_studs(CheckOutcome& outcome, const Panel& panel, const Settings& sett
 }  // namespace
 
 SiteLayout lay_out_site(const Project& project, const Settings& settings) {
-  return {lay_out_facades(project, settings), crane_stands(settings)};
+  return {lay_out_facades(project, settings), site_places(settings, "structural.crane")};
 }
 
 CheckOutcome check_panel(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables) {

@@ -19,7 +19,7 @@ const std::vector<CheckDeclaration>& checks();
 /// What all panels of a project share, worked out once.
 struct SiteLayout {
   FacadeLayout facades;
-  std::vector<CraneStand> cranes;
+  std::vector<SitePlace> cranes;
 };
 
 SiteLayout lay_out_site(const Project& project, const Settings& settings);

@@ -41,9 +41,8 @@ std::string working_day(int day) {
 
 /// The day on which the programme of the sample's settings erects the panel; the 6th of April is a holiday.
 std::string erection_day(int order) {
-  constexpr int kOnFirstDay = 19;
-  constexpr int kUntilSecondDay = 40;
-  return order <= kOnFirstDay ? "2026-04-07" : order <= kUntilSecondDay ? "2026-04-08" : "2026-04-09";
+  constexpr int kOnFirstDay = 31;
+  return order <= kOnFirstDay ? "2026-04-07" : "2026-04-08";
 }
 
 /// A deviation of -2 to +2 mm that looks measured and repeats from run to run.

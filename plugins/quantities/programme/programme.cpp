@@ -15,6 +15,7 @@
 #include "core/api/support/words.h"
 #include "plugins/quantities/checks.h"
 #include "plugins/quantities/cutting/part_names.h"
+#include "plugins/quantities/programme/lift_cycle.h"
 #include "plugins/quantities/programme/programme_report.h"
 #include "plugins/quantities/programme/programme_schedule.h"
 
@@ -31,14 +32,14 @@ const CheckDeclaration kProgrammeCheck{
     .units = {"working days"},
     .kind = CheckKind::figure,
     .scope = CheckScope::project,
-    .inputs = {optional_property("Panel_Identity.ErectionOrder"), optional_property("Panel_Identity.After"),
-               optional_property("Pset_WallCommon.LoadBearing"), setting("quantities.crew_area_rate_m2_per_h"),
-               setting("quantities.crew.people"), setting("quantities.cranes"), setting("quantities.hours_per_day"),
-               setting("quantities.crane_hours_per_day"), setting("quantities.start_date"),
-               setting("quantities.working_days.*"), optional_setting("quantities.holidays.*"),
-               optional_setting("quantities.transport.lead_working_days"),
-               // As quantities.erection_time, whose hours are planned.
-               optional_setting("quantities.panels_per_batch")},
+    .inputs = erection_inputs(
+        {optional_property("Panel_Identity.ErectionOrder"), optional_property("Panel_Identity.After"),
+         optional_property("Pset_WallCommon.LoadBearing"), setting("quantities.crew.people"),
+         setting("quantities.cranes"), setting("quantities.hours_per_day"), setting("quantities.crane_hours_per_day"),
+         setting("quantities.start_date"), setting("quantities.working_days.*"),
+         optional_setting("quantities.holidays.*"), optional_setting("quantities.transport.lead_working_days"),
+         // As quantities.erection_time, whose hours are planned.
+         optional_setting("quantities.panels_per_batch")}),
     .limits = {"Time lost to wind, weather, late vehicles and inspections.", "A programme of the other trades.",
                "How large the storage on site is.", "The sequence of temporary stability: it is the engineer's."},
     .role = {},
@@ -93,11 +94,9 @@ std::optional<std::size_t> read_lead_days(FindingBuilder& finding, const Setting
   return std::nullopt;
 }
 
-/// Reads `quantities.crew.people`, `cranes`, `hours_per_day`, `crane_hours_per_day`, `crew_area_rate_m2_per_h` and
-/// `transport.lead_working_days` as inputs of the finding; notes what is missing or cannot be used.
+/// Reads `quantities.crew.people`, `cranes`, `hours_per_day`, `crane_hours_per_day` and `transport.lead_working_days`
+/// as inputs of the finding; notes what is missing or cannot be used.
 Site read_site(FindingBuilder& finding, const Settings& settings) {
-  read(finding, settings, "gross area that one crew erects in an hour", "r", "m²/h",
-       "quantities.crew_area_rate_m2_per_h");
   Site site;
   site.people = read(finding, settings, "people of one crew, with crane operative and slinger", "n_p", "",
                      "quantities.crew.people");
@@ -132,7 +131,7 @@ std::vector<ErectionTask> tasks_of(FindingBuilder& finding, const Project& proje
     for (const std::size_t before : sequence.after[index]) task.after.push_back(place[before]);
     if (task.time > site.lifting_day + kRoundingSlack) {
       finding.missing("panel '" + panel.mark + "' takes " + fixed_text(hours(task.time), 1) +
-                      " h, more than a day of lifting: check the rate and the hours of a day");
+                      " h, more than a day of lifting: check the times of a lift and the hours of a day");
     }
     tasks.push_back(std::move(task));
   }
@@ -261,7 +260,8 @@ Programme plan_programme(const Project& project, const std::vector<PanelFindings
   const std::vector<ErectionSlot> slots = schedule_tasks(tasks, site.cranes, site.lifting_day);
   const std::size_t days = days_of(slots);
   if (days > kMostDays) {
-    return {finding.not_assessed("the programme takes more than ten years: check the rate, the hours and the cranes"),
+    return {finding.not_assessed(
+                "the programme takes more than ten years: check the times of a lift, the hours and the cranes"),
             {}};
   }
   const std::vector<std::string> dates = working_dates(calendar, days);

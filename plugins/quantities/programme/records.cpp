@@ -8,6 +8,7 @@
 #include "core/api/finding/finding_builder.h"
 #include "core/api/support/iso_date.h"
 #include "core/api/support/words.h"
+#include "plugins/quantities/programme/lift_cycle.h"
 #include "plugins/quantities/programme/programme_schedule.h"
 #include "plugins/quantities/records/record_order.h"
 
@@ -28,14 +29,15 @@ const CheckDeclaration kRecordsCheck{
     .kind = CheckKind::classification,
     .scope = CheckScope::panels_and_project,
     .inputs = with_records(
-        {optional_property("Panel_Inspection.Result"), optional_property("Panel_Inspection.Date"),
-         optional_property("Panel_Install.Result"), optional_property("Panel_Install.Date"),
-         optional_setting("project.assessment_date"), optional_setting("quantities.start_date"),
-         optional_setting("quantities.working_days.*"), optional_setting("quantities.holidays.*"),
-         optional_setting("quantities.crew_area_rate_m2_per_h"), optional_setting("quantities.crew.people"),
-         optional_setting("quantities.cranes"), optional_setting("quantities.hours_per_day"),
-         optional_setting("quantities.crane_hours_per_day"), optional_property("Panel_Identity.ErectionOrder"),
-         optional_property("Panel_Identity.After"), optional_property("Pset_WallCommon.LoadBearing")},
+        erection_inputs({optional_property("Panel_Inspection.Result"), optional_property("Panel_Inspection.Date"),
+                         optional_property("Panel_Install.Result"), optional_property("Panel_Install.Date"),
+                         optional_setting("project.assessment_date"), optional_setting("quantities.start_date"),
+                         optional_setting("quantities.working_days.*"), optional_setting("quantities.holidays.*"),
+                         optional_setting("quantities.crew.people"), optional_setting("quantities.cranes"),
+                         optional_setting("quantities.hours_per_day"),
+                         optional_setting("quantities.crane_hours_per_day"),
+                         optional_property("Panel_Identity.ErectionOrder"), optional_property("Panel_Identity.After"),
+                         optional_property("Pset_WallCommon.LoadBearing")}),
         {"as_built", "inspections", "batches", "deliveries", "installation", "air_tests", "weather_exposure",
          "in_use"}),
     .limits = {"What was inspected, and by whom.",

@@ -1,29 +1,12 @@
-// Fasteners of a panel by what they do, and the resistance of nails and screws: in single shear through a panel into
-// timber, and of screws pulled out of it, EN 1995-1-1:2004+A1:2008 8.2.2, 8.3.1 and 8.7.2, from memory.
+// The resistance of nails and screws: in single shear through a panel into timber, and of screws pulled out of it,
+// EN 1995-1-1:2004+A1:2008 8.2.2, 8.3.1 and 8.7.2, from memory.
 #pragma once
 
 #include <array>
 #include <optional>
-#include <string>
 #include <string_view>
-#include <vector>
-
-#include "core/api/model/panel.h"
 
 namespace panel_dossier::structural {
-
-/// Brackets, anchors and bolts that hold the panel to the frame, by their ObjectType.
-bool holds_panel(const Part& part);
-
-/// Loops, straps and anchors that the panel is lifted by: ObjectType with the word LIFTING.
-bool lifts_panel(const Part& part);
-
-/// Connectors that hold the end of a wall down against uplift from racking: ObjectType with the words TIE DOWN or HOLD
-/// DOWN, joined by a blank, a hyphen or an underscore.
-bool ties_down(const Part& part);
-
-/// The fasteners of a panel for which `does` holds, in the export's order.
-std::vector<const Part*> fasteners(const Panel& panel, bool (*does)(const Part&));
 
 /// One shear plane; m, N, Pa. Member 1 is the panel on the head side, member 2 the timber with the point.
 struct ShearPlane {

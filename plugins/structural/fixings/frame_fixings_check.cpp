@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "core/api/support/fastener_kinds.h"
 #include "core/api/support/take_off.h"
 #include "core/api/support/tolerances.h"
 #include "core/api/support/units.h"
@@ -60,7 +61,7 @@ struct Brackets {
 };
 
 std::optional<Brackets> read_brackets(const Panel& panel, FindingBuilder& builder) {
-  const auto parts = fasteners(panel, holds_panel);
+  const auto parts = fasteners_that(panel, holds_panel);
   if (parts.size() != 1) {
     builder.missing(parts.empty() ? "the panel has no brackets (IfcMechanicalFastener with BRACKET in its ObjectType)"
                                   : "brackets of several kinds; their shares of the load are not known");

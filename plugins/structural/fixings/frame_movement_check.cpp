@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "core/api/finding/finding_builder.h"
-#include "plugins/structural/fixings/fasteners.h"
+#include "core/api/support/fastener_kinds.h"
 #include "plugins/structural/fixings/fixings_checks.h"
 
 namespace panel_dossier::structural {
@@ -18,7 +18,7 @@ struct Adjustment {
 };
 
 std::optional<Adjustment> read_adjustment(const Panel& panel, FindingBuilder& builder) {
-  const std::vector<const Part*> brackets = fasteners(panel, holds_panel);
+  const std::vector<const Part*> brackets = fasteners_that(panel, holds_panel);
   std::optional<Adjustment> found;
   for (std::size_t i = 0; i < brackets.size(); ++i) {
     const Part& part = *brackets[i];

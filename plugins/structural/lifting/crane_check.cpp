@@ -1,12 +1,12 @@
 #include <algorithm>
 #include <cmath>
-#include <limits>
 #include <optional>
 #include <string>
 #include <utility>
 #include <vector>
 
 #include "core/api/finding/roles.h"
+#include "core/api/support/site_place.h"
 #include "core/api/support/take_off.h"
 #include "plugins/structural/lifting/lifting_checks.h"
 #include "plugins/structural/lifting/lifting_design.h"
@@ -42,32 +42,7 @@ std::vector<CapacityRow> read_capacities(const Settings& settings, FindingBuilde
   return rows;
 }
 
-/// From the middle of the panel; none where a place lacks a coordinate, which is then the one to be told.
-const CraneStand& nearest(const std::vector<CraneStand>& stands, const Vec3& middle) {
-  const CraneStand* found = nullptr;
-  double least_m = std::numeric_limits<double>::infinity();
-  for (const CraneStand& stand : stands) {
-    if (!stand.x_m || !stand.y_m) return stand;
-    const double radius_m = std::hypot(middle.x - stand.x_m->value, middle.y - stand.y_m->value);
-    if (found != nullptr && !(radius_m < least_m)) continue;
-    found = &stand;
-    least_m = radius_m;
-  }
-  return *found;
-}
-
 }  // namespace
-
-std::vector<CraneStand> crane_stands(const Settings& settings) {
-  const std::string crane = "structural.crane.";
-  std::vector<CraneStand> stands{{settings.number(crane + "x_m"), settings.number(crane + "y_m")}};
-  for (std::size_t i = 0;; ++i) {
-    const std::string place = crane + "further_places." + std::to_string(i) + ".";
-    CraneStand stand{settings.number(place + "x_m"), settings.number(place + "y_m")};
-    if (!stand.x_m && !stand.y_m) return stands;
-    stands.push_back(std::move(stand));
-  }
-}
 
 const CheckDeclaration kCraneCapacityCheck{
     .id = "structural.crane_capacity",
@@ -91,7 +66,7 @@ const CheckDeclaration kCraneCapacityCheck{
     .role = std::string(role::kHookLoad)};
 
 Finding crane_capacity(const Panel& panel, const Project& project, const Settings& settings,
-                       const std::vector<CraneStand>& stands) {
+                       const std::vector<SitePlace>& stands) {
   FindingBuilder builder(kCraneCapacityCheck, panel.global_id);
   builder.decimals(0);
   const TakeOff measured = take_off(panel, project);
@@ -101,8 +76,8 @@ Finding crane_capacity(const Panel& panel, const Project& project, const Setting
   const auto gear =
       builder.number("mass of hook block, beam and slings", "m_r", "kg", settings.number("structural.crane.gear_kg"),
                      "setting 'structural.crane.gear_kg' is missing");
-  const Vec3 middle = panel.frame.to_parent(Vec3{panel.width_m.value / 2.0, panel.thickness_m.value / 2.0, 0.0});
-  const CraneStand& stand = nearest(stands, middle);
+  const Vec3 middle = middle_of_foot(panel);
+  const SitePlace& stand = nearest_place(stands, middle);
   const auto x =
       builder.number("place of the crane", "x_c", "m", stand.x_m, "setting 'structural.crane.x_m' is missing");
   const auto y =

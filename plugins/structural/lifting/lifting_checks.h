@@ -9,6 +9,7 @@
 #include "core/api/model/panel.h"
 #include "core/api/model/project.h"
 #include "core/api/model/settings.h"
+#include "core/api/support/site_place.h"
 #include "plugins/structural/studs/stud_design.h"
 #include "plugins/structural/tables.h"
 
@@ -26,18 +27,9 @@ Finding lifting(const Panel& panel, const Project& project, const Settings& sett
 Finding turning_up(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
                    const StudDesign& design);
 
-/// Where the crane, or one of several of one kind, stands while it lifts; without a value where the settings have none.
-struct CraneStand {
-  std::optional<Sourced<double>> x_m;
-  std::optional<Sourced<double>> y_m;
-};
-
-/// Setting `structural.crane` and its further places, in that order; never empty.
-std::vector<CraneStand> crane_stands(const Settings& settings);
-
 /// Mass with lifting gear against the crane's table at the panel's radius from the nearest of `stands`, in kg.
 Finding crane_capacity(const Panel& panel, const Project& project, const Settings& settings,
-                       const std::vector<CraneStand>& stands);
+                       const std::vector<SitePlace>& stands);
 
 /// The largest share of the vehicle's length, height and payload that the panel takes,
 /// standing upright on its long side. Limits from the settings `structural.transport.*`.

@@ -6,9 +6,9 @@
 #include <numeric>
 #include <optional>
 
+#include "core/api/support/fastener_kinds.h"
 #include "core/api/support/take_off.h"
 #include "core/api/support/units.h"
-#include "plugins/structural/fixings/fasteners.h"
 
 namespace panel_dossier::structural {
 
@@ -46,7 +46,7 @@ LiftingBasis read_lifting_basis(const Panel& panel, const Project& project, cons
                        "setting 'structural.lifting.dynamic_factor' is missing");
   if (factor && *factor < 1.0) builder.missing("setting 'structural.lifting.dynamic_factor' is below 1");
   basis.dynamic_factor = factor.value_or(1.0);
-  for (const Part* part : fasteners(panel, lifts_panel)) {
+  for (const Part* part : fasteners_that(panel, lifts_panel)) {
     if (const auto point = read_point(*part, builder)) basis.points.push_back(*point);
   }
   std::sort(basis.points.begin(), basis.points.end(),

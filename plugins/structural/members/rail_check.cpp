@@ -3,10 +3,10 @@
 #include <string>
 #include <vector>
 
+#include "core/api/support/fastener_kinds.h"
 #include "core/api/support/tolerances.h"
 #include "core/api/support/units.h"
 #include "core/api/support/words.h"
-#include "plugins/structural/fixings/fasteners.h"
 #include "plugins/structural/fixings/fixings_checks.h"
 #include "plugins/structural/members/cross_member.h"
 #include "plugins/structural/members/members_checks.h"

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <utility>
 
+#include "core/api/support/fastener_kinds.h"
 #include "core/api/support/geometry.h"
 #include "core/api/support/tolerances.h"
 #include "core/api/support/units.h"

@@ -150,8 +150,7 @@ TEST_CASE("of many panels that wait the first forty are listed") {
 }
 
 TEST_CASE("settings that cannot be used are named") {
-  const std::vector<std::pair<std::string, Settings::Value>> cases{{"quantities.crew_area_rate_m2_per_h", 0.0},
-                                                                   {"quantities.crew.people", 0.0},
+  const std::vector<std::pair<std::string, Settings::Value>> cases{{"quantities.crew.people", 0.0},
                                                                    {"quantities.hours_per_day", -8.0},
                                                                    {"quantities.hours_per_day", 24.5},
                                                                    {"quantities.crane_hours_per_day", 60.0},
@@ -217,7 +216,7 @@ TEST_CASE("a panel that takes longer than a day is named") {
   Project project = numbered_project(2);
   project.panels[1].width_m.value = 60.0;
   CHECK(programme_of(project).reason ==
-        "panel 'P02' takes 7.2 h, more than a day of lifting: check the rate and the hours of a day");
+        "panel 'P02' takes 7.2 h, more than a day of lifting: check the times of a lift and the hours of a day");
 }
 
 TEST_CASE("a circle in the order stops the programme too") {

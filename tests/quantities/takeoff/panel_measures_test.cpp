@@ -184,7 +184,9 @@ TEST_CASE("erection time is gross area over the crew's output") {
 TEST_CASE("without a crew output the erection time names the setting") {
   const Finding found = erection_time(cassette("P1"), Settings{});
   CHECK(found.verdict == Verdict::not_assessed);
-  CHECK(found.reason == "setting 'quantities.crew_area_rate_m2_per_h' is missing");
+  CHECK(found.reason ==
+        "setting 'quantities.lift_cycle' is missing, the times of a lift; or at least setting "
+        "'quantities.crew_area_rate_m2_per_h', the output of a crew");
 }
 
 // Mean densities of EN 338:2016 table 1 (from memory): C24 420 kg/m³. A solid block of 0.3 m³ therefore weighs 126 kg.
