@@ -22,10 +22,10 @@ NotApplicable costs_without_rates() {
 
 const std::vector<CheckDeclaration>& checks() {
   static const std::vector<CheckDeclaration> all{
-      kAreaCheck,     kMassCheck,        kCentreOfGravityCheck, kLoadsCheck,      kTakeOffCheck,
-      kCostsCheck,    kFixingsCheck,     kCuttingListCheck,     kStockYieldCheck, kSheetYieldCheck,
-      kAssemblyCheck, kAsBuiltSizeCheck, kErectionTimeCheck,    kDeliveriesCheck, kProgrammeCheck,
-      kWasteCheck,    kRecordsCheck,     kRecordKeysCheck,      kBatchesCheck,
+      kAreaCheck,        kMassCheck,        kCentreOfGravityCheck, kLoadsCheck,      kTakeOffCheck,
+      kCostsCheck,       kFixingsCheck,     kCuttingListCheck,     kStockYieldCheck, kSheetYieldCheck,
+      kAssemblyCheck,    kAsBuiltSizeCheck, kErectionTimeCheck,    kDeliveriesCheck, kProgrammeCheck,
+      kSiteStorageCheck, kWasteCheck,       kRecordsCheck,         kRecordKeysCheck, kBatchesCheck,
       // The scaffold enters a further check above this line: k@Check@Check,
   };
   return all;
@@ -71,6 +71,10 @@ CheckOutcome check_project(const Project& project, const std::vector<PanelFindin
   findings.push_back(waste_against_plans(project, stock, sheets));
   findings.push_back(project_erection_time(project, panels, settings));
   for (Finding& finding : site_findings(project, panels, settings)) findings.push_back(std::move(finding));
+  if (!storage_limited(settings)) {
+    outcome.not_applicable.push_back(
+        {kSiteStorageCheck.id, "the settings do not say how much the site can store (quantities.site_storage_m2)"});
+  }
   if (!any_installed(project)) {
     outcome.not_applicable.push_back({kRecordsCheck.id, "no panel has a day of installation, Panel_Install.Date"});
   }

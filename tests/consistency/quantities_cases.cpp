@@ -136,6 +136,8 @@ const RegisterWrongCases kQuantitiesCases{{
      "outside of the usual"},
     {"panels placed in no time", set_setting("quantities.lift_cycle.place_min", 0.0), "quantities.erection_time",
      "outside of the usual"},
+    {"a site that stores too little", set_setting("quantities.site_storage_m2", 20.0), "quantities.site_storage",
+     "more panels wait"},
     {"no level of the ground", drop_setting("building.ground_level_m"), "quantities.erection_time", "is missing"},
     {"the ground at another level", set_setting("building.ground_level_m", -400.0), "quantities.erection_time",
      "more than a quarter away"},

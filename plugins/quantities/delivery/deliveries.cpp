@@ -26,7 +26,8 @@ const CheckDeclaration kDeliveriesCheck{
         "the payload and the limits of kingpin and axle group; beside the number of loads stands the number that "
         "no packing can save.",
     .clause =
-        "Next-fit in the order of erection; bounds L1 and L2 of Martello and Toth, 1990, chapter 8 (from memory); "
+        "Next-fit in the order of erection, rows within a load also first-fit decreasing; bounds L1 and L2 of Martello "
+        "and Toth, 1990, chapter 8 (from memory); "
         "axles by the law of the lever",
     .units = {"loads"},
     .kind = CheckKind::figure,
@@ -42,7 +43,8 @@ const CheckDeclaration kDeliveriesCheck{
          setting("quantities.transport.rack_base_m"), setting("quantities.transport.rack_kg"),
          setting("quantities.transport.kingpin_m"), setting("quantities.transport.axle_group_m"),
          setting("quantities.transport.kingpin_limit_kg"), setting("quantities.transport.axle_group_limit_kg"),
-         optional_setting("quantities.transport.side_balance_limit")}),
+         optional_setting("quantities.transport.side_balance_limit"),
+         optional_setting("quantities.transport.lifted_out_upwards")}),
     .limits = {"Lashing, and permits for abnormal loads.", "Axle loads of the tractor, and the vehicle's own mass.",
                "Moving rows sideways for balance: a load out of balance is named, not packed anew.",
                "The height of the racks' own centre of gravity.", "A shorter packing out of the order of erection."},
@@ -110,12 +112,28 @@ void note_sides(FindingBuilder& finding, const DeliveryList& list) {
                ". Each must be turned up before it is lifted into place; see structural.turning_up.");
 }
 
+/// The panels that no forklift reaches in their turn.
+void note_rearranged(FindingBuilder& finding, const DeliveryList& list) {
+  for (std::size_t i = 0; i < list.loads.size(); ++i) {
+    if (!list.loads[i].rearranged) continue;
+    std::vector<std::string> marks;
+    for (const std::size_t item : lifted_over_others(list.loads[i], list.items)) {
+      marks.push_back(list.project.panels[list.items[item].panel].mark);
+    }
+    finding.note("Load " + std::to_string(i + 1) + " has its rows put anew to hold more, for setting " +
+                 "'quantities.transport.lifted_out_upwards' says that panels are lifted out of their racks upwards. " +
+                 (marks.empty() ? "None stands behind another that is needed later."
+                                : "Lifted out over others that are needed later: " + part_names(marks) + "."));
+  }
+}
+
 void add_notes(FindingBuilder& finding, const DeliveryList& list, const Vehicle& vehicle) {
   finding.note(
       "Panels stand upright in racks, on their foot where the route's height allows it, in rows in the middle of the "
       "bed. Row 1 is at the unloading side and holds what is erected first; each row fills from the headboard "
       "backwards, and the vehicle is loaded in reverse. Seen from inside, the left edge of a panel on its foot points "
       "to the headboard.");
+  note_rearranged(finding, list);
   note_sides(finding, list);
   finding.note(
       "Kingpin and axle group are those of panels and racks; the vehicle's own mass is not in them. The balance "
@@ -221,8 +239,9 @@ std::vector<Finding> site_findings(const Project& project, const std::vector<Pan
   Programme programme = plan_programme(project, panels, settings, sequence, load_of_panels(plan));
   std::vector<Finding> findings;
   if (any_installed(project)) {
-    findings.push_back(records_against_programme(project, programme.finding, programme.dates.erected));
+    findings.push_back(records_against_programme(project, programme.finding, programme.dates.erected, settings));
   }
+  if (storage_limited(settings)) findings.push_back(site_storage(programme, settings));
   findings.push_back(report_deliveries(std::move(plan), project, std::move(programme.dates)));
   findings.push_back(std::move(programme.finding));
   return findings;

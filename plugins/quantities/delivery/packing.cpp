@@ -88,6 +88,13 @@ Vehicle read_vehicle(FindingBuilder& finding, const Settings& settings) {
   vehicle.axle_group_limit_kg =
       read(finding, settings, {"load that the axle group may take", "", "kg"}, own + "axle_group_limit_kg");
   vehicle.side_balance_limit = read_side_balance(finding, settings);
+  const std::string upwards = own + "lifted_out_upwards";
+  if (settings.all().count(upwards) > 0) {
+    vehicle.lifted_out_upwards = finding
+                                     .logical("panels are lifted out of their racks upwards", settings.logical(upwards),
+                                              "setting '" + upwards + "' is neither true nor false")
+                                     .value_or(false);
+  }
   check_together(finding, vehicle);
   return vehicle;
 }
@@ -163,13 +170,76 @@ bool balance(Load& load, const Items& items, const Vehicle& vehicle) {
   return inside && carries(load.shares, vehicle);
 }
 
+/// First-fit of the items in the given order into rows of the bed's length; each row in the order of erection, and
+/// the row with the panel needed first at the unloading side.
+std::vector<std::vector<std::size_t>> rows_in_order(const std::vector<std::size_t>& order, const Items& items,
+                                                    const Vehicle& vehicle) {
+  std::vector<std::vector<std::size_t>> rows;
+  std::vector<Micrometres> used;
+  for (const std::size_t item : order) {
+    const Micrometres length = items[item].length + vehicle.spacer;
+    const auto open = std::find_if(used.begin(), used.end(), [&](Micrometres taken) {
+      return taken + length <= vehicle.bed_length + vehicle.spacer;
+    });
+    const auto row = static_cast<std::size_t>(open - used.begin());
+    if (row == rows.size()) {
+      rows.emplace_back();
+      used.push_back(0);
+    }
+    rows[row].push_back(item);
+    used[row] += length;
+  }
+  for (std::vector<std::size_t>& row : rows) std::sort(row.begin(), row.end());
+  std::sort(rows.begin(), rows.end());
+  return rows;
+}
+
+Load load_of(const std::vector<std::vector<std::size_t>>& rows, const Items& items, const Vehicle& vehicle) {
+  Load load;
+  load.rearranged = true;
+  for (std::size_t row = 0; row < rows.size(); ++row) {
+    Micrometres front = 0;
+    Micrometres thickest = 0;
+    for (const std::size_t item : rows[row]) {
+      load.items.push_back({item, row, front});
+      front += items[item].length + vehicle.spacer;
+      thickest = std::max(thickest, items[item].thickness);
+    }
+    load.rows.push_back(thickest);
+  }
+  std::sort(load.items.begin(), load.items.end(),
+            [](const PlacedItem& a, const PlacedItem& b) { return a.item < b.item; });
+  return load;
+}
+
+/// The load's items and the next one in rows anew; none when that has no room either, or must not be.
+std::optional<Load> rearranged(const Load& load, std::size_t index, const Items& items, const Vehicle& vehicle) {
+  if (!vehicle.lifted_out_upwards || load.items.empty()) return std::nullopt;
+  std::vector<std::size_t> order;
+  for (std::size_t item = load.items.front().item; item <= index; ++item) order.push_back(item);
+  const auto by_length = [&](std::size_t a, std::size_t b) { return items[a].length > items[b].length; };
+  const auto by_thickness = [&](std::size_t a, std::size_t b) { return items[a].thickness > items[b].thickness; };
+  std::stable_sort(order.begin(), order.end(), by_length);
+  Load longest_first = load_of(rows_in_order(order, items, vehicle), items, vehicle);
+  if (rows_width(longest_first, vehicle) <= vehicle.bed_width && balance(longest_first, items, vehicle)) {
+    return longest_first;
+  }
+  std::stable_sort(order.begin(), order.end(), by_thickness);
+  Load thickest_first = load_of(rows_in_order(order, items, vehicle), items, vehicle);
+  if (rows_width(thickest_first, vehicle) <= vehicle.bed_width && balance(thickest_first, items, vehicle)) {
+    return thickest_first;
+  }
+  return std::nullopt;
+}
+
 /// The load with the item on it; none when it has no room or overloads the vehicle.
 std::optional<Load> with_item(const Load& load, std::size_t index, const Items& items, const Vehicle& vehicle) {
+  if (load.rearranged) return rearranged(load, index, items, vehicle);
   Load continued = load;
   if (continue_row(continued, index, items, vehicle) && balance(continued, items, vehicle)) return continued;
   Load wider = load;
   if (begin_row(wider, index, items, vehicle) && balance(wider, items, vehicle)) return wider;
-  return std::nullopt;
+  return rearranged(load, index, items, vehicle);
 }
 
 std::string in_metres(Micrometres value) {
@@ -217,6 +287,19 @@ std::vector<Load> pack_loads(const Items& items, const Vehicle& vehicle) {
   }
   if (!open.items.empty()) loads.push_back(std::move(open));
   return loads;
+}
+
+std::vector<std::size_t> lifted_over_others(const Load& load, const Items& items) {
+  std::vector<std::size_t> found;
+  for (const PlacedItem& sooner : load.items) {
+    const Micrometres rear = sooner.front + items[sooner.item].length;
+    const bool behind = std::any_of(load.items.begin(), load.items.end(), [&](const PlacedItem& later) {
+      return later.item > sooner.item && later.row < sooner.row && later.front < rear &&
+             sooner.front < later.front + items[later.item].length;
+    });
+    if (behind) found.push_back(sooner.item);
+  }
+  return found;
 }
 
 Micrometres rows_width(const Load& load, const Vehicle& vehicle) {

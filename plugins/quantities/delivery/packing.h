@@ -39,6 +39,8 @@ struct Vehicle {
   double axle_group_limit_kg = 0.0;  ///< of the load's share
   /// Greatest difference between the masses on the two sides of the bed, as a share of both; none when not given.
   std::optional<double> side_balance_limit;
+  /// Panels are lifted out of their racks upwards, so that one may stand before another that is needed sooner.
+  bool lifted_out_upwards = false;
 };
 
 /// Reads `structural.transport.*` and `quantities.transport.*` as inputs of the finding; notes what is missing or
@@ -90,14 +92,21 @@ struct Load {
   Milligrams mass = 0;            ///< of the panels
   double centre_m = 0.0;          ///< of panels and racks, behind the headboard
   AxleShares shares;              ///< of panels and racks
+  bool rearranged = false;        ///< some may stand before others that are needed sooner
 };
 
 /// Fills vehicle after vehicle in the order of `items`; within a vehicle row after row from the unloading side, and
 /// each row from the headboard backwards. So the panel needed first stands at the outside, none stands before another
 /// that is needed sooner, and the vehicle is loaded in reverse. A row, a side of the bed, a payload or an axle limit
-/// that is reached closes the row or the load. Rows that would overload the kingpin are set back together in steps of
-/// 10 mm as far as need be. O(items · items on a vehicle). Precondition: `fits_alone` is empty for each item.
+/// that is reached closes the row or the load; but where panels are lifted out upwards, those of a load are put into
+/// rows anew, the longest or the thickest first (first-fit decreasing), before it is closed. Rows that would overload
+/// the kingpin are set back together in steps of 10 mm as far as need be. O(items · items on a vehicle), rows put anew
+/// as often again. Precondition: `fits_alone` is empty for each item.
 std::vector<Load> pack_loads(const std::vector<DeliveryItem>& items, const Vehicle& vehicle);
+
+/// Items of the load, in the order of erection, that stand behind one that is needed later, seen from the unloading
+/// side: they are lifted out over it or drawn past it.
+std::vector<std::size_t> lifted_over_others(const Load& load, const std::vector<DeliveryItem>& items);
 
 /// Width of the load's rows with the spacers between them; they stand in the middle of the bed.
 Micrometres rows_width(const Load& load, const Vehicle& vehicle);

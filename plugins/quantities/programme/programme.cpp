@@ -21,6 +21,26 @@
 
 namespace panel_dossier::quantities {
 
+namespace {
+
+/// Those inputs and what the programme reads.
+std::vector<CheckInput> programme_inputs(std::vector<CheckInput> inputs) {
+  for (CheckInput& input : std::vector<CheckInput>{
+           optional_property("Panel_Identity.ErectionOrder"), optional_property("Panel_Identity.After"),
+           optional_property("Pset_WallCommon.LoadBearing"), setting("quantities.crew.people"),
+           setting("quantities.cranes"), setting("quantities.hours_per_day"), setting("quantities.crane_hours_per_day"),
+           setting("quantities.start_date"), setting("quantities.working_days.*"),
+           optional_setting("quantities.holidays.*"), optional_setting("quantities.transport.lead_working_days"),
+           optional_setting("quantities.sealing_working_days"), optional_property("Panel_Identity.Elevation"),
+           // As quantities.erection_time, whose hours are planned.
+           optional_setting("quantities.panels_per_batch")}) {
+    inputs.push_back(std::move(input));
+  }
+  return erection_inputs(std::move(inputs));
+}
+
+}  // namespace
+
 const CheckDeclaration kProgrammeCheck{
     .id = "quantities.programme",
     .title = "Programme of erection",
@@ -32,16 +52,10 @@ const CheckDeclaration kProgrammeCheck{
     .units = {"working days"},
     .kind = CheckKind::figure,
     .scope = CheckScope::project,
-    .inputs = erection_inputs(
-        {optional_property("Panel_Identity.ErectionOrder"), optional_property("Panel_Identity.After"),
-         optional_property("Pset_WallCommon.LoadBearing"), setting("quantities.crew.people"),
-         setting("quantities.cranes"), setting("quantities.hours_per_day"), setting("quantities.crane_hours_per_day"),
-         setting("quantities.start_date"), setting("quantities.working_days.*"),
-         optional_setting("quantities.holidays.*"), optional_setting("quantities.transport.lead_working_days"),
-         // As quantities.erection_time, whose hours are planned.
-         optional_setting("quantities.panels_per_batch")}),
+    .inputs = programme_inputs({}),
     .limits = {"Time lost to wind, weather, late vehicles and inspections.", "A programme of the other trades.",
-               "How large the storage on site is.", "The sequence of temporary stability: it is the engineer's."},
+               "How much the site can store: see quantities.site_storage.",
+               "The sequence of temporary stability: it is the engineer's."},
     .role = {},
     .for_workshop = true};
 
@@ -54,11 +68,13 @@ struct Site {
   std::size_t cranes = 0;
   /// Working days from a load's arrival to its first panel; none when the settings do not say, which counts as 0.
   std::optional<std::size_t> lead_days;
+  /// Working days from a face's last panel to its sealed joints; none when the settings do not say.
+  std::optional<std::size_t> sealing_days;
 };
 
 constexpr double kMostCranes = 100.0;
-/// A quarter of a year on site is storage, not delivery.
-constexpr double kMostLeadDays = 60.0;
+/// A quarter of a year on site is storage, not delivery, and an open joint for so long is none that waits for its seal.
+constexpr double kMostDaysBetween = 60.0;
 constexpr double kHoursOfADay = 24.0;
 
 double read(FindingBuilder& finding, const Settings& settings, const char* name, const char* symbol, const char* unit,
@@ -82,19 +98,20 @@ std::size_t read_cranes(FindingBuilder& finding, const Settings& settings) {
   return 0;
 }
 
-std::optional<std::size_t> read_lead_days(FindingBuilder& finding, const Settings& settings) {
-  const std::string key = "quantities.transport.lead_working_days";
+/// Whole days from 0 to 60; none where the setting is not given.
+std::optional<std::size_t> read_days(FindingBuilder& finding, const Settings& settings, const char* name,
+                                     const std::string& key) {
   if (settings.all().count(key) == 0) return std::nullopt;
   const std::string wrong = "setting '" + key + "' must be a whole number from 0 to 60";
-  const auto days =
-      finding.number("working days from arrival to the load's first panel", "", "", settings.number(key), wrong);
+  const auto days = finding.number(name, "", "", settings.number(key), wrong);
   if (!days) return std::nullopt;
-  if (*days >= 0.0 && *days <= kMostLeadDays && std::floor(*days) == *days) return static_cast<std::size_t>(*days);
+  if (*days >= 0.0 && *days <= kMostDaysBetween && std::floor(*days) == *days) return static_cast<std::size_t>(*days);
   finding.missing(wrong);
   return std::nullopt;
 }
 
-/// Reads `quantities.crew.people`, `cranes`, `hours_per_day`, `crane_hours_per_day` and `transport.lead_working_days`
+/// Reads `quantities.crew.people`, `cranes`, `hours_per_day`, `crane_hours_per_day`, `sealing_working_days` and
+/// `transport.lead_working_days`
 /// as inputs of the finding; notes what is missing or cannot be used.
 Site read_site(FindingBuilder& finding, const Settings& settings) {
   Site site;
@@ -105,7 +122,10 @@ Site read_site(FindingBuilder& finding, const Settings& settings) {
       read_hours(finding, settings, "hours of a day in which a crane lifts", "d_c", "quantities.crane_hours_per_day");
   site.lifting_day = std::min(site.crew_day, crane_day);
   site.cranes = read_cranes(finding, settings);
-  site.lead_days = read_lead_days(finding, settings);
+  site.lead_days = read_days(finding, settings, "working days from arrival to the load's first panel",
+                             "quantities.transport.lead_working_days");
+  site.sealing_days = read_days(finding, settings, "working days from a face's last panel to its sealed joints",
+                                "quantities.sealing_working_days");
   return site;
 }
 
@@ -254,14 +274,15 @@ Programme plan_programme(const Project& project, const std::vector<PanelFindings
   if (!times.whole() && !project.panels.empty()) {
     finding.missing(times.what_is_missing(kErectionTimeCheck.id));
   }
-  if (finding.incomplete()) return {finding.not_assessed(), {}};
+  if (finding.incomplete()) return {finding.not_assessed(), {}, {}};
   const std::vector<ErectionTask> tasks = tasks_of(finding, project, times, sequence, site);
-  if (finding.incomplete()) return {finding.not_assessed(), {}};
+  if (finding.incomplete()) return {finding.not_assessed(), {}, {}};
   const std::vector<ErectionSlot> slots = schedule_tasks(tasks, site.cranes, site.lifting_day);
   const std::size_t days = days_of(slots);
   if (days > kMostDays) {
     return {finding.not_assessed(
                 "the programme takes more than ten years: check the times of a lift, the hours and the cranes"),
+            {},
             {}};
   }
   const std::vector<std::string> dates = working_dates(calendar, days);
@@ -271,15 +292,58 @@ Programme plan_programme(const Project& project, const std::vector<PanelFindings
   finding.table(crane_table(tasks, site, calendar))
       .table(site_day_table(site_plan, site.people))
       .table(panel_day_table(scheduled))
-      .table(storey_table(scheduled));
+      .table(storey_table(scheduled))
+      .table(face_table(scheduled, calendar, site.sealing_days))
+      .table(lift_table(scheduled));
   if (Table waits = dependency_table(scheduled); !waits.rows.empty()) finding.table(std::move(waits));
   finding.bar_chart(storey_chart(scheduled)).bar_chart(crane_chart(scheduled, site.cranes));
   add_notes(finding, sequence, site, calendar, site_plan);
   add_assumptions(finding, project);
+  std::optional<double> waiting_m2;
+  if (!site_plan.arrivals.empty()) waiting_m2 = site_plan.most_waiting_m2;
   std::vector<std::string> by_panel(project.panels.size());
   for (std::size_t i = 0; i < slots.size(); ++i) by_panel[sequence.panels[i]] = dates[slots[i].day];
   return {finding.inform(static_cast<double>(days), "working days"),
-          {std::move(by_panel), std::move(site_plan.arrivals)}};
+          {std::move(by_panel), std::move(site_plan.arrivals)},
+          waiting_m2};
+}
+
+const CheckDeclaration kSiteStorageCheck{
+    .id = "quantities.site_storage",
+    .title = "Panels waiting on site against what it can store",
+    .project_title = {},
+    .sentence =
+        "The largest gross area of panels that wait on site in an evening by the programme and its deliveries is at "
+        "most the area that the site can store.",
+    .clause = "Area of panels on site by day (common practice)",
+    .units = {"m²"},
+    .kind = CheckKind::limit,
+    .scope = CheckScope::project,
+    .inputs = programme_inputs({setting("quantities.site_storage_m2")}),
+    .limits = {"Whether the ground bears the racks, and wind on panels that stand.",
+               "What waits during a day, before its panels are erected."},
+    .role = {},
+    .for_workshop = true};
+
+bool storage_limited(const Settings& settings) {
+  return settings.all().count("quantities.site_storage_m2") > 0;
+}
+
+Finding site_storage(const Programme& programme, const Settings& settings) {
+  FindingBuilder finding(kSiteStorageCheck, "");
+  finding.decimals(0);
+  const auto limit = finding.positive("gross area of panels that the site can store", "A_s", "m²",
+                                      settings.number("quantities.site_storage_m2"),
+                                      "setting 'quantities.site_storage_m2' is not above 0");
+  if (!programme.most_waiting_m2) {
+    finding.missing("what waits on site is not known: see " + kProgrammeCheck.id + " and quantities.deliveries");
+  }
+  if (finding.incomplete()) return finding.not_assessed();
+  finding.step("largest gross area of panels waiting in an evening, see " + kProgrammeCheck.id, "A_w",
+               *programme.most_waiting_m2, "m²");
+  return finding.judge(*programme.most_waiting_m2, "m²", Relation::at_most, *limit,
+                       "more panels wait on site than it can store: bring loads later "
+                       "(quantities.transport.lead_working_days), find more room, or use more cranes");
 }
 
 }  // namespace panel_dossier::quantities

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <iterator>
 #include <map>
+#include <optional>
 #include <set>
 #include <utility>
 
@@ -124,6 +125,65 @@ Table storey_table(const ScheduledPanels& scheduled) {
     table.rows.push_back({name_of(scheduled, key), days.panels, days.area_m2.total(), hours(days.time),
                           bearing_below(scheduled, storeys, key), scheduled.dates[days.first],
                           scheduled.dates[days.last]});
+  }
+  return table;
+}
+
+namespace {
+
+/// Storey first, so that rows go up the building face by face.
+using FaceKey = std::pair<StoreyKey, std::string>;
+
+struct FaceDays {
+  double panels = 0.0;
+  ExactSum area_m2;
+  std::size_t last = 0;  ///< day
+};
+
+std::string face_of(const Panel& panel) {
+  const auto elevation = panel.properties.text("Panel_Identity", "Elevation");
+  return elevation && !elevation->value.empty() ? elevation->value : "not stated";
+}
+
+}  // namespace
+
+Table face_table(const ScheduledPanels& scheduled, const WorkCalendar& calendar,
+                 std::optional<std::size_t> sealing_days) {
+  std::map<FaceKey, FaceDays> faces;
+  for (std::size_t i = 0; i < scheduled.slots.size(); ++i) {
+    const Panel& panel = panel_of(scheduled, i);
+    FaceDays& days = faces[{key_of(scheduled, i), face_of(panel)}];
+    days.panels += 1.0;
+    days.area_m2.add(panel.gross_area_m2());
+    days.last = std::max(days.last, scheduled.slots[i].day);
+  }
+  Table table{"Faces by storey",
+              {{"storey", ""}, {"face", ""}, {"panels", ""}, {"gross area", "m²"}, {"last panel up on", ""}},
+              {}};
+  std::vector<std::string> dates = scheduled.dates;
+  if (sealing_days) {
+    table.columns.push_back({"joints sealed by", ""});
+    dates = working_dates(calendar, scheduled.dates.size() + *sealing_days);
+  }
+  for (const auto& [key, days] : faces) {
+    std::vector<Value> row{name_of(scheduled, key.first), key.second, days.panels, days.area_m2.total(),
+                           dates[days.last]};
+    if (sealing_days) row.emplace_back(dates[days.last + *sealing_days]);
+    table.rows.push_back(std::move(row));
+  }
+  return table;
+}
+
+Table lift_table(const ScheduledPanels& scheduled) {
+  Table table{"Lifts, hours from the beginning of the day's lifting",
+              {{"date", ""}, {"crane", ""}, {"from", "h"}, {"to", "h"}, {"panel", ""}, {"from load", ""}},
+              {}};
+  for (std::size_t i = 0; i < scheduled.slots.size(); ++i) {
+    const ErectionSlot& slot = scheduled.slots[i];
+    Value load;
+    if (!scheduled.loads.empty()) load = static_cast<double>(scheduled.loads[scheduled.panels[i]] + 1);
+    table.rows.push_back({scheduled.dates[slot.day], static_cast<double>(slot.crane + 1), hours(slot.start),
+                          hours(slot.end), panel_of(scheduled, i).mark, load});
   }
   return table;
 }

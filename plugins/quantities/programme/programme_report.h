@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -27,6 +28,12 @@ struct ScheduledPanels {
 Table panel_day_table(const ScheduledPanels& scheduled);
 /// One row a storey, the lowest of each building first: first and last day, and when what bears it is up.
 Table storey_table(const ScheduledPanels& scheduled);
+/// One row a face of a building (`Panel_Identity.Elevation`) and storey: the day on which its last panel is up, and the
+/// working day on which its joints are sealed, `sealing_days` later; without that column where they are not given.
+Table face_table(const ScheduledPanels& scheduled, const WorkCalendar& calendar,
+                 std::optional<std::size_t> sealing_days);
+/// One row a panel in the order of lifting: day, crane, and hours from the beginning of the day's lifting.
+Table lift_table(const ScheduledPanels& scheduled);
 /// One row a panel that waits for others by `Panel_Identity.After`; no rows when none does. The first forty only.
 Table dependency_table(const ScheduledPanels& scheduled);
 /// One bar a storey over the working days.

@@ -100,6 +100,20 @@ bool is_working_day(const WorkCalendar& calendar, const std::string& date) {
   return day && works_on(calendar, *day);
 }
 
+std::optional<int> working_days_between(const WorkCalendar& calendar, const std::string& from, const std::string& to) {
+  constexpr chrono::days kMost{3660};
+  const auto first = parse_date(from);
+  const auto last = parse_date(to);
+  if (!first || !last || *last - *first > kMost || *first - *last > kMost) return std::nullopt;
+  const bool later = *last >= *first;
+  int days = 0;
+  for (chrono::sys_days day = std::min(*first, *last) + chrono::days{1}; day <= std::max(*first, *last);
+       day += chrono::days{1}) {
+    if (works_on(calendar, day)) ++days;
+  }
+  return later ? days : -days;
+}
+
 std::vector<std::string> working_dates(const WorkCalendar& calendar, std::size_t count) {
   std::vector<std::string> dates;
   dates.reserve(count);

@@ -5,6 +5,7 @@
 #include <chrono>
 #include <cstddef>
 #include <cstdint>
+#include <optional>
 #include <set>
 #include <string>
 #include <vector>
@@ -26,6 +27,10 @@ WorkCalendar read_calendar(FindingBuilder& finding, const Settings& settings);
 
 /// Whether work is done on the day, a date `YYYY-MM-DD`; false for any other text. Days before the start count too.
 bool is_working_day(const WorkCalendar& calendar, const std::string& date);
+
+/// Working days after `from` up to and with `to`, dates `YYYY-MM-DD`; negative where `to` is the earlier. None where
+/// either is no date, or more than ten years lie between.
+std::optional<int> working_days_between(const WorkCalendar& calendar, const std::string& from, const std::string& to);
 
 /// The first `count` working days from the start, as `YYYY-MM-DD`. Precondition: years stay below 10000.
 std::vector<std::string> working_dates(const WorkCalendar& calendar, std::size_t count);

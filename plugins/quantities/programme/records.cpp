@@ -196,7 +196,7 @@ bool any_installed(const Project& project) {
 }
 
 Finding records_against_programme(const Project& project, const Finding& programme,
-                                  const std::vector<std::string>& erected) {
+                                  const std::vector<std::string>& erected, const Settings& settings) {
   constexpr std::size_t kPanelsNamed = 5;
   constexpr const char* kTitle = "Panels installed on another day than the programme's";
   FindingBuilder finding(kRecordsCheck, "");
@@ -205,8 +205,13 @@ Finding records_against_programme(const Project& project, const Finding& program
     return finding.not_assessed("there is no programme to compare with: " + programme.check +
                                 " is not assessed: " + programme.reason);
   }
-  Table table{kTitle, {{"panel", ""}, {"installed, Panel_Install.Date", ""}, {"by the programme", ""}}, {}};
+  const auto calendar = find_calendar(settings);
+  Table table{
+      kTitle,
+      {{"panel", ""}, {"installed, Panel_Install.Date", ""}, {"by the programme", ""}, {"later by", "working days"}},
+      {}};
   double installed = 0.0;
+  double later_days = 0.0;
   std::string reason;
   for (std::size_t i = 0; i < project.panels.size(); ++i) {
     const Panel& panel = project.panels[i];
@@ -217,14 +222,18 @@ Finding records_against_programme(const Project& project, const Finding& program
     if (table.rows.size() < kPanelsNamed) {
       reason += (reason.empty() ? "'" : "; '") + panel.mark + "' on " + day + " instead of " + erected[i];
     }
-    table.rows.push_back({panel.mark, day, erected[i]});
+    const auto later = calendar ? working_days_between(*calendar, erected[i], day) : std::nullopt;
+    later_days += later.value_or(0);
+    table.rows.push_back({panel.mark, day, erected[i], later ? Value{static_cast<double>(*later)} : Value{}});
   }
   const auto differing = static_cast<double>(table.rows.size());
   if (table.rows.size() > kPanelsNamed) {
     reason += " and " + std::to_string(table.rows.size() - kPanelsNamed) + " more, all in the table '" +
               std::string(kTitle) + "'";
   }
-  finding.step("panels with a day of installation", "n", installed, "");
+  finding.step("panels with a day of installation", "n", installed, "")
+      .step("working days later than the programme, of all together", "Δ", later_days, "days")
+      .step("on average", "Δ_m", installed > 0.0 ? later_days / installed : 0.0, "days", "Δ_m = Δ / n");
   if (!table.rows.empty()) finding.table(std::move(table));
   finding.note(
       "The programme is worked out from the settings and does not know what the site did. Where the site departs from "

@@ -28,6 +28,6 @@ bool any_installed(const Project& project);
 /// How many panels were installed on another day than that of the programme; evidence is needed which of the two holds.
 /// `erected` is by panel, the day of the programme; empty when `programme`, its finding, is not assessed.
 Finding records_against_programme(const Project& project, const Finding& programme,
-                                  const std::vector<std::string>& erected);
+                                  const std::vector<std::string>& erected, const Settings& settings);
 
 }  // namespace panel_dossier::quantities

@@ -72,3 +72,49 @@ TEST_CASE("the centre of two rows is the centroid of two rectangles") {
   CHECK(0.5 + balance.offset_m == Approx(1.16 / 3.6).epsilon(1e-12));
   CHECK(balance.rise_m == Approx(1.16 / 3.6).epsilon(1e-12));
 }
+
+// Rows of 6 m, 7 m + 3 m as they come, and 4 m left over; 6 m + 4 m and 7 m + 3 m where they are put anew. The 7 m and
+// the 3 m then stand behind the 4 m, which is needed after them.
+TEST_CASE("panels that are lifted out upwards are put into rows anew before a load is closed") {
+  Vehicle vehicle = plain_bed();
+  vehicle.bed_width = 700'000;
+  const std::vector<DeliveryItem> items{weight(6.0, 1.0), weight(7.0, 1.0), weight(3.0, 1.0), weight(4.0, 1.0)};
+  const std::vector<Load> as_they_come = pack_loads(items, vehicle);
+  REQUIRE(as_they_come.size() == 2);
+  CHECK(lifted_over_others(as_they_come[0], items).empty());
+  vehicle.lifted_out_upwards = true;
+  const std::vector<Load> anew = pack_loads(items, vehicle);
+  REQUIRE(anew.size() == 1);
+  CHECK(anew[0].rearranged);
+  std::vector<std::size_t> rows;
+  std::vector<Micrometres> fronts;
+  for (const PlacedItem& placed : anew[0].items) {
+    rows.push_back(placed.row);
+    fronts.push_back(placed.front);
+  }
+  CHECK(rows == std::vector<std::size_t>{0, 1, 1, 0});
+  CHECK(fronts == std::vector<Micrometres>{0, 0, 7'000'000, 6'000'000});
+  CHECK(lifted_over_others(anew[0], items) == std::vector<std::size_t>{1, 2});
+}
+
+// Thick and thin by turns, two in a row: side by side they take 0.6 m twice, the thick ones together 0.6 m + 0.3 m.
+TEST_CASE("rows put anew hold panels of one thickness where that is what saves width") {
+  Vehicle vehicle = plain_bed();
+  vehicle.bed_width = 1'000'000;
+  vehicle.lifted_out_upwards = true;
+  std::vector<DeliveryItem> items(4, weight(5.0, 1.0));
+  items[0].thickness = items[2].thickness = 600'000;
+  const std::vector<Load> loads = pack_loads(items, vehicle);
+  REQUIRE(loads.size() == 1);
+  CHECK(loads[0].rows == std::vector<Micrometres>{600'000, 300'000});
+}
+
+// What is put anew must be carried like any other load: five of 25 kg are more than 100 kg.
+TEST_CASE("rows put anew keep the payload") {
+  Vehicle vehicle = plain_bed();
+  vehicle.bed_width = 700'000;
+  vehicle.lifted_out_upwards = true;
+  const std::vector<Load> loads = pack_loads(std::vector<DeliveryItem>(5, weight(4.0, 25.0)), vehicle);
+  REQUIRE(loads.size() == 2);
+  CHECK(loads[0].items.size() == 4);
+}

@@ -129,4 +129,37 @@ const RegisterCases kProgramme{
           .value = 1.0},
      }}};
 
+/// 0.288 h a panel and a day of as much: both come on the first day and one waits for the second.
+const RegisterCases kSiteStorage{
+    {.check = "quantities.site_storage",
+     .sound_project = sound_project,
+     .sound_settings =
+         [] {
+           Settings result = sound_settings();
+           result.set("quantities.site_storage_m2", 10.0);
+           result.set("quantities.crane_hours_per_day", 0.288);
+           return result;
+         },
+     .cases = {
+         {.label = "one panel waits", .verdict = Verdict::pass, .value = 5.76},
+         {.label = "none waits",
+          .change = set_setting("quantities.crane_hours_per_day", 6.0),
+          .verdict = Verdict::pass,
+          .value = 0.0,
+          .also_moves = {"quantities.records", "quantities.programme"}},
+         {.label = "less room than the panel takes",
+          .change = set_setting("quantities.site_storage_m2", 5.0),
+          .verdict = Verdict::fail,
+          .reason = "more panels wait on site than it can store: bring loads later "
+                    "(quantities.transport.lead_working_days), find more room, or use more cranes"},
+         {.label = "no programme",
+          .change = drop_setting("quantities.start_date"),
+          .verdict = Verdict::not_assessed,
+          .reason = "what waits on site is not known: see quantities.programme and quantities.deliveries",
+          .also_moves = {"*"}},
+         {.label = "the settings say nothing of it",
+          .change = drop_setting("quantities.site_storage_m2"),
+          .reason = "the settings do not say how much the site can store (quantities.site_storage_m2)"},
+     }}};
+
 }  // namespace

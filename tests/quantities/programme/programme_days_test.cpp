@@ -97,3 +97,50 @@ TEST_CASE("without loads the programme stands and storage is not given") {
   CHECK(by_day(findings)[0][6] == Value{});
   CHECK(findings.back().bar_charts[1].parts == std::vector<std::string>{"panels"});
 }
+
+// Four panels a day: those of the east are up on Monday the 6th, those of the west on Wednesday the 8th after a
+// holiday.
+TEST_CASE("faces are listed by storey with the day of their last panel and of their sealed joints") {
+  SmallSite site;
+  for (std::size_t i = 0; i < site.project.panels.size(); ++i) {
+    Panel& panel = site.project.panels[i];
+    panel.storey = 0;
+    panel.properties.add("Panel_Identity", "Elevation", {std::string(i < 4 ? "East" : "West"), "", {}});
+  }
+  CHECK(table_of(site.findings().back(), "Faces by storey").rows ==
+        std::vector<Row>{{"ground floor", "East", 4.0, 23.04, "2026-04-06"},
+                         {"ground floor", "West", 4.0, 23.04, "2026-04-08"}});
+  site.settings.set("quantities.sealing_working_days", 2.0);
+  CHECK(table_of(site.findings().back(), "Faces by storey").rows ==
+        std::vector<Row>{{"ground floor", "East", 4.0, 23.04, "2026-04-06", "2026-04-09"},
+                         {"ground floor", "West", 4.0, 23.04, "2026-04-08", "2026-04-10"}});
+  site.settings.set("quantities.sealing_working_days", 61.0);
+  CHECK(site.findings().back().reason ==
+        "setting 'quantities.sealing_working_days' must be a whole number from 0 to 60");
+}
+
+TEST_CASE("each lift has its day, crane, hours and load") {
+  const std::vector<Row> rows =
+      table_of(SmallSite().findings().back(), "Lifts, hours from the beginning of the day's lifting").rows;
+  REQUIRE(rows.size() == 8);
+  CHECK(rows[0] == Row{"2026-04-06", 1.0, 0.0, 0.288, "P01", 1.0});
+  CHECK(rows[3] == Row{"2026-04-06", 1.0, 0.864, 1.152, "P04", 2.0});
+  CHECK(rows[4] == Row{"2026-04-08", 1.0, 0.0, 0.288, "P05", 2.0});
+}
+
+// The first two loads come on the 6th with six panels, of which four are erected: 2 · 5.76 m² wait overnight.
+TEST_CASE("what waits on site is held against what it can store") {
+  SmallSite site;
+  const auto storage = [&](double limit_m2) {
+    site.settings.set("quantities.site_storage_m2", limit_m2);
+    return site.findings().front();
+  };
+  const Finding enough = storage(11.52);
+  REQUIRE(enough.check == "quantities.site_storage");
+  CHECK(enough.verdict == Verdict::pass);
+  CHECK(std::get<double>(enough.value) == Approx(11.52));
+  CHECK(storage(11.51).verdict == Verdict::fail);
+  CHECK(storage(0.0).verdict == Verdict::not_assessed);
+  site.settings.set("quantities.cranes", 0.5);
+  CHECK(storage(100.0).reason == "what waits on site is not known: see quantities.programme and quantities.deliveries");
+}

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <catch2/catch.hpp>
+#include <chrono>
 #include <map>
 #include <random>
 #include <utility>
@@ -127,4 +128,18 @@ TEST_CASE("two cranes halve independent work and not a chain") {
   CHECK(days_of(schedule_tasks(tasks, 2, kDay)) == 2);
   for (std::size_t i = 1; i < tasks.size(); ++i) tasks[i].after = {i - 1};
   CHECK(days_of(schedule_tasks(tasks, 2, kDay)) == 4);
+}
+
+// April 2026: the 3rd is a Friday, the 6th a Monday, the 7th a holiday.
+TEST_CASE("working days between two dates leave out weekends and holidays, and count backwards too") {
+  WorkCalendar calendar;
+  calendar.start = std::chrono::sys_days{std::chrono::year{2026} / 4 / 6};
+  calendar.works = {false, true, true, true, true, true, false};
+  calendar.holidays = {std::chrono::sys_days{std::chrono::year{2026} / 4 / 7}};
+  CHECK(working_days_between(calendar, "2026-04-06", "2026-04-06") == 0);
+  CHECK(working_days_between(calendar, "2026-04-06", "2026-04-08") == 1);
+  CHECK(working_days_between(calendar, "2026-04-08", "2026-04-06") == -1);
+  CHECK(working_days_between(calendar, "2026-04-03", "2026-04-10") == 4);
+  CHECK_FALSE(working_days_between(calendar, "2026-04-03", "2026-04-31"));
+  CHECK_FALSE(working_days_between(calendar, "2026-04-03", "2099-04-03"));
 }

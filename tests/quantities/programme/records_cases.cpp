@@ -98,6 +98,13 @@ const RegisterCases kRecordsOfProject{
               .verdict = Verdict::evidence_needed,
               .value = 1.0,
               .reason = kOtherDay + "'P01' on 2026-04-08 instead of 2026-04-06"},
+             {.label = "one panel before its day",
+              .change = change_first([](Panel& panel) {
+                testing::replace(panel.properties, "Panel_Install", "Date", property_of("2026-04-03"));
+              }),
+              .verdict = Verdict::evidence_needed,
+              .value = 1.0,
+              .reason = kOtherDay + "'P01' on 2026-04-03 instead of 2026-04-06"},
              {.label = "no programme",
               .change = drop_setting("quantities.start_date"),
               .verdict = Verdict::not_assessed,
