@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "plugins/structural/basis/fall_barrier_check.h"
+#include "plugins/structural/fixings/cladding_lines.h"
 #include "plugins/structural/fixings/fixings_checks.h"
 #include "plugins/structural/lifting/lifting_checks.h"
 #include "plugins/structural/members/members_checks.h"
@@ -32,10 +33,10 @@ PluginInfo plugin_info() {
 
 const std::vector<CheckDeclaration>& checks() {
   static const std::vector<CheckDeclaration> all{
-      kWindPressureCheck,     kStudBendingCheck,   kStudStabilityCheck, kStudShearCheck,     kCompositeActionCheck,
-      kDeflectionCheck,       kBearingCheck,       kRailBendingCheck,   kLintelBendingCheck, kRackingCheck,
-      kSheathingFixingsCheck, kFallBarrierCheck,   kFrameFixingsCheck,  kFrameMovementCheck, kLiftingCheck,
-      kTurningUpCheck,        kCraneCapacityCheck, kTransportSizeCheck, kUtilisationCheck,
+      kWindPressureCheck,     kStudBendingCheck, kStudStabilityCheck, kStudShearCheck,     kCompositeActionCheck,
+      kDeflectionCheck,       kBearingCheck,     kRailBendingCheck,   kLintelBendingCheck, kRackingCheck,
+      kSheathingFixingsCheck, kFallBarrierCheck, kFrameFixingsCheck,  kFrameMovementCheck, kCladdingFixingsCheck,
+      kLiftingCheck,          kTurningUpCheck,   kCraneCapacityCheck, kTransportSizeCheck, kUtilisationCheck,
       // The scaffold enters a further check above this line: k@Check@Check,
   };
   return all;
@@ -88,6 +89,11 @@ CheckOutcome check_panel(const Panel& panel, const Project& project, const Setti
   outcome.findings.push_back(fall_barrier(panel, project, settings));
   outcome.findings.push_back(frame_fixings(panel, project, settings, tables, design));
   outcome.findings.push_back(frame_movement(panel, settings));
+  if (bears_cladding(panel)) {
+    outcome.findings.push_back(cladding_fixings(panel, project, settings, tables, design));
+  } else {
+    outcome.not_applicable.push_back({kCladdingFixingsCheck.id, "the panel bears no cladding"});
+  }
   outcome.findings.push_back(lifting(panel, project, settings, tables));
   outcome.findings.push_back(turning_up(panel, project, settings, tables, design));
   outcome.findings.push_back(crane_capacity(panel, project, settings, site.cranes));

@@ -139,6 +139,8 @@ IfcClass ifc_class(FastenerKind kind) {
   switch (kind) {
     case FastenerKind::screw: return {"IfcMechanicalFastener", "screw", ""};
     case FastenerKind::nail: return {"IfcMechanicalFastener", "nail", ""};
+    case FastenerKind::cladding_screw: return {"IfcMechanicalFastener", "userdefined", "CLADDING_SCREW"};
+    case FastenerKind::batten_screw: return {"IfcMechanicalFastener", "userdefined", "BATTEN_SCREW"};
     case FastenerKind::bracket: return {"IfcDiscreteAccessory", "bracket", ""};
     case FastenerKind::tie_down: return {"IfcDiscreteAccessory", "userdefined", "TIE_DOWN"};
     case FastenerKind::cavity_barrier: return {"IfcDiscreteAccessory", "userdefined", "CAVITY_BARRIER"};
@@ -222,6 +224,9 @@ void add_resistances(const FastenerGroup& group, PropertySet& set) {
   if (group.screws_per_piece > 0) add("ScrewsPerPiece", "IfcReal", group.screws_per_piece);
   add("ScrewDiameter", "IfcPositiveLengthMeasure", group.screw_diameter_mm);
   add("ScrewPenetration", "IfcPositiveLengthMeasure", group.screw_penetration_mm);
+  add("ScrewHeadDiameter", "IfcPositiveLengthMeasure", group.head_diameter_mm);
+  add("HeadPullThrough", "IfcPressureMeasure", group.pull_through_n_per_mm2 * 1e6);
+  add("WithdrawalCapacity", "IfcForceMeasure", group.withdrawal_n);
   add("DesignTension", "IfcForceMeasure", group.design_tension_n);
   add("DesignShear", "IfcForceMeasure", group.design_shear_n);
   add("Adjustment", "IfcPositiveLengthMeasure", group.adjustment_mm);

@@ -221,6 +221,63 @@ FastenerGroup bracing_nails(const PlacedPanel& panel, const std::vector<PanelPar
   return group;
 }
 
+/// How far two parts lie beside each other upright.
+double upright_overlap_mm(const Box& a, const Box& b) {
+  const bool crosses = std::min(a.max.x, b.max.x) > std::max(a.min.x, b.min.x);
+  return crosses ? std::max(0.0, std::min(a.max.z, b.max.z) - std::max(a.min.z, b.min.z)) : 0.0;
+}
+
+bool in_zone(const PanelPart& part, const Box& zone) {
+  return part.box.min.y == zone.min.y && part.box.max.y == zone.max.y;
+}
+
+/// At the spacing along every batten behind every board, and one at its end.
+FastenerGroup cladding_screws(const PlacedPanel& panel, const std::vector<PanelPart>& parts) {
+  const Box cavity = layer_zone(panel, LayerRole::cavity);
+  FastenerGroup group;
+  group.kind = FastenerKind::cladding_screw;
+  group.name = "Cladding screws";
+  group.product = "Facade screw 4.8 x 38, stainless steel";
+  group.diameter_mm = 4.8;
+  group.length_mm = 38.0;
+  group.spacing_mm = 500.0;
+  group.head_diameter_mm = 12.0;
+  group.pull_through_n_per_mm2 = 15.0;
+  group.withdrawal_n = 1300.0;
+  group.mass_each_kg = 0.0046;
+  group.zone = layer_zone(panel, LayerRole::cladding);
+  for (const PanelPart& board : parts) {
+    if (board.role != PartRole::cladding) continue;
+    for (const PanelPart& batten : parts) {
+      if (batten.role != PartRole::batten || !in_zone(batten, cavity)) continue;
+      const double length_mm = upright_overlap_mm(board.box, batten.box);
+      if (length_mm > 0.0) group.count += static_cast<int>(std::ceil(length_mm / group.spacing_mm)) + 1;
+    }
+  }
+  return group;
+}
+
+/// Through the batten and the sheathing into the stud behind it.
+FastenerGroup batten_screws(const PlacedPanel& panel, const std::vector<PanelPart>& parts) {
+  FastenerGroup group;
+  group.kind = FastenerKind::batten_screw;
+  group.name = "Batten screws";
+  group.product = "Timber screw 6.0 x 120";
+  group.diameter_mm = 6.0;
+  group.length_mm = 120.0;
+  group.spacing_mm = 400.0;
+  group.screw_penetration_mm = 60.0;
+  group.head_diameter_mm = 12.0;
+  group.pull_through_n_per_mm2 = 13.0;
+  group.mass_each_kg = 0.012;
+  group.zone = layer_zone(panel, LayerRole::cavity);
+  for (const PanelPart& batten : parts) {
+    if (batten.role != PartRole::batten || !in_zone(batten, group.zone)) continue;
+    group.count += static_cast<int>(std::ceil(batten.box.height() / group.spacing_mm)) + 1;
+  }
+  return group;
+}
+
 /// At equal shares of the width, so that the panel hangs level.
 FastenerGroup lifting_loop(const PlacedPanel& panel, int index, int loops) {
   const Box cassette = layer_zone(panel, LayerRole::cassette);
@@ -338,6 +395,8 @@ std::vector<FastenerGroup> fasteners(const PlacedPanel& panel, const std::vector
     for (const bool at_left : {true, false}) groups.push_back(tie_down(panel, at_left));
   }
   if (has_cavity(*panel.type)) {
+    groups.push_back(cladding_screws(panel, parts));
+    groups.push_back(batten_screws(panel, parts));
     int number = 0;
     for (const Rectangle& line : barrier_lines(panel)) groups.push_back(cavity_barrier(panel, line, ++number));
   }

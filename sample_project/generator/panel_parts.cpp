@@ -74,12 +74,41 @@ Outline bevelled_foot(const Box& box) {
   return {{box.min.y, box.min.z + box.depth()}, {box.max.y, box.min.z}, {box.max.y, box.max.z}, {box.min.y, box.max.z}};
 }
 
-/// Upright battens over the studs, cut at openings and at floors; in the cavity with a bevelled foot.
+/// Over the studs; in the cavity also beside the barriers at the sides of openings, where boards end.
+std::vector<double> batten_centres(const PlacedPanel& panel, const LayerSpec& layer) {
+  constexpr double kBarrierWidth_mm = 60.0;
+  std::vector<double> centres = stud_centres(panel.width_mm);
+  if (layer.role != LayerRole::cavity) return centres;
+  for (const Rectangle& opening : panel.opening_faces()) {
+    const double beside = kBarrierWidth_mm + kStudWidth_mm / 2.0;
+    for (const double centre : {opening.x_min - beside, opening.x_max + beside}) {
+      const bool free = std::all_of(centres.begin(), centres.end(),
+                                    [&](double other) { return std::abs(other - centre) >= kStudWidth_mm; });
+      if (free && centre > 0.0 && centre < panel.width_mm) centres.push_back(centre);
+    }
+  }
+  return centres;
+}
+
+/// The openings as they cut a batten: in the cavity one that an opening only touches ends above and below it all the
+/// same, in its whole width.
+Rectangles cut_outs(const PlacedPanel& panel, const LayerSpec& layer, const Rectangle& batten) {
+  Rectangles openings = panel.opening_faces();
+  if (layer.role != LayerRole::cavity) return openings;
+  for (Rectangle& opening : openings) {
+    if (opening.x_min >= batten.x_max || opening.x_max <= batten.x_min) continue;
+    opening.x_min = std::min(opening.x_min, batten.x_min);
+    opening.x_max = std::max(opening.x_max, batten.x_max);
+  }
+  return openings;
+}
+
+/// Upright battens, cut at openings and at floors; in the cavity with a bevelled foot.
 void add_battens(const PlacedPanel& panel, const LayerSpec& layer, double y_min, Parts& parts) {
-  for (const double centre : stud_centres(panel.width_mm)) {
+  for (const double centre : batten_centres(panel, layer)) {
     const Rectangle line{centre - kStudWidth_mm / 2.0, centre + kStudWidth_mm / 2.0, 0.0, panel.height_mm};
     for (const Rectangle& whole : cells_of(line, kStudWidth_mm, kStoreyHeight_mm)) {
-      for (const Rectangle& piece : minus(whole, panel.opening_faces())) {
+      for (const Rectangle& piece : minus(whole, cut_outs(panel, layer, line))) {
         if (piece.width() < kStudWidth_mm) continue;
         const Box box = box_of(piece, y_min, y_min + layer.thickness_mm);
         if (layer.role == LayerRole::cavity) {

@@ -27,7 +27,7 @@ struct PanelPart {
   std::string holes = {};  ///< Panel_Member.Holes; empty: none
 };
 
-enum class FastenerKind { screw, nail, bracket, lifting_loop, tie_down, cavity_barrier };
+enum class FastenerKind { screw, nail, cladding_screw, batten_screw, bracket, lifting_loop, tie_down, cavity_barrier };
 
 /// Fasteners of one kind in one panel.
 struct FastenerGroup {
@@ -45,11 +45,14 @@ struct FastenerGroup {
   int screws_per_piece = 0;  ///< of a bracket or lifting loop in timber; 0: none stated
   double screw_diameter_mm = 0.0;
   double screw_penetration_mm = 0.0;
-  double working_load_limit_n = 0.0;  ///< of a lifting loop
-  double design_tension_n = 0.0;      ///< of a bracket or tie-down
-  double design_shear_n = 0.0;        ///< likewise
-  double adjustment_mm = 0.0;         ///< likewise
-  Box zone;                           ///< within which they are placed
+  double head_diameter_mm = 0.0;        ///< of a screw of cladding or battens
+  double pull_through_n_per_mm2 = 0.0;  ///< likewise, declared
+  double withdrawal_n = 0.0;            ///< likewise, declared; 0: by its thread
+  double working_load_limit_n = 0.0;    ///< of a lifting loop
+  double design_tension_n = 0.0;        ///< of a bracket or tie-down
+  double design_shear_n = 0.0;          ///< likewise
+  double adjustment_mm = 0.0;           ///< likewise
+  Box zone;                             ///< within which they are placed
 };
 
 struct PanelContent {

@@ -28,6 +28,7 @@ constexpr const char* kSheathingFixings = "structural.sheathing_fixings";
 constexpr const char* kBarrier = "structural.fall_barrier";
 constexpr const char* kBrackets = "structural.frame_fixings";
 constexpr const char* kMovement = "structural.frame_movement";
+constexpr const char* kCladdingHeld = "structural.cladding_fixings";
 constexpr const char* kLifting = "structural.lifting";
 constexpr const char* kCrane = "structural.crane_capacity";
 constexpr const char* kVehicle = "structural.transport_size";
@@ -328,6 +329,17 @@ const RegisterWrongCases kStructuralCases{{
      "structural.deflection_limit_ratio"},
     {"no limit of deflection", drop_setting("structural.deflection_limit_ratio"), kDeflection,
      "structural.deflection_limit_ratio"},
+    // The way of suction from the cladding.
+    {"heads of cladding screws without a pull-through", drop_property("Panel_Fastener.HeadPullThrough"), kCladdingHeld,
+     "has no Panel_Fastener.HeadPullThrough"},
+    {"heads a thousandth as strong", scale_property("Panel_Fastener.HeadPullThrough", 0.001), kCladdingHeld,
+     "Panel_Fastener.HeadPullThrough"},
+    {"cladding screws that declare nothing", drop_property("Panel_Fastener.WithdrawalCapacity"), kCladdingHeld,
+     "has neither Panel_Fastener.WithdrawalCapacity nor"},
+    {"screws of cladding and battens closer than their count", scale_property("Panel_Fastener.Spacing", 0.3),
+     kCladdingHeld, "ask for some"},
+    {"screws of cladding and battens far apart", scale_property("Panel_Fastener.Spacing", 4.0), kCladdingHeld,
+     "is beyond what is allowed"},
     // Lifting, crane and vehicle.
     {"lifting points of a thousandth", scale_property("Panel_Fastener.WorkingLoadLimit", 0.001), kLifting,
      "Panel_Fastener.WorkingLoadLimit"},

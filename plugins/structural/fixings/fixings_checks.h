@@ -1,5 +1,5 @@
-// The checks of what holds a panel to the frame of the building, and what its brackets carry into the frame: statics of
-// a plate held in rows across its height.
+// The checks of what holds cladding to a panel and a panel to the frame of the building, and what its brackets carry
+// into the frame: statics of a plate held in rows across its height.
 #pragma once
 
 #include "core/api/finding/check_declaration.h"
@@ -48,10 +48,16 @@ BracketForces bracket_forces(const FrameActions& actions, double gamma_g, double
 
 extern const CheckDeclaration kFrameFixingsCheck;
 extern const CheckDeclaration kFrameMovementCheck;
+extern const CheckDeclaration kCladdingFixingsCheck;
 
 /// The greatest of bracket and screws against what they allow, at most 1. `design` is that of the panel's studs.
 Finding frame_fixings(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
                       const StudDesign& design);
+
+/// The larger share of what a fixing of the cladding and one of its battens may take, pulled by the wind, at most 1.
+/// For a panel that bears cladding. `design` is that of the panel's studs.
+Finding cladding_fixings(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
+                         const StudDesign& design);
 
 /// The larger of the frame's movement at the head over what the joint allows and of its
 /// tolerance over the brackets' adjustment, at most 1.

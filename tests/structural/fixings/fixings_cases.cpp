@@ -2,6 +2,7 @@
 #include <string>
 
 #include "core/api/testing/check_cases.h"
+#include "tests/structural/clad_panel.h"
 #include "tests/structural/drawn_members.h"
 #include "tests/structural/sound_project.h"
 
@@ -104,5 +105,53 @@ const RegisterCases kFrameMovement{
                    .verdict = Verdict::not_assessed,
                    .reason = "'Brackets' has no Panel_Fastener.Adjustment"},
               }})};
+
+Project clad_bracing_project() {
+  Project project = sound_project();
+  clad(project.panels.front());
+  return project;
+}
+
+Change set_of(const char* part_name, const char* name, double value) {
+  return change_panels([part_name, name, value](Panel& panel) {
+    for (Part& part : panel.parts) {
+      if (part.name == part_name) set_fastener(part, name, value);
+    }
+  });
+}
+
+const RegisterCases kCladdingFixings{as_drawn(
+    {.check = "structural.cladding_fixings",
+     .sound_project = clad_bracing_project,
+     .sound_settings = sound_settings,
+     .cases = {
+         {.label = "boards on battens", .verdict = Verdict::pass},
+         {.label = "the heads of the battens' screws govern",
+          .change = set_of("Batten screws", "HeadPullThrough", 9e6),
+          .verdict = Verdict::pass},
+         {.label = "threads of the battens' screws, declared",
+          .change = set_of("Batten screws", "WithdrawalCapacity", 1200.0),
+          .verdict = Verdict::pass},
+         {.label = "screws too far apart",
+          .change = set_of("Cladding screws", "Spacing", 0.8),
+          .verdict = Verdict::fail,
+          .reason = "withdrawal of 'Cladding screws' is beyond what is allowed: closer or stronger fixings are needed"},
+         {.label = "fewer screws than their spacing asks for",
+          .change = set_of("Batten screws", "Spacing", 0.2),
+          .verdict = Verdict::not_assessed,
+          .reason = "'Batten screws' count 45 (Panel_FastenerQuantities.Count), where 15.0 m of battens at "
+                    "Panel_Fastener.Spacing 0.200 m ask for some 75: correct the one that is wrong"},
+         {.label = "screws out of the range of the expression",
+          .change = set_of("Batten screws", "ScrewPenetration", 0.030),
+          .verdict = Verdict::not_assessed,
+          .reason = "fixings of 'Batten screws' lie outside EN 1995-1-1 8.7.2, d from 6 mm to 12 mm and thread of at "
+                    "least 6·d: state their Panel_Fastener.WithdrawalCapacity"},
+         {.label = "no cladding",
+          .change = change_panels([](Panel& panel) {
+            std::erase_if(panel.parts, [](const Part& part) { return part.kind == PartKind::cladding; });
+          }),
+          .reason = "the panel bears no cladding",
+          .also_moves = {"*"}},
+     }})};
 
 }  // namespace
