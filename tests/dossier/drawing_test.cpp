@@ -6,7 +6,8 @@
 #include "core/dossier/layout/chart.h"
 #include "core/dossier/layout/drawing_view.h"
 #include "core/dossier/parts/key_plan.h"
-#include "core/dossier/parts/panel/panel_drawings.h"
+#include "core/dossier/parts/panel/build_up_section.h"
+#include "core/dossier/parts/panel/elevation.h"
 #include "tests/dossier/synthetic_project.h"
 #include "tests/support/text_boxes.h"
 

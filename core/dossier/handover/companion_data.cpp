@@ -8,7 +8,7 @@
 #include "core/api/support/text_encoding.h"
 #include "core/dossier/handover/svg_drawing.h"
 #include "core/dossier/layout/number_format.h"
-#include "core/dossier/parts/panel/panel_drawings.h"
+#include "core/dossier/parts/panel/elevation.h"
 #include "core/dossier/parts/panel/panel_facts.h"
 #include "core/trace/open_points.h"
 

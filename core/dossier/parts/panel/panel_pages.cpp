@@ -12,6 +12,7 @@
 #include "core/dossier/layout/number_format.h"
 #include "core/dossier/layout/text_layout.h"
 #include "core/dossier/parts/annex/references.h"
+#include "core/dossier/parts/panel/elevation.h"
 #include "core/dossier/parts/panel/labels.h"
 #include "core/dossier/parts/panel/neighbours.h"
 #include "core/dossier/parts/panel/panel_drawings.h"

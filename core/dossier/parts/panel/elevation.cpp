@@ -1,0 +1,244 @@
+#include "core/dossier/parts/panel/elevation.h"
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+#include <tuple>
+#include <utility>
+#include <vector>
+
+#include "core/api/support/geometry.h"
+#include "core/dossier/layout/number_format.h"
+#include "core/dossier/parts/panel/drawing_caption.h"
+
+namespace panel_dossier {
+
+namespace {
+
+// The outline of a part in the x-z plane: of its solid where that stands square to the plane, else of its box.
+Polygon part_outline(const Part& part) {
+  if (part.solid) {
+    const Extrusion& solid = *part.solid;
+    const Vec3 direction = solid.frame.direction_to_parent(solid.direction);
+    if (std::fabs(direction.y) > 0.999) {
+      Polygon outline;
+      for (const Vec2& point : solid.outline) {
+        const Vec3 at = solid.frame.to_parent(Vec3{point.x, point.y, 0.0});
+        outline.push_back({at.x, at.z});
+      }
+      return outline;
+    }
+  }
+  const Box3& box = *part.bounds;
+  return rectangle(box.min.x, box.min.z, box.max.x, box.max.z);
+}
+
+DrawnPolygon framing_polygon(const Part& part) {
+  DrawnPolygon polygon;
+  polygon.outline = part_outline(part);
+  polygon.style = LineStyle::thin;
+  const bool heavy = part.kind == PartKind::post || part.kind == PartKind::lintel;
+  polygon.hatch = heavy ? Hatch::timber : Hatch::none;
+  return polygon;
+}
+
+void add_framing(Drawing& drawing, const Panel& panel) {
+  for (const Part& part : panel.parts) {
+    if (is_framing(part.kind) && part.kind != PartKind::batten && part.bounds)
+      drawing.polygons.push_back(framing_polygon(part));
+  }
+}
+
+// A fixing that the export gives a place, such as a lifting point or a bracket. A larger box is that of many, such as
+// the screws of a sheet.
+bool has_place(const Part& part) {
+  constexpr double kLargest = 0.5;
+  return part.kind == PartKind::fastener && part.bounds && part.bounds->max.x - part.bounds->min.x < kLargest &&
+         part.bounds->max.z - part.bounds->min.z < kLargest;
+}
+
+void add_fixings(Drawing& drawing, const Panel& panel) {
+  for (const Part& part : panel.parts) {
+    if (!has_place(part)) continue;
+    DrawnPolygon polygon;
+    polygon.outline = part_outline(part);
+    polygon.hatch = Hatch::metal;
+    drawing.polygons.push_back(std::move(polygon));
+  }
+}
+
+struct Span {
+  double low;
+  double high;
+};
+
+// What is left of the span outside the cuts.
+std::vector<Span> without(Span span, std::vector<Span> cuts) {
+  std::sort(cuts.begin(), cuts.end(), [](const Span& a, const Span& b) { return a.low < b.low; });
+  std::vector<Span> rest;
+  for (const Span& cut : cuts) {
+    if (cut.low > span.low) rest.push_back({span.low, std::min(cut.low, span.high)});
+    span.low = std::max(span.low, cut.high);
+    if (span.low >= span.high) return rest;
+  }
+  rest.push_back(span);
+  return rest;
+}
+
+std::vector<Span> vertical_joint(const Panel& panel, double x, Span span) {
+  std::vector<Span> cuts;
+  for (const Opening& opening : panel.openings) {
+    if (x > opening.x_min_m && x < opening.x_max_m) cuts.push_back({opening.z_min_m, opening.z_max_m});
+  }
+  return without(span, std::move(cuts));
+}
+
+std::vector<Span> horizontal_joint(const Panel& panel, double z, Span span) {
+  std::vector<Span> cuts;
+  for (const Opening& opening : panel.openings) {
+    if (z > opening.z_min_m && z < opening.z_max_m) cuts.push_back({opening.x_min_m, opening.x_max_m});
+  }
+  return without(span, std::move(cuts));
+}
+
+// Joints inside the panel; the edges of the panel itself are no joints, and none crosses an opening.
+void add_sheet_joints(Drawing& drawing, const Panel& panel) {
+  constexpr double kJointMetres = 0.006;
+  const auto key = [](double length_m) { return std::lround(length_m * 500.0); };
+  std::set<std::tuple<long, long, long, long>> drawn;
+  const auto add = [&](Vec2 from, Vec2 to) {
+    if (drawn.emplace(key(from.x), key(from.y), key(to.x), key(to.y)).second)
+      drawing.lines.push_back({from, to, LineStyle::dashed});
+  };
+  for (const Part& part : panel.parts) {
+    if (part.kind != PartKind::sheet || !part.bounds) continue;
+    const Vec3& low = part.bounds->min;
+    const Vec3& high = part.bounds->max;
+    for (const double x : {low.x, high.x}) {
+      if (x <= kJointMetres || x >= panel.width_m.value - kJointMetres) continue;
+      for (const Span& span : vertical_joint(panel, x, {low.z, high.z})) add({x, span.low}, {x, span.high});
+    }
+    for (const double z : {low.z, high.z}) {
+      if (z <= kJointMetres || z >= panel.height_m.value - kJointMetres) continue;
+      for (const Span& span : horizontal_joint(panel, z, {low.x, high.x})) add({span.low, z}, {span.high, z});
+    }
+  }
+}
+
+void add_openings(Drawing& drawing, const Panel& panel) {
+  for (const Opening& opening : panel.openings) {
+    DrawnPolygon polygon;
+    polygon.outline = rectangle(opening.x_min_m, opening.z_min_m, opening.x_max_m, opening.z_max_m);
+    polygon.hatch = opening.filling_entity == "IfcWindow" ? Hatch::glass : Hatch::none;
+    polygon.label = !opening.filling_name.empty() ? opening.filling_name : opening.name;
+    drawing.polygons.push_back(std::move(polygon));
+  }
+}
+
+// Cuts `edges` down to those far enough apart to be dimensioned one by one.
+std::vector<double> readable_edges(std::vector<double> edges, double least_m) {
+  std::sort(edges.begin(), edges.end());
+  std::vector<double> kept;
+  for (const double edge : edges) {
+    if (kept.empty() || edge - kept.back() >= least_m) kept.push_back(edge);
+  }
+  if (kept.size() > 1) kept.back() = edges.back();
+  return kept;
+}
+
+void add_horizontal_chain(Drawing& drawing, const std::vector<double>& edges, double offset_m) {
+  for (std::size_t i = 0; i + 1 < edges.size(); ++i)
+    drawing.dimensions.push_back({{edges[i], 0.0}, {edges[i + 1], 0.0}, -offset_m, ""});
+}
+
+void add_vertical_chain(Drawing& drawing, const std::vector<double>& edges, double offset_m) {
+  for (std::size_t i = 0; i + 1 < edges.size(); ++i)
+    drawing.dimensions.push_back({{0.0, edges[i]}, {0.0, edges[i + 1]}, offset_m, ""});
+}
+
+void add_dimensions(Drawing& drawing, const Panel& panel, double scale) {
+  const double point_m = 1.0 / points_per_metre(scale);
+  constexpr double kFirst = 13.0;   // points from the panel to the first dimension line
+  constexpr double kSecond = 27.0;  // and to the second
+  constexpr double kLeast = 17.0;   // points that a figure needs
+  const double width = panel.width_m.value;
+  const double height = panel.height_m.value;
+  std::vector<double> across{0.0, width};
+  std::vector<double> upwards{0.0, height};
+  for (const Opening& opening : panel.openings) {
+    across.insert(across.end(), {opening.x_min_m, opening.x_max_m});
+    upwards.insert(upwards.end(), {opening.z_min_m, opening.z_max_m});
+  }
+  if (panel.openings.empty()) {
+    for (const Part& part : panel.parts) {
+      if (part.kind != PartKind::stud && part.kind != PartKind::post) continue;
+      if (part.bounds) across.push_back(part.bounds->centre().x);
+    }
+  }
+  if (across.size() > 2) add_horizontal_chain(drawing, readable_edges(across, kLeast * point_m), kFirst * point_m);
+  if (upwards.size() > 2) add_vertical_chain(drawing, readable_edges(upwards, kLeast * point_m), kFirst * point_m);
+  add_horizontal_chain(drawing, {0.0, width}, kSecond * point_m);
+  add_vertical_chain(drawing, {0.0, height}, kSecond * point_m);
+}
+
+}  // namespace
+
+Drawing elevation_drawing(const Panel& panel, double scale) {
+  Drawing drawing;
+  drawing.title = "Elevation";
+  DrawnPolygon outline;
+  outline.outline = rectangle(0.0, 0.0, panel.width_m.value, panel.height_m.value);
+  drawing.polygons.push_back(outline);
+  add_framing(drawing, panel);
+  add_openings(drawing, panel);
+  add_sheet_joints(drawing, panel);
+  add_fixings(drawing, panel);
+  const auto& corners = outline.outline;
+  for (std::size_t i = 0; i < corners.size(); ++i)
+    drawing.lines.push_back({corners[i], corners[(i + 1) % corners.size()], LineStyle::heavy});
+  add_dimensions(drawing, panel, scale);
+  return drawing;
+}
+
+double elevation_scale(const Panel& panel, const Rect& area) {
+  const Rect inner{area.left + kDimensionBand, area.bottom + kDimensionBand, area.right, area.top};
+  return choose_scale(panel.width_m.value, panel.height_m.value, inner);
+}
+
+std::string missing_in_elevation(const Panel& panel) {
+  if (panel.parts.empty()) return "The export gives no parts for this panel: framing and sheets are not drawn.";
+  const auto without = std::count_if(panel.parts.begin(), panel.parts.end(),
+                                     [](const Part& part) { return !part.bounds && part.kind != PartKind::fastener; });
+  if (without == 0) return {};
+  return std::to_string(without) + " of " + std::to_string(panel.parts.size()) +
+         " parts have no geometry in the export and are not drawn.";
+}
+
+bool is_legible(double scale) {
+  constexpr double kLegibleScale = 100.0;  // a stud of 45 mm is half a millimetre wide there
+  return scale <= kLegibleScale;
+}
+
+double draw_elevation(Book& book, const Panel& panel, const Rect& area) {
+  Rect inner = area;
+  const double scale_guess = elevation_scale(panel, {area.left, area.bottom, area.right, area.top - kCaptionHeight});
+  std::string text = "Elevation, seen from inside, scale " + scale_text(scale_guess) + ". Dimensions in mm.";
+  if (std::any_of(panel.parts.begin(), panel.parts.end(),
+                  [](const Part& part) { return part.kind == PartKind::sheet; }))
+    text += " Dashed: sheet joints.";
+  if (std::any_of(panel.parts.begin(), panel.parts.end(), has_place))
+    text += " Closely hatched: lifting points and fixings whose place is known.";
+  const std::string missing = missing_in_elevation(panel);
+  if (!missing.empty()) text += " " + missing;
+  inner.top -= draw_caption(book, text, area) + 4.0;
+  const double scale = std::max(scale_guess, elevation_scale(panel, inner));
+  const double points = points_per_metre(scale);
+  const double width = panel.width_m.value * points + kDimensionBand;
+  const double height = panel.height_m.value * points + kDimensionBand;
+  const Vec2 origin{inner.left + (inner.width() - width) / 2.0 + kDimensionBand, inner.top - height + kDimensionBand};
+  const Tagged tagged(book.pdf, Tag::figure, "Elevation of panel " + panel.mark + ", seen from inside");
+  paint_drawing(book.pdf, book.flow.page(), elevation_drawing(panel, scale), {origin, scale});
+  return scale;
+}
+
+}  // namespace panel_dossier
