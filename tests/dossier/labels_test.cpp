@@ -172,14 +172,29 @@ TEST_CASE("a panel has one large label, with a fire resistance only where that i
   mass.value = 478.12;
   mass.unit = "kg";
   mass.decimals = 1;
-  for (const Finding& finding : {fire, mass}) panel.findings.push_back(FindingRecorder().record(finding));
+  Finding bearing = fire;
+  bearing.check = "fire.bearing";
+  bearing.value = std::string("R 60");
+  for (const Finding& finding : {fire, mass, bearing}) panel.findings.push_back(FindingRecorder().record(finding));
   test::claim(results.build, role::kFireResistance, fire.check);
+  test::claim(results.build, role::kBearingInFire, bearing.check);
   test::claim(results.build, role::kMass, mass.check);
   const auto file = temporary_file("panel-labels.pdf");
   CHECK(write_panel_labels(results, installed_fonts(), file) == 1);
   const auto text = [&file] { return output_of("pdftotext '" + file.string() + "' - 2>/dev/null"); };
-  for (const char* words : {"P-7", "type INF-W", "First floor", "mass 478.1 kg", "fire resistance EI 60", "batch 4"})
+  for (const char* words :
+       {"P-7", "type INF-W", "First floor", "mass 478.1 kg", "fire resistance EI 60, R 60", "batch 4"})
     CHECK_THAT(text(), Contains(words));
+  // A panel that carries load and does not go on doing so in a fire has no class, whatever it separates.
+  RecordedFinding& carries = panel.findings.back();
+  for (const Verdict open : {Verdict::fail, Verdict::evidence_needed, Verdict::not_assessed}) {
+    carries.verdict = open;
+    write_panel_labels(results, installed_fonts(), file);
+    CHECK_THAT(text(), !Contains("fire resistance"));
+  }
+  carries.verdict = Verdict::information;
+  write_panel_labels(results, installed_fonts(), file);
+  CHECK_THAT(text(), Contains("fire resistance EI 60") && !Contains("R 60,") && !Contains(", R 60"));
   panel.findings[2].verdict = Verdict::evidence_needed;
   write_panel_labels(results, installed_fonts(), file);
   CHECK_THAT(text(), !Contains("fire resistance"));

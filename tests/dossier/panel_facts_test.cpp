@@ -4,7 +4,7 @@
 
 #include "core/api/finding/roles.h"
 #include "core/api/support/units.h"
-#include "tests/dossier/synthetic_project.h"
+#include "tests/dossier/shipped_guidance.h"
 
 using namespace panel_dossier;
 using Catch::Matchers::Contains;
@@ -101,16 +101,20 @@ TEST_CASE("Before drilling: where the studs are, how deep the membrane lies, wha
   // Studs 45 mm wide at every 600 mm of a panel 2400 mm wide.
   CHECK_THAT(rules[0], Contains("22, 622, 1222, 1822") || Contains("23, 623, 1223, 1823"));
   CHECK_THAT(rules[1], Contains("Deeper than 15 mm"));
-  RecordedFinding& finding = facts.summary().findings.back();
-  test::claim(facts.made.results.build, role::kFireResistance, finding.check);
-  finding.value = std::string("EI 60");
-  finding.verdict = Verdict::pass;
+  test::put_role(facts.made, 0, role::kFireResistance, std::string("EI 60"), Verdict::pass);
+  test::put_role(facts.made, 0, role::kBearingInFire, std::string("not required"), Verdict::information);
   rules = facts.rules();
   REQUIRE(rules.size() == 3);
   CHECK_THAT(rules[2], Contains("fire resistance EI 60"));
-  // A class that is not proved is not printed as if it were.
-  finding.verdict = Verdict::evidence_needed;
+  // A class that is not proved is not printed as if it were, whichever half of it is missing.
+  test::put_role(facts.made, 0, role::kBearingInFire, std::string("R 30"), Verdict::fail);
   CHECK_THAT(facts.rules()[2], !Contains("EI 60") && Contains("not shown yet"));
+  test::put_role(facts.made, 0, role::kBearingInFire, std::string("R 60"), Verdict::pass);
+  CHECK_THAT(facts.rules()[2], Contains("fire resistance EI 60, R 60"));
+  for (const Verdict open : {Verdict::fail, Verdict::evidence_needed, Verdict::not_assessed}) {
+    test::put_role(facts.made, 0, role::kFireResistance, {}, open);
+    CHECK_THAT(facts.rules()[2], !Contains("60") && Contains("not shown yet"));
+  }
 
   facts.panel().parts.clear();
   facts.panel().layers.erase(facts.panel().layers.begin() + 1);  // the vapour control layer

@@ -2,6 +2,7 @@
 
 #include "core/api/finding/roles.h"
 #include "core/dossier/dossier.h"
+#include "tests/dossier/shipped_guidance.h"
 #include "tests/dossier/synthetic_project.h"
 
 using namespace panel_dossier;
@@ -77,4 +78,33 @@ TEST_CASE("a project without cautions has no caution boxes") {
   auto made = test::synthetic_dossier(1, 5);
   for (PluginSummary& plugin : made.results.build.plugins) plugin.caution.clear();
   CHECK_THAT(text_of(made, "no_cautions.pdf"), !Contains("All cautions in full"));
+}
+
+TEST_CASE("a panel that does not carry its load in a fire is listed under no proved class") {
+  auto made = test::synthetic_dossier(2, 0);
+  for (std::size_t panel = 0; panel < 2; ++panel) {
+    test::put_role(made, panel, role::kFireResistance, std::string("EI 60"), Verdict::pass);
+    test::put_role(made, panel, role::kBearingInFire, std::string("R 60"), Verdict::pass);
+  }
+  test::put_role(made, 1, role::kBearingInFire, std::string("R 30"), Verdict::fail);
+  const auto table_of = [](const test::SyntheticDossier& dossier) {
+    const auto pages = pages_with(text_of(dossier, "proof.pdf"), "Which panels are proved, for how long");
+    REQUIRE(pages.size() == 1);
+    return pages[0];
+  };
+  CHECK_THAT(table_of(made), Contains("EI 60, R 60") && Contains("NOT PROVED") && !Contains("EI 60, R 30"));
+  // Nobody says whether it carries its load, and nobody says anything of the other.
+  made.results.panels[0].findings.pop_back();
+  made.results.panels[1].findings.clear();
+  CHECK_THAT(table_of(made), !Contains("EI 60") && Contains("P-1") && Contains("P-2"));
+}
+
+TEST_CASE("a lifting certificate that proves nothing on the day of assessment says so beside its id") {
+  auto made = test::synthetic_dossier(1, 5);
+  made.settings.set("project.assessment_date", std::string("2026-06-01"));
+  made.project.evidence[0].kind = EvidenceKind::lifting_certificate;
+  made.project.evidence[0].expires = "2026-05-31";
+  CHECK_THAT(text_of(made, "expired_loops.pdf"), Contains("DOES NOT"));
+  made.project.evidence[0].expires = "2026-06-01";
+  CHECK_THAT(text_of(made, "valid_loops.pdf"), !Contains("DOES NOT"));
 }

@@ -32,8 +32,11 @@ inline constexpr std::string_view kFireSafety = "fire_safety";
 /// Value in W/(m²·K): U-value of the panel without its openings.
 inline constexpr std::string_view kThermalTransmittance = "thermal_transmittance";
 
-/// Value a class in words, `EI 60`: fire resistance that the panel has.
+/// Value a class in words, `EI 60`: fire resistance that the panel has, as a part that separates.
 inline constexpr std::string_view kFireResistance = "fire_resistance";
+
+/// Value a class in words, `R 60`, or words that none is asked for: how long the panel carries load in a fire.
+inline constexpr std::string_view kBearingInFire = "bearing_in_fire";
 
 /// Value of the air test of the panel, in its own unit.
 inline constexpr std::string_view kAirTest = "air_test";
@@ -42,8 +45,9 @@ inline constexpr std::string_view kAirTest = "air_test";
 inline constexpr std::string_view kHookLoad = "hook_load";
 
 /// Every role; a declaration that claims another is refused.
-inline constexpr std::array<std::string_view, 11> kAll{
-    kMass,           kArea,    kCentreOfGravity, kCuttingList, kErection, kLifting, kFireSafety, kThermalTransmittance,
-    kFireResistance, kAirTest, kHookLoad};
+inline constexpr std::array<std::string_view, 12> kAll{
+    kMass,           kArea,          kCentreOfGravity, kCuttingList,
+    kErection,       kLifting,       kFireSafety,      kThermalTransmittance,
+    kFireResistance, kBearingInFire, kAirTest,         kHookLoad};
 
 }  // namespace panel_dossier::role

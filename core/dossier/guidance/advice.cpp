@@ -29,6 +29,14 @@ std::string field_of(const RecordedFinding& finding, const FindingFact& fact) {
   return finding.reason;
 }
 
+/// `25` or `25 years`; none of a text in another unit, or beyond what a calendar can hold.
+std::optional<double> years_in(std::string_view text) {
+  constexpr std::string_view kYears = " years";
+  if (text.ends_with(kYears)) text.remove_suffix(kYears.size());
+  const auto years = parse_decimal(text);
+  return years && is_interval_years(*years) ? years : std::nullopt;
+}
+
 std::string setting_text(const Settings::Value& value) {
   if (const auto* number = std::get_if<double>(&value)) return format_significant(*number);
   if (const auto* logical = std::get_if<bool>(&value)) return *logical ? "yes" : "no";
@@ -68,34 +76,37 @@ std::vector<std::string> FactSource::of_finding(const Subject& subject, std::str
 std::vector<std::string> FactSource::of_property(const Subject& subject, std::string_view key) const {
   const std::size_t point = key.find('.');
   if (point == std::string_view::npos) return {};
-  for (const Properties* properties : subject.properties) {
-    const Property* property = properties->find(key.substr(0, point), key.substr(point + 1));
-    if (property == nullptr) continue;
-    std::string text = property_text(*property);
-    if (!text.empty()) return {std::move(text)};
-  }
-  return {};
+  const auto text_in = [&key, point](const Properties& properties) {
+    const Property* property = properties.find(key.substr(0, point), key.substr(point + 1));
+    return property == nullptr ? std::string() : property_text(*property);
+  };
+  std::string farther;
+  for (std::size_t i = 1; i < subject.properties.size() && farther.empty(); ++i)
+    farther = text_in(*subject.properties[i]);
+  // What one of many does not state is not given of all of them.
+  std::vector<std::string> texts;
+  const auto take = [&](const Properties& nearest) {
+    std::string text = text_in(nearest);
+    if (text.empty()) text = farther;
+    if (text.empty()) return false;
+    if (std::find(texts.begin(), texts.end(), text) == texts.end()) texts.push_back(std::move(text));
+    return true;
+  };
+  if (subject.properties.empty() || !take(*subject.properties.front())) return {};
+  const auto& others = subject.properties_of_others;
+  const bool all_state_it =
+      std::all_of(others.begin(), others.end(), [&take](const Properties* other) { return take(*other); });
+  return all_state_it ? texts : std::vector<std::string>();
 }
 
 std::vector<std::string> FactSource::values(const Subject& subject, std::string_view key) const {
   const auto fact = subject.facts.find(key);
   if (fact != subject.facts.end()) return fact->second;
   constexpr std::string_view kSetting = "setting:";
-  constexpr std::string_view kParty = "party:";
   if (key.starts_with(kSetting)) {
     const auto setting = settings_.all().find(key.substr(kSetting.size()));
     if (setting == settings_.all().end()) return {};
     return {setting_text(setting->second)};
-  }
-  if (key.starts_with(kParty)) {
-    std::vector<std::string> named;
-    for (const Party& party : project_.parties) {
-      if (lower_case(party.role) != key.substr(kParty.size())) continue;
-      std::string text = party.name.empty() ? party.organisation : party.name;
-      if (!party.contact.empty()) text += ", " + party.contact;
-      named.push_back(std::move(text));
-    }
-    return named;
   }
   if (key.starts_with("role:") || key.starts_with("check:")) return of_finding(subject, key);
   return of_property(subject, key);
@@ -125,8 +136,13 @@ bool FactSource::holds(const GuidanceTerm& term, const Subject& subject) const {
   return false;
 }
 
-bool FactSource::holds(const std::vector<GuidanceTerm>& terms, const Subject& subject) const {
-  return std::all_of(terms.begin(), terms.end(), [&](const GuidanceTerm& term) { return holds(term, subject); });
+bool FactSource::holds(const GuidanceAlternatives& terms, const Subject& subject) const {
+  return std::any_of(terms.begin(), terms.end(), [&](const GuidanceTerm& term) { return holds(term, subject); });
+}
+
+bool FactSource::holds(const GuidanceCondition& condition, const Subject& subject) const {
+  return std::all_of(condition.begin(), condition.end(),
+                     [&](const GuidanceAlternatives& terms) { return holds(terms, subject); });
 }
 
 std::string filled(std::string_view text, const Subject& subject, const FactSource& facts,
@@ -158,7 +174,7 @@ std::vector<Advice> advice_on(const std::vector<GuidanceRow>& rows, const std::v
                               const FactSource& facts) {
   std::vector<Advice> all;
   for (std::size_t row = 0; row < rows.size(); ++row) {
-    std::map<std::pair<std::string, std::optional<double>>, std::size_t> known;
+    std::map<std::pair<std::string, std::string>, std::size_t> known;  // by text and interval
     for (std::size_t i = 0; i < subjects.size(); ++i) {
       const Subject& subject = subjects[i];
       if (subject.kind != rows[row].of || !facts.holds(rows[row].when, subject)) continue;
@@ -166,9 +182,10 @@ std::vector<Advice> advice_on(const std::vector<GuidanceRow>& rows, const std::v
       advice.row = row;
       advice.text = filled(rows[row].text, subject, facts, advice.missing);
       const std::string interval = filled(rows[row].interval_years, subject, facts, advice.missing);
-      advice.interval_years = parse_decimal(interval.substr(0, interval.find(' ')));
+      advice.interval_years = years_in(interval);
+      if (!advice.interval_years && advice.missing.empty()) advice.unread_interval = interval;
       if (!advice.missing.empty()) advice.text = missing_in_words(advice.missing);
-      const auto [found, is_new] = known.try_emplace({advice.text, advice.interval_years}, all.size());
+      const auto [found, is_new] = known.try_emplace({advice.text, interval}, all.size());
       if (is_new) all.push_back(std::move(advice));
       all[found->second].subjects.push_back(i);
       add_panels(all[found->second].panels, subject.panels);

@@ -20,22 +20,24 @@ struct Advice {
   std::vector<std::size_t> subjects = {};  ///< ascending indices into the subjects
   std::vector<std::size_t> panels = {};    ///< of them, ascending
   std::optional<double> interval_years = {};
+  /// The interval as its fact has it, where that is no number of years from a month to 200 years; else empty.
+  std::string unread_interval = {};
 };
 
 /// Looks facts up. All that it is given must outlive it.
 class FactSource {
  public:
-  FactSource(const Project& project, const Settings& settings, const ResultsDocument& results)
-      : project_(project), settings_(settings), results_(results) {}
+  FactSource(const Settings& settings, const ResultsDocument& results) : settings_(settings), results_(results) {}
 
   /// The values of the fact; none where it is not given.
   std::vector<std::string> values(const Subject& subject, std::string_view key) const;
 
   bool holds(const GuidanceTerm& term, const Subject& subject) const;
-  bool holds(const std::vector<GuidanceTerm>& terms, const Subject& subject) const;
+  /// Whether one of them holds.
+  bool holds(const GuidanceAlternatives& terms, const Subject& subject) const;
+  bool holds(const GuidanceCondition& condition, const Subject& subject) const;
 
  private:
-  const Project& project_;
   const Settings& settings_;
   const ResultsDocument& results_;
 

@@ -1,47 +1,16 @@
 #include "core/dossier/guidance/duty_tables.h"
 
 #include <algorithm>
-#include <functional>
 #include <set>
 #include <stdexcept>
 #include <utility>
 
-#include "core/api/support/csv_reader.h"
-#include "core/api/support/text_encoding.h"
 #include "core/api/support/words.h"
 #include "core/intake/document/file_bytes.h"
 
 namespace panel_dossier {
 
 namespace {
-
-/// Calls `take` with the trimmed cells of each row. What it throws is told with file and line.
-void read_duty_rows(std::string_view bytes, const std::string& file, const std::vector<std::string>& columns,
-                    const std::function<void(const std::vector<std::string>&)>& take) {
-  if (const auto encoding = encoding_fault(bytes)) throw GuidanceFault(file, 1, encoding->message);
-  CsvReader reader(bytes);
-  CsvRecord record;
-  bool is_head = true;
-  try {
-    while (reader.next(record)) {
-      std::vector<std::string> cells;
-      cells.reserve(record.fields.size());
-      for (const std::string& field : record.fields) cells.emplace_back(trimmed(field));
-      if (is_head && cells != columns) throw std::runtime_error("the columns are not " + joined(columns));
-      if (cells.size() != columns.size()) {
-        throw std::runtime_error("the row has " + std::to_string(cells.size()) + " fields, the head " +
-                                 std::to_string(columns.size()) + "; quote a text that holds a comma");
-      }
-      if (!is_head) take(cells);
-      is_head = false;
-    }
-  } catch (const CsvFault& fault) {
-    throw GuidanceFault(file, fault.line(), fault.what());
-  } catch (const std::runtime_error& error) {
-    throw GuidanceFault(file, record.line, error.what());
-  }
-  if (is_head) throw GuidanceFault(file, 1, "the table is empty");
-}
 
 void require_cell(const std::string& cell, const char* column) {
   if (cell.empty()) throw std::runtime_error(std::string("the row has no ") + column);
@@ -53,11 +22,35 @@ std::vector<std::string> lower_words(std::string_view text) {
   return words;
 }
 
+DutyRow duty_from(const std::vector<std::string>& cells, const std::vector<std::string>& columns) {
+  DutyRow duty;
+  duty.id = cells[0];
+  duty.expectation = cells[2];
+  duty.is_left_out = duty.expectation == kRowGone;
+  if (duty.is_left_out) return duty;
+  for (const std::size_t needed : {1U, 2U, 3U, 5U, 7U, 8U, 9U}) require_cell(cells[needed], columns[needed].c_str());
+  duty.jurisdictions = lower_words(cells[1]);
+  duty.regulation = cells[3];
+  duty.applies = parse_condition(cells[4], SubjectKind::project);
+  duty.part = cells[5];
+  duty.when = parse_condition(cells[6], SubjectKind::project);
+  duty.unmet = cells[7];
+  duty.who = cells[8];
+  duty.source = cells[9];
+  if (std::find(part_words().begin(), part_words().end(), duty.part) == part_words().end())
+    throw std::runtime_error("'" + duty.part + "' is no part of the dossier; they are " + joined(part_words()));
+  if (duty.when.empty()) throw std::runtime_error("the row does not say when the duty is met");
+  return duty;
+}
+
 template <class Row, class Key>
 void replace_or_add(std::vector<Row>& rows, std::vector<Row> own, const Key& key) {
   for (Row& row : own) {
     const auto same = std::find_if(rows.begin(), rows.end(), [&](const Row& other) { return key(other) == key(row); });
-    if (same == rows.end()) {
+    if (row.is_left_out) {
+      // What nobody looks for anyway needs no word.
+      if (same != rows.end()) same->is_left_out = true;
+    } else if (same == rows.end()) {
       rows.push_back(std::move(row));
     } else {
       *same = std::move(row);
@@ -77,11 +70,16 @@ const std::vector<std::string>& part_words() {
 std::vector<NeededParty> parse_parties(std::string_view bytes, const std::string& file) {
   std::vector<NeededParty> parties;
   std::set<std::string> roles;
-  read_duty_rows(bytes, file, {"role", "also", "why", "need", "who"}, [&](const std::vector<std::string>& cells) {
+  const std::vector<std::string> columns{"role", "also", "why", "need", "who"};
+  read_guidance_table(bytes, file, columns, [&](const std::vector<std::string>& cells, std::size_t /*line*/) {
     NeededParty party{lower_case(cells[0]), lower_words(cells[1]), cells[2], cells[3] == "must", cells[4]};
+    party.is_left_out = cells[3] == kRowGone;
     require_cell(party.role, "role");
-    require_cell(party.who, "who");
-    if (cells[3] != "must" && cells[3] != "may") throw std::runtime_error("need '" + cells[3] + "' is not must or may");
+    if (!party.is_left_out) {
+      require_cell(party.who, "who");
+      if (cells[3] != "must" && cells[3] != "may")
+        throw std::runtime_error("need '" + cells[3] + "' is not must, may or none");
+    }
     if (!roles.insert(party.role).second) throw std::runtime_error("the role '" + party.role + "' stands twice");
     parties.push_back(std::move(party));
   });
@@ -93,25 +91,10 @@ std::vector<DutyRow> parse_duties(std::string_view bytes, const std::string& fil
   std::set<std::string> ids;
   const std::vector<std::string> columns{"id",   "jurisdictions", "expectation", "regulation", "applies",
                                          "part", "when",          "unmet",       "who",        "source"};
-  read_duty_rows(bytes, file, columns, [&](const std::vector<std::string>& cells) {
-    for (const std::size_t needed : {0U, 1U, 2U, 3U, 5U, 7U, 8U, 9U})
-      require_cell(cells[needed], columns[needed].c_str());
-    DutyRow duty;
-    duty.id = cells[0];
-    duty.jurisdictions = lower_words(cells[1]);
-    duty.expectation = cells[2];
-    duty.regulation = cells[3];
-    duty.applies = parse_condition(cells[4], SubjectKind::project);
-    duty.part = cells[5];
-    duty.when = parse_condition(cells[6], SubjectKind::project);
-    duty.unmet = cells[7];
-    duty.who = cells[8];
-    duty.source = cells[9];
-    if (std::find(part_words().begin(), part_words().end(), duty.part) == part_words().end())
-      throw std::runtime_error("'" + duty.part + "' is no part of the dossier; they are " + joined(part_words()));
-    if (duty.when.empty()) throw std::runtime_error("the row does not say when the duty is met");
-    if (!ids.insert(duty.id).second) throw std::runtime_error("the id '" + duty.id + "' stands twice");
-    duties.push_back(std::move(duty));
+  read_guidance_table(bytes, file, columns, [&](const std::vector<std::string>& cells, std::size_t /*line*/) {
+    require_cell(cells[0], "id");
+    duties.push_back(duty_from(cells, columns));
+    if (!ids.insert(cells[0]).second) throw std::runtime_error("the id '" + cells[0] + "' stands twice");
   });
   return duties;
 }

@@ -19,7 +19,7 @@ namespace {
 std::string approval_day(const std::vector<ApprovalLine>& approvals) {
   std::map<std::string, std::pair<std::string, bool>> last;  // day and whether approved, by role
   for (const ApprovalLine& line : approvals) {
-    if (!line.counts) continue;
+    if (!line.counts()) continue;
     const bool is_approved = line.decision == "approved";
     auto& [day, approved] = last.try_emplace(line.role, line.day, is_approved).first->second;
     if (line.day > day) approved = is_approved;
@@ -39,27 +39,33 @@ std::string setting_words(const Settings& settings, const std::string& key) {
   return text ? text->value : std::string();
 }
 
+/// The word of the role, however it is written.
+std::string role_of(const Party& party) {
+  return lower_case(trimmed(party.role));
+}
+
+bool is_named(const Party& party) {
+  return !trimmed(party.name).empty() || !trimmed(party.organisation).empty();
+}
+
 /// Works the guidance out, step by step; each step may add open points.
 class GuidanceMaker {
  public:
   GuidanceMaker(const Project& project, const Settings& settings, const ResultsDocument& results,
                 const GuidanceTables& tables)
-      : project_(project),
-        settings_(settings),
-        results_(results),
-        tables_(tables),
-        facts_(project, settings, results) {}
+      : project_(project), settings_(settings), results_(results), tables_(tables), facts_(settings, results) {}
 
   Guidance make() {
     made_.rows = tables_.rows;
     made_.subjects = subjects_of(project_, settings_, results_);
     put_results();
+    take_parties();
     made_.advice = advice_on(made_.rows, made_.subjects.all, facts_);
     made_.calendar = calendar_of(made_.advice, made_.rows, made_.subjects.all, project_, settings_);
-    take_parties();
     take_information();
     open_calendar();
     open_advice();
+    open_intervals();
     put_project_facts();
     take_duties();
     return std::move(made_);
@@ -91,29 +97,41 @@ class GuidanceMaker {
   void take_parties() {
     std::set<const Party*> taken;
     for (const NeededParty& needed : tables_.parties) {
-      PartyLine line{needed.role, needed.why, needed.is_needed, {}};
-      for (const Party& party : project_.parties) {
-        const std::string role = lower_case(party.role);
-        if (role != needed.role && std::find(needed.also.begin(), needed.also.end(), role) == needed.also.end())
-          continue;
-        line.parties.push_back(party);
-        taken.insert(&party);
-        if (party.contact.empty()) open("people", "Parties", needed.role + " has no contact", needed.who);
+      if (needed.is_left_out) {
+        made_.roles_left_out.push_back(needed.role);
+      } else {
+        take_role(needed, taken);
       }
-      if (line.parties.empty() && needed.is_needed)
-        open("people", "Parties", needed.role + " is not named (library table 'people'): " + needed.why, needed.who);
-      if (!line.parties.empty() || needed.is_needed) made_.parties.push_back(std::move(line));
     }
     for (const Party& party : project_.parties) {
-      if (taken.contains(&party) || makes_a_product(party)) continue;
+      if (taken.contains(&party) || !is_named(party) || makes_a_product(party)) continue;
+      const std::string role = role_of(party);
       const auto same = std::find_if(made_.parties.begin(), made_.parties.end(),
-                                     [&](const PartyLine& line) { return line.role == lower_case(party.role); });
+                                     [&](const PartyLine& line) { return line.role == role; });
       if (same != made_.parties.end()) {
         same->parties.push_back(party);
       } else {
-        made_.parties.push_back({lower_case(party.role), {}, false, {party}});
+        made_.parties.push_back({role, {}, false, {party}});
       }
     }
+    for (const PartyLine& line : made_.parties) {
+      for (const Party& party : line.parties) put_once(project_subject(), "party:" + line.role, party_in_words(party));
+    }
+  }
+
+  void take_role(const NeededParty& needed, std::set<const Party*>& taken) {
+    PartyLine line{needed.role, needed.why, needed.is_needed, {}};
+    for (const Party& party : project_.parties) {
+      const std::string role = role_of(party);
+      if (!is_named(party)) continue;
+      if (role != needed.role && std::find(needed.also.begin(), needed.also.end(), role) == needed.also.end()) continue;
+      line.parties.push_back(party);
+      taken.insert(&party);
+      if (party.contact.empty()) open("people", "Parties", needed.role + " has no contact", needed.who);
+    }
+    if (line.parties.empty() && needed.is_needed)
+      open("people", "Parties", needed.role + " is not named (library table 'people'): " + needed.why, needed.who);
+    if (!line.parties.empty() || needed.is_needed) made_.parties.push_back(std::move(line));
   }
 
   /// The table of products in part 6 names these.
@@ -189,7 +207,7 @@ class GuidanceMaker {
       line.decision = setting_words(settings_, key + "decision");
       line.day = setting_words(settings_, key + "day");
       line.revision = setting_words(settings_, key + "revision");
-      line.counts = line.revision == made_.information.revision && !line.revision.empty() && line.day <= today;
+      line.why_not = why_not_counted(line, today);
       made_.information.approvals.push_back(std::move(line));
     }
     if (!approval_day(made_.information.approvals).empty()) return;
@@ -198,6 +216,19 @@ class GuidanceMaker {
                                              : "no approval is of this revision and of a day up to the build, or "
                                                "somebody's last word on it is another than 'approved'",
          "whoever approves the dossier, in the settings");
+  }
+
+  std::string why_not_counted(const ApprovalLine& line, const std::string& today) const {
+    const std::string& revision = made_.information.revision;
+    std::vector<std::string> faults;
+    if (revision.empty()) {
+      faults.emplace_back("the revision of this dossier is not stated");
+    } else if (line.revision != revision) {
+      faults.push_back("of another revision than " + revision);
+    }
+    if (line.day.empty()) faults.emplace_back("without a day");
+    if (line.day > today) faults.push_back("of a day after the build of " + today);
+    return joined(faults, ", and ");
   }
 
   void open_calendar() {
@@ -241,6 +272,23 @@ class GuidanceMaker {
     }
   }
 
+  /// One open point an interval that no calendar can hold.
+  void open_intervals() {
+    for (const Advice& advice : made_.advice) {
+      if (advice.unread_interval.empty()) continue;
+      std::set<std::string> names;
+      for (const std::size_t subject : advice.subjects) names.insert(made_.subjects.all[subject].name);
+      constexpr std::size_t kNamesOfInterval = 12;
+      const GuidanceRow& row = made_.rows[advice.row];
+      const std::string key = placeholders_in(row.interval_years).front();
+      open("calendar", "Calendar of inspections",
+           need_of(key).what + " is '" + advice.unread_interval +
+               "', which is no number of years from a month to 200 years, so that '" + row.id +
+               "' has no day in the calendar: " + list_some({names.begin(), names.end()}, kNamesOfInterval),
+           need_of(key).who, advice.panels);
+    }
+  }
+
   Subject& project_subject() { return made_.subjects.all.front(); }
 
   void put_count(const std::string& key, std::size_t count) {
@@ -249,10 +297,39 @@ class GuidanceMaker {
 
   void put_results() {
     for (const std::string_view role : role::kAll) put_count("open:" + std::string(role), panels_open(role));
-    put_count("project.documents_open",
-              static_cast<std::size_t>(
-                  std::count_if(project_.evidence.begin(), project_.evidence.end(),
-                                [](const Evidence& document) { return document.status != EvidenceStatus::present; })));
+    put_count("project.documents", project_.evidence.size());
+    put_count("project.documents_open", documents_open());
+    put_count("project.evidence_needed", findings_that_need_evidence());
+    put_count("project.storeys", most_storeys());
+  }
+
+  /// Documents whose file or register entry is at fault, that do not hold on the day of assessment, or that do not say
+  /// what they are.
+  std::size_t documents_open() const {
+    const std::string day = setting_words(settings_, "project.assessment_date");
+    return static_cast<std::size_t>(
+        std::count_if(project_.evidence.begin(), project_.evidence.end(), [&day](const Evidence& document) {
+          return document.kind == EvidenceKind::not_stated || !evidence_fault(document, {document.kind}, day).empty();
+        }));
+  }
+
+  std::size_t findings_that_need_evidence() const {
+    const auto count = [](const std::vector<RecordedFinding>& findings) {
+      return static_cast<std::size_t>(std::count_if(findings.begin(), findings.end(), [](const RecordedFinding& one) {
+        return one.verdict == Verdict::evidence_needed;
+      }));
+    };
+    std::size_t all = count(results_.project_findings);
+    for (const PanelSummary& panel : results_.panels) all += count(panel.findings);
+    return all;
+  }
+
+  /// Of the building that has the most of them in the model.
+  std::size_t most_storeys() const {
+    std::map<std::string, std::size_t> by_building;
+    std::size_t most = 0;
+    for (const Storey& storey : project_.storeys) most = std::max(most, ++by_building[storey.building]);
+    return most;
   }
 
   void put_project_facts() {
@@ -290,7 +367,7 @@ class GuidanceMaker {
     const std::string here = lower_case(made_.jurisdiction);
     for (const DutyRow& duty : tables_.duties) {
       if (std::find(duty.jurisdictions.begin(), duty.jurisdictions.end(), here) == duty.jurisdictions.end()) continue;
-      made_.duties.push_back(line_of(duty));
+      made_.duties.push_back(duty_line(duty, project_subject(), facts_, results_.build));
       const DutyLine& line = made_.duties.back();
       if (line.state == DutyState::unmet)
         open("duties", duty.regulation, duty.expectation + ": " + line.what, duty.who);
@@ -302,23 +379,17 @@ class GuidanceMaker {
            "the practice, with a file duties-COUNTRY.csv in its folder of guidance");
     }
   }
-
-  DutyLine line_of(const DutyRow& duty) {
-    const Subject& project = project_subject();
-    for (const GuidanceTerm& term : duty.applies) {
-      using Test = GuidanceTerm::Test;
-      const bool asks_whether = term.test == Test::given || term.test == Test::absent;
-      if (!asks_whether && facts_.values(project, term.key).empty())
-        return {duty, DutyState::unmet, "whether it applies cannot be told: " + need_of(term.key).what + " is blank"};
-    }
-    if (!facts_.holds(duty.applies, project))
-      return {duty, DutyState::not_applicable, "does not apply to this building"};
-    if (facts_.holds(duty.when, project)) return {duty, DutyState::met, {}};
-    return {duty, DutyState::unmet, duty.unmet};
-  }
 };
 
 }  // namespace
+
+std::string party_in_words(const Party& party) {
+  std::vector<std::string> texts;
+  for (const std::string* text : {&party.name, &party.organisation, &party.contact}) {
+    if (!text->empty()) texts.push_back(*text);
+  }
+  return joined(texts);
+}
 
 std::vector<const Advice*> Guidance::of_topic(std::string_view topic) const {
   std::vector<const Advice*> found;

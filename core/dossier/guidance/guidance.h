@@ -7,6 +7,7 @@
 
 #include "core/dossier/guidance/advice.h"
 #include "core/dossier/guidance/calendar.h"
+#include "core/dossier/guidance/duty_lines.h"
 #include "core/dossier/guidance/duty_tables.h"
 #include "core/dossier/guidance/subjects.h"
 #include "core/trace/open_points.h"
@@ -27,7 +28,9 @@ struct ApprovalLine {
   std::string decision;
   std::string day;
   std::string revision;
-  bool counts = false;  ///< of this revision, and not after the build
+  std::string why_not = {};  ///< it does not count for this revision and build; empty where it counts
+
+  bool counts() const { return why_not.empty(); }
 };
 
 /// The status of this information, as the settings give it; texts are empty where they do not.
@@ -39,14 +42,6 @@ struct InformationStatus {
   std::vector<ApprovalLine> approvals;
 };
 
-enum class DutyState { met, unmet, not_applicable };
-
-struct DutyLine {
-  DutyRow duty;
-  DutyState state = DutyState::unmet;
-  std::string what;  ///< what is missing, or why it does not apply
-};
-
 struct Guidance {
   std::vector<GuidanceRow> rows;
   Subjects subjects;
@@ -54,8 +49,9 @@ struct Guidance {
   Calendar calendar;
   std::vector<PartyLine> parties;
   InformationStatus information;
-  std::string jurisdiction;      ///< of the settings; empty where they give none
-  std::vector<DutyLine> duties;  ///< of that jurisdiction; empty where no table has it
+  std::string jurisdiction;                 ///< of the settings; empty where they give none
+  std::vector<DutyLine> duties;             ///< of that jurisdiction; empty where no table has it
+  std::vector<std::string> roles_left_out;  ///< that the practice's table does not look for
   /// Verdict `not assessed`, check `handover.PART`; one a cause.
   std::vector<OpenPoint> open_points;
 
@@ -64,6 +60,9 @@ struct Guidance {
   /// The sentences of a topic on one subject, in the order of the rows.
   std::vector<std::string> texts_on(std::size_t subject, std::string_view topic) const;
 };
+
+/// Name, organisation and contact, as far as they are given.
+std::string party_in_words(const Party& party);
 
 /// The project and the settings must outlive it.
 Guidance make_guidance(const Project& project, const Settings& settings, const ResultsDocument& results,

@@ -23,12 +23,6 @@ void put(Subject& subject, std::string key, std::string value) {
   if (!value.empty()) subject.facts[std::move(key)] = {std::move(value)};
 }
 
-void put_once(Subject& subject, std::string key, const std::string& value) {
-  if (value.empty()) return;
-  std::vector<std::string>& values = subject.facts[std::move(key)];
-  if (std::find(values.begin(), values.end(), value) == values.end()) values.push_back(value);
-}
-
 void put_panel(Subject& subject, std::size_t panel) {
   if (subject.panels.empty() || subject.panels.back() != panel) subject.panels.push_back(panel);
 }
@@ -88,6 +82,14 @@ long tenths(double length_m) {
   return std::lround(length_m * 1e4);
 }
 
+/// Name, category, material, thickness in tenths of a millimetre and whether it is ventilated: what layers are told
+/// apart by.
+using LayerKey = std::tuple<std::string, std::string, std::optional<std::size_t>, long, std::optional<bool>>;
+
+std::string material_in_key(const Part& part) {
+  return part.material ? std::to_string(*part.material) : std::string();
+}
+
 /// Gathers subjects of which many panels have the same.
 class SubjectGatherer {
  public:
@@ -112,7 +114,7 @@ class SubjectGatherer {
   Subjects subjects_;
   std::map<std::size_t, std::size_t> products_;  ///< by material
   std::map<std::tuple<int, std::string, std::string>, std::size_t> kinds_;
-  std::map<std::vector<std::tuple<std::string, std::string, std::optional<std::size_t>, long>>, std::size_t> build_ups_;
+  std::map<std::vector<LayerKey>, std::size_t> build_ups_;
 
   Subject& subject_of(SubjectKind kind, const std::string& name, const std::string& further, bool& is_new) {
     const auto [found, added] = kinds_.try_emplace({static_cast<int>(kind), name, further}, subjects_.all.size());
@@ -188,9 +190,10 @@ class SubjectGatherer {
   void add_build_up(std::size_t index) {
     const Panel& panel = project_.panels[index];
     if (panel.layers.empty()) return;
-    std::vector<std::tuple<std::string, std::string, std::optional<std::size_t>, long>> key;
+    std::vector<LayerKey> key;
     for (const Layer& layer : panel.layers)
-      key.emplace_back(layer.name, layer.category, layer.material, tenths(layer.thickness_m.value));
+      key.emplace_back(layer.name, layer.category, layer.material, tenths(layer.thickness_m.value),
+                       layer.is_ventilated);
     const auto [found, is_new] = build_ups_.try_emplace(std::move(key), subjects_.build_ups.size());
     if (is_new) {
       BuildUp build_up;
@@ -202,7 +205,9 @@ class SubjectGatherer {
     if (std::find(build_up.types.begin(), build_up.types.end(), panel.type) == build_up.types.end())
       build_up.types.push_back(panel.type);
     for (std::size_t i = 0; i < panel.layers.size(); ++i) {
-      put_panel(subjects_.all[build_up.subjects[i]], index);
+      Subject& layer = subjects_.all[build_up.subjects[i]];
+      put_panel(layer, index);
+      if (!is_new) layer.properties_of_others.push_back(&panel.layers[i].properties);
       if (panel.layers[i].material)
         put_once(product(*panel.layers[i].material, index), "product.functions", panel.layers[i].category);
     }
@@ -243,12 +248,15 @@ class SubjectGatherer {
       return;
     }
     bool is_new = false;
-    Subject& subject = subject_of(SubjectKind::fixing, fixing_name(part), kind_in_words(part), is_new);
+    Subject& subject =
+        subject_of(SubjectKind::fixing, fixing_name(part), kind_in_words(part) + "\n" + material_in_key(part), is_new);
     if (is_new) {
       put(subject, "fixing.name", subject.name);
       put(subject, "fixing.kind", kind_in_words(part));
       subject.properties.push_back(&part.properties);
       put_product(subject, project_, material_at(project_, part.material));
+    } else {
+      subject.properties_of_others.push_back(&part.properties);
     }
     const auto before = subject.facts.find("fixing.pieces");
     const double pieces = before == subject.facts.end() ? 0.0 : parse_decimal(before->second.front()).value_or(0.0);
@@ -259,25 +267,25 @@ class SubjectGatherer {
   void add_lifting(std::size_t index, const Part& part) {
     const Panel& panel = project_.panels[index];
     const LiftingReuse reuse = lifting_reuse(project_, settings_, panel, part);
+    const std::vector<std::string> certificates = lifting_certificates(project_, settings_, panel, part);
+    const auto load_n = part.properties.number("Panel_Fastener", "WorkingLoadLimit");
+    const std::string load_kn = load_n ? format_significant(load_n->value / 1000.0) : std::string();
     bool is_new = false;
-    Subject& subject =
-        subject_of(SubjectKind::lifting, fixing_name(part), std::to_string(static_cast<int>(reuse)), is_new);
+    // What one panel has a paper for says nothing of points of the same name in another.
+    Subject& subject = subject_of(
+        SubjectKind::lifting, fixing_name(part),
+        joined({std::to_string(static_cast<int>(reuse)), load_kn, material_in_key(part), joined(certificates)}, "\n"),
+        is_new);
     if (is_new) {
       put(subject, "lifting.name", subject.name);
       if (reuse != LiftingReuse::not_shown)
         put(subject, "lifting.reuse", reuse == LiftingReuse::certified ? "certified" : "single use");
-      if (const auto load_n = part.properties.number("Panel_Fastener", "WorkingLoadLimit"))
-        put(subject, "lifting.load_kn", format_significant(load_n->value / 1000.0));
-      for (const std::size_t i : panel.evidence) {
-        const Evidence& document = project_.evidence[i];
-        if (document.kind != EvidenceKind::lifting_certificate) continue;
-        const auto day = settings_.text("project.assessment_date");
-        const std::string fault =
-            evidence_fault(document, {EvidenceKind::lifting_certificate}, day ? day->value : std::string());
-        if (fault.empty()) put_once(subject, "lifting.certificate", document.id);
-      }
+      put(subject, "lifting.load_kn", load_kn);
+      for (const std::string& id : certificates) put_once(subject, "lifting.certificate", id);
       subject.properties.push_back(&part.properties);
       put_product(subject, project_, material_at(project_, part.material));
+    } else {
+      subject.properties_of_others.push_back(&part.properties);
     }
     put_panel(subject, index);
   }
@@ -296,38 +304,83 @@ class SubjectGatherer {
       put(subject, "opening.name", subject.name);
       put(subject, "opening.kind", kind);
       subject.properties.push_back(&opening.filling_properties);
+    } else {
+      subject.properties_of_others.push_back(&opening.filling_properties);
     }
     put_panel(subject, panel);
   }
 };
 
+/// What the document says it is of, in lower case.
+std::string words_of(const Evidence& document) {
+  return lower_case(document.name + "\n" + document.subject + "\n" + document.scope);
+}
+
 bool speaks_of_single_use(const Evidence& document) {
-  for (const std::string* text : {&document.name, &document.subject, &document.scope}) {
-    const std::string words = lower_case(*text);
-    if (words.find("single use") != std::string::npos || words.find("single-use") != std::string::npos) return true;
+  const std::string words = words_of(document);
+  return words.find("single use") != std::string::npos || words.find("single-use") != std::string::npos;
+}
+
+/// Length of the longest name of the point that stands in the words; 0 where none does.
+std::size_t named_in(const std::string& words, const Part& point) {
+  std::size_t longest = 0;
+  for (const std::string& name : {fixing_name(point), point.name}) {
+    const std::string word = lower_case(trimmed(name));
+    if (!word.empty() && words.find(word) != std::string::npos) longest = std::max(longest, word.size());
   }
-  return false;
+  return longest;
+}
+
+enum class CertificateOf { this_point, another_point, no_point };
+
+CertificateOf certificate_of(const Evidence& document, const Panel& panel, const Part& point) {
+  const std::string words = words_of(document);
+  const std::size_t own = named_in(words, point);
+  std::size_t longest = own;
+  for (const Part& other : panel.parts) {
+    if (is_lifting_point(other)) longest = std::max(longest, named_in(words, other));
+  }
+  if (longest > own) return CertificateOf::another_point;
+  const std::string kind = kind_in_words(point);
+  const bool is_of_its_kind = !kind.empty() && words.find(kind) != std::string::npos;
+  return own > 0 || is_of_its_kind ? CertificateOf::this_point : CertificateOf::no_point;
 }
 
 }  // namespace
+
+void put_once(Subject& subject, const std::string& key, const std::string& value) {
+  if (value.empty()) return;
+  std::vector<std::string>& values = subject.facts[key];
+  if (std::find(values.begin(), values.end(), value) == values.end()) values.push_back(value);
+}
 
 bool is_lifting_point(const Part& part) {
   return part.kind == PartKind::fastener && lower_case(part.object_type).find("lifting") != std::string::npos;
 }
 
+std::vector<std::string> lifting_certificates(const Project& project, const Settings& settings, const Panel& panel,
+                                              const Part& point) {
+  const auto day = settings.text("project.assessment_date");
+  std::vector<std::string> ids;
+  for (const std::size_t index : panel.evidence) {
+    const Evidence& document = project.evidence[index];
+    const std::string fault =
+        evidence_fault(document, {EvidenceKind::lifting_certificate}, day ? day->value : std::string());
+    if (!fault.empty() || certificate_of(document, panel, point) != CertificateOf::this_point) continue;
+    if (std::find(ids.begin(), ids.end(), document.id) == ids.end()) ids.push_back(document.id);
+  }
+  return ids;
+}
+
 LiftingReuse lifting_reuse(const Project& project, const Settings& settings, const Panel& panel, const Part& point) {
   const auto stated = point.properties.text("Panel_Lifting", "Reuse");
   if (stated && stated->value == "SINGLE_USE") return LiftingReuse::single_use;
-  const auto day = settings.text("project.assessment_date");
-  bool is_certified = false;
   for (const std::size_t index : panel.evidence) {
     const Evidence& document = project.evidence[index];
-    if (document.kind != EvidenceKind::lifting_certificate) continue;
-    if (speaks_of_single_use(document)) return LiftingReuse::single_use;
-    is_certified =
-        is_certified ||
-        evidence_fault(document, {EvidenceKind::lifting_certificate}, day ? day->value : std::string()).empty();
+    if (document.kind != EvidenceKind::lifting_certificate || !speaks_of_single_use(document)) continue;
+    if (certificate_of(document, panel, point) != CertificateOf::another_point) return LiftingReuse::single_use;
   }
+  const bool is_certified = !lifting_certificates(project, settings, panel, point).empty();
   return stated && stated->value == "REUSABLE" && is_certified ? LiftingReuse::certified : LiftingReuse::not_shown;
 }
 

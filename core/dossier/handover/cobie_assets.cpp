@@ -7,12 +7,12 @@
 #include <tuple>
 #include <utility>
 
-#include "core/api/finding/roles.h"
 #include "core/api/support/units.h"
 #include "core/api/support/words.h"
 #include "core/dossier/handover/cobie_delivery.h"
 #include "core/dossier/layout/number_format.h"
 #include "core/dossier/parts/annex/references.h"
+#include "core/dossier/parts/panel/fire_class.h"
 #include "core/dossier/parts/panel/panel_facts.h"
 
 namespace panel_dossier {
@@ -105,16 +105,17 @@ std::string type_class(const std::string& entity) {
   return entity + "Type";
 }
 
-/// Distinct values with their verdicts, each once.
-std::string role_values(const HandoverContent& content, const std::vector<std::size_t>& panels, std::string_view role) {
+/// What is found of separating and of carrying load in fire, with verdict, title and clause, each once.
+std::string fire_performance(const HandoverContent& content, const std::vector<std::size_t>& panels) {
   std::set<std::string> texts;
   for (const std::size_t panel : panels) {
-    const ResultsDocument& results = content.results();
-    const RecordedFinding* finding = finding_of_role(results.build, results.panels[panel].findings, role);
-    if (finding == nullptr) continue;
-    const std::string value = format_value(finding->value, finding->unit, finding->derivation->decimals);
-    texts.insert((value.empty() ? std::string() : value + ", ") + std::string(to_string(finding->verdict)) + " (" +
-                 finding->clause + ")");
+    const FireClass fire = fire_class_of(content.results().build, content.results().panels[panel]);
+    for (const RecordedFinding* finding : {fire.separating, fire.bearing}) {
+      if (finding == nullptr) continue;
+      const std::string value = format_value(finding->value, finding->unit, finding->derivation->decimals);
+      texts.insert((value.empty() ? std::string() : value + ", ") + std::string(to_string(finding->verdict)) + " (" +
+                   finding->title + ", " + finding->clause + ")");
+    }
   }
   return joined({texts.begin(), texts.end()}, "; ");
 }
@@ -176,7 +177,7 @@ void add_panel_type(CobieDelivery& delivery, const HandoverContent& content, con
        {"ModelReference", alike.text(kMakerSet, {"ModelReference"})},
        {"Size", size},
        {"Constituents", layers_in_words(first, project)},
-       {"CodePerformance", role_values(content, panels, role::kFireResistance)},
+       {"CodePerformance", fire_performance(content, panels)},
        {"SustainabilityPerformance", documents.empty() ? std::string()
                                                        : "Environmental product declarations of the materials: " +
                                                              joined({documents.begin(), documents.end()}, "; ")}});

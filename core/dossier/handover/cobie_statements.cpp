@@ -23,8 +23,9 @@ namespace panel_dossier {
 namespace {
 
 /// What a panel's page gives first.
-constexpr std::array<std::string_view, 6> kFirstFigures{
-    role::kMass, role::kHookLoad, role::kArea, role::kThermalTransmittance, role::kFireResistance, role::kAirTest};
+constexpr std::array<std::string_view, 7> kFirstFigures{
+    role::kMass,           role::kHookLoad,      role::kArea,   role::kThermalTransmittance,
+    role::kFireResistance, role::kBearingInFire, role::kAirTest};
 
 std::string limit_category(Relation relation) {
   switch (relation) {

@@ -89,6 +89,22 @@ void write_disciplines(Book& book) {
   set_table(book.flow, std::move(table));
 }
 
+/// With a full stop at its end.
+std::string as_sentence(const std::string& text) {
+  return text.empty() || text.ends_with('.') ? text : text + ".";
+}
+
+std::size_t passes_in(const ResultsDocument& results) {
+  const auto count = [](const std::vector<RecordedFinding>& findings) {
+    return static_cast<std::size_t>(std::count_if(findings.begin(), findings.end(), [](const RecordedFinding& finding) {
+      return finding.verdict == Verdict::pass;
+    }));
+  };
+  std::size_t passes = count(results.project_findings);
+  for (const PanelSummary& panel : results.panels) passes += count(panel.findings);
+  return passes;
+}
+
 void write_state(Book& book, const std::vector<OpenPoint>& points) {
   const BuildSummary& build = book.results().build;
   const auto number = [&points](Verdict verdict) { return count_of(points, verdict); };
@@ -96,16 +112,21 @@ void write_state(Book& book, const std::vector<OpenPoint>& points) {
   const std::size_t evidence = number(Verdict::evidence_needed);
   const std::size_t blind = number(Verdict::not_assessed);
   std::string text;
-  if (fails + evidence + blind == 0) {
+  if (passes_in(book.results()) == 0) {
+    text = "Nothing is proved: no check of this build passed.";
+  } else if (fails + evidence + blind == 0) {
     text = "Every check that applies is passed.";
-  } else {
-    text = "Open, by cause: " + std::to_string(fails) + " failed, " + std::to_string(evidence) +
-           " waiting for evidence, " + std::to_string(blind) + " not assessed.";
+  }
+  if (fails + evidence + blind > 0) {
+    if (!text.empty()) text += " ";
+    text += "Open, by cause: " + std::to_string(fails) + " failed, " + std::to_string(evidence) +
+            " waiting for evidence, " + std::to_string(blind) + " not assessed.";
   }
   text +=
       " Claims of the inputs withheld as implausible or contradicted: " + std::to_string(build.withheld.size()) +
       ". Rows of tables that a verdict rests on and nobody has confirmed: " + std::to_string(build.unconfirmed.size()) +
-      ". Part 10 lists all of them.";
+      ". Not stated for the handover, duties of the country that are not met among it: " +
+      std::to_string(book.guidance().open_points.size()) + ". Part 10 lists all of them.";
   book.flow.paragraph(text);
 }
 
@@ -119,7 +140,7 @@ void write_causes(Book& book, const std::vector<OpenPoint>& points) {
     const std::string anchor =
         point.first_panel.empty() ? discipline_anchor(discipline_of(point.check)) : panel_anchor(point.first_panel);
     table.rows.push_back({link_cell(subject_of(point), anchor), verdict_cell(point.verdict),
-                          point.title + ": " + point.what + " Closed by: " + point.who + "."});
+                          point.title + ": " + as_sentence(point.what) + " Closed by: " + point.who + "."});
   }
   set_table(book.flow, std::move(table));
   if (points.size() > kCausesOnFirstPage)

@@ -40,7 +40,7 @@ void write_key_figures(Book& book, const std::string& type, const CheckSummaries
   table.row_gap = 0.6;
   table.columns = {{"key figure"}, {"of the panels"}, {"limit"}};
   for (const std::string_view role : {role::kMass, role::kHookLoad, role::kArea, role::kThermalTransmittance,
-                                      role::kFireResistance, role::kAirTest}) {
+                                      role::kFireResistance, role::kBearingInFire, role::kAirTest}) {
     const CheckDeclaration* check = check_of_role(book.results().build, role);
     if (check == nullptr) continue;
     const auto found = summaries.find({type, check->id});

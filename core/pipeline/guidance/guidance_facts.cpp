@@ -5,6 +5,7 @@
 #include <cctype>
 
 #include "core/api/finding/roles.h"
+#include "core/api/support/words.h"
 
 namespace panel_dossier {
 
@@ -34,7 +35,7 @@ constexpr std::string_view kModel = "whoever exports the model";
 constexpr std::string_view kOffice = "the maker of the panels, in the library table 'people'";
 constexpr std::string_view kSettings = "whoever writes the project settings";
 
-constexpr std::array<KnownFact, 42> kFacts{{
+constexpr std::array<KnownFact, 45> kFacts{{
     {"product.name", "layer product fixing lifting", "name of the product", kModel},
     {"product.category", "layer product fixing lifting", "category of the material", kModel},
     {"product.maker", "layer product fixing lifting", "maker of the product",
@@ -75,18 +76,27 @@ constexpr std::array<KnownFact, 42> kFacts{{
     {"project.panels", "project", "number of panels", kModel},
     {"project.heaviest_kg", "project", "mass of the heaviest panel", kModel},
     {"project.highest_m", "project", "height of the panels from the lowest to the highest edge", kModel},
+    {"project.storeys", "project", "number of storeys", kModel},
     {"project.calendar_start", "project", "first day of the calendar", kSettings},
     {"project.parties_open", "project", "parties that are not named", kOffice},
     {"project.identifier", "project", "information identifier", kSettings},
     {"project.approved", "project", "approval of this revision",
      "whoever approves, in the setting information.approvals"},
-    {"project.documents_open", "project", "documents that are missing or cannot be read", kOffice},
+    {"project.documents", "project", "documents of the evidence register", kOffice},
+    {"project.documents_open", "project", "documents that are missing, cannot be read or do not hold", kOffice},
+    {"project.evidence_needed", "project", "results that still need evidence", kOffice},
 }};
 
 constexpr std::array<std::string_view, 6> kFields{"verdict", "value", "limit", "basis", "clause", "reason"};
 
-/// Facts of the project under a name: parties by role, sentences by topic, panels whose result of a role is open.
-constexpr std::array<std::string_view, 4> kOfProject{"party:", "advice:", "lacking:", "open:"};
+/// Facts of the project under a name: who has a role, sentences of a topic, panels whose result of a role is open.
+constexpr std::string_view kParty = "party:";
+constexpr std::string_view kAdvice = "advice:";
+constexpr std::string_view kLacking = "lacking:";
+constexpr std::string_view kOpen = "open:";
+
+constexpr std::array<std::string_view, 4> kWithTheSentences{"project.calendar_start", "project.parties_open",
+                                                            "project.identifier", "project.approved"};
 
 const KnownFact* find_fact(std::string_view key) {
   const auto found =
@@ -122,6 +132,35 @@ bool has_prefix(std::string_view key, std::string_view prefix) {
   return key.starts_with(prefix) && key.size() > prefix.size();
 }
 
+/// Of a key with one of the prefixes of the project: what is wrong with what stands behind; empty where nothing is.
+std::string name_fault(std::string_view key, std::string_view prefix, const std::vector<std::string>& known,
+                       const char* kind_of_name) {
+  const std::string name(key.substr(prefix.size()));
+  if (std::find(known.begin(), known.end(), name) != known.end()) return {};
+  return "'" + std::string(key) + "' names no " + kind_of_name + "; they are " + joined(known);
+}
+
+std::string fault_of_project_fact(std::string_view key) {
+  if (key == kParty) return "'party:' names no role of a party";
+  if (key.starts_with(kOpen)) return name_fault(key, kOpen, {role::kAll.begin(), role::kAll.end()}, "role");
+  for (const std::string_view prefix : {kAdvice, kLacking}) {
+    if (key.starts_with(prefix)) return name_fault(key, prefix, guidance_topics(), "topic");
+  }
+  return {};
+}
+
+bool is_project_fact(std::string_view key) {
+  return key.starts_with(kParty) || key.starts_with(kOpen) || key.starts_with(kAdvice) || key.starts_with(kLacking);
+}
+
+bool can_have(SubjectKind kind, std::string_view key) {
+  if (has_prefix(key, "setting:")) return true;
+  if (is_project_fact(key)) return kind == SubjectKind::project;
+  if (parse_finding_fact(key)) return kind == SubjectKind::panel || kind == SubjectKind::project;
+  if (const KnownFact* fact = find_fact(key)) return stands_among(word_of_kind(kind), fact->kinds);
+  return is_property_key(key);
+}
+
 }  // namespace
 
 std::optional<SubjectKind> parse_subject_kind(std::string_view word) {
@@ -149,14 +188,27 @@ std::optional<FindingFact> parse_finding_fact(std::string_view key) {
   return fact;
 }
 
-bool is_fact_of(SubjectKind kind, std::string_view key) {
-  if (has_prefix(key, "setting:")) return true;
-  for (const std::string_view prefix : kOfProject) {
-    if (has_prefix(key, prefix)) return kind == SubjectKind::project;
+const std::vector<std::string>& guidance_topics() {
+  static const std::vector<std::string> topics{
+      "operation.function",     "operation.loss",        "operation.repair",     "operation.puncture",
+      "operation.inspect",      "operation.clean",       "operation.fixing",     "operation.replace",
+      "operation.alter",        "safety.risk",           "safety.treatment",     "safety.dust",
+      "safety.lifting",         "safety.dismantling",    "safety.reuse",         "safety.disposal",
+      "fire_safety.required",   "fire_safety.installed", "fire_safety.evidence", "fire_safety.keep",
+      "fire_safety.responsible"};
+  return topics;
+}
+
+std::string fact_fault(SubjectKind kind, std::string_view key) {
+  if (!can_have(kind, key)) {
+    return "'" + std::string(key) + "' is no fact of what the row speaks of; schemas/guidance.md lists them";
   }
-  if (parse_finding_fact(key)) return kind == SubjectKind::panel || kind == SubjectKind::project;
-  if (const KnownFact* fact = find_fact(key)) return stands_among(word_of_kind(kind), fact->kinds);
-  return is_property_key(key);
+  return fault_of_project_fact(key);
+}
+
+bool is_for_duties_alone(std::string_view key) {
+  return key.starts_with(kAdvice) || key.starts_with(kLacking) ||
+         std::find(kWithTheSentences.begin(), kWithTheSentences.end(), key) != kWithTheSentences.end();
 }
 
 FactNeed need_of(std::string_view key) {
@@ -165,8 +217,8 @@ FactNeed need_of(std::string_view key) {
     key.remove_prefix(key.find(':') + 1);
     return {"setting '" + std::string(key) + "'", std::string(kSettings)};
   }
-  if (has_prefix(key, "party:")) {
-    key.remove_prefix(key.find(':') + 1);
+  if (has_prefix(key, kParty)) {
+    key.remove_prefix(kParty.size());
     return {"who is " + std::string(key), "the client, in the library table 'people'"};
   }
   if (const auto fact = parse_finding_fact(key)) {

@@ -28,11 +28,18 @@ struct FactNeed {
   std::string who;   ///< can supply it, and where it is entered
 };
 
-/// Whether a subject of that kind can have the fact: a listed one, a property (`Set.Name`), `setting:KEY`, of a panel
-/// and the project `check:ID.FIELD`, `check:ID#VALUE`, `role:ROLE.FIELD` and `role:ROLE#VALUE`; of the project
-/// `party:ROLE`, `advice:TOPIC` and `lacking:TOPIC` (sentences that are whole, and that lack a fact), `open:ROLE`
-/// (panels whose finding of that role is no pass and no information).
-bool is_fact_of(SubjectKind kind, std::string_view key);
+/// Places in parts 6, 7 and 8 where sentences stand: `operation.function` …
+const std::vector<std::string>& guidance_topics();
+
+/// Why a subject of that kind cannot have the fact, for people; empty where it can. It can have a listed one, a
+/// property
+/// (`Set.Name`), `setting:KEY`; a panel and the project `check:ID.FIELD`, `check:ID#VALUE`, `role:ROLE.FIELD` and
+/// `role:ROLE#VALUE`; the project `party:ROLE`, `advice:TOPIC` and `lacking:TOPIC` (sentences that are whole, and that
+/// lack a fact), `open:ROLE` (panels whose finding of that role is no pass and no information).
+std::string fact_fault(SubjectKind kind, std::string_view key);
+
+/// Whether the fact is worked out of the sentences, or with them: a sentence that asks for it would find it absent.
+bool is_for_duties_alone(std::string_view key);
 
 /// What is missing where the fact is, and who can supply it. Precondition: some kind of subject can have it.
 FactNeed need_of(std::string_view key);

@@ -1,33 +1,16 @@
 #include "core/pipeline/guidance/guidance_table.h"
 
 #include <algorithm>
-#include <array>
 #include <set>
 #include <stdexcept>
 #include <utility>
 
-#include "core/api/support/csv_reader.h"
-#include "core/api/support/text_encoding.h"
 #include "core/api/support/words.h"
 #include "core/intake/document/file_bytes.h"
 
 namespace panel_dossier {
 
 namespace {
-
-constexpr std::array<std::string_view, 8> kGuidanceColumns{"id",  "topic",          "of",    "when", "text",
-                                                           "who", "interval_years", "source"};
-
-/// Places in parts 6, 7 and 8 where sentences stand.
-constexpr std::array<std::string_view, 21> kGuidanceTopics{
-    "operation.function",     "operation.loss",        "operation.repair",     "operation.puncture",
-    "operation.inspect",      "operation.clean",       "operation.fixing",     "operation.replace",
-    "operation.alter",        "safety.risk",           "safety.treatment",     "safety.dust",
-    "safety.lifting",         "safety.dismantling",    "safety.reuse",         "safety.disposal",
-    "fire_safety.required",   "fire_safety.installed", "fire_safety.evidence", "fire_safety.keep",
-    "fire_safety.responsible"};
-
-constexpr std::string_view kGone = "none";
 
 [[noreturn]] void refuse_row(const std::string& what) {
   throw std::runtime_error(what);
@@ -73,25 +56,43 @@ GuidanceTerm parse_term(std::string_view text) {
   return term;
 }
 
-void require_fact(SubjectKind of, const std::string& key) {
-  if (is_fact_of(of, key)) return;
-  refuse_row("'" + key + "' is no fact of what the row speaks of; schemas/guidance.md lists them");
+/// The terms with ` or ` between.
+std::vector<std::string> alternatives_in(std::string_view text) {
+  constexpr std::string_view kOr = " or ";
+  std::vector<std::string> terms;
+  std::size_t at = 0;
+  for (std::size_t end = text.find(kOr); end != std::string_view::npos; end = text.find(kOr, at)) {
+    terms.emplace_back(trimmed(text.substr(at, end - at)));
+    at = end + kOr.size();
+  }
+  terms.emplace_back(trimmed(text.substr(at)));
+  return terms;
 }
 
-/// Throws where a brace is left open, closed twice or empty.
+void require_fact(SubjectKind of, const std::string& key) {
+  if (const std::string fault = fact_fault(of, key); !fault.empty()) refuse_row(fault);
+}
+
+/// Sentences come before what is worked out of them: a condition such as `!lacking:TOPIC` would hold of every project.
+void refuse_fact_of_duties(const std::string& key) {
+  if (is_for_duties_alone(key))
+    refuse_row("'" + key + "' is known to duties alone, for it is worked out after sentences");
+}
+
+/// Throws where a brace is left open, closed twice or empty, or holds no fact.
 void check_placeholders(std::string_view text, SubjectKind of) {
-  std::size_t open = std::string_view::npos;
-  for (std::size_t i = 0; i < text.size(); ++i) {
-    if (text[i] == '{') {
-      if (open != std::string_view::npos) refuse_row("a brace is opened within another");
-      open = i;
-    } else if (text[i] == '}') {
-      if (open == std::string_view::npos) refuse_row("a brace is closed that is not open");
-      require_fact(of, std::string(text.substr(open + 1, i - open - 1)));
-      open = std::string_view::npos;
-    }
+  bool is_open = false;
+  for (const char c : text) {
+    if (c != '{' && c != '}') continue;
+    if (c == '{' && is_open) refuse_row("a brace is opened within another");
+    if (c == '}' && !is_open) refuse_row("a brace is closed that is not open");
+    is_open = c == '{';
   }
-  if (open != std::string_view::npos) refuse_row("a brace is not closed");
+  if (is_open) refuse_row("a brace is not closed");
+  for (const std::string& key : placeholders_in(text)) {
+    require_fact(of, key);
+    refuse_fact_of_duties(key);
+  }
 }
 
 void check_interval(const GuidanceRow& row) {
@@ -100,22 +101,13 @@ void check_interval(const GuidanceRow& row) {
     check_placeholders(row.interval_years, row.of);
     return;
   }
-  constexpr double kShortest_years = 1.0 / 12.0;
-  constexpr double kLongest_years = 200.0;
   const auto years = parse_decimal(row.interval_years);
-  if (!years || *years < kShortest_years - 1e-9 || *years > kLongest_years) {
+  if (!years || !is_interval_years(*years)) {
     refuse_row("the interval '" + row.interval_years + "' is no number of years from a month to 200 years");
   }
 }
 
-GuidanceRow row_from(const CsvRecord& record, const std::string& file) {
-  if (record.fields.size() != kGuidanceColumns.size()) {
-    refuse_row("the row has " + std::to_string(record.fields.size()) + " fields, the head " +
-               std::to_string(kGuidanceColumns.size()) + "; quote a text that holds a comma");
-  }
-  std::vector<std::string> cells;
-  cells.reserve(record.fields.size());
-  for (const std::string& field : record.fields) cells.emplace_back(trimmed(field));
+GuidanceRow row_from(const std::vector<std::string>& cells, const std::string& file, std::size_t line) {
   GuidanceRow row;
   row.id = cells[0];
   row.topic = cells[1];
@@ -124,11 +116,11 @@ GuidanceRow row_from(const CsvRecord& record, const std::string& file) {
   row.interval_years = cells[6];
   row.source = cells[7];
   row.file = file;
-  row.line = record.line;
+  row.line = line;
   if (row.id.empty()) refuse_row("the row has no id");
-  if (std::find(kGuidanceTopics.begin(), kGuidanceTopics.end(), row.topic) == kGuidanceTopics.end()) {
-    refuse_row("'" + row.topic + "' is no topic; they are " +
-               joined(std::vector<std::string>(kGuidanceTopics.begin(), kGuidanceTopics.end())));
+  const std::vector<std::string>& topics = guidance_topics();
+  if (std::find(topics.begin(), topics.end(), row.topic) == topics.end()) {
+    refuse_row("'" + row.topic + "' is no topic; they are " + joined(topics));
   }
   const auto kind = parse_subject_kind(cells[2]);
   if (!kind) {
@@ -136,6 +128,9 @@ GuidanceRow row_from(const CsvRecord& record, const std::string& file) {
   }
   row.of = *kind;
   row.when = parse_condition(cells[3], row.of);
+  for (const GuidanceAlternatives& terms : row.when) {
+    for (const GuidanceTerm& term : terms) refuse_fact_of_duties(term.key);
+  }
   if (row.text.empty()) refuse_row("the row has no text");
   check_placeholders(row.text, row.of);
   check_interval(row);
@@ -153,40 +148,35 @@ std::vector<std::string> placeholders_in(std::string_view text) {
   return keys;
 }
 
-std::vector<GuidanceTerm> parse_condition(std::string_view text, SubjectKind of) {
-  std::vector<GuidanceTerm> terms;
+GuidanceCondition parse_condition(std::string_view text, SubjectKind of) {
+  GuidanceCondition condition;
   for (const std::string& piece : split(text, ';')) {
-    if (piece.empty()) refuse_row("the condition has an empty term");
-    terms.push_back(parse_term(piece));
-    require_fact(of, terms.back().key);
+    GuidanceAlternatives terms;
+    for (const std::string& term : alternatives_in(piece)) {
+      if (term.empty()) refuse_row("the condition has an empty term");
+      terms.push_back(parse_term(term));
+      require_fact(of, terms.back().key);
+    }
+    condition.push_back(std::move(terms));
   }
-  return terms;
+  return condition;
+}
+
+bool is_interval_years(double years) {
+  constexpr double kShortest_years = 1.0 / 12.0;
+  constexpr double kLongest_years = 200.0;
+  constexpr double kRounding_years = 1e-9;
+  return years >= kShortest_years - kRounding_years && years <= kLongest_years;
 }
 
 std::vector<GuidanceRow> parse_guidance(std::string_view bytes, const std::string& file) {
-  if (const auto encoding = encoding_fault(bytes)) throw GuidanceFault(file, 1, encoding->message);
-  const std::vector<std::string> columns(kGuidanceColumns.begin(), kGuidanceColumns.end());
-  CsvReader reader(bytes);
-  CsvRecord record;
+  const std::vector<std::string> columns{"id", "topic", "of", "when", "text", "who", "interval_years", "source"};
   std::vector<GuidanceRow> rows;
   std::set<std::string> ids;
-  bool is_head = true;
-  try {
-    while (reader.next(record)) {
-      if (!is_head) {
-        rows.push_back(row_from(record, file));
-        if (!ids.insert(rows.back().id).second) refuse_row("the id '" + rows.back().id + "' stands twice");
-      } else if (record.fields != columns) {
-        refuse_row("the columns are not " + joined(columns));
-      }
-      is_head = false;
-    }
-  } catch (const CsvFault& broken) {
-    throw GuidanceFault(file, broken.line(), broken.what());
-  } catch (const std::runtime_error& error) {
-    throw GuidanceFault(file, record.line, error.what());
-  }
-  if (is_head) throw GuidanceFault(file, 1, "the table is empty");
+  read_guidance_table(bytes, file, columns, [&](const std::vector<std::string>& cells, std::size_t line) {
+    rows.push_back(row_from(cells, file, line));
+    if (!ids.insert(rows.back().id).second) refuse_row("the id '" + rows.back().id + "' stands twice");
+  });
   return rows;
 }
 
@@ -199,8 +189,8 @@ void put_over(std::vector<GuidanceRow>& rows, std::vector<GuidanceRow> own) {
     const auto same =
         std::find_if(rows.begin(), rows.end(), [&](const GuidanceRow& other) { return other.id == row.id; });
     if (same == rows.end()) {
-      if (row.text != kGone) rows.push_back(std::move(row));
-    } else if (row.text == kGone) {
+      if (row.text != kRowGone) rows.push_back(std::move(row));
+    } else if (row.text == kRowGone) {
       rows.erase(same);
     } else {
       *same = std::move(row);

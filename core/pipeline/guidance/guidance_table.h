@@ -3,12 +3,11 @@
 
 #include <cstddef>
 #include <filesystem>
-#include <stdexcept>
 #include <string>
 #include <string_view>
-#include <utility>
 #include <vector>
 
+#include "core/pipeline/guidance/guidance_csv.h"
 #include "core/pipeline/guidance/guidance_facts.h"
 
 namespace panel_dossier {
@@ -22,14 +21,20 @@ struct GuidanceTerm {
   double number = 0.0;             ///< of `more_than` and `less_than`
 };
 
+/// Terms of which one must hold.
+using GuidanceAlternatives = std::vector<GuidanceTerm>;
+
+/// Groups of terms that must all hold; empty: always.
+using GuidanceCondition = std::vector<GuidanceAlternatives>;
+
 /// One row of a table of guidance; schemas/guidance.md tells what the columns mean.
 struct GuidanceRow {
   std::string id;
   std::string topic;  ///< `operation.inspect`: part of the dossier and place in it
   SubjectKind of = SubjectKind::project;
-  std::vector<GuidanceTerm> when;  ///< all of them hold
-  std::string text;                ///< with `{key}` for facts
-  std::string who;                 ///< does it; may be empty
+  GuidanceCondition when;
+  std::string text;  ///< with `{key}` for facts
+  std::string who;   ///< does it; may be empty
   /// Of what comes again: years, or the key of a fact that holds them; empty otherwise.
   std::string interval_years;
   std::string source;
@@ -41,31 +46,16 @@ struct GuidanceRow {
 /// read.
 std::vector<std::string> placeholders_in(std::string_view text);
 
-/// A condition by itself: terms with `;` between. Throws std::runtime_error saying what is wrong with it.
-std::vector<GuidanceTerm> parse_condition(std::string_view text, SubjectKind of);
+/// A condition by itself: terms with `;` between, each of which may be several with ` or ` between. Throws
+/// std::runtime_error saying what is wrong with it.
+GuidanceCondition parse_condition(std::string_view text, SubjectKind of);
 
-/// What is wrong with a table, and where: `FILE:LINE: what is wrong`.
-class GuidanceFault : public std::runtime_error {
- public:
-  GuidanceFault(std::string file, std::size_t line, std::string message)
-      : std::runtime_error(file + ":" + std::to_string(line) + ": " + message),
-        file_(std::move(file)),
-        line_(line),
-        message_(std::move(message)) {}
-
-  const std::string& file() const { return file_; }
-  std::size_t line() const { return line_; }
-  const std::string& message() const { return message_; }
-
- private:
-  std::string file_;
-  std::size_t line_;
-  std::string message_;
-};
+/// Whether that is an interval of the calendar: from a month to 200 years.
+bool is_interval_years(double years);
 
 /// Reads the bytes of a table. Throws GuidanceFault for one that is not as
-/// schemas/guidance.md says: columns, an id that stands twice, an unknown topic, subject or fact, a broken condition or
-/// placeholder, an interval that is none, a row without text or source.
+/// schemas/guidance.md says: columns, an id that stands twice, an unknown topic, subject or fact, a fact that duties
+/// alone know, a broken condition or placeholder, an interval that is none, a row without text or source.
 std::vector<GuidanceRow> parse_guidance(std::string_view bytes, const std::string& file);
 /// The same of a file; also throws when it cannot be read.
 std::vector<GuidanceRow> read_guidance(const std::filesystem::path& file);

@@ -82,7 +82,7 @@ const CheckDeclaration kLoadBearingResistanceCheck{
                               cassette_inputs(),
                               studs_in_fire_inputs()})),
     .limits = evidence_limits(),
-    .role = ""};
+    .role = std::string(role::kBearingInFire)};
 
 const CheckDeclaration kSeparatingResistanceCheck{
     .id = "fire.resistance_integrity_insulation",

@@ -12,6 +12,7 @@
 #include "core/dossier/layout/number_format.h"
 #include "core/dossier/layout/pdf_document.h"
 #include "core/dossier/layout/text_layout.h"
+#include "core/dossier/parts/panel/fire_class.h"
 
 namespace panel_dossier {
 
@@ -191,10 +192,9 @@ std::string figure_of(const BuildSummary& build, const PanelSummary& panel, std:
 }
 
 /// Only what is proved: a label is read where nobody has the dossier at hand.
-std::string fire_class_of(const BuildSummary& build, const PanelSummary& panel) {
-  const RecordedFinding* finding = finding_of_role(build, panel.findings, role::kFireResistance);
-  if (finding == nullptr || finding->verdict != Verdict::pass) return {};
-  return figure_of(build, panel, role::kFireResistance, "fire resistance ");
+std::string fire_class_line(const BuildSummary& build, const PanelSummary& panel) {
+  const FireClass fire = fire_class_of(build, panel);
+  return fire.is_proved() ? "fire resistance " + fire.in_words() : std::string();
 }
 
 void add_panel_label(PdfDocument& pdf, LabelSheets& sheets, const BuildSummary& build, const PanelSummary& panel) {
@@ -209,7 +209,7 @@ void add_panel_label(PdfDocument& pdf, LabelSheets& sheets, const BuildSummary& 
   for (const std::string& text :
        {panel.type.empty() ? std::string() : "type " + panel.type, panel.storey,
         figure_of(build, panel, role::kMass, "mass "), figure_of(build, panel, role::kHookLoad, "on the hook "),
-        fire_class_of(build, panel), batch_of(build, panel)}) {
+        fire_class_line(build, panel), batch_of(build, panel)}) {
     if (text.empty()) continue;
     pdf.text(sheets.page(), {area.left, y}, shorten(text, area.width() - kPanelCode, measure(kPanelLine)), kPanelLine);
     y -= kPanelLine.leading;

@@ -10,6 +10,7 @@
 #include "core/api/support/words.h"
 #include "core/dossier/guidance/subjects.h"
 #include "core/dossier/layout/number_format.h"
+#include "core/dossier/parts/panel/fire_class.h"
 
 namespace panel_dossier {
 
@@ -153,6 +154,7 @@ std::vector<Fact> figure_facts(const DossierContent& content, const Panel& panel
           {"centre of gravity", centre_of_gravity(content, summary)},
           {"U-value", role_text(content, summary, role::kThermalTransmittance)},
           {"fire resistance", role_text(content, summary, role::kFireResistance)},
+          {"load-bearing in fire", role_text(content, summary, role::kBearingInFire)},
           {"air test", role_text(content, summary, role::kAirTest)}};
 }
 
@@ -193,12 +195,13 @@ std::vector<std::string> drilling_rules(const DossierContent& content, const Pan
         "No membrane lies on the inner side of this build-up: ask which board or lining is the airtight layer before "
         "making a hole.");
   }
-  const RecordedFinding* fire = finding_of_role(content.results.build, summary.findings, role::kFireResistance);
-  if (fire != nullptr && std::holds_alternative<std::string>(fire->value) && !panel.layers.empty()) {
-    const bool is_shown = fire->verdict == Verdict::pass || fire->verdict == Verdict::information;
+  const FireClass fire = fire_class_of(content.results.build, summary);
+  const bool is_asked = fire.separating != nullptr && (fire.separating->verdict != Verdict::information ||
+                                                       std::holds_alternative<std::string>(fire.separating->value));
+  if (is_asked && !panel.layers.empty()) {
     rules.push_back("The inner lining ('" + name_of(content, panel.layers.front()) +
                     "') is part of the fire resistance " +
-                    (is_shown ? std::get<std::string>(fire->value) : "of the panel, which is not shown yet") +
+                    (fire.is_proved() ? fire.in_words() : "of the panel, which is not shown yet") +
                     ": every hole in it is closed with a fire stopping system tested for it, within its field of "
                     "application.");
   }

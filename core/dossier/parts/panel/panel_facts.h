@@ -18,7 +18,8 @@ struct Fact {
 /// Type, place, maker, serial number, batch, day of making, of inspection and of installation, warranty.
 std::vector<Fact> identity_facts(const DossierContent& content, const Panel& panel);
 
-/// Size, area, mass, hook load, centre of gravity, U-value, fire resistance, air test: as the disciplines found them.
+/// Size, area, mass, hook load, centre of gravity, U-value, fire resistance, load-bearing in fire, air test: as the
+/// disciplines found them.
 std::vector<Fact> figure_facts(const DossierContent& content, const Panel& panel, const PanelSummary& summary);
 
 /// The fasteners and accessories of the panel by type: `8 × Angle bracket 120 x 120 x 5, adjustable`.

@@ -93,7 +93,7 @@ void set_product_advice(Book& book, const std::vector<std::pair<std::string, std
     for (const auto& [topic, head] : topics_and_heads) {
       const std::vector<std::string> texts = guidance.texts_on(i, topic);
       says = says || !texts.empty();
-      row.emplace_back(texts.empty() ? "–" : joined(texts, " "));
+      row.emplace_back(texts.empty() ? "nothing stated" : joined(texts, " "));
     }
     if (says) table.rows.push_back(std::move(row));
   }

@@ -8,6 +8,7 @@
 #include "core/api/finding/roles.h"
 #include "core/api/support/words.h"
 #include "core/dossier/layout/number_format.h"
+#include "core/dossier/parts/panel/fire_class.h"
 #include "core/dossier/parts/sections.h"
 #include "core/dossier/parts/upkeep/advice_tables.h"
 
@@ -47,38 +48,57 @@ struct FireLine {
   auto operator<=>(const FireLine&) const = default;
 };
 
-/// The documents that the finding read, each with what is wrong with its file.
-std::string papers_of(const Project& project, const RecordedFinding& finding) {
+/// The documents that the findings read, each with what is wrong with its file.
+std::string papers_of(const Project& project, const FireClass& fire) {
   std::vector<std::string> papers;
-  for (const DerivationInput& input : finding.derivation->inputs) {
-    const auto* id = std::get_if<std::string>(&input.value);
-    const Evidence* document = id == nullptr ? nullptr : find_evidence(project, *id);
-    if (document == nullptr) continue;
-    std::string text = document->id + " " + document->name;
-    if (document->status != EvidenceStatus::present) text += " (" + std::string(to_string(document->status)) + ")";
-    if (std::find(papers.begin(), papers.end(), text) == papers.end()) papers.push_back(std::move(text));
+  for (const RecordedFinding* finding : {fire.separating, fire.bearing}) {
+    if (finding == nullptr) continue;
+    for (const DerivationInput& input : finding->derivation->inputs) {
+      const auto* id = std::get_if<std::string>(&input.value);
+      const Evidence* document = id == nullptr ? nullptr : find_evidence(project, *id);
+      if (document == nullptr) continue;
+      std::string text = document->id + " " + document->name;
+      if (document->status != EvidenceStatus::present) text += " (" + std::string(to_string(document->status)) + ")";
+      if (std::find(papers.begin(), papers.end(), text) == papers.end()) papers.push_back(std::move(text));
+    }
   }
   return papers.empty() ? "none named" : joined(papers);
+}
+
+std::string required_in_words(const FireClass& fire) {
+  std::vector<std::string> limits;
+  for (const RecordedFinding* finding : {fire.separating, fire.bearing}) {
+    const std::string limit = finding == nullptr ? std::string() : format_limit(*finding);
+    if (!limit.empty()) limits.push_back(limit);
+  }
+  return limits.empty() ? "nothing stated" : joined(limits);
+}
+
+/// `test evidence`; both where a pass in carrying load has another basis.
+std::string basis_in_words(const FireClass& fire) {
+  std::string basis(to_string(fire.separating->basis));
+  if (fire.bearing->verdict == Verdict::pass && fire.bearing->basis != fire.separating->basis)
+    basis += ", " + std::string(to_string(fire.bearing->basis));
+  return basis;
 }
 
 /// Which panels are proved for how long, and by which paper.
 void write_proof(Book& book) {
   std::map<FireLine, std::pair<Verdict, std::vector<std::size_t>>> lines;
+  bool is_looked_at = false;  // panels of which nobody says anything stand in the table as long as there is one
   for (std::size_t i = 0; i < book.results().panels.size(); ++i) {
-    const RecordedFinding* finding =
-        finding_of_role(book.results().build, book.results().panels[i].findings, role::kFireResistance);
-    if (finding == nullptr) continue;
-    const bool is_shown = finding->verdict == Verdict::pass || finding->verdict == Verdict::information;
-    const std::string required = format_limit(*finding);
-    FireLine line{required.empty() ? "nothing stated" : required,
-                  is_shown ? format_value(finding->value, finding->unit, finding->derivation->decimals) : "NOT PROVED",
-                  is_shown ? std::string(to_string(finding->basis)) : "–", papers_of(book.project(), *finding),
-                  std::string(to_string(finding->verdict))};
+    const FireClass fire = fire_class_of(book.results().build, book.results().panels[i]);
+    is_looked_at = is_looked_at || fire.separating != nullptr || fire.bearing != nullptr;
+    const bool is_proved = fire.is_proved();
+    FireLine line{required_in_words(fire),
+                  is_proved ? fire.in_words() : "NOT PROVED: " + joined(fire.not_shown(), "; "),
+                  is_proved ? basis_in_words(fire) : "–", papers_of(book.project(), fire),
+                  std::string(to_string(fire.verdict()))};
     auto& [verdict, panels] = lines[std::move(line)];
-    verdict = finding->verdict;
+    verdict = fire.verdict();
     panels.push_back(i);
   }
-  if (lines.empty()) return;
+  if (!is_looked_at) return;
   book.flow.heading("Which panels are proved, for how long, and by which paper");
   TableSpec table;
   table.columns = {{"panels"}, {"required"}, {"proved"}, {"by"}, {"paper"}, {"verdict"}};
@@ -118,11 +138,7 @@ void write_responsible(Book& book) {
   std::vector<std::string> named;
   for (const PartyLine& line : book.guidance().parties) {
     if (line.role != "responsible person") continue;
-    for (const Party& party : line.parties) {
-      std::string text = party.name.empty() ? party.organisation : party.name;
-      if (!party.name.empty() && !party.organisation.empty()) text += ", " + party.organisation;
-      named.push_back(text + (party.contact.empty() ? "" : ", " + party.contact));
-    }
+    for (const Party& party : line.parties) named.push_back(party_in_words(party));
   }
   book.flow.paragraph(named.empty()
                           ? "The responsible person is not named (library table 'people'); the client can say "

@@ -118,7 +118,9 @@ void write_recurring(Book& book) {
     const GuidanceRow& row = guidance.rows[advice.row];
     const bool is_upkeep = row.topic == "operation.inspect" || row.topic == "operation.clean";
     if (numbers[i] == 0 && !is_upkeep) continue;
-    std::string next = "–";
+    // What comes again only after the building's life as set has no day.
+    const bool has_calendar = numbers[i] != 0 && !guidance.calendar.end.empty();
+    std::string next = has_calendar ? "not before the end of the building's life" : "–";
     for (const CalendarEntry& entry : guidance.calendar.entries) {
       if (entry.what != advice.text || entry.panels != advice.panels || entry.day <= built.substr(0, 10)) continue;
       next = entry.day;

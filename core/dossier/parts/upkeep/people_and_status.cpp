@@ -26,6 +26,7 @@ std::string state_in_words(DutyState state) {
     case DutyState::met: return "met";
     case DutyState::unmet: return "OPEN";
     case DutyState::not_applicable: return "does not apply";
+    case DutyState::left_out: return "LEFT OUT";
   }
   return {};
 }
@@ -55,6 +56,10 @@ void write_parties(Book& book) {
     }
   }
   set_table(book.flow, std::move(table));
+  const std::vector<std::string>& left_out = book.guidance().roles_left_out;
+  if (!left_out.empty())
+    book.flow.paragraph("Not looked for, by the practice's own table of parties: " + joined(left_out) + ".",
+                        type::kNote);
   book.flow.paragraph("The makers of the products in the panels, and their contacts, stand in part 6.", type::kNote);
 }
 
@@ -78,7 +83,7 @@ void write_status(Book& book) {
   approvals.columns = {{"approval by"}, {"name"}, {"decision"}, {"day"}, {"revision"}, {"counts"}};
   for (const ApprovalLine& line : status.approvals) {
     approvals.rows.push_back({line.role, line.by.empty() ? "–" : line.by, line.decision, line.day, line.revision,
-                              line.counts ? "yes" : "no: of another revision, or of a day after the build"});
+                              line.counts() ? "yes" : "no: " + line.why_not});
   }
   set_table(book.flow, std::move(approvals));
 }

@@ -55,14 +55,16 @@ std::string lifting_points(const Book& book, const Panel& panel) {
   return texts.empty() ? "none in the model" : joined(texts, "; ");
 }
 
-std::string certificates(const Project& project, const Panel& panel) {
+/// The lifting certificates that the panel names; one that proves nothing on the day of assessment says so.
+std::string certificates(const Book& book, const Panel& panel) {
+  const auto day = book.content.settings.text("project.assessment_date");
   std::vector<std::string> texts;
   for (const std::size_t index : panel.evidence) {
-    const Evidence& document = project.evidence[index];
+    const Evidence& document = book.project().evidence[index];
     if (document.kind != EvidenceKind::lifting_certificate) continue;
-    texts.push_back(document.status == EvidenceStatus::present
-                        ? document.id
-                        : document.id + " (" + std::string(to_string(document.status)) + ")");
+    const bool holds =
+        evidence_fault(document, {EvidenceKind::lifting_certificate}, day ? day->value : std::string()).empty();
+    texts.push_back(holds ? document.id : document.id + " (DOES NOT HOLD)");
   }
   return texts.empty() ? "none" : joined(texts);
 }
@@ -115,7 +117,7 @@ void write_dismantling(Book& book) {
         {order[step].first ? std::to_string(step + 1) : "–", link_cell(summary.mark, panel_anchor(summary.global_id)),
          summary.type, role_cell(book, summary, role::kMass), role_cell(book, summary, role::kHookLoad),
          coordinate_cell(centre, "from_left_edge"), coordinate_cell(centre, "from_inner_face"),
-         coordinate_cell(centre, "from_foot"), lifting_points(book, panel), certificates(book.project(), panel)});
+         coordinate_cell(centre, "from_foot"), lifting_points(book, panel), certificates(book, panel)});
   }
   if (table.rows.empty()) {
     flow.paragraph("The project has no panels.");
@@ -141,7 +143,8 @@ void write_safety_file(Book& book) {
   write_risks(book);
   write_dismantling(book);
   book.flow.heading("Treatments and dusts");
-  set_product_advice(book, {{"safety.treatment", "treatment"}, {"safety.dust", "dust and fibres"}});
+  set_product_advice(book,
+                     {{"safety.treatment", "treatment, as its maker declares"}, {"safety.dust", "dust and fibres"}});
   book.flow.heading("Reuse and disposal by material");
   set_product_advice(book, {{"safety.reuse", "reuse"}, {"safety.disposal", "disposal"}});
   write_cautions(book);

@@ -1,0 +1,54 @@
+#include "core/dossier/parts/panel/fire_class.h"
+
+#include "core/api/finding/roles.h"
+#include "core/dossier/layout/marks.h"
+#include "core/dossier/layout/number_format.h"
+
+namespace panel_dossier {
+
+namespace {
+
+std::string value_in_words(const RecordedFinding& finding) {
+  return format_value(finding.value, finding.unit, finding.derivation->decimals);
+}
+
+bool separates(const RecordedFinding* finding) {
+  return finding != nullptr && finding->verdict == Verdict::pass;
+}
+
+bool carries_or_need_not(const RecordedFinding* finding) {
+  return finding != nullptr && (finding->verdict == Verdict::pass || finding->verdict == Verdict::information);
+}
+
+}  // namespace
+
+bool FireClass::is_proved() const {
+  return separates(separating) && carries_or_need_not(bearing);
+}
+
+std::string FireClass::in_words() const {
+  std::string text = value_in_words(*separating);
+  if (bearing->verdict == Verdict::pass) text += ", " + value_in_words(*bearing);
+  return text;
+}
+
+std::vector<std::string> FireClass::not_shown() const {
+  std::vector<std::string> texts;
+  if (!separates(separating))
+    texts.push_back(separating == nullptr ? "no finding on separating in fire" : separating->title);
+  if (!carries_or_need_not(bearing))
+    texts.push_back(bearing == nullptr ? "no finding on carrying load in fire" : bearing->title);
+  return texts;
+}
+
+Verdict FireClass::verdict() const {
+  if (separating == nullptr || bearing == nullptr) return Verdict::not_assessed;
+  return urgency(bearing->verdict) > urgency(separating->verdict) ? bearing->verdict : separating->verdict;
+}
+
+FireClass fire_class_of(const BuildSummary& build, const PanelSummary& panel) {
+  return {finding_of_role(build, panel.findings, role::kFireResistance),
+          finding_of_role(build, panel.findings, role::kBearingInFire)};
+}
+
+}  // namespace panel_dossier

@@ -1,0 +1,46 @@
+// Part 2: what is proved and what is open, on one page.
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <string>
+
+#include "tests/dossier/shipped_guidance.h"
+
+using namespace panel_dossier;
+using namespace panel_dossier::test;
+using Catch::Matchers::Contains;
+
+namespace {
+
+std::string outcome_text(const SyntheticDossier& made) {
+  const auto file = temporary_file("outcome.pdf");
+  write_dossier(made.content(), installed_fonts(), file);
+  return output_of("pdftotext '" + file.string() + "' - 2>/dev/null");
+}
+
+}  // namespace
+
+TEST_CASE("a build in which no check passed does not read as if all were") {
+  SyntheticDossier made = synthetic_dossier(1, 0);
+  constexpr const char* kAllPassed = "Every check that applies is passed.";
+  constexpr const char* kNothing = "Nothing is proved: no check of this build passed.";
+  CHECK_THAT(outcome_text(made), Contains(kNothing) && !Contains(kAllPassed));
+  put_role(made, 0, role::kMass, 400.0, Verdict::information);
+  CHECK_THAT(outcome_text(made), Contains(kNothing) && !Contains(kAllPassed));
+  put_role(made, 0, role::kHookLoad, 500.0, Verdict::pass);
+  CHECK_THAT(outcome_text(made), Contains(kAllPassed) && !Contains(kNothing));
+  put_role(made, 0, role::kHookLoad, 500.0, Verdict::fail);
+  CHECK_THAT(outcome_text(made), Contains(kNothing) && Contains("Open, by cause: 1 failed"));
+}
+
+TEST_CASE("what the handover lacks is counted on the page of what is open") {
+  const SyntheticDossier made = synthetic_dossier(1, 0);
+  const Guidance guidance = guidance_of(made, shipped_tables());
+  REQUIRE(guidance.open_points.size() > 3);
+  DossierContent content = made.content();
+  content.guidance = &guidance;
+  const auto file = temporary_file("outcome_lacks.pdf");
+  write_dossier(content, installed_fonts(), file);
+  std::string text = output_of("pdftotext '" + file.string() + "' - 2>/dev/null");
+  std::replace(text.begin(), text.end(), '\n', ' ');
+  CHECK_THAT(text, Contains("not met among it: " + std::to_string(guidance.open_points.size()) + "."));
+}
