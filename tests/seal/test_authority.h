@@ -60,6 +60,10 @@ extendedKeyUsage = critical,timeStamping
 basicConstraints = critical,CA:FALSE
 keyUsage = critical,digitalSignature
 extendedKeyUsage = critical,timeStamping,emailProtection
+[only_persons]
+issuingDistributionPoint = critical,@persons
+[persons]
+onlyuser = TRUE
 [responder]
 basicConstraints = critical,CA:FALSE
 keyUsage = critical,digitalSignature
@@ -103,10 +107,12 @@ extendedKeyUsage = OCSPSigning
     dir_.write("index.txt", index);
   }
 
-  /// A revocation list as of 25 November 2026 in a file, PEM.
+  /// A revocation list as of 25 November 2026 in a file, PEM. `more` are further options of the command.
   std::filesystem::path revocation_list(const std::string& from = "20261125000000Z",
-                                        const std::string& until = "20261225000000Z") const {
-    run("openssl ca -config ca.cnf -gencrl -crl_lastupdate " + from + " -crl_nextupdate " + until + " -out list.crl");
+                                        const std::string& until = "20261225000000Z",
+                                        const std::string& more = "") const {
+    run("openssl ca -config ca.cnf -gencrl -crl_lastupdate " + from + " -crl_nextupdate " + until + " " + more +
+        " -out list.crl");
     return file("list.crl");
   }
 

@@ -116,6 +116,43 @@ TEST_CASE("A revoked certificate fails without a proven time, whenever it was re
   CHECK(pinned.answer() == Answer::fails);
 }
 
+TEST_CASE("A revocation counts also in a list that has run out or is of a part of the certificates") {
+  const TemporaryFolder dir;
+  const TestAuthority authority;
+  const auto file = dossier_of(dir, *load_signer(authority.issue("signatory"), "secret", kBuildTime));
+  constexpr const char* kAfterTheList = "2026-12-26T00:00:00Z";
+  const auto revocation_at = [&](const std::filesystem::path& named, const std::filesystem::path& list,
+                                 const char* time) {
+    return only(verify_dossier(file, kSchemaDir, trusting({named, list}, time))).revocation;
+  };
+  const std::string from = "20261125000000Z";
+  const std::string until = "20261225000000Z";
+  // What a list does not name is good only by one that is whole and current.
+  const auto partial_without = authority.revocation_list(from, until, "-crlexts only_persons");
+  CHECK(revocation_at(authority.root(), partial_without, kNextDay).answer == Answer::open);
+
+  authority.revoke("signatory", "261125120000Z");
+  for (const auto& named : {authority.root(), authority.file("signatory.pem")}) {
+    INFO(named.filename().string());
+    const Judgement old = revocation_at(named, authority.revocation_list(from, until), kAfterTheList);
+    CHECK(old.answer == Answer::fails);
+    CHECK_THAT(old.words, Catch::Contains("was revoked at 2026-11-25T12:00:00Z"));
+    const auto partial = authority.revocation_list(from, until, "-crlexts only_persons");
+    CHECK(revocation_at(named, partial, kNextDay).answer == Answer::fails);
+  }
+}
+
+TEST_CASE("A hold counts only while its list does, for it can be lifted") {
+  const TemporaryFolder dir;
+  const TestAuthority authority;
+  const auto file = dossier_of(dir, *load_signer(authority.issue("signatory"), "secret", kBuildTime));
+  authority.revoke("signatory", "261125120000Z", "certificateHold");
+  const auto files = std::vector<std::filesystem::path>{authority.root(), authority.revocation_list()};
+  CHECK(only(verify_dossier(file, kSchemaDir, trusting(files))).revocation.answer == Answer::fails);
+  CHECK(only(verify_dossier(file, kSchemaDir, trusting(files, "2026-12-26T00:00:00Z"))).revocation.answer ==
+        Answer::open);
+}
+
 TEST_CASE("A time that is in the future, or that an expired certificate cannot show, is never plain") {
   const TemporaryFolder dir;
   const TestAuthority& authority = test_authority();

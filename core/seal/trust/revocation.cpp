@@ -64,21 +64,26 @@ std::optional<Status> status_in_list(const std::string& octets, X509* certificat
   const auto* in = reinterpret_cast<const unsigned char*>(octets.data());
   const List list(d2i_X509_CRL(nullptr, &in, static_cast<long>(octets.size())));
   if (!list || X509_NAME_cmp(X509_CRL_get_issuer(list.get()), X509_get_subject_name(issuer)) != 0) return std::nullopt;
-  if (is_weak(X509_CRL_get_signature_nid(list.get())) || !is_whole_list(list.get()) ||
-      X509_CRL_verify(list.get(), X509_get0_pubkey(issuer)) != 1 ||
-      !covers(X509_CRL_get0_lastUpdate(list.get()), X509_CRL_get0_nextUpdate(list.get()), moment)) {
+  if (is_weak(X509_CRL_get_signature_nid(list.get())) || X509_CRL_verify(list.get(), X509_get0_pubkey(issuer)) != 1) {
     return std::nullopt;
   }
+  const bool tells_good = is_whole_list(list.get()) &&
+                          covers(X509_CRL_get0_lastUpdate(list.get()), X509_CRL_get0_nextUpdate(list.get()), moment);
   Status status;
   status.source = "the revocation list of '" + subject_text(issuer) + "'";
   X509_REVOKED* entry = nullptr;
   constexpr int kListed = 1;
-  if (X509_CRL_get0_by_cert(list.get(), &entry, certificate) != kListed) return status;
+  if (X509_CRL_get0_by_cert(list.get(), &entry, certificate) != kListed) {
+    return tells_good ? std::optional(status) : std::nullopt;
+  }
+  using Reason = Handle<ASN1_ENUMERATED, ASN1_ENUMERATED_free>;
+  const Reason given(static_cast<ASN1_ENUMERATED*>(X509_REVOKED_get_ext_d2i(entry, NID_crl_reason, nullptr, nullptr)));
+  const long reason = given ? ASN1_ENUMERATED_get(given.get()) : CRL_REASON_UNSPECIFIED;
+  // An entry outlives its list, and a list of a part holds it as well; only a hold can have been lifted since.
+  if (reason == CRL_REASON_CERTIFICATE_HOLD && !tells_good) return std::nullopt;
   status.revoked = true;
   status.since = seconds_of(X509_REVOKED_get0_revocationDate(entry)).value_or(0);
-  using Reason = Handle<ASN1_ENUMERATED, ASN1_ENUMERATED_free>;
-  const Reason reason(static_cast<ASN1_ENUMERATED*>(X509_REVOKED_get_ext_d2i(entry, NID_crl_reason, nullptr, nullptr)));
-  status.key_compromised = reason && ASN1_ENUMERATED_get(reason.get()) == CRL_REASON_KEY_COMPROMISE;
+  status.key_compromised = reason == CRL_REASON_KEY_COMPROMISE;
   return status;
 }
 
@@ -113,19 +118,28 @@ std::optional<Status> status_in_response(const std::string& octets, X509* certif
     ASN1_GENERALIZEDTIME* from = nullptr;
     ASN1_GENERALIZEDTIME* until = nullptr;
     if (!id || OCSP_resp_find_status(basic.get(), id.get(), &state, &reason, &since, &from, &until) != 1) continue;
-    if (state == V_OCSP_CERTSTATUS_UNKNOWN || !covers(from, until, moment)) return std::nullopt;
     const bool revoked = state == V_OCSP_CERTSTATUS_REVOKED;
+    const bool stays = revoked && reason != OCSP_REVOKED_STATUS_CERTIFICATEHOLD;  // after the response has run out
+    if (state == V_OCSP_CERTSTATUS_UNKNOWN || (!stays && !covers(from, until, moment))) return std::nullopt;
     return Status{revoked, revoked && reason == OCSP_REVOKED_STATUS_KEYCOMPROMISE, seconds_of(since).value_or(0),
                   "the OCSP responder of '" + subject_text(issuer) + "'"};
   }
   return std::nullopt;
 }
 
-/// A revocation that anybody tells counts more than what another does not know of.
+/// A revocation that anybody tells counts more than what another does not know of; of two, the one of a stolen key,
+/// then the earlier.
+bool is_worse(const Status& one, const Status& other) {
+  if (one.revoked != other.revoked) return one.revoked;
+  if (!one.revoked) return false;
+  if (one.key_compromised != other.key_compromised) return one.key_compromised;
+  return one.since < other.since;
+}
+
 std::optional<Status> status_of(X509* certificate, X509* issuer, const RevocationData& data, std::time_t moment) {
   std::optional<Status> found;
   const auto take = [&found](std::optional<Status> status) {
-    if (status && (!found || status->revoked)) found = std::move(status);
+    if (status && (!found || is_worse(*status, *found))) found = std::move(status);
   };
   for (const std::string& response : data.responses) take(status_in_response(response, certificate, issuer, moment));
   for (const std::string& list : data.lists) take(status_in_list(list, certificate, issuer, moment));

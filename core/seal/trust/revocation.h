@@ -22,7 +22,8 @@ struct Moment {
 };
 
 /// Judges every certificate of the path but its anchor: `fails` for one that was revoked, `open` for one of which no
-/// current list or response of its issuer says anything.
+/// current list or response of its issuer says anything. An entry counts also where its list or response has run out or
+/// is of a part of the certificates, unless it is a hold, which can have been lifted since.
 Judgement revocation_of(const std::vector<std::string>& path, const RevocationData& data, const Moment& moment);
 
 }  // namespace panel_dossier
