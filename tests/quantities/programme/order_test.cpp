@@ -146,3 +146,17 @@ TEST_CASE("a place between whole numbers is no place, and no batch is counted fr
   CHECK_FALSE(erection_order(in_order("P1", 0.0)));
   CHECK(batch_of(in_order("P1", 2.5), twelve).empty());
 }
+
+TEST_CASE("the greatest number that is counted is a thousand million, for places and for batches") {
+  CHECK(erection_order(in_order("P1", 1.0e9)) == 1000000000);
+  CHECK_FALSE(erection_order(in_order("P1", 1.0e9 + 1.0)));
+  const auto batch_in = [](double size) {
+    Settings chosen;
+    chosen.set("quantities.panels_per_batch", size);
+    return batch_of(in_order("P1", 3), chosen);
+  };
+  CHECK(batch_in(1.0) == "3");
+  CHECK(batch_in(0.9).empty());
+  CHECK(batch_in(1.0e9) == "1");
+  CHECK(batch_in(1.0e9 + 1.0).empty());
+}

@@ -23,6 +23,19 @@ std::string remark(const Table& table) {
   return std::get<std::string>(table.rows.at(0).at(3));
 }
 
+/// A plan that builds in so much of a cubic metre of softwood.
+Finding plan_of(const Project& project, double built_in_m3) {
+  Finding plan;
+  plan.tables.push_back(loss_table(project, {{{"softwood", 0}, {built_in_m3, 1.0}}}));
+  return plan;
+}
+
+/// What is said of a declared share when plans of bars and of sheets each lose `lost_share` of it.
+Finding waste_of(double declared_share, double lost_share) {
+  const Project project = declaring(declared_share);
+  return waste_against_plans(project, plan_of(project, 1.0 - lost_share), plan_of(project, 1.0 - lost_share));
+}
+
 }  // namespace
 
 TEST_CASE("the remark stands where the plan loses more than is declared") {
@@ -43,6 +56,40 @@ TEST_CASE("a rate that is absent or no share is named") {
     CHECK(remark(table) == "no usable rate: state Panel_EnvironmentalDeclaration.WasteRateA5, at least 0 and below 1");
   }
   CHECK_FALSE(remark(loss_table(project_of({}), {{{"not stated", {}}, {0.9, 1.0}}})).empty());
+}
+
+TEST_CASE("a plan may lose a rounding more than is declared without a remark") {
+  CHECK(remark(loss_table(declaring(0.1), {{{"softwood", 0}, {0.8996, 1.0}}})).empty());
+  CHECK_FALSE(remark(loss_table(declaring(0.1), {{{"softwood", 0}, {0.8994, 1.0}}})).empty());
+}
+
+TEST_CASE("waste is declared too low from one percentage point below the loss of the plans together") {
+  CHECK(waste_of(0.0905, 0.1).verdict == Verdict::pass);
+  const Finding low = waste_of(0.089, 0.1);
+  CHECK(low.verdict == Verdict::fail);
+  CHECK(std::get<double>(low.value) == Approx(1.1).epsilon(1e-9));
+  CHECK_THAT(low.reason, Catch::StartsWith("of 'softwood' the plan loses 10.0 % and "
+                                           "Panel_EnvironmentalDeclaration.WasteRateA5 declares 8.9 %; raise"));
+  // The bars lose a tenth and the sheets a fifth of the same volume: 15 % of both.
+  const Project project = declaring(0.135);
+  const Finding both = waste_against_plans(project, plan_of(project, 0.9), plan_of(project, 0.8));
+  CHECK(both.verdict == Verdict::fail);
+  CHECK(std::get<double>(both.value) == Approx(1.5).epsilon(1e-9));
+}
+
+TEST_CASE("a declared share outside of 0 to 1 is no rate") {
+  for (const double share : {-0.01, 1.0, 1.05, 8.0}) {
+    const Finding found = waste_of(share, 0.1);
+    CHECK(found.verdict == Verdict::evidence_needed);
+    CHECK(found.reason ==
+          "no usable Panel_EnvironmentalDeclaration.WasteRateA5, at least 0 and below 1, of 'softwood'");
+  }
+}
+
+TEST_CASE("nothing declared is questioned from the first loss that would be printed") {
+  CHECK(waste_of(0.0, 0.0004).verdict == Verdict::pass);
+  CHECK(waste_of(0.0, 0.0006).verdict == Verdict::evidence_needed);
+  CHECK(waste_of(0.001, 0.0016).verdict == Verdict::pass);
 }
 
 TEST_CASE("the loss of a material is by volume over all its sections") {
