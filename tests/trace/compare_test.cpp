@@ -187,6 +187,52 @@ TEST_CASE("A plugin and its tables move findings of their own discipline only") 
             "data table thermal/resistances.csv: aaaaaaaaaaaaaaaa -> bbbbbbbbbbbbbbbb: 3 figures, 0 verdicts"});
 }
 
+TEST_CASE("A table is the cause of figures whose inputs stand in it, of two with one name that of the discipline") {
+  auto before = with_settings({{"building.height_m", 8.0}});
+  auto after = with_settings({{"building.height_m", 9.0}});
+  for (const auto& [document, digit] : {std::pair{&before, 'a'}, {&after, 'b'}}) {
+    for (const char* id : {"fire", "thermal"}) {
+      PluginSummary plugin;
+      plugin.id = id;
+      plugin.data_tables = {{"resistances.csv", id, std::string(64, digit)}};
+      document->build.plugins.push_back(plugin);
+    }
+    document->build.settings_files = {{"library.xlsx", "", std::string(64, digit)}};
+    document->panels.resize(1);
+  }
+  const auto causes_of_input = [&](std::size_t index, const std::string& file) {
+    auto moved = after;
+    rework(moved, [&](Finding& finding) {
+      if (!file.empty()) {
+        finding.inputs[index].origin.kind = OriginKind::input_table;
+        finding.inputs[index].origin.table = file;
+      }
+      finding.inputs[index].value = 0.2;
+      finding.value = 0.4;
+    });
+    std::vector<std::string> names;
+    const Comparison comparison = compare(before, moved);
+    REQUIRE(comparison.changes.size() == 1);
+    for (const std::size_t cause : comparison.changes[0].causes) names.push_back(comparison.causes[cause].name);
+    return names;
+  };
+  CHECK(causes_of_input(1, "") == std::vector<std::string>{"thermal/resistances.csv"});
+  // A sheet of a workbook is named behind a comma.
+  CHECK(causes_of_input(0, "library.xlsx, sheet 'boards'") == std::vector<std::string>{"library.xlsx"});
+  CHECK(causes_of_input(0, "library.xlsx") == std::vector<std::string>{"library.xlsx"});
+  CHECK(causes_of_input(0, "another.xlsx").empty());
+}
+
+TEST_CASE("Panels that come or go in the same export do so by the rules of reading it") {
+  const auto before = with_settings({{"intake.panel_rule", std::string("all")}, {"building.height_m", 8.0}});
+  auto after = with_settings({{"intake.panel_rule", std::string("typed")}, {"building.height_m", 9.0}});
+  after.panels.pop_back();
+  const Comparison comparison = compare(before, after);
+  REQUIRE(comparison.changes.size() == 1);
+  REQUIRE(comparison.changes[0].causes.size() == 1);
+  CHECK(comparison.causes[comparison.changes[0].causes[0]].name == "intake.panel_rule");
+}
+
 TEST_CASE("A total of the project stems from what moved the panels' figures of its check") {
   const auto with_total = [](ResultsDocument document, double value) {
     RecordedFinding total = document.project_findings[0];

@@ -252,6 +252,28 @@ TEST_CASE("a set that is not there is told, in both forms", "[trace]") {
   }
 }
 
+TEST_CASE("what is said of a property stands where its generation has a place for it", "[trace]") {
+  const std::string mark(kWrittenBackMark);
+  for (const auto& [name, of_property] :
+       {std::pair{"hall-ifc4-nested.ifcxml", "Description"}, std::pair{"hall-ifc4x3-nested.ifcxml", "Specification"}}) {
+    INFO(name);
+    const std::string text = export_text(name);
+    const Project project = *read_text(text).project;
+    const std::string written = written_export(text, project, document_of(project));
+    CHECK_THAT(written, Catch::Contains(std::string(" Name=\"ThermalTransmittance\" ") + of_property + "=\"" + mark));
+    CHECK_THAT(written, Catch::Contains(" Name=\"NetSideArea\" Description=\"" + mark));
+  }
+}
+
+TEST_CASE("a marked member of an ifcXML list goes and leaves the lines behind it their numbers", "[trace]") {
+  const std::string head =
+      "<ifcXML xmlns=\"https://standards.buildingsmart.org/IFC/RELEASE/IFC4/ADD2_TC1\">\n"
+      "<IfcPropertySet GlobalId=\"0000000000000000000001\" Name=\"S\"><HasProperties>\n";
+  const std::string marked = "<IfcPropertySingleValue Name=\"A\" Description=\"result of panel-dossier: x\"/>";
+  const std::string end = "\n<IfcPropertySingleValue Name=\"B\"/>\n</HasProperties></IfcPropertySet>\n</ifcXML>\n";
+  CHECK(xml_with_results(head + marked + end, {}) == head + end);
+}
+
 TEST_CASE("marked members go from any place in a list of a STEP file", "[trace]") {
   const std::string head =
       "ISO-10303-21;\nHEADER;\nFILE_DESCRIPTION((''),'2;1');\nFILE_NAME('','',(''),(''),'','','');\n"
