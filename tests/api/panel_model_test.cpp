@@ -46,6 +46,27 @@ Part& part_named(Panel& panel, const std::string& name) {
   throw std::logic_error("no part " + name);
 }
 
+/// A board of wool alone, 1 m wide and 1 m high, in a layer of another depth.
+std::vector<std::string> said_of_board(double layer_m, double board_m, const char* category = "insulation") {
+  Panel panel = plain_panel(1.0, 1.0);
+  add_layer(panel, "Wool", category, kWool, layer_m);
+  add_part(panel, PartKind::insulation, "Slab", kWool, {{0.0, 0.0, 0.0}, {1.0, board_m, 1.0}});
+  return layers_against_parts(panel);
+}
+
+/// A hole in the sheathing of that size, and as large as the sheet's part around it leaves.
+std::size_t holes_of(double width_m, double height_m) {
+  Panel panel = plain_panel(1.0, 1.0);
+  add_layer(panel, "Board", "sheathing", kWood, 0.012);
+  const double x = 0.4;
+  const double z = 0.3;
+  add_part(panel, PartKind::sheet, "Left", kWood, {{0.0, 0.0, 0.0}, {x, 0.012, 1.0}});
+  add_part(panel, PartKind::sheet, "Right", kWood, {{x + width_m, 0.0, 0.0}, {1.0, 0.012, 1.0}});
+  add_part(panel, PartKind::sheet, "Below", kWood, {{x, 0.0, 0.0}, {x + width_m, 0.012, z}});
+  add_part(panel, PartKind::sheet, "Above", kWood, {{x, 0.0, z + height_m}, {x + width_m, 0.012, 1.0}});
+  return layers_against_parts(panel).size();
+}
+
 }  // namespace
 
 TEST_CASE("Layers that parts fill are borne out") {
@@ -145,6 +166,45 @@ TEST_CASE("A layer is filled to the tolerance of what fills it") {
   }
 }
 
+TEST_CASE("A thin slab may be 5 mm thinner than its layer, and half of it at least is there") {
+  CHECK(said_of_board(0.040, 0.0352).empty());
+  CHECK(said_of_board(0.040, 0.0348).size() == 1);
+  CHECK(said_of_board(0.008, 0.0041).empty());
+  CHECK(said_of_board(0.008, 0.0039).size() == 1);
+  // Where the layer has no category its parts say what it is.
+  CHECK(said_of_board(0.040, 0.0352, "").empty());
+  CHECK(said_of_board(0.040, 0.0352, "sheathing").size() == 1);
+}
+
+TEST_CASE("Insulation from 60 mm on is framed") {
+  CHECK(said_of_board(0.059, 0.059).empty());
+  CHECK(said_of_board(0.060, 0.060) ==
+        std::vector<std::string>{"layer 'Wool' is insulation without a framing member among the parts"});
+}
+
+TEST_CASE("A hole of more than a hundred square centimetres is named, and a joint of up to 25 mm is none") {
+  CHECK(holes_of(0.1, 0.099) == 0);
+  CHECK(holes_of(0.1, 0.101) == 1);
+  CHECK(holes_of(0.5, 0.0245) == 0);
+  CHECK(holes_of(0.5, 0.0255) == 1);
+  CHECK(holes_of(0.0245, 0.5) == 0);
+  CHECK(holes_of(0.0255, 0.5) == 1);
+}
+
+TEST_CASE("A part of several solids fills its layer by its volume") {
+  Panel panel = plain_panel(1.0, 1.0);
+  add_layer(panel, "Board", "sheathing", kWood, 0.020);
+  Part& part = add_part(panel, PartKind::sheet, "Ribbed", kWood, {{0.0, 0.0, 0.0}, {1.0, 0.020, 1.0}});
+  part.solid.reset();
+  part.volume_m3 = Sourced<double>{0.0192, {}};  // 19.2 of 20 mm
+  CHECK(layers_against_parts(panel).empty());
+  part.volume_m3->value = 0.0188;
+  CHECK(layers_against_parts(panel).size() == 1);
+  part.volume_m3->value = 0.040;  // more than its box is no deeper than its box
+  part.bounds->max.y = 0.015;
+  CHECK(layers_against_parts(panel).size() == 1);
+}
+
 TEST_CASE("Boards and slabs that meet, interlock or lie on one another are in their place") {
   Panel panel = framed_panel();
   SECTION("a tongue of 19 mm, but not 21 mm") {
@@ -226,4 +286,58 @@ TEST_CASE("Parts that cannot stand together are named") {
     CHECK(parts_out_of_place(panel) ==
           std::vector<std::string>{"'Stud' at x 1.22, z 1.50 m runs through opening 'O-01'"});
   }
+}
+
+TEST_CASE("Boards whose sloping edges cross share what lies under both") {
+  Panel panel = plain_panel(1.2, kHeight_m);
+  const auto add_triangle = [&](const char* name, const Polygon& outline) {
+    add_part(panel, PartKind::sheet, name, kWood, {{0.0, 0.0, 0.0}, {1.2, 0.012, kHeight_m}});
+    panel.parts.back().solid = l_shape();
+    panel.parts.back().solid->outline = outline;
+  };
+  // Right-angled at either end of one base: the slopes cross half-way, at half of the height.
+  add_triangle("One", {{0.0, 0.0}, {1.2, 0.0}, {0.0, 3.0}});
+  add_triangle("Other", {{0.0, 0.0}, {1.2, 0.0}, {1.2, 3.0}});
+  panel.parts.back().bounds->min.x = 0.002;  // else the boxes are one
+  CHECK(parts_out_of_place(panel) == std::vector<std::string>{"'One' at x 0.60, z 1.50 m and 'Other' at x 0.60, z 1.50 "
+                                                              "m take up the same room over 0.90 m²"});
+}
+
+TEST_CASE("Members are joined over up to 5 % of the smaller one") {
+  // A post of 90 mm beside the middle stud, and a little way into its 45 mm.
+  const auto joined_by = [](double depth_m) {
+    Panel panel = framed_panel();
+    add_part(panel, PartKind::post, "Post", kWood, {{1.245 - depth_m, 0.012, 0.045}, {1.335, 0.152, 2.955}});
+    return parts_out_of_place(panel).size();
+  };
+  CHECK(joined_by(0.0022) == 0);
+  CHECK(joined_by(0.0023) == 1);
+}
+
+TEST_CASE("A member may stand out of the panel by 100 mm on each side") {
+  const auto stray = [](const Box3& box) {
+    Panel panel = plain_panel(2.4, kHeight_m);
+    add_part(panel, PartKind::rail, "Ledger", kWood, box);
+    return parts_out_of_place(panel).size();
+  };
+  for (const auto& [out_m, said] : {std::pair{0.099, 0U}, std::pair{0.101, 1U}}) {
+    CHECK(stray({{-out_m, 0.0, 1.0}, {1.0, 0.1, 1.1}}) == said);
+    CHECK(stray({{1.0, 0.0, 1.0}, {2.4 + out_m, 0.1, 1.1}}) == said);
+    CHECK(stray({{1.0, 0.0, -out_m}, {1.1, 0.1, 1.0}}) == said);
+    CHECK(stray({{1.0, 0.0, 1.0}, {1.1, 0.1, kHeight_m + out_m}}) == said);
+  }
+}
+
+TEST_CASE("A member reaches 5 mm into an opening before it runs through it, and its linings always") {
+  const auto in_the_way = [](PartKind kind, double into_x_m, double into_z_m) {
+    Panel panel = plain_panel(2.4, kHeight_m);
+    add_window(panel, 0.9, 1.5, 1.0, 2.0, std::nullopt);
+    add_part(panel, kind, "Member", kWood, {{0.5, 0.0, 0.5}, {0.9 + into_x_m, 0.1, 1.0 + into_z_m}});
+    return parts_out_of_place(panel).size();
+  };
+  CHECK(in_the_way(PartKind::rail, 0.0049, 0.2) == 0);
+  CHECK(in_the_way(PartKind::rail, 0.2, 0.0049) == 0);
+  CHECK(in_the_way(PartKind::rail, 0.0052, 0.0052) == 1);
+  CHECK(in_the_way(PartKind::blocking, 0.2, 0.2) == 0);
+  CHECK(in_the_way(PartKind::batten, 0.2, 0.2) == 0);
 }

@@ -74,6 +74,15 @@ TEST_CASE("The first member that differs is named, with both contents") {
   }
 }
 
+TEST_CASE("Of a text that differs 120 letters are shown") {
+  Finding one = full();
+  Finding other = full();
+  one.notes = {std::string(120, 'a')};
+  other.notes = {std::string(121, 'b')};
+  const std::string found = finding_difference(one, other);
+  CHECK_THAT(found, Catch::Contains("'" + std::string(120, 'a') + "' and '" + std::string(120, 'b') + "…'"));
+}
+
 TEST_CASE("Outcomes differ by their findings, and by the checks that do not apply") {
   const CheckOutcome one{{full()}, {{"toy.openings", "the panel has no opening"}}};
   CHECK(outcome_difference(one, one).empty());
