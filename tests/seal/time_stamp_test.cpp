@@ -146,3 +146,30 @@ TEST_CASE("A token over other octets, or cut, or of a certificate with more uses
                       Catch::Contains("the time stamp's signature does not hold"));
   }
 }
+
+TEST_CASE("A token is believed over and by SHA-256, 384 and 512 alone") {
+  const TestAuthority& authority = test_stamp_server().authority;
+  const auto token_by = [&](const std::string& imprint, const std::string& signer_digest) {
+    std::ofstream(authority.file("digest.cnf"), std::ios::binary)
+        << "[tsa]\ndefault_tsa = any\n[any]\nserial = digest.serial\nsigner_cert = stamps.pem\n"
+           "signer_key = stamps.key\ncerts = root.pem\ndefault_policy = 1.2.3.4\n"
+           "digests = sha1, sha224, sha256, sha384, sha512\ness_cert_id_alg = sha256\nsigner_digest = " +
+               signer_digest + "\n";
+    std::ofstream(authority.file("digest.txt"), std::ios::binary) << "content";
+    authority.run("openssl ts -query -" + imprint + " -data digest.txt -cert -out digest.tsq");
+    authority.run("openssl ts -reply -config digest.cnf -queryfile digest.tsq -token_out -out digest.der");
+    return bytes_of(authority.file("digest.der"));
+  };
+  for (const char* digest : {"sha256", "sha384", "sha512"}) {
+    INFO(digest);
+    CHECK(read_time_stamp(token_by(digest, "sha256"), "content").authority == "CN=stamps");
+    CHECK(read_time_stamp(token_by("sha256", digest), "content").authority == "CN=stamps");
+  }
+  for (const char* digest : {"sha1", "sha224"}) {
+    INFO(digest);
+    CHECK_THROWS_WITH(read_time_stamp(token_by(digest, "sha256"), "content"),
+                      Catch::Contains("the time stamp is over a weak digest"));
+    CHECK_THROWS_WITH(read_time_stamp(token_by("sha256", digest), "content"),
+                      Catch::Contains("the time stamp is signed with a weak digest"));
+  }
+}

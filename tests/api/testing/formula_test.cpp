@@ -177,6 +177,13 @@ TEST_CASE("Printed units are read into SI") {
   CHECK(factor("m³/(h·m²)") == 1.0 / 3600.0);
   CHECK(factor("kg CO2e/(t·km)") == 1.0e-6);
   CHECK(factor("%") == 0.01);
+  CHECK(factor("°") == 3.14159265358979323846 / 180.0);
+  CHECK(factor("km/min") == 1000.0 / 60.0);
+  CHECK(factor("kNm") == 1000.0);
+  CHECK(factor("Nmm/MPa") == 1.0e-9);
+  CHECK(factor("g/(kPa·d)") == 1.0e-6 / 86400.0);
+  CHECK(factor("kW·h") == 3.6e6);
+  CHECK(factor("days") == 86400.0);
   CHECK(factor("per m²") == 1.0);
   CHECK(factor("GBP/m²") == 1.0);
   CHECK(factor("°C") == 1.0);

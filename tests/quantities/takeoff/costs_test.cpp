@@ -68,6 +68,19 @@ TEST_CASE("a rate for another unit than it is meant for is not used") {
   CHECK(costs(project.panels[0], project, other).verdict == Verdict::information);
 }
 
+TEST_CASE("a kilogram costs from 0.03 to 30, and up to 500 of what is counted in pieces") {
+  const Project project = project_of({cassette("P1")});
+  const auto said = [&](const Settings& rates) { return costs(project.panels[0], project, rates).verdict; };
+  // Per kg, so the rate is the price; seven pieces of 16.35 m, 0.045 m by 0.145 m of 420 kg/m³ are 6.40 kg each.
+  CHECK(said(priced("kg", 0.0305)) == Verdict::information);
+  CHECK(said(priced("kg", 0.0295)) == Verdict::not_assessed);
+  CHECK(said(priced("kg", 29.8)) == Verdict::information);
+  CHECK(said(priced("kg", 30.2)) == Verdict::not_assessed);
+  const double piece_kg = (5 * 2.31 + 2 * 2.4) * 0.045 * 0.145 * 420.0 / 7.0;
+  CHECK(said(priced("piece", 495.0 * piece_kg)) == Verdict::information);
+  CHECK(said(priced("piece", 505.0 * piece_kg)) == Verdict::not_assessed);
+}
+
 TEST_CASE("a material without a rate is named, and the rest is a partial sum") {
   Project project = project_of({cassette("P1"), cassette("P2")});
   project.panels[0].parts.pop_back();
