@@ -158,7 +158,7 @@ TEST_CASE("settings that cannot be used are named") {
                                                                    {"quantities.cranes", 0.0},
                                                                    {"quantities.cranes", -1.0},
                                                                    {"quantities.cranes", 0.5},
-                                                                   {"quantities.cranes", 1000.0},
+                                                                   {"quantities.cranes", 101.0},
                                                                    {"quantities.transport.lead_working_days", -1.0},
                                                                    {"quantities.transport.lead_working_days", 0.5},
                                                                    {"quantities.transport.lead_working_days", 61.0},
@@ -173,6 +173,19 @@ TEST_CASE("settings that cannot be used are named") {
         std::string::npos);
   CHECK(reason_with("quantities.holidays.0", std::string("May Day")).find("'May Day', which is no date") !=
         std::string::npos);
+}
+
+TEST_CASE("the longest day, the most cranes and the longest wait on site can be planned with") {
+  for (const auto& [key, value] : {std::pair{"quantities.hours_per_day", 24.0},
+                                   {"quantities.crane_hours_per_day", 24.0},
+                                   {"quantities.cranes", 100.0},
+                                   {"quantities.transport.lead_working_days", 60.0},
+                                   {"quantities.transport.lead_working_days", 0.0}}) {
+    INFO(key);
+    Settings given = site_settings();
+    given.set(key, value);
+    CHECK(programme_of(numbered_project(2), given).verdict != Verdict::not_assessed);
+  }
 }
 
 TEST_CASE("without a start date there is no programme and the setting is named") {

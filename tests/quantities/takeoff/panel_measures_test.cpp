@@ -46,6 +46,20 @@ TEST_CASE("the billed area keeps openings up to the limit in the settings") {
   CHECK(std::get<double>(found.value) == 3.66);
 }
 
+TEST_CASE("a limit of nothing or of a hand's breadth bills every opening above it, one below nothing is refused") {
+  Panel panel = cassette("P1");
+  panel.openings = {opening(0.2, 0.2, 0.2), opening(1.2, 1.0, 1.0)};
+  const auto with = [&](double limit_m2) {
+    Settings chosen = settings();
+    chosen.set("quantities.opening_deduction_over_m2", limit_m2);
+    return area(panel, chosen);
+  };
+  CHECK(step(with(0.0), "A_bill") == 4.72);
+  CHECK(step(with(0.05), "A_bill") == 4.76);
+  CHECK(with(-0.01).verdict == Verdict::not_assessed);
+  CHECK(with(-0.01).reason == "setting 'quantities.opening_deduction_over_m2' must not be negative");
+}
+
 TEST_CASE("openings larger than the panel are not assessed") {
   Panel panel = cassette("P1");
   panel.openings = {opening(0.0, 2.4, 2.5)};

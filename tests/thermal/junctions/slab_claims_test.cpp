@@ -63,3 +63,19 @@ TEST_CASE("Slabs elsewhere and things of another kind contradict no detail") {
   unknown.thickness_m.reset();
   CHECK(contradictions(unknown).empty());
 }
+
+TEST_CASE("A slab differs from the settings by more than 100 mm, and lies within half a metre of the panel") {
+  CHECK(contradictions(plate(NeighbourKind::slab, 0.374, 0.0)).empty());
+  CHECK(contradictions(plate(NeighbourKind::slab, 0.377, 0.0)).size() == 1);
+  CHECK(contradictions(plate(NeighbourKind::slab, 0.176, 0.0)).empty());
+  CHECK(contradictions(plate(NeighbourKind::slab, 0.173, 0.0)).size() == 1);
+  panel_dossier::Neighbour set_back = plate(NeighbourKind::slab, 0.5, 0.0);
+  set_back.bounds->max.y = -0.49;
+  CHECK(contradictions(set_back).size() == 1);
+  set_back.bounds->max.y = -0.51;
+  CHECK(contradictions(set_back).empty());
+  CHECK(contradictions(plate(NeighbourKind::slab, 0.5, 3.98)).size() == 1);  // hangs down to 3.48 m
+  CHECK(contradictions(plate(NeighbourKind::slab, 0.5, 4.02)).empty());
+  CHECK(contradictions(plate(NeighbourKind::slab, 0.5, -0.49)).size() == 1);
+  CHECK(contradictions(plate(NeighbourKind::slab, 0.5, -0.51)).empty());
+}

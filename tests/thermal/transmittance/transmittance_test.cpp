@@ -221,3 +221,17 @@ TEST_CASE("unusable input is named and never becomes a number") {
     CHECK_FALSE(result.transmittance);
   }
 }
+
+TEST_CASE("a declared U holds down to 15 % below it and up to it, each with half of a hundredth") {
+  const auto declaring = [](double declared) {
+    HeatedPanel model;
+    model.settings.set("thermal.design_u_w_per_m2k", 1.0);
+    put(model.panel().properties, "Pset_WallCommon", "ThermalTransmittance", declared);
+    return check(model).u_value.verdict;
+  };
+  const double u = combined_u(kShare, 0.140 / 0.035, 0.140 / 0.13, kOther);
+  CHECK(declaring(u - 0.0049) == Verdict::pass);
+  CHECK(declaring(u - 0.0052) == Verdict::not_assessed);
+  CHECK(declaring((u + 0.0049) / 0.85) == Verdict::pass);
+  CHECK(declaring((u + 0.0052) / 0.85) == Verdict::not_assessed);
+}

@@ -130,3 +130,18 @@ TEST_CASE("a window of the standard's test size gives the U-value worked out by 
   parts.edge_psi_w_per_mk = 0.05;
   CHECK(thermal::window_transmittance(parts) == Approx(1.31497).margin(0.00001));
 }
+
+// In its own size the window has 1.4546 W/(m²·K), and in 1.48 m by 2.18 m, of which 2.5344 m² are glazing, 1.2653.
+TEST_CASE("a declared U-value of a window lies within 0.1 of what its parts give in any size of test") {
+  const auto declaring = [](double declared) {
+    HeatedPanel model;
+    model.settings.set("thermal.design_window_u_w_per_m2k", 3.0);
+    replace(add_detailed_window(model).filling_properties, "Pset_WindowCommon", "ThermalTransmittance",
+            property_of(declared));
+    return check(model).reason.find("the declared U-value of") == std::string::npos;
+  };
+  CHECK(declaring(1.551));
+  CHECK_FALSE(declaring(1.558));
+  CHECK(declaring(1.169));
+  CHECK_FALSE(declaring(1.161));
+}
