@@ -120,3 +120,33 @@ TEST_CASE("replacements are whole periods of service after the first") {
   INFO(c.period << " years, life " << c.life);
   CHECK(carbon::replacements(c.period, c.life) == c.times);
 }
+
+TEST_CASE("a material of which one part is known by weight alone has a mass and no volume") {
+  DeclaredPanel model;
+  const auto amount_of_timber = [&] {
+    for (const carbon::MaterialAmount& amount : carbon::measure_amounts(model.panel(), model.project).materials) {
+      if (amount.material == model.timber) return amount;
+    }
+    return carbon::MaterialAmount();
+  };
+  CHECK(amount_of_timber().volume_m3.value_or(0.0) == Approx(5 * 0.045 * 0.140 * 2.7).epsilon(1e-9));
+  CHECK(amount_of_timber().pieces == 5.0);
+  Part& stud = model.panel().parts[2];
+  stud.volume_m3.reset();
+  put(stud.properties, "Qto_MemberBaseQuantities", "NetWeight", 7.0);
+  CHECK_FALSE(amount_of_timber().volume_m3);
+  CHECK(amount_of_timber().mass_kg.value_or(0.0) == Approx(4 * 0.045 * 0.140 * 2.7 * 420.0 + 7.0).epsilon(1e-9));
+  stud.properties = {};
+  CHECK_FALSE(amount_of_timber().mass_kg);
+}
+
+TEST_CASE("figures by material pass over a finding whose values are withheld") {
+  const DeclaredPanel model;
+  const Finding found = checked(model, "carbon.whole_life");
+  Finding withheld = found;
+  withheld.values.clear();
+  const auto once = carbon::sum_by_material({&found});
+  REQUIRE_FALSE(once.materials.empty());
+  CHECK(carbon::sum_by_material({&withheld, &found, &withheld}).cells == once.cells);
+  CHECK(carbon::sum_by_material({&withheld}).materials.empty());
+}

@@ -197,6 +197,7 @@ TEST_CASE("a declaration that is too large, empty or no UTF-8 is refused") {
   };
   CHECK(read(kXml).declaration);
   CHECK(read(std::string(kLargestDeclaration_bytes + 1, ' ')).fault.message == "the file is larger than 4 MiB");
+  CHECK(read(kXml + std::string(kLargestDeclaration_bytes - kXml.size(), ' ')).declaration);
   CHECK(read("").fault.message == "the file is empty");
   CHECK(read(replaced(kXml, "Schnittholz", "Schnitth\xF6lzer")).fault.line == 5);
 }
@@ -236,6 +237,7 @@ TEST_CASE("the flow data set is read from the project folder alone") {
   fs::create_directories(root / "project/processes");
   fs::create_directories(root / "project/flows");
   std::ofstream(root / "project/flows/1.xml") << kFlow;
+  std::ofstream(root / "project/flows/1.txt") << kFlow;
   std::ofstream(root / "outside.xml") << kFlow;
   fs::create_symlink(root / "outside.xml", root / "project/flows/link.xml");
   const auto unit_by = [&](const std::string& uri) {
@@ -247,7 +249,9 @@ TEST_CASE("the flow data set is read from the project folder alone") {
     return result.declaration->unit ? result.declaration->unit->value : std::string();
   };
   CHECK(unit_by("../flows/1.xml") == "m3");
+  CHECK(unit_by("../flows/1.txt").empty());
   CHECK(unit_by("../flows/2.xml").empty());
+  CHECK(unit_by((root / "project/flows/1.xml").string()).empty());
   CHECK(unit_by("../flows/link.xml").empty());
   CHECK(unit_by("../../outside.xml").empty());
   CHECK(unit_by((root / "outside.xml").string()).empty());

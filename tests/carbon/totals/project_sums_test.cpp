@@ -51,6 +51,19 @@ TEST_CASE("the project's total for each m² weighs panels by gross area and meet
   CHECK(total.verdict == Verdict::pass);
 }
 
+TEST_CASE("any net wall area gives a figure for each m², and none where openings take it all") {
+  const auto reason_of_square = [](double side_m, double opening_m) {
+    DeclaredPanel model;
+    model.panel().width_m.value = side_m;
+    model.panel().height_m.value = side_m;
+    if (opening_m > 0.0) add_window(model.panel(), 0.0, opening_m, 0.0, opening_m, std::nullopt);
+    return checked(model, "carbon.total_per_area").reason;
+  };
+  const auto no_area = Catch::Contains("openings leave no net wall area");
+  CHECK_THAT(reason_of_square(0.25, 0.0), !no_area);
+  CHECK_THAT(reason_of_square(0.25, 0.25), no_area);
+}
+
 TEST_CASE("the table by module shows biogenic carbon out and in") {
   const TwoPanels model;
   const auto totals = totals_of(model);
