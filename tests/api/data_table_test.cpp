@@ -83,6 +83,12 @@ TEST_CASE("comments, empty lines, CRLF, a byte order mark and a missing last lin
   CHECK(table.text("b", "source")->value == "t");
 }
 
+TEST_CASE("the text of a row names each of its cells once") {
+  const TableFile file("key,limit,source\na,1,EN 1\nb,,EN 2\n");
+  CHECK(file.table().row_text("a") == "key=a\nlimit=1\nsource=EN 1\n");
+  CHECK(file.table().row_text("b") == "key=b\nlimit=\nsource=EN 2\n");
+}
+
 TEST_CASE("keys keep the order of the file") {
   CHECK(TableFile("key,source\nz,s\na,s\nm,s\n").table().keys() == std::vector<std::string>{"z", "a", "m"});
 }

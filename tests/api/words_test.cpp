@@ -66,6 +66,45 @@ TEST_CASE("evidence is found by its id") {
   CHECK(find_evidence(project, "TR-02") == nullptr);
 }
 
+TEST_CASE("blanks, tabs and line ends are taken off both ends of a text, and nothing else") {
+  CHECK(trimmed(" \t\r\na b\n") == "a b");
+  CHECK(trimmed("  ab  ") == "ab");
+  CHECK(trimmed("ab") == "ab");
+  CHECK(trimmed(" \n ").empty());
+  CHECK(trimmed("").empty());
+}
+
+TEST_CASE("a number is a whole text in the form of programs") {
+  CHECK(parse_decimal(" -1.5e3\n") == -1500.0);
+  CHECK(parse_decimal("0") == 0.0);
+  for (const char* none : {"", "1,5", "1.5 m", "nan", "inf", "1e999", "+", "0x10"}) CHECK_FALSE(parse_decimal(none));
+}
+
+TEST_CASE("a number is printed with as many decimals as asked, or as few digits as tell it") {
+  CHECK(fixed_text(2.0 / 3.0, 3) == "0.667");
+  CHECK(fixed_text(-1.0, 0) == "-1");
+  CHECK(shortest_text(0.1) == "0.1");
+  CHECK(shortest_text(1e21) == "1e+21");
+  CHECK(with_unit(0.25, "m") == "0.25 m");
+  CHECK(with_unit(0.25, "") == "0.25");
+}
+
+TEST_CASE("a text is split at its separators and the pieces trimmed") {
+  CHECK(split("a; b ;c", ';') == std::vector<std::string>{"a", "b", "c"});
+  CHECK(split("a;;c", ';') == std::vector<std::string>{"a", "", "c"});
+  CHECK(split("a;", ';') == std::vector<std::string>{"a"});
+  CHECK(split("", ';').empty());
+}
+
+TEST_CASE("a comma-separated line is read as it is written") {
+  using Fields = std::vector<std::string>;
+  CHECK(csv_fields("a, b ,\"c,d\"") == Fields{"a", "b", "c,d"});
+  CHECK(csv_fields("\"say \"\"no\"\"\",") == Fields{"say \"no\"", ""});
+  CHECK(csv_fields("") == Fields{""});
+  CHECK_FALSE(csv_fields("a,\"b"));
+  CHECK(csv_line({"a", "b,c", "#d", ""}) == "a,\"b,c\",\"#d\",\n");
+}
+
 TEST_CASE("a symbol has a number only where there are several of its kind") {
   CHECK(numbered_symbol("A_o", 0, 1) == "A_o");
   CHECK(numbered_symbol("A_o", 0, 2) == "A_o,1");

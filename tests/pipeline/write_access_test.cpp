@@ -32,4 +32,13 @@ TEST_CASE("A file that others may write is told with the way to mend it") {
   CHECK(said_of(0664) == "can be written by another group's users; take that right away with chmod g-w");
   REQUIRE(::chown(file.c_str(), kOther, 0) == 0);
   CHECK(said_of(0644) == "belongs to another user, who can write it; make it your own with chown");
+  // A user's own file and the superuser's are as good to a user.
+  REQUIRE(::chown(folder.path().c_str(), kOther, 0) == 0);
+  for (const uid_t owner : {kOther, uid_t{0}}) {
+    REQUIRE(::chown(file.c_str(), owner, 0) == 0);
+    REQUIRE(::seteuid(kOther) == 0);
+    const std::string said = writable_by_others(file);
+    REQUIRE(::seteuid(0) == 0);
+    CHECK(said.empty());
+  }
 }
