@@ -19,6 +19,7 @@
 #include "core/dossier/layout/whole_pdf.h"
 #include "core/seal/archival_form.h"
 #include "core/seal/pages/page_list.h"
+#include "core/seal/pages/tagged_structure.h"
 #include "core/seal/pdf_date.h"
 #include "core/seal/signature_field.h"
 
@@ -200,7 +201,7 @@ void describe_document(QPDF& pdf, const ResultsDocument& results, const std::str
   pdf.getTrailer().replaceKey("/Info", pdf.makeIndirectObject(information));
 }
 
-void write(QPDF& pdf, const std::filesystem::path& file) {
+void write(QPDF& pdf, const TaggedStructure& structure, const std::filesystem::path& file) {
   QPDFWriter writer(pdf, file.c_str());
   // PDF/A-3 is of PDF 1.7; associated files and the PAdES signature format are extensions of it.
   writer.forcePDFVersion("1.7");
@@ -208,6 +209,7 @@ void write(QPDF& pdf, const std::filesystem::path& file) {
   writer.setDeterministicID(true);
   writer.write();
   require_whole_pdf(file);
+  structure.append(file, writer);
 }
 
 /// Runs `finish` on the open document and writes it.
@@ -217,9 +219,10 @@ void finish_pages(const std::filesystem::path& pages, const std::filesystem::pat
     QPDF pdf;
     pdf.setSuppressWarnings(true);
     pdf.processFile(pages.c_str());
+    const TaggedStructure structure(pdf);
     mend_text_maps(pdf);
     finish(pdf);
-    write(pdf, finished);
+    write(pdf, structure, finished);
   } catch (const std::exception& error) {
     throw std::runtime_error("cannot finish '" + pages.string() + "' as '" + finished.string() + "': " + error.what());
   }

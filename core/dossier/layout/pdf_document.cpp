@@ -497,6 +497,10 @@ void PdfDocument::save(const std::filesystem::path& file) {
   try {
     write_structure(state_->document, state_->structure, pages, annotations);
     write_destinations(state_->document, state_->destinations);
+    // Some calls only note what they refuse, such as one entry more in a full array.
+    if (const HPDF_STATUS noted = HPDF_GetError(state_->document); noted != HPDF_OK) {
+      throw_library_error(noted, HPDF_GetErrorDetail(state_->document), nullptr);
+    }
     HPDF_SaveToFile(state_->document, file.c_str());
   } catch (const std::runtime_error& error) {
     throw std::runtime_error("'" + file.string() + "' cannot be written: " + error.what());

@@ -3,7 +3,24 @@
 #include <algorithm>
 #include <utility>
 
+#include "core/pipeline/byte_form/byte_form.h"
+
 namespace panel_dossier {
+
+template <>
+inline constexpr Tag kLastOf<Tag> = Tag::span;
+template <>
+inline constexpr StructureTree::Kid::Kind kLastOf<StructureTree::Kid::Kind> = StructureTree::Kid::Kind::annotation;
+
+template <typename Archive, EitherOf<StructureTree::Kid> Kid>
+void fields(Archive& archive, Kid& kid) {
+  archive(kid.kind, kid.page, kid.number);
+}
+
+template <typename Archive, EitherOf<StructureTree::Element> Element>
+void fields(Archive& archive, Element& element) {
+  archive(element.tag, element.parent, element.kids);
+}
 
 std::string_view structure_type(Tag tag) {
   switch (tag) {
@@ -51,6 +68,20 @@ Tag next_level(Tag heading) {
 }  // namespace
 
 StructureTree::StructureTree() : elements_(1) {}
+
+std::string StructureTree::bytes() const {
+  ByteWriter writer;
+  writer(elements_, alternates_, owners_, annotation_owners_);
+  return writer.take();
+}
+
+StructureTree StructureTree::from(std::string_view bytes) {
+  StructureTree tree;
+  ByteReader reader(bytes);
+  reader(tree.elements_, tree.alternates_, tree.owners_, tree.annotation_owners_);
+  reader.end();
+  return tree;
+}
 
 ElementId StructureTree::add(Tag tag, ElementId parent, std::string alternate) {
   if (is_heading(tag)) {

@@ -11,6 +11,10 @@
 
 namespace panel_dossier {
 
+/// Key of the catalog under which the tree waits in a stream, as StructureTree::bytes, for the finishing of the file:
+/// its elements are most of a file's objects, and a library that makes an object of each takes 2 kB for it.
+inline constexpr const char* kWaitingStructure = "WaitingStructure";
+
 /// Standard structure types that the pages use.
 enum class Tag : std::uint8_t {
   document,
@@ -58,6 +62,11 @@ class StructureTree {
   };
 
   StructureTree();
+
+  /// The tree in the compact form of core/pipeline/byte_form, in which it goes with the pages to where the file is
+  /// finished, and back. `from` throws std::runtime_error for bytes of another form.
+  std::string bytes() const;
+  static StructureTree from(std::string_view bytes);
 
   /// `alternate` is what is read instead of the element: it must be there for a figure. A heading goes at most one
   /// level below the one before it (ISO 14289-1:2014, 7.4.2), whatever is asked for.

@@ -12,8 +12,9 @@
 
 namespace panel_dossier {
 
-/// Writes the elements that hold something, the parent tree (ISO 32000-2:2020, 14.7.5.4) and the catalog's MarkInfo.
-/// `pages` and `annotations` are those whose numbers the tree holds. Throws std::runtime_error as PdfDocument does.
+/// Writes the tree as it waits, the catalog's MarkInfo and the numbers by which the parent tree (ISO 32000-2:2020,
+/// 14.7.5.4) will know pages and annotations: pages first, then annotations. They are those whose numbers the tree
+/// holds. Throws std::runtime_error as PdfDocument does.
 void write_structure(HPDF_Doc document, const StructureTree& tree, const std::vector<HPDF_Page>& pages,
                      const std::vector<HPDF_Annotation>& annotations);
 
