@@ -86,7 +86,10 @@ Field superposed(const SharedNetwork& network, const UnitFields& unit) {
 }
 
 Solution assemble(const SharedNetwork& network, const UnitFields& unit) {
-  Solution solution{superposed(network, unit), coupling(unit, network->model.environments.size()), {}, {}, {}};
+  SolutionFigures figures;
+  figures.coupling_w_per_k = coupling(unit, network->model.environments.size());
+  Solution solution{std::move(figures), superposed(network, unit)};
+  solution.air_temperatures_c = solution.field.air_temperatures_c();
   solution.heat_flows_w = solution.field.heat_flows_w();
   solution.surfaces = solution.field.surfaces();
   double sum = 0.0;
@@ -161,8 +164,8 @@ Solution solve_on(const Model& model, const Grid& grid, double relative_residual
   return assemble(network, solve_unit_fields(network, relative_residual, nullptr));
 }
 
-std::optional<double> temperature_factor(const Solution& solution, std::size_t inside, std::size_t outside) {
-  const Vector& air = solution.field.air_temperatures_c();
+std::optional<double> temperature_factor(const SolutionFigures& solution, std::size_t inside, std::size_t outside) {
+  const Vector& air = solution.air_temperatures_c;
   if (!solution.surfaces[inside]) return std::nullopt;
   return (solution.surfaces[inside]->lowest_c - air[outside]) / (air[inside] - air[outside]);
 }

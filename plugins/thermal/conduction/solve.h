@@ -35,9 +35,9 @@ struct GridResult {
   double imbalance = 0.0;    ///< |sum of heat flows| / heat_flow_w
 };
 
-/// The solution on the finest grid that was used.
-struct Solution {
-  Field field;
+/// What the solution on the finest grid that was used says in figures.
+struct SolutionFigures {
+  Vector air_temperatures_c;  ///< one an environment
   /// Thermal coupling coefficients in W/K (W/(m·K) in two dimensions: L_2D), one row and column an environment,
   /// symmetric with zeros on the diagonal: the heat flow from i to j is L_ij (θ_i − θ_j).
   std::vector<std::vector<double>> coupling_w_per_k;
@@ -47,6 +47,11 @@ struct Solution {
   double heat_flow_change = 0.0;                 ///< relative, over the last halving
   double temperature_factor_change = 0.0;        ///< of the lowest and highest surface temperatures, likewise
   bool accurate = false;                         ///< both changes keep the standard's limits
+};
+
+/// The same with the temperature of every cell: some 200 bytes a cell.
+struct Solution : SolutionFigures {
+  Field field;
 };
 
 /// Halves the cells until both changes are within the limits above, or the next grid would exceed
@@ -60,6 +65,6 @@ Solution solve_on(const Model& model, const Grid& grid, double relative_residual
 
 /// (θ_si − θ_e)/(θ_i − θ_e): f_Rsi of the lowest surface temperature of environment `inside` against the air of
 /// `outside` (EN ISO 10211:2017, 3.1). None when `inside` touches no solid.
-std::optional<double> temperature_factor(const Solution& solution, std::size_t inside, std::size_t outside);
+std::optional<double> temperature_factor(const SolutionFigures& solution, std::size_t inside, std::size_t outside);
 
 }  // namespace panel_dossier::thermal::conduction

@@ -19,12 +19,12 @@ Model for_surface_mould(Model model) {
   return model;
 }
 
-std::shared_ptr<SolvedModel> SolvedModels::model(const std::string& identity) {
+std::shared_ptr<SolvedModel> SolvedModels::model(const std::string& key) {
   const std::lock_guard lock(mutex_);
-  auto& found = models_[identity];
+  auto& found = models_[key];
   if (found) return found;
   found = std::make_shared<SolvedModel>();
-  order_.push_back(identity);
+  order_.push_back(key);
   std::shared_ptr<SolvedModel> made = found;
   if (order_.size() > kMostModels) {
     models_.erase(order_.front());
@@ -33,13 +33,24 @@ std::shared_ptr<SolvedModel> SolvedModels::model(const std::string& identity) {
   return made;
 }
 
+namespace {
+
+/// Throws std::runtime_error when the accuracy that the standard asks for is not reached, and what `solve` throws.
+Solution accurate_solution(const Model& model, const SolveOptions& options) {
+  Solution solution = solve(model, options);
+  if (!solution.accurate) throw std::runtime_error("the grid of the detail would need more cells than are allowed");
+  return solution;
+}
+
+}  // namespace
+
 DetailResult DetailSolver::solve(const Detail& detail) {
   DetailResult result;
   SolveOptions surface_options;
   // Twice as strict as the standard: limits are often kept by a few thousandths.
   surface_options.temperature_factor_change = kDetailFactorChange;
   result.heat_flow = solve_once(detail.model);
-  result.surface = solve_once(for_surface_mould(detail.model), surface_options);
+  result.surface = figures_once(for_surface_mould(detail.model), surface_options);
   result.l_2d_w_per_mk = result.heat_flow->coupling_w_per_k[kInside][kOutside];
   result.psi_internal_w_per_mk = result.l_2d_w_per_mk;
   result.psi_external_w_per_mk = result.l_2d_w_per_mk;
@@ -58,15 +69,19 @@ DetailResult DetailSolver::solve(const Detail& detail) {
 }
 
 std::shared_ptr<const Solution> DetailSolver::solve_once(const Model& model, const SolveOptions& options) {
-  SolvedModel& known = entry(model);
-  std::call_once(known.once, [&] {
-    Solution solution = conduction::solve(model, options);
-    if (!solution.accurate) {
-      throw std::runtime_error("the grid of the detail would need more cells than are allowed");
-    }
-    known.solution = std::make_shared<const Solution>(std::move(solution));
-  });
+  SolvedModel& known = entry(identity(model));
+  std::call_once(known.once,
+                 [&] { known.solution = std::make_shared<const Solution>(accurate_solution(model, options)); });
   return known.solution;
+}
+
+std::shared_ptr<const SolutionFigures> DetailSolver::figures_once(const Model& model, const SolveOptions& options) {
+  SolvedModel& known = entry("figures of " + identity(model));
+  std::call_once(known.once, [&] {
+    SolutionFigures figures = accurate_solution(model, options);
+    known.figures = std::make_shared<const SolutionFigures>(std::move(figures));
+  });
+  return known.figures;
 }
 
 std::size_t DetailSolver::models_solved() const {
@@ -74,8 +89,7 @@ std::size_t DetailSolver::models_solved() const {
   return entries_.size();
 }
 
-SolvedModel& DetailSolver::entry(const Model& model) {
-  const std::string key = identity(model);
+SolvedModel& DetailSolver::entry(const std::string& key) {
   const std::lock_guard lock(mutex_);
   auto& found = entries_[key];
   if (!found) found = earlier_->model(key);

@@ -29,25 +29,25 @@ struct DetailResult {
   double psi_own_w_per_mk = 0.0;       ///< likewise by the panel's own width and height
   double temperature_factor = 0.0;     ///< f_Rsi, for R_si = 0.25 m²·K/W everywhere inside, less its last change
   Vec3 coldest_at;                     ///< where, in the model's frame, m
-  std::shared_ptr<const Solution> heat_flow;  ///< with the surface resistances of the build-up
-  std::shared_ptr<const Solution> surface;    ///< with R_si = 0.25 m²·K/W
+  std::shared_ptr<const Solution> heat_flow;       ///< with the surface resistances of the build-up
+  std::shared_ptr<const SolutionFigures> surface;  ///< with R_si = 0.25 m²·K/W
 };
 
 /// The solution of one model, made by whoever asks for it first.
 struct SolvedModel {
   std::once_flag once;
-  std::shared_ptr<const Solution> solution;
+  std::shared_ptr<const Solution> solution;        ///< none where the figures alone were asked for
+  std::shared_ptr<const SolutionFigures> figures;  ///< none where the solution was asked for
 };
 
 /// Models by all that defines them, from one run of the plugin to the next: a solution depends on nothing else.
 /// Thread-safe.
 class SolvedModels {
  public:
-  /// The oldest gives way to one beyond so many: their fields, of some ten thousand cells, take about a hundred
-  /// megabytes then.
+  /// The oldest gives way to one beyond so many. Half of them are kept with their fields, of some ten thousand cells.
   static constexpr std::size_t kMostModels = 200;
 
-  std::shared_ptr<SolvedModel> model(const std::string& identity);
+  std::shared_ptr<SolvedModel> model(const std::string& key);
 
  private:
   std::mutex mutex_;
@@ -68,6 +68,8 @@ class DetailSolver {
   DetailResult solve(const Detail& detail);
   /// One model as it is; `options` belong to the model: equal models must come with equal ones.
   std::shared_ptr<const Solution> solve_once(const Model& model, const SolveOptions& options = {});
+  /// The same for who draws no isotherms: a model of three dimensions has a million cells, which are not kept.
+  std::shared_ptr<const SolutionFigures> figures_once(const Model& model, const SolveOptions& options = {});
 
   std::size_t models_solved() const;
 
@@ -76,7 +78,7 @@ class DetailSolver {
   mutable std::mutex mutex_;  ///< over the map, not over the solving
   std::map<std::string, std::shared_ptr<SolvedModel>> entries_;
 
-  SolvedModel& entry(const Model& model);
+  SolvedModel& entry(const std::string& key);
 };
 
 /// The model with R_si = 0.25 m²·K/W at every internal surface.

@@ -118,8 +118,8 @@ FloorCorner make_floor_corner(DetailKind floor, const DetailBuildUp& build_up, c
 }
 
 FloorCornerResult solve_floor_corner(const FloorCorner& corner, DetailSolver& solver) {
-  const auto flow = solver.solve_once(corner.model, options_3d());
-  const auto surface = solver.solve_once(for_surface_mould(corner.model), options_3d());
+  const auto flow = solver.figures_once(corner.model, options_3d());
+  const auto surface = solver.figures_once(for_surface_mould(corner.model), options_3d());
   const DetailResult plan = solver.solve(corner.corner);
   const DetailResult section = solver.solve(corner.floor);
   FloorCornerResult result;
