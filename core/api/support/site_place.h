@@ -17,8 +17,7 @@ struct SitePlace {
   std::optional<Sourced<double>> y_m;
 };
 
-/// Settings `x_m` and `y_m` of `group` (such as `structural.crane`), and those of its `further_places`, in that order;
-/// never empty.
+/// Settings `x_m` and `y_m` of `group`, and those of its `further_places`, in that order; never empty.
 std::vector<SitePlace> site_places(const Settings& settings, const std::string& group);
 
 /// The place nearest to `point` in plan; one that lacks a coordinate, where any does, for that is then what to tell.

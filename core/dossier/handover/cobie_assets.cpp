@@ -109,8 +109,8 @@ std::string type_class(const std::string& entity) {
 std::string fire_performance(const HandoverContent& content, const std::vector<std::size_t>& panels) {
   std::set<std::string> texts;
   for (const std::size_t panel : panels) {
-    const FireClass fire = fire_class_of(content.results().build, content.results().panels[panel]);
-    for (const RecordedFinding* finding : {fire.separating, fire.bearing}) {
+    const FireClass shown = fire_class_of(content.results().build, content.results().panels[panel]);
+    for (const RecordedFinding* finding : {shown.separating, shown.bearing}) {
       if (finding == nullptr) continue;
       const std::string value = format_value(finding->value, finding->unit, finding->derivation->decimals);
       texts.insert((value.empty() ? std::string() : value + ", ") + std::string(to_string(finding->verdict)) + " (" +

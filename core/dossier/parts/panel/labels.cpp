@@ -193,8 +193,8 @@ std::string figure_of(const BuildSummary& build, const PanelSummary& panel, std:
 
 /// Only what is proved: a label is read where nobody has the dossier at hand.
 std::string fire_class_line(const BuildSummary& build, const PanelSummary& panel) {
-  const FireClass fire = fire_class_of(build, panel);
-  return fire.is_proved() ? "fire resistance " + fire.in_words() : std::string();
+  const FireClass shown = fire_class_of(build, panel);
+  return shown.is_proved() ? "fire resistance " + shown.in_words() : std::string();
 }
 
 void add_panel_label(PdfDocument& pdf, LabelSheets& sheets, const BuildSummary& build, const PanelSummary& panel) {

@@ -195,13 +195,13 @@ std::vector<std::string> drilling_rules(const DossierContent& content, const Pan
         "No membrane lies on the inner side of this build-up: ask which board or lining is the airtight layer before "
         "making a hole.");
   }
-  const FireClass fire = fire_class_of(content.results.build, summary);
-  const bool is_asked = fire.separating != nullptr && (fire.separating->verdict != Verdict::information ||
-                                                       std::holds_alternative<std::string>(fire.separating->value));
+  const FireClass shown = fire_class_of(content.results.build, summary);
+  const bool is_asked = shown.separating != nullptr && (shown.separating->verdict != Verdict::information ||
+                                                        std::holds_alternative<std::string>(shown.separating->value));
   if (is_asked && !panel.layers.empty()) {
     rules.push_back("The inner lining ('" + name_of(content, panel.layers.front()) +
                     "') is part of the fire resistance " +
-                    (fire.is_proved() ? fire.in_words() : "of the panel, which is not shown yet") +
+                    (shown.is_proved() ? shown.in_words() : "of the panel, which is not shown yet") +
                     ": every hole in it is closed with a fire stopping system tested for it, within its field of "
                     "application.");
   }

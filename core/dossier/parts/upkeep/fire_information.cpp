@@ -49,9 +49,9 @@ struct FireLine {
 };
 
 /// The documents that the findings read, each with what is wrong with its file.
-std::string papers_of(const Project& project, const FireClass& fire) {
+std::string papers_of(const Project& project, const FireClass& shown) {
   std::vector<std::string> papers;
-  for (const RecordedFinding* finding : {fire.separating, fire.bearing}) {
+  for (const RecordedFinding* finding : {shown.separating, shown.bearing}) {
     if (finding == nullptr) continue;
     for (const DerivationInput& input : finding->derivation->inputs) {
       const auto* id = std::get_if<std::string>(&input.value);
@@ -65,9 +65,9 @@ std::string papers_of(const Project& project, const FireClass& fire) {
   return papers.empty() ? "none named" : joined(papers);
 }
 
-std::string required_in_words(const FireClass& fire) {
+std::string required_in_words(const FireClass& shown) {
   std::vector<std::string> limits;
-  for (const RecordedFinding* finding : {fire.separating, fire.bearing}) {
+  for (const RecordedFinding* finding : {shown.separating, shown.bearing}) {
     const std::string limit = finding == nullptr ? std::string() : format_limit(*finding);
     if (!limit.empty()) limits.push_back(limit);
   }
@@ -75,10 +75,10 @@ std::string required_in_words(const FireClass& fire) {
 }
 
 /// `test evidence`; both where a pass in carrying load has another basis.
-std::string basis_in_words(const FireClass& fire) {
-  std::string basis(to_string(fire.separating->basis));
-  if (fire.bearing->verdict == Verdict::pass && fire.bearing->basis != fire.separating->basis)
-    basis += ", " + std::string(to_string(fire.bearing->basis));
+std::string basis_in_words(const FireClass& shown) {
+  std::string basis(to_string(shown.separating->basis));
+  if (shown.bearing->verdict == Verdict::pass && shown.bearing->basis != shown.separating->basis)
+    basis += ", " + std::string(to_string(shown.bearing->basis));
   return basis;
 }
 
@@ -87,15 +87,15 @@ void write_proof(Book& book) {
   std::map<FireLine, std::pair<Verdict, std::vector<std::size_t>>> lines;
   bool is_looked_at = false;  // panels of which nobody says anything stand in the table as long as there is one
   for (std::size_t i = 0; i < book.results().panels.size(); ++i) {
-    const FireClass fire = fire_class_of(book.results().build, book.results().panels[i]);
-    is_looked_at = is_looked_at || fire.separating != nullptr || fire.bearing != nullptr;
-    const bool is_proved = fire.is_proved();
-    FireLine line{required_in_words(fire),
-                  is_proved ? fire.in_words() : "NOT PROVED: " + joined(fire.not_shown(), "; "),
-                  is_proved ? basis_in_words(fire) : "–", papers_of(book.project(), fire),
-                  std::string(to_string(fire.verdict()))};
+    const FireClass shown = fire_class_of(book.results().build, book.results().panels[i]);
+    is_looked_at = is_looked_at || shown.separating != nullptr || shown.bearing != nullptr;
+    const bool is_proved = shown.is_proved();
+    FireLine line{required_in_words(shown),
+                  is_proved ? shown.in_words() : "NOT PROVED: " + joined(shown.not_shown(), "; "),
+                  is_proved ? basis_in_words(shown) : "–", papers_of(book.project(), shown),
+                  std::string(to_string(shown.verdict()))};
     auto& [verdict, panels] = lines[std::move(line)];
-    verdict = fire.verdict();
+    verdict = shown.verdict();
     panels.push_back(i);
   }
   if (!is_looked_at) return;
