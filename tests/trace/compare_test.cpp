@@ -89,6 +89,25 @@ TEST_CASE("A changed value is shown as printed, or exactly when printing hides t
   CHECK(comparison.small_figures() == 1);
 }
 
+TEST_CASE("A figure moved by a share of what it was, where that is not nothing and the unit has stayed") {
+  const auto share = [](double from, double to, const char* unit) {
+    auto before = sample_document();
+    auto after = sample_document();
+    before.panels[0].findings[1].value = from;
+    after.panels[0].findings[1].value = to;
+    after.panels[0].findings[1].unit = unit;
+    const auto changes = compare(before, after).changes;
+    REQUIRE(changes.size() == 1);
+    return changes[0].share;
+  };
+  const char* const unit = "W/(m²·K)";
+  REQUIRE(sample_document().panels[0].findings[1].unit == unit);
+  CHECK(share(2.0, 2.5, unit) == 0.25);
+  CHECK(share(-2.0, -2.5, unit) == -0.25);
+  CHECK_FALSE(share(0.0, 2.5, unit));
+  CHECK_FALSE(share(2.0, 2.5, "mW/(m²·K)"));
+}
+
 TEST_CASE("The settings of the later build say which figures are worth a line") {
   auto after = sample_document();
   after.panels[0].findings[1].value = (0.1 + 0.2) * 1.04;

@@ -141,3 +141,32 @@ TEST_CASE("Results of another project are refused") {
   results.panel_findings.pop_back();
   CHECK_THROWS_WITH(make_results_document(sample_project(), results, sample_facts()), Catch::Contains("2 panels of 3"));
 }
+
+TEST_CASE("Rows recalled from memory on which a pass or a fail rests are listed until they are confirmed") {
+  const Project project = sample_project();
+  const auto unconfirmed = [&](Verdict verdict, const std::string& source, const BuildFacts& facts) {
+    Results results = sample_results(project);
+    FindingRecorder recorder;
+    for (auto& findings : results.panel_findings) {
+      Finding finding = whole_finding(findings[1]);
+      finding.verdict = verdict;
+      finding.inputs[1].origin.source = source;
+      findings[1] = recorder.record(finding);
+    }
+    return make_results_document(project, std::move(results), facts).build.unconfirmed;
+  };
+  const std::string recalled = "EN ISO 6946:2017, table 7 (from memory)";
+  const std::vector<std::string> listed{"resistances.csv row 'horizontal': " + recalled + "; in thermal.u_value"};
+  CHECK(unconfirmed(Verdict::pass, recalled, sample_facts()) == listed);
+  CHECK(unconfirmed(Verdict::fail, recalled, sample_facts()) == listed);
+  CHECK(unconfirmed(Verdict::information, recalled, sample_facts()).empty());
+  CHECK(unconfirmed(Verdict::not_assessed, recalled, sample_facts()).empty());
+  CHECK(unconfirmed(Verdict::pass, "EN ISO 6946:2017, table 7", sample_facts()).empty());
+  BuildFacts facts = sample_facts();
+  facts.table_confirmations.resize(1);
+  facts.table_confirmations[0].table = "resistances.csv";
+  facts.table_confirmations[0].row = "upwards";
+  CHECK(unconfirmed(Verdict::pass, recalled, facts) == listed);
+  facts.table_confirmations[0].row = "horizontal";
+  CHECK(unconfirmed(Verdict::pass, recalled, facts).empty());
+}

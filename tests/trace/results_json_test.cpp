@@ -94,6 +94,19 @@ TEST_CASE("results.json has the agreed names and exact numbers") {
   CHECK(json["project_findings"][0]["panel"].is_null());
 }
 
+TEST_CASE("Whether a check is for the workshop is read where results say it, and no where they are older") {
+  for (const bool for_workshop : {true, false}) {
+    auto document = sample_document();
+    document.build.plugins.resize(1);
+    document.build.plugins[0].checks.resize(1);
+    document.build.plugins[0].checks[0].for_workshop = for_workshop;
+    auto json = nlohmann::ordered_json::parse(to_json(document));
+    CHECK(results_from_json(json.dump()).build.plugins.at(0).checks.at(0).for_workshop == for_workshop);
+    json["build"]["plugins"][0]["checks"][0].erase("for_workshop");
+    CHECK_FALSE(results_from_json(json.dump()).build.plugins.at(0).checks.at(0).for_workshop);
+  }
+}
+
 TEST_CASE("results.json meets its JSON Schema") {
   CHECK(schema_accepts(to_json(sample_document())));
   ResultsDocument empty;

@@ -78,6 +78,20 @@ TEST_CASE("The panel's own length leaves out what is no panel: the joint, and of
   }
 }
 
+TEST_CASE("A roof beside the panel counts with its own U over the length that is modelled") {
+  for (const DetailKind kind : {DetailKind::head_under_roof, DetailKind::parapet}) {
+    const Detail detail = make_detail(kind, wall(), detail_settings());
+    const auto roof = std::find_if(detail.flanks.begin(), detail.flanks.end(),
+                                   [](const Flank& flank) { return flank.name == "roof"; });
+    REQUIRE(roof != detail.flanks.end());
+    CHECK(roof->u_value_w_per_m2k == Approx(1.0 / (0.13 + 0.250 / 2.3 + 0.200 / 0.030 + 0.04)).epsilon(1e-12));
+    // Three times its 0.45 m (EN ISO 10211:2017, 7.2.2), and outside as far as the wall of 0.2675 m goes.
+    CHECK(roof->internal_length_m == Approx(1.35).epsilon(1e-12));
+    CHECK(roof->own_length_m == Approx(1.35).epsilon(1e-12));
+    CHECK(roof->external_length_m == Approx(1.35 + 0.2675).epsilon(1e-12));
+  }
+}
+
 TEST_CASE("Head and sole of equal rails are mirror images with equal results") {
   DetailSolver solver;
   const auto head = solver.solve(make_detail(DetailKind::head_under_slab, wall(), detail_settings()));

@@ -125,6 +125,20 @@ TEST_CASE("writing again takes the earlier results out", "[trace]") {
   }
 }
 
+TEST_CASE("in an export with line ends of two characters the earlier results go with theirs", "[trace]") {
+  for (const std::string& name : kHalls) {
+    INFO(name);
+    std::string text = hall(name);
+    const Project project = *read_hall(text).project;
+    std::string written = xml_with_results(text, results_of(project));
+    for (std::string* each : {&text, &written}) {
+      for (std::size_t at = each->find('\n'); at != std::string::npos; at = each->find('\n', at + 2))
+        each->insert(at, "\r");
+    }
+    CHECK(xml_with_results(written, {}) == text);
+  }
+}
+
 TEST_CASE("a panel without an id is given one", "[trace]") {
   std::string text = hall("hall-ifc4-nested.ifcxml");
   const Project project = *read_hall(text).project;
