@@ -6,6 +6,7 @@
 #include <cmath>
 #include <cstddef>
 #include <filesystem>
+#include <new>
 #include <string>
 #include <thread>
 #include <vector>
@@ -150,6 +151,30 @@ TEST_CASE("A plugin that eats memory does not take that of the machine") {
   // A sanitizer ends the process where the library would throw.
   CHECK_THAT(failure_of_panel("eats memory"), Catch::Contains("it asked for more memory than its worker may take") ||
                                                   Catch::Contains("instead of giving an answer"));
+}
+
+// A sanitizer takes memory of its own, and ends the process where the library would throw.
+TEST_CASE("A child may take its limit of memory beyond what its parent has, and no more", "[plain]") {
+  constexpr std::size_t kMebibyte = std::size_t{1} << 20;
+  const std::vector<char> of_parent(64 * kMebibyte, 'x');
+  const auto takes = [&](std::size_t mebibytes) {
+    Child child = fork_child(
+        [&](Channel& channel) {
+          try {
+            const std::vector<char> more(mebibytes * kMebibyte, of_parent.back());
+            channel.send(std::string(1, more.back()));
+          } catch (const std::bad_alloc&) {
+            channel.send("none");
+          }
+        },
+        32 * kMebibyte);
+    std::string answer;
+    REQUIRE(child.channel.receive(answer, std::chrono::seconds(60)) == ChannelState::received);
+    end_child(child.process, false);
+    return answer;
+  };
+  CHECK(takes(24) == "x");
+  CHECK(takes(40) == "none");
 }
 
 TEST_CASE("A plugin that ends while it starts or checks the project is told, and panels keep what they have") {

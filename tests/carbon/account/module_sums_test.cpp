@@ -150,3 +150,12 @@ TEST_CASE("figures by material pass over a finding whose values are withheld") {
   CHECK(carbon::sum_by_material({&withheld, &found, &withheld}).cells == once.cells);
   CHECK(carbon::sum_by_material({&withheld}).materials.empty());
 }
+
+TEST_CASE("a material that is declared for no unit has no row of its own in the table of the product stage") {
+  DeclaredPanel model;
+  const auto rows = [&] { return find_table(checked(model, "carbon.a1_a3"), "materials")->rows.size(); };
+  CHECK(rows() == 2);
+  model.replace(model.gypsum, kDeclaredSet, "DeclaredUnit", std::nullopt);
+  CHECK(rows() == 1);
+  CHECK(checked(model, "carbon.a1_a3").verdict == Verdict::evidence_needed);
+}

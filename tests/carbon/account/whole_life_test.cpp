@@ -183,6 +183,8 @@ TEST_CASE("declared modules of use count once for each product built in") {
   CHECK(step_of(checked(model, "carbon.b4"), "B1–B3, B5") == Approx(-0.1 * gypsum_kg * 1.2).margin(1e-4));
   model.replace(model.gypsum, kDeclaredSet, "GwpTotalB1", 0.1);
   CHECK(step_of(checked(model, "carbon.b4"), "B1–B3, B5") == Approx(0.1 * gypsum_kg * 2.0).margin(1e-4));
+  model.replace(model.gypsum, kDeclaredSet, "GwpTotalB1", 0.01);
+  CHECK(step_of(checked(model, "carbon.b4"), "B1–B3, B5") == Approx(0.01 * gypsum_kg * 2.0).margin(1e-4));
 }
 
 TEST_CASE("without service life or study period replacement is not assessed, and says what to give") {

@@ -251,6 +251,8 @@ TEST_CASE("the flow data set is read from the project folder alone") {
   CHECK(unit_by("../flows/1.xml") == "m3");
   CHECK(unit_by("../flows/1.txt").empty());
   CHECK(unit_by("../flows/2.xml").empty());
+  std::ofstream(root / "project/flows/large.xml") << kFlow << std::string(kLargestDeclaration_bytes, ' ');
+  CHECK(unit_by("../flows/large.xml").empty());
   CHECK(unit_by((root / "project/flows/1.xml").string()).empty());
   CHECK(unit_by("../flows/link.xml").empty());
   CHECK(unit_by("../../outside.xml").empty());
@@ -258,6 +260,21 @@ TEST_CASE("the flow data set is read from the project folder alone") {
   CHECK(unit_by("https://example.invalid/flows/1.xml").empty());
   CHECK(unit_by("").empty());
   fs::remove_all(root);
+}
+
+TEST_CASE("facts of a table are read in each of their units") {
+  const auto facts = [](const std::string& rows) {
+    const auto read =
+        read_declaration_csv("field,module,value,unit\n" + rows + "GWP-fossil,A1-A3,1,kg CO2e\n", "a.csv", "EPD-1");
+    REQUIRE(read.declaration);
+    return *read.declaration;
+  };
+  CHECK(facts("thickness,,0.0125,m\n").thickness_m.value().value == 0.0125);
+  CHECK(facts("thickness,,12.5,mm\n").thickness_m.value().value == Approx(0.0125).epsilon(1e-12));
+  CHECK(facts("density,,640,kg/m3\n").density_kg_per_m3.value().value == 640.0);
+  CHECK(facts("density,,640,kg/m³\n").density_kg_per_m3.value().value == 640.0);
+  CHECK(facts("reference_service_life,,50,years\n").reference_service_life.value().value == 50.0);
+  CHECK(facts("reference_service_life,,50,a\n").reference_service_life.value().value == 50.0);
 }
 
 TEST_CASE("only XML and CSV are read, whatever the case of the ending") {

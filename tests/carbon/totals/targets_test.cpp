@@ -194,3 +194,12 @@ TEST_CASE("the limit's origin is the line of the targets file, else the key of t
   model.settings.set("carbon.targets.0.line", 4.0);
   CHECK(origin() == "targets.csv, row 'line 4' (project brief)");
 }
+
+TEST_CASE("a limit of nothing is no target, and an uncertainty of nothing is one that can be given") {
+  DeclaredPanel model;
+  model.settings.set("carbon.uncertainty_specific", 0.0);
+  CHECK(checked(model, "carbon.total_per_area").verdict == Verdict::pass);
+  model.set_target(0, "A1-A5", "every panel", 0.0);
+  CHECK_THAT(checked(model, "carbon.total_per_area").reason,
+             Catch::Contains("setting 'carbon.targets.0' needs a name, modules"));
+}
