@@ -282,3 +282,26 @@ TEST_CASE("A reads.json that says what it may not is told") {
                     Catch::StartsWith("names other_properties, which go with"));
   CHECK_THROWS_WITH(read(R"({"more": true})"), Catch::StartsWith("holds 'more': true"));
 }
+
+TEST_CASE("A document that is not there is not opened, and one that changes has all computed anew") {
+  StoreOfTests store;
+  const testing::TemporaryFolder folder;
+  Project project = citing_project();
+  project.folder = folder.path().string();
+  project.evidence.resize(1);
+  project.evidence[0].id = "E-1";
+  project.evidence[0].location = "report.txt";
+  for (const EvidenceStatus absent : {EvidenceStatus::missing, EvidenceStatus::refused}) {
+    project.evidence[0].status = absent;
+    CHECK_NOTHROW(store.run(project));
+  }
+  project.evidence[0].status = EvidenceStatus::present;
+  CHECK_THROWS_AS(store.run(project), std::runtime_error);
+  folder.write("report.txt", "first");
+  store.run(project);
+  store.run(project);
+  CHECK(store.calls() == 0);
+  folder.write("report.txt", "second");
+  store.run(project);
+  CHECK(store.calls() == 3);
+}

@@ -94,6 +94,17 @@ TEST_CASE("wood of unknown moisture may be dry or as wet as 30 %") {
   CHECK(unknown(-886.5) == Verdict::evidence_needed);
 }
 
+TEST_CASE("wood that is stated to be dry is judged as dry") {
+  const auto dry = [](double biogenic) {
+    DeclaredPanel model = with_wood("GwpBiogenicA1A3", biogenic);
+    model.replace(model.timber, "Panel_Timber", "ReferenceMoistureContent", 0.0);
+    return product_stage(model);
+  };
+  // 70 % of 770 kg are 539 kg.
+  CHECK(dry(-540.0) == Verdict::information);
+  CHECK(dry(-537.0) == Verdict::evidence_needed);
+}
+
 TEST_CASE("a density is that of the product within 5 %, to be looked at within 15 %, and another's beyond") {
   for (const double same : {761.0, 839.0}) {
     CHECK(product_stage(with_density(same)) == Verdict::information);

@@ -69,6 +69,8 @@ TEST_CASE("pieces and offcuts share the sheet without overlap, and all of it whe
     for (const PlacedPiece& piece : cut.pieces) taken += area_of(piece.size);
     for (std::size_t i = 0; i < offcuts.size(); ++i) {
       taken += area_of(offcuts[i].size);
+      REQUIRE(offcuts[i].size.width > 0);
+      REQUIRE(offcuts[i].size.length > 0);
       REQUIRE(offcuts[i].x >= 0);
       REQUIRE(offcuts[i].y >= 0);
       REQUIRE(offcuts[i].x + offcuts[i].size.width <= cut.sheet.width);

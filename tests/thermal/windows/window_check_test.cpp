@@ -145,3 +145,16 @@ TEST_CASE("a declared U-value of a window lies within 0.1 of what its parts give
   CHECK(declaring(1.169));
   CHECK_FALSE(declaring(1.161));
 }
+
+TEST_CASE("any one of a window's parts asks for the others, whatever its declared U-value") {
+  for (const char* name : {"GlassTransmittance", "FrameTransmittance", "EdgeTransmittance", "FrameWidth"}) {
+    INFO(name);
+    HeatedPanel model;
+    model.settings.set("thermal.design_window_u_w_per_m2k", 3.0);
+    put(add_window(model.panel(), 0.6225, 1.1775, 1.0, 2.0, 1.2).filling_properties, "Panel_Window", name, 0.05);
+    const Finding found = check(model);
+    CHECK(found.verdict == Verdict::not_assessed);
+    CHECK(found.reason.find(std::string(" has no Panel_Window.") + name) == std::string::npos);
+    CHECK_THAT(found.reason, Catch::Contains(" has no Panel_Window."));
+  }
+}
