@@ -127,6 +127,21 @@ TEST_CASE("a total is not assessed when one panel is not, and names it") {
   CHECK(find(totals, "quantities.area").verdict == Verdict::information);
 }
 
+TEST_CASE("of panels without a value ten are named, and that there are more is said from the eleventh on") {
+  const auto reason_of = [](int count) {
+    std::vector<Panel> panels;
+    for (int i = 1; i <= count; ++i) {
+      panels.push_back(cassette("P" + std::to_string(i)));
+      panels.back().parts[0].material.reset();
+    }
+    const Project project = project_of(panels);
+    return find(check_project(project, check_panels(project), settings()).findings, "quantities.mass").reason;
+  };
+  const std::string all = "'P1', 'P2', 'P3', 'P4', 'P5', 'P6', 'P7', 'P8', 'P9', 'P10'";
+  CHECK(reason_of(10) == "not assessed for 10 of 10 panels: " + all + "; see each panel for what is missing");
+  CHECK(reason_of(11) == "not assessed for 11 of 11 panels: " + all + " and more; see each panel for what is missing");
+}
+
 TEST_CASE("a project without panels has no totals") {
   for (const Finding& finding : check_project(project_of({}), {}, settings()).findings) {
     CHECK(finding.verdict == Verdict::not_assessed);
