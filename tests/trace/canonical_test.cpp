@@ -114,6 +114,14 @@ TEST_CASE("The canonical panel is RFC 8785 JSON with sorted members") {
   CHECK(std::ranges::is_sorted(names));
 }
 
+TEST_CASE("A text is written with the escapes that JSON asks for, and no others") {
+  CHECK(canonical_json("C24, 45 ~ {}") == R"("C24, 45 ~ {}")");
+  CHECK(canonical_json("a\"b\\c\n\x01") == R"("a\"b\\c\n\u0001")");
+  CHECK(canonical_json("W/(m²·K)\x7f") == "\"W/(m²·K)\x7f\"");
+  CHECK(canonical_json({{"b\"", nullptr}, {"a", true}}) == R"({"a":true,"b\"":null})");
+  CHECK_THROWS_WITH(canonical_json("\xff"), Catch::Contains("invalid UTF-8"));
+}
+
 TEST_CASE("A number that is not finite has no canonical form") {
   CHECK_THROWS_WITH(
       text_after([](Project& p) { p.panels.front().width_m.value = std::numeric_limits<double>::quiet_NaN(); }),

@@ -71,6 +71,11 @@ bool holds_a_list(const ordered_json& value) {
   return value.is_array() || (value.is_object() && std::ranges::any_of(value, holds_a_list));
 }
 
+/// A character of ASCII that JSON does not escape.
+bool stands_for_itself(char character) {
+  return character >= ' ' && character <= '~' && character != '"' && character != '\\';
+}
+
 /// A sink gets at least this much at a time, but for the end.
 constexpr std::size_t kBlockBytes = std::size_t{1} << 16U;
 
@@ -82,6 +87,11 @@ class Writer {
   void write(const ordered_json& value) {
     if (value.is_object()) return write_object(value);
     if (value.is_array()) return write_array(value);
+    if (value.is_string()) return write_text(value.get_ref<const std::string&>());
+    if (value.is_null()) {
+      text_ += "null";
+      return;
+    }
     text_ += value.is_number() ? shortest_number(value.get<double>()) : value.dump();
   }
 
@@ -104,7 +114,10 @@ class Writer {
     if (!one_line) new_line();
   }
 
-  void write_name(std::string_view name) { text_ += ordered_json(name).dump() + (indent_ ? ": " : ":"); }
+  void write_name(std::string_view name) {
+    write_text(name);
+    text_ += indent_ ? ": " : ":";
+  }
 
   std::string take() { return std::move(text_); }
   /// What is written so far and not cleared.
@@ -116,6 +129,17 @@ class Writer {
   std::optional<std::size_t> indent_;
   std::size_t depth_ = 0;
   bool first_ = true;  ///< nothing stands yet in the innermost list or object
+
+  /// The library makes a serializer for each text, which most do not need.
+  void write_text(std::string_view text) {
+    if (!std::ranges::all_of(text, stands_for_itself)) {
+      text_ += ordered_json(text).dump();
+      return;
+    }
+    text_ += '"';
+    text_ += text;
+    text_ += '"';
+  }
 
   void new_line() {
     if (indent_) text_ += "\n" + std::string(*indent_ * depth_, ' ');
