@@ -119,10 +119,10 @@ TEST_CASE("one thing that is wrong leaves the duties open that rest on it") {
          made.settings = settings;
        }},
       {"lifting points fail",
-       {"gb.cdm.structure", "gb.cdm.residual"},
+       {"gb.cdm.file", "gb.cdm.structure", "gb.cdm.residual"},
        [](SyntheticDossier& made) { spoil(made, role::kLifting, Verdict::fail); }},
       {"a mass is not known",
-       {"gb.cdm.structure", "gb.cdm.residual", "gb.cdm.dismantling"},
+       {"gb.cdm.file", "gb.cdm.structure", "gb.cdm.residual", "gb.cdm.dismantling"},
        [](SyntheticDossier& made) { spoil(made, role::kMass, Verdict::not_assessed); }},
       {"the load on the hook is too much",
        {"gb.cdm.residual"},

@@ -195,6 +195,15 @@ TEST_CASE("a sentence that lacks a fact says what is missing and who can supply 
   CHECK(guidance.calendar.entries.size() == 9);
 }
 
+TEST_CASE("a sentence that lacks its fact still says what it is about") {
+  const auto made = test::synthetic_dossier(1, 0);
+  const char* kRow = "x,fire_safety.required,project,,Compartment lines: {setting:fire.compartment_floors},,,s\n";
+  CHECK_THAT(all_texts(guidance_with_rows(made, kRow), "fire_safety.required"),
+             Catch::StartsWith("Compartment lines. Not stated: setting 'fire.compartment_floors'"));
+  const char* kBare = "x,fire_safety.required,project,,Have {setting:fire.compartment_floors} looked at.,,,s\n";
+  CHECK_THAT(all_texts(guidance_with_rows(made, kBare), "fire_safety.required"), Catch::StartsWith("Not stated: "));
+}
+
 TEST_CASE("the practice's rows stand in place of the program's, and take sentences away") {
   std::vector<GuidanceRow> rows = rows_of("a,safety.risk,project,,One.,,,s\nb,safety.risk,project,,Two.,,,s\n");
   put_over(rows, rows_of("b,safety.risk,project,,Ours.,,,s\na,safety.risk,project,,none,,,s\n"

@@ -42,5 +42,20 @@ TEST_CASE("what the handover lacks is counted on the page of what is open") {
   write_dossier(content, installed_fonts(), file);
   std::string text = output_of("pdftotext '" + file.string() + "' - 2>/dev/null");
   std::replace(text.begin(), text.end(), '\n', ' ');
-  CHECK_THAT(text, Contains("not met among it: " + std::to_string(guidance.open_points.size()) + "."));
+  CHECK_THAT(text, Contains("duties that are not met): " + std::to_string(guidance.open_points.size()) + "."));
+}
+
+TEST_CASE("a build of which checks could not be run says so on the page of what is proved, and its foot can be read") {
+  SyntheticDossier made = synthetic_dossier(1, 0);
+  put_role(made, 0, role::kHookLoad, 500.0, Verdict::pass);
+  made.results.build.incomplete = true;
+  made.results.build.failures = {"the discipline 'fire' is expected and was not there"};
+  const std::string text = outcome_text(made);
+  CHECK_THAT(text, Contains("INCOMPLETE: part of the checks could not be run"));
+  CHECK_THAT(text, Contains("Every check that was run is passed.") && !Contains("Every check that applies"));
+  // Beside the long status the line of cautions is cut to where they stand.
+  CHECK_THAT(text, Contains("NOT SIGNED FOR ISSUE · INCOMPLETE BUILD") && Contains("All cautions in full: part 7."));
+  CHECK_THAT(text, !Contains("For competent persons; local codes"));
+  made.results.build.incomplete = false;
+  CHECK_THAT(outcome_text(made), Contains("For competent persons; local codes") && !Contains("INCOMPLETE"));
 }

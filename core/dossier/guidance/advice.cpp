@@ -170,6 +170,17 @@ std::string missing_in_words(const std::vector<std::string>& keys) {
   return "Not stated: " + joined(needs, "; ") + ".";
 }
 
+namespace {
+
+/// What the sentence is about, where it begins with that and a colon: `Compartment lines. `; else nothing.
+std::string lead_of(std::string_view text) {
+  const std::string_view lead = trimmed(text.substr(0, text.find('{')));
+  if (!lead.ends_with(':')) return {};
+  return std::string(lead.substr(0, lead.size() - 1)) + ". ";
+}
+
+}  // namespace
+
 std::vector<Advice> advice_on(const std::vector<GuidanceRow>& rows, const std::vector<Subject>& subjects,
                               const FactSource& facts) {
   std::vector<Advice> all;
@@ -184,7 +195,7 @@ std::vector<Advice> advice_on(const std::vector<GuidanceRow>& rows, const std::v
       const std::string interval = filled(rows[row].interval_years, subject, facts, advice.missing);
       advice.interval_years = years_in(interval);
       if (!advice.interval_years && advice.missing.empty()) advice.unread_interval = interval;
-      if (!advice.missing.empty()) advice.text = missing_in_words(advice.missing);
+      if (!advice.missing.empty()) advice.text = lead_of(rows[row].text) + missing_in_words(advice.missing);
       const auto [found, is_new] = known.try_emplace({advice.text, interval}, all.size());
       if (is_new) all.push_back(std::move(advice));
       all[found->second].subjects.push_back(i);

@@ -14,8 +14,8 @@ namespace panel_dossier {
 
 /// What a row says of all subjects that it says the same of.
 struct Advice {
-  std::size_t row = 0;                     ///< index into the rows
-  std::string text;                        ///< the sentence; where a fact is missing: what, and who can supply it
+  std::size_t row = 0;  ///< index into the rows
+  std::string text;     ///< the sentence; where a fact is missing: of what, which, and who can supply it
   std::vector<std::string> missing = {};   ///< keys of the facts that it lacks, each once
   std::vector<std::size_t> subjects = {};  ///< ascending indices into the subjects
   std::vector<std::size_t> panels = {};    ///< of them, ascending

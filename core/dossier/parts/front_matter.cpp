@@ -223,7 +223,11 @@ class Furniture {
     pdf_.text(page, {grid::kLeft, kFirstLine}, built, kFoot);
     pdf_.text(page, {grid::kLeft, kFirstLine - kFoot.leading}, status(), kFootStrong);
     if (front_matter) return;
-    const std::string caution = book_.caution_line();
+    std::string caution = book_.caution_line();
+    // Beside a long status there is room for its last sentence alone: where the cautions stand.
+    constexpr double kGap = 12.0;
+    const double room = grid::kWidth - width(status(), kFootStrong) - kGap;
+    if (width(caution, kFoot) > room) caution.erase(0, caution.find(". ") + 2);
     pdf_.text(page, {grid::kRight - width(caution, kFoot), kFirstLine - kFoot.leading}, caution, kFoot);
   }
 };

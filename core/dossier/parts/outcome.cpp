@@ -112,20 +112,24 @@ void write_state(Book& book, const std::vector<OpenPoint>& points) {
   const std::size_t evidence = number(Verdict::evidence_needed);
   const std::size_t blind = number(Verdict::not_assessed);
   std::string text;
+  if (build.incomplete) {
+    text =
+        "INCOMPLETE: part of the checks could not be run, for the reasons on the cover; what they would find is not "
+        "told here. ";
+  }
   if (passes_in(book.results()) == 0) {
-    text = "Nothing is proved: no check of this build passed.";
+    text += "Nothing is proved: no check of this build passed. ";
   } else if (fails + evidence + blind == 0) {
-    text = "Every check that applies is passed.";
+    text += build.incomplete ? "Every check that was run is passed. " : "Every check that applies is passed. ";
   }
   if (fails + evidence + blind > 0) {
-    if (!text.empty()) text += " ";
     text += "Open, by cause: " + std::to_string(fails) + " failed, " + std::to_string(evidence) +
-            " waiting for evidence, " + std::to_string(blind) + " not assessed.";
+            " waiting for evidence, " + std::to_string(blind) + " not assessed. ";
   }
   text +=
-      " Claims of the inputs withheld as implausible or contradicted: " + std::to_string(build.withheld.size()) +
+      "Claims of the inputs withheld as implausible or contradicted: " + std::to_string(build.withheld.size()) +
       ". Rows of tables that a verdict rests on and nobody has confirmed: " + std::to_string(build.unconfirmed.size()) +
-      ". Not stated for the handover, duties of the country that are not met among it: " +
+      ". Points open for the handover (parties, status, calendar, sentences, duties that are not met): " +
       std::to_string(book.guidance().open_points.size()) + ". Part 10 lists all of them.";
   book.flow.paragraph(text);
 }

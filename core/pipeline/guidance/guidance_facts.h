@@ -32,10 +32,9 @@ struct FactNeed {
 const std::vector<std::string>& guidance_topics();
 
 /// Why a subject of that kind cannot have the fact, for people; empty where it can. It can have a listed one, a
-/// property
-/// (`Set.Name`), `setting:KEY`; a panel and the project `check:ID.FIELD`, `check:ID#VALUE`, `role:ROLE.FIELD` and
-/// `role:ROLE#VALUE`; the project `party:ROLE`, `advice:TOPIC` and `lacking:TOPIC` (sentences that are whole, and that
-/// lack a fact), `open:ROLE` (panels whose finding of that role is no pass and no information).
+/// property (`Set.Name`), `setting:KEY`; a panel and the project `check:ID.FIELD`, `check:ID#VALUE`, `role:ROLE.FIELD`
+/// and `role:ROLE#VALUE`; the project `party:ROLE`, `advice:TOPIC` and `lacking:TOPIC` (sentences that are whole, and
+/// that lack a fact), `open:ROLE` (panels whose finding of that role is no pass and no information).
 std::string fact_fault(SubjectKind kind, std::string_view key);
 
 /// Whether the fact is worked out of the sentences, or with them: a sentence that asks for it would find it absent.
