@@ -53,6 +53,21 @@ TEST_CASE("a name that is longer than the PDF library takes in one piece costs n
   require_sound(file);
 }
 
+TEST_CASE("the annex counts under each check the panels to which it does not apply, by reason") {
+  auto dossier = synthetic_dossier(3, 1);
+  const std::string check = dossier.results.panels[0].findings[0].check;
+  for (std::size_t i = 0; i < 3; ++i) {
+    dossier.results.panels[i].not_applicable = {{check, i < 2 ? "the wall has no window" : "the wall has no door"},
+                                                {"other.check", "nobody asks"}};
+  }
+  dossier.results.project_not_applicable = {{check, "no rule is in force"}, {"other.check", "nobody asks here"}};
+  const std::string text = text_of(written(dossier.content(), "not-applicable.pdf"));
+  CHECK_THAT(text, Contains("Does not apply to 2 panels: the wall has no window."));
+  CHECK_THAT(text, Contains("Does not apply to 1 panel: the wall has no door."));
+  CHECK_THAT(text, Contains("Does not apply to the project: no rule is in force."));
+  CHECK_THAT(text, !Contains("nobody asks"));
+}
+
 TEST_CASE("the twelve parts and the annex stand in their order") {
   const std::string text = text_of(written(synthetic_dossier(1, 5).content(), "parts.pdf"));
   std::size_t at = text.find("page ii of");

@@ -11,6 +11,7 @@
 #include "core/api/support/words.h"
 #include "core/cli/build/output/attachments.h"
 #include "core/dossier/parts/panel/labels.h"
+#include "core/intake/document/file_bytes.h"
 #include "core/intake/document/file_writer.h"
 #include "core/intake/document/sha256.h"
 #include "core/seal/finish.h"
