@@ -16,7 +16,9 @@
 #include "core/cli/terminal/locations.h"
 #include "core/intake/document/file_bytes.h"
 #include "core/seal/revision/approval.h"
+#include "core/seal/revision/document_stamp.h"
 #include "core/seal/revision/kept_proofs.h"
+#include "core/seal/time/time_stamper.h"
 #include "core/seal/verify.h"
 #include "core/trace/write_back/write_back.h"
 
@@ -34,6 +36,7 @@ struct AdditionOptions {
   std::string role;
   std::string reason;
   std::vector<fs::path> proofs;
+  std::string stamp_server;  ///< of the document's time stamp; empty: none is asked for
 };
 
 /// Nobody puts a name to what is no longer what its author signed. Throws std::runtime_error saying what does not hold.
@@ -89,13 +92,23 @@ int sign(const AdditionOptions& options) {
 }
 
 int extend(const AdditionOptions& options) {
+  // A time-stamp server that hangs up becomes an error of the question.
+  std::signal(SIGPIPE, SIG_IGN);
   std::string done;
   const int status = add_to_dossier(options, [&](const std::string& bytes) {
+    const auto server = options.stamp_server.empty() ? nullptr : time_stamp_server(options.stamp_server);
+    if (options.proofs.empty()) {
+      done = "stamped";
+      return stamp_document(bytes, *server);
+    }
     const KeptProofs proofs = read_proof_files(options.proofs);
     done = "kept: " + std::to_string(proofs.certificates.size()) + " certificates, " +
            std::to_string(proofs.revocation.lists.size()) + " revocation lists, " +
            std::to_string(proofs.revocation.responses.size()) + " OCSP responses";
-    return keep_proofs(bytes, proofs);
+    const std::string kept = keep_proofs(bytes, proofs);
+    if (server == nullptr) return kept;
+    done += ", and stamped";
+    return stamp_document(kept, *server);
   });
   if (status == exit_status::kClean) std::cout << visible_text(done + ": " + options.out.string()) << '\n';
   return status;
@@ -130,14 +143,20 @@ void add_extend_command(CLI::App& app, int& status) {
   CLI::App* command =
       app.add_subcommand("extend", "Keep in a signed dossier what its signatures will be judged by in later years");
   add_file_options(*command, *options);
-  command
-      ->add_option("--keep", options->proofs,
+  CLI::Option_group* what = command->add_option_group("what to add", "at least one of them");
+  what->add_option("--keep", options->proofs,
                    "Files, or folders of them: certificates of issuers and time-stamp authorities, revocation lists "
                    "(PEM or DER), OCSP responses (DER)")
-      ->allow_extra_args(false)
-      ->required();
+      ->allow_extra_args(false);
+  what->add_option("--time-stamp-server", options->stamp_server,
+                   "Address of a server (RFC 3161), http://HOST[:PORT][/PATH]: behind what is kept, a time stamp of "
+                   "the whole dossier, which proves in later years that it all existed now");
+  what->require_option(1, 2);
   command->footer(
-      "Exit status: 0 done; 2 the dossier is not intact; 3 a file of --keep or the disk failed; 64 wrong usage.");
+      "With both, a signature with a time stamp becomes one of PAdES baseline LTA. Extend a dossier again, with a time "
+      "stamp of its day, before the certificate of the last one runs out or its digest becomes weak.\n"
+      "Exit status: 0 done; 2 the dossier is not intact; 3 a file of --keep, the time-stamp server or the disk failed; "
+      "64 wrong usage.");
   command->callback([options, &status] { status = extend(*options); });
 }
 

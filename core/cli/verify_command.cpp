@@ -67,6 +67,12 @@ void print_signatures(const Verification& verification) {
     print_judgement("time of signing", signature.time);
     print_judgement("certificate not revoked", signature.revocation);
   }
+  number = 0;
+  for (const VerifiedTimeStamp& stamp : verification.time_stamps) {
+    std::cout << "time stamp " << ++number << " of the dossier: " << stamp.time_utc << " by '"
+              << visible_text(stamp.authority) << "'\n";
+    print_judgement("authority trusted", stamp.trust);
+  }
   std::cout << mark_of(verification.changes.answer)
             << "changes after signing: " << visible_text(verification.changes.words) << '\n';
 }
@@ -131,6 +137,10 @@ void print_json(const Verification& verification) {
   }
   Json signatures = Json::array();
   for (const VerifiedSignature& signature : verification.signatures) signatures.push_back(json_of(signature));
+  Json time_stamps = Json::array();
+  for (const VerifiedTimeStamp& stamp : verification.time_stamps) {
+    time_stamps.push_back({{"time", stamp.time_utc}, {"authority", stamp.authority}, {"trust", json_of(stamp.trust)}});
+  }
   const Json text{{"format", "panel-dossier-verification"},
                   {"version", 1},
                   {"answer", word_of(verification.answer())},
@@ -139,6 +149,7 @@ void print_json(const Verification& verification) {
                   {"incomplete", verification.incomplete},
                   {"volume", verification.volume.empty() ? Json() : Json(verification.volume)},
                   {"signatures", std::move(signatures)},
+                  {"time_stamps", std::move(time_stamps)},
                   {"changes", json_of(verification.changes)},
                   {"steps", std::move(steps)}};
   std::cout << text.dump(2, ' ', false, Json::error_handler_t::replace) << '\n';

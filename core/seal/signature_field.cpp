@@ -41,7 +41,8 @@ Object last_signature(QPDF& pdf, int index) {
   }
   Object field = fields.getArrayItem(index);
   Object signature = field.isDictionary() ? field.getKey("/V") : Object::newNull();
-  if (!signature.isDictionaryOfType("/Sig") || !signature.isIndirect() ||
+  const bool is_stamp = index > 0 && signature.isDictionaryOfType("/DocTimeStamp");
+  if ((!signature.isDictionaryOfType("/Sig") && !is_stamp) || !signature.isIndirect() ||
       !field.getKey("/FT").isNameAndEquals("/Sig")) {
     throw std::runtime_error("the form field of the file holds no signature dictionary");
   }
@@ -139,9 +140,12 @@ SignaturePlace signature_place(std::string_view object, std::size_t start) {
   // The writer sorts the keys, and the values before /M cannot hold these names.
   const Span byte_range = value_of(object, 0, "/ByteRange", '[', ']');
   const Span contents = value_of(object, byte_range.end, "/Contents", '<', '>');
+  SignaturePlace place{start + contents.begin, start + contents.end, start + byte_range.begin, start + byte_range.end};
+  if (object.find("/DocTimeStamp", contents.end) != std::string_view::npos) return place;
   const Span date = value_of(object, contents.end, "/M", '(', ')');
-  return {start + contents.begin, start + contents.end, start + byte_range.begin,
-          start + byte_range.end, start + date.begin,   start + date.end};
+  place.date_begin = start + date.begin;
+  place.date_end = start + date.end;
+  return place;
 }
 
 std::string byte_range_text(const SignaturePlace& place, std::size_t file_size) {

@@ -23,7 +23,7 @@ struct SignaturePlace {
   std::size_t contents_end = 0;      ///< behind its `>`
   std::size_t byte_range_begin = 0;  ///< of the `[` of /ByteRange
   std::size_t byte_range_end = 0;    ///< behind its `]`
-  std::size_t date_begin = 0;        ///< of the `(` of /M
+  std::size_t date_begin = 0;        ///< of the `(` of /M; 0 for a document time stamp, which has none
   std::size_t date_end = 0;          ///< behind its `)`
 };
 
@@ -32,12 +32,12 @@ struct SignatureFacts {
   SignaturePlace place;
   std::vector<long long> byte_range;
   std::string sub_filter;  ///< with its slash
-  std::string date;        ///< as in /M
+  std::string date;        ///< as in /M; empty for a document time stamp
 };
 
-/// Of the signature of the field at `index`, the last of `index + 1` fields. Throws std::runtime_error saying what is
-/// missing when `bytes` hold no such signature field as add_signature_field writes it, and what QPDF throws when they
-/// are no sound PDF.
+/// Of the signature, or document time stamp, of the field at `index`, the last of `index + 1` fields. Throws
+/// std::runtime_error saying what is missing when `bytes` hold no such signature field as add_signature_field writes
+/// it, and what QPDF throws when they are no sound PDF.
 SignatureFacts read_signature(QPDF& pdf, std::string_view bytes, int index = 0);
 
 /// Where the parts lie of a signature dictionary whose text stands at `start` of the file. Throws std::runtime_error

@@ -21,6 +21,7 @@
 #include "core/seal/verification/judged_signature.h"
 #include "core/seal/verification/page_steps.h"
 #include "core/seal/verification/signature_steps.h"
+#include "core/seal/verification/stamp_steps.h"
 #include "core/seal/verification/step_list.h"
 
 namespace panel_dossier {
@@ -41,6 +42,18 @@ struct SignedRevision {
   SignatureFacts facts;
   Approval approval;  ///< of the first: role `author` alone
 };
+
+/// Everything up to a document time stamp, and what its token says.
+struct StampedRevision {
+  std::string_view bytes;
+  TimeStamp stamp;
+};
+
+KeptProofs proofs_in(std::string_view bytes) {
+  QPDF pdf;
+  opened(pdf, bytes);
+  return read_proofs(pdf);
+}
 
 /// Collects the steps of a verification, signature by signature.
 class Verifier {
@@ -89,6 +102,10 @@ class Verifier {
         const SignedRevision revision{after, addition.facts, *addition.approval};
         remember(revision, add_signature_steps(steps_, after, addition.facts, whose));
       }
+      if (!addition.is_time_stamp) continue;
+      const std::string whose = "time stamp " + std::to_string(stamps_.size() + 1) + ": ";
+      if (auto stamp = add_stamp_steps(steps_, after, addition.facts, whose))
+        stamps_.push_back({after, std::move(*stamp)});
     }
   }
 
@@ -109,6 +126,7 @@ class Verifier {
   StepList steps_;
   Verification verification_;
   std::vector<std::pair<SignedRevision, CmsParts>> signed_;
+  std::vector<StampedRevision> stamps_;
   std::string words_;  ///< what was added
   bool changed_ = false;
 
@@ -142,22 +160,36 @@ class Verifier {
   /// Throws std::runtime_error when a signature cannot be judged.
   void judge() {
     KeptProofs proofs;
-    if (sizes_.size() > 1 && !changed_) {
-      QPDF pdf;
-      opened(pdf, bytes_);
-      proofs = read_proofs(pdf);
+    if (sizes_.size() > 1 && !changed_) proofs = proofs_in(bytes_);
+    std::optional<ProvenState> proven;
+    for (const StampedRevision& revision : stamps_) {
+      VerifiedTimeStamp stamp;
+      judge_document_stamp(stamp, revision.stamp, trust_, proofs);
+      // The first that is trusted tells how old the signatures are, the last which proofs are as old as that.
+      if (stamp.trust.answer == Answer::holds) {
+        const std::string first = proven ? proven->time_utc : stamp.time_utc;
+        proven = ProvenState{first, proofs_in(revision.bytes)};
+      }
+      verification_.time_stamps.push_back(std::move(stamp));
     }
     for (const auto& [revision, parts] : signed_) {
       VerifiedSignature signature;
       signature.role = revision.approval.role;
       signature.reason = revision.approval.reason;
       signature.claimed_time_utc = iso_from_pdf_date(revision.facts.date);
-      judge_signature(signature, parts, trust_, proofs);
+      judge_signature(signature, parts, trust_, proofs, covers(proven, revision) ? &*proven : nullptr);
       const std::string& shown = revision.approval.signer;
       require_step(shown.empty() || shown == signature.signer,
                    "the page shows '" + shown + "', but '" + signature.signer + "' signed");
       verification_.signatures.push_back(std::move(signature));
     }
+  }
+
+  /// Whether a trusted time stamp stands behind the signature.
+  bool covers(const std::optional<ProvenState>& proven, const SignedRevision& revision) const {
+    return proven && std::any_of(stamps_.begin(), stamps_.end(), [&](const StampedRevision& stamped) {
+             return stamped.stamp.time_utc == proven->time_utc && stamped.bytes.size() >= revision.bytes.size();
+           });
   }
 
   Judgement changes() const {
@@ -180,6 +212,7 @@ Answer Verification::answer() const {
   for (const VerifiedSignature& signature : signatures) {
     least = std::max({least, signature.trust.answer, signature.time.answer, signature.revocation.answer});
   }
+  for (const VerifiedTimeStamp& stamp : time_stamps) least = std::max(least, stamp.trust.answer);
   return least;
 }
 

@@ -33,7 +33,7 @@ struct VerifiedSignature {
   std::string reason;       ///< as its signer stated; may be empty
   std::string signer;       ///< subject of the certificate, RFC 2253 text
   std::string fingerprint;  ///< SHA-256 of the certificate, lower-case hexadecimal
-  std::string form;         ///< `PAdES B-B`, `PAdES B-T` or `PAdES B-LT`
+  std::string form;         ///< `PAdES B-B`, `PAdES B-T`, `PAdES B-LT` or `PAdES B-LTA`
   std::string claimed_time_utc;
   std::string proven_time_utc;  ///< of a time stamp of a trusted authority; empty: none
   Judgement trust;
@@ -41,17 +41,26 @@ struct VerifiedSignature {
   Judgement revocation;
 };
 
+/// Of a document time stamp, which proves when everything before it existed.
+struct VerifiedTimeStamp {
+  std::string time_utc;
+  std::string authority;  ///< subject of its certificate, RFC 2253 text
+  Judgement trust;        ///< whether that leads to somebody whom the reader named, and was not revoked
+};
+
 struct Verification {
   std::vector<VerificationStep> steps;  ///< integrity: none of them asks whom the reader trusts
   std::vector<VerifiedSignature> signatures;
-  Judgement changes;        ///< what was added after the first signature
-  bool for_issue = false;   ///< signed with another key than the demonstration key
-  bool incomplete = false;  ///< the build says that a plugin or a file failed
+  std::vector<VerifiedTimeStamp> time_stamps;  ///< of the document, in the order in which they were added
+  Judgement changes;                           ///< what was added after the first signature
+  bool for_issue = false;                      ///< signed with another key than the demonstration key
+  bool incomplete = false;                     ///< the build says that a plugin or a file failed
   std::string volume;  ///< title where the file is a volume of a dossier: only the dossier itself proves its figures
 
   /// Integrity: every step holds.
   bool holds() const;
-  /// The least of integrity, changes, and each signature's trust, time and revocation; an incomplete build is open.
+  /// The least of integrity, changes, each signature's trust, time and revocation, and each time stamp's trust; an
+  /// incomplete build is open.
   Answer answer() const;
 };
 

@@ -7,10 +7,12 @@
 #include <qpdf/QPDFObjectHandle.hh>
 #include <qpdf/QPDFPageDocumentHelper.hh>
 #include <stdexcept>
+#include <utility>
 #include <vector>
 
 #include "core/intake/document/sha256.h"
 #include "core/seal/pdf_date.h"
+#include "core/seal/revision/added_field.h"
 #include "core/seal/signature_field.h"
 
 namespace panel_dossier {
@@ -37,10 +39,6 @@ void require_role(const std::string& role) {
   if (!sound) {
     throw std::runtime_error("the role '" + role + "' is not one to forty letters, digits, spaces and hyphens");
   }
-}
-
-std::string reference(int number) {
-  return std::to_string(number) + " 0 R";
 }
 
 /// `[57 62 211 116]` for the approval of that place, from 0.
@@ -100,7 +98,7 @@ std::string shown(const std::string& text, const PageFont& font) {
 
 /// At most so many characters that they fit the box.
 std::string shortened(const std::string& text) {
-  constexpr std::size_t kMostCharacters = 44;
+  constexpr std::size_t kMostCharacters = 36;
   std::size_t characters = 0;
   for (std::size_t i = 0; i < text.size(); ++i) {
     if ((static_cast<unsigned char>(text[i]) & 0xc0U) == 0x80U) continue;
@@ -113,7 +111,7 @@ std::string appearance(const Approval& approval, const PageFont& font) {
   const std::vector<std::string> lines{"Signed as " + approval.role, approval.signer, iso_from_pdf_date(approval.date),
                                        approval.reason};
   std::string content = "q 0.6 w 0.4 G 0.3 0.3 " + std::to_string(kWidth - 1) + " " + std::to_string(kHeight - 1) +
-                        " re S Q\nBT /F1 7 Tf 6 42 Td 12 TL\n";
+                        " re S Q\nBT /F1 8 Tf 6 42 Td 12 TL\n";
   for (const std::string& line : lines) content += shown(shortened(line), font) + " Tj T*\n";
   content += "ET\n";
   return "<< /Type /XObject /Subtype /Form /BBox [0 0 " + std::to_string(kWidth) + " " + std::to_string(kHeight) +
@@ -136,13 +134,6 @@ std::string field_text(const Approval& approval, int number, const std::string& 
          reference(signature) + " >>";
 }
 
-/// A copy of the array with a reference more.
-Object with_item(QPDF& pdf, Object array, int number) {
-  Object items = array.isArray() ? array.shallowCopy() : Object::newArray();
-  items.appendItem(reference_to(pdf, number));
-  return items;
-}
-
 std::string text_at(Object dictionary, const char* key) {
   Object text = dictionary.getKey(key);
   return text.isString() ? text.getUTF8Value() : std::string();
@@ -153,29 +144,19 @@ std::string text_at(Object dictionary, const char* key) {
 ObjectTexts approval_objects(QPDF& pdf, const RevisionEnd& before, const Approval& approval, std::size_t room,
                              int& signature) {
   require_role(approval.role);
-  Object root = pdf.getRoot().shallowCopy();
-  Object form = root.getKey("/AcroForm").isDictionary() ? root.getKey("/AcroForm").shallowCopy() : Object::newNull();
-  if (!form.isDictionary() || !form.getKey("/Fields").isArray() || form.getKey("/Fields").getArrayNItems() < 1) {
-    throw std::runtime_error("the file has no signature yet; only a dossier that 'build' signed is signed again");
-  }
-  const int number = form.getKey("/Fields").getArrayNItems() + 1;
-  if (number - 1 > kMostApprovals) {
+  const int field = before.object_count;
+  AddedField added = added_field(pdf, field);
+  if (added.number - 1 > kMostApprovals) {
     throw std::runtime_error("the first page has no room for more than " + std::to_string(kMostApprovals) +
                              " further signatures");
   }
-  Object page = QPDFPageDocumentHelper(pdf).getAllPages().at(0).getObjectHandle();
-  const int field = before.object_count;
   signature = field + 1;
   const int drawing = field + 2;
-  form.replaceKey("/Fields", with_item(pdf, form.getKey("/Fields"), field));
-  root.replaceKey("/AcroForm", form);
-  Object changed_page = page.shallowCopy();
-  changed_page.replaceKey("/Annots", with_item(pdf, page.getKey("/Annots"), field));
-  return {{pdf.getRoot().getObjectID(), root.unparse()},
-          {page.getObjectID(), changed_page.unparse()},
-          {field, field_text(approval, number, page.unparse(), signature, drawing)},
-          {signature, signature_text(approval, room)},
-          {drawing, appearance(approval, font_of(page))}};
+  Object page = QPDFPageDocumentHelper(pdf).getAllPages().at(0).getObjectHandle();
+  added.objects[field] = field_text(approval, added.number, added.page, signature, drawing);
+  added.objects[signature] = signature_text(approval, room);
+  added.objects[drawing] = appearance(approval, font_of(page));
+  return std::move(added.objects);
 }
 
 Approval read_approval(QPDF& pdf) {

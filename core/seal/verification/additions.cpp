@@ -9,6 +9,7 @@
 #include <utility>
 #include <vector>
 
+#include "core/seal/revision/document_stamp.h"
 #include "core/seal/revision/kept_proofs.h"
 
 namespace panel_dossier {
@@ -121,12 +122,19 @@ Written written_again(QPDF& old_pdf, std::string_view before, QPDF& new_pdf, std
                              std::to_string(added.revocation.responses.size()) + " OCSP responses";
     return written;
   }
-  const Approval approval = read_approval(new_pdf);
+  written.addition.is_time_stamp = ends_with_document_stamp(new_pdf);
+  if (!written.addition.is_time_stamp) written.addition.approval = read_approval(new_pdf);
   written.addition.facts = read_signature(new_pdf, after, fields);
   const SignaturePlace& place = written.addition.facts.place;
-  int signature = 0;
-  ObjectTexts objects =
-      approval_objects(old_pdf, end, approval, (place.contents_end - place.contents_begin - 2) / 2, signature);
+  int number = 0;
+  ObjectTexts objects;
+  if (const auto& approval = written.addition.approval) {
+    objects = approval_objects(old_pdf, end, *approval, (place.contents_end - place.contents_begin - 2) / 2, number);
+    written.addition.words = "a signature as " + approval->role;
+  } else {
+    objects = document_stamp_objects(old_pdf, end, number);
+    written.addition.words = "a document time stamp";
+  }
   take_standing_forms(new_pdf, after, end.object_count, objects);
   written.bytes = increment_text(end, objects);
   // ByteRange and Contents are looked at as a signature's are.
@@ -135,8 +143,6 @@ Written written_again(QPDF& old_pdf, std::string_view before, QPDF& new_pdf, std
     if (begin < before.size() || last - before.size() > written.bytes.size()) continue;
     written.bytes.replace(begin - before.size(), last - begin, after.substr(begin, last - begin));
   }
-  written.addition.approval = approval;
-  written.addition.words = "a signature as " + approval.role;
   return written;
 }
 
@@ -151,7 +157,7 @@ Addition read_addition(std::string_view before, std::string_view after) {
   try {
     Written written = written_again(old_pdf, before, new_pdf, after);
     if (after.substr(before.size()) == written.bytes) return written.addition;
-    fault = "it is neither a signature nor proofs as this program adds them";
+    fault = "it is neither a signature nor a time stamp nor proofs as this program adds them";
   } catch (const std::exception& error) {
     fault = error.what();
   }

@@ -12,9 +12,10 @@ namespace panel_dossier {
 
 /// One update that holds nothing but what this program adds.
 struct Addition {
-  std::optional<Approval> approval;  ///< none: it keeps proofs
-  SignatureFacts facts;              ///< of the approval's signature
-  std::string words;                 ///< what it adds
+  std::optional<Approval> approval;  ///< none: it keeps proofs, or is a time stamp
+  bool is_time_stamp = false;
+  SignatureFacts facts;  ///< of the approval's signature, or of the time stamp
+  std::string words;     ///< what it adds
 };
 
 /// The update by which `after` goes on from `before`. It is written again from what it says, and has to come out the

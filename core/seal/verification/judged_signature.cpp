@@ -65,7 +65,7 @@ Judgement judged_trust(const CmsParts& parts, x509_st* certificate, const TrustS
 
 /// By the claim of the signer alone.
 Judgement judged_claim(std::time_t claimed, const CmsParts& parts, const TrustStore& trust, const KeptProofs& proofs,
-                       const std::string& why_unproven) {
+                       const ProvenState* proven, const std::string& why_unproven) {
   const std::string claim = "claimed by the signer, " + why_unproven;
   if (claimed > trust.now() + kClockDifference_s) return {Answer::open, claim + "; it lies in the future"};
   const Certificate certificate = read_certificate(parts.certificates.front());
@@ -77,17 +77,21 @@ Judgement judged_claim(std::time_t claimed, const CmsParts& parts, const TrustSt
     if (held_then && now.certificates.empty()) fault = "no longer vouched for: " + now.fault;
   }
   if (fault.empty()) return {Answer::holds, claim};
+  if (proven != nullptr && validity_fault(certificate.get(), seconds_from_iso(proven->time_utc)).empty()) {
+    return {Answer::holds, claim + "; by the dossier's time stamp it existed " + proven->time_utc +
+                               ", when the certificate was valid"};
+  }
   return {Answer::open, claim + "; the certificate is " + fault +
                             ", and nothing shows that the signature was made while it was valid"};
 }
 
 Judgement judged_time(std::time_t claimed, const CmsParts& parts, const Stamp& stamp, const TrustStore& trust,
-                      const KeptProofs& proofs) {
+                      const KeptProofs& proofs, const ProvenState* proven) {
   if (!stamp.fault.empty()) return {Answer::fails, stamp.fault};
-  if (!stamp.stamp) return judged_claim(claimed, parts, trust, proofs, "not proven by a time stamp");
+  if (!stamp.stamp) return judged_claim(claimed, parts, trust, proofs, proven, "not proven by a time stamp");
   const std::string by = stamp.stamp->time_utc + " by '" + stamp.stamp->authority + "'";
   if (!stamp.proves()) {
-    return judged_claim(claimed, parts, trust, proofs,
+    return judged_claim(claimed, parts, trust, proofs, proven,
                         "and stamped " + by + ", which leads to nobody whom you named: " +
                             (trust.is_empty() ? std::string("there is nobody named") : stamp.path.fault));
   }
@@ -126,20 +130,50 @@ Judgement judged_revocation(const CmsParts& parts, const Stamp& stamp, const Tru
   return judgement;
 }
 
-/// `LT` where the dossier itself keeps what tells that the signer's path and the authority's were not revoked.
-std::string baseline_of(const CmsParts& parts, const Stamp& stamp, const TrustPath& path, const KeptProofs& proofs) {
+/// `LT` where the dossier itself keeps what tells that the signer's path and the authority's were not revoked, `LTA`
+/// where a document time stamp covers that.
+std::string baseline_of(const CmsParts& parts, const Stamp& stamp, const TrustPath& path, const KeptProofs& proofs,
+                        const ProvenState* proven) {
   if (parts.time_stamp.empty()) return "B";
   if (!stamp.proves() || path.certificates.size() < 2) return "T";
   const Moment moment{stamp.time, true};
-  const bool kept = revocation_of(path.certificates, proofs.revocation, moment).answer == Answer::holds &&
-                    revocation_of(stamp.path.certificates, proofs.revocation, moment).answer == Answer::holds;
-  return kept ? "LT" : "T";
+  const auto kept_in = [&](const KeptProofs& kept) {
+    return revocation_of(path.certificates, kept.revocation, moment).answer == Answer::holds &&
+           revocation_of(stamp.path.certificates, kept.revocation, moment).answer == Answer::holds;
+  };
+  if (!kept_in(proofs)) return "T";
+  return proven != nullptr && kept_in(proven->proofs) ? "LTA" : "LT";
 }
 
 }  // namespace
 
+void judge_document_stamp(VerifiedTimeStamp& judged, const TimeStamp& stamp, const TrustStore& trust,
+                          const KeptProofs& proofs) {
+  judged.time_utc = stamp.time_utc;
+  judged.authority = stamp.authority;
+  const std::time_t time = seconds_from_iso(stamp.time_utc);
+  const TrustPath path = trust.path(stamp.certificates.front(), joined(stamp.certificates, proofs.certificates), time);
+  if (path.certificates.empty()) {
+    judged.trust = {Answer::open, "its authority leads to nobody whom you named: " +
+                                      (trust.is_empty() ? std::string("there is nobody named") : path.fault)};
+    return;
+  }
+  if (time > trust.now() + kClockDifference_s) {
+    judged.trust = {Answer::open, "its time lies in the future"};
+    return;
+  }
+  RevocationData data = proofs.revocation;
+  data.lists.insert(data.lists.end(), trust.revocation_lists().begin(), trust.revocation_lists().end());
+  const Judgement revocation = revocation_of(path.certificates, data, {time, true});
+  judged.trust =
+      revocation.answer == Answer::fails
+          ? Judgement{Answer::fails, "its authority: " + revocation.words}
+          : Judgement{Answer::holds,
+                      "all that stands before it existed then, by an authority that leads to somebody whom you named"};
+}
+
 void judge_signature(VerifiedSignature& signature, const CmsParts& parts, const TrustStore& trust,
-                     const KeptProofs& proofs) {
+                     const KeptProofs& proofs, const ProvenState* proven) {
   const std::string& octets = parts.certificates.at(0);
   const Certificate certificate = read_certificate(octets);
   signature.signer = subject_text(certificate.get());
@@ -150,11 +184,11 @@ void judge_signature(VerifiedSignature& signature, const CmsParts& parts, const 
   const std::time_t when = stamp.proves() ? stamp.time : claimed;
   const TrustPath path = trust.path(octets, joined(parts.certificates, proofs.certificates), when);
   signature.trust = judged_trust(parts, certificate.get(), trust, path);
-  signature.time = judged_time(claimed, parts, stamp, trust, proofs);
+  signature.time = judged_time(claimed, parts, stamp, trust, proofs, proven);
   RevocationData data = proofs.revocation;
   data.lists.insert(data.lists.end(), trust.revocation_lists().begin(), trust.revocation_lists().end());
   signature.revocation = judged_revocation(parts, stamp, path, trust.now(), data);
-  signature.form = "PAdES B-" + baseline_of(parts, stamp, path, proofs);
+  signature.form = "PAdES B-" + baseline_of(parts, stamp, path, proofs, proven);
 }
 
 }  // namespace panel_dossier

@@ -15,8 +15,6 @@
 
 namespace panel_dossier {
 
-namespace {
-
 std::string whole_file_covered(std::string_view bytes, const SignatureFacts& facts) {
   const auto begin = static_cast<long long>(facts.place.contents_begin);
   const auto end = static_cast<long long>(facts.place.contents_end);
@@ -26,7 +24,6 @@ std::string whole_file_covered(std::string_view bytes, const SignatureFacts& fac
   return std::to_string(size) + " bytes, all but the " + std::to_string(end - begin) + " of the signature itself";
 }
 
-/// The CMS in the gap, whose hexadecimal digits and padding may have one form only.
 std::string cms_in_gap(std::string_view gap) {
   const std::string_view digits = gap.substr(1, gap.size() - 2);
   const std::string octets = QUtil::hex_decode(std::string(digits));
@@ -37,6 +34,8 @@ std::string cms_in_gap(std::string_view gap) {
                "the padding behind the signature is not all zero");
   return octets.substr(0, size);
 }
+
+namespace {
 
 std::string form_kept(const SignatureFacts& facts, const std::string& cms, const CmsParts& parts) {
   require_step(facts.sub_filter == "/ETSI.CAdES.detached", "its form is '" + facts.sub_filter + "'");
