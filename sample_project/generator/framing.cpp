@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace sample_export {
 
@@ -163,6 +164,7 @@ namespace {
 constexpr double kEdgeSpacing_mm = 150.0;
 /// Frame brackets along the head and along the sole.
 constexpr double kBracketSpacing_mm = 900.0;
+constexpr double kBracketSide_mm = 120.0;
 
 /// Distances through the panel between the faces of the layer with this role.
 Box layer_zone(const PlacedPanel& panel, LayerRole role) {
@@ -295,25 +297,42 @@ FastenerGroup lifting_loop(const PlacedPanel& panel, int index, int loops) {
   return group;
 }
 
-/// One row at the head, one at the sole, and one at each floor that the panel passes.
-FastenerGroup brackets(const PlacedPanel& panel) {
+/// Feet of the rows of brackets: one at the sole, one at each floor that the panel passes, one at the head.
+std::vector<double> bracket_rows(const PlacedPanel& panel) {
+  std::vector<double> rows{0.0};
+  const long storeys = std::lround(panel.height_mm / kStoreyHeight_mm);
+  for (long storey = 1; storey < storeys; ++storey) rows.push_back(static_cast<double>(storey) * kStoreyHeight_mm);
+  rows.push_back(panel.height_mm - kBracketSide_mm);
+  return rows;
+}
+
+/// Brackets at the inner face of the frame, from edge to edge of the panel, row by row from the sole up.
+std::vector<FastenerGroup> brackets(const PlacedPanel& panel) {
+  constexpr double kPlate_mm = 5.0;
   const int in_a_row = static_cast<int>(std::ceil(panel.width_mm / kBracketSpacing_mm)) + 1;
-  const int rows = 1 + static_cast<int>(std::lround(panel.height_mm / kStoreyHeight_mm));
-  FastenerGroup group;
-  group.kind = FastenerKind::bracket;
-  group.name = "Frame brackets";
-  group.product = "Angle bracket 120 x 120 x 5, adjustable";
-  group.screws_per_piece = 4;
-  group.screw_diameter_mm = 8.0;
-  group.screw_penetration_mm = 60.0;
-  group.design_tension_n = 15000.0;
-  group.design_shear_n = 14000.0;
-  group.adjustment_mm = 20.0;
-  group.spacing_mm = panel.width_mm / (in_a_row - 1);
-  group.count = in_a_row * rows;
-  group.mass_each_kg = 0.55;
-  group.zone = layer_zone(panel, LayerRole::cassette);
-  return group;
+  FastenerGroup bracket;
+  bracket.kind = FastenerKind::bracket;
+  bracket.product = "Angle bracket 120 x 120 x 5, adjustable";
+  bracket.screws_per_piece = 4;
+  bracket.screw_diameter_mm = 8.0;
+  bracket.screw_penetration_mm = 60.0;
+  bracket.design_tension_n = 15000.0;
+  bracket.design_shear_n = 14000.0;
+  bracket.adjustment_mm = 20.0;
+  bracket.spacing_mm = (panel.width_mm - kBracketSide_mm) / (in_a_row - 1);
+  bracket.count = 1;
+  bracket.mass_each_kg = 0.55;
+  const double y = layer_zone(panel, LayerRole::cassette).min.y;
+  std::vector<FastenerGroup> all;
+  for (const double z : bracket_rows(panel)) {
+    for (int i = 0; i < in_a_row; ++i) {
+      const double x = i * bracket.spacing_mm;
+      bracket.name = "Frame bracket " + std::to_string(all.size() + 1);
+      bracket.zone = {{x, y, z}, {x + kBracketSide_mm, y + kPlate_mm, z + kBracketSide_mm}};
+      all.push_back(bracket);
+    }
+  }
+  return all;
 }
 
 /// At the foot of the stud under the first or last edge of whole sheets, down to the construction below: the narrow
@@ -390,7 +409,7 @@ std::vector<FastenerGroup> fasteners(const PlacedPanel& panel, const std::vector
       screws(panel, parts, LayerRole::lining, "Lining screws", 35.0, 0.0022)};
   const int loops = panel.height_mm > kStoreyHeight_mm ? 4 : 2;
   for (int i = 0; i < loops; ++i) groups.push_back(lifting_loop(panel, i, loops));
-  groups.push_back(brackets(panel));
+  for (FastenerGroup& bracket : brackets(panel)) groups.push_back(std::move(bracket));
   if (panel.type->load_bearing()) {
     for (const bool at_left : {true, false}) groups.push_back(tie_down(panel, at_left));
   }

@@ -201,6 +201,9 @@ constexpr const char* kCompartmentWalls =
     "Compartment walls are not in the export: their lines are the fire engineer's to add.";
 constexpr const char* kCavityOnSite =
     "A cavity that an outer leaf by others makes on site is not in the export; its barriers are not scheduled.";
+// Named values of the project's finding: of the length that is needed, what the export has and what it lacks.
+constexpr const char* kInExportValue = "in_export";
+constexpr const char* kNotInExportValue = "not_in_export";
 constexpr const char* kLinesColumn = "round openings, at floors, foot and head";
 
 }  // namespace
@@ -483,6 +486,7 @@ Finding project_cavity_barriers(const Project& project, const Settings& settings
       .note(kCompartmentWalls);
   const double needed_m = total_m.total();
   const double lacking_m = bare_in_all_m.total();
+  builder.value(kInExportValue, std::max(0.0, needed_m - lacking_m), "m").value(kNotInExportValue, lacking_m, "m");
   if (without_limit > 0) builder.missing(std::to_string(without_limit) + kLimitUnknown);
   if (lacking_m > 0.0) {
     return needs_barriers(builder,

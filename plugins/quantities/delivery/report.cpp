@@ -105,7 +105,7 @@ constexpr double kTextMargin = 0.08;
 constexpr double kDimensionOffset = 0.45;
 constexpr double kBetweenColumns = 2.0;
 constexpr double kBetweenRows = 1.6;
-constexpr double kRowNameBelowDeck = 0.6;
+constexpr double kRowNameBelowDeck = 0.8;
 /// Of the bed's length: what a letter takes at the scales that the page has for a bed.
 constexpr double kLetterShare = 1.0 / 110.0;
 

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <optional>
 #include <string>
@@ -60,9 +61,27 @@ struct Brackets {
   double shear_n = 0.0;
 };
 
+/// Whether both are declared alike: type and everything that a bracket's maker states of it.
+bool same_kind(const Part& a, const Part& b) {
+  if (a.object_type != b.object_type) return false;
+  constexpr std::array<const char*, 7> kStated{"DesignTension",  "DesignShear",      "ScrewsPerPiece",
+                                               "ScrewDiameter",  "ScrewPenetration", "ScrewHeadDiameter",
+                                               "HeadPullThrough"};
+  return std::all_of(kStated.begin(), kStated.end(), [&](const char* name) {
+    const auto of_a = a.properties.number("Panel_Fastener", name);
+    const auto of_b = b.properties.number("Panel_Fastener", name);
+    if (!of_a || !of_b) return of_a.has_value() == of_b.has_value();
+    // What is no number is told of the first bracket.
+    return of_a->value == of_b->value || (std::isnan(of_a->value) && std::isnan(of_b->value));
+  });
+}
+
+/// An export may give each bracket by itself or one element that stands for several; what counts is their sum.
 std::optional<Brackets> read_brackets(const Panel& panel, FindingBuilder& builder) {
   const auto parts = fasteners_that(panel, holds_panel);
-  if (parts.size() != 1) {
+  const bool alike =
+      std::all_of(parts.begin(), parts.end(), [&parts](const Part* part) { return same_kind(*parts.front(), *part); });
+  if (parts.empty() || !alike) {
     builder.missing(parts.empty() ? "the panel has no brackets (IfcMechanicalFastener with BRACKET in its ObjectType)"
                                   : "brackets of several kinds; their shares of the load are not known");
     return std::nullopt;
@@ -75,10 +94,12 @@ std::optional<Brackets> read_brackets(const Panel& panel, FindingBuilder& builde
   };
   const auto tension = property("design resistance in tension", "N_Rd", "DesignTension");
   const auto shear = property("design resistance in shear", "V_Rd", "DesignShear");
-  builder.number("number of '" + part.name + "'", "n", "",
-                 Sourced<double>{static_cast<double>(part.count), part.origin}, {});
+  double count = 0.0;
+  for (const Part* bracket : parts) count += bracket->count;
+  builder.number(parts.size() == 1 ? "number of '" + part.name + "'" : "number of brackets from '" + part.name + "' on",
+                 "n", "", Sourced<double>{count, part.origin}, {});
   if (!tension || !shear) return std::nullopt;
-  return Brackets{&part, static_cast<double>(part.count), *tension, *shear};
+  return Brackets{&part, count, *tension, *shear};
 }
 
 /// The member on which the brackets' rows are read: the one with the most supports.

@@ -17,8 +17,22 @@ struct Adjustment {
   std::string expression;  ///< of it, in the symbols of the inputs
 };
 
+/// One bracket of each adjustment, and each that states none.
+std::vector<const Part*> kinds_of_brackets(const Panel& panel) {
+  std::vector<const Part*> kinds;
+  for (const Part* part : fasteners_that(panel, holds_panel)) {
+    const auto stated = part->properties.number("Panel_Fastener", "Adjustment");
+    const bool is_known = stated && std::any_of(kinds.begin(), kinds.end(), [&](const Part* kind) {
+                            const auto other = kind->properties.number("Panel_Fastener", "Adjustment");
+                            return other && other->value == stated->value;
+                          });
+    if (!is_known) kinds.push_back(part);
+  }
+  return kinds;
+}
+
 std::optional<Adjustment> read_adjustment(const Panel& panel, FindingBuilder& builder) {
-  const std::vector<const Part*> brackets = fasteners_that(panel, holds_panel);
+  const std::vector<const Part*> brackets = kinds_of_brackets(panel);
   std::optional<Adjustment> found;
   for (std::size_t i = 0; i < brackets.size(); ++i) {
     const Part& part = *brackets[i];

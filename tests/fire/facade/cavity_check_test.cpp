@@ -184,3 +184,21 @@ TEST_CASE("A cavity runs on to the next panel wherever on the site the two stand
     }
   }
 }
+
+TEST_CASE("The project's finding tells how much of the needed length the export has and lacks") {
+  Project project = panel_with_cavity();
+  const auto told = [&](const char* id) {
+    const Finding finding = fire::project_cavity_barriers(project, cassette_settings(), fire_tables());
+    for (const NamedValue& value : finding.values) {
+      if (value.id == id) return std::get<double>(value.value);
+    }
+    return -1.0;
+  };
+  const double needed =
+      std::get<double>(fire::project_cavity_barriers(project, cassette_settings(), fire_tables()).value);
+  CHECK(told("in_export") == 0.0);
+  CHECK(told("not_in_export") == Approx(needed));
+  project.panels.front().parts.push_back(foot_barrier(2.4));
+  CHECK(told("in_export") == Approx(2.4));
+  CHECK(told("not_in_export") == Approx(needed - 2.4));
+}

@@ -27,6 +27,20 @@ Change drop_of_brackets(const std::string& property) {
   });
 }
 
+/// Each bracket an element of its own.
+Change part_brackets() {
+  return change_panels([](Panel& panel) {
+    for (std::size_t i = 0; i < panel.parts.size(); ++i) {
+      if (panel.parts[i].object_type != "bracket" || panel.parts[i].count == 1) continue;
+      Part one = panel.parts[i];
+      const int count = one.count;
+      one.count = 1;
+      panel.parts[i] = one;
+      panel.parts.insert(panel.parts.end(), static_cast<std::size_t>(count - 1), one);
+    }
+  });
+}
+
 const RegisterCases kFrameFixings{as_drawn(
     {.check = "structural.frame_fixings",
      .sound_project = sound_project,
@@ -64,6 +78,18 @@ const RegisterCases kFrameFixings{as_drawn(
           .reason =
               "the brackets do not make whole rows: 3.5 would stand in each row of supports; correct their count or "
               "Panel_Structure.SupportSpacing",
+          .also_moves = {"*"}},
+         {.label = "brackets one by one", .change = part_brackets(), .verdict = Verdict::pass, .also_moves = {"*"}},
+         {.label = "one bracket of another resistance",
+          .change = together({part_brackets(), change_panels([](Panel& panel) {
+                                for (Part& part : panel.parts) {
+                                  if (part.object_type != "bracket") continue;
+                                  set_fastener(part, "DesignTension", 1000.0);
+                                  return;
+                                }
+                              })}),
+          .verdict = Verdict::not_assessed,
+          .reason = "brackets of several kinds; their shares of the load are not known",
           .also_moves = {"*"}},
          {.label = "no resistance in shear",
           .change = drop_of_brackets("Panel_Fastener.DesignShear"),
