@@ -10,6 +10,7 @@
 #include "core/dossier/parts/panel/elevation.h"
 #include "tests/dossier/synthetic_project.h"
 #include "tests/support/text_boxes.h"
+#include "tests/support/text_sizes.h"
 
 using namespace panel_dossier;
 
@@ -238,4 +239,80 @@ TEST_CASE("a storey's plan shows its panels alone") {
   CHECK(storey_plan(made.project, 0).panels.size() == 28);
   CHECK(storey_plan(made.project, 1).panels.size() == 2);
   CHECK(storey_plan(made.project, std::nullopt).panels.empty());
+}
+
+TEST_CASE("a tall panel stands on the plan of each storey that it passes, with the openings of that storey") {
+  auto made = test::synthetic_dossier(2, 0);
+  for (std::size_t i = 0; i < 3; ++i)
+    made.project.storeys[i].elevation_m = Sourced<double>{3.6 * static_cast<double>(i), {}};
+  Panel& tall = made.project.panels[1];
+  tall.height_m.value = 8.2;  // 1.0 m above the floor of the third storey
+  Opening upper = test::window(0.6, 4.5, 1.8, 5.7);
+  Opening door = test::window(0.6, 7.3, 1.8, 8.2);
+  door.filling_entity = "IfcDoor";
+  tall.openings = {test::window(0.6, 0.9, 1.8, 2.1), upper, door};
+  made.project.panels[0].height_m.value = 4.5;  // 0.9 m above the floor of the second storey: no more than a parapet
+  CHECK(storey_plan(made.project, 0).panels == std::vector<std::size_t>{0, 1});
+  CHECK(storey_plan(made.project, 0).from_below == 0);
+  const KeyView first = storey_plan(made.project, 1);
+  REQUIRE(first.panels == std::vector<std::size_t>{1});
+  CHECK(first.from_below == 1);
+  REQUIRE(first.openings.at(0).size() == 1);
+  CHECK(first.openings[0][0].panes.size() == 2);
+  // The gap is as wide as the opening and as deep as the wall.
+  const Polygon& gap = first.openings[0][0].gap;
+  CHECK(area(gap) == Approx(1.2 * tall.thickness_m.value));
+  CHECK(storey_plan(made.project, 2).openings.at(0).at(0).panes.empty());  // the door
+  // Without elevations nobody knows which storeys it passes: it stands on its own, with all of its openings.
+  made.project.storeys[1].elevation_m.reset();
+  CHECK(storey_plan(made.project, 1).panels.empty());
+  made.project.storeys[0].elevation_m.reset();
+  CHECK(storey_plan(made.project, 2).panels.empty());
+  CHECK(storey_plan(made.project, 0).openings.at(1).size() == 3);
+}
+
+TEST_CASE("a face shows the openings where its panels have them") {
+  auto made = test::synthetic_dossier(1, 0);
+  made.project.panels[0].frame = Frame{};
+  made.project.panels[0].openings = {test::window(0.6, 0.9, 1.0, 2.1)};
+  const KeyView face = facade_views(made.project).at(0);
+  const Polygon& gap = face.openings.at(0).at(0).gap;
+  CHECK(area(gap) == Approx(0.4 * 1.2));
+  // Seen from outside the panel's x axis runs to the left.
+  CHECK(centroid(gap).x == Approx(-0.8));
+  CHECK(centroid(gap).y == Approx(1.5));
+}
+
+TEST_CASE("brackets with a place are drawn, and their distances from the left edge stand below the elevation") {
+  Panel panel = test::synthetic_panel("P", 2.4, 3.2);
+  const std::size_t before = elevation_drawing(panel, 25.0).polygons.size();
+  CHECK(band_below(panel) == kDimensionBand);
+  for (const double z : {0.0, 3.08}) {
+    for (const double x : {0.0, 1.14, 2.28}) {
+      Part bracket = test::box_part(PartKind::fastener, "bracket", 0, {x, 0.0, z}, {x + 0.12, 0.005, z + 0.12});
+      bracket.object_type = "bracket";
+      panel.parts.push_back(bracket);
+    }
+  }
+  const Drawing drawing = elevation_drawing(panel, 25.0);
+  CHECK(drawing.polygons.size() == before + 6);
+  std::vector<std::string> texts;
+  for (const DrawnText& text : drawing.texts) texts.push_back(text.text);
+  CHECK(texts == std::vector<std::string>{"60", "1200", "2340"});
+  CHECK(band_below(panel) > kDimensionBand);
+}
+
+TEST_CASE("text that is too small is told by the size in which the page sets it") {
+  PdfDocument pdf(test::installed_fonts());
+  pdf.text(pdf.add_page(), {100.0, 100.0}, "large enough", {Face::regular, 8.0, 10.0, kInk});
+  const std::size_t second = pdf.add_page();
+  pdf.text(second, {100.0, 100.0}, "large", type::kBody);
+  pdf.text(second, {100.0, 300.0}, "turned", {Face::regular, 7.0, 8.0, kInk}, 1.0);
+  pdf.add_page();
+  const auto file = test::temporary_file("sizes.pdf");
+  pdf.save(file);
+  CHECK(testing::least_text_sizes(file).at(0) == Approx(8.0));
+  const auto told = testing::pages_with_small_text(file, 8.0);
+  REQUIRE(told.size() == 1);
+  CHECK(told[0].substr(0, 16) == "page 2: text of ");
 }

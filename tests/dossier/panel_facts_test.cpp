@@ -135,3 +135,24 @@ TEST_CASE("Fixings are counted by type") {
   panel.parts = {bracket, loop, bracket, Part()};
   CHECK(fixings_in_words(panel) == std::vector<std::string>{"8 × Angle bracket", "1 × Lifting loop"});
 }
+
+TEST_CASE("Fixings that each have a place are told with it, in rows and columns or one by one") {
+  Panel panel;
+  const auto add = [&panel](double x_m, double z_m) {
+    Part bracket = test::box_part(PartKind::fastener, "Bracket", 0, {x_m - 0.06, 0.0, z_m - 0.06},
+                                  {x_m + 0.06, 0.005, z_m + 0.06});
+    panel.parts.push_back(std::move(bracket));
+  };
+  add(0.06, 0.06);
+  add(2.34, 0.06);
+  add(0.06, 3.14);
+  CHECK(fixings_in_words(panel) ==
+        std::vector<std::string>{
+            "3 × Bracket, at (mm from the left edge | above the foot) 60 | 60; 60 | 3140; 2340 | 60"});
+  add(2.34, 3.14);
+  CHECK(fixings_in_words(panel) ==
+        std::vector<std::string>{"4 × Bracket, at 60 and 2340 mm from the left edge, 60 and 3140 mm above the foot"});
+  // One that stands for several has no place of its own, and then the places of the rest would mislead.
+  panel.parts.back().count = 2;
+  CHECK(fixings_in_words(panel) == std::vector<std::string>{"5 × Bracket"});
+}

@@ -13,6 +13,7 @@
 #include "tests/sample/sample_build.h"
 #include "tests/seal/archival_rules.h"
 #include "tests/support/text_boxes.h"
+#include "tests/support/text_sizes.h"
 
 using namespace panel_dossier;
 using nlohmann::json;
@@ -269,6 +270,13 @@ TEST_CASE("The signed dossier of the sample keeps the rules of PDF/A-3u and of t
 TEST_CASE("No word of the sample's pages stands over another or leaves its page", "[plain]") {
   for (const char* file : {"dossier.pdf", "workshop.pdf"}) {
     for (const std::string& fault : testing::overprinted_words(sample_out() / file)) FAIL_CHECK(file << ", " << fault);
+  }
+}
+
+TEST_CASE("No text of the sample's pages is set smaller than 8 pt", "[plain]") {
+  for (const char* file : {"dossier.pdf", "workshop.pdf"}) {
+    for (const std::string& fault : testing::pages_with_small_text(sample_out() / file, 8.0))
+      FAIL_CHECK(file << ", " << fault);
   }
 }
 

@@ -13,6 +13,7 @@
 #include "core/dossier/layout/number_format.h"
 #include "core/dossier/parts/annex/references.h"
 #include "core/dossier/parts/panel/fire_class.h"
+#include "core/dossier/parts/panel/neighbours.h"
 #include "core/dossier/parts/panel/panel_facts.h"
 
 namespace panel_dossier {
@@ -320,6 +321,32 @@ void add_systems(CobieDelivery& delivery, const std::vector<std::vector<std::str
   }
 }
 
+/// A row for each pair of panels that stand beside or above one another, as part 5 of the dossier names them.
+void add_connections(CobieDelivery& delivery, const Project& project) {
+  const std::vector<PanelNeighbours> all = neighbours_of_panels(project);
+  std::set<std::pair<std::size_t, std::size_t>> joined_pairs;
+  const auto add = [&](std::size_t panel, const std::optional<std::size_t>& other, const char* how) {
+    if (!other || !joined_pairs.insert(std::minmax(panel, *other)).second) return;
+    const std::string& first = delivery.components[panel];
+    const std::string& second = delivery.components[*other];
+    const std::string name = first + " to " + second;
+    delivery.book.add("Connection", {{"Name", delivery.book.new_name("Connection", name, "Joint of two panels")},
+                                     {"ConnectionType", "Structural"},
+                                     {"SheetName", "Component"},
+                                     {"RowName1", first},
+                                     {"RowName2", second},
+                                     {"Description", std::string("Joint of two wall panels, the second ") + how +
+                                                         " the first as seen from inside; by their places in the "
+                                                         "model"}});
+  };
+  for (std::size_t panel = 0; panel < all.size(); ++panel) {
+    add(panel, all[panel].right, "to the right of");
+    add(panel, all[panel].left, "to the left of");
+    add(panel, all[panel].above, "above");
+    add(panel, all[panel].below, "below");
+  }
+}
+
 }  // namespace
 
 void add_assets(CobieDelivery& delivery, const HandoverContent& content) {
@@ -341,6 +368,7 @@ void add_assets(CobieDelivery& delivery, const HandoverContent& content) {
     add_panel(delivery, fillings, panel, delivery.spaces[space]);
   }
   add_systems(delivery, by_space);
+  add_connections(delivery, project);
 }
 
 }  // namespace panel_dossier

@@ -1,6 +1,9 @@
 // Facility, floors and spaces of a COBie delivery, and the order in which its rows are made.
 #include <algorithm>
+#include <map>
 #include <optional>
+#include <string>
+#include <vector>
 
 #include "core/api/support/words.h"
 #include "core/dossier/handover/cobie_delivery.h"
@@ -60,12 +63,29 @@ void add_storey(CobieDelivery& delivery, const std::string& wanted, const Storey
   delivery.spaces.push_back(space);
 }
 
+/// The spaces of one building as a zone; those of panels without a storey are in none. The list of kinds of zone has
+/// none for the envelope, so the category stays open.
+void add_zones(CobieDelivery& delivery, const Project& project) {
+  std::map<std::string, std::vector<std::string>> by_building;
+  for (std::size_t i = 0; i < project.storeys.size(); ++i)
+    by_building[project.storeys[i].building].push_back(delivery.spaces[i]);
+  for (const auto& [building, spaces] : by_building) {
+    const std::string of = building.empty() ? delivery.facility : building;
+    for (const std::string& list : name_lists(spaces)) {
+      delivery.book.add("Zone", {{"Name", delivery.book.new_name("Zone", of + " envelope", "Envelope")},
+                                 {"SpaceNames", list},
+                                 {"Description", "The wall panels of all storeys of " + of}});
+    }
+  }
+}
+
 }  // namespace
 
 void add_places(CobieDelivery& delivery, const HandoverContent& content) {
   const Project& project = content.project();
   add_facility(delivery, content);
   for (const Storey& storey : project.storeys) add_storey(delivery, storey_name(project, storey), &storey);
+  add_zones(delivery, project);
   const bool all_stand = std::all_of(project.panels.begin(), project.panels.end(),
                                      [](const Panel& panel) { return panel.storey.has_value(); });
   if (!all_stand) add_storey(delivery, "No storey stated", nullptr);

@@ -15,10 +15,10 @@ namespace panel_dossier {
 
 namespace {
 
-constexpr double kCurveLegendLine = 8.5;
-constexpr double kCurveAxisBand = 24.0;
-constexpr double kLeftBand = 34.0;
-constexpr double kCurveRightBand = 8.0;
+constexpr double kCurveLegendLine = 10.0;
+constexpr double kCurveAxisBand = 29.0;
+constexpr double kLeftBand = 42.0;
+constexpr double kCurveRightBand = 12.0;
 constexpr double kCurveLegendSample = 22.0;
 constexpr double kLegendIndent = 28.0;
 
@@ -95,7 +95,7 @@ void draw_axes(PdfDocument& pdf, std::size_t page, const Axes& axes, const Serie
     rules.emplace_back(Vec2{plot.left, y}, Vec2{plot.right, y});
     const std::string text = format_significant(value);
     const double width = pdf.text_width(text, kChartLabel.face, kChartLabel.size);
-    pdf.text(page, {plot.left - 4.0 - width, y - 2.1}, text, kChartLabel);
+    pdf.text(page, {plot.left - 4.0 - width, y - 2.8}, text, kChartLabel);
   }
   pdf.segments(page, rules, {0.25, kRule, 0, 0});
   std::vector<Segment> ticks{{{plot.left, plot.bottom}, {plot.right, plot.bottom}},
@@ -105,14 +105,14 @@ void draw_axes(PdfDocument& pdf, std::size_t page, const Axes& axes, const Serie
     ticks.emplace_back(Vec2{x, plot.bottom}, Vec2{x, plot.bottom - 2.5});
     const std::string text = format_significant(value);
     const double width = pdf.text_width(text, kChartLabel.face, kChartLabel.size);
-    pdf.text(page, {x - width / 2.0, plot.bottom - 9.0}, text, kChartLabel);
+    pdf.text(page, {x - width / 2.0, plot.bottom - 11.0}, text, kChartLabel);
   }
   pdf.segments(page, ticks, {0.5, kInk, 0, 0});
   const auto measure = [&pdf](std::string_view text) {
     return pdf.text_width(text, kChartLabel.face, kChartLabel.size);
   };
   const std::string x_title = shorten(axis_title(series.x_label, series.x_unit), plot.width(), measure);
-  pdf.text(page, {plot.right - measure(x_title), plot.bottom - 18.5}, x_title, kChartLabel);
+  pdf.text(page, {plot.right - measure(x_title), plot.bottom - 22.0}, x_title, kChartLabel);
   const std::string y_title = shorten(axis_title(series.y_label, series.y_unit), plot.width(), measure);
   pdf.text(page, {plot.left - 4.0, plot.top + 4.5}, y_title, kChartLabel);
 }
@@ -205,12 +205,12 @@ void draw_chart(PdfDocument& pdf, std::size_t page, const Series& series, const 
 
 namespace {
 
-constexpr double kBarStep = 11.0;
+constexpr double kBarStep = 12.0;
 constexpr double kBarShare = 0.68;  // of the step; the rest is the gap
-constexpr double kBarAxisBand = 24.0;
-constexpr double kBarRightBand = 10.0;
+constexpr double kBarAxisBand = 29.0;
+constexpr double kBarRightBand = 14.0;
 constexpr double kMostNameShare = 0.32;  // of the width
-constexpr double kBarLegendLine = 9.5;
+constexpr double kBarLegendLine = 11.0;
 constexpr double kBarLegendSample = 16.0;
 constexpr double kLegendGap = 14.0;
 
@@ -330,14 +330,14 @@ class BarChartPage {
     for (const double value : ticks) {
       rules.emplace_back(Vec2{on_page(value), plot.bottom - 2.5}, Vec2{on_page(value), plot.top});
       const std::string text = format_significant(value);
-      pdf.text(page, {on_page(value) - measure(text) / 2.0, plot.bottom - 9.0}, text, kChartLabel);
+      pdf.text(page, {on_page(value) - measure(text) / 2.0, plot.bottom - 11.0}, text, kChartLabel);
     }
     pdf.segments(page, rules, {0.25, kRule, 0, 0});
     if (ticks.front() <= 0.0) pdf.line(page, {on_page(0.0), plot.bottom}, {on_page(0.0), plot.top}, {0.5, kInk, 0, 0});
     const std::string title =
         chart_.axis_unit.empty() ? chart_.axis_label : chart_.axis_label + " in " + format_unit(chart_.axis_unit);
     const std::string shown = shorten(title, plot.width(), [this](std::string_view text) { return measure(text); });
-    pdf.text(page, {plot.right - measure(shown), plot.bottom - 18.5}, shown, kChartLabel);
+    pdf.text(page, {plot.right - measure(shown), plot.bottom - 22.0}, shown, kChartLabel);
   }
 
   template <typename OnPage>
@@ -345,7 +345,7 @@ class BarChartPage {
                 const OnPage& on_page) const {
     const std::string name =
         shorten(bar.name, name_width_ - 4.0, [this](std::string_view text) { return measure(text); });
-    pdf.text(page, {at.x, at.y - 2.1}, name, kChartLabel);
+    pdf.text(page, {at.x, at.y - 2.8}, name, kChartLabel);
     for (const BarPiece& piece : bar.pieces) {
       if (piece.from == piece.to || piece.part >= chart_.parts.size()) continue;
       const double left = on_page(std::min(piece.from, piece.to));

@@ -10,8 +10,8 @@
 
 namespace panel_dossier {
 
-inline constexpr TextStyle kChartLabel{Face::regular, 6.0, 7.5, kInk};
-inline constexpr TextStyle kChartTitle{Face::bold, 7.0, 9.0, kInk};
+inline constexpr TextStyle kChartLabel{Face::regular, 8.0, 9.5, kInk};
+inline constexpr TextStyle kChartTitle{Face::bold, 8.0, 10.0, kInk};
 
 /// Round axis values (steps of 1, 2 or 5 times a power of ten) that enclose low to high; about `wanted` of them. Equal
 /// or non-finite bounds give an axis of one step around the value, or around 0.

@@ -112,7 +112,7 @@ const char* hatch_name(Hatch hatch) {
 
 namespace {
 
-constexpr TextStyle kDrawingText{Face::regular, 6.0, 7.5, kInk};
+constexpr TextStyle kDrawingText{Face::regular, 8.0, 9.0, kInk};
 constexpr Stroke kHatchStroke{0.22, kMidGrey, 0, 0};
 constexpr Stroke kDimensionStroke{0.35, kMidGrey, 0, 0};
 constexpr double kTick = 2.2;

@@ -55,8 +55,8 @@ class Flow {
   void paragraph(std::string_view text, const TextStyle& style = type::kBody, double indent = 0.0);
   /// A paragraph behind a short dash.
   void item(std::string_view text, const TextStyle& style = type::kBody);
-  /// A heading that stays with at least `follow` points of what comes next.
-  void heading(std::string_view text, const TextStyle& style = type::kHeading, double follow = 40.0);
+  /// A heading that stays with at least `follow` points of what comes next: the head and a first row of a table.
+  void heading(std::string_view text, const TextStyle& style = type::kHeading, double follow = 64.0);
 
   /// Columns start on a new page when less than this is left; a heading before them should ask for it.
   double least_column_height() const { return page_room() / 8.0; }

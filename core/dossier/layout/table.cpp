@@ -1,6 +1,8 @@
 #include "core/dossier/layout/table.h"
 
 #include <algorithm>
+#include <cmath>
+#include <cstddef>
 #include <memory>
 #include <numeric>
 #include <utility>
@@ -33,15 +35,20 @@ std::vector<double> fit_columns(const std::vector<double>& natural, const std::v
     for (std::size_t i = 0; i < widths.size(); ++i) widths[i] = minimum[i] * available / minimum_sum;
     return widths;
   }
-  // Narrow columns keep their natural width as long as possible: the widest are cut first, down to a common level.
+  // Narrow columns keep their natural width as long as possible; of the others one with four times the text gets twice
+  // the room, so that neither is many lines higher than the rest of its row.
+  const auto set_widths = [&](double level) {
+    for (std::size_t i = 0; i < widths.size(); ++i)
+      widths[i] = std::max(minimum[i], std::min(natural[i], level * std::sqrt(natural[i])));
+  };
   double low = 0.0;
-  double high = *std::max_element(natural.begin(), natural.end());
+  double high = std::sqrt(*std::max_element(natural.begin(), natural.end()));
   for (int step = 0; step < 50; ++step) {
     const double level = (low + high) / 2.0;
-    for (std::size_t i = 0; i < widths.size(); ++i) widths[i] = std::max(minimum[i], std::min(natural[i], level));
+    set_widths(level);
     (sum(widths) > available ? high : low) = level;
   }
-  for (std::size_t i = 0; i < widths.size(); ++i) widths[i] = std::max(minimum[i], std::min(natural[i], low));
+  set_widths(low);
   return widths;
 }
 
@@ -60,6 +67,7 @@ constexpr double kMarkSize = 5.0;
 constexpr double kCountGap = 3.0;
 constexpr double kBarLength = 28.0;        // of a whole share
 constexpr double kWidestWordShare = 0.22;  // of the table that a word may claim for its column
+constexpr double kNarrowShare = 0.12;      // of the table, for a column that is never broken for the others' sake
 constexpr double kShortestSplit = 3.0;     // lines of a row that may stand alone on a page
 
 // Bytes before the decimal point of a number, or all of it when it has none.
@@ -68,6 +76,24 @@ std::size_t integer_part(std::string_view text) {
   if (digit == std::string_view::npos) return text.size();
   const auto end = text.find_first_not_of("0123456789", digit);
   return end == std::string_view::npos ? text.size() : end;
+}
+
+// What nine in ten cells of a column need, so that one long text does not make room for itself at the others' cost.
+double usual_width(std::vector<double> cells) {
+  constexpr double kShare = 0.9;
+  const auto last = static_cast<std::ptrdiff_t>(std::ceil(kShare * static_cast<double>(cells.size()))) - 1;
+  std::nth_element(cells.begin(), cells.begin() + last, cells.end());
+  return cells[static_cast<std::size_t>(last)];
+}
+
+// The usual widths, and what they leave of the space shared out by what columns would like beyond them.
+std::vector<double> between(const std::vector<double>& usual, const std::vector<double>& natural, double available) {
+  std::vector<double> widths(usual);
+  const double spare = available - sum(usual);
+  const double wished = sum(natural) - sum(usual);
+  if (spare <= 0.0 || wished <= 0.0) return widths;
+  for (std::size_t i = 0; i < widths.size(); ++i) widths[i] += (natural[i] - usual[i]) * std::min(1.0, spare / wished);
+  return widths;
 }
 
 double cell_baseline(double top, const TextStyle& style) {
@@ -93,6 +119,7 @@ TableLayout::TableLayout(PdfDocument& pdf, TableSpec spec, double width, bool fi
     : pdf_(pdf), spec_(std::move(spec)) {
   measure_numbers();
   std::vector<double> natural;
+  std::vector<double> usual;
   std::vector<double> minimum;
   for (std::size_t column = 0; column < spec_.columns.size(); ++column) {
     const auto in_bold = [this](std::string_view text) { return measure(text, true); };
@@ -100,11 +127,13 @@ TableLayout::TableLayout(PdfDocument& pdf, TableSpec spec, double width, bool fi
     double widest = alignments_[column].whole;
     double narrowest = std::max(widest, widest_word(head, in_bold));
     widest = std::max(widest, std::min(measure(head, true), std::max(40.0, narrowest)));
+    std::vector<double> cells{widest};
     for (const auto& row : spec_.rows) {
       if (column >= row.size()) continue;
       const Cell& cell = row[column];
       const double mark = cell.mark ? kMarkWidth : 0.0;
-      widest = std::max(widest, measure(cell));
+      cells.push_back(measure(cell));
+      widest = std::max(widest, cells.back());
       narrowest = std::max(narrowest, cell.bar ? measure(cell) : counts_width(cell));
       const auto in_face = [&](std::string_view text) { return measure(text, cell.bold); };
       narrowest = std::max(narrowest, mark + widest_word(cell.text, in_face));
@@ -113,8 +142,12 @@ TableLayout::TableLayout(PdfDocument& pdf, TableSpec spec, double width, bool fi
     // One endless word must not squeeze the other columns: it is broken instead.
     const double cap = kWidestWordShare * width;
     minimum.push_back(std::min({narrowest, widest, cap}) + 2.0 * kPadding);
+    // A narrow column gains nothing by being broken.
+    const bool is_narrow = widest <= kNarrowShare * width;
+    usual.push_back(is_narrow ? natural.back()
+                              : std::max(minimum.back(), usual_width(std::move(cells)) + 2.0 * kPadding));
   }
-  widths_ = fit_columns(natural, minimum, width, fill);
+  widths_ = fit_columns(sum(natural) > width ? between(usual, natural, width) : natural, minimum, width, fill);
   std::size_t lines = 1;
   for (std::size_t column = 0; column < spec_.columns.size(); ++column)
     lines = std::max(lines, head_lines(column).size());

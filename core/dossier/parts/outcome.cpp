@@ -3,16 +3,15 @@
 #include <algorithm>
 #include <array>
 #include <map>
-#include <numbers>
 #include <set>
 #include <string>
 #include <vector>
 
 #include "core/dossier/layout/drawing_view.h"
-#include "core/dossier/layout/marks.h"
 #include "core/dossier/parts/check_summary.h"
 #include "core/dossier/parts/key_plan.h"
 #include "core/dossier/parts/sections.h"
+#include "core/dossier/parts/verdict_fill.h"
 #include "core/trace/open_points.h"
 
 namespace panel_dossier {
@@ -23,33 +22,6 @@ constexpr std::size_t kTypesPerTable = 6;
 constexpr std::size_t kCausesOnFirstPage = 7;
 constexpr double kFacesHeight = 235.0;
 constexpr double kLeastFacesHeight = 120.0;
-
-/// How a panel of that verdict is filled: colour and hatch, so that neither is needed alone.
-struct VerdictFill {
-  Colour colour;
-  double spacing = 0.0;  // of the hatch in points; 0: none
-  bool crossed = false;
-};
-
-VerdictFill fill_of(Verdict verdict) {
-  switch (verdict) {
-    case Verdict::fail: return {{0.95F, 0.62F, 0.56F}, 2.4, true};
-    case Verdict::evidence_needed: return {{0.99F, 0.86F, 0.55F}, 3.2, false};
-    case Verdict::not_assessed: return {{0.86F, 0.88F, 0.96F}, 5.5, false};
-    case Verdict::pass: return {{0.85F, 0.94F, 0.86F}, 0.0, false};
-    case Verdict::information: return {kWhite, 0.0, false};
-  }
-  return {};
-}
-
-void draw_filled(PdfDocument& pdf, std::size_t page, const Polygon& outline, Verdict verdict) {
-  const VerdictFill fill = fill_of(verdict);
-  pdf.polygon(page, outline, fill.colour, Stroke{0.3, kInk, 0, 0});
-  if (fill.spacing <= 0.0) return;
-  const Stroke hatch{0.35, kInk, 0, 0};
-  pdf.segments(page, hatch_lines(outline, std::numbers::pi / 4.0, fill.spacing), hatch);
-  if (fill.crossed) pdf.segments(page, hatch_lines(outline, -std::numbers::pi / 4.0, fill.spacing), hatch);
-}
 
 std::size_t total(const VerdictCounts& counts) {
   std::size_t sum = 0;
@@ -152,26 +124,7 @@ void write_causes(Book& book, const std::vector<OpenPoint>& points) {
                         type::kNote);
 }
 
-void write_legend(Flow& flow) {
-  const Rect area = flow.take(14.0);
-  const Tagged tagged(flow.pdf(), Tag::paragraph);
-  double x = area.left;
-  for (const Verdict verdict :
-       {Verdict::fail, Verdict::evidence_needed, Verdict::not_assessed, Verdict::pass, Verdict::information}) {
-    const std::string word = verdict == Verdict::information ? "no limit" : std::string(to_string(verdict));
-    draw_filled(flow.pdf(), flow.page(),
-                {{x, area.bottom + 3.0},
-                 {x + 12.0, area.bottom + 3.0},
-                 {x + 12.0, area.bottom + 11.0},
-                 {x, area.bottom + 11.0}},
-                verdict);
-    flow.pdf().text(flow.page(), {x + 16.0, area.bottom + 4.0}, word, type::kTable);
-    x += 16.0 + flow.pdf().text_width(word, type::kTable.face, type::kTable.size) + 16.0;
-  }
-}
-
 void draw_face(Book& book, const KeyView& view, const Rect& area, double scale) {
-  constexpr TextStyle kMark{Face::regular, 7.0, 8.5, kInk};
   const std::size_t page = book.flow.page();
   const Tagged tagged(book.pdf, Tag::figure, view.title + ": each panel filled by its most urgent verdict");
   book.pdf.text(page, {area.left, area.top - 8.0}, view.title.substr(0, view.title.find(',')), type::kFine);
@@ -188,12 +141,12 @@ void draw_face(Book& book, const KeyView& view, const Rect& area, double scale) 
     const auto [left, right] = std::minmax({outline[0].x, outline[1].x, outline[2].x});
     const auto [low, high] = std::minmax({outline[0].y, outline[1].y, outline[2].y});
     book.pdf.link(page, {left, low, right, high}, panel_anchor(panel.global_id));
-    const bool is_open = verdict != Verdict::pass && verdict != Verdict::information;
-    const double width = book.pdf.text_width(panel.mark, kMark.face, kMark.size);
-    if (!is_open || width + 2.0 > right - left || kMark.leading + 2.0 > high - low) continue;
+    for (const OpeningSign& sign : view.openings[i]) draw_opening(book.pdf, page, sign, frame);
+    const double width = book.pdf.text_width(panel.mark, type::kFine.face, type::kFine.size);
+    if (!is_open(verdict) || width + 2.0 > right - left || type::kFine.leading + 2.0 > high - low) continue;
     const Vec2 at{(left + right - width) / 2.0, (low + high) / 2.0 - 2.5};
-    book.pdf.rectangle(page, {at.x - 1.0, at.y - 1.5, at.x + width + 1.0, at.y + 6.0}, kWhite, std::nullopt);
-    book.pdf.text(page, at, panel.mark, kMark);
+    book.pdf.rectangle(page, {at.x - 1.0, at.y - 1.5, at.x + width + 1.0, at.y + 7.0}, kWhite, std::nullopt);
+    book.pdf.text(page, at, panel.mark, type::kFine);
   }
 }
 
@@ -211,7 +164,7 @@ void write_faces(Book& book) {
   const double room = flow.room() - kLegendHeight;
   const double height = room >= kLeastFacesHeight ? std::min(room, kFacesHeight) : kFacesHeight;
   flow.heading("The faces of the building by the most urgent verdict of each panel", type::kSubheading, height + 20.0);
-  write_legend(flow);
+  write_verdict_legend(flow);
   const int columns = faces.size() == 1 ? 1 : 2;
   const std::size_t rows = (faces.size() + static_cast<std::size_t>(columns) - 1) / static_cast<std::size_t>(columns);
   const double cell_height = height / static_cast<double>(rows);

@@ -159,6 +159,36 @@ void write_confirmed(Book& book) {
   for (const std::string& claim : confirmed) book.flow.item(claim);
 }
 
+/// `climates.csv rows 'London 01', 'London 02': …`: rows of a table with the same behind the colon in one text.
+std::vector<std::string> rows_of_one_source(const std::vector<std::string>& rows) {
+  constexpr std::string_view kRow = " row '";
+  constexpr std::string_view kEnd = "': ";
+  std::vector<std::pair<std::string, std::string>> sources;  // table and what stands behind the rows
+  std::map<std::pair<std::string, std::string>, std::vector<std::string>> names;
+  for (const std::string& row : rows) {
+    const std::size_t begin = row.find(kRow);
+    const std::size_t end = begin == std::string::npos ? begin : row.find(kEnd, begin + kRow.size());
+    std::pair<std::string, std::string> source{row, ""};
+    std::string name;
+    if (end != std::string::npos) {
+      source = {row.substr(0, begin), row.substr(end + kEnd.size())};
+      name = row.substr(begin + kRow.size() - 1, end - begin - kRow.size() + 2);
+    }
+    std::vector<std::string>& of_source = names[source];
+    if (of_source.empty()) sources.push_back(source);
+    of_source.push_back(std::move(name));
+  }
+  std::vector<std::string> texts;
+  texts.reserve(sources.size());
+  for (const auto& source : sources) {
+    const std::vector<std::string>& of_source = names[source];
+    const auto& [table, rest] = source;
+    texts.push_back(
+        rest.empty() ? table : table + (of_source.size() == 1 ? " row " : " rows ") + joined(of_source) + ": " + rest);
+  }
+  return texts;
+}
+
 void write_unconfirmed(Book& book) {
   book.flow.heading("Values not yet confirmed");
   const std::vector<std::string>& unconfirmed = book.results().build.unconfirmed;
@@ -170,7 +200,7 @@ void write_unconfirmed(Book& book) {
       "Rows of data tables that were recalled without the text at hand and that a pass or a fail of this build rests "
       "on. Whoever issues the dossier compares them with the standard and enters them in confirmations.csv; "
       "`panel-dossier plugins --tables` prints the form.");
-  for (const std::string& row : unconfirmed) book.flow.item(row);
+  for (const std::string& rows : rows_of_one_source(unconfirmed)) book.flow.item(rows);
 }
 
 /// From a batch to its panels; from a panel to its batches its sheet leads.

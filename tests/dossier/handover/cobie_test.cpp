@@ -127,6 +127,22 @@ TEST_CASE("Every reference of the workbook leads to a row, every value of a list
   CHECK(followed > 1000);
 }
 
+TEST_CASE("Panels side by side are connected once, and the spaces of a building are a zone") {
+  const ReadBook book = cobie_of(dossier_of_two_storeys());
+  const SheetRows& connections = book.sheets.at("Connection");
+  const auto first = column(connections, "RowName1");
+  const auto second = column(connections, "RowName2");
+  REQUIRE_FALSE(first.empty());
+  std::set<std::set<std::string>> pairs;
+  for (std::size_t i = 0; i < first.size(); ++i) {
+    CHECK(first[i] != second[i]);
+    pairs.insert({first[i], second[i]});
+  }
+  CHECK(pairs.size() == first.size());
+  CHECK(column(book.sheets.at("Zone"), "SpaceNames") ==
+        std::vector<std::string>{"Ground floor wall panels,First floor wall panels,Second floor wall panels"});
+}
+
 TEST_CASE("What the project says stands where COBie has a place for it") {
   test::SyntheticDossier made = dossier_of_two_storeys();
   Panel& panel = made.project.panels[1];  // with a window

@@ -229,26 +229,6 @@ class DerivationWriter {
     return true;
   }
 
-  static TableSpec table_spec(const Table& table) {
-    TableSpec spec;
-    spec.style = type::kFine;
-    for (std::size_t column = 0; column < table.columns.size(); ++column) {
-      const Column& head = table.columns[column];
-      bool numeric = !table.rows.empty();
-      for (const auto& row : table.rows) {
-        if (column < row.size() && std::holds_alternative<std::string>(row[column])) numeric = false;
-      }
-      spec.columns.push_back({head.unit.empty() ? head.name : head.name + " " + format_unit(head.unit), numeric});
-    }
-    for (const auto& row : table.rows) {
-      std::vector<Cell> cells;
-      cells.reserve(row.size());
-      for (const Value& value : row) cells.emplace_back(format_value(value, ""));
-      spec.rows.push_back(std::move(cells));
-    }
-    return spec;
-  }
-
   void add_series(const Series& series) {
     PdfDocument& pdf = book_.pdf;
     const double height = std::min(chart_height(pdf, series, width_), kHighestFigure);
@@ -356,6 +336,26 @@ class DerivationWriter {
 };
 
 }  // namespace
+
+TableSpec table_spec(const Table& table) {
+  TableSpec spec;
+  spec.style = type::kFine;
+  for (std::size_t column = 0; column < table.columns.size(); ++column) {
+    const Column& head = table.columns[column];
+    bool numeric = !table.rows.empty();
+    for (const auto& row : table.rows) {
+      if (column < row.size() && std::holds_alternative<std::string>(row[column])) numeric = false;
+    }
+    spec.columns.push_back({head.unit.empty() ? head.name : head.name + " " + format_unit(head.unit), numeric});
+  }
+  for (const auto& row : table.rows) {
+    std::vector<Cell> cells;
+    cells.reserve(row.size());
+    for (const Value& value : row) cells.emplace_back(format_value(value, ""));
+    spec.rows.push_back(std::move(cells));
+  }
+  return spec;
+}
 
 void write_derivations(Book& book, const std::vector<const AnnexEntry*>& entries) {
   if (entries.empty()) return;

@@ -7,6 +7,9 @@
 
 namespace panel_dossier {
 
+/// A table of a finding as it is printed: units in the heads, columns of numbers aligned.
+TableSpec table_spec(const Table& table);
+
 /// Sets the derivations in two columns, then the tables and figures too wide for a column, then the numbered list of
 /// their sources.
 void write_derivations(Book& book, const std::vector<const AnnexEntry*>& entries);

@@ -11,8 +11,8 @@ namespace panel_dossier {
 
 inline constexpr TextStyle kDrawingCaption{Face::regular, 8.0, 9.6, kMidGrey};
 
-/// Height that a caption of two lines takes up, in points.
-inline constexpr double kCaptionHeight = 22.0;
+/// Height that a caption of two lines and a gap take up, in points.
+inline constexpr double kCaptionHeight = 24.0;
 
 /// The lines of a text that is as wide as that, in points.
 std::vector<std::string> wrapped_lines(const PdfDocument& pdf, std::string_view text, const TextStyle& style,

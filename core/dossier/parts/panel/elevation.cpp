@@ -2,14 +2,17 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <set>
 #include <tuple>
 #include <utility>
 #include <vector>
 
 #include "core/api/support/geometry.h"
+#include "core/api/support/words.h"
 #include "core/dossier/layout/number_format.h"
 #include "core/dossier/parts/panel/drawing_caption.h"
+#include "core/dossier/parts/panel/panel_facts.h"
 
 namespace panel_dossier {
 
@@ -47,14 +50,6 @@ void add_framing(Drawing& drawing, const Panel& panel) {
     if (is_framing(part.kind) && part.kind != PartKind::batten && part.bounds)
       drawing.polygons.push_back(framing_polygon(part));
   }
-}
-
-// A fixing that the export gives a place, such as a lifting point or a bracket. A larger box is that of many, such as
-// the screws of a sheet.
-bool has_place(const Part& part) {
-  constexpr double kLargest = 0.5;
-  return part.kind == PartKind::fastener && part.bounds && part.bounds->max.x - part.bounds->min.x < kLargest &&
-         part.bounds->max.z - part.bounds->min.z < kLargest;
 }
 
 void add_fixings(Drawing& drawing, const Panel& panel) {
@@ -156,11 +151,36 @@ void add_vertical_chain(Drawing& drawing, const std::vector<double>& edges, doub
     drawing.dimensions.push_back({{0.0, edges[i]}, {0.0, edges[i + 1]}, offset_m, ""});
 }
 
+constexpr double kBracketBand = 12.0;  // points that the figures of the brackets take below the elevation
+
+// Middles of the placed fixings of the lowest row of brackets, from the left edge; empty where none has a place.
+std::vector<double> lowest_brackets(const Panel& panel) {
+  std::map<long, std::vector<double>> rows;  // by height in cm
+  for (const Part& part : panel.parts) {
+    if (!has_place(part) || lower_case(part.object_type).find("bracket") == std::string::npos) continue;
+    const Vec3 middle = part.bounds->centre();
+    rows[std::lround(middle.z * 100.0)].push_back(middle.x);
+  }
+  return rows.empty() ? std::vector<double>() : rows.begin()->second;
+}
+
+// A tick below each place and its distance from the left edge, as surveyors write it.
+void add_running_figures(Drawing& drawing, const std::vector<double>& places, double offset_m, double point_m) {
+  constexpr double kHalfDigit = 2.3;  // points of the width of a figure in a drawing's text
+  constexpr double kTick = 3.0;
+  for (const double place : places) {
+    const std::string text = format_millimetres(place);
+    drawing.lines.push_back({{place, -1.0 * point_m}, {place, -(1.0 + kTick) * point_m}, LineStyle::normal});
+    drawing.texts.push_back({{place - static_cast<double>(text.size()) * kHalfDigit * point_m, -offset_m}, text});
+  }
+}
+
 void add_dimensions(Drawing& drawing, const Panel& panel, double scale) {
   const double point_m = 1.0 / points_per_metre(scale);
-  constexpr double kFirst = 13.0;   // points from the panel to the first dimension line
-  constexpr double kSecond = 27.0;  // and to the second
-  constexpr double kLeast = 17.0;   // points that a figure needs
+  constexpr double kFirst = 14.0;     // points from the panel to the first dimension line
+  constexpr double kBrackets = 26.0;  // to the figures of the brackets, where there are any
+  constexpr double kSecond = 28.0;    // to the second line, beside those figures kBracketBand more
+  constexpr double kLeast = 21.0;     // points that a figure needs
   const double width = panel.width_m.value;
   const double height = panel.height_m.value;
   std::vector<double> across{0.0, width};
@@ -177,11 +197,17 @@ void add_dimensions(Drawing& drawing, const Panel& panel, double scale) {
   }
   if (across.size() > 2) add_horizontal_chain(drawing, readable_edges(across, kLeast * point_m), kFirst * point_m);
   if (upwards.size() > 2) add_vertical_chain(drawing, readable_edges(upwards, kLeast * point_m), kFirst * point_m);
-  add_horizontal_chain(drawing, {0.0, width}, kSecond * point_m);
+  const std::vector<double> brackets = lowest_brackets(panel);
+  add_running_figures(drawing, readable_edges(brackets, kLeast * point_m), kBrackets * point_m, point_m);
+  add_horizontal_chain(drawing, {0.0, width}, (kSecond + (brackets.empty() ? 0.0 : kBracketBand)) * point_m);
   add_vertical_chain(drawing, {0.0, height}, kSecond * point_m);
 }
 
 }  // namespace
+
+double band_below(const Panel& panel) {
+  return kDimensionBand + (lowest_brackets(panel).empty() ? 0.0 : kBracketBand);
+}
 
 Drawing elevation_drawing(const Panel& panel, double scale) {
   Drawing drawing;
@@ -201,7 +227,7 @@ Drawing elevation_drawing(const Panel& panel, double scale) {
 }
 
 double elevation_scale(const Panel& panel, const Rect& area) {
-  const Rect inner{area.left + kDimensionBand, area.bottom + kDimensionBand, area.right, area.top};
+  const Rect inner{area.left + kDimensionBand, area.bottom + band_below(panel), area.right, area.top};
   return choose_scale(panel.width_m.value, panel.height_m.value, inner);
 }
 
@@ -222,20 +248,21 @@ bool is_legible(double scale) {
 double draw_elevation(Book& book, const Panel& panel, const Rect& area) {
   Rect inner = area;
   const double scale_guess = elevation_scale(panel, {area.left, area.bottom, area.right, area.top - kCaptionHeight});
-  std::string text = "Elevation, seen from inside, scale " + scale_text(scale_guess) + ". Dimensions in mm.";
+  std::string text = "Elevation from inside, scale " + scale_text(scale_guess) + ", in mm.";
   if (std::any_of(panel.parts.begin(), panel.parts.end(),
                   [](const Part& part) { return part.kind == PartKind::sheet; }))
     text += " Dashed: sheet joints.";
-  if (std::any_of(panel.parts.begin(), panel.parts.end(), has_place))
-    text += " Closely hatched: lifting points and fixings whose place is known.";
+  if (std::any_of(panel.parts.begin(), panel.parts.end(), has_place)) text += " Close hatch: placed fixings.";
+  if (band_below(panel) > kDimensionBand) text += " At the ticks: brackets from the left edge.";
   const std::string missing = missing_in_elevation(panel);
   if (!missing.empty()) text += " " + missing;
   inner.top -= draw_caption(book, text, area) + 4.0;
   const double scale = std::max(scale_guess, elevation_scale(panel, inner));
   const double points = points_per_metre(scale);
   const double width = panel.width_m.value * points + kDimensionBand;
-  const double height = panel.height_m.value * points + kDimensionBand;
-  const Vec2 origin{inner.left + (inner.width() - width) / 2.0 + kDimensionBand, inner.top - height + kDimensionBand};
+  const double height = panel.height_m.value * points + band_below(panel);
+  const Vec2 origin{inner.left + (inner.width() - width) / 2.0 + kDimensionBand,
+                    inner.top - height + band_below(panel)};
   const Tagged tagged(book.pdf, Tag::figure, "Elevation of panel " + panel.mark + ", seen from inside");
   paint_drawing(book.pdf, book.flow.page(), elevation_drawing(panel, scale), {origin, scale});
   return scale;

@@ -10,8 +10,11 @@
 
 namespace panel_dossier {
 
-/// Width and height around the panel that its dimension lines take up at any scale, in points on paper.
-inline constexpr double kDimensionBand = 44.0;
+/// Width left of the panel that its dimension lines take up at any scale, in points on paper.
+inline constexpr double kDimensionBand = 46.0;
+
+/// Height below the panel that its dimension lines and the figures of its brackets take up, in points on paper.
+double band_below(const Panel& panel);
 
 /// Seen from inside, in the panel's x-z plane. Dimension lines stand at distances that look alike at every scale, so
 /// the scale must be known. A panel without parts is drawn as its outline and openings.

@@ -24,8 +24,8 @@ double write_panel_drawings(Book& book, const Panel& panel, double height) {
       elevation_scale(panel, {0.0, 0.0, grid::kWidth, height - build_up_height - kCaptionHeight});
   const bool slender = panel.height_m.value > 3.0 * panel.width_m.value;
   const bool tall = beside_scale < above_scale || (beside_scale == above_scale && slender);
-  const double drawn = panel.height_m.value * points_per_metre(tall ? beside_scale : above_scale) + kDimensionBand +
-                       2.0 * kCaptionHeight;
+  const double drawn =
+      panel.height_m.value * points_per_metre(tall ? beside_scale : above_scale) + band_below(panel) + kCaptionHeight;
   const double used = std::min(height, tall ? std::max(drawn, kSectionHeight) : drawn + build_up_height);
   const Rect area = book.flow.take(used);
   if (tall) {

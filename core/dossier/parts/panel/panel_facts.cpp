@@ -1,8 +1,11 @@
 #include "core/dossier/parts/panel/panel_facts.h"
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 #include <optional>
+#include <set>
+#include <utility>
 #include <variant>
 
 #include "core/api/finding/roles.h"
@@ -97,6 +100,45 @@ const Layer* inner_membrane(const DossierContent& content, const Panel& panel) {
   return nullptr;
 }
 
+struct FixingsOfType {
+  long count = 0;
+  std::vector<Vec3> middles;  ///< of those that have a place
+};
+
+/// `60, 915 and 1770`, without those that are the same to a millimetre.
+std::string millimetres_in_words(const std::set<long>& lengths_mm) {
+  std::vector<std::string> texts;
+  for (const long length : lengths_mm) texts.push_back(std::to_string(length));
+  if (texts.size() < 2) return joined(texts);
+  const std::string last = texts.back();
+  texts.pop_back();
+  return joined(texts) + " and " + last;
+}
+
+/// Rows and columns of them; each by itself where they do not stand in rows that are alike. Empty where not all of them
+/// have a place.
+std::string places_in_words(const FixingsOfType& fixings) {
+  constexpr std::size_t kMostPlaces = 12;
+  if (fixings.middles.empty() || static_cast<long>(fixings.middles.size()) != fixings.count) return {};
+  std::set<long> across;
+  std::set<long> upwards;
+  std::set<std::pair<long, long>> places;
+  for (const Vec3& middle : fixings.middles) {
+    const auto millimetres = [](double length_m) { return std::lround(length_m * 1000.0); };
+    across.insert(millimetres(middle.x));
+    upwards.insert(millimetres(middle.z));
+    places.emplace(millimetres(middle.x), millimetres(middle.z));
+  }
+  if (places.size() == across.size() * upwards.size()) {
+    return ", at " + millimetres_in_words(across) + " mm from the left edge, " + millimetres_in_words(upwards) +
+           " mm above the foot";
+  }
+  if (places.size() > kMostPlaces) return {};
+  std::vector<std::string> texts;
+  for (const auto& [x, z] : places) texts.push_back(std::to_string(x) + " | " + std::to_string(z));
+  return ", at (mm from the left edge | above the foot) " + joined(texts, "; ");
+}
+
 std::string name_of(const DossierContent& content, const Layer& layer) {
   const Material* material = material_at(content.project, layer.material);
   return material != nullptr ? material->name : layer.name;
@@ -144,9 +186,8 @@ std::vector<Fact> identity_facts(const DossierContent& content, const Panel& pan
 }
 
 std::vector<Fact> figure_facts(const DossierContent& content, const Panel& panel, const PanelSummary& summary) {
-  return {{"width × height × thickness", format_millimetres(panel.width_m.value) + " × " +
-                                             format_millimetres(panel.height_m.value) + " × " +
-                                             format_millimetres(panel.thickness_m.value) + " mm"},
+  return {{"w × h × thick", format_millimetres(panel.width_m.value) + " × " + format_millimetres(panel.height_m.value) +
+                                " × " + format_millimetres(panel.thickness_m.value) + " mm"},
           {"area",
            format_fixed(panel.gross_area_m2(), 2) + " m² gross, " + format_fixed(panel.net_area_m2(), 2) + " m² net"},
           {"mass", role_text(content, summary, role::kMass)},
@@ -158,17 +199,26 @@ std::vector<Fact> figure_facts(const DossierContent& content, const Panel& panel
           {"air test", role_text(content, summary, role::kAirTest)}};
 }
 
+bool has_place(const Part& part) {
+  constexpr double kLargest = 0.5;
+  return part.kind == PartKind::fastener && part.count == 1 && part.bounds &&
+         part.bounds->max.x - part.bounds->min.x < kLargest && part.bounds->max.z - part.bounds->min.z < kLargest;
+}
+
 std::vector<std::string> fixings_in_words(const Panel& panel) {
-  std::map<std::string, long> counts;
+  std::map<std::string, FixingsOfType> types;
   for (const Part& part : panel.parts) {
     if (part.kind != PartKind::fastener) continue;
     std::string name = text_of(part.properties, "Panel_Fastener", "Type");
     if (name.empty()) name = part.name.empty() ? part.object_type : part.name;
-    counts[name] += part.count;
+    FixingsOfType& type = types[name];
+    type.count += part.count;
+    if (has_place(part)) type.middles.push_back(part.bounds->centre());
   }
   std::vector<std::string> texts;
-  texts.reserve(counts.size());
-  for (const auto& [name, count] : counts) texts.push_back(std::to_string(count) + " × " + name);
+  texts.reserve(types.size());
+  for (const auto& [name, type] : types)
+    texts.push_back(std::to_string(type.count) + " × " + name + places_in_words(type));
   return texts;
 }
 

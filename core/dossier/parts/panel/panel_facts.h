@@ -22,7 +22,12 @@ std::vector<Fact> identity_facts(const DossierContent& content, const Panel& pan
 /// disciplines found them.
 std::vector<Fact> figure_facts(const DossierContent& content, const Panel& panel, const PanelSummary& summary);
 
-/// The fasteners and accessories of the panel by type: `8 × Angle bracket 120 x 120 x 5, adjustable`.
+/// Whether the export gives the fastener a place of its own, such as that of a lifting point or a bracket. A larger box
+/// is that of many, such as the screws of a sheet.
+bool has_place(const Part& part);
+
+/// The fasteners and accessories of the panel by type, with the middles of those that have a place: `8 × Angle bracket
+/// 120 x 120 x 5, adjustable, at 60, 915, 1770 and 2625 mm from the left edge, 60 and 3240 mm above the foot`.
 std::vector<std::string> fixings_in_words(const Panel& panel);
 
 /// Where the studs stand, what lies behind the inner face at which depth, and what every hole there has to keep.

@@ -88,7 +88,7 @@ void write_identity(Book& book, const Panel& panel, const PanelSummary& summary)
   const double code_left = grid::kRight - kPanelCodeSize + 6.0;
   draw_qr_code(book.pdf, flow.page(), {code_left, top - kPanelCodeSize + 12.0}, kPanelCodeSize,
                panel_code(panel.global_id));
-  constexpr double kLeftShare = 0.44;
+  constexpr double kLeftShare = 0.52;
   const double middle = grid::kLeft + (code_left - grid::kLeft) * kLeftShare;
   const double left_height = write_facts(book, identity_facts(book.content, panel), grid::kLeft, middle - 8.0, top);
   const double right_height =
@@ -120,11 +120,13 @@ TableSpec verdicts_by_discipline(const Book& book, const PanelSummary& summary) 
 }
 
 double lines_height(const Book& book, const std::vector<std::string>& texts, const TextStyle& style, double width) {
+  constexpr double kParagraphGap = 4.0;
   double height = 0.0;
   for (const std::string& text : texts) {
+    if (text.empty()) continue;
     const auto lines =
         wrap(text, width, [&](std::string_view piece) { return book.pdf.text_width(piece, style.face, style.size); });
-    height += static_cast<double>(lines.size()) * style.leading + 2.5;
+    height += static_cast<double>(lines.size()) * style.leading + kParagraphGap;
   }
   return height;
 }
@@ -136,7 +138,8 @@ std::string document_in_words(const Evidence& evidence) {
   return text;
 }
 
-void write_evidence(Book& book, const Panel& panel) {
+/// Documents of the panel and of its materials; empty where it has none.
+std::string evidence_in_words(const Book& book, const Panel& panel) {
   const Project& project = book.project();
   std::vector<std::string> own;
   for (const std::size_t index : panel.evidence) own.push_back(document_in_words(project.evidence[index]));
@@ -149,11 +152,10 @@ void write_evidence(Book& book, const Panel& panel) {
                                    : "";
     of_materials.push_back(id + status);
   }
-  if (own.empty() && of_materials.empty()) return;
-  std::string text =
-      own.empty() ? "Documents of the panel: none." : "Documents of the panel: " + joined(own, "; ") + ".";
+  if (own.empty() && of_materials.empty()) return {};
+  std::string text = "Documents (register in part 9) of the panel: " + (own.empty() ? "none" : joined(own, "; ")) + ".";
   if (!of_materials.empty()) text += " Of its materials: " + joined(of_materials) + ".";
-  book.flow.paragraph(text + " Part 9 is the register.", kCompact);
+  return text;
 }
 
 /// `Batches of material: B3-osb (Oriented strand board OSB/3); …`; empty where the parts name none.
@@ -205,9 +207,14 @@ double write_first_page(Book& book, const Panel& panel, const PanelSummary& summ
   const std::string fixing_text =
       fixings.empty() ? "The export gives no fixings of this panel." : "Fixings: " + joined(fixings, "; ") + ".";
   constexpr double kRuleIndent = 11.0;
-  constexpr double kHeadsAndTable = 196.0;  // with the verdicts and the documents
-  const double below = lines_height(book, rules, type::kTable, grid::kWidth - kRuleIndent) +
-                       lines_height(book, {fixing_text}, type::kTable, grid::kWidth) + kHeadsAndTable;
+  const std::vector<std::string> remarks{batches_of(book, panel), statements_of(book, summary),
+                                         evidence_in_words(book, panel), neighbours_in_words(book, neighbours),
+                                         "GlobalId " + panel.global_id + "; hash in the tree " + summary.hash};
+  constexpr double kHead = 24.0;
+  constexpr double kVerdicts = 48.0;  // a head of two lines and a row
+  const double below = lines_height(book, {fixing_text}, type::kTable, grid::kWidth) + kHead +
+                       lines_height(book, rules, type::kTable, grid::kWidth - kRuleIndent) + kVerdicts +
+                       lines_height(book, remarks, kCompact, grid::kWidth);
   constexpr double kLeastDrawings = 250.0;
   const double scale = write_panel_drawings(book, panel, std::max(kLeastDrawings, flow.room() - below));
   flow.paragraph(fixing_text, type::kTable);
@@ -215,11 +222,7 @@ double write_first_page(Book& book, const Panel& panel, const PanelSummary& summ
   for (const std::string& rule : rules) flow.item(rule, type::kTable);
   TableSpec verdicts = verdicts_by_discipline(book, summary);
   if (!verdicts.rows.empty()) set_table(flow, std::move(verdicts));
-  flow.paragraph(batches_of(book, panel), kCompact);
-  flow.paragraph(statements_of(book, summary), kCompact);
-  write_evidence(book, panel);
-  flow.paragraph(neighbours_in_words(book, neighbours), kCompact);
-  flow.paragraph("GlobalId " + panel.global_id + "; hash in the tree " + summary.hash, kCompact);
+  for (const std::string& remark : remarks) flow.paragraph(remark, kCompact);
   return scale;
 }
 
@@ -233,12 +236,12 @@ Cell page_cell(const std::string& anchor) {
 TableSpec compact(std::vector<ColumnSpec> columns) {
   TableSpec table;
   table.style = type::kFine;
-  table.row_gap = 0.6;
+  table.row_gap = 0.3;
   table.columns = std::move(columns);
   return table;
 }
 
-/// What was judged, the open ones first, each behind its reason.
+/// What was judged, the open ones first; their reasons stand above the table.
 struct JudgedRow {
   int urgency = 0;
   std::vector<Cell> cells;
@@ -247,11 +250,10 @@ struct JudgedRow {
 JudgedRow judged_row(const RecordedFinding& finding, const std::string& anchor) {
   Cell used;
   used.bar = finding.utilisation;
-  const bool is_open = finding.verdict != Verdict::pass && !finding.reason.empty();
   const std::string limit = format_limit_figure(finding);
   return {urgency(finding.verdict),
-          {link_cell(is_open ? finding.title + ": " + finding.reason : finding.title, anchor), value_cell(finding),
-           limit.empty() ? Cell("–") : Cell(limit), used, verdict_cell(finding.verdict), page_cell(anchor)}};
+          {link_cell(finding.title, anchor), value_cell(finding), limit.empty() ? Cell("–") : Cell(limit), used,
+           verdict_cell(finding.verdict), page_cell(anchor)}};
 }
 
 void write_findings(Book& book, std::size_t panel, const PanelSummary& summary) {
@@ -272,6 +274,12 @@ void write_findings(Book& book, std::size_t panel, const PanelSummary& summary) 
   if (rows.empty() && figures.rows.empty()) flow.paragraph("No check returned a finding for this panel.");
   std::stable_sort(rows.begin(), rows.end(),
                    [](const JudgedRow& a, const JudgedRow& b) { return a.urgency > b.urgency; });
+  for (const RecordedFinding& finding : summary.findings) {
+    const bool is_told = finding.verdict != Verdict::pass && finding.verdict != Verdict::information &&
+                         !finding.reason.empty() && !book.is_silent(finding.check);
+    if (is_told)
+      flow.item(finding.title + ", " + std::string(to_string(finding.verdict)) + ": " + finding.reason, kCompact);
+  }
   TableSpec judged = compact({{"check"}, {"value"}, {"limit"}, {"used"}, {"verdict"}, {"page", true}});
   for (JudgedRow& row : rows) judged.rows.push_back(std::move(row.cells));
   set_table(flow, std::move(judged));

@@ -59,6 +59,23 @@ std::vector<std::size_t> calendar_numbers(const Guidance& guidance) {
   return numbers;
 }
 
+namespace {
+
+/// A check or property that a row names as its source, by the name that people know it by.
+std::string source_in_words(const Book& book, const std::string& source) {
+  constexpr std::string_view kFinding = "finding ";
+  if (!source.starts_with(kFinding)) return book.title_of_property(source);
+  const std::string id = source.substr(kFinding.size());
+  if (const PluginSummary* plugin = book.plugin(discipline_of(id))) {
+    for (const CheckDeclaration& check : plugin->checks) {
+      if (check.id == id) return "finding '" + check.title + "'";
+    }
+  }
+  return source;
+}
+
+}  // namespace
+
 std::string scope_in_words(const Book& book, const Advice& advice) {
   const GuidanceRow& row = book.guidance().rows[advice.row];
   std::vector<std::string> texts;
@@ -67,7 +84,7 @@ std::string scope_in_words(const Book& book, const Advice& advice) {
   for (const std::string& text : {subjects_in_words(book.guidance(), advice), panels, row.who}) {
     if (!text.empty()) texts.push_back(text);
   }
-  return joined(texts, "; ") + (texts.empty() ? "(" : " (") + row.source + ")";
+  return joined(texts, "; ") + (texts.empty() ? "(" : " (") + source_in_words(book, row.source) + ")";
 }
 
 void set_advice(Book& book, std::string_view topic, const std::string& head) {

@@ -8,6 +8,7 @@
 #include "core/api/finding/roles.h"
 #include "core/api/support/words.h"
 #include "core/dossier/layout/number_format.h"
+#include "core/dossier/parts/annex/derivation.h"
 #include "core/dossier/parts/panel/fire_class.h"
 #include "core/dossier/parts/sections.h"
 #include "core/dossier/parts/upkeep/advice_tables.h"
@@ -34,6 +35,14 @@ void write_project(Book& book, const std::string& discipline) {
   if (table.rows.empty()) return;
   book.flow.heading("The project as a whole");
   set_table(book.flow, std::move(table));
+  for (const RecordedFinding& finding : book.results().project_findings) {
+    if (discipline_of(finding.check) != discipline) continue;
+    for (const Table& of_finding : finding.derivation->tables) {
+      if (of_finding.rows.empty()) continue;
+      book.flow.heading(of_finding.title, type::kSubheading);
+      set_table(book.flow, table_spec(of_finding));
+    }
+  }
 }
 
 /// Panels of which requirement, class, basis, paper and verdict are the same.

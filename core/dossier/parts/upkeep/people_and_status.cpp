@@ -90,7 +90,8 @@ void write_status(Book& book) {
 
 void write_duties(Book& book) {
   const Guidance& guidance = book.guidance();
-  book.flow.heading("What is expected of a handover, and where it stands");
+  constexpr double kNoteAndFirstRow = 110.0;
+  book.flow.heading("What is expected of a handover, and where it stands", type::kHeading, kNoteAndFirstRow);
   if (guidance.duties.empty()) {
     book.flow.paragraph(guidance.jurisdiction.empty()
                             ? "The settings name no jurisdiction, so it cannot be told which duties apply."
