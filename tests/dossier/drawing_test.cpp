@@ -316,3 +316,12 @@ TEST_CASE("text that is too small is told by the size in which the page sets it"
   REQUIRE(told.size() == 1);
   CHECK(told[0].substr(0, 16) == "page 2: text of ");
 }
+
+TEST_CASE("a chart grows with its width up to 150 points of height") {
+  const PdfDocument pdf(test::installed_fonts());
+  const Series series{"t", "x", "m", "y", "m", {{"c", {{0.0, 0.0}, {1.0, 1.0}}}}};
+  const double at_200 = chart_height(pdf, series, 200.0);
+  CHECK(chart_height(pdf, series, 240.0) - at_200 == Approx(0.55 * 40.0));
+  CHECK(chart_height(pdf, series, 500.0) - at_200 == Approx(150.0 - 0.55 * 200.0));
+  CHECK(chart_height(pdf, series, 270.0) - at_200 == Approx(0.55 * 70.0));
+}
