@@ -1,8 +1,9 @@
 // Why a document proves nothing.
 #include <catch2/catch.hpp>
-#include <optional>
 #include <string>
+#include <string_view>
 #include <utility>
+#include <vector>
 
 #include "core/api/model/project.h"
 

@@ -4,7 +4,8 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <string>
-#include <variant>
+#include <utility>
+#include <vector>
 
 #include "core/api/testing/panels.h"
 
@@ -78,7 +79,7 @@ TEST_CASE("An element of a list stands for the list, a member of an element for 
   CHECK(whole_input({CheckInput::Source::property, "Panel_Toy.1"}).name == "Panel_Toy.1");
 }
 
-TEST_CASE("Properties, settings and tables of the plugin are cited, each once; other files and attributes are not") {
+TEST_CASE("Properties, settings and tables of the plugin are cited, each once, other files and attributes are not") {
   Finding finding;
   const auto cite = [&](OriginKind kind, const char* property, const char* key, const char* table) {
     Input input;

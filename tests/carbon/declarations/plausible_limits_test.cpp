@@ -1,5 +1,6 @@
 // How far declared figures may lie from what can be, from both sides of each limit.
 #include <catch2/catch.hpp>
+#include <cstddef>
 #include <string>
 
 #include "core/api/testing/findings.h"
