@@ -248,7 +248,7 @@ double PanelJunctionHeat::points_w_per_k() const {
 
 PanelJunctionHeat junction_heat(const Panel& panel, const Project& project, const Settings& settings,
                                 const Tables& tables, const Transmittance& panel_transmittance,
-                                conduction::DetailSolver& solver) {
+                                conduction::DetailSolver& solver, JunctionsAsked asked) {
   PanelJunctionHeat heat;
   if (panel_transmittance.build_up.ventilated) {
     heat.missing.emplace_back(
@@ -264,7 +264,9 @@ PanelJunctionHeat junction_heat(const Panel& panel, const Project& project, cons
   const Junctions junctions = find_junctions(panel, project);
   JunctionHeatReader reader(panel, project, reading.build_up, settings, solver, heat);
   for (const Junction& junction : junctions.lines) reader.add_line(junction);
-  for (const CornerPoint& point : junctions.points) reader.add_point(point);
+  if (asked == JunctionsAsked::lines_and_points) {
+    for (const CornerPoint& point : junctions.points) reader.add_point(point);
+  }
   if (!heat.missing.empty()) return heat;
   FindingBuilder plain_builder(kUValueCheck, panel.global_id);
   const BuildUp plain = read_build_up(without_junction_timber(panel, junctions, reading.build_up), project, settings,

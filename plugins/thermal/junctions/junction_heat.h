@@ -57,10 +57,14 @@ struct PanelJunctionHeat {
   double points_w_per_k() const;
 };
 
+/// Points are models of three dimensions: most of the time that a panel takes.
+enum class JunctionsAsked { lines, lines_and_points };
+
 /// `panel_transmittance` is that of this panel. Throws only what running out of memory throws: a detail that cannot be
 /// solved is noted as missing.
 PanelJunctionHeat junction_heat(const Panel& panel, const Project& project, const Settings& settings,
                                 const Tables& tables, const Transmittance& panel_transmittance,
-                                conduction::DetailSolver& solver);
+                                conduction::DetailSolver& solver,
+                                JunctionsAsked asked = JunctionsAsked::lines_and_points);
 
 }  // namespace panel_dossier::thermal

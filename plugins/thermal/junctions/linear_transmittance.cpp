@@ -381,7 +381,8 @@ Finding register_junctions(const Project& project, const std::vector<PanelFindin
   for (const PanelValue& entry : values.entries) {
     const auto transmittance = check_transmittance(*entry.panel, project, settings, tables).transmittance;
     if (!transmittance) continue;
-    known.add(*entry.panel, junction_heat(*entry.panel, project, settings, tables, *transmittance, solver));
+    known.add(*entry.panel,
+              junction_heat(*entry.panel, project, settings, tables, *transmittance, solver, JunctionsAsked::lines));
   }
   ExactSum sum;
   for (const PanelValue& entry : values.entries) sum.add(entry.value);
