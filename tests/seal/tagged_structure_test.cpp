@@ -57,7 +57,7 @@ void open_strictly(QPDF& pdf, const std::filesystem::path& file) {
 
 }  // namespace
 
-TEST_CASE("A document may hold more elements than the library of pages has room for in an array") {
+TEST_CASE("A document may hold more elements than the library of pages has room for in an array", "[plain]") {
   constexpr std::size_t kMany = 33000;
   const TemporaryFolder folder;
   const auto file = finished(folder, structured_pages(folder, kMany));
