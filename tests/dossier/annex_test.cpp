@@ -77,6 +77,13 @@ TEST_CASE("A check over the panels of a type is summed up by range, verdicts and
   REQUIRE(summaries.contains({type, "thermal.check_0"}));
   const CheckSummary& summary = summaries.at({type, "thermal.check_0"});
   CHECK(values_in_words(summary) == "0.150 to 0.170 W/(m²·K)");
+  // A length is printed in mm, both ends of the range.
+  CheckSummary deviation;
+  deviation.unit = "m";
+  deviation.decimals = 4;
+  deviation.values = {{"1 mm", 1}, {"2 mm", 1}};
+  deviation.range = std::pair{0.001, 0.002};
+  CHECK(values_in_words(deviation) == "1 to 2 mm");
   CHECK(summary.most_used == 0.9);
   CHECK(summary.worst_mark == "P-2");
   CHECK(summary.verdicts[static_cast<std::size_t>(Verdict::pass)] == 3);

@@ -59,8 +59,12 @@ CheckSummaries summarise(const ResultsDocument& results, const std::function<boo
 std::string values_in_words(const CheckSummary& summary) {
   if (summary.values.empty()) return "–";
   if (summary.range && summary.range->first < summary.range->second) {
-    const std::string low = format_value(summary.range->first, "", summary.decimals);
+    std::string low = format_value(summary.range->first, summary.unit, summary.decimals);
     const std::string high = format_value(summary.range->second, summary.unit, summary.decimals);
+    // The unit once, where both have it.
+    const std::size_t number = high.find(' ');
+    if (number != std::string::npos && low.ends_with(high.substr(number)))
+      low.resize(low.size() + number - high.size());
     if (high.rfind(low, 0) != 0) return low + " to " + high;
   }
   std::vector<std::string> texts;

@@ -24,7 +24,7 @@ using Kid = StructureTree::Kid;
 // Readers search a tree of short nodes faster.
 constexpr std::size_t kEntriesPerNode = 400;
 
-std::string reference(int number) {
+std::string object_reference(int number) {
   return std::to_string(number) + " 0 R";
 }
 
@@ -73,8 +73,8 @@ class ElementWriter {
       if (numbers_[id] != 0) objects_.add(numbers_[id], element_text(id));
     }
     const int parents = write_parent_tree();
-    objects_.add(root_, "<< /Type /StructTreeRoot /K [ " + reference(numbers_.front()) + " ] /ParentTree " +
-                            reference(parents) + " /ParentTreeNextKey " +
+    objects_.add(root_, "<< /Type /StructTreeRoot /K [ " + object_reference(numbers_.front()) + " ] /ParentTree " +
+                            object_reference(parents) + " /ParentTreeNextKey " +
                             std::to_string(pages_.size() + annotations_.size()) + " >>");
   }
 
@@ -90,11 +90,11 @@ class ElementWriter {
   std::string element_text(ElementId id) const {
     const StructureTree::Element& element = tree_.elements()[id];
     std::string text = "<< /S /" + std::string(structure_type(element.tag)) + " /P " +
-                       reference(id == 0 ? root_ : numbers_.at(element.parent));
+                       object_reference(id == 0 ? root_ : numbers_.at(element.parent));
     if (const std::string_view alternate = tree_.alternate(id); !alternate.empty()) {
       text += " /Alt " + Object::newUnicodeString(std::string(alternate)).unparse();
     }
-    if (element.tag == Tag::head_cell) text += " /A " + reference(head_of_column_);
+    if (element.tag == Tag::head_cell) text += " /A " + object_reference(head_of_column_);
     return text + kids_text(element) + " >>";
   }
 
@@ -105,19 +105,20 @@ class ElementWriter {
     const bool any = marks != element.kids.end();
     // Marks of the element's page are their numbers alone.
     const std::uint32_t page = any ? marks->page : 0;
-    const std::string on_page = any ? " /Pg " + reference(pages_.at(page)) : std::string();
+    const std::string on_page = any ? " /Pg " + object_reference(pages_.at(page)) : std::string();
     if (element.kids.size() == 1 && any) return on_page + " /K " + std::to_string(marks->number);
     std::string text = on_page + " /K [";
     for (const Kid& kid : element.kids) {
       if (kid.kind == Kid::Kind::element) {
-        if (numbers_.at(kid.number) != 0) text += " " + reference(numbers_[kid.number]);
+        if (numbers_.at(kid.number) != 0) text += " " + object_reference(numbers_[kid.number]);
       } else if (kid.kind == Kid::Kind::marks && kid.page == page) {
         text += " " + std::to_string(kid.number);
       } else if (kid.kind == Kid::Kind::marks) {
-        text += " << /Type /MCR /Pg " + reference(pages_.at(kid.page)) + " /MCID " + std::to_string(kid.number) + " >>";
+        text += " << /Type /MCR /Pg " + object_reference(pages_.at(kid.page)) + " /MCID " + std::to_string(kid.number) +
+                " >>";
       } else {
-        text += " << /Type /OBJR /Pg " + reference(pages_.at(kid.page)) + " /Obj " +
-                reference(annotations_.at(kid.number)) + " >>";
+        text += " << /Type /OBJR /Pg " + object_reference(pages_.at(kid.page)) + " /Obj " +
+                object_reference(annotations_.at(kid.number)) + " >>";
       }
     }
     return text + " ]";
@@ -130,7 +131,7 @@ class ElementWriter {
     const auto flush = [&] {
       if (entries.empty()) return;
       const int node = objects_.reserve(1);
-      kids += " " + reference(node);
+      kids += " " + object_reference(node);
       std::string text = "<< /Limits [ " + std::to_string(entries.front().first) + " " +
                          std::to_string(entries.back().first) + " ] /Nums [";
       for (const auto& [key, owner] : entries) text += " " + std::to_string(key) + " " + owner;
@@ -144,11 +145,11 @@ class ElementWriter {
     for (std::size_t page = 0; page < pages_.size(); ++page) {
       if (tree_.owners(page).empty()) continue;
       std::string owners = "[";
-      for (const ElementId owner : tree_.owners(page)) owners += " " + reference(numbers_.at(owner));
+      for (const ElementId owner : tree_.owners(page)) owners += " " + object_reference(numbers_.at(owner));
       add(page, owners + " ]");
     }
     for (std::size_t number = 0; number < annotations_.size(); ++number) {
-      add(pages_.size() + number, reference(numbers_.at(tree_.annotation_owners()[number])));
+      add(pages_.size() + number, object_reference(numbers_.at(tree_.annotation_owners()[number])));
     }
     flush();
     const int parents = objects_.reserve(1);

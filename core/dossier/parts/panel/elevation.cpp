@@ -167,10 +167,10 @@ std::vector<double> lowest_brackets(const Panel& panel) {
 // A tick below each place and its distance from the left edge, as surveyors write it.
 void add_running_figures(Drawing& drawing, const std::vector<double>& places, double offset_m, double point_m) {
   constexpr double kHalfDigit = 2.3;  // points of the width of a figure in a drawing's text
-  constexpr double kTick = 3.0;
+  constexpr double kTickLength = 3.0;
   for (const double place : places) {
     const std::string text = format_millimetres(place);
-    drawing.lines.push_back({{place, -1.0 * point_m}, {place, -(1.0 + kTick) * point_m}, LineStyle::normal});
+    drawing.lines.push_back({{place, -1.0 * point_m}, {place, -(1.0 + kTickLength) * point_m}, LineStyle::normal});
     drawing.texts.push_back({{place - static_cast<double>(text.size()) * kHalfDigit * point_m, -offset_m}, text});
   }
 }

@@ -120,13 +120,13 @@ TableSpec verdicts_by_discipline(const Book& book, const PanelSummary& summary) 
 }
 
 double lines_height(const Book& book, const std::vector<std::string>& texts, const TextStyle& style, double width) {
-  constexpr double kParagraphGap = 4.0;
+  constexpr double kGapBelow = 4.0;
   double height = 0.0;
   for (const std::string& text : texts) {
     if (text.empty()) continue;
     const auto lines =
         wrap(text, width, [&](std::string_view piece) { return book.pdf.text_width(piece, style.face, style.size); });
-    height += static_cast<double>(lines.size()) * style.leading + kParagraphGap;
+    height += static_cast<double>(lines.size()) * style.leading + kGapBelow;
   }
   return height;
 }
@@ -210,9 +210,9 @@ double write_first_page(Book& book, const Panel& panel, const PanelSummary& summ
   const std::vector<std::string> remarks{batches_of(book, panel), statements_of(book, summary),
                                          evidence_in_words(book, panel), neighbours_in_words(book, neighbours),
                                          "GlobalId " + panel.global_id + "; hash in the tree " + summary.hash};
-  constexpr double kHead = 24.0;
+  constexpr double kHeadHeight = 24.0;
   constexpr double kVerdicts = 48.0;  // a head of two lines and a row
-  const double below = lines_height(book, {fixing_text}, type::kTable, grid::kWidth) + kHead +
+  const double below = lines_height(book, {fixing_text}, type::kTable, grid::kWidth) + kHeadHeight +
                        lines_height(book, rules, type::kTable, grid::kWidth - kRuleIndent) + kVerdicts +
                        lines_height(book, remarks, kCompact, grid::kWidth);
   constexpr double kLeastDrawings = 250.0;
