@@ -248,6 +248,7 @@ TEST_CASE("what a practice leaves out of the tables of parties and duties is sai
   SyntheticDossier made = sound_handover();
   forget_party(made, "installer");
   made.project.evidence.clear();
+  for (Panel& panel : made.project.panels) panel.evidence.clear();
   const Guidance guidance = guidance_of(made, tables);
   CHECK(duty_state(guidance, "gb.reg7") == DutyState::left_out);
   CHECK(guidance.roles_left_out == std::vector<std::string>{"installer"});
