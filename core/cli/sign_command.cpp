@@ -105,7 +105,7 @@ int extend(const AdditionOptions& options) {
     done = "kept: " + std::to_string(proofs.certificates.size()) + " certificates, " +
            std::to_string(proofs.revocation.lists.size()) + " revocation lists, " +
            std::to_string(proofs.revocation.responses.size()) + " OCSP responses";
-    const std::string kept = keep_proofs(bytes, proofs);
+    std::string kept = keep_proofs(bytes, proofs);
     if (server == nullptr) return kept;
     done += ", and stamped";
     return stamp_document(kept, *server);

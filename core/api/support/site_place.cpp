@@ -18,12 +18,12 @@ std::vector<SitePlace> site_places(const Settings& settings, const std::string& 
 }
 
 const SitePlace& nearest_place(const std::vector<SitePlace>& places, const Vec3& point) {
-  const SitePlace* found = nullptr;
+  const SitePlace* found = &places.front();
   double least_m = std::numeric_limits<double>::infinity();
   for (const SitePlace& place : places) {
     if (!place.x_m || !place.y_m) return place;
     const double distance_m = std::hypot(point.x - place.x_m->value, point.y - place.y_m->value);
-    if (found != nullptr && !(distance_m < least_m)) continue;
+    if (!(distance_m < least_m)) continue;
     found = &place;
     least_m = distance_m;
   }

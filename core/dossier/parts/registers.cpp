@@ -183,8 +183,11 @@ std::vector<std::string> rows_of_one_source(const std::vector<std::string>& rows
   for (const auto& source : sources) {
     const std::vector<std::string>& of_source = names[source];
     const auto& [table, rest] = source;
-    texts.push_back(
-        rest.empty() ? table : table + (of_source.size() == 1 ? " row " : " rows ") + joined(of_source) + ": " + rest);
+    std::string text = table;
+    if (!rest.empty()) {
+      text.append(of_source.size() == 1 ? " row " : " rows ").append(joined(of_source)).append(": ").append(rest);
+    }
+    texts.push_back(std::move(text));
   }
   return texts;
 }

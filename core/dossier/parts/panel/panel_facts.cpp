@@ -108,6 +108,7 @@ struct FixingsOfType {
 /// `60, 915 and 1770`, without those that are the same to a millimetre.
 std::string millimetres_in_words(const std::set<long>& lengths_mm) {
   std::vector<std::string> texts;
+  texts.reserve(lengths_mm.size());
   for (const long length : lengths_mm) texts.push_back(std::to_string(length));
   if (texts.size() < 2) return joined(texts);
   const std::string last = texts.back();
@@ -135,6 +136,7 @@ std::string places_in_words(const FixingsOfType& fixings) {
   }
   if (places.size() > kMostPlaces) return {};
   std::vector<std::string> texts;
+  texts.reserve(places.size());
   for (const auto& [x, z] : places) texts.push_back(std::to_string(x) + " | " + std::to_string(z));
   return ", at (mm from the left edge | above the foot) " + joined(texts, "; ");
 }
