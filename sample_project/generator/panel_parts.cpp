@@ -74,19 +74,21 @@ Outline bevelled_foot(const Box& box) {
   return {{box.min.y, box.min.z + box.depth()}, {box.max.y, box.min.z}, {box.max.y, box.max.z}, {box.min.y, box.max.z}};
 }
 
-/// Over the studs; in the cavity also beside the barriers at the sides of openings, where boards end.
-std::vector<double> batten_centres(const PlacedPanel& panel, const LayerSpec& layer) {
-  constexpr double kBarrierWidth_mm = 60.0;
-  std::vector<double> centres = stud_centres(panel.width_mm);
-  if (layer.role != LayerRole::cavity) return centres;
-  for (const Rectangle& opening : panel.opening_faces()) {
-    const double beside = kBarrierWidth_mm + kStudWidth_mm / 2.0;
-    for (const double centre : {opening.x_min - beside, opening.x_max + beside}) {
+/// Over the studs; in the cavity over every upright that there is, for posts stand at the sides of openings and module
+/// studs near them are left out.
+std::vector<double> batten_centres(const PlacedPanel& panel, const LayerSpec& layer, const Parts& parts) {
+  if (layer.role != LayerRole::cavity) return stud_centres(panel.width_mm);
+  std::vector<double> centres;
+  for (const PartRole role : {PartRole::post, PartRole::stud}) {
+    for (const PanelPart& part : parts) {
+      if (part.role != role) continue;
+      const double centre = (part.box.min.x + part.box.max.x) / 2.0;
       const bool free = std::all_of(centres.begin(), centres.end(),
                                     [&](double other) { return std::abs(other - centre) >= kStudWidth_mm; });
-      if (free && centre > 0.0 && centre < panel.width_mm) centres.push_back(centre);
+      if (free) centres.push_back(centre);
     }
   }
+  std::sort(centres.begin(), centres.end());
   return centres;
 }
 
@@ -105,7 +107,7 @@ Rectangles cut_outs(const PlacedPanel& panel, const LayerSpec& layer, const Rect
 
 /// Upright battens, cut at openings and at floors; in the cavity with a bevelled foot.
 void add_battens(const PlacedPanel& panel, const LayerSpec& layer, double y_min, Parts& parts) {
-  for (const double centre : batten_centres(panel, layer)) {
+  for (const double centre : batten_centres(panel, layer, parts)) {
     const Rectangle line{centre - kStudWidth_mm / 2.0, centre + kStudWidth_mm / 2.0, 0.0, panel.height_mm};
     for (const Rectangle& whole : cells_of(line, kStudWidth_mm, kStoreyHeight_mm)) {
       for (const Rectangle& piece : minus(whole, cut_outs(panel, layer, line))) {

@@ -45,12 +45,20 @@ std::string symbol(const char* letter, const Link& link) {
   return std::string(letter) + "," + std::string(link.mark);
 }
 
+/// What holds cladding on a batten names both and is of the cladding; empty for other fasteners.
+std::string_view link_of(const Part& part) {
+  const std::string type = lower_case(part.object_type);
+  for (const Link& link : {kCladdingLink, kBattenLink}) {
+    if (type.find(lower_case(link.word)) != std::string::npos) return link.word;
+  }
+  return {};
+}
+
 /// The one group of the link's fixings; notes why there is none.
 const Part* find_fixings(const Panel& panel, const Link& link, FindingBuilder& builder) {
   std::vector<const Part*> found;
   for (const Part& part : panel.parts) {
-    const bool named = lower_case(part.object_type).find(lower_case(link.word)) != std::string::npos;
-    if (part.kind == PartKind::fastener && named) found.push_back(&part);
+    if (part.kind == PartKind::fastener && link_of(part) == link.word) found.push_back(&part);
   }
   if (found.size() == 1) return found.front();
   builder.missing(found.empty() ? std::string("the panel has no fixings of its ") + link.holds +

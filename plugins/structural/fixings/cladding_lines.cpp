@@ -67,6 +67,34 @@ void collect(CladdingLines& lines, const Panel& panel) {
   }
 }
 
+/// Length of the batten behind which some framing stands over half of its width or more: what its fixings hold in.
+double backed_m(const Part& batten, const Panel& panel) {
+  const Extent across = extent(*batten.bounds, true);
+  const Extent along = extent(*batten.bounds, false);
+  double backed = 0.0;
+  for (const Part& part : panel.parts) {
+    if (!is_framing(part.kind) || part.kind == PartKind::batten || !part.bounds) continue;
+    if (overlap_m(across, extent(*part.bounds, true)) < (across.to - across.from) / 2.0) continue;
+    backed += overlap_m(along, extent(*part.bounds, false));
+  }
+  return backed;
+}
+
+/// Fixings of a batten hold in the studs behind it, not in the sheathing alone.
+void judge_backing(CladdingLines& lines, const Panel& panel) {
+  for (const Part* batten : lines.battens) {
+    const std::string name = "batten '" + batten->name + "' at " + fixed_text(batten->bounds->centre().x, 3) + " m";
+    if (!stands(*batten)) {
+      lines.missing.push_back(name + " lies: how many of its fixings meet a stud is not told");
+      return;
+    }
+    const Extent along = extent(*batten->bounds, false);
+    if (backed_m(*batten, panel) >= (along.to - along.from) / 2.0) continue;
+    lines.missing.push_back(name + " has no stud behind at least half of it, so its fixings hold in nothing");
+    return;
+  }
+}
+
 /// The lines of battens behind one piece: where their middles are, and how long they are behind it.
 struct Behind {
   std::vector<double> middles_m;  ///< ascending, each once
@@ -112,6 +140,7 @@ bool bears_cladding(const Panel& panel) {
 CladdingLines cladding_lines(const Panel& panel) {
   CladdingLines lines;
   collect(lines, panel);
+  if (lines.missing.empty()) judge_backing(lines, panel);
   if (!lines.missing.empty()) return lines;
   const bool stand = stands(*lines.battens.front());
   for (const Part* piece : lines.cladding) {

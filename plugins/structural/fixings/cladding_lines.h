@@ -18,8 +18,8 @@ struct CladdingLines {
   double width_m = 0.0;
   double cladding_length_m = 0.0;  ///< of battens behind pieces of cladding, all pieces together
   double batten_length_m = 0.0;    ///< of all battens
-  /// Why it cannot be told: parts without a shape, cladding held by fewer than two battens, battens in several layers
-  /// or lying and standing. Not empty: the rest means nothing.
+  /// Why it cannot be told: parts without a shape, cladding held by fewer than two battens, battens in several layers,
+  /// battens that lie or have no framing behind half of their length. Not empty: the rest means nothing.
   std::vector<std::string> missing;
 };
 

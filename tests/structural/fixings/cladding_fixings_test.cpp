@@ -121,6 +121,31 @@ TEST_CASE("What the way of suction needs is named where it is absent or contradi
         }) == "there are no battens behind the cladding (IfcMember with BATTEN in its ObjectType)");
 }
 
+// Half way between studs at 0.6 m and 1.2 m; and one batten on its side.
+TEST_CASE("Battens that no stud stands behind hold nothing, and what lies is not told") {
+  Project beside = clad_project();
+  Box3& box = *part_named(beside, "Batten at 577").bounds;
+  box.min.x += 0.3;
+  box.max.x += 0.3;
+  CHECK(suction_of(beside).reason ==
+        "batten 'Batten at 577' at 0.900 m has no stud behind at least half of it, so its fixings hold in nothing");
+  Project lying = clad_project();
+  std::erase_if(lying.panels.front().parts,
+                [](const Part& part) { return part.kind == PartKind::batten && part.name != "Batten at 0"; });
+  *part_named(lying, "Batten at 0").bounds = {{0.0, 0.157, 0.3}, {2.4, 0.195, 0.345}};
+  CHECK(suction_of(lying).reason ==
+        "batten 'Batten at 0' at 1.200 m lies: how many of its fixings meet a stud is not told");
+}
+
+TEST_CASE("What holds cladding on battens does not hold the battens") {
+  Project project = clad_project();
+  part_named(project, "Cladding screws").object_type = "CLADDING TO BATTEN SCREW";
+  CHECK(suction_of(project).verdict == Verdict::pass);
+  part_named(project, "Batten screws").object_type = "SCREW";
+  CHECK(suction_of(project).reason ==
+        "the panel has no fixings of its battens (IfcMechanicalFastener with BATTEN in its ObjectType)");
+}
+
 TEST_CASE("A panel without cladding has no way of suction through it") {
   const Project project = with_drawn_members(hoisted_project());
   const auto outcome =
