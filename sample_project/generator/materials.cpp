@@ -234,7 +234,7 @@ const std::vector<MaterialData>& material_data() {
        .transport_km = 540,
        .service_life_years = 50,
        .custody_claim = {},
-       .environment = {"EPD-307", "m2", 8, "2030-03-31", 11.4, -0.6, 0.02, 0.06, 0.1, 0.62, 0.08, -0.15, 0.21}},
+       .environment = {"EPD-307", "m2", 8, "2030-03-31", 11.4, -0.6, 0.02, 0.06, 0.1, 0.62, 0.08, -0.15, 0.26}},
       {.key = "steel",
        .name = "Galvanised steel",
        .category = "steel",

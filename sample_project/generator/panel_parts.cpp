@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 
 #include "sample_project/generator/framing.h"
 #include "sample_project/generator/ifc_writer.h"
@@ -46,8 +47,44 @@ Rectangles bands_of(const Rectangle& cell, const Rectangles& openings) {
   return bands;
 }
 
+/// Middles of the posts, then of the studs, each once.
+std::vector<double> upright_centres(const Parts& parts) {
+  std::vector<double> centres;
+  for (const PartRole role : {PartRole::post, PartRole::stud}) {
+    for (const PanelPart& part : parts) {
+      const double centre = (part.box.min.x + part.box.max.x) / 2.0;
+      if (part.role == role && std::find(centres.begin(), centres.end(), centre) == centres.end()) {
+        centres.push_back(centre);
+      }
+    }
+  }
+  return centres;
+}
+
+/// Boards of cladding meet over a batten, so over an upright: each as wide as the next ones allow.
+Rectangles cladding_cells(const Rectangle& face, const Parts& parts) {
+  std::vector<double> uprights = upright_centres(parts);
+  std::sort(uprights.begin(), uprights.end());
+  Rectangles cells;
+  for (double left = face.x_min; left < face.x_max;) {
+    double right = face.x_max;
+    if (right - left > kSheetWidth_mm) {
+      right = left + kSheetWidth_mm;
+      const auto beyond = std::upper_bound(uprights.begin(), uprights.end(), right);
+      if (beyond != uprights.begin() && *std::prev(beyond) > left) right = *std::prev(beyond);
+    }
+    for (const Rectangle& cell : cells_of({left, right, face.z_min, face.z_max}, right - left, kSheetHeight_mm)) {
+      cells.push_back(cell);
+    }
+    left = right;
+  }
+  return cells;
+}
+
 void add_boards(const PlacedPanel& panel, const LayerSpec& layer, double y_min, PartRole role, Parts& parts) {
-  for (const Rectangle& cell : cells_of(panel.face(), kSheetWidth_mm, kSheetHeight_mm)) {
+  const Rectangles cells = role == PartRole::cladding ? cladding_cells(panel.face(), parts)
+                                                      : cells_of(panel.face(), kSheetWidth_mm, kSheetHeight_mm);
+  for (const Rectangle& cell : cells) {
     const Outline outline = cut_outline(cell, panel.opening_faces());
     if (!outline.empty()) {
       const Box box = box_of(cell, y_min, y_min + layer.thickness_mm);
@@ -77,19 +114,7 @@ Outline bevelled_foot(const Box& box) {
 /// Over the studs; in the cavity over every upright that there is, for posts stand at the sides of openings and module
 /// studs near them are left out.
 std::vector<double> batten_centres(const PlacedPanel& panel, const LayerSpec& layer, const Parts& parts) {
-  if (layer.role != LayerRole::cavity) return stud_centres(panel.width_mm);
-  std::vector<double> centres;
-  for (const PartRole role : {PartRole::post, PartRole::stud}) {
-    for (const PanelPart& part : parts) {
-      if (part.role != role) continue;
-      const double centre = (part.box.min.x + part.box.max.x) / 2.0;
-      const bool free = std::all_of(centres.begin(), centres.end(),
-                                    [&](double other) { return std::abs(other - centre) >= kStudWidth_mm; });
-      if (free) centres.push_back(centre);
-    }
-  }
-  std::sort(centres.begin(), centres.end());
-  return centres;
+  return layer.role == LayerRole::cavity ? upright_centres(parts) : stud_centres(panel.width_mm);
 }
 
 /// The openings as they cut a batten: in the cavity one that an opening only touches ends above and below it all the
@@ -105,8 +130,27 @@ Rectangles cut_outs(const PlacedPanel& panel, const LayerSpec& layer, const Rect
   return openings;
 }
 
-/// Upright battens, cut at openings and at floors; in the cavity with a bevelled foot.
+bool is_timber(PartRole role) {
+  return role == PartRole::stud || role == PartRole::post || role == PartRole::rail || role == PartRole::lintel ||
+         role == PartRole::blocking;
+}
+
+/// Whether framing stands behind at least half of the length of an upright batten, over half of its width.
+bool has_backing(const Rectangle& batten, const Parts& parts) {
+  double backed = 0.0;
+  for (const PanelPart& part : parts) {
+    if (!is_timber(part.role)) continue;
+    const double across = std::min(batten.x_max, part.box.max.x) - std::max(batten.x_min, part.box.min.x);
+    if (across < batten.width() / 2.0) continue;
+    backed += std::max(0.0, std::min(batten.z_max, part.box.max.z) - std::max(batten.z_min, part.box.min.z));
+  }
+  return backed >= batten.height() / 2.0;
+}
+
+/// Upright battens, cut at openings and at floors; in the cavity with a bevelled foot, and only where framing stands
+/// behind them.
 void add_battens(const PlacedPanel& panel, const LayerSpec& layer, double y_min, Parts& parts) {
+  Rectangles taken;
   for (const double centre : batten_centres(panel, layer, parts)) {
     const Rectangle line{centre - kStudWidth_mm / 2.0, centre + kStudWidth_mm / 2.0, 0.0, panel.height_mm};
     for (const Rectangle& whole : cells_of(line, kStudWidth_mm, kStoreyHeight_mm)) {
@@ -114,6 +158,9 @@ void add_battens(const PlacedPanel& panel, const LayerSpec& layer, double y_min,
         if (piece.width() < kStudWidth_mm) continue;
         const Box box = box_of(piece, y_min, y_min + layer.thickness_mm);
         if (layer.role == LayerRole::cavity) {
+          const auto meets = [&](const Rectangle& other) { return overlap(piece, other); };
+          if (!has_backing(piece, parts) || std::any_of(taken.begin(), taken.end(), meets)) continue;
+          taken.push_back(piece);
           parts.push_back({PartRole::batten, "Batten", "softwood", box, Axis::x, bevelled_foot(box)});
         } else {
           parts.push_back({PartRole::batten, "Batten", "softwood", box, Axis::z});

@@ -55,7 +55,7 @@ TEST_CASE("A tighter limit in a file that the settings name moves verdicts, and 
   REQUIRE(run_command(build_command(project.export_file(), earlier)).status == 1);
   const fs::path file = project.folder() / "carbon_targets.csv";
   std::string targets = text_of(file);
-  const std::string before = "A1-A5,every panel,72,";
+  const std::string before = "A1-A5,every panel,75,";
   REQUIRE(targets.find(before) != std::string::npos);
   targets.replace(targets.find(before), before.size(), "A1-A5,every panel,20,");
   std::ofstream(file) << targets;
