@@ -150,7 +150,8 @@ void add_extend_command(CLI::App& app, int& status) {
       ->allow_extra_args(false);
   what->add_option("--time-stamp-server", options->stamp_server,
                    "Address of a server (RFC 3161), http://HOST[:PORT][/PATH]: behind what is kept, a time stamp of "
-                   "the whole dossier, which proves in later years that it all existed now");
+                   "the whole dossier, which proves in later years that it all existed now")
+      ->check(empty_value);
   what->require_option(1, 2);
   command->footer(
       "With both, a signature with a time stamp becomes one of PAdES baseline LTA. Extend a dossier again, with a time "

@@ -39,7 +39,9 @@ CommandResult panel_dossier_with(const std::string& arguments) {
 TEST_CASE("Wrong usage exits with 64 and teaches") {
   const std::string arguments =
       GENERATE("", "fly", "build", "build x.ifcxml", "build x.ifcxml --out y --build-time noon",
-               "build x.ifcxml --out y --password-env KEY", "trace", "verify");
+               "build x.ifcxml --out y --password-env KEY", "trace", "verify", "build x.ifcxml --out y --sign-key ''",
+               "build x.ifcxml --out y --time-stamp-server ''", "extend x.pdf --out y.pdf",
+               "extend x.pdf --out y.pdf --time-stamp-server ''");
   INFO(arguments);
   const CommandResult result = panel_dossier_with(arguments);
   CHECK(result.status == 64);

@@ -67,10 +67,16 @@ void require_own(const std::filesystem::path& key) {
 
 }  // namespace
 
+std::string empty_value(const std::string& value) {
+  return value.empty() ? "it is empty; leave the option out, or give it a value" : std::string();
+}
+
 CLI::Option* add_key_options(CLI::App& command, SigningOptions& options) {
-  CLI::Option* key = command.add_option("--sign-key", options.key,
-                                        "PKCS#12 file with the signing key, or pkcs11:token=…;object=… for one in a "
-                                        "token ('build' without one: a demonstration key, not for issue)");
+  CLI::Option* key = command
+                         .add_option("--sign-key", options.key,
+                                     "PKCS#12 file with the signing key, or pkcs11:token=…;object=… for one in a "
+                                     "token ('build' without one: a demonstration key, not for issue)")
+                         ->check(empty_value);
   CLI::Option* descriptor = command.add_option("--password-fd", options.password.file_descriptor,
                                                "File descriptor to read the key's password, or the token's PIN, from");
   CLI::Option* variable = command.add_option("--password-env", options.password.environment_variable,
@@ -78,9 +84,11 @@ CLI::Option* add_key_options(CLI::App& command, SigningOptions& options) {
   command.add_option("--token-module", options.token_module, "PKCS#11 library of the token's maker")->needs(key);
   descriptor->needs(key)->excludes(variable);
   variable->needs(key);
-  command.add_option("--time-stamp-server", options.time_stamp_server,
-                     "Server (RFC 3161) whose time stamp proves when the dossier was signed, for example "
-                     "http://stamps.example/tsa");
+  command
+      .add_option("--time-stamp-server", options.time_stamp_server,
+                  "Server (RFC 3161) whose time stamp proves when the dossier was signed, for example "
+                  "http://stamps.example/tsa")
+      ->check(empty_value);
   return key;
 }
 

@@ -35,6 +35,10 @@ struct SigningOptions {
   std::string time_stamp_server;  ///< URL; empty: signatures have no time stamp
 };
 
+/// Says what is wrong with the value of an option that must not be empty; empty when nothing is. An unset variable of a
+/// script must not turn into a dossier without the key or the time stamp that was asked for.
+std::string empty_value(const std::string& value);
+
 /// Declares the options that name key, password and time-stamp server. Returns that of the key.
 CLI::Option* add_key_options(CLI::App& command, SigningOptions& options);
 
