@@ -84,8 +84,8 @@ class Gatherer {
     point.what = finding.reason;
     if (finding.verdict == Verdict::fail && std::holds_alternative<double>(finding.value)) {
       const int decimals = finding.derivation->decimals;
-      point.what = value_text(finding.value, finding.unit, decimals) + " against " +
-                   value_text(finding.limit, finding.unit, decimals) + ": " + finding.reason;
+      point.what = readable_text(finding.value, finding.unit, decimals) + " against " +
+                   readable_text(finding.limit, finding.unit, decimals) + ": " + finding.reason;
     }
     point.who = who_closes(finding.verdict);
     if (panel != nullptr) point.first_panel = panel->global_id;

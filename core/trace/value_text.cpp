@@ -34,6 +34,19 @@ std::string value_text(const Value& value, const std::string& unit, int decimals
   return text_of(value, unit, [decimals](double number) { return fixed(number, decimals); });
 }
 
+bool is_short_length(double value, std::string_view unit) {
+  constexpr double kShortest_m = 0.1;
+  return unit == "m" && value != 0.0 && std::fabs(value) < kShortest_m;
+}
+
+std::string readable_text(const Value& value, const std::string& unit, int decimals) {
+  constexpr double kMillimetres = 1000.0;
+  constexpr int kDecimalsOfMillimetres = 3;
+  const auto* number = std::get_if<double>(&value);
+  if (number == nullptr || !is_short_length(*number, unit)) return value_text(value, unit, decimals);
+  return value_text(*number * kMillimetres, "mm", decimals - kDecimalsOfMillimetres);
+}
+
 std::string exact_value_text(const Value& value, const std::string& unit) {
   return text_of(value, unit, shortest_number);
 }

@@ -60,6 +60,20 @@ TEST_CASE("A failure with a figure is named with its value and limit") {
   CHECK(open_points(document).at(0).what == "1.23 t against 1.00 t: too heavy");
 }
 
+TEST_CASE("A failure by a short length is named in millimetres, a longer one in metres") {
+  Finding crooked = finding("x.size", Verdict::fail, "out of tolerance");
+  crooked.value = 0.0034;
+  crooked.limit = 0.003;
+  crooked.unit = "m";
+  crooked.decimals = 4;
+  ResultsDocument document;
+  document.panels = {panel("A", {crooked})};
+  CHECK(open_points(document).at(0).what == "3.4 mm against 3.0 mm: out of tolerance");
+  crooked.value = 0.12;
+  document.panels = {panel("A", {crooked})};
+  CHECK(open_points(document).at(0).what == "0.1200 m against 3.0 mm: out of tolerance");
+}
+
 TEST_CASE("The table of open points names every panel") {
   OpenPoint point;
   point.verdict = Verdict::fail;

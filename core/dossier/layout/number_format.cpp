@@ -6,6 +6,8 @@
 #include <cmath>
 #include <utility>
 
+#include "core/trace/value_text.h"
+
 namespace panel_dossier {
 
 namespace {
@@ -110,9 +112,8 @@ std::string format_value(const Value& value, std::string_view unit) {
 std::string format_value(const Value& value, std::string_view unit, int decimals) {
   const auto* number = std::get_if<double>(&value);
   if (number == nullptr) return format_value(value, unit);
-  constexpr double kShortest_m = 0.1;  // a shorter length is read in millimetres
-  const bool is_short = unit == "m" && *number != 0.0 && std::fabs(*number) < kShortest_m;
-  return is_short ? format_significant(*number * 1000.0) + " mm" : with_unit(format_fixed(*number, decimals), unit);
+  return is_short_length(*number, unit) ? format_significant(*number * 1000.0) + " mm"
+                                        : with_unit(format_fixed(*number, decimals), unit);
 }
 
 std::string format_limit(const RecordedFinding& finding) {
