@@ -283,10 +283,11 @@ TEST_CASE("a face shows the openings where its panels have them") {
   CHECK(centroid(gap).y == Approx(1.5));
 }
 
-TEST_CASE("brackets with a place are drawn, and their distances from the left edge stand below the elevation") {
+TEST_CASE(
+    "brackets and lifting points with a place are drawn, their distances from the left edge and the foot beside") {
   Panel panel = test::synthetic_panel("P", 2.4, 3.2);
   const std::size_t before = elevation_drawing(panel, 25.0).polygons.size();
-  CHECK(band_below(panel) == kDimensionBand);
+  const double bands_without = bands_up(panel);
   for (const double z : {0.0, 3.08}) {
     for (const double x : {0.0, 1.14, 2.28}) {
       Part bracket = test::box_part(PartKind::fastener, "bracket", 0, {x, 0.0, z}, {x + 0.12, 0.005, z + 0.12});
@@ -294,12 +295,29 @@ TEST_CASE("brackets with a place are drawn, and their distances from the left ed
       panel.parts.push_back(bracket);
     }
   }
+  const auto texts = [&panel] {
+    std::vector<std::string> all;
+    for (const DrawnText& text : elevation_drawing(panel, 25.0).texts) all.push_back(text.text);
+    return all;
+  };
+  CHECK(elevation_drawing(panel, 25.0).polygons.size() == before + 6);
+  CHECK(texts() == std::vector<std::string>{"60", "1200", "2340", "60", "3140"});
+  const double bands_of_brackets = bands_up(panel);
+  CHECK(bands_of_brackets > bands_without);
+
+  for (const double x : {0.575, 1.775}) {
+    Part loop = test::box_part(PartKind::fastener, "loop", 0, {x, 0.0, 3.0}, {x + 0.05, 0.05, 3.2});
+    loop.object_type = "LIFTING_LOOP";
+    panel.parts.push_back(loop);
+  }
   const Drawing drawing = elevation_drawing(panel, 25.0);
-  CHECK(drawing.polygons.size() == before + 6);
-  std::vector<std::string> texts;
-  for (const DrawnText& text : drawing.texts) texts.push_back(text.text);
-  CHECK(texts == std::vector<std::string>{"60", "1200", "2340"});
-  CHECK(band_below(panel) > kDimensionBand);
+  CHECK(drawing.polygons.size() == before + 8);
+  CHECK(texts() == std::vector<std::string>{"60", "1200", "2340", "600", "1800", "60", "3140"});
+  CHECK(bands_up(panel) > bands_of_brackets);
+  const auto lifting = std::find_if(drawing.texts.begin(), drawing.texts.end(),
+                                    [](const DrawnText& text) { return text.text == "600"; });
+  REQUIRE(lifting != drawing.texts.end());
+  CHECK(lifting->at.y > 3.2);
 }
 
 TEST_CASE("text that is too small is told by the size in which the page sets it") {

@@ -57,9 +57,9 @@ double evened_height(const std::vector<Block>& blocks, std::size_t first, double
 
 }  // namespace
 
-Rect column_span(int index, int count) {
-  const double width = (grid::kWidth - grid::kColumnGap * (count - 1)) / count;
-  const double left = grid::kLeft + index * (width + grid::kColumnGap);
+Rect column_span(int index, int count, double gap) {
+  const double width = (grid::kWidth - gap * (count - 1)) / count;
+  const double left = grid::kLeft + index * (width + gap);
   return {left, grid::kBottom, left + width, grid::kTop};
 }
 

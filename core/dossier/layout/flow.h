@@ -76,7 +76,7 @@ class Flow {
 };
 
 /// Left edge and width of column `index` of `count`.
-Rect column_span(int index, int count);
+Rect column_span(int index, int count, double gap = grid::kColumnGap);
 
 /// Lines of the caution box above the foot.
 std::vector<std::string> caution_lines(const PdfDocument& pdf, const std::string& caution);

@@ -124,6 +124,8 @@ std::string format_limit(const RecordedFinding& finding) {
 std::string format_limit_figure(const RecordedFinding& finding) {
   const std::string value = format_value(finding.value, finding.unit, finding.derivation->decimals);
   std::string limit = format_limit(finding);
+  constexpr std::string_view kEqual = "= ";  // a column of limits says so of words that are to be the same
+  if (std::holds_alternative<std::string>(finding.value) && limit.starts_with(kEqual)) limit.erase(0, kEqual.size());
   for (const std::string& unit : {" " + format_unit(finding.unit), std::string(" mm")}) {
     if (unit.size() > 1 && value.ends_with(unit) && limit.ends_with(unit)) {
       limit.resize(limit.size() - unit.size());

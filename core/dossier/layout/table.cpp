@@ -61,7 +61,8 @@ bool looks_numeric(std::string_view text) {
 
 namespace {
 
-constexpr double kPadding = 3.0;  // at either side of a cell
+constexpr double kPadding = 3.0;   // at either side of a cell
+constexpr double kGapBelow = 6.0;  // between a table and what follows
 constexpr double kMarkWidth = 8.5;
 constexpr double kMarkSize = 5.0;
 constexpr double kCountGap = 3.0;
@@ -134,7 +135,7 @@ TableLayout::TableLayout(PdfDocument& pdf, TableSpec spec, double width, bool fi
       const double mark = cell.mark ? kMarkWidth : 0.0;
       cells.push_back(measure(cell));
       widest = std::max(widest, cells.back());
-      narrowest = std::max(narrowest, cell.bar ? measure(cell) : counts_width(cell));
+      narrowest = std::max(narrowest, cell.bar || cell.mark ? measure(cell) : counts_width(cell));
       const auto in_face = [&](std::string_view text) { return measure(text, cell.bold); };
       narrowest = std::max(narrowest, mark + widest_word(cell.text, in_face));
     }
@@ -328,6 +329,38 @@ void set_high_row(Flow& flow, const TableLayout& layout, std::size_t row, double
   }
 }
 
+/// The height of the highest of that many columns when the rows from `first` on stand in them as evenly as their order
+/// lets them: the least height in which all of them fit.
+double highest_of_even_columns(const TableLayout& layout, std::size_t first, std::size_t rows, std::size_t columns) {
+  constexpr double kRounding = 0.01;
+  const auto columns_at = [&](double limit) {
+    std::size_t needed = 1;
+    double used = 0.0;
+    for (std::size_t row = first; row < rows; ++row) {
+      const double height = layout.row_height(row);
+      if (used > 0.0 && used + height > limit) {
+        ++needed;
+        used = 0.0;
+      }
+      used += height;
+    }
+    return needed;
+  };
+  double total = 0.0;
+  double highest_row = 0.0;
+  for (std::size_t row = first; row < rows; ++row) {
+    total += layout.row_height(row);
+    highest_row = std::max(highest_row, layout.row_height(row));
+  }
+  double low = std::max(highest_row, total / static_cast<double>(columns));
+  double high = total;
+  while (high - low > kRounding) {
+    const double middle = (low + high) / 2.0;
+    (columns_at(middle) > columns ? low : high) = middle;
+  }
+  return high + kRounding;
+}
+
 }  // namespace
 
 void set_table(Flow& flow, TableSpec spec) {
@@ -358,29 +391,30 @@ void set_table(Flow& flow, TableSpec spec) {
     layout.draw_row(row, flow.page(), grid::kLeft, flow.y());
     flow.skip(height);
   }
-  flow.skip(6.0);
+  flow.skip(kGapBelow);
 }
 
 void set_table_in_columns(Flow& flow, TableSpec spec, int count) {
   if (spec.columns.empty() || spec.rows.empty()) return;
+  constexpr double kGap = grid::kColumnGap - 2.0 * kPadding;  // text stands as far apart as in other columns
   const std::size_t rows = spec.rows.size();
-  const TableLayout layout(flow.pdf(), std::move(spec), column_span(0, count).width(), true);
+  const TableLayout layout(flow.pdf(), std::move(spec), column_span(0, count, kGap).width(), true);
   const Tagged tagged(flow.pdf(), Tag::table);
   const auto columns = static_cast<std::size_t>(count);
   bool again = false;
   for (std::size_t next = 0; next < rows;) {
     flow.need(layout.head_height() + 2.0 * layout.row_height(next));
-    const std::size_t share = (rows - next + columns - 1) / columns;
+    const double share = highest_of_even_columns(layout, next, rows, columns);
     const double top = flow.y();
     const double room = flow.room() - layout.head_height();
     double deepest = 0.0;
     for (int column = 0; column < count && next < rows; ++column) {
-      const double left = column_span(column, count).left;
+      const double left = column_span(column, count, kGap).left;
       layout.draw_head(flow.page(), left, top, std::exchange(again, true));
       double used = 0.0;
-      for (std::size_t in_column = 0; in_column < share && next < rows; ++in_column, ++next) {
+      for (; next < rows; ++next) {
         const double height = layout.row_height(next);
-        if (used + height > room && in_column > 0) break;
+        if (used > 0.0 && used + height > std::min(room, share)) break;
         layout.draw_row(next, flow.page(), left, top - layout.head_height() - used);
         used += height;
       }
@@ -389,7 +423,16 @@ void set_table_in_columns(Flow& flow, TableSpec spec, int count) {
     flow.skip(deepest);
     if (next < rows) flow.next_page();
   }
-  flow.skip(6.0);
+  flow.skip(kGapBelow);
+}
+
+double table_height(PdfDocument& pdf, TableSpec spec) {
+  if (spec.columns.empty() || spec.rows.empty()) return 0.0;
+  const std::size_t rows = spec.rows.size();
+  const TableLayout layout(pdf, std::move(spec), grid::kWidth, true);
+  double height = layout.head_height() + kGapBelow;
+  for (std::size_t row = 0; row < rows; ++row) height += layout.row_height(row);
+  return height;
 }
 
 std::vector<Block> table_blocks(PdfDocument& pdf, TableSpec spec, double width) {

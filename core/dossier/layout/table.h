@@ -91,6 +91,9 @@ class TableLayout {
   double number_left(std::string_view text, std::size_t column, double column_left) const;
 };
 
+/// Height in points of the table as `set_table` sets it on one page, with the gap below it; 0 without rows.
+double table_height(PdfDocument& pdf, TableSpec spec);
+
 /// Natural width of the table, in points.
 double natural_table_width(PdfDocument& pdf, TableSpec spec);
 

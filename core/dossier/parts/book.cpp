@@ -1,6 +1,7 @@
 #include "core/dossier/parts/book.h"
 
 #include <algorithm>
+#include <regex>
 #include <utility>
 
 #include "core/dossier/layout/marks.h"
@@ -103,6 +104,20 @@ const PluginSummary* Book::plugin(std::string_view id) const {
   const auto found =
       std::find_if(plugins.begin(), plugins.end(), [id](const PluginSummary& summary) { return summary.id == id; });
   return found == plugins.end() ? nullptr : &*found;
+}
+
+std::string Book::with_titles(const std::string& text) const {
+  if (text.find('_') == std::string::npos) return text;
+  static const std::regex full_name("'?([A-Z][A-Za-z]*_[A-Za-z0-9]+\\.[A-Za-z0-9]+)'?");
+  std::string told;
+  auto rest = text.cbegin();
+  for (std::sregex_iterator name(text.begin(), text.end(), full_name), end; name != end; ++name) {
+    const auto found = content.property_titles.find((*name)[1].str());
+    told.append(rest, (*name)[0].first);
+    told += found == content.property_titles.end() ? (*name)[0].str() : "'" + found->second + "'";
+    rest = (*name)[0].second;
+  }
+  return told.append(rest, text.cend());
 }
 
 std::string Book::title_of_property(std::string_view full_name) const {

@@ -115,8 +115,9 @@ void write_causes(Book& book, const std::vector<OpenPoint>& points) {
     const OpenPoint& point = points[i];
     const std::string anchor =
         point.first_panel.empty() ? discipline_anchor(discipline_of(point.check)) : panel_anchor(point.first_panel);
-    table.rows.push_back({link_cell(subject_of(point), anchor), verdict_cell(point.verdict),
-                          point.title + ": " + as_sentence(point.what) + " Closed by: " + point.who + "."});
+    table.rows.push_back(
+        {link_cell(subject_of(point), anchor), verdict_cell(point.verdict),
+         point.title + ": " + as_sentence(book.with_titles(point.what)) + " Closed by: " + point.who + "."});
   }
   set_table(book.flow, std::move(table));
   if (points.size() > kCausesOnFirstPage)

@@ -108,7 +108,8 @@ void write_assumptions(Book& book) {
   TableSpec table;
   table.columns = {{"setting"}, {"value"}, {"used as"}, {"in the checks"}};
   for (const auto& [key, assumption] : assumptions) {
-    table.rows.push_back({key, assumption.value, list_some(assumption.names, 3), list_some(assumption.checks, 20)});
+    table.rows.push_back(
+        {key, assumption.value, book.with_titles(list_some(assumption.names, 3)), list_some(assumption.checks, 20)});
   }
   set_table(book.flow, std::move(table));
 }
@@ -127,7 +128,7 @@ void write_causes_of(Book& book, const std::vector<OpenPoint>& points, Verdict v
   table.columns = {{"check"}, {"why, and what to do"}, {"who can close it"}, {"count", true}, {"panels"}};
   for (const OpenPoint& point : points) {
     if (point.verdict != verdict) continue;
-    table.rows.push_back({point.title + " (" + point.check + ")", point.what, point.who,
+    table.rows.push_back({point.title + " (" + point.check + ")", book.with_titles(point.what), point.who,
                           std::to_string(std::max<std::size_t>(point.marks.size(), 1)),
                           point.marks.empty() ? "project" : list_some(point.marks, kMarksOfCause)});
   }

@@ -95,8 +95,8 @@ void write_type(Book& book, const std::string& type, const std::vector<std::size
   flow.paragraph((panels.size() == 1 ? "1 panel: " : std::to_string(panels.size()) + " panels: ") +
                  list_some(marks, kMarks) + ".");
   const Panel& first = book.project().panels[panels.front()];
-  flow.heading("Build-up, as in " + first.mark, type::kSubheading, 165.0);
-  constexpr double kBuildUpHeight = 150.0;
+  flow.heading("Build-up, as in " + first.mark, type::kSubheading, 141.0);
+  constexpr double kBuildUpHeight = 126.0;
   write_build_up(book, first, kBuildUpHeight);
   flow.skip(6.0);
   write_documents(book, first);

@@ -194,7 +194,7 @@ Finding check_building_air(const Project& project, const Settings& settings, con
   if (!permeability && !change_rate) {
     return builder.needs_evidence(
         "the whole building is not tested yet; once it is, put the result on IfcBuilding as Panel_Air.PermeabilityQ50 "
-        "or AirChangeRateN50 with the DocumentId of the report");
+        "or Panel_Air.AirChangeRateN50, the report as Panel_Air.DocumentId");
   }
   if (permeability && change_rate) {
     const std::string why = against_each_other(*permeability, *change_rate, settings);

@@ -118,7 +118,7 @@ const RegisterCases kBuildingCases{
              {.label = "not tested yet",
               .verdict = Verdict::evidence_needed,
               .reason = "the whole building is not tested yet; once it is, put the result on IfcBuilding as "
-                        "Panel_Air.PermeabilityQ50 or AirChangeRateN50 with the DocumentId of the report"},
+                        "Panel_Air.PermeabilityQ50 or Panel_Air.AirChangeRateN50, the report as Panel_Air.DocumentId"},
              {.label = "measured and no report named",
               .change = set_of_project(kMeasured, 3.0),
               .verdict = Verdict::evidence_needed,

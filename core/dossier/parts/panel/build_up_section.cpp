@@ -197,7 +197,7 @@ void draw_build_up(Book& book, const Panel& panel, const Rect& area) {
   constexpr double kSideText = 14.0;
   Rect inner = area;
   inner.right = area.left + area.width() * (1.0 - kLabelShare);
-  inner.top -= 2.0 * kCaptionHeight;
+  inner.top -= kCaptionHeight;
   const Rect clear{inner.left, inner.bottom + kSideText, inner.right, inner.top - kSideText};
   const double thickness =
       panel.layers.empty()

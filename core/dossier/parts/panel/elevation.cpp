@@ -8,6 +8,7 @@
 #include <utility>
 #include <vector>
 
+#include "core/api/support/fastener_kinds.h"
 #include "core/api/support/geometry.h"
 #include "core/api/support/words.h"
 #include "core/dossier/layout/number_format.h"
@@ -151,36 +152,78 @@ void add_vertical_chain(Drawing& drawing, const std::vector<double>& edges, doub
     drawing.dimensions.push_back({{0.0, edges[i]}, {0.0, edges[i + 1]}, offset_m, ""});
 }
 
-constexpr double kBracketBand = 12.0;  // points that the figures of the brackets take below the elevation
+constexpr double kBracketBand = 11.0;  // points that the figures of the brackets take below the elevation
+constexpr double kLinesBelow = 34.0;   // that the dimension lines take
+constexpr double kLiftingBand = 12.0;  // and those of the lifting points above it
+constexpr double kHeightBand = 30.0;   // and the heights of the brackets at its right
+
+std::vector<Vec3> middles_of(const Panel& panel, bool (*does)(const Part&)) {
+  std::vector<Vec3> middles;
+  for (const Part* part : fasteners_that(panel, does)) {
+    if (has_place(*part)) middles.push_back(part->bounds->centre());
+  }
+  return middles;
+}
 
 // Middles of the placed fixings of the lowest row of brackets, from the left edge; empty where none has a place.
 std::vector<double> lowest_brackets(const Panel& panel) {
   std::map<long, std::vector<double>> rows;  // by height in cm
-  for (const Part& part : panel.parts) {
-    if (!has_place(part) || lower_case(part.object_type).find("bracket") == std::string::npos) continue;
-    const Vec3 middle = part.bounds->centre();
-    rows[std::lround(middle.z * 100.0)].push_back(middle.x);
-  }
+  for (const Vec3& middle : middles_of(panel, holds_panel)) rows[std::lround(middle.z * 100.0)].push_back(middle.x);
   return rows.empty() ? std::vector<double>() : rows.begin()->second;
 }
 
-// A tick below each place and its distance from the left edge, as surveyors write it.
-void add_running_figures(Drawing& drawing, const std::vector<double>& places, double offset_m, double point_m) {
+// Heights of the rows of brackets above the foot.
+std::vector<double> bracket_rows(const Panel& panel) {
+  std::vector<double> heights;
+  for (const Vec3& middle : middles_of(panel, holds_panel)) heights.push_back(middle.z);
+  return heights;
+}
+
+std::vector<double> lifting_points(const Panel& panel) {
+  std::vector<double> places;
+  for (const Vec3& middle : middles_of(panel, lifts_panel)) places.push_back(middle.x);
+  return places;
+}
+
+constexpr double kTickGap = 1.0;  // points between the panel and a tick
+constexpr double kTickLength = 3.0;
+
+// To the millimetre, as the words of the fixings tell them.
+std::string running_figure(double place_m) {
+  return std::to_string(std::lround(place_m * 1000.0));
+}
+
+// A tick beside each place and its distance from the left edge, as surveyors write it: from `tick_m` to `tick_end_m`,
+// the figure at `text_m`, all above the foot.
+void add_running_figures(Drawing& drawing, const std::vector<double>& places, double tick_m, double tick_end_m,
+                         double text_m, double point_m) {
   constexpr double kHalfDigit = 2.3;  // points of the width of a figure in a drawing's text
-  constexpr double kTickLength = 3.0;
   for (const double place : places) {
-    const std::string text = format_millimetres(place);
-    drawing.lines.push_back({{place, -1.0 * point_m}, {place, -(1.0 + kTickLength) * point_m}, LineStyle::normal});
-    drawing.texts.push_back({{place - static_cast<double>(text.size()) * kHalfDigit * point_m, -offset_m}, text});
+    const std::string text = running_figure(place);
+    drawing.lines.push_back({{place, tick_m}, {place, tick_end_m}, LineStyle::normal});
+    drawing.texts.push_back({{place - static_cast<double>(text.size()) * kHalfDigit * point_m, text_m}, text});
+  }
+}
+
+// The same for heights above the foot, at the right of the panel.
+void add_running_heights(Drawing& drawing, const std::vector<double>& heights, double width_m, double point_m) {
+  constexpr double kHalfHeight = 2.8;  // points of the height of a figure
+  constexpr double kTextGap = 2.0;
+  const double tick_end = width_m + (kTickGap + kTickLength) * point_m;
+  for (const double height : heights) {
+    drawing.lines.push_back({{width_m + kTickGap * point_m, height}, {tick_end, height}, LineStyle::normal});
+    drawing.texts.push_back({{tick_end + kTextGap * point_m, height - kHalfHeight * point_m}, running_figure(height)});
   }
 }
 
 void add_dimensions(Drawing& drawing, const Panel& panel, double scale) {
   const double point_m = 1.0 / points_per_metre(scale);
   constexpr double kFirst = 14.0;     // points from the panel to the first dimension line
-  constexpr double kBrackets = 26.0;  // to the figures of the brackets, where there are any
+  constexpr double kBrackets = 25.0;  // to the figures of the brackets, where there are any
   constexpr double kSecond = 28.0;    // to the second line, beside those figures kBracketBand more
+  constexpr double kLifting = 6.0;    // to the figures of the lifting points
   constexpr double kLeast = 21.0;     // points that a figure needs
+  constexpr double kLine = 9.0;       // points that a line of figures needs
   const double width = panel.width_m.value;
   const double height = panel.height_m.value;
   std::vector<double> across{0.0, width};
@@ -198,15 +241,47 @@ void add_dimensions(Drawing& drawing, const Panel& panel, double scale) {
   if (across.size() > 2) add_horizontal_chain(drawing, readable_edges(across, kLeast * point_m), kFirst * point_m);
   if (upwards.size() > 2) add_vertical_chain(drawing, readable_edges(upwards, kLeast * point_m), kFirst * point_m);
   const std::vector<double> brackets = lowest_brackets(panel);
-  add_running_figures(drawing, readable_edges(brackets, kLeast * point_m), kBrackets * point_m, point_m);
+  add_running_figures(drawing, readable_edges(brackets, kLeast * point_m), -kTickGap * point_m,
+                      -(kTickGap + kTickLength) * point_m, -kBrackets * point_m, point_m);
+  add_running_figures(drawing, readable_edges(lifting_points(panel), kLeast * point_m), height + kTickGap * point_m,
+                      height + (kTickGap + kTickLength) * point_m, height + kLifting * point_m, point_m);
+  add_running_heights(drawing, readable_edges(bracket_rows(panel), kLine * point_m), width, point_m);
   add_horizontal_chain(drawing, {0.0, width}, (kSecond + (brackets.empty() ? 0.0 : kBracketBand)) * point_m);
   add_vertical_chain(drawing, {0.0, height}, kSecond * point_m);
 }
 
-}  // namespace
+// Above the panel, for the figures of its lifting points, and at its right, for the heights of its brackets.
+double band_above(const Panel& panel) {
+  return lifting_points(panel).empty() ? 0.0 : kLiftingBand;
+}
+
+double band_right(const Panel& panel) {
+  return bracket_rows(panel).empty() ? 0.0 : kHeightBand;
+}
 
 double band_below(const Panel& panel) {
-  return kDimensionBand + (lowest_brackets(panel).empty() ? 0.0 : kBracketBand);
+  return kLinesBelow + (lowest_brackets(panel).empty() ? 0.0 : kBracketBand);
+}
+
+std::string caption_of(const Panel& panel, double scale) {
+  std::string text = "Elevation from inside, scale " + scale_text(scale) + ", in mm.";
+  if (std::any_of(panel.parts.begin(), panel.parts.end(),
+                  [](const Part& part) { return part.kind == PartKind::sheet; }))
+    text += " Dashed: sheet joints.";
+  if (std::any_of(panel.parts.begin(), panel.parts.end(), has_place)) text += " Close hatch: fixings.";
+  std::vector<std::string> ticks;
+  if (band_right(panel) > 0.0) ticks.emplace_back("brackets (below, right)");
+  if (band_above(panel) > 0.0) ticks.emplace_back("lifting points (above)");
+  if (!ticks.empty()) text += " Ticks: " + joined(ticks) + ".";
+  const std::string missing = missing_in_elevation(panel);
+  if (!missing.empty()) text += " " + missing;
+  return text;
+}
+
+}  // namespace
+
+double bands_up(const Panel& panel) {
+  return band_below(panel) + band_above(panel);
 }
 
 Drawing elevation_drawing(const Panel& panel, double scale) {
@@ -227,7 +302,7 @@ Drawing elevation_drawing(const Panel& panel, double scale) {
 }
 
 double elevation_scale(const Panel& panel, const Rect& area) {
-  const Rect inner{area.left + kDimensionBand, area.bottom + band_below(panel), area.right, area.top};
+  const Rect inner{area.left + kDimensionBand, area.bottom + bands_up(panel), area.right - band_right(panel), area.top};
   return choose_scale(panel.width_m.value, panel.height_m.value, inner);
 }
 
@@ -248,21 +323,12 @@ bool is_legible(double scale) {
 double draw_elevation(Book& book, const Panel& panel, const Rect& area) {
   Rect inner = area;
   const double scale_guess = elevation_scale(panel, {area.left, area.bottom, area.right, area.top - kCaptionHeight});
-  std::string text = "Elevation from inside, scale " + scale_text(scale_guess) + ", in mm.";
-  if (std::any_of(panel.parts.begin(), panel.parts.end(),
-                  [](const Part& part) { return part.kind == PartKind::sheet; }))
-    text += " Dashed: sheet joints.";
-  if (std::any_of(panel.parts.begin(), panel.parts.end(), has_place)) text += " Close hatch: placed fixings.";
-  if (band_below(panel) > kDimensionBand) text += " At the ticks: brackets from the left edge.";
-  const std::string missing = missing_in_elevation(panel);
-  if (!missing.empty()) text += " " + missing;
-  inner.top -= draw_caption(book, text, area) + 4.0;
+  inner.top -= draw_caption(book, caption_of(panel, scale_guess), area) + 4.0;
   const double scale = std::max(scale_guess, elevation_scale(panel, inner));
   const double points = points_per_metre(scale);
-  const double width = panel.width_m.value * points + kDimensionBand;
-  const double height = panel.height_m.value * points + band_below(panel);
+  const double width = panel.width_m.value * points + kDimensionBand + band_right(panel);
   const Vec2 origin{inner.left + (inner.width() - width) / 2.0 + kDimensionBand,
-                    inner.top - height + band_below(panel)};
+                    inner.top - band_above(panel) - panel.height_m.value * points};
   const Tagged tagged(book.pdf, Tag::figure, "Elevation of panel " + panel.mark + ", seen from inside");
   paint_drawing(book.pdf, book.flow.page(), elevation_drawing(panel, scale), {origin, scale});
   return scale;

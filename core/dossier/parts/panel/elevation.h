@@ -13,8 +13,9 @@ namespace panel_dossier {
 /// Width left of the panel that its dimension lines take up at any scale, in points on paper.
 inline constexpr double kDimensionBand = 46.0;
 
-/// Height below the panel that its dimension lines and the figures of its brackets take up, in points on paper.
-double band_below(const Panel& panel);
+/// Height that the dimension lines below the panel and the figures of its brackets and lifting points below and above
+/// it take up, in points on paper.
+double bands_up(const Panel& panel);
 
 /// Seen from inside, in the panel's x-z plane. Dimension lines stand at distances that look alike at every scale, so
 /// the scale must be known. A panel without parts is drawn as its outline and openings.

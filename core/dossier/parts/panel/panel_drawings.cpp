@@ -17,6 +17,7 @@ double write_panel_drawings(Book& book, const Panel& panel, double height) {
   // Beside a tall elevation: room for the names of the layers.
   constexpr double kSectionHeight = 225.0;
   constexpr double kHighestSection = 330.0;
+  constexpr double kRounding = 0.01;  // so that what is taken for a scale has room for that scale
   const double build_up_height = std::min(165.0, 0.42 * height);
   const double split = grid::kWidth * kTallShare;
   const double beside_scale = elevation_scale(panel, {0.0, 0.0, split, height - kCaptionHeight});
@@ -24,8 +25,8 @@ double write_panel_drawings(Book& book, const Panel& panel, double height) {
       elevation_scale(panel, {0.0, 0.0, grid::kWidth, height - build_up_height - kCaptionHeight});
   const bool slender = panel.height_m.value > 3.0 * panel.width_m.value;
   const bool tall = beside_scale < above_scale || (beside_scale == above_scale && slender);
-  const double drawn =
-      panel.height_m.value * points_per_metre(tall ? beside_scale : above_scale) + band_below(panel) + kCaptionHeight;
+  const double drawn = panel.height_m.value * points_per_metre(tall ? beside_scale : above_scale) + bands_up(panel) +
+                       kCaptionHeight + kRounding;
   const double used = std::min(height, tall ? std::max(drawn, kSectionHeight) : drawn + build_up_height);
   const Rect area = book.flow.take(used);
   if (tall) {
@@ -38,8 +39,14 @@ double write_panel_drawings(Book& book, const Panel& panel, double height) {
 }
 
 void write_large_elevation(Book& book, const Panel& panel) {
-  const double left = book.flow.room();
-  draw_elevation(book, panel, book.flow.take(left));
+  constexpr double kRoomBelow = 180.0;  // for what is stated of the panel, where the drawing stays legible all the same
+  const auto scale_within = [&](double height) {
+    return elevation_scale(panel, {grid::kLeft, 0.0, grid::kRight, height - kCaptionHeight});
+  };
+  double height = book.flow.room() - kRoomBelow;
+  if (!is_legible(scale_within(height))) height = book.flow.room();
+  const double drawn = panel.height_m.value * points_per_metre(scale_within(height)) + bands_up(panel);
+  draw_elevation(book, panel, book.flow.take(std::min(height, drawn + kCaptionHeight)));
 }
 
 }  // namespace panel_dossier

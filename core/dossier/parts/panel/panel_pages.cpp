@@ -31,7 +31,9 @@ constexpr TextStyle kCompact = type::kFine;
 bool is_record(std::string_view name) {
   constexpr std::array<std::string_view, 6> kSets{"Panel_",           "Pset_Manufacturer", "Pset_Warranty",
                                                   "Pset_ServiceLife", "Pset_Maintenance",  "Pset_Condition"};
-  constexpr std::array<std::string_view, 14> kOnFirstPage{"Panel_Identity.Mark",
+  constexpr std::array<std::string_view, 16> kOnFirstPage{"Panel_Air.PermeabilityQ50",
+                                                          "Panel_Air.DocumentId",
+                                                          "Panel_Identity.Mark",
                                                           "Panel_Identity.Batch",
                                                           "Panel_Inspection.Result",
                                                           "Panel_Inspection.Date",
@@ -119,14 +121,14 @@ TableSpec verdicts_by_discipline(const Book& book, const PanelSummary& summary) 
   return table;
 }
 
-double lines_height(const Book& book, const std::vector<std::string>& texts, const TextStyle& style, double width) {
-  constexpr double kGapBelow = 4.0;
+double lines_height(const Book& book, const std::vector<std::string>& texts, const TextStyle& style, double width,
+                    double gap_below = 4.0) {
   double height = 0.0;
   for (const std::string& text : texts) {
     if (text.empty()) continue;
     const auto lines =
         wrap(text, width, [&](std::string_view piece) { return book.pdf.text_width(piece, style.face, style.size); });
-    height += static_cast<double>(lines.size()) * style.leading + kGapBelow;
+    height += static_cast<double>(lines.size()) * style.leading + gap_below;
   }
   return height;
 }
@@ -192,14 +194,13 @@ std::string neighbours_in_words(const Book& book, const PanelNeighbours& neighbo
   const auto mark = [&book](const std::optional<std::size_t>& panel) {
     return panel ? book.results().panels[*panel].mark : std::string("none");
   };
-  return "Neighbours in the same plane, seen from inside: left " + mark(neighbours.left) + ", right " +
-         mark(neighbours.right) + ", above " + mark(neighbours.above) + ", below " + mark(neighbours.below) + ".";
+  return "in the same plane, seen from inside: left " + mark(neighbours.left) + ", right " + mark(neighbours.right) +
+         ", above " + mark(neighbours.above) + ", below " + mark(neighbours.below);
 }
 
 /// First page: identity and figures, drawings, fixings, where not to drill, verdicts by discipline. Returns the scale
 /// of the elevation.
-double write_first_page(Book& book, const Panel& panel, const PanelSummary& summary,
-                        const PanelNeighbours& neighbours) {
+double write_first_page(Book& book, const Panel& panel, const PanelSummary& summary) {
   Flow& flow = book.flow;
   write_identity(book, panel, summary);
   const std::vector<std::string> rules = drilling_rules(book.content, panel, summary);
@@ -208,19 +209,18 @@ double write_first_page(Book& book, const Panel& panel, const PanelSummary& summ
       fixings.empty() ? "The export gives no fixings of this panel." : "Fixings: " + joined(fixings, "; ") + ".";
   constexpr double kRuleIndent = 11.0;
   const std::vector<std::string> remarks{batches_of(book, panel), statements_of(book, summary),
-                                         evidence_in_words(book, panel), neighbours_in_words(book, neighbours),
-                                         "GlobalId " + panel.global_id + "; hash in the tree " + summary.hash};
-  constexpr double kHeadHeight = 24.0;
-  constexpr double kVerdicts = 48.0;  // a head of two lines and a row
+                                         evidence_in_words(book, panel)};
+  constexpr double kHeadHeight = 1.5 * type::kSubheading.leading + grid::kBaseline;
+  constexpr double kItemGap = 2.0;
+  TableSpec verdicts = verdicts_by_discipline(book, summary);
   const double below = lines_height(book, {fixing_text}, type::kTable, grid::kWidth) + kHeadHeight +
-                       lines_height(book, rules, type::kTable, grid::kWidth - kRuleIndent) + kVerdicts +
-                       lines_height(book, remarks, kCompact, grid::kWidth);
+                       lines_height(book, rules, type::kTable, grid::kWidth - kRuleIndent, kItemGap) +
+                       table_height(book.pdf, verdicts) + lines_height(book, remarks, kCompact, grid::kWidth);
   constexpr double kLeastDrawings = 250.0;
   const double scale = write_panel_drawings(book, panel, std::max(kLeastDrawings, flow.room() - below));
   flow.paragraph(fixing_text, type::kTable);
   flow.heading("Before drilling, cutting or fixing", type::kSubheading, 20.0);
   for (const std::string& rule : rules) flow.item(rule, type::kTable);
-  TableSpec verdicts = verdicts_by_discipline(book, summary);
   if (!verdicts.rows.empty()) set_table(flow, std::move(verdicts));
   for (const std::string& remark : remarks) flow.paragraph(remark, kCompact);
   return scale;
@@ -236,7 +236,7 @@ Cell page_cell(const std::string& anchor) {
 TableSpec compact(std::vector<ColumnSpec> columns) {
   TableSpec table;
   table.style = type::kFine;
-  table.row_gap = 0.3;
+  table.row_gap = 0.1;
   table.columns = std::move(columns);
   return table;
 }
@@ -278,7 +278,9 @@ void write_findings(Book& book, std::size_t panel, const PanelSummary& summary) 
     const bool is_told = finding.verdict != Verdict::pass && finding.verdict != Verdict::information &&
                          !finding.reason.empty() && !book.is_silent(finding.check);
     if (is_told)
-      flow.item(finding.title + ", " + std::string(to_string(finding.verdict)) + ": " + finding.reason, kCompact);
+      flow.item(
+          finding.title + ", " + std::string(to_string(finding.verdict)) + ": " + book.with_titles(finding.reason),
+          kCompact);
   }
   TableSpec judged = compact({{"check"}, {"value"}, {"limit"}, {"used"}, {"verdict"}, {"page", true}});
   for (JudgedRow& row : rows) judged.rows.push_back(std::move(row.cells));
@@ -320,21 +322,22 @@ std::string set_in_words(std::string_view set) {
   return words;
 }
 
-void write_records(Book& book, const Panel& panel) {
+void write_records(Book& book, const Panel& panel, const PanelNeighbours& neighbours, const std::string& hash) {
   std::map<std::string, std::vector<std::string>> stated;
   for (const auto& [name, property] : panel.properties.all()) {
     if (!is_record(name)) continue;
     stated[set_in_words(std::string_view(name).substr(0, name.find('.')))].push_back(book.title_of_property(name) +
                                                                                      " " + property_text(property));
   }
-  TableSpec table = compact({{"stated"}, {"of the panel"}});
+  TableSpec table = compact({{"about"}, {"what the export states, and what stands beside"}});
   for (const auto& [set, values] : stated) table.rows.push_back({set, joined(values, "; ")});
-  if (table.rows.empty()) {
+  table.rows.push_back({"neighbours", neighbours_in_words(book, neighbours)});
+  table.rows.push_back({"proof", "GlobalId " + panel.global_id + "; hash in the tree " + hash});
+  set_table(book.flow, std::move(table));
+  if (stated.empty()) {
     book.flow.paragraph("The export carries no as-built, fire, installation or warranty record for this panel.",
                         type::kNote);
-    return;
   }
-  set_table(book.flow, std::move(table));
 }
 
 void write_panel(Book& book, std::size_t index, const PanelNeighbours& neighbours, std::size_t part_bookmark) {
@@ -347,16 +350,18 @@ void write_panel(Book& book, std::size_t index, const PanelNeighbours& neighbour
   book.pdf.named_destination("panel-" + summary.mark, flow.page(), grid::kTop + 10.0);
   book.pdf.bookmark(part_bookmark, summary.mark, flow.page(), grid::kTop + 10.0);
   flow.heading("Panel " + summary.mark, type::kPart);
-  const double scale = write_first_page(book, panel, summary, neighbours);
-  if (!is_legible(scale)) {
+  const double scale = write_first_page(book, panel, summary);
+  const bool has_elevation_page = !is_legible(scale);
+  if (has_elevation_page) {
     flow.start_page({head});
-    flow.heading("Panel " + summary.mark + ": elevation", type::kHeading);
+    flow.heading("Panel " + summary.mark + ": elevation and what is stated", type::kHeading);
     write_large_elevation(book, panel);
+    write_records(book, panel, neighbours, summary.hash);
   }
   flow.start_page({head});
   flow.heading("Panel " + summary.mark + ": findings, records, evidence", type::kHeading);
   write_findings(book, index, summary);
-  write_records(book, panel);
+  if (!has_elevation_page) write_records(book, panel, neighbours, summary.hash);
   write_history(book, panel);
 }
 
@@ -367,10 +372,11 @@ void write_panels(Book& book, const std::vector<std::size_t>& panels, const Doss
   Flow& flow = book.flow;
   flow.paragraph(
       "Two pages a panel, in the order of the marks. The first: what it is, what it weighs, how it performs, where its "
-      "studs, openings and lifting points are, its neighbours, and where not to drill. The second: every finding in "
-      "one line, those "
-      "that are open first, with the share of the limit that is used and the page of its derivation in the annex; then "
-      "what is stated and recorded of the panel.");
+      "studs, openings, brackets and lifting points are, and where not to drill. The second: every finding in one "
+      "line, "
+      "those that are open first, with the share of the limit that is used and the page of its derivation in the "
+      "annex; "
+      "then what is stated and recorded of the panel, and its neighbours.");
   flow.paragraph(
       "The QR code holds the panel's GlobalId as text (panel-dossier:GLOBALID): it stays the same from build to build, "
       "so that a panel on site can be matched with this dossier without a network.");

@@ -64,7 +64,7 @@ namespace {
 /// A check or property that a row names as its source, by the name that people know it by.
 std::string source_in_words(const Book& book, const std::string& source) {
   constexpr std::string_view kFinding = "finding ";
-  if (!source.starts_with(kFinding)) return book.title_of_property(source);
+  if (!source.starts_with(kFinding)) return book.with_titles(source);
   const std::string id = source.substr(kFinding.size());
   if (const PluginSummary* plugin = book.plugin(discipline_of(id))) {
     for (const CheckDeclaration& check : plugin->checks) {

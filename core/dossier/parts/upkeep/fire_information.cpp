@@ -30,7 +30,7 @@ void write_project(Book& book, const std::string& discipline) {
     if (discipline_of(finding.check) != discipline) continue;
     table.rows.push_back({link_cell(finding.title, discipline_anchor(discipline)), value_cell(finding),
                           limit_cell(finding), verdict_cell(finding.verdict), std::string(to_string(finding.basis)),
-                          finding.reason});
+                          book.with_titles(finding.reason)});
   }
   if (table.rows.empty()) return;
   book.flow.heading("The project as a whole");

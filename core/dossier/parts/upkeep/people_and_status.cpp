@@ -111,7 +111,7 @@ void write_duties(Book& book) {
     Cell page;
     page.page_of = part_anchor(part);
     page.link = part_anchor(part);
-    std::string missing = line.what;
+    std::string missing = book.with_titles(line.what);
     if (line.state == DutyState::unmet) missing += " (" + line.duty.who + ")";
     table.rows.push_back({line.duty.expectation, line.duty.regulation + " (" + line.duty.source + ")",
                           std::to_string(static_cast<int>(part)), page, state_in_words(line.state),
@@ -130,7 +130,8 @@ void write_guidance_gaps(Book& book) {
   TableSpec table;
   table.columns = {{"of"}, {"what is missing"}, {"who can supply it"}, {"panels"}};
   for (const OpenPoint& point : points)
-    table.rows.push_back({point.title, point.what, point.who, point.marks.empty() ? "–" : joined(point.marks)});
+    table.rows.push_back(
+        {point.title, book.with_titles(point.what), point.who, point.marks.empty() ? "–" : joined(point.marks)});
   set_table(book.flow, std::move(table));
 }
 
