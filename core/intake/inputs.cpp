@@ -145,8 +145,13 @@ Inputs read_inputs(const InputOptions& options) {
   inputs.property_list = property_list_text(rows);
   for (const PropertyRow& row : rows) {
     const std::vector<std::string> entities = entities_with(row);
-    if (std::find(entities.begin(), entities.end(), "panel") == entities.end()) continue;
-    inputs.property_titles.emplace(row.set + "." + row.property, row.title);
+    const bool of_panels = std::find(entities.begin(), entities.end(), "panel") != entities.end();
+    const std::string name = row.set + "." + row.property;
+    if (of_panels) {
+      inputs.property_titles.insert_or_assign(name, row.title);
+    } else {
+      inputs.property_titles.emplace(name, row.title);
+    }
   }
   for (Diagnostic& fault : report.take()) inputs.diagnostics.push_back(std::move(fault));
   intake.project_dir = folder_of(options.export_file);

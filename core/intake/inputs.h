@@ -36,7 +36,7 @@ struct Inputs {
   std::vector<std::string> confirmed_values;           ///< of the settings, one text each, where the value was found
   std::vector<TableConfirmation> table_confirmations;  ///< of confirmations.csv beside the export
   std::string property_list;                           ///< what was read of the export, put together from all lists
-  /// What people call the properties of a panel, under `Pset.Property`.
+  /// What people call the properties, under `Pset.Property`; where a panel has one too, what it is called there.
   std::map<std::string, std::string, std::less<>> property_titles;
   Diagnostics diagnostics;  ///< of the settings, then of the export and of what both claim
 

@@ -33,6 +33,16 @@ std::string why_not_asked(const GuidanceCondition& applies, const Subject& proje
   return joined(texts, "; ");
 }
 
+/// `fire safety: evidence` for the topic `fire_safety.evidence`.
+std::string topic_in_words(const std::string& topic) {
+  std::string words;
+  for (const char letter : topic) {
+    if (letter == '.') words += ':';
+    words += letter == '.' || letter == '_' ? ' ' : letter;
+  }
+  return words;
+}
+
 /// Of a term that does not hold, in words: `not named: principal designer`.
 std::string what_is_missing(const GuidanceTerm& term, const Subject& project, const FactSource& facts,
                             const BuildSummary& build) {
@@ -43,8 +53,9 @@ std::string what_is_missing(const GuidanceTerm& term, const Subject& project, co
     const std::string of = check == nullptr || check->title.empty() ? name : check->title;
     return "panels without a proved result of '" + of + "': " + stated;
   }
-  if (term.key.starts_with("lacking:")) return "sentences of '" + name + "' that lack facts (part 10): " + stated;
-  if (term.key.starts_with("advice:")) return "nothing can be said of '" + name + "'";
+  if (term.key.starts_with("lacking:"))
+    return "sentences of '" + topic_in_words(name) + "' that lack facts (part 10): " + stated;
+  if (term.key.starts_with("advice:")) return "nothing can be said of '" + topic_in_words(name) + "'";
   if (term.key.starts_with("party:")) return "not named: " + name;
   return need_of(term.key).what + ": " + stated_or_not(stated);
 }

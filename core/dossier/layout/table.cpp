@@ -384,7 +384,9 @@ void set_table(Flow& flow, TableSpec spec) {
       set_high_row(flow, layout, row, leading, row_gap);
       continue;
     }
-    if (flow.room() < height) {
+    // The last row does not stand alone on a page: the one before it goes along.
+    const double with_last = row > 0 && row + 2 == rows ? height + layout.row_height(row + 1) : height;
+    if (flow.room() < (with_last <= highest ? with_last : height)) {
       flow.next_page();
       start();
     }

@@ -1,6 +1,10 @@
 #include <algorithm>
 #include <map>
+#include <string>
 #include <string_view>
+#include <utility>
+#include <variant>
+#include <vector>
 
 #include "core/api/support/words.h"
 #include "core/dossier/layout/number_format.h"
@@ -8,6 +12,7 @@
 #include "core/dossier/parts/sections.h"
 #include "core/dossier/parts/upkeep/people_and_status.h"
 #include "core/trace/open_points.h"
+#include "core/trace/value_text.h"
 
 namespace panel_dossier {
 
@@ -85,11 +90,28 @@ void collect_assumptions(const BuildSummary& build, const std::vector<RecordedFi
     for (const DerivationInput& input : finding.derivation->inputs) {
       if (!input.origin || input.origin->kind != OriginKind::setting) continue;
       Assumption& assumption = assumptions[input.origin->key];
-      assumption.value = format_value(input.value, input.unit);
+      const auto* number = std::get_if<double>(&input.value);
+      assumption.value = number != nullptr && is_short_length(*number, input.unit)
+                             ? format_millimetres(*number) + " mm"
+                             : format_value(input.value, input.unit);
       add_once(assumption.names, input.name);
       add_once(assumption.checks, finding.check);
     }
   }
+}
+
+/// `structural: bearing, deflection; thermal: u_value` for the ids of checks.
+std::string by_discipline(const std::vector<std::string>& checks) {
+  std::map<std::string_view, std::vector<std::string>> names;
+  for (const std::string& check : checks) {
+    const std::string_view discipline = discipline_of(check);
+    names[discipline].push_back(check.substr(std::min(check.size(), discipline.size() + 1)));
+  }
+  std::vector<std::string> texts;
+  texts.reserve(names.size());
+  for (const auto& [discipline, of_discipline] : names)
+    texts.push_back(std::string(discipline) + ": " + joined(of_discipline));
+  return joined(texts, "; ");
 }
 
 void write_assumptions(Book& book) {
@@ -106,10 +128,11 @@ void write_assumptions(Book& book) {
       "Values that come from the project settings and not from the model. Whoever issues the dossier "
       "answers for them.");
   TableSpec table;
+  table.style = type::kFine;
   table.columns = {{"setting"}, {"value"}, {"used as"}, {"in the checks"}};
   for (const auto& [key, assumption] : assumptions) {
     table.rows.push_back(
-        {key, assumption.value, book.with_titles(list_some(assumption.names, 3)), list_some(assumption.checks, 20)});
+        {key, assumption.value, book.with_titles(list_some(assumption.names, 3)), by_discipline(assumption.checks)});
   }
   set_table(book.flow, std::move(table));
 }
@@ -217,14 +240,25 @@ void write_batches(Book& book) {
       "called back, these are the panels to go to. `panel-dossier trace DIR BATCH` prints the same.");
   TableSpec table;
   table.style = type::kFine;
-  table.columns = {{"batch"}, {"material"}, {"parts"}, {"delivered with"}, {"count", true}, {"panels"}};
+  table.columns = {{"batch"}, {"material"}, {"parts"}};
+  const bool has_deliveries = std::any_of(project.batches.begin(), project.batches.end(),
+                                          [](const MaterialBatch& batch) { return !batch.deliveries.empty(); });
+  if (has_deliveries) table.columns.push_back({"delivered with"});
+  table.columns.insert(table.columns.end(), {{"count", true}, {"panels"}});
   for (const MaterialBatch& batch : project.batches) {
     std::vector<std::string> marks;
     for (const std::size_t panel : batch.panels) marks.push_back(project.panels[panel].mark);
     const std::vector<std::string> groups = in_groups(marks, kMarksInRow);
-    table.rows.push_back({batch.reference, batch.material, joined(batch.kinds), joined(batch.deliveries),
-                          std::to_string(marks.size()), groups.front()});
-    for (std::size_t row = 1; row < groups.size(); ++row) table.rows.push_back({"", "", "", "", "", groups[row]});
+    std::vector<Cell> cells{batch.reference, batch.material, joined(batch.kinds)};
+    if (has_deliveries) cells.emplace_back(joined(batch.deliveries));
+    cells.emplace_back(std::to_string(marks.size()));
+    cells.emplace_back(groups.front());
+    table.rows.push_back(std::move(cells));
+    for (std::size_t row = 1; row < groups.size(); ++row) {
+      std::vector<Cell> more(table.columns.size());
+      more.back() = groups[row];
+      table.rows.push_back(std::move(more));
+    }
   }
   set_table(book.flow, std::move(table));
 }

@@ -1,8 +1,11 @@
 // A page a panel type: its build-up, its key figures, and what was judged of its panels.
 
 #include <algorithm>
+#include <array>
 #include <map>
 #include <string>
+#include <string_view>
+#include <utility>
 #include <vector>
 
 #include "core/api/finding/roles.h"
@@ -32,6 +35,29 @@ void write_documents(Book& book, const Panel& panel) {
   for (const auto& [id, materials] : material_documents(panel, book.project()))
     texts.push_back(id + " (" + list_some(materials, 4) + ")");
   if (!texts.empty()) book.flow.paragraph("Documents of its materials: " + joined(texts, "; ") + ".", type::kFine);
+}
+
+/// By which a reader tells types apart, with the head of their column.
+constexpr std::array<std::pair<std::string_view, std::string_view>, 3> kFiguresSideBySide{
+    {{role::kMass, "mass"}, {role::kThermalTransmittance, "U-value"}, {role::kFireResistance, "fire resistance"}}};
+
+/// What the check of that role found of the panels of the type; a dash where it found nothing.
+std::string figure_in_words(const Book& book, const std::string& type, std::string_view role,
+                            const CheckSummaries& summaries) {
+  const CheckDeclaration* check = check_of_role(book.results().build, role);
+  const auto found = check == nullptr ? summaries.end() : summaries.find({type, check->id});
+  return found == summaries.end() ? "–" : values_in_words(found->second);
+}
+
+/// `298.2`, or `298.2 to 344.2` where the panels of the type differ.
+std::string thicknesses_in_words(const Project& project, const std::vector<std::size_t>& panels) {
+  const auto thinner = [&project](std::size_t a, std::size_t b) {
+    return project.panels[a].thickness_m.value < project.panels[b].thickness_m.value;
+  };
+  const auto [least, most] = std::minmax_element(panels.begin(), panels.end(), thinner);
+  const std::string thin = format_millimetres(project.panels[*least].thickness_m.value);
+  const std::string thick = format_millimetres(project.panels[*most].thickness_m.value);
+  return thin == thick ? thin : thin + " to " + thick;
 }
 
 void write_key_figures(Book& book, const std::string& type, const CheckSummaries& summaries) {
@@ -117,12 +143,13 @@ void write_types(Book& book) {
   flow.paragraph(
       "One page a type: the build-up, the figures that are asked for first, and every check with a limit over all "
       "panels of the type, with the panel that it is hardest for. Panels of one type may differ; what counts is the "
-      "page "
-      "of the panel.");
+      "page of the panel.");
   const CheckSummaries summaries =
       summarise(book.results(), [&book](const RecordedFinding& finding) { return !book.is_silent(finding.check); });
   TableSpec table;
-  table.columns = {{"type"}, {"panels", true}, {"storeys"}, {"page", true}};
+  table.columns = {{"type"}, {"panels", true}, {"storeys"}, {"thick mm", true}};
+  for (const auto& [role, head] : kFiguresSideBySide) table.columns.push_back({std::string(head)});
+  table.columns.push_back({"page", true});
   for (const auto& [type, panels] : types) {
     std::vector<std::string> storeys;
     for (const std::size_t panel : panels) {
@@ -133,8 +160,11 @@ void write_types(Book& book) {
     Cell page;
     page.page_of = type_anchor(type);
     page.link = page.page_of;
-    table.rows.push_back({link_cell(type_in_words(type), type_anchor(type)), std::to_string(panels.size()),
-                          list_some(storeys, 6), page});
+    std::vector<Cell> row{link_cell(type_in_words(type), type_anchor(type)), std::to_string(panels.size()),
+                          list_some(storeys, 6), thicknesses_in_words(book.project(), panels)};
+    for (const auto& [role, head] : kFiguresSideBySide) row.emplace_back(figure_in_words(book, type, role, summaries));
+    row.push_back(std::move(page));
+    table.rows.push_back(std::move(row));
   }
   set_table(flow, std::move(table));
   for (const auto& [type, panels] : types) write_type(book, type, panels, summaries, bookmark);

@@ -92,7 +92,7 @@ void set_advice(Book& book, std::string_view topic, const std::string& head) {
   table.style = type::kFine;
   table.columns = {{head}, {"of what, who (source)"}};
   for (const Advice* advice : book.guidance().of_topic(topic))
-    table.rows.push_back({advice->text, scope_in_words(book, *advice)});
+    table.rows.push_back({book.with_titles(advice->text), scope_in_words(book, *advice)});
   if (!table.rows.empty()) set_table(book.flow, std::move(table));
 }
 

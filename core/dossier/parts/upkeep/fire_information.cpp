@@ -126,7 +126,7 @@ void write_lines_and_seals(Book& book) {
        {std::pair("fire_safety.required", "required"), std::pair("fire_safety.installed", "installed"),
         std::pair("fire_safety.evidence", "evidence")}) {
     for (const Advice* advice : guidance.of_topic(topic)) {
-      table.rows.push_back({word, advice->text, scope_in_words(book, *advice)});
+      table.rows.push_back({word, book.with_titles(advice->text), scope_in_words(book, *advice)});
     }
   }
   if (table.rows.empty()) return;

@@ -127,7 +127,7 @@ void write_recurring(Book& book) {
       break;
     }
     const std::string when = interval_in_words(advice.interval_years);
-    table.rows.push_back({numbers[i] == 0 ? "–" : std::to_string(numbers[i]), advice.text,
+    table.rows.push_back({numbers[i] == 0 ? "–" : std::to_string(numbers[i]), book.with_titles(advice.text),
                           when.empty() ? "as needed" : when, next, scope_in_words(book, advice)});
   }
   if (table.rows.empty()) return;
