@@ -6,9 +6,11 @@
 
 #include "core/api/testing/temporary_folder.h"
 #include "core/cli/build/build_log.h"
+#include "core/cli/build/outcome.h"
 #include "core/cli/build/output/attachments.h"
 #include "core/cli/build/output/signing_key.h"
 #include "core/cli/build/store/stored_results.h"
+#include "core/cli/terminal/exit_status.h"
 #include "core/intake/document/file_bytes.h"
 
 using namespace panel_dossier;
@@ -166,6 +168,32 @@ TEST_CASE("Results, export, settings, properties and tables are attached, each u
       names_and_types(),
       Contains("settings.json application/json Source\n") && Contains("rates-2026.csv text/csv Source\n") &&
           Contains("rates-2027.XLSX application/vnd.openxmlformats-officedocument.spreadsheetml.sheet Source\n"));
+}
+
+TEST_CASE("The status of a build is that of its worst verdict, and incomplete goes before all") {
+  ResultsDocument document;
+  const auto status_with = [&document](const std::vector<Verdict>& verdicts) {
+    document.project_findings.clear();
+    for (const Verdict verdict : verdicts) document.project_findings.emplace_back().verdict = verdict;
+    return status_of(document);
+  };
+  CHECK(status_with({}) == exit_status::kClean);
+  CHECK(status_with({Verdict::pass, Verdict::information}) == exit_status::kClean);
+  CHECK(status_with({Verdict::evidence_needed, Verdict::not_assessed}) == exit_status::kOpen);
+  CHECK(status_with({Verdict::not_assessed}) == exit_status::kOpen);
+  CHECK(status_with({Verdict::not_assessed, Verdict::fail}) == exit_status::kVerdictFails);
+  document.build.incomplete = true;
+  CHECK(status_with({Verdict::fail}) == exit_status::kIncomplete);
+}
+
+TEST_CASE("An incomplete build is signed with a demonstration key, whatever key was given") {
+  const std::unique_ptr<Signer> demonstration = make_demonstration_signer();
+  BuildSummary build;
+  CHECK(demonstration_if_incomplete(build, *demonstration) == nullptr);
+  build.incomplete = true;
+  // There is nothing to take away from a key that is none for issue.
+  CHECK(demonstration_if_incomplete(build, *demonstration) == nullptr);
+  CHECK(build.warnings.empty());
 }
 
 TEST_CASE("Why results were computed is told by plugin and cause, of all panels or of one") {

@@ -76,6 +76,15 @@ TEST_CASE("A warranty without a first day says so") {
   CHECK(facts.fact("warranty") == "12 years from 2026-05-01, desk@example.org");
 }
 
+TEST_CASE("A property is printed in its unit, and in years only where it is a time") {
+  const auto text_of_number = [](double value, const char* unit) { return property_text({value, unit, {}}); };
+  CHECK(text_of_number(25.0 * units::kSecondPerYear, "s") == "25 years");
+  CHECK(text_of_number(4.0e7, "Pa") != "1.267 years");
+  CHECK_THAT(text_of_number(4.0e7, "Pa"), Catch::Contains("Pa"));
+  CHECK(text_of_number(30.0, "s") == "30 s");
+  CHECK(text_of_number(0.0125, "m") == "12.5 mm");
+}
+
 TEST_CASE("A figure of a panel carries its limit, and its verdict where it is open") {
   FactsOfPanel facts;
   CHECK(facts.fact("U-value").empty());

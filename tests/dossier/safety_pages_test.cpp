@@ -108,3 +108,46 @@ TEST_CASE("a lifting certificate that proves nothing on the day of assessment sa
   made.project.evidence[0].expires = "2026-06-01";
   CHECK_THAT(text_of(made, "valid_loops.pdf"), !Contains("DOES NOT"));
 }
+
+TEST_CASE("the lifting table gives load, radius, points and stop wind as the checks found them") {
+  auto made = test::synthetic_dossier(2, 0);
+  const auto put = [&made](std::size_t panel, std::string_view role, double value, double limit, Verdict verdict,
+                           const std::vector<NamedValue>& values) {
+    test::put_role(made, panel, role, value, verdict);
+    RecordedFinding& recorded = made.results.panels[panel].findings.back();
+    Finding finding = whole_finding(recorded);
+    finding.limit = limit;
+    finding.values = values;
+    recorded = FindingRecorder().record(finding);
+  };
+  put(0, role::kHookLoad, 2295.0, 3800.0, Verdict::pass, {{"radius", 20.06, "m"}});
+  put(1, role::kHookLoad, 2690.0, 2600.0, Verdict::fail, {{"radius", 33.33, "m"}});
+  put(0, role::kLifting, 6.2, 10.0, Verdict::pass, {{"points", 4.0, ""}, {"stop_wind", 9.0, "m/s"}});
+  test::put_role(made, 0, role::kTurningUp, std::string("in a turning frame"), Verdict::information);
+  RecordedFinding deliveries = made.results.panels[0].findings.back();
+  Finding loads = whole_finding(deliveries);
+  loads.check = "structural.loads";
+  loads.panel.clear();
+  loads.tables = {{"Panels by load",
+                   {{"load", ""}, {"global id", ""}},
+                   {{7.0, made.project.panels[0].global_id}},
+                   "panels_by_load"}};
+  made.results.project_findings = {FindingRecorder().record(loads)};
+  test::claim(made.results.build, role::kDeliveries, loads.check);
+
+  const auto file = test::temporary_file("lifting_table.pdf");
+  write_workshop(made.content(), test::installed_fonts(), file);
+  const std::string text = test::output_of("pdftotext -layout -l 1 '" + file.string() + "' - 2>/dev/null");
+  const auto row_of = [&text](const std::string& mark) {
+    const std::size_t begin = text.find("\n" + mark + " ");
+    return begin == std::string::npos ? std::string() : text.substr(begin + 1, text.find('\n', begin + 1) - begin - 1);
+  };
+  const std::string first = row_of(made.results.panels[0].mark);
+  const std::string second = row_of(made.results.panels[1].mark);
+  for (const char* words : {" 7 ", "2295", "20.1", "3800", " 4 ", "6.20", "10.00", "in a turning frame"})
+    CHECK_THAT(first, Contains(words));
+  for (const char* words : {"2690", "33.3", "2600"}) CHECK_THAT(second, Contains(words));
+  CHECK_THAT(second, !Contains("6.20"));
+  CHECK_THAT(text, Contains("Lifting stops at a wind of 9 m/s"));
+  CHECK_THAT(text, !Contains("No wind at which lifting stops"));
+}

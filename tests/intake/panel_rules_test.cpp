@@ -101,6 +101,21 @@ std::string many_walls() {
 
 }  // namespace
 
+TEST_CASE("the order of layers is one of two words, or a fault that names them", "[intake]") {
+  Diagnostics faults;
+  Settings settings;
+  CHECK_FALSE(layer_order_setting(settings, faults));
+  settings.set("intake.layer_order", std::string("inside_to_outside"));
+  CHECK(layer_order_setting(settings, faults) == LayerOrder::inside_to_outside);
+  settings.set("intake.layer_order", std::string("outside_to_inside"));
+  CHECK(layer_order_setting(settings, faults) == LayerOrder::outside_to_inside);
+  CHECK(faults.empty());
+  settings.set("intake.layer_order", std::string("inwards"));
+  CHECK_FALSE(layer_order_setting(settings, faults));
+  REQUIRE(faults.size() == 1);
+  CHECK_THAT(faults.front().advice, Catch::Contains("'inside_to_outside' or 'outside_to_inside'"));
+}
+
 TEST_CASE("what decomposes into parts is a panel, and walls beside it are not", "[rules]") {
   const Chosen found =
       chosen(export_text(framed("P") + wall("W", with_layers("outer")), layer_set("outer", "Outer wall")));

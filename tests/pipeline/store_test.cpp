@@ -46,7 +46,9 @@ class CitingRun final : public example::ExampleRun {
 
 class Citing final : public example::ExamplePlugin {
  public:
-  explicit Citing(std::atomic<int>& calls) : ExamplePlugin("citing"), calls_(calls) {}
+  explicit Citing(std::atomic<int>& calls) : ExamplePlugin("citing"), calls_(calls) {
+    checks_.at(0).inputs = {optional_setting("citing.widest_m")};
+  }
 
   std::unique_ptr<PluginRun> prepare(const Project& project, const Settings& /*settings*/) const override {
     return std::make_unique<CitingRun>(checks_, project, calls_);
@@ -221,13 +223,17 @@ TEST_CASE("Without a word on what it reads, a plugin is asked again when any pan
   CHECK(store.run(changed).computed.at(0).why == "other panels");
 }
 
-TEST_CASE("A setting that no check declares costs nothing where the plugin says so") {
+TEST_CASE("A setting that no check declares costs nothing where the plugin says so, one that a check declares does") {
   StoreOfTests store;
   store.set_reads(R"({"undeclared_settings": false})");
   store.run(citing_project());
   Settings settings;
   settings.set("another.plugin", 1.0);
   CHECK(store.run(citing_project(), settings).computed.empty());
+  settings.set("citing.widest_m", 4.0);
+  const Results computed = store.run(citing_project(), settings);
+  REQUIRE(computed.computed.size() == 3);
+  CHECK(computed.computed.front().why == "setting citing.widest_m: new, 4.0");
 }
 
 TEST_CASE("A file that is no store is set aside, whole, and a store is begun") {

@@ -39,9 +39,13 @@ CommandResult panel_dossier_with(const std::string& arguments) {
 TEST_CASE("Wrong usage exits with 64 and teaches") {
   const std::string arguments =
       GENERATE("", "fly", "build", "build x.ifcxml", "build x.ifcxml --out y --build-time noon",
-               "build x.ifcxml --out y --password-env KEY", "trace", "verify", "build x.ifcxml --out y --sign-key ''",
-               "build x.ifcxml --out y --time-stamp-server ''", "extend x.pdf --out y.pdf",
-               "extend x.pdf --out y.pdf --time-stamp-server ''");
+               "build x.ifcxml --out y --build-time 2026-02-30T02:00:00Z",
+               "build x.ifcxml --out y --build-time 2026-06-01T24:00:00Z",
+               "build x.ifcxml --out y --build-time 2026-06-01T02:60:00Z",
+               "build x.ifcxml --out y --build-time 2026-06-01T02:00:60Z", "build x.ifcxml --out y --share 3/2",
+               "build x.ifcxml --out y --share 0/2", "build x.ifcxml --out y --password-env KEY", "trace", "verify",
+               "build x.ifcxml --out y --sign-key ''", "build x.ifcxml --out y --time-stamp-server ''",
+               "extend x.pdf --out y.pdf", "extend x.pdf --out y.pdf --time-stamp-server ''");
   INFO(arguments);
   const CommandResult result = panel_dossier_with(arguments);
   CHECK(result.status == 64);
@@ -71,12 +75,16 @@ TEST_CASE("A name with a line break and control characters forges nothing on the
 TEST_CASE("A broken table of the practice's guidance refuses the input, with its file and line") {
   const SmallProject project(1);
   nlohmann::json settings = nlohmann::json::parse(text_of(project.folder() / "settings.json"));
-  settings["guidance"]["folder"] = "ours";
-  std::ofstream(project.folder() / "settings.json") << settings.dump();
   EarlierBuild earlier;
-  CommandResult result = run_command(build_command(project.export_file(), earlier.out));
-  CHECK(result.status == 2);
-  CHECK_THAT(result.err, Catch::Matchers::Contains("guidance.folder 'ours' is no folder beside the settings"));
+  CommandResult result;
+  for (const char* folder : {"..", "settings.json", "ours"}) {
+    settings["guidance"]["folder"] = folder;
+    std::ofstream(project.folder() / "settings.json") << settings.dump();
+    result = run_command(build_command(project.export_file(), earlier.out));
+    CHECK(result.status == 2);
+    CHECK_THAT(result.err, Catch::Matchers::Contains(std::string("guidance.folder '") + folder +
+                                                     "' is no folder beside the settings"));
+  }
   fs::create_directory(project.folder() / "ours");
   std::ofstream(project.folder() / "ours" / "risks.csv") << "id,topic,of,when,text,who,interval_years,source\n"
                                                             "our.risk,safety.risk,panel,panel.age>3,Old.,,,ours\n";

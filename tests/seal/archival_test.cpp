@@ -120,6 +120,13 @@ TEST_CASE("The colour profile is whole, and its primaries add up to its white") 
     if (name.substr(1) != "XYZ" && name != "wtpt") continue;
     for (std::size_t i = 0; i < 3; ++i) (name == "wtpt" ? white : sum).at(i) += number(place + 8 + 4 * i) / 65536.0;
   }
+  // IEC 61966-2-1:1999, 5.2: ((c + 0.055) / 1.055)^2.4 above 0.04045, c / 12.92 below (from memory).
+  const std::size_t curve = profile.find("para");
+  REQUIRE(curve != std::string::npos);
+  CHECK(number(curve + 8) == 3U << 16U);
+  const std::array<double, 5> transfer{2.4, 0.947867, 0.0521327, 0.0773994, 0.04045};
+  for (std::size_t i = 0; i < transfer.size(); ++i)
+    CHECK(number(curve + 12 + 4 * i) / 65536.0 == Approx(transfer.at(i)).margin(1.0 / 65536.0));
   // The white is stated to four digits (ISO 15076-1, 7.2.16).
   for (std::size_t i = 0; i < 3; ++i) CHECK(sum.at(i) == Approx(white.at(i)).margin(5e-4));
 }

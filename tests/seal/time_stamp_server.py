@@ -24,6 +24,8 @@ class Handler(http.server.BaseHTTPRequestHandler):
         status = 200
         if self.path == "/garbage":
             body = b"0\x03\x02\x01\x05"
+        elif self.path == "/unheard":
+            body = b"0\x05\x30\x03\x02\x01\x09"
         elif self.path == "/page":
             body, media_type = b"<p>closed</p>", "text/html"
         elif self.path == "/broken":

@@ -102,10 +102,10 @@ TEST_CASE("A server that fails or lies stops the signing in clear words, and lea
   const std::filesystem::path file = dir.path() / "dossier.pdf";
   finish_dossier(write_pages(dir, "text"), document, attachments_of(document), 30000, file);
   const std::string before = bytes_of(file);
-  for (const Case& one :
-       {Case{"garbage", "its answer is no reply"}, Case{"page", "it cannot be asked"},
-        Case{"broken", "it cannot be asked"}, Case{"replayed", "its answer is not to this question"},
-        Case{"flipped", "the time stamp's signature does not hold"}, Case{"rejecting", "it gives none (rejected"}}) {
+  for (const Case& one : {Case{"garbage", "its answer is no reply"}, Case{"page", "it cannot be asked"},
+                          Case{"broken", "it cannot be asked"}, Case{"replayed", "its answer is not to this question"},
+                          Case{"flipped", "the time stamp's signature does not hold"},
+                          Case{"rejecting", "it gives none (rejected"}, Case{"unheard", "it gives none (status 9)"}}) {
     INFO(one.way);
     const auto signer = load_signer(key, "secret", now_utc(), time_stamp_server(server.url(one.way)));
     CHECK_THROWS_WITH(sign_dossier(file, *signer, now_utc()),

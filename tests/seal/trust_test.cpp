@@ -1,5 +1,6 @@
 // Who signed, and whether that is somebody whom the reader trusts; when; with what.
 #include <catch2/catch.hpp>
+#include <cctype>
 #include <string>
 #include <vector>
 
@@ -64,7 +65,7 @@ TEST_CASE("A dossier whose signer leads to a named authority, unrevoked, holds")
   CHECK(only(later).revocation.answer == Answer::open);
 }
 
-TEST_CASE("A fingerprint names a signer, with and without colons, and no other") {
+TEST_CASE("A fingerprint names a signer, with and without colons, in either case of letters, and no other") {
   const TemporaryFolder dir;
   const auto file = dossier_of(dir, *load_signer(test_authority().issue("signatory"), "secret", kBuildTime));
   TrustSources sources = trusting({});
@@ -76,8 +77,12 @@ TEST_CASE("A fingerprint names a signer, with and without colons, and no other")
   for (std::size_t i = 0; i < fingerprint.size(); i += 2) {
     with_colons += (i == 0 ? "" : ":") + fingerprint.substr(i, 2);
   }
-  sources.fingerprints = {with_colons};
-  CHECK(verify_dossier(file, kSchemaDir, sources).answer() == Answer::holds);
+  std::string in_capitals = with_colons;
+  for (char& digit : in_capitals) digit = static_cast<char>(std::toupper(static_cast<unsigned char>(digit)));
+  for (const std::string& written : {with_colons, in_capitals}) {
+    sources.fingerprints = {written};
+    CHECK(verify_dossier(file, kSchemaDir, sources).answer() == Answer::holds);
+  }
   fingerprint[0] = fingerprint[0] == '0' ? '1' : '0';
   sources.fingerprints = {fingerprint};
   CHECK(verify_dossier(file, kSchemaDir, sources).answer() == Answer::fails);

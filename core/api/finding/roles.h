@@ -23,7 +23,9 @@ inline constexpr std::string_view kCuttingList = "cutting_list";
 /// Named values `batch` and `erection_order`, as text.
 inline constexpr std::string_view kErection = "erection";
 
-/// The findings of lifting points: where a dossier has them, the safety file points to them.
+/// The findings of lifting points: where a dossier has them, the safety file points to them. Value in kN: pull in the
+/// hardest pulled point, against its limit. Named values, as far as known: `points`, and `stop_wind` in m/s, the wind
+/// at which lifting stops.
 inline constexpr std::string_view kLifting = "lifting";
 
 /// Claimed by one check of the discipline whose findings make the dossier's part on fire safety.
@@ -41,13 +43,21 @@ inline constexpr std::string_view kBearingInFire = "bearing_in_fire";
 /// Value of the air test of the panel, in its own unit.
 inline constexpr std::string_view kAirTest = "air_test";
 
-/// Value in kg: what hangs on the crane's hook.
+/// Turning the panel from lying flat to upright: what bends, against its limit, or in words how it is turned.
+inline constexpr std::string_view kTurningUp = "turning_up";
+
+/// Of the project, a table of id `panels_by_load`, one row a panel, with columns `load`, the number of the vehicle's
+/// load, and `global id`.
+inline constexpr std::string_view kDeliveries = "deliveries";
+
+/// Value in kg: what hangs on the crane's hook, against what the crane lifts there. Named value `radius` in m.
 inline constexpr std::string_view kHookLoad = "hook_load";
 
 /// Every role; a declaration that claims another is refused.
-inline constexpr std::array<std::string_view, 12> kAll{
+inline constexpr std::array<std::string_view, 14> kAll{
     kMass,           kArea,          kCentreOfGravity, kCuttingList,
     kErection,       kLifting,       kFireSafety,      kThermalTransmittance,
-    kFireResistance, kBearingInFire, kAirTest,         kHookLoad};
+    kFireResistance, kBearingInFire, kAirTest,         kHookLoad,
+    kTurningUp,      kDeliveries};
 
 }  // namespace panel_dossier::role

@@ -146,9 +146,10 @@ std::string Book::caution_line() const {
   const auto& plugins = results().build.plugins;
   const bool any =
       std::any_of(plugins.begin(), plugins.end(), [](const auto& plugin) { return !plugin.caution.empty(); });
-  return any ? "For competent persons; local codes and the project's engineers come first. All cautions in full: part "
-               "7."
-             : "";
+  if (!any) return {};
+  return std::string(
+             "For competent persons; local codes and the project's engineers come first. All cautions in full: ") +
+         (for_workshop ? "page 1." : "part 7.");
 }
 
 std::size_t Book::begin_part(DossierPart part, const std::string& caution) {

@@ -3,6 +3,7 @@
 #include "core/api/support/words.h"
 #include "core/dossier/layout/text_layout.h"
 #include "core/dossier/parts/sections.h"
+#include "core/dossier/parts/upkeep/lifting_table.h"
 #include "core/dossier/parts/upkeep/people_and_status.h"
 
 namespace panel_dossier {
@@ -117,7 +118,7 @@ void write_workshop_front(Book& book) {
       "in "
       "which order panels go up, and what it costs. It belongs to the dossier of the same root of the hash tree and is "
       "not part of what the client receives.");
-  write_weights(book);
+  write_lifting_table(book);
 }
 
 void write_contents(Book& book) {

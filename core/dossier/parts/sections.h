@@ -22,8 +22,6 @@ void write_panels(Book& book, const std::vector<std::size_t>& panels, const Doss
 void write_volumes(Book& book);
 void write_maintenance(Book& book);
 void write_safety_file(Book& book);
-/// Masses and centres of gravity, heaviest first.
-void write_weights(Book& book);
 void write_fire_information(Book& book);
 void write_evidence_register(Book& book);
 void write_open_points(Book& book);

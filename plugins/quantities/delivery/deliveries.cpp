@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "core/api/finding/panel_values.h"
+#include "core/api/finding/roles.h"
 #include "core/api/support/exact_sum.h"
 #include "core/api/support/units.h"
 #include "core/api/support/words.h"
@@ -48,7 +49,7 @@ const CheckDeclaration kDeliveriesCheck{
     .limits = {"Lashing, and permits for abnormal loads.", "Axle loads of the tractor, and the vehicle's own mass.",
                "Moving rows sideways for balance: a load out of balance is named, not packed anew.",
                "The height of the racks' own centre of gravity.", "A shorter packing out of the order of erection."},
-    .role = {},
+    .role = std::string(role::kDeliveries),
     .for_workshop = true};
 
 namespace {

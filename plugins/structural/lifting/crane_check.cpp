@@ -90,6 +90,7 @@ Finding crane_capacity(const Panel& panel, const Project& project, const Setting
   builder.number("middle of the panel where it stands", "y_p", "m", Sourced<double>{middle.y, panel.origin}, {});
   builder.step("radius to the middle of the panel where it stands", "r", radius, "m",
                "r = √((x_p − x_c)² + (y_p − y_c)²)");
+  builder.value("radius", radius, "m");
   builder.note(
       "The next larger radius of the table counts, nothing in between; the way from the vehicle is for the lift plan.");
   if (stands.size() > 1) {

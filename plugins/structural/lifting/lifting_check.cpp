@@ -138,6 +138,7 @@ void add_attitude(const Panel& panel, const Hanging& hanging, const Settings& se
     return;
   }
   builder.number("wind speed at which lifting stops", "v", "m/s", stop, {});
+  builder.value("stop_wind", stop->value, "m/s");
   builder.number("force coefficient of a flat board", "c_f", "", coefficient, {});
   builder.number("width of the panel", "B", "m", panel.width_m, {});
   builder.number("height of the panel", "H", "m", panel.height_m, {});
@@ -194,6 +195,7 @@ Finding lifting(const Panel& panel, const Project& project, const Settings& sett
       .step("push along the head", "H_d",
             hanging.reactions_n[worst] * std::tan(hanging.angle_rad) / units::kNewtonPerKilonewton, "kN",
             "H_d = R_d · tan(β)");
+  builder.value("points", static_cast<double>(hanging.basis.points.size()), "");
   add_screws(hanging, worst, builder);
   add_attitude(panel, hanging, settings, tables, builder);
   builder.table(point_table(hanging)).drawing(lifting_drawing(panel, hanging)).note(kLiftingCaution);

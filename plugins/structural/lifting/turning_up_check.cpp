@@ -2,6 +2,7 @@
 #include <optional>
 #include <string>
 
+#include "core/api/finding/roles.h"
 #include "core/api/support/units.h"
 #include "plugins/structural/lifting/lifting_checks.h"
 #include "plugins/structural/lifting/lifting_design.h"
@@ -107,7 +108,8 @@ const CheckDeclaration kTurningUpCheck{
                                             optional_setting("structural.lifting.dynamic_factor")})),
     .limits = {"Sheets are not counted as ribs and the weight is spread evenly.",
                "Splices of stacked studs need their own check.",
-               "A panel in a turning frame is not looked at: the frame is for its own designer."}};
+               "A panel in a turning frame is not looked at: the frame is for its own designer."},
+    .role = std::string(role::kTurningUp)};
 
 Finding turning_up(const Panel& panel, const Project& project, const Settings& settings, const Tables& tables,
                    const StudDesign& design) {

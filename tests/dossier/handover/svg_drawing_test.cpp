@@ -45,6 +45,10 @@ TEST_CASE("A dimension line has two ends, its extension lines and its length in 
   // Of each: the line, two extension lines, two ticks.
   CHECK(std::distance(lines.begin(), lines.end()) == 10);
   CHECK(std::string(lines.child("path").attribute("d").value()) == "M20 120L220 120");
+  Drawing slanted;
+  slanted.dimensions.push_back({{0, 1}, {3, 5}, 0.0, ""});
+  const pugi::xml_document one = parsed(svg_of(slanted, {100.0, 10.0}));
+  CHECK(one.child("svg").find_child([](pugi::xml_node node) { return std::string(node.child_value()) == "5000"; }));
   const pugi::xml_node length =
       document.child("svg").find_child([](pugi::xml_node node) { return std::string(node.child_value()) == "2000"; });
   CHECK(std::string(length.attribute("x").value()) == "120");

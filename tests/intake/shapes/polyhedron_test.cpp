@@ -1,6 +1,7 @@
 // Bodies with plane faces: volumes worked out by hand, and what cuts must keep.
 #include "core/intake/panels/shapes/polyhedron.h"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <random>
@@ -244,7 +245,9 @@ TEST_CASE("an outline comes apart in convex pieces of the same area", "[shapes]"
     const double radius = i % 2 == 0 ? 1.0 : 0.4;
     star.push_back({radius * std::cos(angle), radius * std::sin(angle)});
   }
-  for (const Polygon& outline : {l_shape(), star}) {
+  Polygon from_the_inner_corner = l_shape();
+  std::rotate(from_the_inner_corner.begin(), from_the_inner_corner.begin() + 3, from_the_inner_corner.end());
+  for (const Polygon& outline : {l_shape(), from_the_inner_corner, star}) {
     const auto pieces = convex_pieces(outline);
     REQUIRE(pieces);
     double sum = 0.0;

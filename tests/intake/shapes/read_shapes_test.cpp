@@ -215,7 +215,7 @@ TEST_CASE("outlines that cross themselves or their holes are refused", "[shapes]
 TEST_CASE("arcs of indexed curves are read, a half disc by three points", "[shapes]") {
   const std::string profile =
       "<SweptArea xsi:type=\"IfcArbitraryClosedProfileDef\"><OuterCurve xsi:type=\"IfcIndexedPolyCurve\">"
-      "<Points xsi:type=\"IfcCartesianPointList2D\" CoordList=\"-0.5 0 0.5 0 0 0.5\"/>"
+      "<Points xsi:type=\"IfcCartesianPointList2D\" CoordList=\"-0.5 0.2 0.5 0.2 0 0.7\"/>"
       "<Segments><IfcLineIndex-wrapper>1 2</IfcLineIndex-wrapper><IfcArcIndex-wrapper>2 3 1</IfcArcIndex-wrapper>"
       "</Segments></OuterCurve></SweptArea>";
   const Part part = part_of_items(extrusion(profile, 0.1));

@@ -34,6 +34,8 @@ TEST_CASE("the least temperature factor follows the use of the building and of i
   CHECK(limit_for("England", "school", "sports hall") == 0.80);
   CHECK(limit_for("Scotland", "hotel", "swimming pool") == 0.90);
   CHECK(limit_for("Germany", "office", nullptr) == 0.70);
+  // Rooms with a limit count where the building's use has none.
+  CHECK(limit_for("England", "assembly", "sports hall") == 0.80);
 }
 
 TEST_CASE("a use without a least temperature factor is named") {

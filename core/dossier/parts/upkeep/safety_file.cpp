@@ -10,7 +10,7 @@
 #include "core/dossier/layout/number_format.h"
 #include "core/dossier/parts/sections.h"
 #include "core/dossier/parts/upkeep/advice_tables.h"
-#include "core/dossier/parts/upkeep/weights.h"
+#include "core/dossier/parts/upkeep/lifting_table.h"
 
 namespace panel_dossier {
 
