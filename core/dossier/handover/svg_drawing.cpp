@@ -16,7 +16,6 @@ namespace panel_dossier {
 namespace {
 
 /// Mean width of a letter against its height, of a sans serif face.
-constexpr double kLetterWidth = 0.56;
 constexpr double kHalfPi = std::numbers::pi / 2.0;
 
 std::string_view style_name(LineStyle style) {
@@ -48,6 +47,8 @@ std::size_t letters(std::string_view text) {
       std::count_if(text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }));
 }
 
+constexpr double kLetterWidth = 0.56;  // of the size of text, on average
+
 bool is_finite(Vec2 point) {
   return std::isfinite(point.x) && std::isfinite(point.y);
 }
@@ -57,8 +58,11 @@ class SvgWriter {
   SvgWriter(const Drawing& drawing, const SvgSize& size) : drawing_(drawing), size_(size) {}
 
   std::string write() {
-    const std::optional<Extent> covered = extent(drawing_);
+    std::optional<Extent> covered = extent(drawing_);
     if (!covered) return {};
+    for (const DrawnText& text : drawing_.texts) {
+      if (is_finite(text.at)) covered->max.x = std::max(covered->max.x, text.at.x + width_m(text.text));
+    }
     top_m_ = covered->max.y;
     left_m_ = covered->min.x;
     for (const DrawnPolygon& polygon : drawing_.polygons) add_polygon(polygon);
@@ -80,6 +84,10 @@ class SvgWriter {
   std::string body_;
   std::string texts_;  ///< above everything else
   std::string group_;  ///< class of the group that is open
+
+  double width_m(std::string_view text) const {
+    return static_cast<double>(letters(text)) * kLetterWidth * size_.text / size_.units_per_metre;
+  }
 
   /// The point on the picture, where y goes down.
   Vec2 at(Vec2 point_m) const {

@@ -4,6 +4,7 @@
 #include <catch2/catch.hpp>
 #include <limits>
 #include <pugixml.hpp>
+#include <sstream>
 #include <string>
 
 using namespace panel_dossier;
@@ -57,6 +58,20 @@ TEST_CASE("A dimension line has two ends, its extension lines and its length in 
       [](pugi::xml_node node) { return std::string(node.child_value()) == "h & more"; });
   CHECK(std::string(height.attribute("transform").value()) ==
         "rotate(-90 " + std::string(height.attribute("x").value()) + " " + height.attribute("y").value() + ")");
+}
+
+TEST_CASE("A text that begins at the right edge stands within the picture") {
+  Drawing drawing = small_drawing();
+  drawing.dimensions.clear();
+  drawing.texts = {{{2, 0.5}, "11940"}};
+  const pugi::xml_document document = parsed(svg_of(drawing, {100.0, 10.0}));
+  // 2 m, and what five letters of at least half the size of the text take, beside the margin of 16 units.
+  std::istringstream box(document.child("svg").attribute("viewBox").value());
+  double left = 0.0;
+  double top = 0.0;
+  double width = 0.0;
+  box >> left >> top >> width;
+  CHECK(left + width >= 200.0 + 5 * 5.0 + 16.0);
 }
 
 TEST_CASE("Texts are texts") {

@@ -1,9 +1,12 @@
 // The annex: what each discipline applied, what each check finds and reads, and every derivation once.
 
 #include <algorithm>
+#include <cstddef>
 #include <map>
 #include <optional>
+#include <string>
 #include <utility>
+#include <vector>
 
 #include "core/api/finding/check_declaration.h"
 #include "core/api/support/words.h"
@@ -61,6 +64,37 @@ EntriesByCheck entries_of(const Book& book, std::string_view discipline) {
   return entries;
 }
 
+/// Nothing but inputs and steps, which differ from panel to panel in numbers alone.
+bool is_plain(const AnnexEntry& entry) {
+  const Derivation& derivation = *entry.finding->derivation;
+  return !entry.panels.empty() && derivation.tables.empty() && derivation.drawings.empty() &&
+         derivation.series.empty() && derivation.bar_charts.empty();
+}
+
+/// The workshop works from tables and drawings: of derivations without them it gets the first few as examples, and the
+/// results of the others.
+void write_examples(Book& book, std::vector<const AnnexEntry*> entries) {
+  constexpr std::ptrdiff_t kExamples = 6;
+  std::ptrdiff_t plain = 0;
+  const auto others = std::stable_partition(entries.begin(), entries.end(), [&plain](const AnnexEntry* entry) {
+    return !is_plain(*entry) || ++plain <= kExamples;
+  });
+  write_derivations(book, {entries.begin(), others});
+  if (others == entries.end()) return;
+  book.flow.paragraph("Worked out alike, their steps in results.json and by panel-dossier trace:", type::kNote);
+  TableSpec table;
+  table.style = type::kFine;
+  table.columns = {{"panels"}, {"result"}};
+  for (auto entry = others; entry != entries.end(); ++entry) {
+    std::vector<std::string> marks;
+    for (const std::size_t panel : (*entry)->panels) marks.push_back(book.results().panels[panel].mark);
+    Cell result = value_cell(*(*entry)->finding);
+    result.mark = (*entry)->finding->verdict;
+    table.rows.push_back({joined(marks), std::move(result)});
+  }
+  set_table_in_columns(book.flow, std::move(table), 3);
+}
+
 void write_check(Book& book, const std::string& id, const CheckDeclaration* declared,
                  const std::vector<const AnnexEntry*>& entries) {
   const std::string& title = declared != nullptr ? declared->title : entries.front()->finding->title;
@@ -69,7 +103,11 @@ void write_check(Book& book, const std::string& id, const CheckDeclaration* decl
   book.flow.paragraph(id, type::kNote);
   if (declared != nullptr) write_declaration(book.flow, *declared);
   write_not_applicable(book, id);
-  write_derivations(book, entries);
+  if (book.for_workshop) {
+    write_examples(book, entries);
+  } else {
+    write_derivations(book, entries);
+  }
 }
 
 void write_discipline(Book& book, const PluginSummary& plugin, std::optional<std::size_t> part_bookmark) {
