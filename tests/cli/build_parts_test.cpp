@@ -3,15 +3,18 @@
 
 #include <catch2/catch.hpp>
 #include <cstdlib>
+#include <fstream>
 
 #include "core/api/testing/temporary_folder.h"
 #include "core/cli/build/build_log.h"
 #include "core/cli/build/outcome.h"
 #include "core/cli/build/output/attachments.h"
 #include "core/cli/build/output/signing_key.h"
+#include "core/cli/build/project_plugins.h"
 #include "core/cli/build/store/stored_results.h"
 #include "core/cli/terminal/exit_status.h"
 #include "core/intake/document/file_bytes.h"
+#include "core/intake/document/sha256.h"
 
 using namespace panel_dossier;
 using Catch::Matchers::Contains;
@@ -194,6 +197,26 @@ TEST_CASE("An incomplete build is signed with a demonstration key, whatever key 
   // There is nothing to take away from a key that is none for issue.
   CHECK(demonstration_if_incomplete(build, *demonstration) == nullptr);
   CHECK(build.warnings.empty());
+}
+
+TEST_CASE("A plugin that the settings do not allow is taken out and refused, one whose hash they list stays") {
+  const testing::TemporaryFolder folder;
+  PluginFolder plugins;
+  for (const char* name : {"known.so", "unknown.so"}) {
+    LoadedPlugin plugin;
+    plugin.file = folder.path() / name;
+    std::ofstream(plugin.file) << name;
+    plugins.plugins.push_back(plugin);
+  }
+  Settings settings;
+  refuse_not_allowed(plugins, settings);
+  CHECK(plugins.plugins.size() == 2);
+  settings.set("plugins.allowed.0", to_hex(sha256("known.so")));
+  refuse_not_allowed(plugins, settings);
+  REQUIRE(plugins.plugins.size() == 1);
+  CHECK(plugins.plugins.front().file.filename() == "known.so");
+  REQUIRE(plugins.refused.size() == 1);
+  CHECK_THAT(plugins.refused.front(), Contains("unknown.so' is not run: its SHA-256 " + to_hex(sha256("unknown.so"))));
 }
 
 TEST_CASE("Why results were computed is told by plugin and cause, of all panels or of one") {

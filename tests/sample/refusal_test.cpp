@@ -102,6 +102,22 @@ TEST_CASE("An export that does not exist is refused and named") {
   CHECK(earlier.untouched());
 }
 
+TEST_CASE("Plugins that are refused end their list with 3, and properties and ids are lists of their own") {
+  const testing::TemporaryFolder folder;
+  std::ofstream(folder.path() / "broken.so") << "no shared object";
+  const CommandResult list = panel_dossier_with("plugins --plugins " + quoted(folder.path()));
+  CHECK(list.status == 3);
+  CHECK_THAT(list.err, Catch::Matchers::Contains("broken.so"));
+  const CommandResult none =
+      panel_dossier_with("plugins --without-own-plugins --plugins " + quoted(folder.path() / "nowhere"));
+  CHECK(none.status == 3);
+  CHECK(panel_dossier_with("plugins").status == 0);
+  CHECK_THAT(panel_dossier_with("plugins --properties").out,
+             Catch::Matchers::StartsWith("# The property sets that the program and its plugins read"));
+  CHECK_THAT(panel_dossier_with("plugins --ids").out,
+             Catch::Matchers::Contains("<ids xmlns=\"http://standards.buildingsmart.org/IDS\""));
+}
+
 TEST_CASE("A truncated export is refused and the earlier build stays") {
   EarlierBuild earlier;
   const std::string whole = text_of(sample_export());
