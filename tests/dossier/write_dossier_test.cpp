@@ -232,6 +232,15 @@ TEST_CASE("the cover says which issue it is, or that it is none") {
   CHECK_THAT(text_of(written(made.content(), "issue.pdf")), Contains("P03, for construction"));
 }
 
+TEST_CASE("the cover of a project of many buildings names a few and counts the others") {
+  auto made = synthetic_dossier(1, 0);
+  made.results.project.buildings.clear();
+  for (int wing = 1; wing <= 90; ++wing) made.results.project.buildings.push_back("Wing " + std::to_string(wing));
+  std::string text = text_of(written(made.content(), "wings.pdf"));
+  std::replace(text.begin(), text.end(), '\n', ' ');
+  CHECK_THAT(text, Contains("Wing 6 and 84 more") && !Contains("Wing 90"));
+}
+
 TEST_CASE("a derivation is printed once, and again where the reason of a finding differs") {
   constexpr const char* kOtherReason = "The layer is of another kind.";
   auto made = synthetic_dossier(3, 2);

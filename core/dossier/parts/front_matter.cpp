@@ -81,7 +81,8 @@ void write_cover(Book& book) {
   flow.paragraph(results.project.name.empty() ? "(project without a name)" : results.project.name, kProjectName);
   flow.paragraph(results.project.description);
   flow.skip(18.0);
-  row(flow, "building", joined(results.project.buildings));
+  constexpr std::size_t kBuildingsNamed = 6;
+  row(flow, "building", list_some(results.project.buildings, kBuildingsNamed));
   row(flow, "site", results.project.site);
   row(flow, "phase", results.project.phase);
   row(flow, "issue", issue_text(results.build.issue));
