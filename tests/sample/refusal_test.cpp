@@ -112,6 +112,16 @@ TEST_CASE("Plugins that are refused end their list with 3, and properties and id
       panel_dossier_with("plugins --without-own-plugins --plugins " + quoted(folder.path() / "nowhere"));
   CHECK(none.status == 3);
   CHECK(panel_dossier_with("plugins").status == 0);
+  // One without settings is sound, one with broken ones is not.
+  const fs::path own = folder.path() / "own";
+  fs::copy(PANEL_DOSSIER_PLUGIN_DIR, own, fs::copy_options::recursive);
+  fs::remove(own / "fire" / "settings.schema.json");
+  std::ofstream(own / "carbon" / "settings.schema.json", std::ios::trunc) << "{";
+  const CommandResult without = panel_dossier_with("plugins --without-own-plugins --plugins " + quoted(own));
+  CHECK(without.status == 3);
+  CHECK_THAT(without.err, Catch::Matchers::Contains("carbon.so' cannot bring its settings") &&
+                              !Catch::Matchers::Contains("fire.so"));
+  CHECK_THAT(without.out, Catch::Matchers::Contains("fire") && !Catch::Matchers::Contains("carbon.whole_life"));
   CHECK_THAT(panel_dossier_with("plugins --properties").out,
              Catch::Matchers::StartsWith("# The property sets that the program and its plugins read"));
   CHECK_THAT(panel_dossier_with("plugins --ids").out,

@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 #include <random>
 
+#include "core/seal/pages/page_list.h"
 #include "tests/seal/seal_support.h"
 
 using namespace panel_dossier;
@@ -290,4 +291,15 @@ TEST_CASE("A list of volumes that names none, or a file elsewhere, does not hold
     attachments.push_back({std::string(kVolumesAttachment), "text/csv", "volumes", "Data", list});
     CHECK(fails_at(verified(dir, document, attachments), kVolumesStep));
   }
+}
+
+TEST_CASE("A list of pages comes back from its text, and rows of another form are refused") {
+  const std::vector<ListedPage> pages{{std::string(64, 'a'), "Cover"}, {std::string(64, 'b'), "5  Panels, A"}};
+  const std::string text = page_list_text(pages);
+  const std::vector<ListedPage> read = page_list_from(text);
+  REQUIRE(read.size() == 2);
+  CHECK(read[1].sha256 == pages[1].sha256);
+  CHECK(read[1].bookmark == pages[1].bookmark);
+  for (const char* row : {"3,abc,\"open", "3,abc", "4,abc,Cover", ""})
+    CHECK_THROWS_WITH(page_list_from(text + row + "\n"), Catch::Contains("of the list of pages has another form"));
 }
