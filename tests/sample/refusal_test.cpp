@@ -119,8 +119,8 @@ TEST_CASE("Plugins that are refused end their list with 3, and properties and id
   std::ofstream(own / "carbon" / "settings.schema.json", std::ios::trunc) << "{";
   const CommandResult without = panel_dossier_with("plugins --without-own-plugins --plugins " + quoted(own));
   CHECK(without.status == 3);
-  CHECK_THAT(without.err, Catch::Matchers::Contains("carbon.so' cannot bring its settings") &&
-                              !Catch::Matchers::Contains("fire.so"));
+  CHECK_THAT(without.err,
+             Catch::Matchers::Contains("carbon.so' has a broken") && !Catch::Matchers::Contains("fire.so"));
   CHECK_THAT(without.out, Catch::Matchers::Contains("fire") && !Catch::Matchers::Contains("carbon.whole_life"));
   CHECK_THAT(panel_dossier_with("plugins --properties").out,
              Catch::Matchers::StartsWith("# The property sets that the program and its plugins read"));
