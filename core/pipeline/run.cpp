@@ -134,12 +134,15 @@ class StoredRun {
     }
   }
 
-  PanelKey key_of(std::size_t plugin, std::size_t panel) const { return keys_.of_panel(plugin, panel); }
+  /// `panel` as in Computed, here and below.
+  ResultKey key_of(std::size_t plugin, std::optional<std::size_t> panel) const {
+    return panel ? keys_.of_panel(plugin, *panel) : keys_.of_project(plugin);
+  }
 
   ResultStore& store() const { return earlier_.store; }
 
   /// What is new since the last build of this project; empty for a result that is the same and was only dropped.
-  std::string why(std::size_t plugin, std::size_t panel, const PanelKey& key) const {
+  std::string why(std::size_t plugin, std::optional<std::size_t> panel, const ResultKey& key) const {
     if (!last_[plugin]) return "never computed before";
     const PluginKey& now = keys_.of_plugin(plugin);
     std::vector<std::string> news = changed_settings(last_[plugin]->settings, now.settings);
@@ -149,17 +152,17 @@ class StoredRun {
       const bool is_new = old == before.end() || old->second != to_hex(part.digest);
       if (is_new && part.name != kSettingsPart) news.push_back(part.name);
     }
-    const auto own = earlier_.store.last_origin(earlier_.project, id(plugin), project_.panels[panel].global_id);
+    const auto own = earlier_.store.last_origin(earlier_.project, id(plugin), name_of(panel));
     if (!own) {
-      news.emplace_back("a new panel");
+      news.emplace_back(panel ? "a new panel" : "never computed before");
     } else if (own->parts.empty() || own->parts.front().second != to_hex(key.own)) {
-      news.emplace_back("the panel");
+      news.emplace_back(panel ? "the panel" : "a panel or a register");
     }
     return joined(news, ", ");
   }
 
-  void remember(std::size_t plugin, std::size_t panel, const PanelKey& key) const {
-    earlier_.store.set_last_origin(earlier_.project, id(plugin), project_.panels[panel].global_id,
+  void remember(std::size_t plugin, std::optional<std::size_t> panel, const ResultKey& key) const {
+    earlier_.store.set_last_origin(earlier_.project, id(plugin), name_of(panel),
                                    {{{"the panel", to_hex(key.own)}}, {}});
   }
 
@@ -180,6 +183,11 @@ class StoredRun {
   std::vector<std::optional<StoredOrigin>> last_;  ///< of each plugin
 
   const std::string& id(std::size_t plugin) const { return plugins_[plugin].info.id; }
+
+  /// No GlobalId has that form.
+  std::string name_of(std::optional<std::size_t> panel) const {
+    return panel ? project_.panels[*panel].global_id : "the project";
+  }
 
   static std::vector<std::string> changed_settings(const std::map<std::string, std::string>& before,
                                                    const std::map<std::string, std::string>& now) {
@@ -223,7 +231,7 @@ struct PanelRunner {
       take(compute(plugin, index, calls), calls);
       return;
     }
-    const PanelKey key = stored->key_of(plugin, index);
+    const ResultKey key = stored->key_of(plugin, index);
     std::optional<StoredOutcome> outcome = stored->store().find(key, recorder);
     if (outcome) {
       ++calls.reused;
@@ -348,16 +356,47 @@ CheckOutcome check_project(const PluginRun& run, const PluginFindings& own) {
   return run.check_project(all);
 }
 
-void run_project(const Prepared& plugin, const PluginFindings& own, const WithheldClaims& claims,
-                 FindingRecorder& recorder, Results& results) {
-  CallResult result = call(
-      plugin, {}, "the project", [&](const PluginRun& run) { return check_project(run, own); },
-      [&](CheckOutcome& outcome, const auto& checks) { claims.withhold(outcome, checks); });
-  if (!result.failure.empty()) results.failures.push_back(std::move(result.failure));
-  write_outputs(plugin, own, result.outcome.findings, results);
-  append(results.project_findings, recorder.record_all(std::move(result.outcome.findings)));
-  append(results.project_not_applicable, std::move(result.outcome.not_applicable));
-}
+/// What a run needs for the project as a whole.
+struct ProjectRunner {
+  const std::vector<Prepared>& plugins;
+  const WithheldClaims& claims;
+  FindingRecorder& recorder;
+  const StoredRun* stored;  ///< null without a store
+
+  void run(std::size_t plugin, const PluginFindings& own, Results& results) const {
+    StoredOutcome outcome = outcome_of(plugin, own, results);
+    std::vector<Finding> findings;
+    for (const RecordedFinding& finding : outcome.findings) findings.push_back(whole_finding(finding));
+    write_outputs(plugins[plugin], own, findings, results);
+    append(results.project_findings, std::move(outcome.findings));
+    append(results.project_not_applicable, std::move(outcome.not_applicable));
+  }
+
+ private:
+  /// Where anything has failed on a panel the findings follow from that too, which no key tells.
+  StoredOutcome outcome_of(std::size_t plugin, const PluginFindings& own, Results& results) const {
+    if (stored == nullptr || !results.failures.empty()) return compute(plugin, own, results);
+    const ResultKey key = stored->key_of(plugin, {});
+    std::optional<StoredOutcome> outcome = stored->store().find(key, recorder);
+    if (outcome) {
+      ++results.reused_of_project;
+    } else {
+      results.computed.push_back({plugins[plugin].loaded->info.id, {}, stored->why(plugin, {}, key)});
+      outcome = compute(plugin, own, results);
+      if (results.failures.empty()) stored->store().put(key, *outcome);
+    }
+    stored->remember(plugin, {}, key);
+    return std::move(*outcome);
+  }
+
+  StoredOutcome compute(std::size_t plugin, const PluginFindings& own, Results& results) const {
+    CallResult result = call(
+        plugins[plugin], {}, "the project", [&](const PluginRun& run) { return check_project(run, own); },
+        [&](CheckOutcome& outcome, const auto& checks) { claims.withhold(outcome, checks); });
+    if (!result.failure.empty()) results.failures.push_back(std::move(result.failure));
+    return {recorder.record_all(std::move(result.outcome.findings)), std::move(result.outcome.not_applicable)};
+  }
+};
 
 }  // namespace
 
@@ -378,18 +417,19 @@ Results run_checks(const Project& project, const Settings& settings, const std::
   std::vector<std::size_t> all(project.panels.size());
   std::iota(all.begin(), all.end(), std::size_t{0});
   std::vector<PanelCalls> calls = run_panels(runner, all, threads, progress);
-  if (stored) stored->remember_plugins();
   for (PanelCalls& panel : calls) {
     tell_of(panel, results);
     results.panel_not_applicable.push_back(std::move(panel.not_applicable));
   }
 
   progress.begin("checking the project", plugins.size());
+  const ProjectRunner project_runner{prepared, claims, recorder, stored ? &*stored : nullptr};
   for (std::size_t plugin = 0; plugin < plugins.size(); ++plugin) {
-    run_project(prepared[plugin], PluginFindings(project, calls, plugin), claims, recorder, results);
+    project_runner.run(plugin, PluginFindings(project, calls, plugin), results);
     prepared[plugin].run = nullptr;  // with its processes, where it has some
     progress.advance(1);
   }
+  if (stored) stored->remember_plugins();
   for (PanelCalls& panel : calls) results.panel_findings.push_back(std::move(panel.findings));
   return results;
 }

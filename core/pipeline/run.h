@@ -24,11 +24,11 @@ struct PluginRecord {
   std::filesystem::path data_dir;  ///< its data tables
 };
 
-/// Why the findings of one plugin on a panel were computed and not taken from the store.
+/// Why the findings of one plugin on a panel, or on the project, were computed and not taken from the store.
 struct Computed {
-  std::string plugin;     ///< id
-  std::size_t panel = 0;  ///< index into Project::panels
-  std::string why;        ///< `setting a.b: 1 -> 2`, `the panel`, …: what is new, with commas between
+  std::string plugin;                ///< id
+  std::optional<std::size_t> panel;  ///< index into Project::panels; none for the project
+  std::string why;                   ///< `setting a.b: 1 -> 2`, `the panel`, …: what is new, with commas between
 };
 
 /// What a run of all plugins over all panels gives.
@@ -44,8 +44,10 @@ struct Results {
   std::vector<std::string> withheld;   ///< claims of project and settings that no check may use, once each
   /// What a plugin or the environment did wrong, one message each; not empty means the build is incomplete.
   std::vector<std::string> failures;
-  std::size_t reused = 0;          ///< results of one plugin on one panel that came from the store
-  std::vector<Computed> computed;  ///< those that did not, in a run with a store; by panel, then plugin
+  std::size_t reused = 0;             ///< results of one plugin on one panel that came from the store
+  std::size_t reused_of_project = 0;  ///< likewise on the project
+  /// Those that did not, in a run with a store: by panel, then plugin, those on the project last.
+  std::vector<Computed> computed;
 };
 
 /// The results of earlier runs, and what this run's follow from beside project, settings and plugins.

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "core/pipeline/byte_form/finding_fields.h"
+#include "core/pipeline/store/project_fields.h"
 #include "core/pipeline/store/result_keys.h"
 #include "tests/consistency/wrong_project.h"
 #include "tests/support/sample_panels.h"
@@ -126,7 +127,78 @@ void look_for_claims_read(const std::string& plugin, const Project& project, con
   }
 }
 
+/// Those that no check of the plugin declares, weights aside: gone, or another.
+Properties undeclared_changed(const Properties& before, const PropertyNames& declared, bool gone) {
+  Properties after;
+  for (const auto& [name, property] : before.all()) {
+    const bool is_read = declared.holds(name) || is_weight(name);
+    if (gone && !is_read) continue;
+    const std::size_t dot = name.find('.');
+    after.add(name.substr(0, dot), name.substr(dot + 1), is_read ? property : another(property));
+  }
+  for (const auto& [name, withheld] : before.withheld()) {
+    if (!declared.holds(name) && !is_weight(name)) continue;
+    const std::size_t dot = name.find('.');
+    after.add(name.substr(0, dot), name.substr(dot + 1), withheld.property);
+    after.withhold(name, withheld.why);
+  }
+  return after;
+}
+
+void change_undeclared_properties(Panel& panel, const PropertyNames& declared, bool gone) {
+  panel.properties = undeclared_changed(panel.properties, declared, gone);
+  for (Layer& layer : panel.layers) layer.properties = undeclared_changed(layer.properties, declared, gone);
+  for (Part& part : panel.parts) part.properties = undeclared_changed(part.properties, declared, gone);
+  for (Opening& opening : panel.openings) {
+    opening.filling_properties = undeclared_changed(opening.filling_properties, declared, gone);
+  }
+}
+
+std::string project_findings_as_bytes(const Results& results) {
+  ByteWriter writer;
+  for (const RecordedFinding& finding : results.project_findings) writer(whole_finding(finding));
+  writer(results.project_not_applicable);
+  return writer.take();
+}
+
+/// Of panels and of the project; a change of what they do declare must be noticed, or the test would see nothing.
+void look_for_undeclared_properties_read(const std::string& plugin, const Project& project, const Settings& settings) {
+  const PluginReads reads = read_plugin_reads(std::filesystem::path(PANEL_DOSSIER_PLUGIN_DIR) / plugin / "reads.json");
+  REQUIRE_FALSE(reads.undeclared_properties);
+  const Results sound = results_of(project, settings, plugin);
+  PropertyNames declared(sound.plugins.at(0).checks);
+  for (const std::string& name : reads.other_properties) declared.add(name);
+  for (const bool gone : {true, false}) {
+    Project changed = project;
+    for (Panel& panel : changed.panels) change_undeclared_properties(panel, declared, gone);
+    const Results results = results_of(changed, settings, plugin);
+    for (std::size_t i = 0; i < project.panels.size(); ++i) {
+      INFO("panel '" << project.panels[i].mark << "', " << (gone ? "gone" : "another"));
+      const bool same = findings_as_bytes(results, i) == findings_as_bytes(sound, i);
+      CHECK(same);
+    }
+    const bool same = project_findings_as_bytes(results) == project_findings_as_bytes(sound);
+    CHECK(same);
+  }
+  Project bare = project;
+  for (Panel& panel : bare.panels) change_undeclared_properties(panel, PropertyNames({}), true);
+  const bool same = project_findings_as_bytes(results_of(bare, settings, plugin)) == project_findings_as_bytes(sound);
+  CHECK_FALSE(same);
+}
+
 }  // namespace
+
+TEST_CASE("Plugins that say so read no property of panels, layers, parts or openings but those that they declare",
+          "[plain]") {
+  const testing::TemporaryFolder folder;
+  testing::write_sample_panels(folder, "N0-04,N0-05,N1-04,E0-01,E1-01");
+  const Inputs inputs = read_inputs(testing::sample_panels_options(folder));
+  REQUIRE_FALSE(inputs.refused());
+  for (const char* plugin : {"quantities", "structural", "thermal"}) {
+    INFO(plugin);
+    look_for_undeclared_properties_read(plugin, *inputs.intake.project, inputs.settings);
+  }
+}
 
 TEST_CASE("Checks that read the bodies of other panels read no more of what is said of them than they name",
           "[plain]") {

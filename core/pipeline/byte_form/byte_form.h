@@ -21,6 +21,7 @@
 
 #include "core/api/support/shared_text.h"
 #include "core/pipeline/byte_form/line_numbers.h"
+#include "core/pipeline/byte_form/property_names.h"
 
 namespace panel_dossier {
 
@@ -36,11 +37,16 @@ inline constexpr Enum kLastOf = Enum{};
 /// `archive(member, …)` with all members in order. A SharedText that was written before is written as its number.
 class ByteWriter {
  public:
-  /// With `lines`, which must outlive the writer, lines of the export are written by their numbers there.
-  explicit ByteWriter(LineNumbers* lines = nullptr) : lines_(lines) {}
+  /// With `lines`, lines of the export are written by their numbers there; with `properties`, of an entity's properties
+  /// those alone. Both must outlive the writer.
+  explicit ByteWriter(LineNumbers* lines = nullptr, const PropertyNames* properties = nullptr)
+      : lines_(lines), properties_(properties) {}
 
   /// A line of the export.
   void line(std::uint32_t line) { put(lines_ == nullptr ? line : lines_->number_of(line)); }
+
+  /// Whether a property of that name is to be written.
+  bool takes_property(std::string_view name) const { return properties_ == nullptr || properties_->holds(name); }
 
   template <typename... T>
   void operator()(const T&... values) {
@@ -54,6 +60,7 @@ class ByteWriter {
 
  private:
   LineNumbers* lines_;
+  const PropertyNames* properties_;
   std::string bytes_;
   std::unordered_map<std::string_view, std::uint64_t> texts_;  ///< views of texts that the caller keeps
 

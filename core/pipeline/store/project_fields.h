@@ -1,6 +1,8 @@
 // The members of a project in compact form: all that a check can read of it. Written only.
 #pragma once
 
+#include <string_view>
+
 #include "core/api/model/project.h"
 #include "core/api/model/settings.h"
 #include "core/pipeline/byte_form/finding_fields.h"
@@ -40,8 +42,22 @@ inline void fields(ByteWriter& writer, const WithheldProperty& withheld) {
   writer(withheld.property, withheld.why);
 }
 
+/// Parts are weighed by whatever quantity set states a weight (`take_off`), of which no declaration can name them all.
+inline bool is_weight(std::string_view name) {
+  return name.ends_with("Weight");
+}
+
+/// Each one that the writer takes behind a yes, and a no at the end.
+void write_taken(ByteWriter& writer, const auto& properties) {
+  for (const auto& [name, property] : properties) {
+    if (is_weight(name) || writer.takes_property(name)) writer(true, name, property);
+  }
+  writer(false);
+}
+
 inline void fields(ByteWriter& writer, const Properties& properties) {
-  writer(properties.all(), properties.withheld());
+  write_taken(writer, properties.all());
+  write_taken(writer, properties.withheld());
 }
 
 inline void fields(ByteWriter& writer, const Settings& settings) {

@@ -79,11 +79,12 @@ void write_properties(ByteWriter& writer, const Properties& properties, const st
   }
 }
 
-/// The other panels, as far as they are read, and their lines.
-Digest digest_of_panels(const Project& project, const PluginReads& reads, LineNumbers& lines) {
+/// The other panels, as far as they are read, and their lines. Of their properties `properties` alone, null: all.
+Digest digest_of_panels(const Project& project, const PluginReads& reads, LineNumbers& lines,
+                        const PropertyNames* properties) {
   Sha256 hasher;
   if (reads.other_panels == PluginReads::OtherPanels::none) return hasher.finish();
-  ByteWriter writer(&lines);
+  ByteWriter writer(&lines, properties);
   writer(project.panels.size());
   for (const Panel& panel : project.panels) {
     if (reads.other_panels == PluginReads::OtherPanels::all) {
@@ -146,11 +147,13 @@ PluginReads read_plugin_reads(const fs::path& file) {
       reads.registers = value.get<bool>();
     } else if (name == "undeclared_settings" && value.is_boolean()) {
       reads.undeclared_settings = value.get<bool>();
+    } else if (name == "undeclared_properties" && value.is_boolean()) {
+      reads.undeclared_properties = value.get<bool>();
     } else {
       throw std::runtime_error(
           "holds '" + name + "': " + value.dump() +
-          "; it may hold other_panels (none, bodies, models or all), registers and undeclared_settings "
-          "(true or false)");
+          "; it may hold other_panels (none, bodies, models or all), registers, undeclared_settings and "
+          "undeclared_properties (true or false)");
     }
   }
   if (!reads.other_properties.empty() && reads.other_panels != PluginReads::OtherPanels::bodies) {
@@ -176,6 +179,11 @@ ResultKeys::ResultKeys(const Project& project, const Settings& settings, const s
     PluginKey key;
     auto lines = std::make_shared<LineNumbers>();
     key.settings = settings_read(settings, plugin, reads);
+    if (!reads.undeclared_properties) {
+      auto declared = std::make_shared<PropertyNames>(plugin.plugin->checks());
+      for (const std::string& name : reads.other_properties) declared->add(name);
+      key.properties = std::move(declared);
+    }
     key.parts = {{"the program", program},
                  {"the plugin", digest_of(nullptr, plugin.info, digest_of_place(plugin.file))},
                  {"the plugin's data tables", digest_of_place(plugin.data_dir)},
@@ -184,23 +192,42 @@ ResultKeys::ResultKeys(const Project& project, const Settings& settings, const s
                  {"documents of evidence", evidence},
                  {"building, materials or evidence", digest_of(lines.get(), Building{project})}};
     if (reads.registers) key.parts.push_back({"registers", digest_of(lines.get(), Registers{project})});
-    key.parts.push_back({"other panels", digest_of_panels(project, reads, *lines)});
+    key.parts.push_back({"other panels", digest_of_panels(project, reads, *lines, key.properties.get())});
     lines->close();
     key.lines = std::move(lines);
     plugins_.push_back(std::move(key));
   }
 }
 
-PanelKey ResultKeys::of_panel(std::size_t plugin, std::size_t panel) const {
-  const PluginKey& shared = plugins_.at(plugin);
-  PanelKey made{{}, {}, LineNumbers(shared.lines.get())};
-  made.own = digest_of(&made.lines, project_.panels.at(panel));
-  made.lines.close();
-  std::string all;
+ResultKey ResultKeys::closed(const PluginKey& shared, std::string_view subject, const Digest& own, LineNumbers lines) {
+  lines.close();
+  std::string all(subject);
   for (const KeyPart& part : shared.parts) all += view_of(part.digest);
-  all += view_of(made.own);
-  made.key = sha256(all);
-  return made;
+  all += view_of(own);
+  return {sha256(all), own, std::move(lines)};
+}
+
+ResultKey ResultKeys::of_panel(std::size_t plugin, std::size_t panel) const {
+  const PluginKey& shared = plugins_.at(plugin);
+  LineNumbers lines(shared.lines.get());
+  ByteWriter writer(&lines, shared.properties.get());
+  writer(project_.panels.at(panel));
+  return closed(shared, "panel", sha256(writer.bytes()), std::move(lines));
+}
+
+ResultKey ResultKeys::of_project(std::size_t plugin) const {
+  const PluginKey& shared = plugins_.at(plugin);
+  LineNumbers lines(shared.lines.get());
+  ByteWriter writer(&lines, shared.properties.get());
+  Sha256 hasher;
+  writer(Registers{project_}, project_.panels.size());
+  for (const Panel& panel : project_.panels) {
+    writer(panel);
+    hasher.add(writer.bytes());
+    writer.clear();
+  }
+  hasher.add(writer.bytes());
+  return closed(shared, "project", hasher.finish(), std::move(lines));
 }
 
 }  // namespace panel_dossier

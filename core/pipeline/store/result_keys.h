@@ -1,4 +1,4 @@
-// What the findings of one plugin on one panel follow from, as a key: equal keys, equal findings.
+// What the findings of one plugin on one panel, or on the project, follow from, as a key: equal keys, equal findings.
 #pragma once
 
 #include <cstddef>
@@ -6,18 +6,21 @@
 #include <map>
 #include <memory>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "core/api/model/project.h"
 #include "core/api/model/settings.h"
 #include "core/intake/document/sha256.h"
 #include "core/pipeline/byte_form/line_numbers.h"
+#include "core/pipeline/byte_form/property_names.h"
 #include "core/pipeline/plugin_host.h"
 
 namespace panel_dossier {
 
-/// What the checks of panels of a plugin read beside the panel itself, the building and its materials, and evidence:
-/// its reads.json. Without that file everything.
+/// What the checks of a plugin read: its reads.json; without that file everything. Its checks of panels always read the
+/// panel itself, the building and its materials, and evidence; those of the project read all that there is but for
+/// undeclared settings and properties.
 struct PluginReads {
   enum class OtherPanels {
     none,
@@ -29,6 +32,8 @@ struct PluginReads {
   std::vector<std::string> other_properties;  ///< `Pset.Property` that are read of other panels beside their bodies
   bool registers = true;                      ///< deliveries, batches and records of no panel
   bool undeclared_settings = true;            ///< settings that none of its checks declares
+  /// Properties that none of its checks declares: of panels and of their layers, parts and openings.
+  bool undeclared_properties = true;
 };
 
 /// Throws std::runtime_error saying what is wrong: not JSON, a member that is not known, or of another type or word.
@@ -48,11 +53,13 @@ struct PluginKey {
   std::vector<KeyPart> parts;
   std::map<std::string, std::string> settings;  ///< that the checks may read, with their values as text
   std::shared_ptr<const LineNumbers> lines;
+  std::shared_ptr<const PropertyNames> properties;  ///< that the checks may read; null: all
 };
 
-struct PanelKey {
+/// Of the findings of one plugin on one panel, or on the project.
+struct ResultKey {
   Digest key;
-  Digest own;  ///< of the panel alone
+  Digest own;  ///< of the panel alone; for the project of all panels and registers
   LineNumbers lines;
 };
 
@@ -65,11 +72,15 @@ class ResultKeys {
              const Digest& files);
 
   const PluginKey& of_plugin(std::size_t plugin) const { return plugins_.at(plugin); }
-  PanelKey of_panel(std::size_t plugin, std::size_t panel) const;
+  ResultKey of_panel(std::size_t plugin, std::size_t panel) const;
+  /// The findings on panels that the checks of the project are given follow from the same.
+  ResultKey of_project(std::size_t plugin) const;
 
  private:
   const Project& project_;
   std::vector<PluginKey> plugins_;
+
+  static ResultKey closed(const PluginKey& shared, std::string_view subject, const Digest& own, LineNumbers lines);
 };
 
 /// Over the names and contents of a file or of all files of a folder, by name; of an absent one a digest of its own.

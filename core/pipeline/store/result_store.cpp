@@ -233,7 +233,7 @@ std::shared_ptr<const Derivation> ResultStore::derivation_of(const std::string& 
   return shared;
 }
 
-std::optional<StoredOutcome> ResultStore::find(const PanelKey& key, FindingRecorder& recorder) {
+std::optional<StoredOutcome> ResultStore::find(const ResultKey& key, FindingRecorder& recorder) {
   const std::lock_guard lock(mutex_);
   std::optional<StoredOutcome> found;
   guarded([&] {
@@ -287,7 +287,7 @@ std::string ResultStore::put_derivation(const std::shared_ptr<const Derivation>&
   return digest;
 }
 
-void ResultStore::put(const PanelKey& key, const StoredOutcome& outcome) {
+void ResultStore::put(const ResultKey& key, const StoredOutcome& outcome) {
   const std::lock_guard lock(mutex_);
   guarded([&] {
     LineNumbers lines = key.lines;

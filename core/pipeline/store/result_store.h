@@ -19,7 +19,7 @@ struct sqlite3;
 
 namespace panel_dossier {
 
-/// What one plugin found on one panel.
+/// What one plugin found on one panel, or on the project.
 struct StoredOutcome {
   std::vector<RecordedFinding> findings;
   std::vector<NotApplicable> not_applicable;
@@ -44,9 +44,9 @@ class ResultStore {
   ~ResultStore();
 
   /// Derivations come from `recorder`, so that equal ones are one object.
-  std::optional<StoredOutcome> find(const PanelKey& key, FindingRecorder& recorder);
+  std::optional<StoredOutcome> find(const ResultKey& key, FindingRecorder& recorder);
   /// Does nothing where a finding cites a line of the export that the key does not know.
-  void put(const PanelKey& key, const StoredOutcome& outcome);
+  void put(const ResultKey& key, const StoredOutcome& outcome);
 
   /// Takes over the results of another store, which stays as it is. Throws std::runtime_error when it is none.
   void take_from(const std::filesystem::path& other);

@@ -60,9 +60,19 @@ Digest digest_of_files(const Inputs& inputs) {
 }
 
 std::string store_use_in_words(const Results& results) {
-  const std::size_t all = results.reused + results.computed.size();
-  return std::to_string(all) + " results of panels: " + std::to_string(results.reused) + " from the store, " +
-         std::to_string(results.computed.size()) + " computed";
+  const auto on_panels =
+      static_cast<std::size_t>(std::count_if(results.computed.begin(), results.computed.end(),
+                                             [](const Computed& computed) { return computed.panel.has_value(); }));
+  const std::size_t on_project = results.computed.size() - on_panels;
+  const auto counted = [](std::size_t reused, std::size_t computed) {
+    return std::to_string(reused) + " from the store, " + std::to_string(computed) + " computed";
+  };
+  std::string words =
+      std::to_string(results.reused + on_panels) + " results of panels: " + counted(results.reused, on_panels);
+  if (results.reused_of_project + on_project > 0) {
+    words += "; of the project: " + counted(results.reused_of_project, on_project);
+  }
+  return words;
 }
 
 std::vector<std::string> explanation(const Project& project, const Results& results, const std::string& mark) {
@@ -70,15 +80,21 @@ std::vector<std::string> explanation(const Project& project, const Results& resu
                                                     [&](const Panel& panel) { return panel.mark == mark; });
   if (!is_known) throw std::runtime_error("--explain: no panel has the mark '" + mark + "'");
   std::map<std::pair<std::string, std::string>, std::vector<std::string>> marks;  // by plugin and cause
+  std::vector<std::string> lines;
+  const auto tell = [&lines](const std::string& plugin, const std::string& whose, const std::string& why) {
+    const std::string what = why.empty() ? "nothing new, but the store no longer held it" : why;
+    lines.push_back(joined({plugin, "computed for " + whose, what}, ": "));
+  };
   for (const Computed& computed : results.computed) {
-    const std::string& own = project.panels.at(computed.panel).mark;
+    if (!computed.panel) continue;
+    const std::string& own = project.panels.at(*computed.panel).mark;
     if (mark.empty() || own == mark) marks[{computed.plugin, computed.why}].push_back(own);
   }
-  std::vector<std::string> lines;
   for (const auto& [cause, panels] : marks) {
-    const std::string what = cause.second.empty() ? "nothing new, but the store no longer held it" : cause.second;
-    const std::string whose = panels.size() == project.panels.size() ? "all panels" : joined(panels, ", ");
-    lines.push_back(joined({cause.first, "computed for " + whose, what}, ": "));
+    tell(cause.first, panels.size() == project.panels.size() ? "all panels" : joined(panels, ", "), cause.second);
+  }
+  for (const Computed& computed : results.computed) {
+    if (!computed.panel && mark.empty()) tell(computed.plugin, "the project", computed.why);
   }
   if (lines.empty()) lines.emplace_back("nothing was computed: all results came from the store");
   return lines;

@@ -35,10 +35,11 @@ std::unique_ptr<ResultStore> open_store(const StoreOptions& options, const std::
 /// Of all files that were read beside the export.
 Digest digest_of_files(const Inputs& inputs);
 
-/// `300 results: 290 from the store, 10 computed`.
+/// `300 results of panels: 290 from the store, 10 computed; of the project: 5 from the store, 0 computed`.
 std::string store_use_in_words(const Results& results);
 
-/// Why each result was computed: one line a plugin and cause with the panels, or one a plugin for one panel. Throws
+/// Why each result was computed: one line a plugin and cause with the panels and one a plugin for the project, or one a
+/// plugin for one panel. Throws
 /// std::runtime_error when no panel has the mark.
 std::vector<std::string> explanation(const Project& project, const Results& results, const std::string& mark);
 
