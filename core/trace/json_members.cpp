@@ -30,6 +30,7 @@ bool MemberReader::key(string_t& name) {
   } else if (list_ != nullptr) {
     item_ = name;
   } else {
+    if (!last_.empty() && member_ == last_) return false;
     if (!seen_.insert(name).second) throw std::runtime_error("member '" + name + "' stands twice");
     member_ = name;
   }

@@ -8,6 +8,7 @@
 #include <set>
 #include <stdexcept>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace panel_dossier {
@@ -35,6 +36,9 @@ class MemberReader final : public nlohmann::json_sax<nlohmann::ordered_json> {
   MemberReader(std::vector<ListedMember> listed,
                std::function<void(const std::string& name, nlohmann::ordered_json value)> take_other);
 
+  /// Has the text left unread from the member behind the one of that name.
+  void stop_behind(std::string name) { last_ = std::move(name); }
+
   /// Throws std::runtime_error naming a listed member that did not come.
   void require_listed() const;
 
@@ -57,6 +61,7 @@ class MemberReader final : public nlohmann::json_sax<nlohmann::ordered_json> {
 
   std::vector<ListedMember> listed_;
   std::function<void(const std::string&, Json)> take_other_;
+  std::string last_;  ///< behind which nothing is read; empty: all is
   std::set<std::string> seen_;
   std::string member_;                  ///< of the object, that is being read
   const ListedMember* list_ = nullptr;  ///< the same, while its items are

@@ -324,6 +324,7 @@ BuildSummary build_from_file(const std::filesystem::path& file) {
     auto head = ordered_json::object();
     MemberReader reader({{"panels", false, {}}, {"derivations", true, {}}},
                         [&](const std::string& name, ordered_json value) { head[name] = std::move(value); });
+    reader.stop_behind("build");  // what follows is nearly all of the file
     ordered_json::sax_parse(stream, &reader);
     require_known_version(head);
     return build_from_json(member<ordered_json>(head, "build"));

@@ -17,7 +17,7 @@ ResultsDocument results_from_json(std::string_view text);
 /// its own. Throws also when the file cannot be read.
 ResultsDocument results_from_file(const std::filesystem::path& file, const ResultsDocument* sharing = nullptr);
 
-/// What the file says of its build, without the rest of it. Throws as `results_from_file`.
+/// What the file says of its build; what stands behind that is not read. Throws as `results_from_file`.
 BuildSummary build_from_file(const std::filesystem::path& file);
 
 }  // namespace panel_dossier

@@ -194,6 +194,10 @@ TEST_CASE("Results are read from a file as from their text") {
   const auto file = dir.write("results.json", to_json(document));
   CHECK(to_json(results_from_file(file)) == to_json(document));
   CHECK(build_from_file(file).export_sha256 == document.build.export_sha256);
+  const std::string text = to_json(document);
+  const auto head = dir.write("head.json", text.substr(0, text.find("\"panels\"") + 8) + ": [{ no JSON");
+  CHECK(build_from_file(head).export_sha256 == document.build.export_sha256);
+  CHECK_THROWS_WITH(results_from_file(head), Catch::Contains("not a results.json: "));
   CHECK_THROWS_WITH(results_from_file(dir.path() / "absent.json"), Catch::Contains("absent.json"));
   CHECK_THROWS_WITH(results_from_file(dir.path()), Catch::Contains("is not a file"));
 }
