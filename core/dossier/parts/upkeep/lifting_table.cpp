@@ -18,7 +18,7 @@ namespace panel_dossier {
 
 namespace {
 
-std::optional<double> number_of(const RecordedFinding* finding) {
+std::optional<double> number_in(const RecordedFinding* finding) {
   const auto* number = finding == nullptr ? nullptr : std::get_if<double>(&finding->value);
   return number == nullptr ? std::nullopt : std::optional<double>(*number);
 }
@@ -39,7 +39,7 @@ Cell number_cell(const std::optional<double>& number, int decimals) {
 /// The number of the finding led by the mark of its verdict, so that a row of figures is not read as a permission.
 Cell judged_cell(const RecordedFinding* finding, int decimals) {
   if (finding == nullptr) return "–";
-  Cell cell = number_cell(number_of(finding), decimals);
+  Cell cell = number_cell(number_in(finding), decimals);
   cell.mark = finding->verdict;
   return cell;
 }
@@ -104,7 +104,7 @@ std::vector<Cell> lifting_row(const Book& book, const PanelSummary& panel, const
   const RecordedFinding* lifting = of_role(role::kLifting);
   return {link_cell(panel.mark, panel_anchor(panel.global_id)),
           load.empty() ? Cell("–") : Cell(load),
-          number_cell(number_of(of_role(role::kMass)), 1),
+          number_cell(number_in(of_role(role::kMass)), 1),
           judged_cell(hook, 0),
           number_cell(named_number(hook, "radius", "m"), 1),
           limit_cell(hook, 0),
@@ -139,7 +139,7 @@ void write_lifting_table(Book& book) {
   std::vector<std::pair<double, const PanelSummary*>> panels;
   for (const PanelSummary& panel : results.panels) {
     constexpr double kUnknown = -1.0;  // after all masses
-    const auto mass = number_of(finding_of_role(results.build, panel.findings, role::kMass));
+    const auto mass = number_in(finding_of_role(results.build, panel.findings, role::kMass));
     panels.emplace_back(mass.value_or(kUnknown), &panel);
   }
   if (panels.empty()) {
