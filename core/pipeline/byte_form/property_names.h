@@ -34,9 +34,9 @@ class PropertyNames {
   }
 
   bool holds(std::string_view name) const {
-    return names_.contains(name) || std::any_of(patterns_.begin(), patterns_.end(), [name](const std::string& pattern) {
-             return names_input(pattern, name);
-           });
+    return names_.find(name) != names_.end() ||
+           std::any_of(patterns_.begin(), patterns_.end(),
+                       [name](const std::string& pattern) { return names_input(pattern, name); });
   }
 
  private:
