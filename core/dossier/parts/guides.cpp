@@ -47,7 +47,7 @@ void write_tracing(Flow& flow) {
   flow.heading("How a figure traces back");
   flow.item("Any figure in parts 2 to 4 leads to the pages of a panel in part 5.");
   flow.item(
-      "The second page of the panel lists every finding with value, limit, verdict and basis, and the page of its "
+      "The second page of the panel lists every finding with value, limit and verdict, and the page of its "
       "derivation in the annex. Equal derivations are printed there once, with the panels that they serve.");
   flow.item(
       "A source in the annex is a line of the model export (entity or property, GlobalId and line number), a row of a "

@@ -84,7 +84,7 @@ std::string cell(const DataTable& table, const std::string& key, const char* col
 
 std::optional<ExternalWallRule> find_external_wall_rule(const Tables& tables, const std::string& jurisdiction,
                                                         const std::string& group, double top_storey_m,
-                                                        std::optional<double> panel_top_m) {
+                                                        std::optional<std::pair<double, double>> foot_and_top_m) {
   const DataTable& table = tables.external_walls;
   for (const std::string& key : table.keys()) {
     const auto from_m = table.number(key, "from_height_m");
@@ -96,7 +96,9 @@ std::optional<ExternalWallRule> find_external_wall_rule(const Tables& tables, co
     if (top_storey_m < from_m->value || top_storey_m >= below_m->value) continue;
     const std::string lower = cell(table, key, "far_lower");
     const std::string upper = cell(table, key, "far_upper");
-    const std::string far = !panel_top_m ? stricter(lower, upper) : *panel_top_m > zone_m->value ? upper : lower;
+    const bool stands_below = !foot_and_top_m || foot_and_top_m->first < zone_m->value;
+    const bool stands_above = !foot_and_top_m || foot_and_top_m->second > zone_m->value;
+    const std::string far = stands_below && stands_above ? stricter(lower, upper) : stands_above ? upper : lower;
     return ExternalWallRule{
         scope->value, cell(table, key, "near"), far, cell(table, key, "insulation"), cell(table, key, "membranes"),
         scope->origin};
@@ -253,6 +255,7 @@ void add_top(FindingBuilder& builder, const Panel& panel, const std::optional<Pa
   builder.number("elevation of the panel's storey", "z_s", "m", top->floor_m, {});
   builder.number("ground level", "z_g", "m", top->ground_m, {});
   builder.number("height of the panel", "H", "m", panel.height_m, {});
+  builder.step("foot of the panel above ground", "z_foot", top->foot_m(), "m", "z_foot = z_s − z_g");
   builder.step("top of the panel above ground", "z_top", top->height_m(), "m", "z_top = z_s − z_g + H");
 }
 
@@ -285,9 +288,9 @@ std::optional<ExternalWallRule> rule_for(FindingBuilder& builder, const Panel& p
   const std::string use_key = jurisdiction + "/" + use;
   const auto group = tables.uses.text(use_key, "group");
   const auto top = panel_top(panel, project, settings);
-  const auto top_m = top ? std::optional(top->height_m()) : std::nullopt;
+  const auto heights_m = top ? std::optional(std::pair(top->foot_m(), top->height_m())) : std::nullopt;
   if (group) {
-    if (auto rule = find_external_wall_rule(tables, jurisdiction, group->value, top_storey_m, top_m)) {
+    if (auto rule = find_external_wall_rule(tables, jurisdiction, group->value, top_storey_m, heights_m)) {
       builder.text("group of the use", group, {});
       builder.text("what the rule covers", Sourced<std::string>{rule->scope, rule->origin}, {});
       if (const auto note = tables.uses.text(use_key, "note")) builder.note("Use '" + use + "': " + note->value);

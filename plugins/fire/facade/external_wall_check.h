@@ -3,6 +3,7 @@
 
 #include <optional>
 #include <string>
+#include <utility>
 
 #include "core/api/finding/check_declaration.h"
 #include "core/api/finding/finding.h"
@@ -24,10 +25,11 @@ struct ExternalWallRule {
   Origin origin;
 };
 
-/// `panel_top_m` above ground decides the zone of the wall; with none the stricter zone is taken.
+/// Foot and top of the panel above ground, in m, decide the zone of the wall: of a panel that stands in both, and of
+/// one whose heights are not known, the stricter class counts.
 std::optional<ExternalWallRule> find_external_wall_rule(const Tables& tables, const std::string& jurisdiction,
                                                         const std::string& group, double top_storey_m,
-                                                        std::optional<double> panel_top_m);
+                                                        std::optional<std::pair<double, double>> foot_and_top_m);
 
 /// Classes of the wall's materials against the rule of external_walls.csv for jurisdiction, use, height and boundary;
 /// where the table has none, of the external surface against the fire engineer's: Panel_FireRequirement.ReactionToFire,

@@ -27,8 +27,9 @@ struct PanelTop {
   Sourced<double> ground_m;  ///< building.ground_level_m, in the same datum
   double panel_height_m = 0.0;
 
-  /// Height in m above ground.
-  double height_m() const { return floor_m.value - ground_m.value + panel_height_m; }
+  /// Heights in m above ground, of the foot and of the top.
+  double foot_m() const { return floor_m.value - ground_m.value; }
+  double height_m() const { return foot_m() + panel_height_m; }
 };
 
 /// None when the storey or the ground level is not known.

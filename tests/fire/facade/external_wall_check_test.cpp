@@ -152,16 +152,20 @@ TEST_CASE("A panel inside the building may have a window that is inside too") {
 
 TEST_CASE(
     "A rule goes by the height of panel and top storey, and by the stricter class where the panel's is not known") {
-  const auto far = [](const char* group, double top_storey_m, std::optional<double> panel_top_m) {
-    const auto rule = fire::find_external_wall_rule(fire_tables(), "England", group, top_storey_m, panel_top_m);
+  using Heights = std::optional<std::pair<double, double>>;
+  const auto far = [](const char* group, double top_storey_m, const Heights& foot_and_top_m) {
+    const auto rule = fire::find_external_wall_rule(fire_tables(), "England", group, top_storey_m, foot_and_top_m);
     return rule ? rule->far : std::string("no rule");
   };
   // Approved Document B vol. 2 table 12.1: assembly up to 18 m C-s3,d2 up to 10 m, nothing above; from 18 m on C and B.
-  CHECK(far("assembly", 17.9, 10.0) == "C-s3,d2");
-  CHECK(far("assembly", 17.9, 10.1) == "none");
+  CHECK(far("assembly", 17.9, Heights({7.0, 10.0})) == "C-s3,d2");
+  CHECK(far("assembly", 17.9, Heights({10.0, 13.0})) == "none");
+  // One that stands in both zones needs the class of the stricter one over all of its height.
+  CHECK(far("assembly", 17.9, Heights({9.9, 13.0})) == "C-s3,d2");
+  CHECK(far("assembly", 17.9, Heights({0.0, 12.0})) == "C-s3,d2");
   CHECK(far("assembly", 17.9, std::nullopt) == "C-s3,d2");
-  CHECK(far("assembly", 18.0, 18.0) == "C-s3,d2");
-  CHECK(far("assembly", 18.0, 18.1) == "B-s3,d2");
+  CHECK(far("assembly", 18.0, Heights({15.0, 18.0})) == "C-s3,d2");
+  CHECK(far("assembly", 18.0, Heights({15.0, 18.1})) == "B-s3,d2");
   CHECK(far("assembly", 18.0, std::nullopt) == "B-s3,d2");
   CHECK(far("sleeping", 0.0, std::nullopt) == "none");
   CHECK(far("sleeping", -0.1, std::nullopt) == "no rule");
@@ -177,7 +181,8 @@ TEST_CASE("A rule that lacks a height or its scope is none") {
     const TemporaryFolder folder;
     std::filesystem::copy(data, folder.path());
     folder.write("external_walls.csv", head + row + "\n");
-    return fire::find_external_wall_rule(fire::Tables(folder.path()), "England", "other", 5.0, 3.0).has_value();
+    return fire::find_external_wall_rule(fire::Tables(folder.path()), "England", "other", 5.0, std::pair(0.0, 3.0))
+        .has_value();
   };
   CHECK(has_rule("k,England,other,0,18,external surface,none,none,none,18,none,none,x"));
   CHECK_FALSE(has_rule("k,England,other,,18,external surface,none,none,none,18,none,none,x"));

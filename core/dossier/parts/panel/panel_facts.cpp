@@ -228,7 +228,8 @@ std::vector<std::string> drilling_rules(const DossierContent& content, const Pan
                                         const PanelSummary& summary) {
   std::vector<std::string> rules;
   std::vector<std::string> middles;
-  for (const double middle_m : upright_middles_m(panel)) middles.push_back(format_fixed(middle_m * 1000.0, 0));
+  for (const double middle_m : upright_middles_m(panel))
+    middles.push_back(std::to_string(std::lround(middle_m * 1000.0)));
   if (middles.empty()) {
     rules.emplace_back(
         "Where studs and rails stand is not known of this panel: trace them before drilling or cutting.");
@@ -252,7 +253,7 @@ std::vector<std::string> drilling_rules(const DossierContent& content, const Pan
                                                         std::holds_alternative<std::string>(shown.separating->value));
   if (is_asked && !panel.layers.empty()) {
     rules.push_back("The inner lining ('" + name_of(content, panel.layers.front()) +
-                    "') is part of the fire resistance " +
+                    "') covers what gives the fire resistance " +
                     (shown.is_proved() ? shown.in_words() : "of the panel, which is not shown yet") +
                     ": every hole in it is closed with a fire stopping system tested for it, within its field of "
                     "application.");
