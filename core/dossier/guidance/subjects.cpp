@@ -176,10 +176,11 @@ class SubjectGatherer {
   }
 
   static std::string stud_middles(const Panel& panel) {
+    constexpr double kHalfUp = 1e-6;  // so that every half of a millimetre is rounded the same way
     std::set<long> middles_mm;
     for (const Part& part : panel.parts) {
       if ((part.kind != PartKind::stud && part.kind != PartKind::post) || !part.bounds) continue;
-      middles_mm.insert(std::lround((part.bounds->min.x + part.bounds->max.x) * 500.0));
+      middles_mm.insert(std::lround((part.bounds->min.x + part.bounds->max.x) * 500.0 + kHalfUp));
     }
     std::vector<std::string> texts;
     texts.reserve(middles_mm.size());

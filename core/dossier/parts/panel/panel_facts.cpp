@@ -228,8 +228,9 @@ std::vector<std::string> drilling_rules(const DossierContent& content, const Pan
                                         const PanelSummary& summary) {
   std::vector<std::string> rules;
   std::vector<std::string> middles;
+  constexpr double kHalfUp = 1e-6;  // so that every half of a millimetre is rounded the same way
   for (const double middle_m : upright_middles_m(panel))
-    middles.push_back(std::to_string(std::lround(middle_m * 1000.0)));
+    middles.push_back(std::to_string(std::lround(middle_m * 1000.0 + kHalfUp)));
   if (middles.empty()) {
     rules.emplace_back(
         "Where studs and rails stand is not known of this panel: trace them before drilling or cutting.");
