@@ -60,11 +60,13 @@ TEST_CASE("a build of which checks could not be run says so on the page of what 
   CHECK_THAT(outcome_text(made), Contains("For competent persons; local codes") && !Contains("INCOMPLETE"));
 }
 
-TEST_CASE("a reason that names properties names them on the pages as people do") {
+TEST_CASE("a reason that names properties names them on the pages as people do, however long its words are") {
   SyntheticDossier made = synthetic_dossier(1, 0);
   put_role(made, 0, role::kHookLoad, 500.0, Verdict::fail);
   made.results.panels.front().findings.back().reason =
-      "a wider distance (Panel_Fastener.EdgeDistance), or property 'Panel_Air.DocumentId'; Panel_Own.Key stays";
+      "a wider distance (Panel_Fastener.EdgeDistance), or property 'Panel_Air.DocumentId'; Panel_Own.Key stays; see "
+      "Panel_Air.DocumentId. " +
+      std::string(300000, 'A') + "_a.b";
   DossierContent content = made.content();
   content.property_titles = {{"Panel_Fastener.EdgeDistance", "Distance from the edge"},
                              {"Panel_Air.DocumentId", "Air test report"}};
@@ -73,5 +75,5 @@ TEST_CASE("a reason that names properties names them on the pages as people do")
   std::string text = output_of("pdftotext -l 6 '" + file.string() + "' - 2>/dev/null");
   std::replace(text.begin(), text.end(), '\n', ' ');
   CHECK_THAT(text, Contains("a wider distance ('Distance from the edge'), or property 'Air test report'; Panel_Own.Key "
-                            "stays"));
+                            "stays; see 'Air test report'."));
 }

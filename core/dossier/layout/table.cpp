@@ -330,8 +330,9 @@ void set_high_row(Flow& flow, const TableLayout& layout, std::size_t row, double
 }
 
 /// The height of the highest of that many columns when the rows from `first` on stand in them as evenly as their order
-/// lets them: the least height in which all of them fit.
-double highest_of_even_columns(const TableLayout& layout, std::size_t first, std::size_t rows, std::size_t columns) {
+/// lets them: the least height in which all of them fit, or the room where they do not.
+double highest_of_even_columns(const TableLayout& layout, std::size_t first, std::size_t rows, std::size_t columns,
+                               double room) {
   constexpr double kRounding = 0.01;
   const auto columns_at = [&](double limit) {
     std::size_t needed = 1;
@@ -353,6 +354,7 @@ double highest_of_even_columns(const TableLayout& layout, std::size_t first, std
     highest_row = std::max(highest_row, layout.row_height(row));
   }
   double low = std::max(highest_row, total / static_cast<double>(columns));
+  if (low >= room) return room;  // they fill the page: of thousands of rows only the last page has anything to even out
   double high = total;
   while (high - low > kRounding) {
     const double middle = (low + high) / 2.0;
@@ -406,9 +408,9 @@ void set_table_in_columns(Flow& flow, TableSpec spec, int count) {
   bool again = false;
   for (std::size_t next = 0; next < rows;) {
     flow.need(layout.head_height() + 2.0 * layout.row_height(next));
-    const double share = highest_of_even_columns(layout, next, rows, columns);
     const double top = flow.y();
     const double room = flow.room() - layout.head_height();
+    const double share = highest_of_even_columns(layout, next, rows, columns, room);
     double deepest = 0.0;
     for (int column = 0; column < count && next < rows; ++column) {
       const double left = column_span(column, count, kGap).left;

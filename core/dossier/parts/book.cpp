@@ -1,7 +1,8 @@
 #include "core/dossier/parts/book.h"
 
 #include <algorithm>
-#include <regex>
+#include <string>
+#include <string_view>
 #include <utility>
 
 #include "core/dossier/layout/marks.h"
@@ -107,17 +108,23 @@ const PluginSummary* Book::plugin(std::string_view id) const {
 }
 
 std::string Book::with_titles(const std::string& text) const {
-  if (text.find('_') == std::string::npos) return text;
-  static const std::regex full_name("'?([A-Z][A-Za-z]*_[A-Za-z0-9]+\\.[A-Za-z0-9]+)'?");
+  // Looked for by hand: a library for regular expressions needs a stack as deep as a word is long, and names come from
+  // the export.
+  constexpr std::string_view kOfNames = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789_.";
   std::string told;
-  auto rest = text.cbegin();
-  for (std::sregex_iterator name(text.begin(), text.end(), full_name), end; name != end; ++name) {
-    const auto found = content.property_titles.find((*name)[1].str());
-    told.append(rest, (*name)[0].first);
-    told += found == content.property_titles.end() ? (*name)[0].str() : "'" + found->second + "'";
-    rest = (*name)[0].second;
+  for (std::size_t at = 0; at < text.size();) {
+    const std::size_t begin = std::min(text.find_first_of(kOfNames, at), text.size());
+    told.append(text, at, begin - at);
+    at = std::min(text.find_first_not_of(kOfNames, begin), text.size());
+    std::string word = text.substr(begin, at - begin);
+    std::string dots;  // that end a sentence
+    for (; word.ends_with('.'); word.pop_back()) dots += '.';
+    const auto found = content.property_titles.find(word);
+    const bool is_quoted = told.ends_with('\'') && at < text.size() && text[at] == '\'';
+    const char* quote = found == content.property_titles.end() || is_quoted ? "" : "'";
+    told += quote + (found == content.property_titles.end() ? word : found->second) + quote + dots;
   }
-  return told.append(rest, text.cend());
+  return told;
 }
 
 std::string Book::title_of_property(std::string_view full_name) const {

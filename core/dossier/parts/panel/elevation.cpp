@@ -160,7 +160,12 @@ constexpr double kHeightBand = 30.0;   // and the heights of the brackets at its
 std::vector<Vec3> middles_of(const Panel& panel, bool (*does)(const Part&)) {
   std::vector<Vec3> middles;
   for (const Part* part : fasteners_that(panel, does)) {
-    if (has_place(*part)) middles.push_back(part->bounds->centre());
+    if (!has_place(*part)) continue;
+    const Vec3 middle = part->bounds->centre();
+    // A place outside of the panel has no figure at its edges.
+    const bool is_within =
+        middle.x >= 0.0 && middle.x <= panel.width_m.value && middle.z >= 0.0 && middle.z <= panel.height_m.value;
+    if (is_within) middles.push_back(middle);
   }
   return middles;
 }
