@@ -70,13 +70,12 @@ CheckOutcome check_project(const Project& project, const std::vector<PanelFindin
   findings.push_back(sheets);
   findings.push_back(waste_against_plans(project, stock, sheets));
   findings.push_back(project_erection_time(project, panels, settings));
-  for (Finding& finding : site_findings(project, panels, settings)) findings.push_back(std::move(finding));
+  CheckOutcome site = site_findings(project, panels, settings);
+  for (Finding& finding : site.findings) findings.push_back(std::move(finding));
+  for (NotApplicable& one : site.not_applicable) outcome.not_applicable.push_back(std::move(one));
   if (!storage_limited(settings)) {
     outcome.not_applicable.push_back(
         {kSiteStorageCheck.id, "the settings do not say how much the site can store (quantities.site_storage_m2)"});
-  }
-  if (!any_installed(project)) {
-    outcome.not_applicable.push_back({kRecordsCheck.id, "no panel has a day of installation, Panel_Install.Date"});
   }
   if (keeps_records(project)) {
     findings.push_back(record_keys(project));

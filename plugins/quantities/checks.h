@@ -78,6 +78,8 @@ extern const CheckDeclaration kAssemblyCheck;
 /// Number of pieces to put together, with the order of work and its hold points.
 Finding assembly(const Panel& panel, const Project& project, const Settings& settings);
 
+/// What `as_built_size` reads, behind `others`.
+std::vector<CheckInput> as_built_inputs(std::vector<CheckInput> others);
 extern const CheckDeclaration kAsBuiltSizeCheck;
 /// Largest deviation in m of the sizes measured in the workshop from their targets, at most setting
 /// `quantities.size_tolerance_m`; the difference of the diagonals or a joint clearance where that does not hold.

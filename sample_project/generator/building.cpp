@@ -227,9 +227,10 @@ Programme programme_of(std::size_t panels) {
   programme.made_a_day = std::max(kLeastMadeADay, (count + kDaysOfProduction - 1) / kDaysOfProduction);
   programme.panels_per_batch = kDaysPerBatch * programme.made_a_day;
   programme.cranes = std::min(kMostCranes, 2 * std::max(1, (count + kPanelsOfTwoCranes - 1) / kPanelsOfTwoCranes));
-  // The days on which the first panels were erected are those of two cranes; where there are more, erection is to come.
+  // The days on which the panels of the first wing were erected are those of two cranes; where there are more, erection
+  // is to come.
   const bool has_begun = programme.cranes == 2;
-  programme.erected = has_begun ? 44 : 0;
+  programme.erected = has_begun ? static_cast<int>(panels_per_wing()) : 0;
   programme.erection_start = has_begun ? "2026-04-06" : "2026-06-08";
   return programme;
 }

@@ -99,7 +99,9 @@ std::vector<PropertySet> panel_records(const PlacedPanel& panel) {
   sets.push_back({"Panel_Identity",
                   {identifier("Mark", panel.mark), integer("ErectionOrder", order), label("Elevation", panel.elevation),
                    label("Arrangement", std::string(panel.type->arrangement))}});
-  sets.push_back({"Pset_ManufacturerOccurrence", {identifier("SerialNumber", "2026-" + std::to_string(1000 + order))}});
+  sets.push_back({"Pset_ManufacturerOccurrence",
+                  {identifier("SerialNumber", "2026-" + std::to_string(1000 + order)),
+                   identifier("BatchReference", "P" + std::to_string(panel.batch))}});
   sets.push_back({"Panel_Inspection",
                   {label("Result", "ACCEPTED"), label("Inspector", "Workshop quality inspector"),
                    date("Date", working_day(panel.made_on_day + 1))}});

@@ -20,6 +20,8 @@ constexpr double kRoofVariableLoad_n_per_m = 3600.0;
 constexpr double kRackingLoad_n = 2800.0;  // of each solid panel; those with a window take none
 constexpr double kPermeabilityQ50_m3_per_hm2 = 0.6;
 constexpr int kWarranty_years = 12;
+constexpr const char* kWarrantyStart = "2026-07-01";  // the day of handover
+constexpr const char* kWarrantyEnd = "2038-06-30";
 /// The specimens were bare cassettes with the studs of the riser panels, the shallowest in the project.
 constexpr double kTestedStudDepth_mm = 140.0;
 constexpr double kTestedStudSpacing_mm = 650.0;
@@ -33,7 +35,8 @@ PropertySet wall_common(const PanelType& type) {
 }
 
 PropertySet maker() {
-  return {"Pset_ManufacturerTypeInformation", {label("Manufacturer", "Panel manufacturer (fictional)")}};
+  return {"Pset_ManufacturerTypeInformation",
+          {label("Manufacturer", "Panel manufacturer (fictional)"), label("ProductionYear", "2026")}};
 }
 
 /// The timber roof on the load-bearing panels has no detail of its own, so its designer declares Ψ.
@@ -98,7 +101,8 @@ std::vector<PropertySet> property_sets(const PanelType& type) {
   sets.push_back(maker());
   sets.push_back({"Pset_Warranty",
                   {text("WarrantyContent", "Cassette, its membranes and its fixings"),
-                   duration_of_years("WarrantyPeriod", kWarranty_years)}});
+                   duration_of_years("WarrantyPeriod", kWarranty_years), date("WarrantyStartDate", kWarrantyStart),
+                   date("WarrantyEndDate", kWarrantyEnd), text("PointOfContact", "Panel manufacturer (fictional)")}});
   sets.push_back(construction(type));
   sets.push_back(
       {"Panel_FireRequirement",

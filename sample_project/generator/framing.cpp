@@ -306,10 +306,28 @@ std::vector<double> bracket_rows(const PlacedPanel& panel) {
   return rows;
 }
 
-/// Brackets at the inner face of the frame, from edge to edge of the panel, row by row from the sole up.
+/// Left edges of the brackets of a row: from edge to edge of the panel, as even as its openings allow. One that would
+/// stand in an opening goes beside it.
+std::vector<double> bracket_places(const PlacedPanel& panel, double z) {
+  const int in_a_row = static_cast<int>(std::ceil(panel.width_mm / kBracketSpacing_mm)) + 1;
+  const double spacing = (panel.width_mm - kBracketSide_mm) / (in_a_row - 1);
+  std::vector<double> places;
+  for (int i = 0; i < in_a_row; ++i) {
+    double x = i * spacing;
+    for (const Rectangle& opening : panel.opening_faces()) {
+      const bool is_level = z < opening.z_max && z + kBracketSide_mm > opening.z_min;
+      if (!is_level || x >= opening.x_max || x + kBracketSide_mm <= opening.x_min) continue;
+      const bool is_left = x + kBracketSide_mm / 2.0 < (opening.x_min + opening.x_max) / 2.0;
+      x = is_left ? opening.x_min - kBracketSide_mm : opening.x_max;
+    }
+    places.push_back(x);
+  }
+  return places;
+}
+
+/// Brackets at the inner face of the frame, row by row from the sole up. What states their spacing is the widest.
 std::vector<FastenerGroup> brackets(const PlacedPanel& panel) {
   constexpr double kPlate_mm = 5.0;
-  const int in_a_row = static_cast<int>(std::ceil(panel.width_mm / kBracketSpacing_mm)) + 1;
   FastenerGroup bracket;
   bracket.kind = FastenerKind::bracket;
   bracket.product = "Angle bracket 120 x 120 x 5, adjustable";
@@ -319,28 +337,31 @@ std::vector<FastenerGroup> brackets(const PlacedPanel& panel) {
   bracket.design_tension_n = 15000.0;
   bracket.design_shear_n = 14000.0;
   bracket.adjustment_mm = 20.0;
-  bracket.spacing_mm = (panel.width_mm - kBracketSide_mm) / (in_a_row - 1);
   bracket.count = 1;
   bracket.mass_each_kg = 0.55;
   const double y = layer_zone(panel, LayerRole::cassette).min.y;
   std::vector<FastenerGroup> all;
   for (const double z : bracket_rows(panel)) {
-    for (int i = 0; i < in_a_row; ++i) {
-      const double x = i * bracket.spacing_mm;
+    const std::vector<double> places = bracket_places(panel, z);
+    for (std::size_t i = 0; i < places.size(); ++i) {
+      const double x = places[i];
+      if (i > 0) bracket.spacing_mm = std::max(bracket.spacing_mm, x - places[i - 1]);
       bracket.name = "Frame bracket " + std::to_string(all.size() + 1);
       bracket.zone = {{x, y, z}, {x + kBracketSide_mm, y + kPlate_mm, z + kBracketSide_mm}};
       all.push_back(bracket);
     }
   }
+  for (FastenerGroup& one : all) one.spacing_mm = bracket.spacing_mm;
   return all;
 }
 
 /// At the foot of the stud under the first or last edge of whole sheets, down to the construction below: the narrow
-/// sheet beside them does not brace.
+/// sheet beside them does not brace. Sheets meet over the middle of a stud.
 FastenerGroup tie_down(const PlacedPanel& panel, bool at_left) {
   constexpr double kHeight_mm = 340.0;
   const Box cassette = layer_zone(panel, LayerRole::cassette);
-  const double x = at_left ? 0.0 : std::floor(panel.width_mm / kSheetWidth_mm) * kSheetWidth_mm - kStudWidth_mm;
+  const double last_joint = std::floor(panel.width_mm / kSheetWidth_mm) * kSheetWidth_mm;
+  const double x = at_left ? 0.0 : std::min(last_joint - kStudWidth_mm / 2.0, panel.width_mm - kStudWidth_mm);
   FastenerGroup group;
   group.kind = FastenerKind::tie_down;
   group.name = at_left ? "Left tie-down" : "Right tie-down";

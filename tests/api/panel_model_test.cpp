@@ -288,6 +288,39 @@ TEST_CASE("Parts that cannot stand together are named") {
   }
 }
 
+TEST_CASE("A fastener that hangs in an opening is named, one at its edge or of a group is not") {
+  Panel panel = plain_panel(2.4, kHeight_m);
+  add_window(panel, 0.6, 1.6, 0.9, 2.1, std::nullopt);
+  const auto said = [&panel](const Box3& box, int count) {
+    add_part(panel, PartKind::fastener, "Bracket", kWood, box);
+    panel.parts.back().count = count;
+    const auto found = parts_out_of_place(panel);
+    panel.parts.pop_back();
+    return found;
+  };
+  CHECK(said({{1.0, 0.0, 1.2}, {1.12, 0.01, 1.32}}, 1) ==
+        std::vector<std::string>{"'Bracket' at x 1.06, z 1.26 m hangs in opening 'O-01', where there is nothing to fix "
+                                 "it to"});
+  CHECK(said({{1.0, 0.0, 1.2}, {1.12, 0.01, 1.32}}, 2).empty());
+  // At the left and the right jamb, the head and the sill, each by 9 and by 11 mm.
+  CHECK(said({{0.609, 0.0, 1.2}, {0.729, 0.01, 1.32}}, 1).empty());
+  CHECK(said({{0.611, 0.0, 1.2}, {0.731, 0.01, 1.32}}, 1).size() == 1);
+  CHECK(said({{1.471, 0.0, 1.2}, {1.591, 0.01, 1.32}}, 1).empty());
+  CHECK(said({{1.469, 0.0, 1.2}, {1.589, 0.01, 1.32}}, 1).size() == 1);
+  CHECK(said({{1.0, 0.0, 1.971}, {1.12, 0.01, 2.091}}, 1).empty());
+  CHECK(said({{1.0, 0.0, 1.969}, {1.12, 0.01, 2.089}}, 1).size() == 1);
+  CHECK(said({{1.0, 0.0, 0.909}, {1.12, 0.01, 1.029}}, 1).empty());
+  CHECK(said({{1.0, 0.0, 0.911}, {1.12, 0.01, 1.031}}, 1).size() == 1);
+}
+
+TEST_CASE("A bracket at the foot of a doorway has nothing to hold to") {
+  Panel panel = plain_panel(2.4, kHeight_m);
+  add_window(panel, 0.6, 1.6, 0.0, 2.1, std::nullopt);
+  add_part(panel, PartKind::fastener, "Bracket", kWood, {{1.0, 0.0, 0.0}, {1.12, 0.01, 0.12}});
+  panel.parts.back().count = 1;
+  CHECK(parts_out_of_place(panel).size() == 1);
+}
+
 TEST_CASE("Boards whose sloping edges cross share what lies under both") {
   Panel panel = plain_panel(1.2, kHeight_m);
   const auto add_triangle = [&](const char* name, const Polygon& outline) {

@@ -367,6 +367,11 @@ const RegisterWrongCases kStructuralCases{{
     // What holds the panel to the frame.
     {"brackets that do not make whole rows", drop_parts("IfcDiscreteAccessory", "Frame bracket 7"), kBrackets,
      "do not make whole rows"},
+    {"a bracket in the void of a window",
+     both(move_first_part("IfcDiscreteAccessory", "Frame bracket 12", 0, -3210.0),
+          move_first_part("IfcDiscreteAccessory", "Frame bracket 12", 2, -2030.0)),
+     kBrackets, "hangs in opening"},
+    {"brackets further apart than stated", scale_property("Panel_Fastener.Spacing", 0.9), kBrackets, "mm apart"},
     {"brackets of a thousandth", scale_property("Panel_Fastener.DesignTension", 0.001), kBrackets,
      "Panel_Fastener.DesignTension"},
     {"brackets without resistance in shear", drop_property("Panel_Fastener.DesignShear"), kBrackets,

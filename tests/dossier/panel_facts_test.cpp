@@ -76,6 +76,35 @@ TEST_CASE("A warranty without a first day says so") {
   CHECK(facts.fact("warranty") == "12 years from 2026-05-01, desk@example.org");
 }
 
+TEST_CASE("A batch that two properties tell alike is printed once") {
+  FactsOfPanel facts;
+  facts.state("Pset_ManufacturerOccurrence", "BatchReference", std::string("P3"));
+  CHECK(facts.fact("production batch") == "P3");
+  facts.state("Panel_Identity", "Batch", std::string("P3"));
+  CHECK(facts.fact("production batch") == "P3");
+  FactsOfPanel others;
+  others.state("Pset_ManufacturerOccurrence", "BatchReference", std::string("P3"));
+  others.state("Panel_Identity", "Batch", std::string("4"));
+  CHECK(others.fact("production batch") == "4, P3");
+}
+
+TEST_CASE("What hangs on the hook is told with the gear in it") {
+  FactsOfPanel facts;
+  std::vector<RecordedFinding>& findings = facts.summary().findings;
+  test::claim(facts.made.results.build, role::kMass, findings.at(0).check);
+  test::claim(facts.made.results.build, role::kHookLoad, findings.at(1).check);
+  for (std::size_t i = 0; i < 2; ++i) {
+    findings[i].unit = "kg";
+    findings[i].limit = {};
+    findings[i].verdict = Verdict::information;
+  }
+  findings[0].value = 476.7;
+  findings[1].value = 826.7;
+  CHECK_THAT(facts.fact("on the hook"), Contains(", gear 350 kg"));
+  findings[0].value = std::string("not known");
+  CHECK_THAT(facts.fact("on the hook"), !Contains("gear"));
+}
+
 TEST_CASE("A property is printed in its unit, and in years only where it is a time") {
   const auto text_of_number = [](double value, const char* unit) { return property_text({value, unit, {}}); };
   CHECK(text_of_number(25.0 * units::kSecondPerYear, "s") == "25 years");
@@ -114,12 +143,12 @@ TEST_CASE("Before drilling: where the studs are, how deep the membrane lies, wha
   test::put_role(facts.made, 0, role::kBearingInFire, std::string("not required"), Verdict::information);
   rules = facts.rules();
   REQUIRE(rules.size() == 3);
-  CHECK_THAT(rules[2], Contains("fire resistance EI 60"));
+  CHECK_THAT(rules[2], Contains("Fire resistance EI 60"));
   // A class that is not proved is not printed as if it were, whichever half of it is missing.
   test::put_role(facts.made, 0, role::kBearingInFire, std::string("R 30"), Verdict::fail);
   CHECK_THAT(facts.rules()[2], !Contains("EI 60") && Contains("not shown yet"));
   test::put_role(facts.made, 0, role::kBearingInFire, std::string("R 60"), Verdict::pass);
-  CHECK_THAT(facts.rules()[2], Contains("fire resistance EI 60, R 60"));
+  CHECK_THAT(facts.rules()[2], Contains("Fire resistance EI 60, R 60"));
   for (const Verdict open : {Verdict::fail, Verdict::evidence_needed, Verdict::not_assessed}) {
     test::put_role(facts.made, 0, role::kFireResistance, {}, open);
     CHECK_THAT(facts.rules()[2], !Contains("60") && Contains("not shown yet"));

@@ -65,7 +65,7 @@ inline std::vector<Finding> site_findings_of(const Project& project, const Setti
   for (const Panel& panel : project.panels) {
     panels.push_back({&panel, {mass(panel, project), centre_of_gravity(panel, project), erection_time(panel, given)}});
   }
-  return site_findings(project, panels, given);
+  return site_findings(project, panels, given).findings;
 }
 
 inline const Table& table_of(const Finding& finding, const std::string& title) {

@@ -174,12 +174,28 @@ bool runs_through(const Part& part, const Opening& opening) {
   return x > tolerance::kSameLine_m && z > tolerance::kSameLine_m;
 }
 
+/// A single fastener that lies within the opening and touches none of its edges: there is nothing that it could hold
+/// to. What holds a window or door touches the reveal.
+bool hangs_in(const Part& part, const Opening& opening) {
+  constexpr double kTouching_m = 0.01;
+  if (part.kind != PartKind::fastener || part.count != 1 || !part.bounds) return false;
+  const Box3& box = *part.bounds;
+  const bool stands_on_sill = opening.z_min_m > tolerance::kSameLine_m && box.min.z < opening.z_min_m + kTouching_m;
+  return box.min.x > opening.x_min_m + kTouching_m && box.max.x < opening.x_max_m - kTouching_m &&
+         box.min.z > opening.z_min_m - kTouching_m && box.max.z < opening.z_max_m - kTouching_m && !stands_on_sill;
+}
+
 }  // namespace
 
 std::vector<std::string> parts_out_of_place(const Panel& panel) {
   std::vector<std::string> found;
   for (std::size_t i = 0; i < panel.parts.size(); ++i) {
     const Part& part = panel.parts[i];
+    for (const Opening& opening : panel.openings) {
+      if (hangs_in(part, opening)) {
+        found.push_back(named(part) + " hangs in opening '" + opening.name + "', where there is nothing to fix it to");
+      }
+    }
     if (!has_place(part)) continue;
     if (is_framing(part.kind)) {
       if (is_outside(part, panel)) found.push_back(named(part) + " stands outside of the panel");

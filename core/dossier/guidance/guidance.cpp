@@ -63,6 +63,7 @@ class GuidanceMaker {
     made_.advice = advice_on(made_.rows, made_.subjects.all, facts_);
     made_.calendar = calendar_of(made_.advice, made_.rows, made_.subjects.all, project_, settings_);
     take_information();
+    open_identity();
     open_calendar();
     open_advice();
     open_intervals();
@@ -92,6 +93,34 @@ class GuidanceMaker {
       if (!panels.empty()) point.first_panel = project_.panels[panels.front()].global_id;
     }
     made_.open_points.push_back(std::move(point));
+  }
+
+  /// What the first page of a panel has a place for, and years later nobody can find out any more.
+  void open_identity() {
+    struct Identity {
+      const char* words;
+      std::vector<std::pair<const char*, const char*>> properties;  ///< one of them says it
+    };
+    const std::vector<Identity> needed{
+        {"serial number", {{"Pset_ManufacturerOccurrence", "SerialNumber"}}},
+        {"production batch", {{"Panel_Identity", "Batch"}, {"Pset_ManufacturerOccurrence", "BatchReference"}}},
+        {"year of production", {{"Pset_ManufacturerTypeInformation", "ProductionYear"}}},
+        {"period of the warranty", {{"Pset_Warranty", "WarrantyPeriod"}}},
+        {"first day of the warranty", {{"Pset_Warranty", "WarrantyStartDate"}}}};
+    for (const Identity& one : needed) {
+      std::vector<std::size_t> lacking;
+      for (std::size_t i = 0; i < project_.panels.size(); ++i) {
+        const Properties& properties = project_.panels[i].properties;
+        const bool is_given = std::any_of(one.properties.begin(), one.properties.end(), [&](const auto& name) {
+          return properties.find(name.first, name.second) != nullptr;
+        });
+        if (!is_given) lacking.push_back(i);
+      }
+      if (lacking.empty()) continue;
+      const auto [set, name] = one.properties.front();
+      open("panels", "Panels", std::string(one.words) + " is not stated: " + set + "." + name,
+           "the maker of the panels; in the export", lacking);
+    }
   }
 
   void take_parties() {

@@ -50,6 +50,21 @@ std::string slug(std::string_view text) {
   return made.empty() ? "contact" : made;
 }
 
+/// The telephone number beside the e-mail address; all of the contact where it has none. Empty where what stands beside
+/// the address has too few digits for a number.
+std::string phone_in(const std::string& contact, const std::string& email) {
+  const auto at = contact.find(email);
+  if (email.empty() || at == std::string::npos) return contact;
+  constexpr std::string_view kBetween = " ,;<>()";
+  constexpr std::ptrdiff_t kFewestDigits = 5;
+  std::string rest = contact.substr(0, at) + contact.substr(at + email.size());
+  const auto is_digit = [](char c) { return std::isdigit(static_cast<unsigned char>(c)) != 0; };
+  if (std::count_if(rest.begin(), rest.end(), is_digit) < kFewestDigits) return {};
+  rest.erase(0, rest.find_first_not_of(kBetween));
+  rest.erase(rest.find_last_not_of(kBetween) + 1);
+  return rest;
+}
+
 }  // namespace
 
 CobieContacts::CobieContacts(const std::vector<Party>& parties) {
@@ -59,7 +74,7 @@ CobieContacts::CobieContacts(const std::vector<Party>& parties) {
     contact.role = party.role;
     contact.company = party.organisation.empty() ? party.name : party.organisation;
     contact.person = party.name;
-    if (contact.email.empty()) contact.phone = party.contact;
+    contact.phone = phone_in(party.contact, contact.email);
     contact.address = party.address;
     add(std::move(contact));
   }

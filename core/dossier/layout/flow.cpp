@@ -154,6 +154,10 @@ void Flow::heading(std::string_view text, const TextStyle& style, double follow)
   y_ -= grid::kBaseline;
 }
 
+void Flow::anchor(const std::string& name) {
+  pdf_.anchor(name, page(), y_ + type::kHeading.leading + grid::kBaseline);
+}
+
 void Flow::columns(const std::vector<Block>& blocks, int count) {
   std::size_t next = 0;
   while (next < blocks.size()) {

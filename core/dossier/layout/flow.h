@@ -55,6 +55,8 @@ class Flow {
   void paragraph(std::string_view text, const TextStyle& style = type::kBody, double indent = 0.0);
   /// A paragraph behind a short dash.
   void item(std::string_view text, const TextStyle& style = type::kBody);
+  /// Leads links to the line that was set last, a heading.
+  void anchor(const std::string& name);
   /// A heading that stays with at least `follow` points of what comes next: the head and a first row of a table.
   void heading(std::string_view text, const TextStyle& style = type::kHeading, double follow = 64.0);
 

@@ -85,9 +85,10 @@ struct PendingLink {
 
 struct PendingReference {
   std::size_t page;
-  Vec2 right_end;
+  Vec2 place;
   std::string anchor;
   TextStyle style;
+  LabelEnd end;
   ElementId element;
 };
 
@@ -433,9 +434,9 @@ std::pair<std::string, std::string> PdfDocument::page_label(std::size_t page) co
   return {figure(page - range.first_page + 1), figure(end - range.first_page)};
 }
 
-void PdfDocument::page_reference(std::size_t page, Vec2 right_end, const std::string& anchor_name,
-                                 const TextStyle& style) {
-  state_->references.push_back({page, right_end, anchor_name, style, state_->open.back()});
+void PdfDocument::page_reference(std::size_t page, Vec2 place, const std::string& anchor_name, const TextStyle& style,
+                                 LabelEnd end) {
+  state_->references.push_back({page, place, anchor_name, style, end, state_->open.back()});
 }
 
 PageLabels PdfDocument::labels_of_anchors() const {
@@ -466,9 +467,10 @@ void PdfDocument::save(const std::filesystem::path& file) {
     const std::string label = target                              ? page_label(*target).first
                               : beside != state_->elsewhere.end() ? beside->second
                                                                   : "–";
-    const double width = text_width(label, reference.style.face, reference.style.size);
+    const bool is_left = reference.end == LabelEnd::left;
+    const double width = is_left ? 0.0 : text_width(label, reference.style.face, reference.style.size);
     const Tagged tagged(*this, reference.element);
-    text(reference.page, {reference.right_end.x - width, reference.right_end.y}, label, reference.style);
+    text(reference.page, {reference.place.x - width, reference.place.y}, label, reference.style);
   }
   state_->references.clear();
   std::vector<HPDF_Annotation> annotations;

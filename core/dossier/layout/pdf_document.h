@@ -20,6 +20,9 @@
 namespace panel_dossier {
 
 using Segment = std::pair<Vec2, Vec2>;
+/// At which end of a page label its place lies.
+enum class LabelEnd { left, right };
+
 /// Label of the page of an anchor, by its name.
 using PageLabels = std::map<std::string, std::string, std::less<>>;
 
@@ -83,9 +86,10 @@ class PdfDocument {
   void page_labels(std::size_t page, bool roman_figures, const std::string& prefix = {});
   /// The label of a page and of the last page counted with it: `iii` and `iv`, `12` and `340`.
   std::pair<std::string, std::string> page_label(std::size_t page) const;
-  /// At `save`, sets the label of the anchor's page, here or elsewhere, so that it ends at `right_end`; `–` for an
+  /// At `save`, sets the label of the anchor's page, here or elsewhere, with that end at `place`; `–` for an
   /// anchor never set.
-  void page_reference(std::size_t page, Vec2 right_end, const std::string& anchor_name, const TextStyle& style);
+  void page_reference(std::size_t page, Vec2 place, const std::string& anchor_name, const TextStyle& style,
+                      LabelEnd end = LabelEnd::right);
   /// Of every anchor of this document.
   PageLabels labels_of_anchors() const;
   /// `time_utc` is ISO 8601 as in BuildSummary; it stands for both dates of the document.

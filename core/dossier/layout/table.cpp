@@ -148,6 +148,11 @@ TableLayout::TableLayout(PdfDocument& pdf, TableSpec spec, double width, bool fi
     usual.push_back(is_narrow ? natural.back()
                               : std::max(minimum.back(), usual_width(std::move(cells)) + 2.0 * kPadding));
   }
+  // Heads stand on one line where all of them can.
+  std::vector<double> with_heads(natural);
+  for (std::size_t column = 0; column < with_heads.size(); ++column)
+    with_heads[column] = std::max(with_heads[column], measure(spec_.columns[column].head, true) + 2.0 * kPadding);
+  if (sum(with_heads) <= width) natural = std::move(with_heads);
   widths_ = fit_columns(sum(natural) > width ? between(usual, natural, width) : natural, minimum, width, fill);
   std::size_t lines = 1;
   for (std::size_t column = 0; column < spec_.columns.size(); ++column)

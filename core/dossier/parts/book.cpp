@@ -61,6 +61,10 @@ std::string type_anchor(std::string_view type) {
   return "type-" + std::string(type);
 }
 
+std::string build_up_anchor(std::size_t build_up) {
+  return "upkeep-build-up-" + std::to_string(build_up + 1);
+}
+
 std::string_view discipline_of(std::string_view check) {
   return check.substr(0, check.find('.'));
 }

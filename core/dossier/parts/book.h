@@ -50,6 +50,11 @@ std::string check_anchor(std::string_view check);
 std::string discipline_anchor(std::string_view discipline);
 std::string panel_anchor(std::string_view global_id);
 std::string type_anchor(std::string_view type);
+/// Of the build-up of that number in the part on operation and maintenance.
+std::string build_up_anchor(std::size_t build_up);
+inline constexpr const char* kPartiesAnchor = "parties";
+inline constexpr const char* kFixingAnchor = "upkeep-fixing";
+inline constexpr const char* kRecurringAnchor = "upkeep-recurring";
 
 /// The part of a check id before the dot.
 std::string_view discipline_of(std::string_view check);

@@ -169,12 +169,11 @@ std::vector<Block> chart_blocks(PdfDocument& pdf, const std::vector<HistoryEntry
 }
 
 void write_history_table(Book& book, const std::vector<HistoryEntry>& entries) {
-  constexpr std::size_t kShown = 12;
   TableSpec table;
   table.columns = {
       {"built"},        {"issue"}, {"panels", true}, {"fail", true}, {"evidence", true}, {"not assessed", true},
       {"causes", true}, {"root"}};
-  for (std::size_t i = entries.size(); i > 0 && table.rows.size() < kShown; --i) {
+  for (std::size_t i = entries.size(); i > 0; --i) {
     const HistoryEntry& entry = entries[i - 1];
     const std::size_t causes = entry.causes.fail + entry.causes.evidence_needed + entry.causes.not_assessed;
     table.rows.push_back({entry.time_utc + (entry.incomplete ? " (incomplete)" : ""),
@@ -210,7 +209,10 @@ void write_changes(Book& book) {
   book.begin_part(DossierPart::changes);
   for (const std::string& warning : book.results().build.warnings) book.flow.item(warning);
   if (book.content.comparisons.empty()) {
-    book.flow.paragraph("There is no earlier build or issue to compare with.");
+    book.flow.paragraph(book.content.history.size() < 2
+                            ? "There is no earlier build or issue to compare with."
+                            : "The results of the last build and of the last issue are no more at hand, so that nothing "
+                              "is compared; the key figures of earlier builds were kept.");
   }
   for (const Comparison& comparison : book.content.comparisons) write_comparison(book, comparison);
   write_history(book);

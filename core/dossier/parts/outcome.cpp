@@ -121,7 +121,7 @@ void write_causes(Book& book, const std::vector<OpenPoint>& points) {
   }
   set_table(book.flow, std::move(table));
   if (points.size() > kCausesOnFirstPage)
-    book.flow.paragraph("And " + std::to_string(points.size() - kCausesOnFirstPage) + " more causes in part 10.",
+    book.flow.paragraph("Part 10 tells " + in_number(points.size() - kCausesOnFirstPage, "more cause") + ".",
                         type::kNote);
 }
 

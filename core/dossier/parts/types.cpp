@@ -65,8 +65,8 @@ void write_key_figures(Book& book, const std::string& type, const CheckSummaries
   table.style = type::kFine;
   table.row_gap = 0.6;
   table.columns = {{"key figure"}, {"of the panels"}, {"limit"}};
-  for (const std::string_view role : {role::kMass, role::kHookLoad, role::kArea, role::kThermalTransmittance,
-                                      role::kFireResistance, role::kBearingInFire, role::kAirTest}) {
+  for (const std::string_view role :
+       {role::kMass, role::kArea, role::kThermalTransmittance, role::kFireResistance, role::kBearingInFire}) {
     const CheckDeclaration* check = check_of_role(book.results().build, role);
     if (check == nullptr) continue;
     const auto found = summaries.find({type, check->id});
@@ -121,8 +121,8 @@ void write_type(Book& book, const std::string& type, const std::vector<std::size
   flow.paragraph((panels.size() == 1 ? "1 panel: " : std::to_string(panels.size()) + " panels: ") +
                  list_some(marks, kMarks) + ".");
   const Panel& first = book.project().panels[panels.front()];
-  flow.heading("Build-up, as in " + first.mark, type::kSubheading, 141.0);
-  constexpr double kBuildUpHeight = 126.0;
+  flow.heading("Build-up, as in " + first.mark, type::kSubheading, 129.0);
+  constexpr double kBuildUpHeight = 114.0;
   write_build_up(book, first, kBuildUpHeight);
   flow.skip(6.0);
   write_documents(book, first);

@@ -14,6 +14,25 @@
 
 namespace panel_dossier::quantities {
 
+std::vector<CheckInput> as_built_inputs(std::vector<CheckInput> others) {
+  const std::vector<CheckInput> own = {property("Panel_AsBuilt.Width"),
+                                       property("Panel_AsBuilt.Height"),
+                                       property("Panel_AsBuilt.Thickness"),
+                                       optional_property("Panel_AsBuilt.Diagonal1"),
+                                       optional_property("Panel_AsBuilt.Diagonal2"),
+                                       optional_property("Panel_AsBuilt.FrameOpeningWidth"),
+                                       optional_property("Panel_AsBuilt.FrameOpeningHeight"),
+                                       optional_property("Panel_Identity.Arrangement"),
+                                       optional_property("Pset_Tolerance.OverallTolerance"),
+                                       optional_setting("quantities.size_tolerance_m"),
+                                       optional_setting("quantities.squareness_tolerance_m"),
+                                       optional_setting("quantities.least_joint_m"),
+                                       optional_setting("quantities.largest_joint_m"),
+                                       optional_property("Panel_Install.Date")};
+  others.insert(others.end(), own.begin(), own.end());
+  return others;
+}
+
 const CheckDeclaration kAsBuiltSizeCheck{
     .id = "quantities.as_built_size",
     .title = "Panel as built: deviation, squareness and joints",
@@ -28,13 +47,7 @@ const CheckDeclaration kAsBuiltSizeCheck{
     .units = {"m"},
     .kind = CheckKind::limit,
     .scope = CheckScope::panels,
-    .inputs = {property("Panel_AsBuilt.Width"), property("Panel_AsBuilt.Height"), property("Panel_AsBuilt.Thickness"),
-               optional_property("Panel_AsBuilt.Diagonal1"), optional_property("Panel_AsBuilt.Diagonal2"),
-               optional_property("Panel_AsBuilt.FrameOpeningWidth"),
-               optional_property("Panel_AsBuilt.FrameOpeningHeight"), optional_property("Panel_Identity.Arrangement"),
-               optional_property("Pset_Tolerance.OverallTolerance"), optional_setting("quantities.size_tolerance_m"),
-               optional_setting("quantities.squareness_tolerance_m"), optional_setting("quantities.least_joint_m"),
-               optional_setting("quantities.largest_joint_m")},
+    .inputs = as_built_inputs({}),
     .limits = {"Where in its opening the panel stands.", "An opening that is out of square or twisted.",
                "Movement of the frame after the survey: see structural.frame_fixings.",
                "Squareness where the settings permit no difference of diagonals, and joints of an opening that was not "
@@ -246,18 +259,28 @@ std::optional<double> read_tolerance(FindingBuilder& finding, const Panel& panel
                           "deviation that the project permits");
 }
 
-Finding judge_joint(FindingBuilder& finding, const JointOutside& joint) {
+/// When to act on a size that does not hold: what is to be done of a panel in the workshop is too late of one that
+/// stands in the building.
+std::string by_now(const Panel& panel) {
+  const auto installed = panel.properties.text("Panel_Install", "Date");
+  if (!installed || installed->value.empty()) return "before it leaves the workshop";
+  return "where it stands, for it was installed on " + installed->value;
+}
+
+Finding judge_joint(FindingBuilder& finding, const JointOutside& joint, const Panel& panel) {
   const std::string size = "the joint " + joint.place + " is " + millimetres_of(joint.clearance_m);
   if (joint.too_narrow) {
     return finding.judge(joint.clearance_m, "m", Relation::at_least, joint.limit_m,
                          size +
                              ", too narrow for its seal, though the panel is in tolerance; survey the opening "
-                             "again and agree a mend before the panel leaves the workshop");
+                             "again and agree a mend of the panel " +
+                             by_now(panel));
   }
   return finding.judge(joint.clearance_m, "m", Relation::at_most, joint.limit_m,
                        size +
                            ", too wide for its seal, though the panel is in tolerance; agree a packer or another "
-                           "seal before the panel leaves the workshop");
+                           "seal of the panel " +
+                           by_now(panel));
 }
 
 }  // namespace
@@ -279,19 +302,20 @@ Finding as_built_size(const Panel& panel, const Settings& settings) {
     if (square && square->difference_m > square->permitted_m) {
       return finding.judge(square->difference_m, "m", Relation::at_most, square->permitted_m,
                            "the panel is out of square, though its sides are in tolerance; check that it fits its "
-                           "place before it leaves the workshop");
+                           "place " +
+                               by_now(panel));
     }
     if (square && square->from_target_m > square->permitted_from_target_m) {
       return finding.judge(square->from_target_m, "m", Relation::at_most, square->permitted_from_target_m,
                            "a diagonal (Panel_AsBuilt.Diagonal1 and Diagonal2) is not that of the target width and "
                            "height, though the sides are in tolerance: measure again, for one of these is wrong");
     }
-    if (joint) return judge_joint(finding, *joint);
+    if (joint) return judge_joint(finding, *joint, panel);
     const std::vector<std::string> lacking = not_measured(panel, settings);
     if (!lacking.empty()) return finding.needs_evidence(joined(lacking, "; "));
   }
   return finding.judge(largest_m, "m", Relation::at_most, *tolerance_m,
-                       "the panel is out of tolerance; check that it fits its place before it leaves the workshop");
+                       "the panel is out of tolerance; check that it fits its place " + by_now(panel));
 }
 
 }  // namespace panel_dossier::quantities

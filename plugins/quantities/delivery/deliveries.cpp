@@ -233,19 +233,21 @@ Finding report_deliveries(DeliveryPlan plan, const Project& project, DeliveryDat
   return finding.inform(static_cast<double>(list.loads.size()), "loads");
 }
 
-std::vector<Finding> site_findings(const Project& project, const std::vector<PanelFindings>& panels,
-                                   const Settings& settings) {
+CheckOutcome site_findings(const Project& project, const std::vector<PanelFindings>& panels, const Settings& settings) {
   const ErectionSequence sequence = erection_sequence(project);
   DeliveryPlan plan = plan_deliveries(project, panels, settings, sequence);
   Programme programme = plan_programme(project, panels, settings, sequence, load_of_panels(plan));
-  std::vector<Finding> findings;
-  if (any_installed(project)) {
+  CheckOutcome outcome;
+  std::vector<Finding>& findings = outcome.findings;
+  if (installation_has_begun(project, programme.dates.erected, settings)) {
     findings.push_back(records_against_programme(project, programme.finding, programme.dates.erected, settings));
+  } else {
+    outcome.not_applicable.push_back({kRecordsCheck.id, "no panel has a day of installation, Panel_Install.Date"});
   }
   if (storage_limited(settings)) findings.push_back(site_storage(programme, settings));
   findings.push_back(report_deliveries(std::move(plan), project, std::move(programme.dates)));
   findings.push_back(std::move(programme.finding));
-  return findings;
+  return outcome;
 }
 
 }  // namespace panel_dossier::quantities

@@ -32,9 +32,8 @@ std::vector<std::size_t> load_of_panels(const DeliveryPlan& plan);
 /// plans by storey.
 Finding report_deliveries(DeliveryPlan plan, const Project& project, DeliveryDates dates);
 
-/// The findings of the site: `quantities.records` where a panel has a day of installation, then
+/// The findings of the site: `quantities.records` where a panel has or should have a day of installation, then
 /// `quantities.deliveries` and `quantities.programme`.
-std::vector<Finding> site_findings(const Project& project, const std::vector<PanelFindings>& panels,
-                                   const Settings& settings);
+CheckOutcome site_findings(const Project& project, const std::vector<PanelFindings>& panels, const Settings& settings);
 
 }  // namespace panel_dossier::quantities

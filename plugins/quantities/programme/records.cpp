@@ -8,6 +8,7 @@
 #include "core/api/finding/finding_builder.h"
 #include "core/api/support/iso_date.h"
 #include "core/api/support/words.h"
+#include "plugins/quantities/checks.h"
 #include "plugins/quantities/programme/lift_cycle.h"
 #include "plugins/quantities/programme/programme_schedule.h"
 #include "plugins/quantities/records/record_order.h"
@@ -22,26 +23,26 @@ const CheckDeclaration kRecordsCheck{
         "A panel of which there are records was inspected and, where it is installed, installed, and was accepted both "
         "times; it was inspected and delivered before it was installed, nothing is recorded of it before it was made "
         "or "
-        "after the assessment, and it was installed on a working day, with no inspection standing rejected; the "
-        "project's panels were installed on the days of its programme.",
+        "after the assessment, and it was installed on a working day, with no inspection standing rejected and no size "
+        "as built that fails; the project's panels were installed on the days of its programme, and all whose day lies "
+        "before the assessment have a record of it.",
     .clause = "ISO 9001:2015, 8.6 (from memory); dates by ISO 8601-1:2019",
     .units = {"panels"},
     .kind = CheckKind::classification,
     .scope = CheckScope::panels_and_project,
     .inputs = with_records(
-        erection_inputs({optional_property("Panel_Inspection.Result"), optional_property("Panel_Inspection.Date"),
-                         optional_property("Panel_Install.Result"), optional_property("Panel_Install.Date"),
-                         optional_setting("project.assessment_date"), optional_setting("quantities.start_date"),
-                         optional_setting("quantities.working_days.*"), optional_setting("quantities.holidays.*"),
-                         optional_setting("quantities.crew.people"), optional_setting("quantities.cranes"),
-                         optional_setting("quantities.hours_per_day"),
-                         optional_setting("quantities.crane_hours_per_day"),
-                         optional_property("Panel_Identity.ErectionOrder"), optional_property("Panel_Identity.After"),
-                         optional_property("Pset_WallCommon.LoadBearing")}),
+        erection_inputs(as_built_inputs(
+            {optional_property("Panel_Inspection.Result"), optional_property("Panel_Inspection.Date"),
+             optional_property("Panel_Install.Result"), optional_setting("project.assessment_date"),
+             optional_setting("quantities.start_date"), optional_setting("quantities.working_days.*"),
+             optional_setting("quantities.holidays.*"), optional_setting("quantities.crew.people"),
+             optional_setting("quantities.cranes"), optional_setting("quantities.hours_per_day"),
+             optional_setting("quantities.crane_hours_per_day"), optional_property("Panel_Identity.ErectionOrder"),
+             optional_property("Panel_Identity.After"), optional_property("Pset_WallCommon.LoadBearing")})),
         {"as_built", "inspections", "batches", "deliveries", "installation", "air_tests", "weather_exposure",
          "in_use"}),
     .limits = {"What was inspected, and by whom.",
-               "Panels without a record, whether or not they stand by the programme.",
+               "A panel without a record whose day by the programme is still to come.",
                "Defects found and mended between the two records."},
     .role = {}};
 
@@ -101,6 +102,12 @@ void judge_record(const Record& record, const std::string& assessed, RecordFault
   }
 }
 
+/// Whether the day by the programme lies before the assessment, so that the installation is on record by then.
+bool is_due(const std::string& by_programme, const Settings& settings) {
+  const auto assessed = settings.text("project.assessment_date");
+  return assessed && is_iso_date(assessed->value) && is_iso_date(by_programme) && by_programme < assessed->value;
+}
+
 /// None where the settings hold none that can be used: the programme says so.
 std::optional<WorkCalendar> find_calendar(const Settings& settings) {
   FindingBuilder unseen(kRecordsCheck, "");
@@ -134,6 +141,17 @@ void judge_order(const Record& inspection, const Record& installation, const Set
                         "'quantities.holidays'");
 }
 
+/// Two records that cannot both hold: somebody accepted a panel whose measured size fails.
+void judge_size(const Panel& panel, const Record& inspection, const Record& installation, const Settings& settings,
+                RecordFaults& faults) {
+  if (inspection.result != kAccepted && installation.result != kAccepted) return;
+  if (as_built_size(panel, settings).verdict != Verdict::fail) return;
+  const Record& accepted = inspection.result == kAccepted ? inspection : installation;
+  faults.gaps.push_back("the panel was accepted (" + accepted.set + ".Result), though its size as built fails (" +
+                        kAsBuiltSizeCheck.id +
+                        "): correct the record that is wrong, or have the deviation mended and measured again");
+}
+
 /// The worse of both results.
 std::string result_of(const Record& inspection, const Record& installation) {
   for (const Record* record : {&inspection, &installation}) {
@@ -142,7 +160,7 @@ std::string result_of(const Record& inspection, const Record& installation) {
   for (const Record* record : {&inspection, &installation}) {
     if (record->any() && record->result != kAccepted) return record->result.empty() ? "not stated" : record->result;
   }
-  return kAccepted;
+  return installation.any() ? kAccepted : std::string(kAccepted) + ", not installed";
 }
 
 }  // namespace
@@ -171,6 +189,7 @@ Finding records(const Panel& panel, const Settings& settings) {
   judge_record(inspection, day, faults);
   judge_record(installation, day, faults);
   judge_order(inspection, installation, settings, faults);
+  judge_size(panel, inspection, installation, settings, faults);
   const bool is_looked_at = inspection.any() || installation.any();
   if (!is_looked_at) {
     faults.gaps.emplace_back(
@@ -190,15 +209,18 @@ Finding records(const Panel& panel, const Settings& settings) {
   return finding.judge_class(result, Relation::equals, kAccepted, verdict, joined(reasons, "; "));
 }
 
-bool any_installed(const Project& project) {
-  return std::any_of(project.panels.begin(), project.panels.end(),
-                     [](const Panel& panel) { return !installation_of(panel).date.empty(); });
+bool installation_has_begun(const Project& project, const std::vector<std::string>& erected, const Settings& settings) {
+  for (std::size_t i = 0; i < project.panels.size(); ++i) {
+    if (!installation_of(project.panels[i]).date.empty()) return true;
+    if (i < erected.size() && is_due(erected[i], settings)) return true;
+  }
+  return false;
 }
 
 Finding records_against_programme(const Project& project, const Finding& programme,
                                   const std::vector<std::string>& erected, const Settings& settings) {
   constexpr std::size_t kPanelsNamed = 5;
-  constexpr const char* kTitle = "Panels installed on another day than the programme's";
+  constexpr const char* kTitle = "Panels installed on another day than the programme's, or with no day recorded";
   FindingBuilder finding(kRecordsCheck, "");
   finding.basis(Basis::declared).decimals(0);
   if (erected.size() != project.panels.size()) {
@@ -216,11 +238,16 @@ Finding records_against_programme(const Project& project, const Finding& program
   for (std::size_t i = 0; i < project.panels.size(); ++i) {
     const Panel& panel = project.panels[i];
     const std::string day = installation_of(panel).date;
-    if (day.empty()) continue;
-    installed += 1.0;
+    if (day.empty() && !is_due(erected[i], settings)) continue;
+    if (!day.empty()) installed += 1.0;
     if (day == erected[i]) continue;
     if (table.rows.size() < kPanelsNamed) {
-      reason += (reason.empty() ? "'" : "; '") + panel.mark + "' on " + day + " instead of " + erected[i];
+      reason += (reason.empty() ? "'" : "; '") + panel.mark + "' " + (day.empty() ? "without a day" : "on " + day) +
+                " instead of " + erected[i];
+    }
+    if (day.empty()) {
+      table.rows.push_back({panel.mark, std::string("none"), erected[i], Value{}});
+      continue;
     }
     const auto later = calendar ? working_days_between(*calendar, erected[i], day) : std::nullopt;
     later_days += later.value_or(0);
@@ -231,9 +258,11 @@ Finding records_against_programme(const Project& project, const Finding& program
     reason += " and " + std::to_string(table.rows.size() - kPanelsNamed) + " more, all in the table '" +
               std::string(kTitle) + "'";
   }
-  finding.step("panels with a day of installation", "n", installed, "")
-      .step("working days later than the programme, of all together", "Δ", later_days, "days")
-      .step("on average", "Δ_m", installed > 0.0 ? later_days / installed : 0.0, "days", "Δ_m = Δ / n");
+  finding.step("panels with a day of installation", "n", installed, "");
+  if (installed > 0.0) {
+    finding.step("working days later than the programme, of all together", "Δ", later_days, "days")
+        .step("on average", "Δ_m", later_days / installed, "days", "Δ_m = Δ / n");
+  }
   if (!table.rows.empty()) finding.table(std::move(table));
   finding.note(
       "The programme is worked out from the settings and does not know what the site did. Where the site departs from "
@@ -241,7 +270,9 @@ Finding records_against_programme(const Project& project, const Finding& program
       "correct the record, or set start, working days, holidays and order as they were.");
   Finding closed =
       finding.judge(differing, "panels", Relation::at_most, 0.0,
-                    "installed on another day (Panel_Install.Date) than quantities.programme has: " + reason);
+                    "installed on another day (Panel_Install.Date) than quantities.programme has, or due and without a "
+                    "day: " +
+                        reason);
   if (closed.verdict == Verdict::fail) closed.verdict = Verdict::evidence_needed;
   return closed;
 }

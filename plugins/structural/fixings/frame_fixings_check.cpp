@@ -232,10 +232,38 @@ void set_rows(FrameActions& actions, const Panel& panel, const StudDesign& desig
   actions.brackets_in_row = brackets_in_row;
 }
 
-/// Why the rows cannot be what the export says; empty when they can.
-std::string why_not_rows(const FrameActions& actions) {
-  if ((std::floor(actions.brackets_in_row) - 1.0) * actions.bracket_spacing_m >
-      actions.width_m + tolerance::kModelling_m) {
+/// The largest distance of two neighbours in a row by where the brackets are drawn, 0 where no row has two. None where
+/// not each of them is drawn by itself.
+std::optional<double> drawn_spacing_m(const Panel& panel) {
+  constexpr double kSameRow_m = 0.1;
+  std::vector<Vec3> middles;
+  for (const Part* bracket : fasteners_that(panel, holds_panel)) {
+    if (bracket->count != 1 || !bracket->bounds) return std::nullopt;
+    middles.push_back(bracket->bounds->centre());
+  }
+  std::sort(middles.begin(), middles.end(), [](const Vec3& a, const Vec3& b) { return a.z < b.z; });
+  double widest_m = 0.0;
+  for (auto row = middles.begin(); row != middles.end();) {
+    auto end = std::next(row);
+    while (end != middles.end() && end->z - std::prev(end)->z < kSameRow_m) ++end;
+    std::sort(row, end, [](const Vec3& a, const Vec3& b) { return a.x < b.x; });
+    for (auto next = std::next(row); next != end; ++next) widest_m = std::max(widest_m, next->x - std::prev(next)->x);
+    row = end;
+  }
+  return widest_m;
+}
+
+/// Why the rows cannot be what the export says; empty when they can. Where brackets are drawn one by one, as evenly as
+/// openings let them, their places stand against the spacing; else their count does.
+std::string why_not_rows(const Panel& panel, const FrameActions& actions) {
+  const auto drawn_m = drawn_spacing_m(panel);
+  if (drawn_m && *drawn_m > actions.bracket_spacing_m + tolerance::kModelling_m) {
+    return "the brackets are drawn up to " + shortest_text(units::millimetres_from_metres(*drawn_m)) +
+           " mm apart, and Panel_Fastener.Spacing is " +
+           shortest_text(units::millimetres_from_metres(actions.bracket_spacing_m)) + " mm; correct one of them";
+  }
+  if (!drawn_m && (std::floor(actions.brackets_in_row) - 1.0) * actions.bracket_spacing_m >
+                      actions.width_m + tolerance::kModelling_m) {
     return "the brackets of a row at their spacing are wider than the panel; correct their count or "
            "Panel_Fastener.Spacing";
   }
@@ -338,7 +366,7 @@ Finding frame_fixings(const Panel& panel, const Project& project, const Settings
   const StudReaction stud = hardest_stud(design);
   const auto rows = static_cast<double>(design.systems[leading_member(design)].supports_m.size());
   set_rows(actions, panel, design, stud, *spacing, brackets->count / rows);
-  if (const std::string why = why_not_rows(actions); !why.empty()) return builder.not_assessed(why);
+  if (const std::string why = why_not_rows(panel, actions); !why.empty()) return builder.not_assessed(why);
   const CombinationFactors& factors = design.basis.factors;
   const BracketForces forces = bracket_forces(actions, factors.permanent_unfavourable, factors.variable);
   add_inputs(builder, design.basis.inputs);

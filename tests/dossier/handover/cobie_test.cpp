@@ -143,6 +143,19 @@ TEST_CASE("Panels side by side are connected once, and the spaces of a building 
         std::vector<std::string>{"Ground floor wall panels,First floor wall panels,Second floor wall panels"});
 }
 
+TEST_CASE("A telephone number is told apart from the e-mail address beside it") {
+  test::SyntheticDossier made = dossier_of_two_storeys();
+  const auto phones = [&made] { return names_in(cobie_of(made), "Contact", "Phone"); };
+  CHECK(phones().count("works office") == 0);  // no number
+  CHECK(phones().count("extension 3") == 1);   // all that there is
+  made.project.parties[0].contact = "works@example.org, 01632 960 107";
+  CHECK(phones().count("01632 960 107") == 1);
+  made.project.parties[0].contact = "01632 960 107; <works@example.org>";
+  CHECK(phones().count("01632 960 107") == 1);
+  made.project.parties[0].contact = "room 1234, works@example.org";
+  CHECK(phones().count("room 1234") == 0);
+}
+
 TEST_CASE("What the project says stands where COBie has a place for it") {
   test::SyntheticDossier made = dossier_of_two_storeys();
   Panel& panel = made.project.panels[1];  // with a window

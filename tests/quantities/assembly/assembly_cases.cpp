@@ -44,17 +44,26 @@ const RegisterCases kAsBuiltSize{
      .sound_settings = sound_settings,
      .cases = {
          {.label = "a deviation of just what is permitted", .verdict = Verdict::pass, .value = 0.003},
+         {.label = "a deviation a hair larger, before the panel is installed",
+          .change = together({set_of_panels("Panel_AsBuilt.Width", 2.4031), drop_of_panels("Panel_Install.Date")}),
+          .verdict = Verdict::fail,
+          .value = 0.0031,
+          .reason = "the panel is out of tolerance; check that it fits its place before it leaves the workshop",
+          .also_moves = {"quantities.records"}},
          {.label = "a deviation a hair larger",
           .change = set_of_panels("Panel_AsBuilt.Width", 2.4031),
           .verdict = Verdict::fail,
           .value = 0.0031,
-          .reason = "the panel is out of tolerance; check that it fits its place before it leaves the workshop"},
+          .reason = "the panel is out of tolerance; check that it fits its place where it stands, for it was installed "
+                    "on 2026-04-06",
+          .also_moves = {"quantities.records"}},
          {.label = "out of square by a hair",
           .change = set_of_panels("Panel_AsBuilt.Diagonal1", 3.3961),
           .verdict = Verdict::fail,
           .value = 0.0051,
           .reason = "the panel is out of square, though its sides are in tolerance; check that it fits its place "
-                    "before it leaves the workshop"},
+                    "where it stands, for it was installed on 2026-04-06",
+          .also_moves = {"quantities.records"}},
          {.label = "a joint just wide enough",
           .change = set_of_panels("Panel_AsBuilt.FrameOpeningHeight", 2.404),
           .verdict = Verdict::pass,
@@ -64,7 +73,9 @@ const RegisterCases kAsBuiltSize{
           .verdict = Verdict::fail,
           .value = 0.0059,
           .reason = "the joint at the head is 5.9 mm, too narrow for its seal, though the panel is in tolerance; "
-                    "survey the opening again and agree a mend before the panel leaves the workshop"},
+                    "survey the opening again and agree a mend of the panel where it stands, for it was installed on "
+                    "2026-04-06",
+          .also_moves = {"quantities.records"}},
          {.label = "a joint just narrow enough",
           .change = set_of_panels("Panel_AsBuilt.FrameOpeningWidth", 2.463),
           .verdict = Verdict::pass,
@@ -74,7 +85,8 @@ const RegisterCases kAsBuiltSize{
           .verdict = Verdict::fail,
           .value = 0.0301,
           .reason = "the joint at each side is 30.1 mm, too wide for its seal, though the panel is in tolerance; agree "
-                    "a packer or another seal before the panel leaves the workshop"},
+                    "a packer or another seal of the panel where it stands, for it was installed on 2026-04-06",
+          .also_moves = {"quantities.records"}},
          {.label = "no largest joint: a wide one passes",
           .change = together(
               {set_of_panels("Panel_AsBuilt.FrameOpeningWidth", 2.5), drop_setting("quantities.largest_joint_m")}),
@@ -108,7 +120,8 @@ const RegisterCases kAsBuiltSize{
           .verdict = Verdict::fail,
           .value = 0.205887,
           .reason = "a diagonal (Panel_AsBuilt.Diagonal1 and Diagonal2) is not that of the target width and height, "
-                    "though the sides are in tolerance: measure again, for one of these is wrong"},
+                    "though the sides are in tolerance: measure again, for one of these is wrong",
+          .also_moves = {"quantities.records"}},
          {.label = "a size that nobody measured",
           .change = drop_of_panels("Panel_AsBuilt.Width"),
           .verdict = Verdict::not_assessed,
@@ -135,7 +148,9 @@ const RegisterCases kAsBuiltSize{
               {set_of_panels("Pset_Tolerance.OverallTolerance", 0.002), drop_setting("quantities.size_tolerance_m")}),
           .verdict = Verdict::fail,
           .value = 0.003,
-          .reason = "the panel is out of tolerance; check that it fits its place before it leaves the workshop"},
+          .reason = "the panel is out of tolerance; check that it fits its place where it stands, for it was installed "
+                    "on 2026-04-06",
+          .also_moves = {"quantities.records"}},
          {.label = "two permitted deviations",
           .change = set_of_panels("Pset_Tolerance.OverallTolerance", 0.005),
           .verdict = Verdict::not_assessed,

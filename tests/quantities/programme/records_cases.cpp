@@ -22,6 +22,26 @@ const RegisterCases kRecords{
           .change = set_of_panels("Panel_Inspection.Date", "2026-04-06"),
           .verdict = Verdict::pass,
           .value = std::string("ACCEPTED")},
+         {.label = "inspected and not yet installed",
+          .change = together({drop_of_panels("Panel_Install.Result"), drop_of_panels("Panel_Install.Date")}),
+          .verdict = Verdict::pass,
+          .value = std::string("ACCEPTED, not installed")},
+         {.label = "accepted although the size as built fails",
+          .change = set_of_panels("Panel_AsBuilt.Width", 2.5),
+          .verdict = Verdict::evidence_needed,
+          .value = std::string("ACCEPTED"),
+          .reason = "the panel was accepted (Panel_Inspection.Result), though its size as built fails "
+                    "(quantities.as_built_size): correct the record that is wrong, or have the deviation mended and "
+                    "measured again",
+          .also_moves = {"quantities.as_built_size"}},
+         {.label = "accepted when it was installed although the size as built fails",
+          .change = together({set_of_panels("Panel_AsBuilt.Width", 2.5), drop_of_panels("Panel_Inspection.Result")}),
+          .verdict = Verdict::evidence_needed,
+          .value = std::string("not stated"),
+          .reason = "the inspection has no result: state Panel_Inspection.Result; the panel was accepted "
+                    "(Panel_Install.Result), though its size as built fails (quantities.as_built_size): correct the "
+                    "record that is wrong, or have the deviation mended and measured again",
+          .also_moves = {"quantities.as_built_size"}},
          {.label = "rejected at the inspection",
           .change = set_of_panels("Panel_Inspection.Result", "REJECTED"),
           .verdict = Verdict::fail,
@@ -82,7 +102,8 @@ const RegisterCases kRecords{
           .reason = "the export tells of no inspection or installation"},
      }}};
 
-const std::string kOtherDay = "installed on another day (Panel_Install.Date) than quantities.programme has: ";
+const std::string kOtherDay =
+    "installed on another day (Panel_Install.Date) than quantities.programme has, or due and without a day: ";
 
 const RegisterCases kRecordsOfProject{
     {.check = "quantities.records",
@@ -111,8 +132,21 @@ const RegisterCases kRecordsOfProject{
               .reason = "there is no programme to compare with: quantities.programme is not assessed: setting "
                         "'quantities.start_date' is missing: the first day of erection as YYYY-MM-DD",
               .also_moves = {"*"}},
-             {.label = "no panel installed",
+             {.label = "one panel that should stand by now and has no day",
+              .change = change_first(
+                  [](Panel& panel) { testing::replace(panel.properties, "Panel_Install", "Date", property_of("")); }),
+              .verdict = Verdict::evidence_needed,
+              .value = 1.0,
+              .reason = kOtherDay + "'P01' without a day instead of 2026-04-06"},
+             {.label = "no panel has a day, though all should stand by now",
               .change = drop_of_panels("Panel_Install.Date"),
+              .verdict = Verdict::evidence_needed,
+              .value = 2.0,
+              .reason = kOtherDay + "'P01' without a day instead of 2026-04-06; 'P02' without a day instead of "
+                                    "2026-04-06"},
+             {.label = "no panel installed, on the first day of the programme",
+              .change = together({drop_of_panels("Panel_Install.Date"),
+                                  set_setting("project.assessment_date", std::string("2026-04-06"))}),
               .reason = "no panel has a day of installation, Panel_Install.Date"},
          },
      .of_project = true}};

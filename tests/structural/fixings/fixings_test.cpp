@@ -145,6 +145,33 @@ TEST_CASE("Brackets that do not fit the panel at their spacing are not assessed"
   CHECK(finding.reason.find("wider than the panel") != std::string::npos);
 }
 
+TEST_CASE("Brackets drawn further apart than their spacing contradict it") {
+  Project project = hoisted_project();
+  Panel& panel = project.panels.front();
+  const Part bracket = panel.parts.back();
+  panel.parts.pop_back();
+  const auto spacing = bracket.properties.number("Panel_Fastener", "Spacing");
+  REQUIRE(spacing);
+  // Two rows of three; the middle one of the lower row is moved, as past a doorway.
+  const auto with_middle_at = [&](double apart_m) {
+    Project drawn = project;
+    for (const double z : {0.0, 2.88}) {
+      const double e = spacing->value;
+      for (const double x : {0.0, z == 0.0 ? apart_m : e, 2.0 * e}) {
+        Part one = bracket;
+        one.count = 1;
+        one.bounds = Box3{{x, 0.0, z}, {x + 0.12, 0.01, z + 0.12}};
+        drawn.panels.front().parts.push_back(std::move(one));
+      }
+    }
+    return finding_of(findings_of(drawn), "structural.frame_fixings");
+  };
+  CHECK(with_middle_at(spacing->value).verdict == Verdict::pass);
+  const Finding finding = with_middle_at(spacing->value + 0.05);
+  CHECK(finding.verdict == Verdict::not_assessed);
+  CHECK(finding.reason.find("mm apart, and Panel_Fastener.Spacing is") != std::string::npos);
+}
+
 TEST_CASE("The frame's movement and tolerance are held against joint and brackets") {
   const Finding finding = finding_of(findings_of(hoisted_project()), "structural.frame_movement");
   CHECK(value_of(finding) == Approx(0.75));  // tolerance 15 of 20 mm; movement 12 of 20 mm

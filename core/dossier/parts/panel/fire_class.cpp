@@ -1,5 +1,8 @@
 #include "core/dossier/parts/panel/fire_class.h"
 
+#include <algorithm>
+#include <variant>
+
 #include "core/api/finding/roles.h"
 #include "core/dossier/layout/marks.h"
 #include "core/dossier/layout/number_format.h"
@@ -44,6 +47,20 @@ std::vector<std::string> FireClass::not_shown() const {
 Verdict FireClass::verdict() const {
   if (separating == nullptr || bearing == nullptr) return Verdict::not_assessed;
   return urgency(bearing->verdict) > urgency(separating->verdict) ? bearing->verdict : separating->verdict;
+}
+
+std::vector<const Evidence*> papers_of(const Project& project, const FireClass& shown) {
+  std::vector<const Evidence*> papers;
+  for (const RecordedFinding* finding : {shown.separating, shown.bearing}) {
+    if (finding == nullptr) continue;
+    for (const DerivationInput& input : finding->derivation->inputs) {
+      const auto* id = std::get_if<std::string>(&input.value);
+      const Evidence* document = id == nullptr ? nullptr : find_evidence(project, *id);
+      if (document != nullptr && std::find(papers.begin(), papers.end(), document) == papers.end())
+        papers.push_back(document);
+    }
+  }
+  return papers;
 }
 
 FireClass fire_class_of(const BuildSummary& build, const PanelSummary& panel) {

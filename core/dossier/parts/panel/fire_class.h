@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "core/api/model/project.h"
 #include "core/trace/results_document.h"
 
 namespace panel_dossier {
@@ -25,6 +26,9 @@ struct FireClass {
   /// The worse of both; not assessed where one is not there.
   Verdict verdict() const;
 };
+
+/// The documents that both findings read, each once, in their order.
+std::vector<const Evidence*> papers_of(const Project& project, const FireClass& shown);
 
 FireClass fire_class_of(const BuildSummary& build, const PanelSummary& panel);
 

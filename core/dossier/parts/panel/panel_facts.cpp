@@ -44,7 +44,8 @@ std::string warranty_text(const Panel& panel) {
   const auto [period, from, to, contact, exclusions] = warranty_of(panel);
   std::string text = period;
   if (!from.empty()) text = both(text, "from " + from, " ");
-  if (!to.empty()) text = both(text, "to " + to, " ");
+  // Period and first day tell the last one.
+  if (!to.empty() && (period.empty() || from.empty())) text = both(text, "to " + to, " ");
   if (!text.empty() && from.empty()) text += ", first day not stated";
   text = both(text, contact, ", ");
   return both(text, text_of(panel.properties, "Pset_Warranty", "WarrantyContent"), ": ");
@@ -63,6 +64,28 @@ std::string role_text(const DossierContent& content, const PanelSummary& summary
   return is_open ? value + ", " + std::string(to_string(finding->verdict)) : value;
 }
 
+/// With what of it is no panel; a reader of both masses would wonder at their difference.
+std::string hook_load_text(const DossierContent& content, const PanelSummary& summary) {
+  std::string text = role_text(content, summary, role::kHookLoad);
+  const RecordedFinding* mass = finding_of_role(content.results.build, summary.findings, role::kMass);
+  const RecordedFinding* hook = finding_of_role(content.results.build, summary.findings, role::kHookLoad);
+  if (mass == nullptr || hook == nullptr) return text;
+  const auto* mass_kg = std::get_if<double>(&mass->value);
+  const auto* hook_kg = std::get_if<double>(&hook->value);
+  if (mass_kg == nullptr || hook_kg == nullptr || mass->unit != "kg" || hook->unit != "kg") return text;
+  return text + ", gear " + format_fixed(*hook_kg - *mass_kg, 0) + " kg";
+}
+
+/// With the papers of the class, each with what is wrong with its file.
+std::string fire_resistance_text(const DossierContent& content, const PanelSummary& summary) {
+  std::vector<std::string> papers;
+  for (const Evidence* paper : papers_of(content.project, fire_class_of(content.results.build, summary))) {
+    const bool is_there = paper->status == EvidenceStatus::present;
+    papers.push_back(is_there ? paper->id : paper->id + " (" + std::string(to_string(paper->status)) + ")");
+  }
+  return both(role_text(content, summary, role::kFireResistance), joined(papers), ", paper ");
+}
+
 std::string centre_of_gravity(const DossierContent& content, const PanelSummary& summary) {
   const RecordedFinding* finding = finding_of_role(content.results.build, summary.findings, role::kCentreOfGravity);
   if (finding == nullptr) return {};
@@ -73,8 +96,8 @@ std::string centre_of_gravity(const DossierContent& content, const PanelSummary&
     }
     return "–";
   };
-  return millimetres("from_left_edge") + " mm from the left, " + millimetres("from_inner_face") +
-         " mm from the inner face, " + millimetres("from_foot") + " mm above the foot";
+  return millimetres("from_left_edge") + " mm from left, " + millimetres("from_inner_face") + " from inner face, " +
+         millimetres("from_foot") + " above foot";
 }
 
 std::vector<double> upright_middles_m(const Panel& panel) {
@@ -171,6 +194,8 @@ std::array<std::string, 5> warranty_of(const Panel& panel) {
 std::vector<Fact> identity_facts(const DossierContent& content, const Panel& panel) {
   const Properties& properties = panel.properties;
   const std::string storey = panel.storey ? content.project.storeys[*panel.storey].name : std::string();
+  const std::string batch = text_of(properties, "Panel_Identity", "Batch");
+  const std::string manufactured = text_of(properties, "Pset_ManufacturerOccurrence", "BatchReference");
   const auto dated = [&properties](const char* set, const char* who) {
     return both(both(text_of(properties, set, "Result"), text_of(properties, set, "Date"), ", "),
                 text_of(properties, set, who), ", ");
@@ -179,8 +204,7 @@ std::vector<Fact> identity_facts(const DossierContent& content, const Panel& pan
           {"place", both(panel.building, storey, ", ")},
           {"made by", maker_of(content, panel)},
           {"serial number", text_of(properties, "Pset_ManufacturerOccurrence", "SerialNumber")},
-          {"production batch", both(text_of(properties, "Panel_Identity", "Batch"),
-                                    text_of(properties, "Pset_ManufacturerOccurrence", "BatchReference"), ", ")},
+          {"production batch", batch == manufactured ? batch : both(batch, manufactured, ", ")},
           {"made in", text_of(properties, "Pset_ManufacturerTypeInformation", "ProductionYear")},
           {"inspected", dated("Panel_Inspection", "Inspector")},
           {"installed", dated("Panel_Install", "Team")},
@@ -193,10 +217,10 @@ std::vector<Fact> figure_facts(const DossierContent& content, const Panel& panel
           {"area",
            format_fixed(panel.gross_area_m2(), 2) + " m² gross, " + format_fixed(panel.net_area_m2(), 2) + " m² net"},
           {"mass", role_text(content, summary, role::kMass)},
-          {"on the hook", role_text(content, summary, role::kHookLoad)},
+          {"on the hook", hook_load_text(content, summary)},
           {"centre of gravity", centre_of_gravity(content, summary)},
           {"U-value", role_text(content, summary, role::kThermalTransmittance)},
-          {"fire resistance", role_text(content, summary, role::kFireResistance)},
+          {"fire resistance", fire_resistance_text(content, summary)},
           {"load-bearing in fire", role_text(content, summary, role::kBearingInFire)},
           {"air test", role_text(content, summary, role::kAirTest)}};
 }
@@ -236,8 +260,8 @@ std::vector<std::string> drilling_rules(const DossierContent& content, const Pan
         "Where studs and rails stand is not known of this panel: trace them before drilling or cutting.");
   } else {
     rules.push_back(
-        "Studs, posts, rails and lintels (drawn above) are not to be cut, notched or drilled without the structural "
-        "engineer. Heavy loads go into the studs: their middles lie " +
+        "Studs, posts, rails and lintels (drawn above) are not cut, notched or bored through without the structural "
+        "engineer (wood screws: part 6). Middles of the studs: " +
         joined(middles) + " mm from the left edge, seen from inside.");
   }
   if (const Layer* membrane = inner_membrane(content, panel)) {
@@ -253,11 +277,11 @@ std::vector<std::string> drilling_rules(const DossierContent& content, const Pan
   const bool is_asked = shown.separating != nullptr && (shown.separating->verdict != Verdict::information ||
                                                         std::holds_alternative<std::string>(shown.separating->value));
   if (is_asked && !panel.layers.empty()) {
-    rules.push_back("The inner lining ('" + name_of(content, panel.layers.front()) +
-                    "') covers what gives the fire resistance " +
+    rules.push_back("Fire resistance " +
                     (shown.is_proved() ? shown.in_words() : "of the panel, which is not shown yet") +
-                    ": every hole in it is closed with a fire stopping system tested for it, within its field of "
-                    "application.");
+                    ": a hole in the inner lining ('" + name_of(content, panel.layers.front()) +
+                    "') alone is mended at once as part 6 says; one that goes deeper is closed with a fire stopping "
+                    "system tested for this construction, within its field of application.");
   }
   return rules;
 }

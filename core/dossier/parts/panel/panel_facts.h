@@ -12,7 +12,8 @@ namespace panel_dossier {
 
 struct Fact {
   std::string name;
-  std::string value;  ///< empty where no source gives it
+  std::string value;         ///< empty where no source gives it
+  std::string page_of = {};  ///< anchor whose page label stands behind the value; may be empty
 };
 
 /// Type, place, maker, serial number, batch, day of making, of inspection and of installation, warranty.

@@ -2,17 +2,20 @@
 
 #include <algorithm>
 #include <array>
+#include <cstddef>
 #include <map>
 #include <optional>
 #include <set>
 #include <utility>
 
+#include "core/api/support/iso_date.h"
 #include "core/api/support/words.h"
 #include "core/dossier/layout/marks.h"
 #include "core/dossier/layout/number_format.h"
 #include "core/dossier/layout/text_layout.h"
 #include "core/dossier/parts/annex/references.h"
 #include "core/dossier/parts/panel/elevation.h"
+#include "core/dossier/parts/panel/fire_class.h"
 #include "core/dossier/parts/panel/labels.h"
 #include "core/dossier/parts/panel/neighbours.h"
 #include "core/dossier/parts/panel/panel_drawings.h"
@@ -31,7 +34,7 @@ constexpr TextStyle kCompact = type::kFine;
 bool is_record(std::string_view name) {
   constexpr std::array<std::string_view, 6> kSets{"Panel_",           "Pset_Manufacturer", "Pset_Warranty",
                                                   "Pset_ServiceLife", "Pset_Maintenance",  "Pset_Condition"};
-  constexpr std::array<std::string_view, 16> kOnFirstPage{"Panel_Air.PermeabilityQ50",
+  constexpr std::array<std::string_view, 19> kOnFirstPage{"Panel_Air.PermeabilityQ50",
                                                           "Panel_Air.DocumentId",
                                                           "Panel_Identity.Mark",
                                                           "Panel_Identity.Batch",
@@ -46,6 +49,9 @@ bool is_record(std::string_view name) {
                                                           "Pset_ManufacturerTypeInformation.Manufacturer",
                                                           "Pset_ManufacturerTypeInformation.ProductionYear",
                                                           "Pset_Warranty.WarrantyPeriod",
+                                                          "Pset_ManufacturerOccurrence.BatchReference",
+                                                          "Pset_Warranty.WarrantyEndDate",
+                                                          "Pset_Warranty.PointOfContact",
                                                           "Pset_Warranty.WarrantyStartDate"};
   const auto in_set = [name](std::string_view set) { return name.starts_with(set); };
   return std::any_of(kSets.begin(), kSets.end(), in_set) &&
@@ -73,18 +79,56 @@ double write_facts(Book& book, const std::vector<Fact>& facts, double left, doub
     const Tagged tagged_value(book.pdf, Tag::cell);
     const auto lines = wrap(fact.value.empty() ? "not given" : fact.value, right - left - names - kGap,
                             [&](std::string_view text) { return measure(text, kValue); });
-    constexpr std::size_t kMostLines = 4;
+    constexpr std::size_t kMostLines = 5;
     for (std::size_t i = 0; i < std::min(lines.size(), kMostLines); ++i) {
       const bool cut = i + 1 == kMostLines && lines.size() > kMostLines;
       book.pdf.text(book.flow.page(), {left + names + kGap, y - kValue.size}, cut ? lines[i] + " …" : lines[i], kValue);
       y -= kValue.leading;
+      if (fact.page_of.empty() || i + 1 < std::min(lines.size(), kMostLines)) continue;
+      const double end = left + names + kGap + measure(lines[i] + " ", kValue);
+      const double baseline = y + kValue.leading - kValue.size;
+      book.pdf.page_reference(book.flow.page(), {end, baseline}, fact.page_of, kValue, LabelEnd::left);
+      book.pdf.link(book.flow.page(), {left + names + kGap, baseline, right, baseline + kValue.size}, fact.page_of);
     }
-    y -= 0.8;
+    y -= 0.4;
   }
   return top - y;
 }
 
-void write_identity(Book& book, const Panel& panel, const PanelSummary& summary) {
+/// The first day after the build on which the calendar or the export has the panel looked at; empty where there is
+/// none.
+std::string next_look(const Book& book, std::size_t panel) {
+  const std::string built = book.results().build.time_utc.substr(0, 10);
+  std::string next;
+  if (const auto day = book.project().panels[panel].properties.text("Pset_Condition", "NextAssessmentDate");
+      day && is_iso_date(day->value) && day->value > built)
+    next = day->value;
+  for (const CalendarEntry& entry : book.guidance().calendar.entries) {
+    if (!next.empty() && entry.day >= next) break;
+    if (entry.day > built && std::binary_search(entry.panels.begin(), entry.panels.end(), panel)) return entry.day;
+  }
+  return next;
+}
+
+/// When the panel is looked at next, where its build-up is mended, and by whom.
+std::vector<Fact> upkeep_facts(const Book& book, std::size_t panel) {
+  const std::vector<BuildUp>& build_ups = book.guidance().subjects.build_ups;
+  const auto own = std::find_if(build_ups.begin(), build_ups.end(), [panel](const BuildUp& build_up) {
+    return std::binary_search(build_up.panels.begin(), build_up.panels.end(), panel);
+  });
+  const std::string day = next_look(book, panel);
+  std::vector<Fact> facts{{"looked at next", (day.empty() ? "no day is known" : day) + ", page", kRecurringAnchor}};
+  if (own != build_ups.end()) {
+    facts.push_back({"mending a hole", "page", build_up_anchor(static_cast<std::size_t>(own - build_ups.begin()))});
+  }
+  facts.push_back({"may be fixed", "what, where: page", kFixingAnchor});
+  facts.push_back({"whom to call", "page", kPartiesAnchor});
+  return facts;
+}
+
+void write_identity(Book& book, std::size_t index) {
+  const Panel& panel = book.project().panels[index];
+  const PanelSummary& summary = book.results().panels[index];
   Flow& flow = book.flow;
   const double top = flow.y();
   const double code_left = grid::kRight - kPanelCodeSize + 6.0;
@@ -93,8 +137,9 @@ void write_identity(Book& book, const Panel& panel, const PanelSummary& summary)
   constexpr double kLeftShare = 0.52;
   const double middle = grid::kLeft + (code_left - grid::kLeft) * kLeftShare;
   const double left_height = write_facts(book, identity_facts(book.content, panel), grid::kLeft, middle - 8.0, top);
-  const double right_height =
-      write_facts(book, figure_facts(book.content, panel, summary), middle, code_left - 4.0, top);
+  std::vector<Fact> figures = figure_facts(book.content, panel, summary);
+  for (Fact& fact : upkeep_facts(book, index)) figures.push_back(std::move(fact));
+  const double right_height = write_facts(book, figures, middle, code_left - 4.0, top);
   flow.skip(std::max({left_height, right_height, kPanelCodeSize - 12.0}));
   flow.skip(3.0);
   book.pdf.line(flow.page(), {grid::kLeft, flow.y()}, {grid::kRight, flow.y()}, {0.4, kRule, 0, 0});
@@ -119,6 +164,13 @@ TableSpec verdicts_by_discipline(const Book& book, const PanelSummary& summary) 
   }
   if (!row.empty()) table.rows.push_back(std::move(row));
   return table;
+}
+
+Cell page_cell(const std::string& anchor) {
+  Cell page;
+  page.page_of = anchor;
+  page.link = anchor;
+  return page;
 }
 
 double lines_height(const Book& book, const std::vector<std::string>& texts, const TextStyle& style, double width,
@@ -181,7 +233,9 @@ std::string batches_of(const Book& book, const Panel& panel) {
 /// Findings in words, such as a class or that a check does not apply; they have no limit to be held against.
 std::string statements_of(const Book& book, const PanelSummary& summary) {
   std::vector<std::string> words;
+  const RecordedFinding* among_facts = fire_class_of(book.results().build, summary).bearing;
   for (const RecordedFinding& finding : summary.findings) {
+    if (&finding == among_facts) continue;
     if (finding.verdict != Verdict::information || book.is_silent(finding.check) ||
         is_for_workshop(book.results().build, finding.check))
       continue;
@@ -200,9 +254,11 @@ std::string neighbours_in_words(const Book& book, const PanelNeighbours& neighbo
 
 /// First page: identity and figures, drawings, fixings, where not to drill, verdicts by discipline. Returns the scale
 /// of the elevation.
-double write_first_page(Book& book, const Panel& panel, const PanelSummary& summary) {
+double write_first_page(Book& book, std::size_t index) {
+  const Panel& panel = book.project().panels[index];
+  const PanelSummary& summary = book.results().panels[index];
   Flow& flow = book.flow;
-  write_identity(book, panel, summary);
+  write_identity(book, index);
   const std::vector<std::string> rules = drilling_rules(book.content, panel, summary);
   const std::vector<std::string> fixings = fixings_in_words(panel);
   const std::string fixing_text =
@@ -216,7 +272,7 @@ double write_first_page(Book& book, const Panel& panel, const PanelSummary& summ
   const double below = lines_height(book, {fixing_text}, type::kTable, grid::kWidth) + kHeadHeight +
                        lines_height(book, rules, type::kTable, grid::kWidth - kRuleIndent, kItemGap) +
                        table_height(book.pdf, verdicts) + lines_height(book, remarks, kCompact, grid::kWidth);
-  constexpr double kLeastDrawings = 250.0;
+  constexpr double kLeastDrawings = 200.0;
   const double scale = write_panel_drawings(book, panel, std::max(kLeastDrawings, flow.room() - below));
   flow.paragraph(fixing_text, type::kTable);
   flow.heading("Before drilling, cutting or fixing", type::kSubheading, 20.0);
@@ -224,13 +280,6 @@ double write_first_page(Book& book, const Panel& panel, const PanelSummary& summ
   if (!verdicts.rows.empty()) set_table(flow, std::move(verdicts));
   for (const std::string& remark : remarks) flow.paragraph(remark, kCompact);
   return scale;
-}
-
-Cell page_cell(const std::string& anchor) {
-  Cell page;
-  page.page_of = anchor;
-  page.link = anchor;
-  return page;
 }
 
 TableSpec compact(std::vector<ColumnSpec> columns) {
@@ -350,7 +399,7 @@ void write_panel(Book& book, std::size_t index, const PanelNeighbours& neighbour
   book.pdf.named_destination("panel-" + summary.mark, flow.page(), grid::kTop + 10.0);
   book.pdf.bookmark(part_bookmark, summary.mark, flow.page(), grid::kTop + 10.0);
   flow.heading("Panel " + summary.mark, type::kPart);
-  const double scale = write_first_page(book, panel, summary);
+  const double scale = write_first_page(book, index);
   const bool has_elevation_page = !is_legible(scale);
   if (has_elevation_page) {
     flow.start_page({head});

@@ -58,18 +58,12 @@ struct FireLine {
 };
 
 /// The documents that the findings read, each with what is wrong with its file.
-std::string papers_of(const Project& project, const FireClass& shown) {
+std::string papers_in_words(const Project& project, const FireClass& shown) {
   std::vector<std::string> papers;
-  for (const RecordedFinding* finding : {shown.separating, shown.bearing}) {
-    if (finding == nullptr) continue;
-    for (const DerivationInput& input : finding->derivation->inputs) {
-      const auto* id = std::get_if<std::string>(&input.value);
-      const Evidence* document = id == nullptr ? nullptr : find_evidence(project, *id);
-      if (document == nullptr) continue;
-      std::string text = document->id + " " + document->name;
-      if (document->status != EvidenceStatus::present) text += " (" + std::string(to_string(document->status)) + ")";
-      if (std::find(papers.begin(), papers.end(), text) == papers.end()) papers.push_back(std::move(text));
-    }
+  for (const Evidence* document : papers_of(project, shown)) {
+    std::string text = document->id + " " + document->name;
+    if (document->status != EvidenceStatus::present) text += " (" + std::string(to_string(document->status)) + ")";
+    papers.push_back(std::move(text));
   }
   return papers.empty() ? "none named" : joined(papers);
 }
@@ -101,7 +95,7 @@ void write_proof(Book& book) {
     const bool is_proved = shown.is_proved();
     FireLine line{required_in_words(shown),
                   is_proved ? shown.in_words() : "NOT PROVED: " + joined(shown.not_shown(), "; "),
-                  is_proved ? basis_in_words(shown) : "–", papers_of(book.project(), shown),
+                  is_proved ? basis_in_words(shown) : "–", papers_in_words(book.project(), shown),
                   std::string(to_string(shown.verdict()))};
     auto& [verdict, panels] = lines[std::move(line)];
     verdict = shown.verdict();

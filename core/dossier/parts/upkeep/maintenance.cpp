@@ -64,9 +64,11 @@ std::vector<std::string> comes_off_first(const Guidance& guidance, const BuildUp
   return names;
 }
 
-void write_build_up(Book& book, const BuildUp& build_up) {
+void write_build_up(Book& book, std::size_t index_of_build_up) {
   const Guidance& guidance = book.guidance();
+  const BuildUp& build_up = guidance.subjects.build_ups[index_of_build_up];
   book.flow.heading("Build-up of " + joined(build_up.types) + ": what each layer does, and how a hole in it is mended");
+  book.flow.anchor(build_up_anchor(index_of_build_up));
   TableSpec table;
   table.style = type::kFine;
   table.columns = {{"mm from inside", true}, {"layer"}, {"does"}, {"lost where it is cut"}, {"mend a hole"}};
@@ -100,9 +102,10 @@ void write_build_up(Book& book, const BuildUp& build_up) {
 }
 
 /// Under a heading, where the topic says something.
-void write_topic(Book& book, const char* heading, std::string_view topic, const char* head) {
+void write_topic(Book& book, const char* heading, std::string_view topic, const char* head, const char* anchor = "") {
   if (book.guidance().of_topic(topic).empty()) return;
   book.flow.heading(heading);
+  if (*anchor != '\0') book.flow.anchor(anchor);
   set_advice(book, topic, head);
 }
 
@@ -132,6 +135,7 @@ void write_recurring(Book& book) {
   }
   if (table.rows.empty()) return;
   book.flow.heading("Inspect, clean and renew");
+  book.flow.anchor(kRecurringAnchor);
   set_table(book.flow, std::move(table));
 }
 
@@ -233,9 +237,9 @@ void write_maintenance(Book& book) {
       "supply it.",
       type::kNote);
   write_products(book);
-  for (const BuildUp& build_up : book.guidance().subjects.build_ups) write_build_up(book, build_up);
+  for (std::size_t i = 0; i < book.guidance().subjects.build_ups.size(); ++i) write_build_up(book, i);
   write_topic(book, "What the calculations say of a puncture", "operation.puncture", "puncture");
-  write_topic(book, "What may be fixed where, and what may not", "operation.fixing", "fixing");
+  write_topic(book, "What may be fixed where, and what may not", "operation.fixing", "fixing", kFixingAnchor);
   write_recurring(book);
   write_calendar(book);
   write_topic(book, "Alteration", "operation.alter", "before any change");

@@ -40,6 +40,7 @@ std::string issue_text(const IssueMark& issue) {
 
 void write_parties(Book& book) {
   book.flow.heading("Who made it, and whom to call");
+  book.flow.anchor(kPartiesAnchor);
   if (book.guidance().parties.empty()) {
     book.flow.paragraph(
         "Nobody is named: the library table 'people' names maker, designer, responsible engineers and contact.");
