@@ -209,10 +209,11 @@ void write_changes(Book& book) {
   book.begin_part(DossierPart::changes);
   for (const std::string& warning : book.results().build.warnings) book.flow.item(warning);
   if (book.content.comparisons.empty()) {
-    book.flow.paragraph(book.content.history.size() < 2
-                            ? "There is no earlier build or issue to compare with."
-                            : "The results of the last build and of the last issue are no more at hand, so that nothing "
-                              "is compared; the key figures of earlier builds were kept.");
+    book.flow.paragraph(
+        book.content.history.size() < 2
+            ? "There is no earlier build or issue to compare with."
+            : "The results of the last build and of the last issue are no more at hand, so that nothing "
+              "is compared; the key figures of earlier builds were kept.");
   }
   for (const Comparison& comparison : book.content.comparisons) write_comparison(book, comparison);
   write_history(book);
