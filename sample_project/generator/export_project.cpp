@@ -102,7 +102,7 @@ std::vector<PropertySet> property_sets(const PanelType& type) {
   sets.push_back({"Pset_Warranty",
                   {text("WarrantyContent", "Cassette, its membranes and its fixings"),
                    duration_of_years("WarrantyPeriod", kWarranty_years), date("WarrantyStartDate", kWarrantyStart),
-                   date("WarrantyEndDate", kWarrantyEnd), text("PointOfContact", "Panel manufacturer (fictional)")}});
+                   date("WarrantyEndDate", kWarrantyEnd), label("PointOfContact", "Panel manufacturer (fictional)")}});
   sets.push_back(construction(type));
   sets.push_back(
       {"Panel_FireRequirement",

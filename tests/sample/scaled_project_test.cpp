@@ -42,10 +42,7 @@ TEST_CASE("panels of the far wings of a scaled project are lifted, recorded and 
   const auto results = nlohmann::json::parse(text_of(out / "results.json"));
   const std::set<std::string> all = {"W2-W1-02", "W4-E1-03", "W11-N0-01", "W17-S1-02"};
   using Verdicts = std::map<std::string, std::set<std::string>>;
-  for (const char* check : {"structural.crane_capacity", "quantities.records"}) {
-    INFO(check);
-    CHECK(verdicts_of(results, check) == Verdicts{{"pass", all}});
-  }
+  CHECK(verdicts_of(results, "structural.crane_capacity") == Verdicts{{"pass", all}});
   // Nothing of these is judged where nothing is missing.
   for (const char* check : {"structural.wind_pressure", "carbon.chain_of_custody"}) {
     INFO(check);
@@ -53,6 +50,9 @@ TEST_CASE("panels of the far wings of a scaled project are lifted, recorded and 
   }
   CHECK(verdicts_of(results, "quantities.as_built_size") ==
         Verdicts{{"fail", {"W4-E1-03"}}, {"pass", {"W2-W1-02", "W11-N0-01", "W17-S1-02"}}});
+  // It was accepted all the same.
+  CHECK(verdicts_of(results, "quantities.records") ==
+        Verdicts{{"evidence needed", {"W4-E1-03"}}, {"pass", {"W2-W1-02", "W11-N0-01", "W17-S1-02"}}});
 }
 
 }  // namespace panel_dossier

@@ -19,7 +19,7 @@ namespace panel_dossier {
 namespace {
 
 constexpr std::size_t kTypesPerTable = 6;
-constexpr std::size_t kCausesOnFirstPage = 7;
+constexpr std::size_t kCausesOnFirstPage = 8;
 constexpr double kFacesHeight = 235.0;
 constexpr double kLeastFacesHeight = 120.0;
 

@@ -240,7 +240,8 @@ const CheckDeclaration kRackingCheck{
     .project_title = {},
     .sentence =
         "The design racking load of a load-bearing panel is at most what its sheathing resists, the shear stress in "
-        "each sheet and the uplift at each tie-down at most what those resist.",
+        "each sheet and the uplift at each tie-down at most what those resist, and the fixings of the sheathing pass "
+        "their own check.",
     .clause = "EN 1995-1-1:2004+A1:2008 9.2.4.2",
     .other_clauses = {kMethodB},
     .units = {"kN", "N/mm²"},
@@ -268,7 +269,13 @@ Finding racking(const Panel& panel, const StudDesign& design, const RackingDesig
   if (racking.sheet_slenderness > kSlendernessLimit) {
     builder.missing("shear buckling of the sheet: b_net / t exceeds 100, 9.2.4.2(11); studs nearer to each other");
   }
-  return judge_racking(builder, panel, racking);
+  Finding finding = judge_racking(builder, panel, racking);
+  if (finding.verdict == Verdict::pass && sheathing_fixings(panel, design, racking).verdict != Verdict::pass) {
+    finding.verdict = Verdict::evidence_needed;
+    finding.reason = "the resistance is that of the fixings of the sheathing, which are not proved: see " +
+                     kSheathingFixingsCheck.id;
+  }
+  return finding;
 }
 
 }  // namespace panel_dossier::structural

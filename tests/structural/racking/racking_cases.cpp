@@ -47,9 +47,17 @@ Change set_of_nails(const char* name, double value) {
   return [name, value](Project& project, Settings&) { set_fastener(part_named(project, "nails"), name, value); };
 }
 
+/// Its fixings are proved, as those of the sound project's OSB are not.
+Project plywood_project() {
+  Project project = sound_project();
+  Settings settings = sound_settings();
+  make_plywood()(project, settings);
+  return project;
+}
+
 const RegisterCases kRacking{as_drawn(
     {.check = "structural.racking",
-     .sound_project = sound_project,
+     .sound_project = plywood_project,
      .sound_settings = sound_settings,
      .cases = {
          {.label = "by method A", .verdict = Verdict::pass, .value = 3.0},
@@ -72,6 +80,13 @@ const RegisterCases kRacking{as_drawn(
           .change = sheath_outside(0.15),
           .verdict = Verdict::pass,
           .value = 3.0,
+          .also_moves = {"*"}},
+         {.label = "fixings nearer to the edge of the sheet than is proved",
+          .change = set_of_nails("EdgeDistance", 0.0074),
+          .verdict = Verdict::evidence_needed,
+          .value = 3.0,
+          .reason = "the resistance is that of the fixings of the sheathing, which are not proved: see "
+                    "structural.sheathing_fixings",
           .also_moves = {"*"}},
          {.label = "not load-bearing",
           .change = make_infill(),

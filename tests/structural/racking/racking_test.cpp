@@ -93,7 +93,7 @@ TEST_CASE("Tie-downs are judged by their design tension, whatever their type is 
     CHECK_FALSE(holds_panel(project.panels.front().parts.back()));
     const Finding finding = racking_of(project);
     INFO(type);
-    CHECK(finding.verdict == Verdict::pass);
+    CHECK(finding.verdict == Verdict::evidence_needed);  // nails 9 mm from the edge of OSB, no tie-down
     CHECK(finding.utilisation.value() == Approx(6.75 / step_of(finding, "F_v,Rd")));
   }
 }
@@ -453,7 +453,7 @@ TEST_CASE("A sheet thinner than a hundredth of the room between its studs may bu
     }
     return racking_of(project);
   };
-  CHECK(slender(0.012).verdict == Verdict::pass);
+  CHECK(slender(0.012).utilisation.value() <= 1.0);
   CHECK(slender(0.011).verdict == Verdict::not_assessed);
   CHECK(slender(0.011).reason ==
         "shear buckling of the sheet: b_net / t exceeds 100, 9.2.4.2(11); studs nearer to each other");
