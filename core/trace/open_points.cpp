@@ -65,6 +65,7 @@ class Gatherer {
   }
 
   std::vector<OpenPoint> sorted() {
+    join_alike();
     std::stable_sort(points_.begin(), points_.end(), [](const OpenPoint& a, const OpenPoint& b) {
       return std::tuple(rank(a.verdict), b.marks.size(), a.check) <
              std::tuple(rank(b.verdict), a.marks.size(), b.check);
@@ -75,6 +76,25 @@ class Gatherer {
  private:
   std::map<std::tuple<std::string, Verdict, std::string, bool>, std::size_t> index_;
   std::vector<OpenPoint> points_;
+
+  /// What several checks of a discipline say word for word of the same panels has one cause, and is closed at once.
+  void join_alike() {
+    std::map<std::tuple<Verdict, std::string, std::string, std::vector<std::string>>, std::size_t> first_of;
+    std::vector<OpenPoint> joined_points;
+    for (OpenPoint& point : points_) {
+      const std::string discipline = point.check.substr(0, point.check.find('.'));
+      const auto key = std::tuple(point.verdict, discipline, point.what, point.marks);
+      const auto [found, is_new] = first_of.try_emplace(key, joined_points.size());
+      if (is_new) {
+        joined_points.push_back(std::move(point));
+        continue;
+      }
+      OpenPoint& first = joined_points[found->second];
+      first.check += "; " + point.check;
+      first.title += "; " + point.title;
+    }
+    points_ = std::move(joined_points);
+  }
 
   static OpenPoint point_of(const RecordedFinding& finding, const PanelSummary* panel) {
     OpenPoint point;

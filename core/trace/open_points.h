@@ -9,10 +9,10 @@
 
 namespace panel_dossier {
 
-/// Findings of one check that are open, or fail, for one cause.
+/// Findings of one check, or of several of a discipline, that are open, or fail, for one cause.
 struct OpenPoint {
   Verdict verdict = Verdict::not_assessed;  ///< fail, evidence needed or not assessed
-  std::string check;
+  std::string check;                        ///< id; of several with `; ` between, as are their titles
   std::string title;
   std::string what;                ///< the reason of the first of them, behind its value and limit where it fails
   std::string who;                 ///< can close it
@@ -20,8 +20,9 @@ struct OpenPoint {
   std::string first_panel;         ///< GlobalId of the first of them; empty for the project
 };
 
-/// Two findings have one cause when check, verdict and reason are the same but for numbers in the reason. Sorted by
-/// verdict: fail, evidence needed, not assessed; within one by number of panels, then by check.
+/// Two findings have one cause when check, verdict and reason are the same but for numbers in the reason, or when
+/// checks of one discipline give the same verdict and reason of the same panels. Sorted by verdict: fail, evidence
+/// needed, not assessed; within one by number of panels, then by check.
 std::vector<OpenPoint> open_points(const ResultsDocument& document);
 
 /// Those of one panel alone, each with that panel's own figures.

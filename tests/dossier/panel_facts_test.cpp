@@ -112,6 +112,8 @@ TEST_CASE("A property is printed in its unit, and in years only where it is a ti
   CHECK_THAT(text_of_number(4.0e7, "Pa"), Catch::Contains("Pa"));
   CHECK(text_of_number(30.0, "s") == "30 s");
   CHECK(text_of_number(0.0125, "m") == "12.5 mm");
+  CHECK(text_of_number(4200.0, "N/m") == "4.2 kN/m");
+  CHECK(text_of_number(2800.0, "N") == "2.8 kN");
 }
 
 TEST_CASE("A figure of a panel carries its limit, and its verdict where it is open") {

@@ -50,6 +50,23 @@ TEST_CASE("Findings of one cause are one point, whatever the numbers in their re
   CHECK(subject_of(points[3]) == "the project");
 }
 
+TEST_CASE("What checks of one discipline say alike of the same panels is one point") {
+  ResultsDocument document;
+  document.panels = {panel("A", {finding("x.paper", Verdict::evidence_needed, "no file"),
+                                 finding("x.class", Verdict::evidence_needed, "no file"),
+                                 finding("y.paper", Verdict::evidence_needed, "no file"),
+                                 finding("x.size", Verdict::not_assessed, "no file")}),
+                     panel("B", {finding("x.other", Verdict::evidence_needed, "no file")})};
+  const auto points = open_points(document);
+  REQUIRE(points.size() == 4);
+  CHECK(points[0].check == "x.other");
+  CHECK(points[1].check == "x.paper; x.class");
+  CHECK(points[1].title == "Title of x.paper; Title of x.class");
+  CHECK(points[1].marks == std::vector<std::string>{"A"});
+  CHECK(points[2].check == "y.paper");
+  CHECK(points[3].check == "x.size");
+}
+
 TEST_CASE("A failure with a figure is named with its value and limit") {
   Finding heavy = finding("x.lift", Verdict::fail, "too heavy");
   heavy.value = 1.234;

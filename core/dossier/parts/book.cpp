@@ -123,12 +123,24 @@ std::string Book::with_titles(const std::string& text) const {
     std::string word = text.substr(begin, at - begin);
     std::string dots;  // that end a sentence
     for (; word.ends_with('.'); word.pop_back()) dots += '.';
-    const auto found = content.property_titles.find(word);
+    const std::string* title = title_of(word);
     const bool is_quoted = told.ends_with('\'') && at < text.size() && text[at] == '\'';
-    const char* quote = found == content.property_titles.end() || is_quoted ? "" : "'";
-    told += quote + (found == content.property_titles.end() ? word : found->second) + quote + dots;
+    const char* quote = title == nullptr || is_quoted ? "" : "'";
+    told += quote + (title == nullptr ? word : *title) + quote + dots;
   }
   return told;
+}
+
+const std::string* Book::title_of(const std::string& word) const {
+  const auto property = content.property_titles.find(word);
+  if (property != content.property_titles.end()) return &property->second;
+  for (const PluginSummary& summary : results().build.plugins) {
+    if (discipline_of(word) != summary.id) continue;
+    for (const CheckDeclaration& declared : summary.checks) {
+      if (declared.id == word) return &declared.title;
+    }
+  }
+  return nullptr;
 }
 
 std::string Book::title_of_property(std::string_view full_name) const {

@@ -88,7 +88,9 @@ struct Book {
   const PluginSummary* plugin(std::string_view id) const;
   /// What people call the property of that full name; the name itself where no list of properties has it.
   std::string title_of_property(std::string_view full_name) const;
-  /// The text with those names in place of the full names of properties within it, in quotation marks.
+  /// The title of the check or property of that name; null where there is none.
+  const std::string* title_of(const std::string& word) const;
+  /// The text with titles in place of the names of properties and checks within it, in quotation marks.
   std::string with_titles(const std::string& text) const;
   /// Whether the check is one of a discipline without a result.
   bool is_silent(std::string_view check) const;

@@ -272,8 +272,7 @@ Finding racking(const Panel& panel, const StudDesign& design, const RackingDesig
   Finding finding = judge_racking(builder, panel, racking);
   if (finding.verdict == Verdict::pass && sheathing_fixings(panel, design, racking).verdict != Verdict::pass) {
     finding.verdict = Verdict::evidence_needed;
-    finding.reason = "the resistance is that of the fixings of the sheathing, which are not proved: see " +
-                     kSheathingFixingsCheck.id;
+    finding.reason = "it rests on fixings that are not proved: see " + kSheathingFixingsCheck.id;
   }
   return finding;
 }

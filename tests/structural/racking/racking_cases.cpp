@@ -85,8 +85,7 @@ const RegisterCases kRacking{as_drawn(
           .change = set_of_nails("EdgeDistance", 0.0074),
           .verdict = Verdict::evidence_needed,
           .value = 3.0,
-          .reason = "the resistance is that of the fixings of the sheathing, which are not proved: see "
-                    "structural.sheathing_fixings",
+          .reason = "it rests on fixings that are not proved: see structural.sheathing_fixings",
           .also_moves = {"*"}},
          {.label = "not load-bearing",
           .change = make_infill(),

@@ -179,7 +179,11 @@ std::string property_text(const Property& property) {
     // Sizes of panels and their tolerances read as they are measured.
     constexpr double kLongestInMillimetres = 100.0;
     const bool length = property.unit == "m" && *number > -kLongestInMillimetres && *number < kLongestInMillimetres;
-    return length ? format_millimetres(*number) + " mm" : format_value(*number, property.unit);
+    if (length) return format_millimetres(*number) + " mm";
+    // Loads as an engineer writes them.
+    const bool load = property.unit == "N" || property.unit == "N/m";
+    return load ? format_value(*number / units::kNewtonPerKilonewton, "k" + property.unit)
+                : format_value(*number, property.unit);
   }
   return std::get<std::string>(property.value);
 }

@@ -371,12 +371,31 @@ std::string set_in_words(std::string_view set) {
   return words;
 }
 
+/// `As-built width` of the set `as built` as `width`.
+std::string without_set(std::string title, const std::string& set) {
+  std::string begin = lower_case(title).substr(0, std::min(set.size() + 1, title.size()));
+  std::replace(begin.begin(), begin.end(), '-', ' ');
+  return begin == set + " " ? title.substr(begin.size()) : title;
+}
+
+/// A word of an enumeration, `LOADBEARING`, as people write it; any other text as it is.
+std::string enumeration_in_words(std::string text) {
+  constexpr std::size_t kShortest = 4;  // `EI` and `OSB` are no words
+  const bool is_enumeration =
+      text.size() >= kShortest && text.find_first_not_of("ABCDEFGHIJKLMNOPQRSTUVWXYZ_") == std::string::npos;
+  if (!is_enumeration) return text;
+  std::replace(text.begin(), text.end(), '_', ' ');
+  return lower_case(text);
+}
+
 void write_records(Book& book, const Panel& panel, const PanelNeighbours& neighbours, const std::string& hash) {
   std::map<std::string, std::vector<std::string>> stated;
   for (const auto& [name, property] : panel.properties.all()) {
     if (!is_record(name)) continue;
-    stated[set_in_words(std::string_view(name).substr(0, name.find('.')))].push_back(book.title_of_property(name) +
-                                                                                     " " + property_text(property));
+    const std::string set = set_in_words(std::string_view(name).substr(0, name.find('.')));
+    const std::string text = property_text(property);
+    stated[set].push_back(without_set(book.title_of_property(name), set) + " " +
+                          (name.starts_with("Panel_") ? enumeration_in_words(text) : text));
   }
   TableSpec table = compact({{"about"}, {"what the export states, and what stands beside"}});
   for (const auto& [set, values] : stated) table.rows.push_back({set, joined(values, "; ")});
