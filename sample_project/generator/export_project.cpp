@@ -178,6 +178,9 @@ void write_filling_type(IfcWriter& ifc, const FillingSpec& filling) {
                     {boolean("IsExternal", true),
                      number("ThermalTransmittance", "IfcThermalTransmittanceMeasure", filling.u_value_w_per_m2k)}});
   if (filling.glazing) ifc.property_set(owner, glazing_values(*filling.glazing));
+  constexpr int kServiceLife_years = 30;
+  ifc.property_set(owner, {"Pset_ManufacturerTypeInformation", {label("Manufacturer", "Window works (fictional)")}});
+  ifc.property_set(owner, {"Pset_ServiceLife", {duration_of_years("ServiceLifeDuration", kServiceLife_years)}});
   ifc.property_set(
       owner, {"Panel_Filling", {boolean("FactoryFitted", true), number("Mass", "IfcMassMeasure", filling.mass_kg)}});
 }

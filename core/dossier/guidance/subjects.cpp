@@ -27,14 +27,18 @@ void put_panel(Subject& subject, std::size_t panel) {
   if (subject.panels.empty() || subject.panels.back() != panel) subject.panels.push_back(panel);
 }
 
+void put_maker(Subject& subject, const Project& project, const Properties& properties) {
+  const auto maker = properties.text("Pset_ManufacturerTypeInformation", "Manufacturer");
+  if (!maker) return;
+  put(subject, "product.maker", maker->value);
+  put(subject, "product.contact", contact_of(project, maker->value));
+}
+
 void put_product(Subject& subject, const Project& project, const Material* material) {
   if (material == nullptr) return;
   put(subject, "product.name", material->name);
   put(subject, "product.category", material->category);
-  if (const auto maker = material->properties.text("Pset_ManufacturerTypeInformation", "Manufacturer")) {
-    put(subject, "product.maker", maker->value);
-    put(subject, "product.contact", contact_of(project, maker->value));
-  }
+  put_maker(subject, project, material->properties);
   if (const auto years = material->properties.number("Panel_Supply", "ServiceLife"))
     put(subject, "product.service_life_years", format_significant(years->value));
   subject.properties.push_back(&material->properties);
@@ -256,6 +260,7 @@ class SubjectGatherer {
       put(subject, "fixing.kind", kind_in_words(part));
       subject.properties.push_back(&part.properties);
       put_product(subject, project_, material_at(project_, part.material));
+      put_maker(subject, project_, part.properties);  // nearer than that of the steel it is made of
     } else {
       subject.properties_of_others.push_back(&part.properties);
     }
@@ -285,6 +290,7 @@ class SubjectGatherer {
       for (const std::string& id : certificates) put_once(subject, "lifting.certificate", id);
       subject.properties.push_back(&part.properties);
       put_product(subject, project_, material_at(project_, part.material));
+      put_maker(subject, project_, part.properties);
     } else {
       subject.properties_of_others.push_back(&part.properties);
     }
@@ -305,6 +311,7 @@ class SubjectGatherer {
       put(subject, "opening.name", subject.name);
       put(subject, "opening.kind", kind);
       subject.properties.push_back(&opening.filling_properties);
+      put_maker(subject, project_, opening.filling_properties);
     } else {
       subject.properties_of_others.push_back(&opening.filling_properties);
     }

@@ -13,16 +13,19 @@ namespace {
 struct VerdictFill {
   Colour colour;
   double spacing = 0.0;  // of the hatch in points; 0: none
+  double angle = 0.0;    // of its lines
   bool crossed = false;
 };
 
+constexpr double kSlope = std::numbers::pi / 4.0;
+
 VerdictFill fill_of(Verdict verdict) {
   switch (verdict) {
-    case Verdict::fail: return {{0.95F, 0.62F, 0.56F}, 2.4, true};
-    case Verdict::evidence_needed: return {{0.99F, 0.86F, 0.55F}, 3.2, false};
-    case Verdict::not_assessed: return {{0.86F, 0.88F, 0.96F}, 5.5, false};
-    case Verdict::pass: return {{0.85F, 0.94F, 0.86F}, 0.0, false};
-    case Verdict::information: return {kWhite, 0.0, false};
+    case Verdict::fail: return {{0.95F, 0.62F, 0.56F}, 2.4, kSlope, true};
+    case Verdict::evidence_needed: return {{0.99F, 0.86F, 0.55F}, 3.2, kSlope, false};
+    case Verdict::not_assessed: return {{0.86F, 0.88F, 0.96F}, 4.5, 0.0, false};
+    case Verdict::pass: return {{0.85F, 0.94F, 0.86F}, 0.0, 0.0, false};
+    case Verdict::information: return {kWhite, 0.0, 0.0, false};
   }
   return {};
 }
@@ -38,8 +41,8 @@ void draw_filled(PdfDocument& pdf, std::size_t page, const Polygon& outline, Ver
   pdf.polygon(page, outline, fill.colour, Stroke{0.3, kInk, 0, 0});
   if (fill.spacing <= 0.0) return;
   const Stroke hatch{0.35, kInk, 0, 0};
-  pdf.segments(page, hatch_lines(outline, std::numbers::pi / 4.0, fill.spacing), hatch);
-  if (fill.crossed) pdf.segments(page, hatch_lines(outline, -std::numbers::pi / 4.0, fill.spacing), hatch);
+  pdf.segments(page, hatch_lines(outline, fill.angle, fill.spacing), hatch);
+  if (fill.crossed) pdf.segments(page, hatch_lines(outline, -fill.angle, fill.spacing), hatch);
 }
 
 void write_verdict_legend(Flow& flow) {

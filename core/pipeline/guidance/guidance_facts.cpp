@@ -38,9 +38,9 @@ constexpr std::string_view kSettings = "whoever writes the project settings";
 constexpr std::array<KnownFact, 45> kFacts{{
     {"product.name", "layer product fixing lifting", "name of the product", kModel},
     {"product.category", "layer product fixing lifting", "category of the material", kModel},
-    {"product.maker", "layer product fixing lifting", "maker of the product",
+    {"product.maker", "layer product fixing lifting opening", "maker of the product",
      "the maker of the panels, in the library"},
-    {"product.contact", "layer product fixing lifting", "contact of the maker of the product", kOffice},
+    {"product.contact", "layer product fixing lifting opening", "contact of the maker of the product", kOffice},
     {"product.service_life_years", "layer product fixing lifting", "service life of the product",
      "its maker; in the library or the export as Panel_Supply.ServiceLife"},
     {"product.parts", "product", "parts made of the product", kModel},

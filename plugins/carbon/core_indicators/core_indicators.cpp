@@ -109,7 +109,7 @@ namespace {
 /// Value of the finding in kg: mass of the materials; absent where one has none.
 constexpr const char* kMassValue = "mass";
 
-constexpr const char* kWholeIndicators = "indicators whole";
+constexpr const char* kWholeIndicators = "complete indicators";
 
 /// Steps, values and tables that the findings of a panel and of the project have in common.
 void add_sums(const std::vector<CoreSum>& sums, double net_m2, std::optional<double> mass_kg, FindingBuilder& builder) {

@@ -177,7 +177,7 @@ const CheckDeclaration kAssemblyCheck{
                           optional_setting("quantities.squareness_tolerance_m")}),
     .limits = {"Laps and waste of tapes.", "Fasteners that the export gives no place.",
                "Whether a part can still be reached and fixed at its turn.",
-               "Handling and turning of the panel: the workshop's lifting plan alone says how."},
+               "Handling and turning of the panel: the workshop's lift plan alone says how."},
     .role = {},
     .for_workshop = true};
 
@@ -328,7 +328,7 @@ Finding assembly(const Panel& panel, const Project& project, const Settings& set
       "and "
       "waste. Sizes as built are judged in quantities.as_built_size.");
   finding.note(
-      "The wall element is turned over between work on its two faces. Turn and lift it by the workshop's lifting plan "
+      "The wall element is turned over between work on its two faces. Turn and lift it by the workshop's lift plan "
       "alone; handling and dust: see the safety file.");
   return finding.inform(static_cast<double>(pieces), "pieces");
 }

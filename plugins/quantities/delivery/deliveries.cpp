@@ -150,7 +150,7 @@ void add_notes(FindingBuilder& finding, const DeliveryList& list, const Vehicle&
       "In the plans panels are drawn thicker than they are, so that hatches and load numbers can be told apart.");
   finding.note(
       "Axle loads are a guide for planning. Lashing, the distribution of the load and permits for abnormal loads are "
-      "the haulier's; racks and unloading need a lifting plan by a competent person.");
+      "the haulier's; racks and unloading need a lift plan by a competent person.");
 }
 
 /// What the panels' own findings say of their masses and centres of gravity, by panel of the project.

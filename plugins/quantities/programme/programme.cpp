@@ -256,7 +256,7 @@ void add_notes(FindingBuilder& finding, const ErectionSequence& sequence, const 
                  "nothing rests on them before they stand.");
   }
   finding.note(
-      "Stops for wind, weather, deliveries and inspections are not in it. The lifting plan and the sequence of "
+      "Stops for wind, weather, deliveries and inspections are not in it. The lift plan and the sequence of "
       "temporary stability are the appointed person's and the engineer's.");
 }
 

@@ -142,6 +142,40 @@ std::vector<double> readable_edges(std::vector<double> edges, double least_m) {
   return kept;
 }
 
+// Cuts `edges` down to those whose dimensions can be read in one line: a figure may be somewhat wider than what it
+// measures, as long as it keeps clear of its neighbours.
+std::vector<double> chain_edges(std::vector<double> edges, double point_m) {
+  constexpr double kNarrowest = 12.0;  // points
+  constexpr double kHalfDigit = 2.3;
+  constexpr double kGap = 2.0;
+  std::sort(edges.begin(), edges.end());
+  std::vector<double> kept;
+  std::vector<double> figure_ends;  // of the figure before each kept edge
+  const auto fits_behind = [&](double edge) {
+    const double length_m = edge - kept.back();
+    if (length_m < kNarrowest * point_m) return false;
+    const double half_m = static_cast<double>(format_millimetres(length_m).size()) * kHalfDigit * point_m;
+    const double middle = kept.back() + length_m / 2.0;
+    if (kept.size() > 1 && middle - half_m < figure_ends.back() + kGap * point_m) return false;
+    kept.push_back(edge);
+    figure_ends.push_back(middle + half_m);
+    return true;
+  };
+  for (const double edge : edges) {
+    if (kept.empty()) {
+      kept.push_back(edge);
+      figure_ends.push_back(edge);
+    } else if (edge < edges.back()) {
+      fits_behind(edge);
+    }
+  }
+  while (!kept.empty() && edges.back() > kept.back() && !fits_behind(edges.back()) && kept.size() > 1) {
+    kept.pop_back();
+    figure_ends.pop_back();
+  }
+  return kept;
+}
+
 void add_horizontal_chain(Drawing& drawing, const std::vector<double>& edges, double offset_m) {
   for (std::size_t i = 0; i + 1 < edges.size(); ++i)
     drawing.dimensions.push_back({{edges[i], 0.0}, {edges[i + 1], 0.0}, -offset_m, ""});
@@ -243,8 +277,8 @@ void add_dimensions(Drawing& drawing, const Panel& panel, double scale) {
       if (part.bounds) across.push_back(part.bounds->centre().x);
     }
   }
-  if (across.size() > 2) add_horizontal_chain(drawing, readable_edges(across, kLeast * point_m), kFirst * point_m);
-  if (upwards.size() > 2) add_vertical_chain(drawing, readable_edges(upwards, kLeast * point_m), kFirst * point_m);
+  if (across.size() > 2) add_horizontal_chain(drawing, chain_edges(across, point_m), kFirst * point_m);
+  if (upwards.size() > 2) add_vertical_chain(drawing, chain_edges(upwards, point_m), kFirst * point_m);
   const std::vector<double> brackets = lowest_brackets(panel);
   add_running_figures(drawing, readable_edges(brackets, kLeast * point_m), -kTickGap * point_m,
                       -(kTickGap + kTickLength) * point_m, -kBrackets * point_m, point_m);

@@ -26,6 +26,29 @@ Cell or_not_stated(std::string text) {
   return text.empty() ? Cell("not stated") : Cell(std::move(text));
 }
 
+/// Names of windows, doors and what holds the panels, with the word for what each is; nothing of other kinds.
+std::string bought_as(const Subject& subject) {
+  switch (subject.kind) {
+    case SubjectKind::opening: return fact_in_words(subject, "opening.kind");
+    case SubjectKind::fixing: return fact_in_words(subject, "fixing.kind");
+    case SubjectKind::lifting: return "lifting point";
+    default: return {};
+  }
+}
+
+/// What is bought as a whole, behind the materials.
+void add_bought(const Book& book, TableSpec& table) {
+  for (const Subject& subject : book.guidance().subjects.all) {
+    const std::string use = bought_as(subject);
+    if (use.empty() || use == "opening") continue;
+    const Property* life = subject.properties.front()->find("Pset_ServiceLife", "ServiceLifeDuration");
+    table.rows.push_back({subject.name, use, or_not_stated(fact_in_words(subject, "product.maker")),
+                          or_not_stated(fact_in_words(subject, "product.contact")),
+                          life == nullptr ? Cell("–") : Cell(property_text(*life)),
+                          panels_in_words(book.project(), subject.panels)});
+  }
+}
+
 void write_products(Book& book) {
   TableSpec table;
   table.columns = {{"product"}, {"used as"}, {"maker"}, {"contact"}, {"service life"}, {"panels"}};
@@ -45,6 +68,7 @@ void write_products(Book& book) {
                           or_not_stated(years.empty() ? years : years + " years"),
                           panels_in_words(book.project(), subject.panels)});
   }
+  add_bought(book, table);
   if (table.rows.empty()) return;
   book.flow.heading("Products, their makers, and whom to call");
   set_table(book.flow, std::move(table));
