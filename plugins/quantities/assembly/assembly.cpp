@@ -163,7 +163,7 @@ std::vector<Stage> assembly_stages(const Panel& panel, const Project& project) {
 
 const CheckDeclaration kAssemblyCheck{
     .id = "quantities.assembly",
-    .title = "Assembly sheet of the wall element",
+    .title = "Assembly of the panel",
     .project_title = {},
     .sentence =
         "Every part of the panel but its fasteners stands once in the order of assembly, layer by layer from the "
@@ -328,7 +328,7 @@ Finding assembly(const Panel& panel, const Project& project, const Settings& set
       "and "
       "waste. Sizes as built are judged in quantities.as_built_size.");
   finding.note(
-      "The wall element is turned over between work on its two faces. Turn and lift it by the workshop's lift plan "
+      "The panel is turned over between work on its two faces. Turn and lift it by the workshop's lift plan "
       "alone; handling and dust: see the safety file.");
   return finding.inform(static_cast<double>(pieces), "pieces");
 }
