@@ -116,6 +116,10 @@ std::string format_value(const Value& value, std::string_view unit, int decimals
                                         : with_unit(format_fixed(*number, decimals), unit);
 }
 
+std::string in_number(std::size_t count, const char* noun) {
+  return std::to_string(count) + " " + noun + (count == 1 ? "" : "s");
+}
+
 std::string format_limit(const RecordedFinding& finding) {
   const std::string limit = format_value(finding.limit, finding.unit, finding.derivation->decimals);
   return limit.empty() ? limit : std::string(relation_sign(finding.relation)) + limit;

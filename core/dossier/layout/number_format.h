@@ -1,6 +1,7 @@
 // Numbers and units as they stand on pages: classic locale, decimal point, no grouping, minus sign U+2212.
 #pragma once
 
+#include <cstddef>
 #include <string>
 #include <string_view>
 
@@ -24,6 +25,9 @@ std::string format_unit(std::string_view unit);
 std::string format_value(const Value& value, std::string_view unit);
 /// The same with fixed decimals; a length of less than 0.1 m in millimetres, with four significant digits.
 std::string format_value(const Value& value, std::string_view unit, int decimals);
+
+/// `1 build`, `3 builds`.
+std::string in_number(std::size_t count, const char* noun);
 
 /// The limit of a finding with its relation: `≤ 0.26 W/(m²·K)`, `≥ EI 60`; empty without a limit.
 std::string format_limit(const RecordedFinding& finding);

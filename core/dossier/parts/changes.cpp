@@ -19,10 +19,6 @@ std::string shown(const std::string& text) {
   return text.empty() ? "–" : text;
 }
 
-std::string in_number(std::size_t count, const char* noun) {
-  return std::to_string(count) + " " + noun + (count == 1 ? "" : "s");
-}
-
 void write_causes(Book& book, const Comparison& comparison) {
   TableSpec table;
   table.columns = {{"cause"},          {"before"},      {"after"}, {"figures", true},

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "core/dossier/layout/drawing_view.h"
+#include "core/dossier/layout/number_format.h"
 #include "core/dossier/parts/check_summary.h"
 #include "core/dossier/parts/key_plan.h"
 #include "core/dossier/parts/sections.h"

@@ -8,6 +8,7 @@
 #include "core/api/support/text_encoding.h"
 #include "core/api/support/words.h"
 #include "core/dossier/handover/html_text.h"
+#include "core/dossier/layout/number_format.h"
 #include "core/intake/document/file_bytes.h"
 #include "core/trace/comparison_text.h"
 #include "core/trace/verdict_totals.h"
@@ -20,10 +21,6 @@ namespace fs = std::filesystem;
 
 constexpr std::size_t kMostInLine = 3;      // so that a line stays a line of a mail
 constexpr std::size_t kMostInSection = 40;  // of the page; the dossier and `compare` hold all
-
-std::string in_number(std::size_t count, const char* noun) {
-  return std::to_string(count) + " " + noun + (count == 1 ? "" : "s");
-}
 
 /// The first few texts and how many more there are.
 std::string some_of(const std::vector<std::string>& texts, const char* separator) {

@@ -20,7 +20,9 @@
 #include "core/dossier/parts/panel/neighbours.h"
 #include "core/dossier/parts/panel/panel_drawings.h"
 #include "core/dossier/parts/panel/panel_facts.h"
+#include "core/dossier/parts/panel/panel_records.h"
 #include "core/dossier/parts/sections.h"
+#include "core/dossier/parts/verdict_fill.h"
 
 namespace panel_dossier {
 
@@ -29,34 +31,6 @@ namespace {
 constexpr double kPanelCodeSize = 72.0;
 constexpr std::string_view kBatchProperty = "Pset_ManufacturerOccurrence.BatchReference";
 constexpr TextStyle kCompact = type::kFine;
-
-/// What is stated of the panel and does not stand on its first page.
-bool is_record(std::string_view name) {
-  constexpr std::array<std::string_view, 6> kSets{"Panel_",           "Pset_Manufacturer", "Pset_Warranty",
-                                                  "Pset_ServiceLife", "Pset_Maintenance",  "Pset_Condition"};
-  constexpr std::array<std::string_view, 19> kOnFirstPage{"Panel_Air.PermeabilityQ50",
-                                                          "Panel_Air.DocumentId",
-                                                          "Panel_Identity.Mark",
-                                                          "Panel_Identity.Batch",
-                                                          "Panel_Inspection.Result",
-                                                          "Panel_Inspection.Date",
-                                                          "Panel_Inspection.Inspector",
-                                                          "Panel_Install.Team",
-                                                          "Pset_Warranty.WarrantyContent",
-                                                          "Panel_Install.Result",
-                                                          "Panel_Install.Date",
-                                                          "Pset_ManufacturerOccurrence.SerialNumber",
-                                                          "Pset_ManufacturerTypeInformation.Manufacturer",
-                                                          "Pset_ManufacturerTypeInformation.ProductionYear",
-                                                          "Pset_Warranty.WarrantyPeriod",
-                                                          "Pset_ManufacturerOccurrence.BatchReference",
-                                                          "Pset_Warranty.WarrantyEndDate",
-                                                          "Pset_Warranty.PointOfContact",
-                                                          "Pset_Warranty.WarrantyStartDate"};
-  const auto in_set = [name](std::string_view set) { return name.starts_with(set); };
-  return std::any_of(kSets.begin(), kSets.end(), in_set) &&
-         std::find(kOnFirstPage.begin(), kOnFirstPage.end(), name) == kOnFirstPage.end();
-}
 
 /// Facts below each other, names in one column; returns the height used.
 double write_facts(Book& book, const std::vector<Fact>& facts, double left, double right, double top) {
@@ -244,14 +218,6 @@ std::string statements_of(const Book& book, const PanelSummary& summary) {
   return words.empty() ? std::string() : "Also stated: " + joined(words, "; ") + ".";
 }
 
-std::string neighbours_in_words(const Book& book, const PanelNeighbours& neighbours) {
-  const auto mark = [&book](const std::optional<std::size_t>& panel) {
-    return panel ? book.results().panels[*panel].mark : std::string("none");
-  };
-  return "in the same plane, seen from inside: left " + mark(neighbours.left) + ", right " + mark(neighbours.right) +
-         ", above " + mark(neighbours.above) + ", below " + mark(neighbours.below);
-}
-
 /// First page: identity and figures, drawings, fixings, where not to drill, verdicts by discipline. Returns the scale
 /// of the elevation.
 double write_first_page(Book& book, std::size_t index) {
@@ -280,14 +246,6 @@ double write_first_page(Book& book, std::size_t index) {
   if (!verdicts.rows.empty()) set_table(flow, std::move(verdicts));
   for (const std::string& remark : remarks) flow.paragraph(remark, kCompact);
   return scale;
-}
-
-TableSpec compact(std::vector<ColumnSpec> columns) {
-  TableSpec table;
-  table.style = type::kFine;
-  table.row_gap = 0.1;
-  table.columns = std::move(columns);
-  return table;
 }
 
 /// What was judged, the open ones first; their reasons stand above the table.
@@ -338,76 +296,6 @@ void write_findings(Book& book, std::size_t panel, const PanelSummary& summary) 
   for (const std::string& id : book.silent) flow.paragraph(Book::silence_of(*book.plugin(id)), type::kNote);
 }
 
-/// The line of the export, or the row of a table beside it.
-std::string place_text(const Origin& origin) {
-  if (origin.kind == OriginKind::input_table) return origin.table + ", row " + origin.row;
-  return origin.line == 0 ? "–" : "line " + std::to_string(origin.line);
-}
-
-/// Every row of the records, the oldest first: what counts is the newest, and what was before it is kept.
-void write_history(Book& book, const Panel& panel) {
-  if (panel.records.empty()) return;
-  TableSpec table = compact({{"day"}, {"record"}, {"what"}, {"by"}, {"row"}});
-  for (const PanelRecord& record : panel.records) {
-    std::string name = record.table;
-    std::replace(name.begin(), name.end(), '_', ' ');
-    table.rows.push_back({record.day, name, record.what, record.by, place_text(record.origin)});
-  }
-  book.flow.heading("Records of workshop and site", type::kSubheading, 30.0);
-  set_table(book.flow, std::move(table));
-}
-
-/// `Panel_AsBuilt` as `as built`.
-std::string set_in_words(std::string_view set) {
-  for (const std::string_view prefix : {"Panel_", "Pset_"}) {
-    if (set.starts_with(prefix)) set.remove_prefix(prefix.size());
-  }
-  std::string words;
-  for (const char letter : set) {
-    const bool is_capital = letter >= 'A' && letter <= 'Z';
-    if (is_capital && !words.empty()) words += ' ';
-    words += is_capital ? static_cast<char>(letter - 'A' + 'a') : letter;
-  }
-  return words;
-}
-
-/// `As-built width` of the set `as built` as `width`.
-std::string without_set(std::string title, const std::string& set) {
-  std::string begin = lower_case(title).substr(0, std::min(set.size() + 1, title.size()));
-  std::replace(begin.begin(), begin.end(), '-', ' ');
-  return begin == set + " " ? title.substr(begin.size()) : title;
-}
-
-/// A word of an enumeration, `LOADBEARING`, as people write it; any other text as it is.
-std::string enumeration_in_words(std::string text) {
-  constexpr std::size_t kShortest = 4;  // `EI` and `OSB` are no words
-  const bool is_enumeration =
-      text.size() >= kShortest && text.find_first_not_of("ABCDEFGHIJKLMNOPQRSTUVWXYZ_") == std::string::npos;
-  if (!is_enumeration) return text;
-  std::replace(text.begin(), text.end(), '_', ' ');
-  return lower_case(text);
-}
-
-void write_records(Book& book, const Panel& panel, const PanelNeighbours& neighbours, const std::string& hash) {
-  std::map<std::string, std::vector<std::string>> stated;
-  for (const auto& [name, property] : panel.properties.all()) {
-    if (!is_record(name)) continue;
-    const std::string set = set_in_words(std::string_view(name).substr(0, name.find('.')));
-    const std::string text = property_text(property);
-    stated[set].push_back(without_set(book.title_of_property(name), set) + " " +
-                          (name.starts_with("Panel_") ? enumeration_in_words(text) : text));
-  }
-  TableSpec table = compact({{"about"}, {"what the export states, and what stands beside"}});
-  for (const auto& [set, values] : stated) table.rows.push_back({set, joined(values, "; ")});
-  table.rows.push_back({"neighbours", neighbours_in_words(book, neighbours)});
-  table.rows.push_back({"proof", "GlobalId " + panel.global_id + "; hash in the tree " + hash});
-  set_table(book.flow, std::move(table));
-  if (stated.empty()) {
-    book.flow.paragraph("The export carries no as-built, fire, installation or warranty record for this panel.",
-                        type::kNote);
-  }
-}
-
 void write_panel(Book& book, std::size_t index, const PanelNeighbours& neighbours, std::size_t part_bookmark) {
   const Panel& panel = book.project().panels[index];
   const PanelSummary& summary = book.results().panels[index];
@@ -435,6 +323,50 @@ void write_panel(Book& book, std::size_t index, const PanelNeighbours& neighbour
 
 }  // namespace
 
+namespace {
+
+/// Titles of what is open of a panel, the most urgent first.
+std::string open_checks(const Book& book, const PanelSummary& summary) {
+  std::vector<const RecordedFinding*> open;
+  for (const RecordedFinding& finding : summary.findings) {
+    if (is_open(finding.verdict) && !book.is_silent(finding.check)) open.push_back(&finding);
+  }
+  std::stable_sort(open.begin(), open.end(), [](const RecordedFinding* a, const RecordedFinding* b) {
+    return urgency(a->verdict) > urgency(b->verdict);
+  });
+  std::vector<std::string> titles;
+  titles.reserve(open.size());
+  for (const RecordedFinding* finding : open) titles.push_back(finding->title);
+  return joined(titles, "; ");
+}
+
+/// Which of the panels a reader has to look at first; part 10 tells the causes.
+void write_open_panels(Book& book, const std::vector<std::size_t>& panels) {
+  constexpr std::size_t kMostRows = 40;
+  TableSpec table;
+  table.columns = {{"panel"}, {"type"}, {"verdict"}, {"what is open"}, {"page", true}};
+  std::size_t open = 0;
+  for (const std::size_t panel : panels) {
+    const PanelSummary& summary = book.results().panels[panel];
+    const std::string titles = open_checks(book, summary);
+    if (titles.empty() || ++open > kMostRows) continue;
+    const std::string anchor = panel_anchor(summary.global_id);
+    table.rows.push_back({link_cell(summary.mark, anchor), summary.type, verdict_cell(worst_verdict(summary.findings)),
+                          titles, page_cell(anchor)});
+  }
+  if (open == 0) {
+    book.flow.paragraph("Of none of these panels a check fails or is open.");
+    return;
+  }
+  book.flow.heading("Panels of which something fails or is open");
+  set_table(book.flow, std::move(table));
+  if (open > kMostRows)
+    book.flow.paragraph("And " + in_number(open - kMostRows, "more panel") + "; part 10 names them by cause.",
+                        type::kNote);
+}
+
+}  // namespace
+
 void write_panels(Book& book, const std::vector<std::size_t>& panels, const DossierTick& tick) {
   const std::size_t bookmark = book.begin_part(DossierPart::panels, book.joined_cautions());
   Flow& flow = book.flow;
@@ -448,6 +380,7 @@ void write_panels(Book& book, const std::vector<std::size_t>& panels, const Doss
   flow.paragraph(
       "The QR code holds the panel's GlobalId as text (panel-dossier:GLOBALID): it stays the same from build to build, "
       "so that a panel on site can be matched with this dossier without a network.");
+  write_open_panels(book, panels);
   const std::vector<PanelNeighbours> neighbours = neighbours_of_panels(book.project());
   for (const std::size_t panel : panels) {
     write_panel(book, panel, neighbours.at(panel), bookmark);
