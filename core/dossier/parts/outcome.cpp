@@ -189,7 +189,7 @@ void write_faces(Book& book) {
 
 Cell counts_cell(const CheckSummaries& summaries, const std::string& type, const std::string& check) {
   const auto found = summaries.find({type, check});
-  if (found == summaries.end()) return "–";
+  if (found == summaries.end()) return "not asked";
   Cell cell;
   cell.counts = listed(found->second.verdicts);
   cell.link = panel_anchor(found->second.worst_panel);
@@ -219,9 +219,9 @@ void write_matrix(Book& book) {
     return;
   }
   flow.paragraph(
-      "Each cell counts the verdicts of the panels of that type and leads to the panel with the most urgent one. A "
-      "dash: "
-      "the check does not apply to the type. Every other check is passed by all panels or has no limit.");
+      "Each cell counts the verdicts of the panels of that type and leads to the panel with the most urgent one. "
+      "'Not asked': the check does not apply to the type. A short bar is a value without a limit. Every other check is "
+      "passed by all panels or has no limit.");
   std::set<std::string> types;
   for (const PanelSummary& panel : book.results().panels) types.insert(panel.type);
   const std::vector<std::string> names(types.begin(), types.end());
