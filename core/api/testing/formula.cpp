@@ -1,6 +1,7 @@
 #include "core/api/testing/formula.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <cstddef>
 #include <limits>
@@ -22,6 +23,38 @@
 namespace panel_dossier::testing {
 
 namespace {
+
+/// The powers of m, kg, s and K of which a quantity is made. Compared with room for the roots of a formula.
+using Dimension = std::array<double, 4>;
+
+/// None for a word that is no unit of measure.
+std::optional<Dimension> word_dimension(std::string_view word) {
+  static const std::map<std::string_view, Dimension> dimensions{
+      {"", {0, 0, 0, 0}},      {"1", {0, 0, 0, 0}},     {"%", {0, 0, 0, 0}},   {"°", {0, 0, 0, 0}},
+      {"rad", {0, 0, 0, 0}},   {"m", {1, 0, 0, 0}},     {"mm", {1, 0, 0, 0}},  {"km", {1, 0, 0, 0}},
+      {"g", {0, 1, 0, 0}},     {"kg", {0, 1, 0, 0}},    {"t", {0, 1, 0, 0}},   {"s", {0, 0, 1, 0}},
+      {"min", {0, 0, 1, 0}},   {"h", {0, 0, 1, 0}},     {"d", {0, 0, 1, 0}},   {"days", {0, 0, 1, 0}},
+      {"K", {0, 0, 0, 1}},     {"°C", {0, 0, 0, 1}},    {"N", {1, 1, -2, 0}},  {"kN", {1, 1, -2, 0}},
+      {"kNm", {2, 1, -2, 0}},  {"Nmm", {2, 1, -2, 0}},  {"Nm", {2, 1, -2, 0}}, {"Pa", {-1, 1, -2, 0}},
+      {"kPa", {-1, 1, -2, 0}}, {"MPa", {-1, 1, -2, 0}}, {"J", {2, 1, -2, 0}},  {"kJ", {2, 1, -2, 0}},
+      {"W", {2, 1, -3, 0}},    {"kW", {2, 1, -3, 0}}};
+  const auto found = dimensions.find(word);
+  return found == dimensions.end() ? std::nullopt : std::optional(found->second);
+}
+
+Dimension product_of(const Dimension& left, const Dimension& right, double power) {
+  Dimension result{};
+  for (std::size_t i = 0; i < result.size(); ++i) result[i] = left[i] + power * right[i];
+  return result;
+}
+
+bool are_equal(const Dimension& left, const Dimension& right) {
+  constexpr double kSame = 1.0e-9;
+  for (std::size_t i = 0; i < left.size(); ++i) {
+    if (std::abs(left[i] - right[i]) > kSame) return false;
+  }
+  return true;
+}
 
 /// The words of which printed units are made; `m2` and `m3` are those of environmental declarations.
 double word_factor(std::string_view word) {
@@ -54,21 +87,29 @@ class UnitReader {
   double product() {
     double result = factor();
     while (true) {
+      const Dimension before = dimension_;
       if (take("·")) {
         result *= factor();
+        dimension_ = product_of(before, dimension_, 1.0);
       } else if (take("/")) {
         result /= factor();
+        dimension_ = product_of(before, dimension_, -1.0);
       } else {
         return result;
       }
     }
   }
 
+  /// Of what was read; none when one of its words is no unit of measure.
+  std::optional<Dimension> dimension() const { return is_measure_ ? std::optional(dimension_) : std::nullopt; }
+
   bool at_end() const { return at_ == text_.size(); }
 
  private:
   std::string_view text_;
   std::size_t at_ = 0;
+  Dimension dimension_{};  ///< of the product or factor read last
+  bool is_measure_ = true;
 
   bool take(std::string_view sign) {
     if (!text_.substr(at_).starts_with(sign)) return false;
@@ -84,11 +125,15 @@ class UnitReader {
     }
     const std::size_t start = at_;
     while (!at_end() && !stops()) ++at_;
-    const double word = word_factor(text_.substr(start, at_ - start));
-    if (take("²")) return word * word;
-    if (take("³")) return word * word * word;
-    if (take("⁴")) return word * word * word * word;
-    return word;
+    const std::string_view name = text_.substr(start, at_ - start);
+    const auto dimension = word_dimension(name);
+    is_measure_ = is_measure_ && dimension;
+    double power = 1.0;
+    if (take("²")) power = 2.0;
+    if (take("³")) power = 3.0;
+    if (take("⁴")) power = 4.0;
+    dimension_ = product_of({}, dimension.value_or(Dimension{}), power);
+    return std::pow(word_factor(name), power);
   }
 
   bool stops() const {
@@ -144,6 +189,19 @@ class Symbols {
       throw ExpressionError("'" + symbol + "' has " + std::to_string(found->second.size()) + " meanings");
     }
     return found->second.front();
+  }
+
+  /// Of a symbol or else a column; throws ExpressionError for what has several.
+  std::string unit_of(const std::string& name) const {
+    if (is_symbol(name)) return meaning(name).unit;
+    std::set<std::string> units;
+    for (const Table& table : finding_.tables) {
+      for (const Column& column : table.columns) {
+        if (column.name == name) units.insert(column.unit);
+      }
+    }
+    if (units.size() != 1) throw ExpressionError("'" + name + "' is no column of one unit");
+    return *units.begin();
   }
 
   bool has_other_meaning(const std::string& symbol, const Meaning& meaning) const {
@@ -308,6 +366,88 @@ class Evaluator {
   }
 };
 
+/// Whether an expression of quantities works out in units, and in which. A number has no unit, but for a 0 beside terms
+/// that have one.
+class Dimensions {
+ public:
+  explicit Dimensions(const Symbols& symbols) : symbols_(symbols) {}
+
+  /// False when a unit is no unit of measure, so that nothing can be said.
+  bool are_known() const { return are_known_; }
+
+  /// None when terms of different units are added or compared, or one stands where only a number may.
+  std::optional<Dimension> of(const Expression& expression) {
+    using Kind = Expression::Kind;
+    const auto operand = [&](std::size_t i) { return of(expression.operands[i]); };
+    switch (expression.kind) {
+      case Kind::number: return Dimension{};
+      case Kind::name: return of_unit(symbols_.unit_of(expression.name));
+      case Kind::negative:
+      case Kind::magnitude: return operand(0);
+      case Kind::sum:
+      case Kind::difference: return common(expression);
+      case Kind::product:
+      case Kind::quotient: {
+        const auto left = operand(0);
+        const auto right = operand(1);
+        if (!left || !right) return std::nullopt;
+        return product_of(*left, *right, expression.kind == Kind::product ? 1.0 : -1.0);
+      }
+      case Kind::power: return raised(operand(0), expression.operands[1]);
+      case Kind::root: return powered(operand(0), 0.5);
+      case Kind::function: return of_function(expression);
+    }
+    return std::nullopt;
+  }
+
+  std::optional<Dimension> of_unit(std::string_view unit) {
+    constexpr std::string_view kPer = "per ";
+    const bool is_inverse = unit.starts_with(kPer);
+    UnitReader reader(is_inverse ? unit.substr(kPer.size()) : unit);
+    reader.product();
+    const auto dimension = reader.at_end() ? reader.dimension() : std::nullopt;
+    are_known_ = are_known_ && dimension;
+    return powered(dimension.value_or(Dimension{}), is_inverse ? -1.0 : 1.0);
+  }
+
+ private:
+  const Symbols& symbols_;
+  bool are_known_ = true;
+
+  static std::optional<Dimension> powered(const std::optional<Dimension>& base, double power) {
+    return base ? std::optional(product_of({}, *base, power)) : std::nullopt;
+  }
+
+  static bool is_plain_number(const Expression& expression) {
+    return expression.kind == Expression::Kind::number ||
+           (expression.kind == Expression::Kind::negative && is_plain_number(expression.operands.front()));
+  }
+
+  std::optional<Dimension> raised(const std::optional<Dimension>& base, const Expression& exponent) {
+    if (!base) return std::nullopt;
+    if (are_equal(*base, {})) return of(exponent) && are_equal(*of(exponent), {}) ? base : std::nullopt;
+    if (!is_plain_number(exponent)) return std::nullopt;
+    return powered(base, Evaluator(symbols_, Scale::si).value_of(exponent));
+  }
+
+  std::optional<Dimension> common(const Expression& expression) {
+    std::optional<Dimension> result;
+    for (const Expression& operand : expression.operands) {
+      if (operand.kind == Expression::Kind::number && operand.number == 0.0) continue;
+      const auto found = of(operand);
+      if (!found || (result && !are_equal(*result, *found))) return std::nullopt;
+      result = found;
+    }
+    return result ? result : Dimension{};
+  }
+
+  std::optional<Dimension> of_function(const Expression& expression) {
+    const auto result = common(expression);
+    if (expression.name == "sum" || expression.name == "min" || expression.name == "max") return result;
+    return result && are_equal(*result, {}) ? result : std::nullopt;
+  }
+};
+
 bool agrees(double found, double printed) {
   constexpr double kRelative = 1.0e-9;
   constexpr double kAbsolute = 1.0e-12;
@@ -318,14 +458,32 @@ bool agrees(double found, double printed) {
   return printed != 0.0 && rounded_to_millionth(printed) == printed && difference <= kRounded;
 }
 
-/// Empty when the expression gives the number of the step, either way; else what it gives.
+/// Whether the units of the expression work out to that of the step; none when that cannot be said.
+std::optional<bool> works_out(const Expression& expression, const Symbols& symbols, const std::string& unit) {
+  Dimensions dimensions(symbols);
+  const auto found = dimensions.of(expression);
+  const auto printed = dimensions.of_unit(unit);
+  if (!dimensions.are_known()) return std::nullopt;
+  return found && printed && are_equal(*found, *printed);
+}
+
+/// Empty when the expression gives the number of the step in the way in which a reader takes it: with the units where
+/// they work out, else with the numbers as printed. Else what it gives.
 std::string number_fault(const Expression& expression, const Symbols& symbols, double printed,
                          const std::string& unit) {
   const double in_si = Evaluator(symbols, Scale::si).value_of(expression) / unit_factor(unit);
   const double as_printed = Evaluator(symbols, Scale::as_printed).value_of(expression);
-  if (agrees(in_si, printed) || agrees(as_printed, printed)) return {};
-  return "gives " + number_text(in_si) + " in SI and " + number_text(as_printed) + " as printed, the step says " +
-         number_text(printed);
+  const auto with_units = works_out(expression, symbols, unit);
+  const bool is_right = (with_units != std::optional(false) && agrees(in_si, printed)) ||
+                        (with_units != std::optional(true) && agrees(as_printed, printed));
+  if (is_right) return {};
+  std::string fault = "gives " + number_text(in_si) + " in SI and " + number_text(as_printed) +
+                      " as printed, the step says " + number_text(printed);
+  if (agrees(in_si, printed) || agrees(as_printed, printed)) {
+    fault += *with_units ? "; its units work out, so that it is read with them"
+                         : "; its units do not work out, so that it is read as printed";
+  }
+  return fault;
 }
 
 std::string formula_fault(const Step& step, const Symbols& symbols) {

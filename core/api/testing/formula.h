@@ -17,9 +17,11 @@ namespace panel_dossier::testing {
 /// finding. A symbol has one meaning: one number in one unit. Names of columns of one of the finding's tables may stand
 /// inside sum(), min() and max(): the expression is then taken row by row, rows without one of the numbers left out.
 ///
-/// Its number must be the step's to 1e-9 relative, or 1e-12 absolute, either with every number in the SI unit of its
-/// unit or with all as printed; a step of whole millionths of its unit counts as rounded to them. An angle in ° is an
-/// angle either way.
+/// Its number must be the step's to 1e-9 relative, or 1e-12 absolute: with every symbol as a number of its unit where
+/// the units work out to that of the step, else, as in the empirical formulas of standards, with the numbers as
+/// printed. A number has no unit, so it cannot stand for 9.80665 m/s² where the units are to work out. Where a unit is
+/// none of measure (`pieces`), either way will do. A step of whole millionths of its unit counts as rounded to them. An
+/// angle in ° is an angle either way.
 std::vector<std::string> formula_faults(const Finding& finding);
 
 /// The number of SI units (m, kg, s, K, N, Pa, W, J and their products, rad, ratios) in one of this unit, for example

@@ -304,7 +304,7 @@ double add_share(const Volumes& volumes, FindingBuilder& builder) {
     }
   }
   const double share = volumes.documented / volumes.all * units::kPercentPerWhole;
-  builder.step("share by volume", "p", share, "%", "p = V_doc / V_all · 100");
+  builder.step("share by volume", "p", share, "%", "p = V_doc / V_all");
   return share;
 }
 

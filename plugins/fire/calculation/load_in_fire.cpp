@@ -9,6 +9,8 @@ namespace panel_dossier::fire {
 
 namespace {
 
+constexpr double kShareWithoutSupports = 0.5;  // above the middle of its height
+
 std::optional<LoadFactors> factors_of(const Tables& tables, const Sourced<std::string>& annex) {
   const auto permanent = tables.load_factors.number(annex.value, "gamma_g_unfavourable");
   const auto variable = tables.load_factors.number(annex.value, "gamma_q");
@@ -26,6 +28,11 @@ std::string refusal_of(const LoadInFire& load) {
     return "Panel_Structure.PermanentLineLoad and VariableLineLoad must not be negative";
   }
   return {};
+}
+
+/// A load in N/m or N as it is printed, in kN.
+Sourced<double> in_kilonewtons(const std::optional<Sourced<double>>& load) {
+  return {load->value / units::kNewtonPerKilonewton, load->origin};
 }
 
 void note_wind(FindingBuilder& builder, const LoadFactors& factors) {
@@ -87,8 +94,10 @@ std::vector<CheckInput> load_in_fire_inputs() {
 void add_load_steps(FindingBuilder& builder, const LoadInFire& load) {
   if (load.ratio) {
     builder.number("load in fire over design load", "η_fi", "", load.ratio, {});
-    builder.number("characteristic permanent load on the head", "G_k", "N/m", load.permanent_n_per_m, {});
-    builder.number("characteristic variable load on the head", "Q_k", "N/m", load.variable_n_per_m, {});
+    builder.number("characteristic permanent load on the head", "G_k", "kN/m", in_kilonewtons(load.permanent_n_per_m),
+                   {});
+    builder.number("characteristic variable load on the head", "Q_k", "kN/m", in_kilonewtons(load.variable_n_per_m),
+                   {});
   }
   if (!load.missing.empty()) {
     builder.step_text("load in fire: not calculated", load.missing);
@@ -97,14 +106,17 @@ void add_load_steps(FindingBuilder& builder, const LoadInFire& load) {
   builder.text("national annex", load.factors->annex, {});
   builder.number("partial factor of permanent actions", "γ_G", "", load.factors->permanent, {});
   builder.number("partial factor of variable actions", "γ_Q", "", load.factors->variable, {});
-  const bool supported = load.support_spacing_m.has_value();
-  if (supported) builder.number("largest spacing of the supports of a stud", "l_sup", "m", load.support_spacing_m, {});
+  const bool stated = load.support_spacing_m.has_value();
+  const bool supported = load.share > kShareWithoutSupports;
+  if (stated) builder.number("largest spacing of the supports of a stud", "l_sup", "m", load.support_spacing_m, {});
   note_wind(builder, *load.factors);
-  builder.step("span of the studs", "l_s", load.span_m, "m", supported ? "l_s = min(l_sup; H)" : "l_s = H")
-      .step("share of the panel above the middle of its lowest span", "ρ_g", load.share, "", "ρ_g = 1 − l_s / (2 · H)")
+  builder.step("span of the studs", "l_s", load.span_m, "m", stated ? "l_s = min(l_sup; H)" : "l_s = H")
+      .step(supported ? "share of the panel above the middle of its lowest span"
+                      : "share of the panel above the middle of its height, all of which the studs span",
+            "ρ_g", load.share, "", supported ? "ρ_g = 1 − l_s / (2 · H)" : "ρ_g = 1 / 2")
       .step("mass of the panel, all its parts", "m", load.mass_kg, "kg")
       .step("self-weight of that share", "g", load.self_weight_n_per_m / units::kNewtonPerKilonewton, "kN/m",
-            "g = ρ_g · m · 9.80665 / B")
+            "g = ρ_g · m · 9.80665 / (1000 · B)")
       .step("design load at normal temperature", "n_d", load.design_n_per_m / units::kNewtonPerKilonewton, "kN/m",
             "n_d = γ_G · (G_k + g) + γ_Q · Q_k")
       .step("design load in fire, 2.4.2", "n_d,fi", load.in_fire_n_per_m / units::kNewtonPerKilonewton, "kN/m",

@@ -369,7 +369,7 @@ Finding loads(const Panel& panel, const Project& project) {
       rounded_to_millionth(*mass_kg * units::kStandardGravity_m_per_s2 / units::kNewtonPerKilonewton);
   finding.step("mass, see quantities.mass", "m", *mass_kg, "kg");
   finding.step("standard acceleration of free fall, ISO 80000-3:2019", "g", units::kStandardGravity_m_per_s2, "m/s²");
-  finding.step("self-weight", "G_k", weight_kn, "kN", "G_k = m·g / 1000");
+  finding.step("self-weight", "G_k", weight_kn, "kN", "G_k = m · g");
   finding.step("self-weight by metre of support", "g_k", weight_kn / *width_m, "kN/m", "g_k = G_k / b");
   finding.note(
       "Characteristic permanent action of what the export gives as the panel, spread evenly over its width. "

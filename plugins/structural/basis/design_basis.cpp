@@ -8,6 +8,7 @@
 #include "core/api/support/tolerances.h"
 #include "core/api/support/units.h"
 #include "core/api/support/words.h"
+#include "plugins/structural/basis/printed_unit.h"
 
 namespace panel_dossier::structural {
 
@@ -19,8 +20,8 @@ class BarrierReader {
  public:
   explicit BarrierReader(BarrierAction& action) : action_(action) {}
 
-  double positive(const char* name, const char* symbol, const char* unit, const std::optional<Sourced<double>>& value,
-                  const std::string& what_is_missing) {
+  double positive(const char* name, const char* symbol, const PrintedUnit& unit,
+                  const std::optional<Sourced<double>>& value, const std::string& what_is_missing) {
     if (!value) return refuse(what_is_missing);
     if (!std::isfinite(value->value) || value->value <= 0.0) {
       return refuse(std::string(name) + " must be greater than zero (" + describe(value->origin) + ")");
@@ -28,8 +29,8 @@ class BarrierReader {
     return keep(name, symbol, unit, *value);
   }
 
-  double keep(const char* name, const char* symbol, const char* unit, const Sourced<double>& value) {
-    action_.inputs.push_back({name, symbol, value.value, unit, value.origin});
+  double keep(const char* name, const char* symbol, const PrintedUnit& unit, const Sourced<double>& value) {
+    action_.inputs.push_back({name, symbol, unit.of(value.value), unit.name, value.origin});
     return value.value;
   }
 
@@ -50,8 +51,8 @@ void read_factors(BarrierReader& reader, BarrierAction& action, const std::strin
     reader.refuse("no combination factor for category '" + key + "' in combination_factors.csv");
     return;
   }
-  action.psi0 = reader.keep("combination factor of the barrier load", "ψ_0,B", "", *psi0);
-  action.psi2 = reader.keep("quasi-permanent factor of the barrier load", "ψ_2,B", "", *psi2);
+  action.psi0 = reader.keep("combination factor of the barrier load", "ψ_0,B", kNumber, *psi0);
+  action.psi2 = reader.keep("quasi-permanent factor of the barrier load", "ψ_2,B", kNumber, *psi2);
   action.duration = duration->value;
   action.inputs.push_back({"load-duration class of the barrier load", {}, duration->value, {}, duration->origin});
 }
@@ -62,7 +63,7 @@ class BasisReader {
   explicit BasisReader(DesignBasis& basis) : basis_(basis) {}
 
   /// A finite value not below zero, else `what_is_missing` or the reason is noted and 0 returned.
-  double number(const std::string& name, const char* symbol, const char* unit,
+  double number(const std::string& name, const char* symbol, const PrintedUnit& unit,
                 const std::optional<Sourced<double>>& value, const std::string& what_is_missing) {
     if (!value) {
       basis_.missing.push_back(what_is_missing);
@@ -72,7 +73,7 @@ class BasisReader {
       basis_.missing.push_back(name + " must not be negative (" + describe(value->origin) + ")");
       return 0.0;
     }
-    basis_.inputs.push_back({name, symbol, value->value, unit, value->origin});
+    basis_.inputs.push_back({name, symbol, unit.of(value->value), unit.name, value->origin});
     return value->value;
   }
 
@@ -116,7 +117,7 @@ void read_annex(BasisReader& reader, DesignBasis& basis, const Settings& setting
   const std::string unknown = "no parameters for national annex '" + basis.annex + "'";
   if (!table.has(basis.annex)) return reader.missing(unknown);
   const auto read = [&](const char* name, const char* symbol, const char* column) {
-    return reader.number(name, symbol, "", table.number(basis.annex, column), unknown);
+    return reader.number(name, symbol, kNumber, table.number(basis.annex, column), unknown);
   };
   basis.factors.permanent_unfavourable =
       read("partial factor, permanent unfavourable", "γ_G,sup", "gamma_g_unfavourable");
@@ -125,9 +126,9 @@ void read_annex(BasisReader& reader, DesignBasis& basis, const Settings& setting
   basis.annex_note = annex_note(basis.annex, settings, tables);
   basis.crack_factor = read("crack factor for shear", "k_cr", "k_cr");
   const std::string wind = basis.annex + "/W";
-  basis.factors.wind_psi0 = reader.number("combination factor of wind", "ψ_0,W", "",
+  basis.factors.wind_psi0 = reader.number("combination factor of wind", "ψ_0,W", kNumber,
                                           tables.combination_factors.number(wind, "psi0"), unknown);
-  basis.factors.wind_psi2 = reader.number("quasi-permanent factor of wind", "ψ_2,W", "",
+  basis.factors.wind_psi2 = reader.number("quasi-permanent factor of wind", "ψ_2,W", kNumber,
                                           tables.combination_factors.number(wind, "psi2"), unknown);
   basis.factors.wind_duration =
       reader.text("load-duration class of wind", tables.combination_factors.text(wind, "duration"), unknown);
@@ -143,7 +144,7 @@ void read_rule(BasisReader& reader, DesignBasis& basis, const Settings& settings
   reader.text("expressions of the ultimate combinations", rule, {});
   basis.factors.rule = UltimateRule::expressions_6_10a_and_b;
   basis.factors.permanent_reduction =
-      reader.number("reduction factor of unfavourable permanent actions in (6.10b)", "ξ", "",
+      reader.number("reduction factor of unfavourable permanent actions in (6.10b)", "ξ", kNumber,
                     tables.national_annex.number(basis.annex, "xi"), "ξ of the national annex");
 }
 
@@ -163,7 +164,7 @@ void read_balustrade(BasisReader& reader, DesignBasis& basis, const Panel& panel
 void read_wind(BasisReader& reader, DesignBasis& basis, const PartsPressure& wind) {
   if (!wind.characteristic_pa) return reader.missing(wind.why_none);
   basis.wind_pressure_pa = reader.number("wind pressure of " + kWindPressureCheck.id + ", w_1 where it is by zones",
-                                         "w_k", "Pa", wind.characteristic_pa, {});
+                                         "w_k", kKilonewtonPerM2, wind.characteristic_pa, {});
 }
 
 void read_self_weight(BasisReader& reader, DesignBasis& basis, const Panel& panel, const Project& project) {
@@ -177,9 +178,9 @@ void read_self_weight(BasisReader& reader, DesignBasis& basis, const Panel& pane
   for (const std::string& what : measured.missing) reader.missing("mass of the panel: " + what);
   const auto mass_kg = measured.mass_kg();
   if (!mass_kg) return;
-  reader.number("mass of the panel from its parts", "m", "kg", Sourced<double>{*mass_kg, panel.origin}, {});
-  basis.width_m = reader.number("width of the panel", "B", "m", panel.width_m, {});
-  basis.height_m = reader.number("height of the panel", "H", "m", panel.height_m, {});
+  reader.number("mass of the panel from its parts", "m", kKilogram, Sourced<double>{*mass_kg, panel.origin}, {});
+  basis.width_m = reader.number("width of the panel", "B", kMetre, panel.width_m, {});
+  basis.height_m = reader.number("height of the panel", "H", kMetre, panel.height_m, {});
   // The panel stands on its foot, so the middle of the lowest span carries all that lies above it.
   const double lowest_span_m = std::min(basis.support_spacing_m.value_or(panel.height_m.value), panel.height_m.value);
   basis.self_weight_share = 1.0 - lowest_span_m / (2.0 * panel.height_m.value);
@@ -195,9 +196,9 @@ void read_category(BasisReader& reader, DesignBasis& basis, const Panel& panel, 
   const std::string key = basis.annex + "/" + category;
   const std::string unknown = "no combination factor for category '" + category + "' in combination_factors.csv";
   if (!tables.combination_factors.has(key)) return reader.missing(unknown);
-  basis.factors.variable_psi0 = reader.number("combination factor of the variable load", "ψ_0,Q", "",
+  basis.factors.variable_psi0 = reader.number("combination factor of the variable load", "ψ_0,Q", kNumber,
                                               tables.combination_factors.number(key, "psi0"), unknown);
-  basis.factors.variable_psi2 = reader.number("quasi-permanent factor of the variable load", "ψ_2,Q", "",
+  basis.factors.variable_psi2 = reader.number("quasi-permanent factor of the variable load", "ψ_2,Q", kNumber,
                                               tables.combination_factors.number(key, "psi2"), unknown);
   basis.factors.variable_duration = reader.text("load-duration class of the variable load",
                                                 tables.combination_factors.text(key, "duration"), unknown);
@@ -247,12 +248,12 @@ void read_line_loads(BasisReader& reader, DesignBasis& basis, const Panel& panel
   basis.load_bearing = load_bearing->value;
   reader.text("load-bearing", Sourced<std::string>{load_bearing->value ? "yes" : "no", load_bearing->origin}, {});
   if (!basis.load_bearing) return;
-  basis.permanent_n_per_m = reader.number("characteristic permanent load on the head", "G_k", "N/m",
+  basis.permanent_n_per_m = reader.number("characteristic permanent load on the head", "G_k", kKilonewtonPerMetre,
                                           panel.properties.number("Panel_Structure", "PermanentLineLoad"),
                                           "Panel_Structure.PermanentLineLoad of a load-bearing panel");
   const bool zero = panel.properties.number("Panel_Structure", "PermanentLineLoad") && basis.permanent_n_per_m == 0.0;
   if (zero) reader.missing("Panel_Structure.PermanentLineLoad of a load-bearing panel must be greater than zero");
-  basis.variable_n_per_m = reader.number("characteristic variable load on the head", "Q_k", "N/m",
+  basis.variable_n_per_m = reader.number("characteristic variable load on the head", "Q_k", kKilonewtonPerMetre,
                                          panel.properties.number("Panel_Structure", "VariableLineLoad"),
                                          "Panel_Structure.VariableLineLoad of a load-bearing panel");
   if (basis.variable_n_per_m > 0.0) read_category(reader, basis, panel, tables);
@@ -265,7 +266,7 @@ void read_support_spacing(BasisReader& reader, DesignBasis& basis, const Panel& 
   if (!std::isfinite(spacing->value) || spacing->value <= 0.0) {
     return reader.missing("spacing of supports must be greater than zero (" + describe(spacing->origin) + ")");
   }
-  basis.support_spacing_m = reader.number("spacing of the supports up the panel", "l_s", "m", spacing, {});
+  basis.support_spacing_m = reader.number("spacing of the supports up the panel", "l_s", kMetre, spacing, {});
 }
 
 /// After read_self_weight, which refuses a panel without a height.
@@ -277,7 +278,7 @@ void read_projection(BasisReader& reader, DesignBasis& basis, const Panel& panel
     return reader.missing("Panel_Structure.TopProjection must be less than the height of the panel");
   }
   if (given) {
-    basis.projection_m = reader.number("height of the panel above its highest support", "a", "m", given, {});
+    basis.projection_m = reader.number("height of the panel above its highest support", "a", kMetre, given, {});
   } else if (basis.support_spacing_m) {
     basis.projection_m = height_above_last_support_m(height_m, *basis.support_spacing_m);
     if (basis.projection_m > 0.0) {
@@ -315,13 +316,15 @@ std::optional<BarrierAction> read_barrier(const Panel& panel, const Settings& se
     return action;
   }
   const auto load = given ? given : of_category;
-  action.load.n_per_m = reader.positive("characteristic horizontal load of persons on the barrier", "q_k", "N/m", load,
-                                        "no barrier load for category '" + category->value + "' of national annex '" +
-                                            annex + "': give Panel_Structure.BarrierLineLoad");
+  action.load.n_per_m =
+      reader.positive("characteristic horizontal load of persons on the barrier", "q_k", kKilonewtonPerMetre, load,
+                      "no barrier load for category '" + category->value + "' of national annex '" + annex +
+                          "': give Panel_Structure.BarrierLineLoad");
   auto height = panel.properties.number(kSet, "BarrierHeight");
   if (!height) height = settings.number("structural.barrier_height_m");
-  action.load.height_m = reader.positive("height of the barrier load above the foot of the panel", "z_B", "m", height,
-                                         "Panel_Structure.BarrierHeight or setting structural.barrier_height_m");
+  action.load.height_m =
+      reader.positive("height of the barrier load above the foot of the panel", "z_B", kMetre, height,
+                      "Panel_Structure.BarrierHeight or setting structural.barrier_height_m");
   if (action.load.height_m >= panel.height_m.value) {
     reader.refuse("Panel_Structure.BarrierHeight must be less than the height of the panel");
   }

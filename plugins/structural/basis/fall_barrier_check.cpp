@@ -6,6 +6,7 @@
 
 #include "core/api/finding/finding_builder.h"
 #include "plugins/structural/basis/design_basis.h"
+#include "plugins/structural/basis/printed_unit.h"
 #include "plugins/structural/wind/facade.h"
 
 namespace panel_dossier::structural {
@@ -70,7 +71,8 @@ Finding fall_barrier(const Panel& panel, const Project& project, const Settings&
   const auto load = panel.properties.number("Panel_Structure", "BarrierLineLoad");
   if (category && category->value == kNoBarrier && load) {
     builder.text("category of use behind the barrier", category, {});
-    builder.number("characteristic horizontal load of persons on the barrier", "q_k", "N/m", load, {});
+    builder.number("characteristic horizontal load of persons on the barrier", "q_k", kKilonewtonPerMetre.name,
+                   kKilonewtonPerMetre.of(load), {});
     return builder.not_assessed(std::string(kBarrierCategory) + " NONE (" + describe(category->origin) +
                                 ") contradicts Panel_Structure.BarrierLineLoad (" + describe(load->origin) +
                                 "): correct one of them");

@@ -6,6 +6,7 @@
 
 #include "core/api/support/units.h"
 #include "core/api/support/words.h"
+#include "plugins/structural/basis/printed_unit.h"
 #include "plugins/structural/fixings/cladding_lines.h"
 #include "plugins/structural/fixings/fasteners.h"
 #include "plugins/structural/fixings/fixings_checks.h"
@@ -78,8 +79,9 @@ std::optional<double> withdrawal_n(const Part& part, const Link& link, const Sou
                             "'" + part.name + "' has no withdrawal above 0 (Panel_Fastener.WithdrawalCapacity)");
   }
   const auto property = [&](const char* words, const char* letter, const char* name) {
-    return builder.positive(words + of, symbol(letter, link), "m", part.properties.number("Panel_Fastener", name),
-                            "'" + part.name + "' has neither Panel_Fastener.WithdrawalCapacity nor " + name);
+    return read_positive(builder, words + of, symbol(letter, link), kMillimetre,
+                         part.properties.number("Panel_Fastener", name),
+                         "'" + part.name + "' has neither Panel_Fastener.WithdrawalCapacity nor " + name);
   };
   const auto d = property("diameter", "d", "Diameter");
   const auto l = property("thread in the timber", "l_ef", "ScrewPenetration");
@@ -93,20 +95,20 @@ std::optional<double> withdrawal_n(const Part& part, const Link& link, const Sou
   }
   builder.number("density of the timber" + of, symbol("ρ_k", link), "kg/m³", density, {});
   builder.step("withdrawal of one (8.38)" + of, symbol("F_ax,Rk", link), one->resistance_n, "N",
-               symbol("F_ax,Rk", link) + " = 10^6 · 0.52 · (1000 · " + symbol("d", link) + ")^(−0.5) · (1000 · " +
-                   symbol("l_ef", link) + ")^(−0.1) · " + symbol("ρ_k", link) + "^0.8 · " + symbol("d", link) + " · " +
-                   symbol("l_ef", link) + " · min(" + symbol("d", link) + " / 0.008; 1)");
+               symbol("F_ax,Rk", link) + " = 0.52 · " + symbol("d", link) + "^(−0.5) · " + symbol("l_ef", link) +
+                   "^(−0.1) · " + symbol("ρ_k", link) + "^0.8 · " + symbol("d", link) + " · " + symbol("l_ef", link) +
+                   " · min(" + symbol("d", link) + " / 8; 1)");
   return one->resistance_n;
 }
 
 std::optional<double> head_n(const Part& part, const Link& link, FindingBuilder& builder) {
   const std::string of = " of '" + part.name + "'";
-  const auto head = builder.positive("diameter of the heads" + of, symbol("d_h", link), "m",
-                                     part.properties.number("Panel_Fastener", "ScrewHeadDiameter"),
-                                     "'" + part.name + "' has no Panel_Fastener.ScrewHeadDiameter");
-  const auto strength = builder.positive("declared pull-through" + of, symbol("f_head,k", link), "Pa",
-                                         part.properties.number("Panel_Fastener", "HeadPullThrough"),
-                                         "'" + part.name + "' has no Panel_Fastener.HeadPullThrough");
+  const auto head = read_positive(builder, "diameter of the heads" + of, symbol("d_h", link), kMillimetre,
+                                  part.properties.number("Panel_Fastener", "ScrewHeadDiameter"),
+                                  "'" + part.name + "' has no Panel_Fastener.ScrewHeadDiameter");
+  const auto strength = read_positive(builder, "declared pull-through" + of, symbol("f_head,k", link), kNewtonPerMm2,
+                                      part.properties.number("Panel_Fastener", "HeadPullThrough"),
+                                      "'" + part.name + "' has no Panel_Fastener.HeadPullThrough");
   if (!head || !strength) return std::nullopt;
   const double through_n = pull_through_n(1.0, *strength, *head);
   builder.step("pull of the head through what it holds (8.40b)" + of, symbol("F_h,Rk", link), through_n, "N",
@@ -128,9 +130,9 @@ std::optional<Fixings> read_fixings(const Panel& panel, const Link& link, double
                                     const Sourced<double>& density, FindingBuilder& builder) {
   const Part* part = find_fixings(panel, link, builder);
   if (part == nullptr) return std::nullopt;
-  const auto spacing = builder.positive("spacing of '" + part->name + "'", symbol("s", link), "m",
-                                        part->properties.number("Panel_Fastener", "Spacing"),
-                                        "'" + part->name + "' has no Panel_Fastener.Spacing along the battens");
+  const auto spacing = read_positive(builder, "spacing of '" + part->name + "'", symbol("s", link), kMillimetre,
+                                     part->properties.number("Panel_Fastener", "Spacing"),
+                                     "'" + part->name + "' has no Panel_Fastener.Spacing along the battens");
   if (spacing) judge_count(*part, *spacing, length_m, builder);
   const auto pulled = withdrawal_n(*part, link, density, builder);
   const auto through = head_n(*part, link, builder);
@@ -194,8 +196,8 @@ Finding cladding_fixings(const Panel& panel, const Project& project, const Setti
   builder.step("width of cladding on the hardest loaded batten", "b_w", lines.width_m, "m");
   const double gamma_q = design.basis.factors.variable;
   const double line_n_per_m = gamma_q * design.basis.wind_pressure_pa * kContinuous * lines.width_m;
-  builder.step("pull along a batten, cladding over two spans", "q_d", line_n_per_m, "N/m",
-               "q_d = γ_Q · w_k · 1.25 · b_w");
+  builder.step("pull along a batten, cladding over two spans", "q_d", kKilonewtonPerMetre.of(line_n_per_m),
+               kKilonewtonPerMetre.name, "q_d = γ_Q · w_k · 1.25 · b_w");
   const auto share = [&](const Fixings& fixings, const Link& link, double pull_n, const std::string& formula) {
     const double allowed_n = factor->value * fixings.resistance_n / *partial;
     builder.step("pull on one of '" + fixings.part->name + "'", symbol("F_d", link), pull_n, "N", formula)

@@ -10,6 +10,7 @@
 #include "core/api/support/tolerances.h"
 #include "core/api/support/units.h"
 #include "core/api/support/words.h"
+#include "plugins/structural/basis/printed_unit.h"
 #include "plugins/structural/fixings/fasteners.h"
 #include "plugins/structural/fixings/fixings_checks.h"
 #include "plugins/structural/members/members_checks.h"
@@ -88,9 +89,9 @@ std::optional<Brackets> read_brackets(const Panel& panel, FindingBuilder& builde
   }
   const Part& part = *parts.front();
   const auto property = [&](const char* words, const char* symbol, const char* name) {
-    return builder.positive(std::string(words) + " of '" + part.name + "'", symbol, "N",
-                            part.properties.number("Panel_Fastener", name),
-                            "'" + part.name + "' has no Panel_Fastener." + name);
+    return read_positive(builder, std::string(words) + " of '" + part.name + "'", symbol, kKilonewton,
+                         part.properties.number("Panel_Fastener", name),
+                         "'" + part.name + "' has no Panel_Fastener." + name);
   };
   const auto tension = property("design resistance in tension", "N_Rd", "DesignTension");
   const auto shear = property("design resistance in shear", "V_Rd", "DesignShear");
@@ -135,7 +136,7 @@ void read_weight(const Panel& panel, const Project& project, const Settings& set
                  Sourced<double>{centre->y, panel.origin}, {});
   actions.weight_n = *mass * units::kStandardGravity_m_per_s2;
   actions.eccentricity_m = *gap + centre->y;
-  builder.step("weight", "G_p", actions.weight_n / units::kNewtonPerKilonewton, "kN", "G_p = m · 9.80665")
+  builder.step("weight", "G_p", actions.weight_n / units::kNewtonPerKilonewton, "kN", "G_p = m · 9.80665 / 1000")
       .step("centre of gravity before the face of the frame", "e_g", actions.eccentricity_m, "m", "e_g = s + y_G");
 }
 
@@ -149,10 +150,10 @@ void add_screws(const Brackets& brackets, const StudDesign& design, const Tables
   const std::string of = " of '" + brackets.part->name + "'";
   const auto n =
       builder.positive("screws in timber" + of, "n_s", "", count, "brackets without Panel_Fastener.ScrewsPerPiece");
-  const auto d =
-      builder.positive("diameter of these screws", "d", "m", diameter, "brackets without Panel_Fastener.ScrewDiameter");
-  const auto l = builder.positive("their thread in the timber", "l_ef", "m", penetration,
-                                  "brackets without Panel_Fastener.ScrewPenetration");
+  const auto d = read_positive(builder, "diameter of these screws", "d", kMillimetre, diameter,
+                               "brackets without Panel_Fastener.ScrewDiameter");
+  const auto l = read_positive(builder, "their thread in the timber", "l_ef", kMillimetre, penetration,
+                               "brackets without Panel_Fastener.ScrewPenetration");
   if (!n || !d || !l) return;
   const MemberMaterial& material = design.materials[leading_member(design)];
   const auto group = withdrawal({*n, *d, *l, material.timber.density_kg_per_m3.value});
@@ -172,8 +173,8 @@ void add_screws(const Brackets& brackets, const StudDesign& design, const Tables
   const double resistance = factor->value * group->resistance_n / *partial;
   builder
       .step("withdrawal strength (8.39)", "f_ax,k", group->strength_pa / units::kPascalPerNewtonPerMm2, "N/mm²",
-            "f_ax,k = 0.52 · (1000 · d)^(−0.5) · (1000 · l_ef)^(−0.1) · ρ_k^0.8")
-      .step("diameter factor (8.40)", "k_d", group->diameter_factor, "", "k_d = min(d / 0.008; 1)")
+            "f_ax,k = 0.52 · d^(−0.5) · l_ef^(−0.1) · ρ_k^0.8")
+      .step("diameter factor (8.40)", "k_d", group->diameter_factor, "", "k_d = min(d / 8; 1)")
       .step("effective number (8.41)", "n_ef", group->effective_count, "", "n_ef = n_s^0.9")
       .step("design withdrawal of the screws of one bracket (8.38)", "F_ax,Rd",
             resistance / units::kNewtonPerKilonewton, "kN", "F_ax,Rd = k_mod · n_ef · f_ax,k · d · l_ef · k_d / γ_M");
@@ -202,8 +203,8 @@ void add_screws(const Brackets& brackets, const StudDesign& design, const Tables
   }
   const double through =
       factor->value * pull_through_n(group->effective_count, strength->value, head->value) / *partial;
-  builder.number("diameter of the heads", "d_h", "m", head, {});
-  builder.number("pull-through parameter", "f_head,k", "Pa", strength, {});
+  builder.number("diameter of the heads", "d_h", kMillimetre.name, kMillimetre.of(head), {});
+  builder.number("pull-through parameter", "f_head,k", kNewtonPerMm2.name, kNewtonPerMm2.of(strength), {});
   comparisons.push_back({"heads pulled through", forces.tension_n() / units::kNewtonPerKilonewton,
                          through / units::kNewtonPerKilonewton, "kN"});
 }

@@ -146,7 +146,7 @@ void add_attitude(const Panel& panel, const Hanging& hanging, const Settings& se
   const double force = 0.5 * kAirDensity_kg_per_m3 * stop->value * stop->value * coefficient->value *
                        panel.width_m.value * panel.height_m.value;
   builder.step("wind on the panel at that speed", "F_w", force / units::kNewtonPerKilonewton, "kN",
-               "F_w = 0.5 · 1.25 · v² · c_f · B · H");
+               "F_w = 0.5 · 1.25 · v² · c_f · B · H / 1000");
   builder.step("it swings out by the angle whose tangent is F_w / (m · g)", "",
                units::degrees_from_radians(std::atan2(force, hanging.basis.mass_kg * units::kStandardGravity_m_per_s2)),
                "°");
@@ -185,7 +185,7 @@ Finding lifting(const Panel& panel, const Project& project, const Settings& sett
   }
   builder
       .step("weight on the hook", "G_d", hanging.basis.hoisted_n() / units::kNewtonPerKilonewton, "kN",
-            "G_d = ψ · m · 9.80665")
+            "G_d = ψ · m · 9.80665 / 1000")
       .step("centre of gravity from the left edge", "x_G", hanging.basis.centre.x, "m")
       .step_text("hardest pulled point", hanging.basis.points[worst].part->name)
       .step(hanging.equalised ? "its vertical force, on a straight line through those of all points"

@@ -9,15 +9,16 @@
 #include "core/api/support/fastener_kinds.h"
 #include "core/api/support/take_off.h"
 #include "core/api/support/units.h"
+#include "plugins/structural/basis/printed_unit.h"
 
 namespace panel_dossier::structural {
 
 namespace {
 
 std::optional<LiftingPoint> read_point(const Part& part, FindingBuilder& builder) {
-  const auto limit = builder.positive("working load limit of '" + part.name + "'", "WLL", "N",
-                                      part.properties.number("Panel_Fastener", "WorkingLoadLimit"),
-                                      "lifting point '" + part.name + "' has no Panel_Fastener.WorkingLoadLimit");
+  const auto limit = read_positive(builder, "working load limit of '" + part.name + "'", "WLL", kKilonewton,
+                                   part.properties.number("Panel_Fastener", "WorkingLoadLimit"),
+                                   "lifting point '" + part.name + "' has no Panel_Fastener.WorkingLoadLimit");
   if (!part.bounds) builder.missing("lifting point '" + part.name + "' has no shape, so its place is not known");
   if (!limit || !part.bounds) return std::nullopt;
   const Vec3 centre = part.bounds->centre();

@@ -68,7 +68,7 @@ void add_turning_steps(FindingBuilder& builder, const Panel& panel, const StudDe
   builder.step("partial factor of permanent actions", "γ_G", design.basis.factors.permanent_unfavourable, "")
       .step("width of wall carried", "b_t", member.tributary_width_m, "m")
       .step("weight along the stud", "g_d", stud.line_load_n_per_m / units::kNewtonPerKilonewton, "kN/m",
-            "g_d = γ_G · ψ · m · 9.80665 · b_t / (B · H)")
+            "g_d = γ_G · ψ · m · 9.80665 · b_t / (1000 · B · H)")
       .step("from the foot to the lifting points", "l", held_m, "m")
       .step("from there to the head", "a", panel.height_m.value - held_m, "m", "a = H − l")
       .step("moment, panel still flat", "M_d", stud.moment_nm / units::kNewtonPerKilonewton, "kNm",

@@ -67,7 +67,7 @@ void add_force(FindingBuilder& builder, const StudDesign& design, const BearingC
   const FactorSymbols& factors = worst.combination.symbols;
   builder
       .step("self-weight of the panel, all of it at the foot", "g_0", self_weight_n_per_m / units::kNewtonPerKilonewton,
-            "kN/m", "g_0 = m · 9.80665 / B")
+            "kN/m", "g_0 = m · 9.80665 / (1000 · B)")
       .step("permanent load at the foot", "G",
             (self_weight_n_per_m + basis.permanent_n_per_m) * width_m / units::kNewtonPerKilonewton, "kN",
             basis.load_bearing ? "G = (g_0 + G_k) · b_t" : "G = g_0 · b_t")

@@ -337,7 +337,7 @@ void add_loads(FindingBuilder& builder, const Panel& panel, const StudDesign& de
   const std::string variable = basis.load_bearing ? factored(factors.variable, "Q_k") : std::string();
   builder.step("span, the length of the member", "l", result.span_m, "m")
       .step("weight of the panel above the opening", "g_a", weight / units::kNewtonPerKilonewton, "kN/m",
-            "g_a = m · 9.80665 / (B · H) · max(0; H − z_o)")
+            "g_a = m · 9.80665 / (1000 · B · H) · max(0; H − z_o)")
       .step("permanent load above the opening", "G", (weight + basis.permanent_n_per_m) / units::kNewtonPerKilonewton,
             "kN/m", basis.load_bearing ? "G = g_a + G_k" : "G = g_a")
       .step("share of the vertical load on this member; lintels side by side share it equally", "ρ_v",

@@ -156,7 +156,7 @@ void add_racking_steps(FindingBuilder& builder, const StudDesign& design, const 
       .step("height", "h", racking.height_m, "m", "h = H")
       .step("self-weight of the panel, all of it", "g_0",
             basis.self_weight_n_per_m / basis.self_weight_share / units::kNewtonPerKilonewton, "kN/m",
-            "g_0 = m · 9.80665 / B");
+            "g_0 = m · 9.80665 / (1000 · B)");
   add_fastener(builder, racking.face());
   if (racking.faces.size() > 1) {
     builder.step_text("face whose sheets count in full", face_name(racking.face()));

@@ -9,6 +9,7 @@
 
 #include "core/api/support/tolerances.h"
 #include "core/api/support/units.h"
+#include "plugins/structural/basis/printed_unit.h"
 
 namespace panel_dossier::structural {
 
@@ -98,7 +99,7 @@ class FaceReader {
                             *product,
                             {},
                             material->properties.text("Panel_Board", "ProductStandard")->origin});
-    add_input("thickness of the sheet", "t_1", face_.thickness_m, "m", first.origin);
+    add_input("thickness of the sheet", "t_1", kMillimetre.of(face_.thickness_m), kMillimetre.name, first.origin);
   }
 
   void add_input(std::string name, std::string symbol, double value, std::string unit, const Origin& origin) {
@@ -126,15 +127,15 @@ class FaceReader {
     const auto shank = part.properties.text("Panel_Fastener", "Shank");
     face_.smooth = !face_.screws && !(shank && (shank->value == "RING" || shank->value == "THREADED"));
     face_.inputs.push_back({"fasteners of the " + where(), {}, part.name, {}, part.origin});
-    face_.diameter_m = positive(part, "Diameter", "diameter", "d", "m");
-    face_.length_m = positive(part, "Length", "length", "l_f", "m");
-    face_.spacing_m = positive(part, "Spacing", "spacing along edges of sheets", "s", "m");
-    face_.edge_distance_m = positive(part, "EdgeDistance", "distance from the edge of a sheet", "e", "m");
-    const double tensile_pa = positive(part, "TensileStrength", "tensile strength of the wire", "f_u", "Pa");
+    face_.diameter_m = positive(part, "Diameter", "diameter", "d", kMillimetre);
+    face_.length_m = positive(part, "Length", "length", "l_f", kMillimetre);
+    face_.spacing_m = positive(part, "Spacing", "spacing along edges of sheets", "s", kMillimetre);
+    face_.edge_distance_m = positive(part, "EdgeDistance", "distance from the edge of a sheet", "e", kMillimetre);
+    const double tensile_pa = positive(part, "TensileStrength", "tensile strength of the wire", "f_u", kNewtonPerMm2);
     const auto between = part.properties.number("Panel_Fastener", "IntermediateSpacing");
     if (between) {
       face_.intermediate_spacing_m =
-          positive(part, "IntermediateSpacing", "spacing on studs between the edges", "s_i", "m");
+          positive(part, "IntermediateSpacing", "spacing on studs between the edges", "s_i", kMillimetre);
     }
     if (missing_.empty()) read_effective_diameter(part);
     if (!missing_.empty()) return;
@@ -158,22 +159,24 @@ class FaceReader {
     if (!face_.screws) return;
     const auto shank = part.properties.number("Panel_Fastener", "SmoothShankLength");
     if (shank) {
-      const double shank_m = positive(part, "SmoothShankLength", "smooth shank below the head", "l_s", "m");
+      const double shank_m = positive(part, "SmoothShankLength", "smooth shank below the head", "l_s", kMillimetre);
       if (shank_m - face_.thickness_m >= 4.0 * face_.diameter_m) return;
     }
-    face_.effective_diameter_m = 1.1 * positive(part, "RootDiameter", "diameter at the root of the thread", "d_1", "m");
+    face_.effective_diameter_m =
+        1.1 * positive(part, "RootDiameter", "diameter at the root of the thread", "d_1", kMillimetre);
     if (face_.effective_diameter_m > 1.1 * face_.diameter_m) {
       missing_.push_back("Panel_Fastener.RootDiameter of '" + part.name + "' must not exceed its Diameter");
     }
   }
 
-  double positive(const Part& part, const char* property, const char* name, const char* symbol, const char* unit) {
+  double positive(const Part& part, const char* property, const char* name, const char* symbol,
+                  const PrintedUnit& unit) {
     const auto value = part.properties.number("Panel_Fastener", property);
     if (!value || !std::isfinite(value->value) || value->value <= 0.0) {
       missing_.push_back("Panel_Fastener." + std::string(property) + " of '" + part.name + "' (" + name + ")");
       return 0.0;
     }
-    add_input(std::string(name) + " of a fastener", symbol, value->value, unit, value->origin);
+    add_input(std::string(name) + " of a fastener", symbol, unit.of(value->value), unit.name, value->origin);
     return value->value;
   }
 

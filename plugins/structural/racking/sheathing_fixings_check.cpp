@@ -60,21 +60,18 @@ void add_shear_plane(FindingBuilder& builder, const SheathingFace& face) {
                  "d_ef", millimetres_from_metres(face.effective_diameter_m), "mm",
                  threaded ? "d_ef = 1.1 · d_1" : "d_ef = d");
   }
-  // The expressions are in millimetres; the inputs are printed in metres.
-  const std::string d = face.screws ? "d_ef" : "(1000 · d)";
+  const std::string d = face.screws ? "d_ef" : "d";
   const bool plywood = face.product == "plywood";
   builder
       .step("penetration into the timber", "t_2", millimetres_from_metres(plane.penetration_m), "mm", "t_2 = l_f − t_1")
-      .step(
-          std::string("embedment strength of the sheet, 8.3.1.3") + (plywood ? " (8.20)" : " (8.22)"), "f_h,1,k",
-          plane.panel_embedment_pa / units::kPascalPerNewtonPerMm2, "N/mm²",
-          plywood ? "f_h,1,k = 0.11 · ρ_k,1 · " + d + "^(−0.3)" : "f_h,1,k = 65 · " + d + "^(−0.7) · (1000 · t_1)^0.1")
+      .step(std::string("embedment strength of the sheet, 8.3.1.3") + (plywood ? " (8.20)" : " (8.22)"), "f_h,1,k",
+            plane.panel_embedment_pa / units::kPascalPerNewtonPerMm2, "N/mm²",
+            plywood ? "f_h,1,k = 0.11 · ρ_k,1 · " + d + "^(−0.3)" : "f_h,1,k = 65 · " + d + "^(−0.7) · t_1^0.1")
       .step("embedment strength of the timber (8.15)", "f_h,2,k",
             plane.timber_embedment_pa / units::kPascalPerNewtonPerMm2, "N/mm²",
             "f_h,2,k = 0.082 · ρ_k · " + d + "^(−0.3)")
       .step("ratio (8.8)", "β", plane.timber_embedment_pa / plane.panel_embedment_pa, "", "β = f_h,2,k / f_h,1,k")
-      .step("yield moment (8.14)", "M_y,Rk", plane.yield_moment_nm * 1e3, "Nmm",
-            "M_y,Rk = 0.3 · f_u / 10^6 · " + d + "^2.6")
+      .step("yield moment (8.14)", "M_y,Rk", plane.yield_moment_nm * 1e3, "Nmm", "M_y,Rk = 0.3 · f_u · " + d + "^2.6")
       .step("rope effect at most, 8.2.2(2), as a share of the Johansen part, and no more than F_ax,Rk / 4", "",
             plane.rope_limit, "")
       .step("characteristic resistance (8.6), mode " + std::string(1, mode.name), "F_v,Rk", mode.total_n(), "N")

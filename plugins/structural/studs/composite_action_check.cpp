@@ -24,8 +24,8 @@ std::string apart(const CompositeFace& face) {
 void add_face(FindingBuilder& builder, const CompositeFace& face, const CompositeSection& section) {
   const std::string i = face.index();
   const std::string where = face.inside ? "inner sheet: " : "outer sheet: ";
-  const std::string slip = face.screws ? "K_ser," + i + " = ρ_m," + i + "^1.5 · 1000 · d," + i + " / 23"
-                                       : "K_ser," + i + " = ρ_m," + i + "^1.5 · (1000 · d," + i + ")^0.8 / 30";
+  const std::string slip = face.screws ? "K_ser," + i + " = ρ_m," + i + "^1.5 · d," + i + " / 23"
+                                       : "K_ser," + i + " = ρ_m," + i + "^1.5 · d," + i + "^0.8 / 30";
   builder
       .step(where + "limit from shear lag, table 9.1", "b_lag," + i, millimetres_from_metres(face.limits.shear_lag_m),
             "mm")

@@ -246,10 +246,11 @@ namespace {
 void add_self_weight(FindingBuilder& builder, const DesignBasis& basis) {
   const bool supported = basis.support_spacing_m && *basis.support_spacing_m < basis.height_m;
   builder
-      .step("share of the panel above the middle of its lowest span", "ρ_g", basis.self_weight_share, "",
-            supported ? "ρ_g = 1 − l_s / (2 · H)" : "ρ_g = 1 − H / (2 · H)")
+      .step(supported ? "share of the panel above the middle of its lowest span"
+                      : "share of the panel above the middle of its height, all of which the studs span",
+            "ρ_g", basis.self_weight_share, "", supported ? "ρ_g = 1 − l_s / (2 · H)" : "ρ_g = 1 / 2")
       .step("self-weight of that share", "g", basis.self_weight_n_per_m / units::kNewtonPerKilonewton, "kN/m",
-            "g = ρ_g · m · 9.80665 / B");
+            "g = ρ_g · m · 9.80665 / (1000 · B)");
 }
 
 }  // namespace
@@ -297,7 +298,7 @@ void add_actions(FindingBuilder& builder, const StudDesign& design, const StudCa
 std::string depth_factor_formula(const std::string& symbol, TimberFamily family, const std::string& depth) {
   const bool glulam = family == TimberFamily::glulam;
   return symbol + " = " +
-         (glulam ? "min(max(1; (0.6 / " + depth + ")^0.1); 1.1)" : "min(max(1; (0.15 / " + depth + ")^0.2); 1.3)");
+         (glulam ? "min(max(1; (600 / " + depth + ")^0.1); 1.1)" : "min(max(1; (150 / " + depth + ")^0.2); 1.3)");
 }
 
 std::string lateral_factor_formula(double relative_slenderness) {

@@ -151,7 +151,7 @@ std::optional<DayResult> work_out(const TransmittanceResult& panel_transmittance
 
 /// The steps of the areal heat capacities κ_m = T / 2π · |(Z_mm − 1) / Z_12|.
 void add_capacities(const DayResult& found, FindingBuilder& builder) {
-  builder.step("period", "T", units::kSecondPerDay / units::kSecondPerHour, "h");
+  builder.step("period", "T", units::kSecondPerDay, "s");
   add_element("Z_11", "", found.matrix.z11, builder);
   add_element("Z_22", "", found.matrix.z22, builder);
   const auto formula = [](const std::string& symbol, const std::string& diagonal) {
