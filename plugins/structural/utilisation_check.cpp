@@ -57,6 +57,7 @@ Table check_table(const std::vector<PanelFindings>& panels) {
   std::map<std::string, CheckSummary> summaries;
   for (const PanelFindings& held : panels) {
     for (const Finding& finding : held.findings) {
+      if (!is_resistance(finding)) continue;
       const bool not_assessed = finding.verdict == Verdict::not_assessed;
       if (!finding.utilisation && !not_assessed) continue;
       CheckSummary& summary = summaries[finding.check];

@@ -150,6 +150,11 @@ TEST_CASE("Before drilling: where the studs are, how deep the membrane lies, wha
   test::put_role(facts.made, 0, role::kBearingInFire, std::string("R 30"), Verdict::fail);
   CHECK_THAT(facts.rules()[2], !Contains("EI 60") && Contains("not shown yet"));
   test::put_role(facts.made, 0, role::kBearingInFire, std::string("R 60"), Verdict::pass);
+  CHECK_THAT(facts.rules()[2], Contains("Fire resistance REI 60"));
+  // Two times, or one of them by a test and the other calculated, are no class of the whole.
+  test::put_role(facts.made, 0, role::kBearingInFire, std::string("R 90"), Verdict::pass);
+  CHECK_THAT(facts.rules()[2], Contains("Fire resistance EI 60, R 90"));
+  test::put_role(facts.made, 0, role::kBearingInFire, std::string("R 60"), Verdict::pass, Basis::calculation);
   CHECK_THAT(facts.rules()[2], Contains("Fire resistance EI 60, R 60"));
   for (const Verdict open : {Verdict::fail, Verdict::evidence_needed, Verdict::not_assessed}) {
     test::put_role(facts.made, 0, role::kFireResistance, {}, open);

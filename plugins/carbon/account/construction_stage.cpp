@@ -143,7 +143,7 @@ const CheckDeclaration kConstructionCheck{
     .title = "Waste and assembly A5 (fossil and land use)",
     .project_title = "Waste and assembly A5 of all panels (fossil and land use)",
     .sentence =
-        "The GWP-fossil and GWP-luluc of A5 is that of production, transport and disposal of the material lost "
+        "The GWP-fossil and GWP-luluc of A5 are those of production, transport and disposal of the material lost "
         "before the panel is finished, 1 / (1 − w) − 1 of what is built in, and of assembly on site for each "
         "m² of gross wall; GWP-biogenic, with that of packaging, stands beside it.",
     .clause = "EN 15978:2011, 8.5",

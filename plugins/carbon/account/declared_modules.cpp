@@ -41,7 +41,7 @@ const CheckDeclaration kProductStageCheck{
     .title = "Product stage A1–A3 (fossil and land use)",
     .project_title = "Product stage A1–A3 of all panels (fossil and land use)",
     .sentence =
-        "The GWP-fossil and GWP-luluc of A1–A3 is the sum over all materials of the amount built in, in the "
+        "The GWP-fossil and GWP-luluc of A1–A3 are the sums over all materials of the amount built in, in the "
         "unit of their declaration, times what it states; GWP-biogenic stands beside it, and what the export states of "
         "the panel in the standard's sets agrees.",
     .clause = "EN 15978:2011, 8.4; EN 15804:2012+A2:2019, 6.3.5.2",
@@ -100,7 +100,7 @@ const CheckDeclaration kEndOfLifeCheck{
     .title = "End of life C1–C4 (fossil and land use)",
     .project_title = "End of life C1–C4 of all panels (fossil and land use)",
     .sentence =
-        "The GWP-fossil and GWP-luluc of C1 to C4 is the sum over all materials of the amount built in times what "
+        "The GWP-fossil and GWP-luluc of C1 to C4 are the sums over all materials of the amount built in times what "
         "their declarations state, which give back, with packaging in A5, at least 95 % of the biogenic carbon that "
         "A1–A3 took up; GWP-biogenic stands beside it.",
     .clause = "EN 15978:2011, 8.7; EN 15804:2012+A2:2019, 6.3.5.5",
@@ -168,8 +168,9 @@ const CheckDeclaration kBeyondBoundaryCheck{
     .title = "Benefits and loads beyond the boundary D (fossil and land use)",
     .project_title = "Benefits and loads beyond the boundary D of all panels (fossil and land use)",
     .sentence =
-        "The GWP-fossil and GWP-luluc of module D is the sum over all materials of the amount built in, lost as waste "
-        "and replaced in the study period, times what their declarations state, and is added to no other module; "
+        "The GWP-fossil and GWP-luluc of module D are the sums over all materials of the amount built in, lost as "
+        "waste "
+        "and replaced in the study period, times what their declarations state, and are added to no other module; "
         "GWP-biogenic stands beside it.",
     .clause = "EN 15978:2011, 8.8",
     .units = {"kg CO2e"},

@@ -136,7 +136,7 @@ const CheckDeclaration kReplacementCheck{
     .title = "Replacement B4 over the study period (fossil and land use)",
     .project_title = "Replacement B4 of all panels over the study period (fossil and land use)",
     .sentence =
-        "The GWP-fossil and GWP-luluc of B4 is the sum over all materials of the times each is replaced in the "
+        "The GWP-fossil and GWP-luluc of B4 are the sums over all materials of the times each is replaced in the "
         "study period, ReqSL / ESL − 1 rounded up, times its A1–A3, A4, A5 and C1–C4.",
     .clause = "EN 15978:2011, 8.6 and 9.3.3",
     .units = {"kg CO2e"},

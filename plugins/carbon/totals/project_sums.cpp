@@ -63,7 +63,7 @@ const CheckDeclaration kTotalPerAreaCheck{
     .title = "A1–A5 for each m² of wall, without biogenic carbon",
     .project_title = "A1–A5 of all panels for each m² of wall, without biogenic carbon",
     .sentence =
-        "The GWP-fossil and GWP-luluc of A1 to A5 for each m² of net wall is at most each of the project's "
+        "The sum of GWP-fossil and GWP-luluc of A1 to A5 for each m² of net wall is at most each of the project's "
         "targets for A1–A5, and that of A1 to A3 each of those for A1–A3, that are in force and apply to the "
         "panel, its type or the project, with what generic data may be off.",
     .clause = "EN 15978:2011, 8.4 and 8.5",

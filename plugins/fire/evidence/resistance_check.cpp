@@ -22,9 +22,13 @@ namespace panel_dossier::fire {
 
 namespace {
 
-// One clause of two checks, which stand side by side in the standards.
-constexpr const char* kResistanceClause =
-    "EN 13501-2:2016 7.5 (class); EN 1995-1-2:2004 3.4, 4.2.2, annexes C to E (calculation beside the test)";
+// 7.3 is of elements that carry load, walls that separate among them; 7.5 of those that do not.
+constexpr const char* kBearingClause =
+    "EN 13501-2:2016 7.3 (class, from memory); EN 1995-1-2:2004 3.4, 4.2.2, annexes C to E (calculation beside the "
+    "test)";
+constexpr const char* kSeparatingClause =
+    "EN 13501-2:2016 7.3 of a load-bearing wall, else 7.5 (class, from memory); EN 1995-1-2:2004 3.4, 4.2.2, annexes C "
+    "to E (calculation beside the test)";
 
 constexpr const char* kSitePenetrations =
     "Penetrations made on site are not in the export; each needs a seal of the panel's class by test.";
@@ -67,7 +71,7 @@ const CheckDeclaration kLoadBearingResistanceCheck{
         "The class R shown by a test whose report serves on the day of assessment and whose field of application "
         "covers "
         "the panel is no shorter than the class R required.",
-    .clause = kResistanceClause,
+    .clause = kBearingClause,
     .other_clauses = {},
     .units = {},
     .kind = CheckKind::classification,
@@ -91,7 +95,7 @@ const CheckDeclaration kSeparatingResistanceCheck{
     .sentence =
         "The class EI shown by a test whose report serves on the day of assessment and whose field of application "
         "covers the panel is no shorter than the class EI required.",
-    .clause = kResistanceClause,
+    .clause = kSeparatingClause,
     .other_clauses = {},
     .units = {},
     .kind = CheckKind::classification,

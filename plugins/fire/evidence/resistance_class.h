@@ -32,7 +32,7 @@ struct ResistanceClass {
 std::optional<ResistanceClass> parse_resistance_class(std::string_view text);
 
 /// Classes shown for each side of fire, as a report gives them for a wall that is not alike on both sides (EN
-/// 13501-2:2016 7.5): `REI 60 (i→o); REI 30 (o→i)`, or one class. None when one of them is no class.
+/// 13501-2:2016 7.3 and 7.5): `REI 60 (i→o); REI 30 (o→i)`, or one class. None when one of them is no class.
 std::optional<std::vector<ResistanceClass>> parse_resistance_classes(std::string_view text);
 
 /// What of the classes holds for fire from the sides `asked`. For both sides the shorter period of each criterion where

@@ -201,7 +201,7 @@ std::optional<Squareness> squareness(FindingBuilder& finding, const Panel& panel
   const auto second_m = finding.positive("second diagonal, actual size", "D_2", "m", second,
                                          "Panel_AsBuilt.Diagonal2 is missing beside the other diagonal");
   const auto permitted_m = finding.positive(
-      "permitted difference of the diagonals", "", "m", settings.number("quantities.squareness_tolerance_m"),
+      "permitted difference of the diagonals", "ΔD_max", "m", settings.number("quantities.squareness_tolerance_m"),
       "setting 'quantities.squareness_tolerance_m' is missing: the difference of diagonals that the project permits");
   if (!first_m || !second_m || !permitted_m) return std::nullopt;
   const double difference_m = rounded_to_millionth(std::abs(*first_m - *second_m));
@@ -213,9 +213,9 @@ std::optional<Squareness> squareness(FindingBuilder& finding, const Panel& panel
   const double permitted_from_target_m =
       rounded_to_millionth(permitted_of_diagonal_m(panel, diagonal_m, *tolerance_m, *permitted_m));
   finding.step("diagonal of the target size", "D", diagonal_m, "m", "D = √(b² + h²)");
-  finding.step("diagonal furthest from it", "δD", from_target_m, "m");
+  finding.step("diagonal furthest from it", "δD", from_target_m, "m", "δD = max(|D_1 − D|; |D_2 − D|)");
   finding.step("permitted of that by the deviations of the sides and of the diagonals", "δD_max",
-               permitted_from_target_m, "m");
+               permitted_from_target_m, "m", "δD_max = Δ_max · (b + h) / D + ΔD_max / 2");
   return Squareness{difference_m, *permitted_m, from_target_m, permitted_from_target_m};
 }
 
@@ -254,7 +254,7 @@ std::optional<double> read_tolerance(FindingBuilder& finding, const Panel& panel
                     " and setting 'quantities.size_tolerance_m' " + millimetres_of(of_project->value) +
                     ": correct one of them");
   }
-  return finding.positive("permitted deviation, either way", "", "m", of_panel ? of_panel : of_project,
+  return finding.positive("permitted deviation, either way", "Δ_max", "m", of_panel ? of_panel : of_project,
                           "setting 'quantities.size_tolerance_m' and Pset_Tolerance.OverallTolerance are missing: the "
                           "deviation that the project permits");
 }

@@ -184,7 +184,7 @@ const CheckDeclaration kCuttingListCheck{
                           optional_setting("quantities.sheet_sizes_m.*.length"),
                           optional_setting("quantities.sheet_sizes_m.*.may_turn")}),
     .limits = {"Allowance for the saw cut, planing and movement with moisture: sizes are nominal.",
-               "Notches, tapers and cut-outs: such a part is `shaped` and needs its drawing.",
+               "Notches, tapers and cut-outs: such a part is 'shaped' and needs its drawing.",
                "Fasteners, and parts of a kind that the workshop does not cut."},
     .role = std::string(role::kCuttingList),
     .for_workshop = true};
@@ -360,7 +360,7 @@ Finding cutting_list(const Panel& panel, const Project& project, const Settings&
   finding.table(list_table(panel, project, lines));
   finding.note(
       "Sizes are nominal, without allowance for kerf, planing or moisture movement. Ends are square unless angles to "
-      "the axis are given. `shaped`: cut from a blank of this size to the part's drawing; such parts are never "
+      "the axis are given. 'shaped': cut from a blank of this size to the part's drawing; such parts are never "
       "grouped.");
   finding.note("Fasteners are not in this list.");
   return finding.inform(static_cast<double>(cut.parts.size()), "pieces");

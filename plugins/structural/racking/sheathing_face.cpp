@@ -317,7 +317,7 @@ std::vector<DistanceRule> distance_rules(const SheathingFace& face) {
       (face.sheets_meet_on_stud ? face.joint_stud_width_m / 2.0 : face.joint_stud_width_m) - face.edge_distance_m;
   const double largest_m = face.screws ? 0.200 : 0.150;
   std::vector<DistanceRule> rules{
-      {"spacing along the edge, least", kSpacingClause, "0.85 · a_1 of table 8.2", face.spacing_m,
+      {"spacing along the edge, least", kSpacingClause, "0.85 · a_1 of EN 1995-1-1 table 8.2", face.spacing_m,
        kPanelToTimber * along * d, true},
       {"spacing along the edge, largest", kLargestSpacingClause, "", face.spacing_m, largest_m, false},
       sheet_edge_rule(face, edge * d),

@@ -173,7 +173,7 @@ Finding sheathing_fixings(const Panel& panel, const StudDesign& design, const Ra
   const bool strong = racking.fastener_load_n <= racking.fastener_resistance_n;
   if (rule != nullptr && !rule->kept()) {
     builder.clause(kStandard + rule->clause);
-    const std::string by = rule->detail.empty() ? rule->clause : rule->clause + ": " + rule->detail;
+    const std::string by = kStandard + rule->clause + (rule->detail.empty() ? "" : ": " + rule->detail);
     return builder.judge(millimetres_from_metres(rule->value_m), "mm",
                          rule->at_least ? Relation::at_least : Relation::at_most,
                          millimetres_from_metres(rule->limit_m), rule->name + " is not kept (" + by + ")");
@@ -182,7 +182,7 @@ Finding sheathing_fixings(const Panel& panel, const StudDesign& design, const Ra
     builder.clause(kStandard + rule->clause);
     return builder.needs_evidence(
         rule->name + " of " + fixed_text(millimetres_from_metres(rule->value_m), 1) +
-        " mm keeps 3 d by common practice, " + "but " + rule->clause + " asks for " +
+        " mm keeps 3 d by common practice, but " + kStandard + rule->clause + " asks for " +
         fixed_text(millimetres_from_metres(rule->asked_m), 1) +
         " mm: a declaration of this fastener in this board, or a wider distance (Panel_Fastener.EdgeDistance)");
   }

@@ -247,7 +247,7 @@ ZoneComparison against_zones(FindingBuilder& builder, const Panel& panel, const 
     const std::string why = confirmed_because(settings, given.name, panel.mark, given.value.value);
     if (why.empty()) {
       return {both + ": lower by more than " + fixed_text(100.0 * kLowerBy, 0) +
-                  " %; correct one of them, or confirm the lower one with a reason under `confirmed_values` of the "
+                  " %; correct one of them, or confirm the lower one with a reason under 'confirmed_values' of the "
                   "settings",
               0.0};
     }

@@ -116,7 +116,7 @@ Series humidity_series(const HumidityYear& humidity) {
 
 Series pressure_series(const VapourProfile& profile, const std::string& month) {
   Series series = profile_series("Vapour pressure through the build-up, " + month, "pressure", "Pa");
-  series.x_label = "vapour diffusion thickness s_d from the internal surface";
+  series.x_label = "s_d from the internal surface";
   series.curves.push_back(profile_curve("saturation pressure", profile.sd_m, profile.saturation_pa));
   series.curves.push_back(profile_curve("vapour pressure", profile.sd_m, profile.pressure_pa));
   return series;

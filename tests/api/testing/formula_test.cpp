@@ -27,6 +27,7 @@ Finding measured() {
                     {"class", "c", std::string("C24"), "", {}},
                     {"mass of one", "q", 1.0, "kg", {}},
                     {"mass of another", "q", 2.0, "kg", {}},
+                    {"mass", "q_1", 2.0, "kg", {}},
                     {"first length", "l", 1.0, "m", {}},
                     {"first length again", "l", 1.0, "m", {}}};
   finding.tables = {{"parts",
@@ -64,8 +65,10 @@ TEST_CASE("A formula that gives the number of its step is no fault") {
   holds("σ", 2000.0 / (45.0 * 145.0), "N/mm²", "σ = F / (b · h)");
   holds("d", std::hypot(0.045, 0.145), "m", "d = √(b² + h^2)");
   holds("x", 0.5, "kN", "x = p · F");
-  // As printed: factors that belong to the units.
-  holds("G", 2000.0, "N", "G = F · 1000");
+  // As printed, where the units do not work out: the numbers of an empirical formula, a constant without its unit.
+  holds("k", std::pow(150.0 / 45.0, 0.2), "", "k = (150 / b)^0.2");
+  holds("G", 0.0196133, "kN", "G = q_1 · 9.80665 / 1000");
+  holds("t", 20.0, "min", "t = b / 9 + 15");
   holds("f", std::pow(45.0, -0.3), "N/mm²", "f = b^−0.3");
   holds("y", -45.0 * 45.0, "", "y = −b²");
   holds("y", 7.0, "", "y = 2 + 3 × 4 - 7");
@@ -106,6 +109,25 @@ TEST_CASE("A formula that gives another number is a fault that tells both") {
   CHECK(fault_of("y", 1.0, "", "y = √(0 − 1)").substr(0, 6) == "gives ");
   CHECK(fault_of("y", 1.0, "", "y = 1 / (b − b)").substr(0, 6) == "gives ");
   CHECK(fault_of("m", 6.0, "kg", "m = sum(m_i)").substr(0, 6) == "gives ");
+}
+
+TEST_CASE("A formula is read with its units where they work out, else as printed") {
+  const std::string with_units = "; its units work out, so that it is read with them";
+  const std::string as_printed = "; its units do not work out, so that it is read as printed";
+  CHECK(fault_of("G", 2000.0, "N", "G = F · 1000") ==
+        "gives 2000000 in SI and 2000 as printed, the step says 2000" + with_units);
+  CHECK(fault_of("P", 25.0, "%", "P = p · 100") == "gives 2500 in SI and 2500 as printed, the step says 25");
+  CHECK(fault_of("G", 0.0196133, "kN", "G = q_1 · 9.80665") ==
+        "gives 0.0196133 in SI and 19.6133 as printed, the step says 0.0196133" + as_printed);
+  CHECK(fault_of("k", std::pow(150.0 / 45.0, 0.2), "", "k = (0.15 / b)^0.2").ends_with(as_printed));
+  // A term of another unit, a logarithm of a length, a power that is no number.
+  CHECK(fault_of("y", 0.190, "m", "y = b + h + F / F").substr(0, 6) == "gives ");
+  CHECK(fault_of("y", std::log(0.045), "", "y = ln(b)").ends_with(as_printed));
+  CHECK(fault_of("y", 0.045, "m", "y = b^(F / F)").ends_with(as_printed));
+  // A 0 stands beside any unit; a unit that is none of measure says nothing.
+  CHECK(faults_of("y", 45.0, "mm", "y = max(0; b)").empty());
+  CHECK(faults_of("y", 0.045, "pieces", "y = b").empty());
+  CHECK(faults_of("y", 45.0, "pieces", "y = b").empty());
 }
 
 TEST_CASE("A formula that is no expression of the finding's own symbols is a fault") {

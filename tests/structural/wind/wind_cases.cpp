@@ -113,7 +113,7 @@ const RegisterCases kByZones{as_drawn(
               "Panel_Structure.DesignWindPressure of 300 (IfcPropertySingleValue Panel_Structure.DesignWindPressure, "
               "0000000000000000000001, line 7) gives 300 Pa, but the wind zones of the façade by the settings "
               "structural.wind and building give 762 Pa on the panel: lower by more than 5 %; correct one of them, "
-              "or confirm the lower one with a reason under `confirmed_values` of the settings",
+              "or confirm the lower one with a reason under 'confirmed_values' of the settings",
           .also_moves = {"*"}},
          {.label = "the same, confirmed",
           .change = together({wind_of(300.0),
@@ -130,7 +130,7 @@ const RegisterCases kByZones{as_drawn(
               "structural.wind.external_pressure_coefficient of 0.1 (setting "
               "'structural.wind.external_pressure_coefficient') gives 54 Pa, but the wind zones of the façade by "
               "the settings structural.wind and building give 762 Pa on the panel: lower by more than 5 %; correct "
-              "one of them, or confirm the lower one with a reason under `confirmed_values` of the settings",
+              "one of them, or confirm the lower one with a reason under 'confirmed_values' of the settings",
           .also_moves = {"*"}},
          {.label = "a coefficient that covers them",
           .change = set_setting("structural.wind.external_pressure_coefficient", 1.8),

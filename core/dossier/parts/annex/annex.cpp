@@ -155,7 +155,11 @@ void write_annex(Book& book, const DossierTick& tick) {
   flow.paragraph(
       "Every derivation once, by discipline, check and panel type, under a running number that the pages of the panels "
       "name. Inputs stand first and, behind a short dotted rule, the steps in the order in which a person would work "
-      "them out. The number in brackets behind an input leads to the list of sources that closes each check; an input "
+      "them out. A formula is one of quantities: put in each symbol with the unit printed beside it, and the result "
+      "has "
+      "its own, as kN · m / mm³ is 10⁶ N/mm². Where units do not work out so, as in the empirical formulas of "
+      "standards and where 9.80665 stands for the acceleration of free fall in m/s², put in the numbers as printed. "
+      "The number in brackets behind an input leads to the list of sources that closes each check; an input "
       "that an earlier derivation of the check has printed is named by its number alone. Where a derivation serves "
       "several panels, the sources are those of the first; results.json, attached to this file, holds those of each, "
       "and panel-dossier trace DIR MARK prints them.");

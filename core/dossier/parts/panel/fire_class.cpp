@@ -1,6 +1,7 @@
 #include "core/dossier/parts/panel/fire_class.h"
 
 #include <algorithm>
+#include <string_view>
 #include <variant>
 
 #include "core/api/finding/roles.h"
@@ -30,9 +31,16 @@ bool FireClass::is_proved() const {
 }
 
 std::string FireClass::in_words() const {
-  std::string text = value_in_words(*separating);
-  if (bearing->verdict == Verdict::pass) text += ", " + value_in_words(*bearing);
-  return text;
+  const std::string separates_for = value_in_words(*separating);
+  if (bearing->verdict != Verdict::pass) return separates_for;
+  const std::string bears_for = value_in_words(*bearing);
+  // A class of the wall as a whole is one test's, for one time: R 60 and EI 60 are REI 60, R 60 and EI 30 stay two.
+  constexpr std::string_view kBears = "R ";
+  constexpr std::string_view kSeparates = "EI ";
+  const bool one_class = separating->basis == bearing->basis && bears_for.starts_with(kBears) &&
+                         separates_for.starts_with(kSeparates) &&
+                         bears_for.substr(kBears.size()) == separates_for.substr(kSeparates.size());
+  return one_class ? "R" + separates_for : separates_for + ", " + bears_for;
 }
 
 std::vector<std::string> FireClass::not_shown() const {
