@@ -160,8 +160,11 @@ inline void add_rich_content(Finding& finding) {
   series.curves = {{"temperature", {{0, 19.2}, {15, 18.7}, {210, -2.4}, {247, -2.8}}},
                    {"dew point", {{0, 9.3}, {15, 9.1}, {210, -4.0}, {247, -4.1}}}};
   finding.series.push_back(series);
-  finding.bar_charts.push_back(
-      {"Shares of the heat loss", "heat loss", "W/K", {"panel", "window"}, {stacked_bar("panel S0-01", {2.5, -0.5})}});
+  finding.bar_charts.push_back({"Shares of the heat loss",
+                                "heat loss",
+                                "W/K",
+                                {"panel", "window", "roof light"},
+                                {stacked_bar("panel S0-01", {2.5, -0.5})}});
   Drawing drawing;
   drawing.title = "Loads on the panel";
   drawing.polygons.push_back({{{0, 0}, {3, 0}, {3, 2.7}, {0, 2.7}}, Hatch::none, LineStyle::normal, "panel"});

@@ -300,9 +300,18 @@ class BarChartPage {
     return legend_.empty() ? 0.0 : static_cast<double>(legend_.back().line + 1) * kBarLegendLine;
   }
 
+  bool is_drawn(std::size_t part) const {
+    return std::any_of(chart_.bars.begin(), chart_.bars.end(), [part](const Bar& bar) {
+      return std::any_of(bar.pieces.begin(), bar.pieces.end(),
+                         [part](const BarPiece& piece) { return piece.part == part; });
+    });
+  }
+
+  /// Only of parts that are drawn.
   void arrange_legend() {
     LegendEntry next;
     for (std::size_t part = 0; part < chart_.parts.size(); ++part) {
+      if (!is_drawn(part)) continue;
       const double entry_width = kBarLegendSample + 4.0 + measure(chart_.parts[part]) + kLegendGap;
       if (next.x > 0.0 && next.x + entry_width > width_) next = {part, 0.0, next.line + 1};
       next.part = part;

@@ -43,10 +43,14 @@ const CheckDeclaration kFireEvidenceCheck{
 
 namespace {
 
+/// Few columns, so that none is narrower than its words: a number that is the id is not said again.
 void add_row(Table& table, const Evidence& document, bool for_fire) {
-  table.rows.push_back({document.id, document.name, std::string(to_string(document.kind)), document.number,
-                        document.issuer, document.standard, document.issued, document.expires, document.location,
-                        std::string(for_fire ? "fire resistance" : "other"), std::string(to_string(document.status))});
+  const bool numbered_otherwise = !document.number.empty() && document.number != document.id;
+  const bool both = !document.issuer.empty() && !document.standard.empty();
+  table.rows.push_back({document.id + (numbered_otherwise ? ", no. " + document.number : ""), document.name,
+                        std::string(to_string(document.kind)), document.issuer + (both ? "; " : "") + document.standard,
+                        document.issued, document.expires, document.location, std::string(for_fire ? "fire" : "other"),
+                        std::string(to_string(document.status))});
 }
 
 void add_terms(FindingBuilder& builder, const Evidence& document) {
@@ -65,9 +69,7 @@ Finding fire_evidence(const Panel& panel, const Project& project, const Settings
               {{"id", ""},
                {"name", ""},
                {"kind", ""},
-               {"number", ""},
-               {"issuer", ""},
-               {"standard", ""},
+               {"issuer; standard", ""},
                {"issued", ""},
                {"expires", ""},
                {"location", ""},

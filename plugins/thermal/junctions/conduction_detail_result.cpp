@@ -192,7 +192,7 @@ std::optional<DrawnLine> clipped(Vec2 from, Vec2 to, const Window& window) {
 /// Letters a line where it leaves the window, every second label one row further out so that neighbours keep clear.
 void letter(const std::vector<DrawnLine>& lines, double level_c, bool outer_row, const Window& window,
             Drawing& drawing) {
-  constexpr double kRow_m = 0.045;
+  constexpr double kRow_m = 0.065;  // at 1:20 a line of letters and its gap
   const double out = kRow_m * (outer_row ? 2.0 : 1.0);
   for (const DrawnLine& line : lines) {
     for (const Vec2& end : {line.from, line.to}) {

@@ -98,7 +98,9 @@ void write_examples(Book& book, std::vector<const AnnexEntry*> entries) {
 void write_check(Book& book, const std::string& id, const CheckDeclaration* declared,
                  const std::vector<const AnnexEntry*>& entries) {
   const std::string& title = declared != nullptr ? declared->title : entries.front()->finding->title;
-  book.flow.heading(title, type::kHeading, 60.0);
+  // What the check says of itself, and of its derivations as much as their columns ask for.
+  constexpr double kDeclared = 90.0;
+  book.flow.heading(title, type::kHeading, entries.empty() ? kDeclared : kDeclared + book.flow.least_column_height());
   book.pdf.anchor(check_anchor(id), book.flow.page(), book.flow.y() + type::kHeading.leading + 10.0);
   book.flow.paragraph(id, type::kNote);
   if (declared != nullptr) write_declaration(book.flow, *declared);

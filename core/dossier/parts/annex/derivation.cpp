@@ -77,6 +77,9 @@ class DerivationWriter {
     return wrap(text, width, [&](std::string_view piece) { return measure(piece, style); });
   }
 
+  /// A figure may slip to the page behind its derivation, so that it says whose it is.
+  std::string numbered(const std::string& title) const { return number_ + ": " + title; }
+
   static std::string named(const std::string& symbol, const std::string& name) {
     return symbol.empty() ? name : symbol + "  " + name;
   }
@@ -231,9 +234,12 @@ class DerivationWriter {
 
   void add_series(const Series& series) {
     PdfDocument& pdf = book_.pdf;
-    const double height = std::min(chart_height(pdf, series, width_), kHighestFigure);
+    Series chart = series;
+    chart.title = numbered(series.title);
+    const double height = std::min(chart_height(pdf, chart, width_), kHighestFigure);
     blocks_.push_back(
-        {height + 4.0, false, [&pdf, series, height, width = width_](std::size_t page, double left, double top) {
+        {height + 4.0, false,
+         [&pdf, series = std::move(chart), height, width = width_](std::size_t page, double left, double top) {
            draw_chart(pdf, page, series, {left, top - height, left + width, top - 2.0});
          }});
   }
@@ -241,7 +247,9 @@ class DerivationWriter {
   void add_bar_chart(const BarChart& chart) {
     const bool wide = chart.bars.size() > kMostBarsInColumn;
     if (wide) add_text("chart '" + chart.title + "' stands below", kRemark, 0.0);
-    add_figure(wide, [this, &chart](double width) { return bar_chart_block(chart, width); });
+    BarChart figure = chart;
+    figure.title = numbered(chart.title);
+    add_figure(wide, [this, &figure](double width) { return bar_chart_block(figure, width); });
   }
 
   Block bar_chart_block(const BarChart& chart, double width) {
@@ -266,7 +274,7 @@ class DerivationWriter {
     constexpr double kMargin = 24.0;
     const double scale = choose_scale(covered.width(), covered.height(), {0, 0, width - kMargin, kHighest - kMargin});
     const double height = covered.height() * points_per_metre(scale) + kMargin + 2.0;
-    auto title = lines(drawing.title + ", scale " + scale_text(scale), kDerivationLabel, width);
+    auto title = lines(numbered(drawing.title) + ", scale " + scale_text(scale), kDerivationLabel, width);
     const double title_height = static_cast<double>(title.size()) * kDerivationLabel.leading;
     return {title_height + height, false,
             [&pdf, drawing, height, width, title = std::move(title)](std::size_t page, double left, double top) {
