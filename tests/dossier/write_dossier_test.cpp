@@ -68,6 +68,14 @@ TEST_CASE("the annex counts under each check the panels to which it does not app
   CHECK_THAT(text, !Contains("nobody asks"));
 }
 
+TEST_CASE("a figure of the annex names its derivation and in its legend what is drawn alone") {
+  const std::string text = text_of(written(synthetic_dossier(1, 5).content(), "figures.pdf"));
+  CHECK_THAT(text, Contains(": Loads on the panel, scale"));
+  CHECK_THAT(text, Contains(": Shares of the heat loss"));
+  // The chart has a third part, of which no bar has a piece.
+  CHECK_THAT(text, Contains("window") && !Contains("roof light"));
+}
+
 TEST_CASE("the twelve parts and the annex stand in their order") {
   const std::string text = text_of(written(synthetic_dossier(1, 5).content(), "parts.pdf"));
   std::size_t at = text.find("page ii of");

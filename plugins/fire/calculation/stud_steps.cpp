@@ -54,7 +54,9 @@ class SideSteps {
       number("tested time to fall-off of the board", "t_test@", "min", *board_.tested_failure_min);
     }
     if (board_.fixings.shortest_m) {
-      number("shortest fastener of the board", "l_f@", "m", *board_.fixings.shortest_m);
+      const Sourced<double>& shortest = *board_.fixings.shortest_m;
+      number("shortest fastener of the board", "l_f@", "mm",
+             Sourced<double>{units::millimetres_from_metres(shortest.value), shortest.origin});
     }
     add_rate();
     if (c_.board.pull_out_min) {

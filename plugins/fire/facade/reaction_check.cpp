@@ -183,6 +183,7 @@ Finding construction_fire(const Panel& panel, const Project& project) {
 
 Finding project_construction_fire(const Project& project) {
   FindingBuilder builder(kDuringConstructionCheck, {});
+  builder.decimals(0);
   struct Totals {
     std::size_t panels = 0;
     std::size_t lined = 0;

@@ -125,10 +125,10 @@ const RegisterCases kFixings{as_drawn(
           .also_moves = {"*"}},
          {.label = "in OSB at less than table 8.2 asks for",
           .verdict = Verdict::evidence_needed,
-          .reason =
-              "distance from the edge of the sheet of 9.0 mm keeps 3 d by common practice, but EN 1995-1-1:2004+A1:2008 table 8.2 asks for "
-              "12.5 mm: a declaration of this fastener in this board, or a wider distance "
-              "(Panel_Fastener.EdgeDistance)"},
+          .reason = "distance from the edge of the sheet of 9.0 mm keeps 3 d by common practice, but EN "
+                    "1995-1-1:2004+A1:2008 table 8.2 asks for "
+                    "12.5 mm: a declaration of this fastener in this board, or a wider distance "
+                    "(Panel_Fastener.EdgeDistance)"},
          {.label = "by method B",
           .change = together({make_plywood(), method_b()}),
           .verdict = Verdict::pass,
@@ -173,7 +173,8 @@ const RegisterCases kFixings{as_drawn(
          {.label = "nails nearer than that",
           .change = set_of_nails("EdgeDistance", 0.0074),
           .verdict = Verdict::fail,
-          .reason = "distance from the edge of the sheet is not kept (EN 1995-1-1:2004+A1:2008 table 8.2: 3 d, common practice; table 8.2 "
+          .reason = "distance from the edge of the sheet is not kept (EN 1995-1-1:2004+A1:2008 table 8.2: 3 d, common "
+                    "practice; table 8.2 "
                     "(a_4,c) asks "
                     "for 5 d)"},
          {.label = "no edge distance",
@@ -185,10 +186,10 @@ const RegisterCases kFixings{as_drawn(
          {.label = "all materials of one name",
           .change = rename_materials("material"),
           .verdict = Verdict::evidence_needed,
-          .reason =
-              "distance from the edge of the sheet of 9.0 mm keeps 3 d by common practice, but EN 1995-1-1:2004+A1:2008 table 8.2 asks for "
-              "12.5 mm: a declaration of this fastener in this board, or a wider distance "
-              "(Panel_Fastener.EdgeDistance)",
+          .reason = "distance from the edge of the sheet of 9.0 mm keeps 3 d by common practice, but EN "
+                    "1995-1-1:2004+A1:2008 table 8.2 asks for "
+                    "12.5 mm: a declaration of this fastener in this board, or a wider distance "
+                    "(Panel_Fastener.EdgeDistance)",
           .unchanged = true},
      }})};
 
