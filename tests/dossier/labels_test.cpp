@@ -182,8 +182,7 @@ TEST_CASE("a panel has one large label, with a fire resistance only where that i
   const auto file = temporary_file("panel-labels.pdf");
   CHECK(write_panel_labels(results, installed_fonts(), file) == 1);
   const auto text = [&file] { return output_of("pdftotext '" + file.string() + "' - 2>/dev/null"); };
-  for (const char* words :
-       {"P-7", "type INF-W", "First floor", "mass 478.1 kg", "fire resistance REI 60", "batch 4"})
+  for (const char* words : {"P-7", "type INF-W", "First floor", "mass 478.1 kg", "fire resistance REI 60", "batch 4"})
     CHECK_THAT(text(), Contains(words));
   // A panel that carries load and does not go on doing so in a fire has no class, whatever it separates.
   RecordedFinding& carries = panel.findings.back();
