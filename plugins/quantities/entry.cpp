@@ -44,14 +44,13 @@ class QuantitiesPlugin final : public Plugin {
   }
 
  private:
-  PluginInfo info_{
-      "quantities",
-      "Quantities, workshop and site",
-      "1.1.0",
-      {"EN 1991-1-1:2002", "ISO 1803:1997"},
-      "Masses and centres of gravity are nominal. Lifting, handling and temporary stability need a lift "
-      "plan by a competent person, a trial lift, and compliance with local regulations; figures here do "
-      "not replace weighing."};
+  PluginInfo info_{"quantities",
+                   "Quantities, workshop and site",
+                   "1.1.0",
+                   {"EN 1991-1-1:2002", "ISO 1803:1997"},
+                   "Masses and centres of gravity are nominal. Lifting, handling and temporary stability need a lift "
+                   "plan by a competent person, a trial lift, and compliance with local regulations; figures here do "
+                   "not replace weighing."};
 };
 
 }  // namespace panel_dossier::quantities
