@@ -241,8 +241,10 @@ TEST_CASE("Why results were computed is told by plugin and cause, of all panels 
   CHECK(explanation(project, results, "P-2") ==
         std::vector<std::string>{"fire: computed for P-2: a setting", "thermal: computed for P-2: the panel"});
   CHECK_THROWS_WITH(explanation(project, results, "P-9"), Contains("no panel has the mark 'P-9'"));
-  results.reused_of_project = 3;
   results.computed.push_back({"fire", std::nullopt, "a setting"});
+  results.reused_of_project = 1;
+  CHECK_THAT(store_use_in_words(results), Contains("; of the project: 1 from the store, 1 computed"));
+  results.reused_of_project = 3;
   CHECK(store_use_in_words(results) ==
         "9 results of panels: 4 from the store, 5 computed; of the project: 3 from the store, 1 computed");
   CHECK(explanation(project, results, "").back() == "fire: computed for the project: a setting");

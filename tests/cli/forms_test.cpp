@@ -95,6 +95,14 @@ TEST_CASE("What is missing is told by discipline, first that for which most pane
         "  2 panels      library: materials          thermal conductivity [W/(m·K)] of 2 materials\n");
 }
 
+TEST_CASE("A place as wide as its column keeps a space behind it") {
+  SmallGaps small;
+  small.records[0].name = "as_built_of_a_house";
+  REQUIRE(std::string("records: " + small.records[0].name).size() == 28);
+  CHECK_THAT(gap_table(small.gaps, {{"fire", "Fire", 4, 2, 1}}, small.records),
+             Contains("records: as_built_of_a_house width as built"));
+}
+
 TEST_CASE("A form of the library has a row a thing and a column for each property that it can give") {
   const SmallGaps small;
   const std::vector<TableForm> forms = library_forms(small.project, small.gaps, small.records);

@@ -54,6 +54,10 @@ TEST_CASE("An issue is kept once with its files, and its name is taken from then
   fs::remove(out / "issue.json");
   CHECK_THROWS_WITH(kept.require_new_issue("P01"), Contains("give the next one another name"));
   kept.require_new_issue("P02");
+  // The one that is kept counts also while another stands.
+  folder.write("out/issue.json", issue_text("P02", "2026-06-02T02:00:00Z"));
+  CHECK_THROWS_WITH(kept.require_new_issue("P01"), Contains("issue 'P01' was made"));
+  kept.require_new_issue("P03");
 }
 
 TEST_CASE("The last issue is that of the latest build, whatever its name, and what is none is passed over") {
