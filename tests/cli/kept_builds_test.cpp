@@ -1,11 +1,13 @@
 #include "core/cli/build/nights/kept_builds.h"
 
 #include <catch2/catch.hpp>
+#include <csignal>
 #include <cstdlib>
 
 #include "core/api/testing/temporary_folder.h"
 #include "core/cli/build/nights/build_lock.h"
 #include "core/cli/build/nights/clock.h"
+#include "core/cli/build/nights/stop_signals.h"
 #include "core/cli/build/output/output_folder.h"
 #include "core/intake/document/file_bytes.h"
 
@@ -155,4 +157,25 @@ TEST_CASE("The lock of an output is held by one build, which says who it is, and
   }
   CHECK_FALSE(fs::exists(folder.path() / "new/.out.lock"));
   const BuildLock again(out);
+}
+
+TEST_CASE("What was to be ignored when the program began does not stop it, but SIGTERM does") {
+  const auto awaited = [](int ignored) {
+    const auto before = std::signal(ignored, SIG_IGN);
+    std::string names;
+    {
+      const StopSignals signals;
+      sigset_t blocked{};
+      pthread_sigmask(SIG_BLOCK, nullptr, &blocked);
+      if (sigismember(&blocked, SIGINT) == 1) names += "INT ";
+      if (sigismember(&blocked, SIGTERM) == 1) names += "TERM ";
+      if (sigismember(&blocked, SIGHUP) == 1) names += "HUP ";
+    }
+    std::signal(ignored, before);
+    return names;
+  };
+  CHECK(awaited(SIGUSR1) == "INT TERM HUP ");
+  CHECK(awaited(SIGHUP) == "INT TERM ");
+  CHECK(awaited(SIGINT) == "TERM HUP ");
+  CHECK(awaited(SIGTERM) == "INT TERM HUP ");
 }
