@@ -169,6 +169,16 @@ TEST_CASE("A form of settings holds what is known as values and all else as comm
   CHECK_THAT(settings_form(all, {}, {}, true), !Contains("project\": {"));
 }
 
+TEST_CASE("A group of settings whose names are free stands in the form as a comment, like a value") {
+  SettingDescription open;
+  open.name = "open";
+  open.form = SettingDescription::Form::group;
+  SettingDescription all;
+  all.form = SettingDescription::Form::group;
+  all.properties = {open};
+  CHECK_THAT(settings_form(all, {}, {}, false), Contains("\n  // \"open\": {"));
+}
+
 TEST_CASE("The export tells the height of the top storey with panels above the lowest storey") {
   SmallGaps small;
   Project& project = small.project;
