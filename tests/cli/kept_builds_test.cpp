@@ -1,5 +1,8 @@
 #include "core/cli/build/nights/kept_builds.h"
 
+#include <sys/wait.h>
+#include <unistd.h>
+
 #include <catch2/catch.hpp>
 #include <csignal>
 #include <cstdlib>
@@ -178,4 +181,22 @@ TEST_CASE("What was to be ignored when the program began does not stop it, but S
   CHECK(awaited(SIGHUP) == "INT TERM ");
   CHECK(awaited(SIGINT) == "TERM HUP ");
   CHECK(awaited(SIGTERM) == "INT TERM HUP ");
+}
+
+TEST_CASE("A signal to stop ends the process with 128 and its number") {
+  for (const int signal : {SIGTERM, SIGHUP}) {
+    const pid_t child = ::fork();
+    if (child == 0) {
+      // What it says would stand among the lines of the tests.
+      if (::close(STDERR_FILENO) != 0) ::_exit(1);
+      const StopSignals signals;
+      ::kill(::getpid(), signal);
+      ::sleep(10);
+      ::_exit(0);
+    }
+    int status = 0;
+    REQUIRE(::waitpid(child, &status, 0) == child);
+    CHECK(WIFEXITED(status));
+    CHECK(WEXITSTATUS(status) == 128 + signal);
+  }
 }

@@ -224,11 +224,22 @@ TEST_CASE("A key file that others may write is refused, and one that they may re
   fs::permissions(key, fs::perms(0600));
   CHECK_THAT(run_command(build).err, !Contains("by others"));
 
+  // With the practice's own key a whole build is signed for issue.
+  const std::string whole = build.substr(0, build.rfind(" --dry-run"));
+  REQUIRE(run_command(whole + " --no-store").status == 1);
+  const CommandResult issued = run_command(verify_now_command(project.folder() / "out" / "dossier.pdf"));
+  CHECK(issued.status == 0);
+  CHECK_THAT(issued.out, !Contains("not signed for issue"));
+  const CommandResult checked =
+      run_command("cd " + quoted(project.folder()) + " && KEY=secret " + quoted(PANEL_DOSSIER_PROGRAM) +
+                  " sign out/dossier.pdf --out checked.pdf --role checker --sign-key key.p12 --password-env KEY");
+  CHECK(checked.status == 0);
+  CHECK_THAT(checked.out, Contains("signed as checker by 'CN=Practice', "));
+
   // An incomplete build is not signed for issue, whatever key is given; and a build time makes no key valid again.
   auto settings = nlohmann::json::parse(text_of(project.folder() / "settings.json"), nullptr, true, true);
   settings["plugins"]["expected"] = {"acoustics"};
   std::ofstream(project.folder() / "settings.json") << settings;
-  const std::string whole = build.substr(0, build.rfind(" --dry-run"));
   const CommandResult incomplete = run_command(whole + " --no-store");
   CHECK(incomplete.status == 3);
   const CommandResult verified = run_command(quoted(PANEL_DOSSIER_PROGRAM) + " verify " +

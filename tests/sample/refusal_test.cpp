@@ -42,7 +42,8 @@ TEST_CASE("Wrong usage exits with 64 and teaches") {
                "build x.ifcxml --out y --build-time 2026-02-30T02:00:00Z",
                "build x.ifcxml --out y --build-time 2026-06-01T24:00:00Z",
                "build x.ifcxml --out y --build-time 2026-06-01T02:60:00Z",
-               "build x.ifcxml --out y --build-time 2026-06-01T02:00:60Z", "build x.ifcxml --out y --share 3/2",
+               "build x.ifcxml --out y --build-time 2026-06-01T02:00:60Z",
+               "build x.ifcxml --out y --build-time 2026-06-01T02:00:00Zulu", "build x.ifcxml --out y --share 3/2",
                "build x.ifcxml --out y --share 0/2", "build x.ifcxml --out y --password-env KEY", "trace", "verify",
                "build x.ifcxml --out y --sign-key ''", "build x.ifcxml --out y --time-stamp-server ''",
                "extend x.pdf --out y.pdf", "extend x.pdf --out y.pdf --time-stamp-server ''");
@@ -50,6 +51,17 @@ TEST_CASE("Wrong usage exits with 64 and teaches") {
   const CommandResult result = panel_dossier_with(arguments);
   CHECK(result.status == 64);
   CHECK_THAT(result.err, Catch::Matchers::Contains("--help"));
+}
+
+TEST_CASE("Times and shares are taken to the first and the last that there are") {
+  const testing::TemporaryFolder folder;
+  const std::string arguments = GENERATE("--build-time 2026-06-01T00:00:00Z", "--build-time 2026-06-01T23:59:59Z",
+                                         "--share 1/2 --store all.store", "--share 2/2 --store all.store");
+  INFO(arguments);
+  const CommandResult result = run_command("cd " + quoted(folder.path()) + " && " + quoted(PANEL_DOSSIER_PROGRAM) +
+                                           " build none.ifcxml --out out " + arguments);
+  CHECK(result.status != 64);
+  CHECK_THAT(result.err, Catch::Matchers::Contains("cannot read 'none.ifcxml'"));
 }
 
 TEST_CASE("Help and version exit with 0") {
@@ -136,6 +148,9 @@ TEST_CASE("A truncated export is refused and the earlier build stays") {
   const CommandResult result = run_command(build_command(cut, earlier.out));
   CHECK(result.status == 2);
   CHECK_THAT(result.err, Catch::Matchers::Contains("cut.ifcxml:") && Catch::Matchers::Contains("nothing was written"));
+  // There is but one error, and it was told.
+  CHECK_THAT(result.out + result.err, !Catch::Matchers::Contains("more in the log"));
+  CHECK(run_command(build_command(cut, earlier.out) + " --dry-run").status == 2);
   CHECK(earlier.untouched());
 }
 

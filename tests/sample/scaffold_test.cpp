@@ -94,6 +94,15 @@ TEST_CASE("An empty folder becomes a plugin too, however its path is written") {
   CHECK(fs::exists(root.path() / "empty/entry.cpp"));
 }
 
+TEST_CASE("A folder in plugins/ elsewhere, or beside plugins/ in the repository, is a plugin by itself") {
+  const testing::TemporaryFolder root;
+  CHECK(scaffold("workshop.face_area", root.path() / "plugins" / "workshop").status == 0);
+  CHECK(fs::exists(root.path() / "plugins/workshop/tests/face_area_cases.cpp"));
+  root.write("core/api/plugin.h", "");
+  CHECK(scaffold("workshop.face_area", root.path() / "others" / "workshop").status == 0);
+  CHECK(fs::exists(root.path() / "others/workshop/tests/face_area_cases.cpp"));
+}
+
 TEST_CASE("A plugin's folder gets one more check, with everything entered where it belongs") {
   const testing::TemporaryFolder root;
   const fs::path folder = root.path() / "workshop";
