@@ -145,7 +145,7 @@ std::vector<double> readable_edges(std::vector<double> edges, double least_m) {
 // Cuts `edges` down to those whose dimensions can be read in one line: a figure may be somewhat wider than what it
 // measures, as long as it keeps clear of its neighbours.
 std::vector<double> chain_edges(std::vector<double> edges, double point_m) {
-  constexpr double kNarrowest = 12.0;  // points
+  constexpr double kNarrowestDimension = 12.0;  // points
   constexpr double kHalfDigit = 2.3;
   constexpr double kGap = 2.0;
   std::sort(edges.begin(), edges.end());
@@ -153,7 +153,7 @@ std::vector<double> chain_edges(std::vector<double> edges, double point_m) {
   std::vector<double> figure_ends;  // of the figure before each kept edge
   const auto fits_behind = [&](double edge) {
     const double length_m = edge - kept.back();
-    if (length_m < kNarrowest * point_m) return false;
+    if (length_m < kNarrowestDimension * point_m) return false;
     const double half_m = static_cast<double>(format_millimetres(length_m).size()) * kHalfDigit * point_m;
     const double middle = kept.back() + length_m / 2.0;
     if (kept.size() > 1 && middle - half_m < figure_ends.back() + kGap * point_m) return false;
