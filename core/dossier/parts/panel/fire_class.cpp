@@ -31,7 +31,7 @@ bool FireClass::is_proved() const {
 }
 
 std::string FireClass::in_words() const {
-  const std::string separates_for = value_in_words(*separating);
+  std::string separates_for = value_in_words(*separating);
   if (bearing->verdict != Verdict::pass) return separates_for;
   const std::string bears_for = value_in_words(*bearing);
   // A class of the wall as a whole is one test's, for one time: R 60 and EI 60 are REI 60, R 60 and EI 30 stay two.

@@ -71,7 +71,7 @@ std::string set_in_words(std::string_view set) {
 }
 
 /// `As-built width` of the set `as built` as `width`.
-std::string without_set(std::string title, const std::string& set) {
+std::string without_set(const std::string& title, const std::string& set) {
   std::string begin = lower_case(title).substr(0, std::min(set.size() + 1, title.size()));
   std::replace(begin.begin(), begin.end(), '-', ' ');
   return begin == set + " " ? title.substr(begin.size()) : title;
