@@ -145,14 +145,14 @@ std::optional<double> cycle_hours(FindingBuilder& finding, const Panel& panel, c
   const double crew_min = cycle.place_min + fixing_min + cycle.release_min;
   finding.step("way of the hook upwards", "s_h", way_up_m, "m", "s_h = max(z_p − z_0; z_0 − z_p) + c")
       .step("distance from the crane", "R", lift.radius_m, "m", "R = √((x_p − x_c)² + (y_p − y_c)²)")
-      .step("way of the hook in plan, an arc", "s_t", way_in_plan_m, "m", "s_t = R · α · π / 180")
+      .step("way of the hook in plan, an arc", "s_t", way_in_plan_m, "m", "s_t = R · α")
       .step("attaching", "t_a", attach_min, "min", "t_a = n_l · a")
       .step("hoisting and turning, one way", "t_h", travel_min, "min", "t_h = s_h / v_h + s_t / v_t")
       .step("all fixings", "t_f", fixing_min, "min", "t_f = n_f · f / n_w")
       .step("the hook's cycle", "t_k", hook_min, "min", "t_k = t_a + 2 · t_h + t_p + φ · t_f + t_r")
       .step("the crew's time on the panel", "t_w", crew_min, "min", "t_w = t_p + t_f + t_r");
   const double hours = std::max(hook_min, crew_min) / kMinutesOfAnHour;
-  finding.step("time of crane and crew", "t", hours, "h", "t = max(t_k; t_w) / 60");
+  finding.step("time of crane and crew", "t", hours, "h", "t = max(t_k; t_w)");
   return hours;
 }
 

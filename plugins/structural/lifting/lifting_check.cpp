@@ -86,18 +86,34 @@ Drawing lifting_drawing(const Panel& panel, const Hanging& hanging) {
                                 LineStyle::thin,
                                 ""});
   }
+  const auto pull_in_words = [&hanging](std::size_t i) {
+    return fixed_text(hanging.leg_n(i) / units::kNewtonPerKilonewton, 1) + " kN";
+  };
+  const std::size_t points = hanging.basis.points.size();
+  bool alike = points > 1;
+  for (std::size_t i = 1; i < points; ++i) alike = alike && pull_in_words(i) == pull_in_words(0);
+  // Beside a tall panel the places would be drawn over each other; the table holds them.
+  constexpr double kReadableShare = 0.06;
+  double narrowest = width - hanging.basis.points.back().x_m;
+  for (std::size_t i = 0; i < points; ++i) {
+    const double before = i == 0 ? 0.0 : hanging.basis.points[i - 1].x_m;
+    narrowest = std::min(narrowest, hanging.basis.points[i].x_m - before);
+  }
+  const bool readable = narrowest >= kReadableShare * height;
   double last = 0.0;
-  for (std::size_t i = 0; i < hanging.basis.points.size(); ++i) {
+  for (std::size_t i = 0; i < points; ++i) {
     const double x = hanging.basis.points[i].x_m;
     const double lean = x < hanging.basis.centre.x ? 1.0 : -1.0;
     drawing.lines.push_back(
         {{x, height}, {x + lean * sling * std::tan(hanging.angle_rad), height + sling}, LineStyle::normal});
-    drawing.texts.push_back(
-        {{x, height + 0.5 * sling}, fixed_text(hanging.leg_n(i) / units::kNewtonPerKilonewton, 1) + " kN"});
-    drawing.dimensions.push_back({{last, 0.0}, {x, 0.0}, -0.25, ""});
+    if (!alike) drawing.texts.push_back({{x, height + 0.5 * sling}, pull_in_words(i)});
+    if (readable) drawing.dimensions.push_back({{last, 0.0}, {x, 0.0}, -0.25, ""});
     last = x;
   }
-  drawing.dimensions.push_back({{last, 0.0}, {width, 0.0}, -0.25, ""});
+  if (alike) {
+    drawing.texts.push_back({{last, height + 0.5 * sling}, std::to_string(points) + " × " + pull_in_words(0)});
+  }
+  if (readable) drawing.dimensions.push_back({{last, 0.0}, {width, 0.0}, -0.25, ""});
   drawing.lines.push_back({{hanging.basis.centre.x, 0.0}, {hanging.basis.centre.x, height}, LineStyle::centre});
   drawing.texts.push_back({{hanging.basis.centre.x, hanging.basis.centre.z}, "G"});
   return drawing;
