@@ -78,6 +78,18 @@ void replace_fire_finding(test::SyntheticDossier& made, Verdict verdict, Basis b
 
 }  // namespace
 
+TEST_CASE("A serial number of blanks is not stated") {
+  const std::string serial = "serial number is not stated";
+  test::SyntheticDossier made = test::synthetic_dossier(1, 1);
+  CHECK(test::is_open(test::guidance_of(made, test::shipped_tables()), serial));
+  made.project.panels.front().properties.add("Pset_ManufacturerOccurrence", "SerialNumber", {std::string(" "), "", {}});
+  CHECK(test::is_open(test::guidance_of(made, test::shipped_tables()), serial));
+  test::SyntheticDossier stated = test::synthetic_dossier(1, 1);
+  stated.project.panels.front().properties.add("Pset_ManufacturerOccurrence", "SerialNumber",
+                                               {std::string("2026-7"), "", {}});
+  CHECK_FALSE(test::is_open(test::guidance_of(stated, test::shipped_tables()), serial));
+}
+
 TEST_CASE("a broken table of guidance is told with file, line and what is wrong") {
   const std::string good = "a,safety.risk,project,,Text.,,,common practice\n";
   CHECK(row_fault(good) == "none");

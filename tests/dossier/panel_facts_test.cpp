@@ -4,6 +4,7 @@
 
 #include "core/api/finding/roles.h"
 #include "core/api/support/units.h"
+#include "core/dossier/parts/panel/fire_class.h"
 #include "tests/dossier/shipped_guidance.h"
 
 using namespace panel_dossier;
@@ -103,6 +104,26 @@ TEST_CASE("What hangs on the hook is told with the gear in it") {
   CHECK_THAT(facts.fact("on the hook"), Contains(", gear 350 kg"));
   findings[0].value = std::string("not known");
   CHECK_THAT(facts.fact("on the hook"), !Contains("gear"));
+}
+
+TEST_CASE("Two reports make no class of the whole wall") {
+  const auto shown_by = [](const char* value, const char* report) {
+    Finding finding;
+    finding.check = "x.class";
+    finding.value = std::string(value);
+    finding.verdict = Verdict::pass;
+    finding.basis = Basis::test_evidence;
+    Input input;
+    input.name = "report";
+    input.value = std::string(report);
+    finding.inputs.push_back(input);
+    return FindingRecorder().record(finding);
+  };
+  const RecordedFinding separating = shown_by("EI 60", "TR-1");
+  const RecordedFinding same = shown_by("R 60", "TR-1");
+  const RecordedFinding other = shown_by("R 60", "TR-2");
+  CHECK(FireClass{&separating, &same}.in_words() == "REI 60");
+  CHECK(FireClass{&separating, &other}.in_words() == "EI 60, R 60");
 }
 
 TEST_CASE("A property is printed in its unit, and in years only where it is a time") {

@@ -5,6 +5,7 @@
 #include <map>
 #include <set>
 #include <utility>
+#include <variant>
 
 #include "core/api/finding/roles.h"
 #include "core/api/support/words.h"
@@ -112,7 +113,9 @@ class GuidanceMaker {
       for (std::size_t i = 0; i < project_.panels.size(); ++i) {
         const Properties& properties = project_.panels[i].properties;
         const bool is_given = std::any_of(one.properties.begin(), one.properties.end(), [&](const auto& name) {
-          return properties.find(name.first, name.second) != nullptr;
+          const Property* property = properties.find(name.first, name.second);
+          const auto* text = property == nullptr ? nullptr : std::get_if<std::string>(&property->value);
+          return property != nullptr && (text == nullptr || !trimmed(*text).empty());
         });
         if (!is_given) lacking.push_back(i);
       }

@@ -24,6 +24,18 @@ bool carries_or_need_not(const RecordedFinding* finding) {
   return finding != nullptr && (finding->verdict == Verdict::pass || finding->verdict == Verdict::information);
 }
 
+/// Whether no text that both findings read under one name, such as the report, differs between them.
+bool rest_on_the_same(const RecordedFinding& one, const RecordedFinding& other) {
+  for (const DerivationInput& input : one.derivation->inputs) {
+    if (!std::holds_alternative<std::string>(input.value)) continue;
+    for (const DerivationInput& of_other : other.derivation->inputs) {
+      const bool is_text = std::holds_alternative<std::string>(of_other.value);
+      if (is_text && of_other.name == input.name && of_other.value != input.value) return false;
+    }
+  }
+  return true;
+}
+
 }  // namespace
 
 bool FireClass::is_proved() const {
@@ -37,8 +49,8 @@ std::string FireClass::in_words() const {
   // A class of the wall as a whole is one test's, for one time: R 60 and EI 60 are REI 60, R 60 and EI 30 stay two.
   constexpr std::string_view kBears = "R ";
   constexpr std::string_view kSeparates = "EI ";
-  const bool one_class = separating->basis == bearing->basis && bears_for.starts_with(kBears) &&
-                         separates_for.starts_with(kSeparates) &&
+  const bool one_class = separating->basis == bearing->basis && rest_on_the_same(*separating, *bearing) &&
+                         bears_for.starts_with(kBears) && separates_for.starts_with(kSeparates) &&
                          bears_for.substr(kBears.size()) == separates_for.substr(kSeparates.size());
   return one_class ? "R" + separates_for : separates_for + ", " + bears_for;
 }
